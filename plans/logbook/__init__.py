@@ -1,0 +1,1 @@
+"""What was done: storage, journal, recovery and the figures of a sitting."""

@@ -1,0 +1,1 @@
+"""The running of a plan: events, the engine, calls and cautions."""

@@ -1,0 +1,1 @@
+"""Heat in a bar of steel: properties, conduction, surroundings, forecasts, glow."""
