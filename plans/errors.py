@@ -1,0 +1,63 @@
+"""What a person can mend: the errors of this package, each saying what, where, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+SHOWN: Final = 20
+"""More faults of one file than this are only counted."""
+
+
+class PlansError(Exception):
+    """The base of every error of this package that a person can mend; its text can be shown as it stands."""
+
+
+class FaultKind(StrEnum):
+    """How much must be understood to find a fault."""
+
+    FILE = "file"
+    """The file can't be read, or its text is no TOML."""
+    SHAPE = "shape"
+    """Keys, types and the syntax of quantities: what the JSON Schema finds too."""
+    VALUE = "value"
+    """What only arithmetic or the sense of a plan shows: limits in the wrong order, heats that disagree ..."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong in a plan file."""
+
+    file: str
+    line: int | None
+    """From 1; None where the fault is in no line (a file that isn't there)."""
+    where: str
+    """The part of the plan, e.g. `step 6 "Draw out the blade"`; empty for the plan itself."""
+    key: str
+    """The key at fault, e.g. `keep_above`, `air.until`, `fire[2]`; empty where there is none."""
+    what: str
+    hint: str
+    """What would be right."""
+    kind: FaultKind
+
+    def __str__(self) -> str:
+        place = self.file if self.line is None else f"{self.file}:{self.line}"
+        head = f"{place}: {self.where}: " if self.where else f"{place}: "
+        said = f"{self.key} {self.what}" if self.key else self.what
+        return f"{head}{said}; {self.hint}" if self.hint else head + said
+
+
+class PlanError(PlansError):
+    """A plan can't be used. Its text names file, line, key and what would be right, one fault a line."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(sorted(faults, key=lambda fault: fault.line or 0))
+        super().__init__(self.faults)
+
+    def __str__(self) -> str:
+        lines = [str(fault) for fault in self.faults[:SHOWN]]
+        if len(self.faults) > SHOWN:
+            lines.append(f"... and {len(self.faults) - SHOWN} more")
+        return "\n".join(lines)

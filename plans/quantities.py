@@ -1,0 +1,278 @@
+"""What people type, as SI floats, and back: the one place where pint is used.
+
+The grammar stands in `pattern` and in the JSON Schema of plans alike. Pint comes in where a unit is turned into a
+factor; it is imported at the first quantity and not before, and reads only the few units of units.txt: the registry
+takes 6 ms to build where pint's own takes 130 to 190 (importing pint itself: 150).
+"""
+
+from __future__ import annotations
+
+import re
+from difflib import get_close_matches
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise
+from math import isfinite
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final, Literal, get_args
+
+from plans.errors import PlansError
+from plans.section import Section
+from plans.shown import (
+    celsius,
+    fahrenheit,
+    kelvin,
+    show_clock,
+    show_difference,
+    show_duration,
+    show_length,
+    show_section,
+    show_temperature,
+)
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+__all__ = [
+    "SECTION",
+    "Dimension",
+    "QuantityError",
+    "celsius",
+    "fahrenheit",
+    "kelvin",
+    "parse",
+    "parse_section",
+    "pattern",
+    "registry",
+    "show_clock",
+    "show_difference",
+    "show_duration",
+    "show_length",
+    "show_section",
+    "show_temperature",
+]
+
+Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "convection", "number"]
+"""What a quantity can be; in SI: K, K, m, s, kg, W/(m2 K), 1."""
+
+LONGEST: Final = 60
+"""No quantity needs more characters."""
+
+_CELSIUS = ("degC", "°C", "℃", "deg C", "° C", "C")
+_FAHRENHEIT = ("degF", "°F", "℉", "deg F", "° F", "F")
+
+UNITS: Final[dict[Dimension, dict[str, str]]] = {
+    "temperature": dict.fromkeys(_CELSIUS, "degC") | dict.fromkeys(_FAHRENHEIT, "degF") | {"K": "K"},
+    "temperature difference": {"K": "K"}
+    | dict.fromkeys(_CELSIUS, "delta_degC")
+    | dict.fromkeys(_FAHRENHEIT, "delta_degF"),
+    "length": {"mm": "mm", "cm": "cm", "m": "m"}
+    | dict.fromkeys(("in", "inch", "inches", '"', "″"), "in")
+    | dict.fromkeys(("ft", "foot", "feet", "'", "′"), "ft"),
+    "time": {"ms": "ms"}
+    | dict.fromkeys(("s", "sec", "second", "seconds"), "s")
+    | dict.fromkeys(("min", "mins", "minute", "minutes"), "min")
+    | dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
+    "mass": {"kg": "kg", "g": "g", "oz": "oz"} | dict.fromkeys(("lb", "lbs"), "lb"),
+    "convection": dict.fromkeys(
+        ("W/m^2/K", "W/m2/K", "W/m²/K", "W/m2K", "W/m²K", "W/(m^2 K)", "W/(m2 K)", "W/(m² K)", "W/(m2K)", "W/(m²K)"),
+        "W/m**2/K",
+    ),
+    "number": {"": "", "%": "%"},
+}
+"""For each dimension every spelling of a unit that is read, and pint's name for it."""
+
+EXAMPLES: Final[dict[Dimension, str]] = {
+    "temperature": '"1250 degC" or "2282 degF"',
+    "temperature difference": '"15 K" or "27 degF"',
+    "length": '"25 mm" or "1 1/4 in"',
+    "time": '"4 min", "90 s" or "1 h 30 min"',
+    "mass": '"1.2 kg" or "2 lb 10 oz"',
+    "convection": '"20 W/m^2/K"',
+    "number": '"0.8" or "80 %"',
+}
+
+_SPACE = "[ \u00a0\u2009\u202f]*"
+_PLAIN = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?"
+_VULGAR: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_FRACTION = rf"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*|(?:[0-9]+{_SPACE})?[{''.join(_VULGAR)}]"
+_NUMBER = rf"(?:{_FRACTION}|{_PLAIN})"
+_CLOCK = "[0-9]{1,3}:[0-5][0-9]:[0-5][0-9]"
+
+
+def _any_of(units: dict[str, str]) -> str:
+    return "(?:" + "|".join(re.escape(unit).replace(r"\ ", " ") for unit in sorted(units, key=len, reverse=True)) + ")"
+
+
+_LENGTH_UNIT = _any_of(UNITS["length"])
+_TWO_SIDES = rf"({_NUMBER}){_SPACE}({_LENGTH_UNIT})?{_SPACE}[xX×]{_SPACE}({_NUMBER}){_SPACE}({_LENGTH_UNIT})"
+_SHAPE_FIRST = rf"(round|square|⌀|Ø|ø){_SPACE}({_NUMBER}{_SPACE}{_LENGTH_UNIT})"
+_SHAPE_LAST = rf"({_NUMBER}{_SPACE}{_LENGTH_UNIT}){_SPACE}(round|square)"
+
+SECTION: Final = f"^{_SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}){_SPACE}$"
+"""The syntax of a section, as a regular expression that Python and ECMA 262 read alike."""
+
+
+class QuantityError(PlansError):
+    """A text is no quantity of the kind that is asked for; says why, and what would be right."""
+
+    def __init__(self, text: str, wanted: str, why: str, *, syntax: bool = True) -> None:
+        self.text = text
+        self.why = why
+        self.syntax = syntax
+        """Whether the text is no quantity at all; False where it is one, but impossible (below absolute zero)."""
+        super().__init__(f"{_quoted(text)} is no {wanted}: {why}")
+
+
+def _quoted(text: str) -> str:
+    short = text if len(text) <= LONGEST else text[: LONGEST - 3] + "..."
+    return '"' + "".join(mark if mark.isprintable() else "?" for mark in short) + '"'
+
+
+@cache
+def registry() -> UnitRegistry[Any]:
+    """The one pint registry, made at the first call from units.txt."""
+    import pint
+
+    return pint.UnitRegistry(Path(__file__).with_name("units.txt"), autoconvert_offset_to_baseunit=True)
+
+
+@cache
+def pattern(dimension: Dimension) -> str:
+    """The syntax of a quantity, as a regular expression that Python and ECMA 262 read alike."""
+    unit = _any_of(UNITS[dimension])
+    if dimension in ("temperature", "temperature difference", "convection", "number"):
+        sign = "[+−-]?" if dimension == "temperature" else ""
+        return f"^{_SPACE}{sign}{_PLAIN}{_SPACE}{unit}{_SPACE}$"
+    terms = f"(?:{_NUMBER}{_SPACE}{unit}{_SPACE})+"
+    return f"^{_SPACE}(?:{terms}|{_CLOCK}{_SPACE})$" if dimension == "time" else f"^{_SPACE}{terms}$"
+
+
+def parse(text: str, dimension: Dimension) -> float:
+    """Read a quantity as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
+
+    Lengths, times and masses may be fractions, and sums of falling units ("2 lb 10 oz"); a time may be a clock's
+    h:mm:ss. A comma is never a decimal point.
+
+    Returns:
+        The quantity in SI units: K, K, m, s, kg, W/(m2 K), 1.
+
+    Raises:
+        QuantityError: it is not a quantity of that dimension, or one that can't be.
+    """
+    if len(text) > LONGEST or not _matches(pattern(dimension), text):
+        raise QuantityError(text, dimension, _why(text, dimension))
+    if dimension == "time" and ":" in text:
+        hours, minutes, seconds = (int(part) for part in text.strip().split(":"))
+        return float(hours * 3600 + minutes * 60 + seconds)
+    sign = -1 if text.strip().startswith(("-", "−")) else 1
+    terms = re.findall(rf"({_NUMBER}){_SPACE}({_any_of(UNITS[dimension])})", text)
+    sizes = [_to_si(1.0, unit, dimension) for _, unit in terms]
+    if any(later >= earlier for earlier, later in pairwise(sizes)):
+        why = f"each unit stands once, the larger one first, as in {EXAMPLES[dimension].split(' or ')[-1]}"
+        raise QuantityError(text, dimension, why, syntax=False)
+    total = sum(_to_si(sign * _number(number), unit, dimension) for number, unit in terms)
+    if not isfinite(total) or abs(total) > 1e12:
+        raise QuantityError(text, dimension, "the number is far too large", syntax=False)
+    if dimension == "temperature" and total < 0:
+        raise QuantityError(text, dimension, "it lies below absolute zero, -273.15 degC", syntax=False)
+    return total
+
+
+def parse_section(text: str) -> Section:
+    """Read a cross-section: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "1 in square"; the sides in either order.
+
+    Raises:
+        QuantityError: it is none, or has a side of zero.
+    """
+    found = re.match(SECTION, text) if len(text) <= LONGEST else None
+    if found is None or not _matches(SECTION, text):
+        raise QuantityError(text, "section", _why_no_section(text))
+    first, first_unit, second, second_unit, shape, side, side_last, shape_last = found.groups()
+    if first:
+        sides = (parse(f"{first} {first_unit or second_unit}", "length"), parse(f"{second} {second_unit}", "length"))
+    else:
+        sides = (parse(side or side_last, "length"),) * 2
+    if min(sides) <= 0:
+        raise QuantityError(text, "section", "a side must be larger than zero", syntax=False)
+    return Section(max(sides), min(sides), is_round=not first and (shape or shape_last) != "square")
+
+
+def _matches(expression: str, text: str) -> bool:
+    # fullmatch, since Python's $ matches before a last line break too
+    return re.fullmatch(expression, text) is not None
+
+
+def _number(text: str) -> float:
+    for mark, fraction in _VULGAR.items():
+        text = text.replace(mark, f" {fraction}")
+    if "/" not in text:
+        return float(text)
+    return float(sum(Fraction(part) for part in text.replace("-", " ").split()))
+
+
+@cache
+def _unit(spelling: str, dimension: Dimension) -> Any:
+    return registry().Unit(UNITS[dimension][spelling])
+
+
+def _to_si(number: float, spelling: str, dimension: Dimension) -> float:
+    units = registry()
+    return float(units.Quantity(number, _unit(spelling, dimension)).to_root_units().magnitude)
+
+
+def _why(text: str, dimension: Dimension) -> str:
+    """What keeps the text from being a quantity, and what would be right."""
+    right = f"write {EXAMPLES[dimension]}"
+    bare = text.strip()
+    if not bare:
+        return f"nothing is written; {right}"
+    if len(text) > LONGEST:
+        return f"it is longer than {LONGEST} characters; {right}"
+    if re.search("[0-9],[0-9]", bare):
+        return f"a comma is not read, neither as decimal point nor between thousands; {right}"
+    if re.search("[0-9] [0-9]{3}", bare):
+        return f"thousands are written without a space; {right}"
+    if re.match("[-−]", bare):
+        return f"it can't be below zero; {right}"
+    if re.fullmatch("[0-9]+:[0-9]+", bare):
+        return f'{bare} could be minutes or hours; {right}, or the clock\'s "0:04:30"'
+    if re.fullmatch(_NUMBER, bare):
+        return f"the unit is missing; {right}"
+    number = re.match(rf"{_NUMBER}{_SPACE}", bare)
+    if number is None:
+        return f"it does not begin with a number; {right}"
+    return _why_unit(bare, bare[number.end() :], dimension) or right
+
+
+def _why_unit(text: str, unit: str, dimension: Dimension) -> str | None:
+    right = f"write {EXAMPLES[dimension]}"
+    for other in get_args(Dimension):
+        if other != dimension and _matches(pattern(other), text):
+            return f"that is a {other}; {right}"
+    if unit in UNITS[dimension]:
+        return None
+    folded = {known.casefold(): known for known in UNITS[dimension]}
+    near = get_close_matches(unit.casefold(), folded, n=1, cutoff=0.6)
+    if near:
+        return f"the unit {_quoted(unit)} is not known, perhaps {_quoted(folded[near[0]])}; {right}"
+    return f"the unit {_quoted(unit)} is not known; {right}"
+
+
+def _why_no_section(text: str) -> str:
+    right = 'write "25 x 10 mm", "round 25 mm" or "1 1/4 x 3/8 in"'
+    bare = text.strip()
+    if not bare:
+        return f"nothing is written; {right}"
+    if re.search("[0-9],[0-9]", bare):
+        return f"a comma is not read as a decimal point; {right}"
+    if re.search("[-−]", re.sub("[0-9]-[0-9]", "", bare)):
+        return f"a side can't be below zero; {right}"
+    sides = [part.strip() for part in re.split("[xX×]", bare)]
+    if len(sides) == 1 and _matches(pattern("length"), bare):
+        return f'say "round {bare}" or "square {bare}", or give two sides'
+    if len(sides) == 2 and all(re.match(_NUMBER, side) for side in sides) and re.fullmatch(_NUMBER, sides[1]):
+        return f"the unit is missing after the second side; {right}"
+    if len(sides) > 2:
+        return f"it has more than two sides, a length goes into a key of its own; {right}"
+    return right
