@@ -8,6 +8,8 @@ from enum import StrEnum
 from typing import Any
 
 from plans.plan import PhaseKind
+from plans.reading import Reading
+from plans.shown import ZERO_CELSIUS
 
 
 class Word(StrEnum):
@@ -112,8 +114,25 @@ class WentOn:
     at: float
 
 
-Event = Said | Begun | Called | Eased | WentOn
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """The sitting is over: the plan is done, or the smith said finish."""
+
+    at: float
+
+
+Event = Said | Begun | Called | Eased | WentOn | Ended
 """Times are seconds since the sitting began."""
+
+Entry = Event | Reading
+"""What the log of a sitting is made of, in order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """Time has passed and nothing else; never logged."""
+
+    at: float
 
 
 def to_record(event: Event) -> dict[str, Any]:
@@ -128,11 +147,13 @@ def to_record(event: Event) -> dict[str, Any]:
             record |= {"event": "phase", "step": step + 1, "heat": heat, "phase": phase.value, "by": cause.value}
         case Called(call=call, step=step, heat=heat, kelvin=kelvin, basis=basis):
             record |= {"event": "call", "call": call.value, "step": step + 1, "heat": heat}
-            record |= {"celsius": None if kelvin is None else round(kelvin - 273.15, 2), "basis": basis.value}
+            record |= {"celsius": None if kelvin is None else round(kelvin - ZERO_CELSIUS, 2), "basis": basis.value}
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
         case WentOn():
             record |= {"event": "went on"}
+        case Ended():
+            record |= {"event": "ended"}
     return record
 
 
@@ -152,7 +173,7 @@ def from_record(record: Mapping[str, Any]) -> Event:
             )
         case "call":
             celsius = record["celsius"]
-            kelvin = None if celsius is None else float(celsius) + 273.15
+            kelvin = None if celsius is None else float(celsius) + ZERO_CELSIUS
             return Called(
                 at, Call(record["call"]), int(record["step"]) - 1, int(record["heat"]), kelvin, Basis(record["basis"])
             )
@@ -160,5 +181,7 @@ def from_record(record: Mapping[str, Any]) -> Event:
             return Eased(at, Call(record["call"]))
         case "went on":
             return WentOn(at)
+        case "ended":
+            return Ended(at)
         case other:
             raise ValueError(f"unknown event {other!r}")

@@ -1,0 +1,241 @@
+"""What the smith must take in at one moment: a frozen snapshot, ready to be drawn or printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from plans.plan import PhaseKind, Step
+from plans.reading import ProbeOn
+from plans.section import Section
+from plans.shown import UNKNOWN, celsius, show_clock
+from plans.sitting import course
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Basis, Call
+from plans.sitting.state import PROMPTS
+
+URGENCY = (Call.TOO_HOT, Call.TOO_COLD, Call.SOAKED_TOO_LONG, Call.PROBE_LOST)
+"""Alarms, the most urgent first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """The one figure that matters now."""
+
+    text: str
+    """As it is drawn: "42", "4:10", "--"."""
+    unit: str
+    label: str
+    """What it is: "hammer time", "until even through"."""
+    basis: Basis
+    seconds: float | None = None
+    """The same as a number, where it is a time [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """A sitting as it is seen at one moment."""
+
+    at: float
+    phase: PhaseKind
+    word: str
+    """What to do now, in one or two words."""
+    figure: Figure
+    alarm: Call | None
+    """The most urgent alarm."""
+    alarms: frozenset[Call]
+    paused: bool
+    finished: bool
+    step_number: int
+    """From 1."""
+    step_count: int
+    step: Step
+    heat: int
+    heats: int
+    elapsed: float
+    """Since the phase began, pauses left out [s]."""
+    fire: float | None
+    """The fire: measured by a probe in it, else planned [K]."""
+    fire_basis: Basis
+    heat_to: float | None
+    skin: float | None
+    middle: float | None
+    skin_basis: Basis
+    reach: Section | None
+    reach_length: float | None
+    next_word: str
+    """What the word "next" means now: "out of the fire"."""
+    then: str
+    """What comes after this heat."""
+    acknowledged: bool
+
+
+def glance(sitting: Sitting, at: float) -> Glance:
+    """Look at a sitting.
+
+    Args:
+        sitting: to be looked at; it is not changed, so time must have been given to it with a tick before
+        at: the time [s]
+    """
+    state = sitting.state
+    step = state.current_step
+    target = step.target(state.heat)
+    skin = sitting.skin
+    alarm = next((call for call in URGENCY if call in state.alarms), None)
+    in_fire = sitting.probe_on is ProbeOn.FIRE and sitting.probe.kelvin is not None
+    fire_now = sitting.probe.kelvin if in_fire else (target.fire if target else None)
+    return Glance(
+        at=at,
+        phase=state.phase,
+        word=_word(sitting, alarm),
+        figure=_figure(sitting, at),
+        alarm=alarm,
+        alarms=state.alarms,
+        paused=state.paused,
+        finished=state.finished,
+        step_number=state.step + 1,
+        step_count=len(sitting.plan.steps),
+        step=step,
+        heat=state.heat,
+        heats=state.heats_planned(state.step),
+        elapsed=state.elapsed(at),
+        fire=fire_now,
+        fire_basis=Basis.MEASURED if in_fire else Basis.PLANNED,
+        heat_to=target.heat_to if target else None,
+        skin=skin[0] if skin else None,
+        middle=sitting.warm.middle[-1] if sitting.warm.known else None,
+        skin_basis=skin[1] if skin else Basis.PLANNED,
+        reach=step.reach,
+        reach_length=step.reach_length,
+        next_word=_next_word(sitting),
+        then=_then(sitting),
+        acknowledged=state.acknowledged_at is not None,
+    )
+
+
+_WORDS = {
+    PhaseKind.READY: "ready",
+    PhaseKind.FIRE: "heat",
+    PhaseKind.SOAK: "soak",
+    PhaseKind.STRIKE: "strike",
+    PhaseKind.AIR: "air cool",
+    PhaseKind.QUENCH: "quench",
+    PhaseKind.OVEN: "oven",
+    PhaseKind.DIP: "dip",
+    PhaseKind.BENCH: "bench",
+}
+
+_ACTS = {
+    PhaseKind.FIRE: "in the fire",
+    PhaseKind.SOAK: "skin is at heat",
+    PhaseKind.STRIKE: "out, strike",
+    PhaseKind.AIR: "out, in the air",
+    PhaseKind.QUENCH: "in the quench",
+    PhaseKind.OVEN: "in the oven",
+    PhaseKind.DIP: "in the bath",
+    PhaseKind.BENCH: "to the bench",
+    PhaseKind.READY: "make ready",
+}
+"""What is done to begin a phase."""
+
+
+def _word(sitting: Sitting, alarm: Call | None) -> str:
+    state = sitting.state
+    if state.finished:
+        return "done"
+    if state.paused:
+        return "paused"
+    if alarm is not None and alarm is not Call.PROBE_LOST:
+        return alarm.value
+    if Call.SOAK_DONE in state.alarms:
+        return "take it out"
+    if Call.TIME_UP in state.alarms:
+        place = course.after(state)
+        same_step = place is not None and place.step == state.step
+        return "back in" if same_step and state.phase is PhaseKind.AIR else "time up"
+    return _WORDS[state.phase]
+
+
+def _next_word(sitting: Sitting) -> str:
+    state = sitting.state
+    if state.finished:
+        return ""
+    if state.paused:
+        return "go on: " + _act(sitting)
+    return _act(sitting)
+
+
+def _act(sitting: Sitting) -> str:
+    state = sitting.state
+    place = course.after(state)
+    if place is None:
+        return "finish"
+    if state.phase is PhaseKind.BENCH and place.step != state.step:
+        return "done, next step"
+    return _ACTS[place.phase]
+
+
+def _then(sitting: Sitting) -> str:
+    """What comes after this heat, in the step's own counting."""
+    state = sitting.state
+    step = state.current_step
+    more = state.heats_planned(state.step) - state.heat
+    if more > 0:
+        return f"the same, {more} {step.counts}{'s' if more > 1 else ''} more"
+    if state.step + 1 < len(sitting.plan.steps):
+        return sitting.plan.steps[state.step + 1].title
+    return "the end"
+
+
+def _figure(sitting: Sitting, at: float) -> Figure:
+    state = sitting.state
+    if state.ended_at is not None:
+        return _clock(state.ended_at, "whole sitting", Basis.MEASURED)
+    if state.paused_at is not None:
+        return _clock(at - state.paused_at, "paused for", Basis.MEASURED)
+    if PROMPTS & state.alarms:
+        called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
+        return _clock(at - called.at, "ready for", Basis.MEASURED)
+    step, target = state.current_step, state.current_step.target(state.heat)
+    match state.phase:
+        case PhaseKind.READY if target is not None:
+            return Figure(f"{celsius(target.fire):.0f}", "degC", "fire wanted", Basis.PLANNED)
+        case PhaseKind.FIRE if target is not None:
+            left = sitting.warm.until_skin(sitting.where, sitting.probe.kelvin, target.heat_to)
+            return _clock(left, "until at heat", Basis.MODELLED)
+        case PhaseKind.SOAK if target is not None and sitting.phase.seconds is None:
+            middle_at = target.heat_to - step.even_within
+            left = sitting.warm.until_middle(sitting.where, sitting.probe.kelvin, middle_at)
+            return _clock(left, "soak left", Basis.MODELLED)
+        case PhaseKind.STRIKE if step.keep_above is not None:
+            return _hammer_time(sitting, step.keep_above)
+        case PhaseKind.AIR if sitting.phase.until is not None:
+            left = sitting.warm.until_cold(sitting.where, sitting.phase.until)
+            return _clock(left, "until cold enough", Basis.MODELLED)
+        case _:
+            return _set_time(sitting, at)
+
+
+def _hammer_time(sitting: Sitting, cold: float) -> Figure:
+    skin = sitting.skin
+    if Call.TOO_COLD in sitting.state.alarms and skin is not None:
+        return Figure(f"{celsius(skin[0]):.0f}", "degC", "below its limit", skin[1])
+    left = sitting.warm.until_cold(sitting.where, cold)
+    if left is None or left >= 100:
+        return _clock(left, "hammer time", Basis.MODELLED)
+    return Figure(f"{left:.0f}", "s", "hammer time", Basis.MODELLED, left)
+
+
+def _set_time(sitting: Sitting, at: float) -> Figure:
+    """What is left of a set time, or how long it has been where nothing is set."""
+    elapsed = sitting.state.elapsed(at)
+    seconds = sitting.phase.seconds
+    if seconds is None:
+        return _clock(elapsed, "so far", Basis.MEASURED)
+    label = "soak left" if sitting.state.phase is PhaseKind.SOAK else "left"
+    return _clock(max(0.0, seconds - elapsed), label, Basis.PLANNED)
+
+
+def _clock(seconds: float | None, label: str, basis: Basis) -> Figure:
+    if seconds is None:
+        return Figure(UNKNOWN, "", label, basis)
+    return Figure(show_clock(seconds), "", label, basis, seconds)

@@ -1,0 +1,100 @@
+"""What the sitting makes of a noisy probe: a median against spikes, and a limit that does not chatter.
+
+The figures (median of 5, smoothing of 1 s, 15 K of hysteresis, held for 2 s) were found on simulated traces with a
+noise of 2 K, 0.5 % spikes and 2 % missing readings; they have not been tried on real steel.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from enum import Enum
+from math import exp
+from statistics import median
+
+MEDIAN_OF = 5
+SMOOTHING = 1.0
+"""Time constant of the smoothing [s]."""
+HYSTERESIS = 15.0
+"""How far back over the limit counts as over it: a temperature difference [K]."""
+HOLD = 2.0
+"""How long a limit must be passed before it counts [s]."""
+SILENCE = 5.0
+"""A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
+
+
+class Probe:
+    """The newest readings of a probe, filtered."""
+
+    def __init__(self) -> None:
+        self._recent: deque[float] = deque(maxlen=MEDIAN_OF)
+        self.heard_at: float | None = None
+        """When the last temperature came [s]."""
+        self._interval = 1.0
+        self.kelvin: float | None = None
+        """Median of the last few temperatures [K]."""
+        self.smooth: float | None = None
+        """The same, smoothed over a second [K]."""
+
+    def hear(self, at: float, kelvin: float) -> None:
+        """Take one temperature in."""
+        gap = None if self.heard_at is None else at - self.heard_at
+        if gap is None or gap > self.patience:
+            self._recent.clear()
+            self.smooth = None
+        else:
+            self._interval += 0.1 * (gap - self._interval)
+        self.heard_at = at
+        self._recent.append(kelvin)
+        self.kelvin = median(self._recent)
+        if self.smooth is None or gap is None:
+            self.smooth = self.kelvin
+        else:
+            self.smooth += (1 - exp(-gap / SMOOTHING)) * (self.kelvin - self.smooth)
+
+    @property
+    def patience(self) -> float:
+        """How long it may be silent before it is lost [s]."""
+        return max(SILENCE, 3 * self._interval)
+
+    def lose(self) -> None:
+        """Forget what it said: it is gone."""
+        self.kelvin = None
+        self.smooth = None
+        self._recent.clear()
+
+
+class Turn(Enum):
+    """What a limit watch found."""
+
+    CROSSED = "crossed"
+    EASED = "eased"
+
+
+class LimitWatch:
+    """Tells when a temperature has passed a limit and when it is safely back.
+
+    Args:
+        limit: the limit [K]
+        above: True to watch for rising above it, False for falling below it
+    """
+
+    def __init__(self, limit: float, above: bool = False) -> None:
+        self._limit = limit
+        self._sign = -1.0 if above else 1.0
+        self._passed = False
+        self._since: float | None = None
+
+    def see(self, at: float, kelvin: float, hold: float = HOLD) -> Turn | None:
+        """Take one filtered temperature in; a modelled one, having no noise, needs no hold [s]."""
+        over = self._sign * (kelvin - self._limit)
+        turning = over > HYSTERESIS if self._passed else over < 0
+        if not turning:
+            self._since = None
+            return None
+        if self._since is None:
+            self._since = at
+        if at - self._since < hold:
+            return None
+        self._since = None
+        self._passed = not self._passed
+        return Turn.CROSSED if self._passed else Turn.EASED

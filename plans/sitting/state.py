@@ -1,0 +1,198 @@
+"""Where a sitting stands: nothing but its events, folded one by one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from plans.plan import PhaseKind, Plan, Step
+from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, Said, WentOn, Word
+
+PROMPTS = frozenset({Call.SOAK_DONE, Call.TIME_UP})
+"""Calls that say "it is time"; the others say that something is wrong."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A line that the smith left, and what was going on then."""
+
+    at: float
+    text: str
+    step: int
+    heat: int
+
+
+@dataclass(slots=True)
+class _Mark:
+    """What a word may change, as it was before the word: undo puts it back."""
+
+    at: float
+    moved: bool
+    """Whether the word changed what is going on; one that did not leaves the phases alone when it is taken back."""
+    begins: int
+    notes: int
+    extra: tuple[tuple[int, int], ...]
+    paused_at: float | None
+    stood: float
+    ended_at: float | None
+    alarms: frozenset[Call]
+    called: frozenset[Call]
+
+
+@dataclass(slots=True)
+class State:
+    """The fold of a sitting's events. Lists only grow, or are cut back by undo: an event costs the same early and late."""
+
+    plan: Plan
+    at: float = 0.0
+    begins: list[Begun] = field(default_factory=list)
+    stood_at_begin: list[float] = field(default_factory=list)
+    """Seconds of pause before each of `begins`."""
+    calls: list[Called] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    extra: dict[int, int] = field(default_factory=dict)
+    """Heats beyond the plan, by step."""
+    alarms: frozenset[Call] = frozenset()
+    """Calls that still hold."""
+    called: frozenset[Call] = frozenset()
+    """Calls made in this phase."""
+    acknowledged_at: float | None = None
+    paused_at: float | None = None
+    stood: float = 0.0
+    """Seconds of pause so far, those of a pause that goes on not counted."""
+    ended_at: float | None = None
+    marks: list[_Mark] = field(default_factory=list)
+
+    @property
+    def now(self) -> Begun:
+        """The phase that is going on."""
+        return self.begins[-1]
+
+    @property
+    def phase(self) -> PhaseKind:
+        return self.now.phase
+
+    @property
+    def step(self) -> int:
+        """From 0."""
+        return self.now.step
+
+    @property
+    def heat(self) -> int:
+        """From 1."""
+        return self.now.heat
+
+    @property
+    def since(self) -> float:
+        """When this phase began [s]."""
+        return self.now.at
+
+    @property
+    def paused(self) -> bool:
+        return self.paused_at is not None
+
+    @property
+    def finished(self) -> bool:
+        return self.ended_at is not None
+
+    @property
+    def current_step(self) -> Step:
+        return self.plan.steps[self.step]
+
+    def heats_planned(self, step: int) -> int:
+        """Heats of a step: the plan's and those that the smith added."""
+        return self.plan.steps[step].heats + self.extra.get(step, 0)
+
+    def elapsed(self, at: float) -> float:
+        """How long this phase has run at `at`, pauses left out [s]."""
+        until = at if self.paused_at is None else self.paused_at
+        return until - self.since - (self.stood - self.stood_at_begin[-1])
+
+    def apply(self, event: Event) -> None:
+        """Fold one more event in."""
+        self.at = max(self.at, event.at)
+        match event:
+            case Said():
+                self._apply_word(event)
+            case Begun():
+                self._end_pause(event.at)
+                if event.cause is Cause.WORD and self.marks:
+                    self.marks[-1].moved = True
+                self.begins.append(event)
+                self.stood_at_begin.append(self.stood)
+                self.alarms &= frozenset({Call.PROBE_LOST})
+                self.called = frozenset()
+            case Called(call=call):
+                self.calls.append(event)
+                self.called |= {call}
+                if call is Call.PROBE_BACK:
+                    self.alarms -= {Call.PROBE_LOST}
+                else:
+                    self.alarms |= {call}
+            case Eased(call=call):
+                self.alarms -= {call}
+            case Ended():
+                self._end_pause(event.at)
+                if self.marks:
+                    self.marks[-1].moved = True
+                self.ended_at = event.at
+                self.alarms = frozenset()
+            case WentOn():
+                pass
+
+    def _apply_word(self, said: Said) -> None:
+        if said.word is Word.UNDO:
+            self._undo()
+            return
+        if said.word is Word.ACKNOWLEDGE:
+            if self.acknowledged_at is None:
+                self.acknowledged_at = said.at
+            return
+        self.marks.append(self._mark(said.at))
+        match said.word:
+            case Word.PAUSE:
+                self.marks[-1].moved = True
+                self.paused_at = said.at
+            case Word.RESUME:
+                self.marks[-1].moved = True
+                self._end_pause(said.at)
+            case Word.REPEAT:
+                self.extra[self.step] = self.extra.get(self.step, 0) + 1
+            case Word.NOTE:
+                self.notes.append(Note(said.at, said.text, self.step, self.heat))
+            case _:
+                pass
+
+    def _end_pause(self, at: float) -> None:
+        if self.paused_at is not None:
+            self.stood += at - self.paused_at
+            self.paused_at = None
+
+    def _mark(self, at: float) -> _Mark:
+        return _Mark(
+            at=at,
+            moved=False,
+            begins=len(self.begins),
+            notes=len(self.notes),
+            extra=tuple(sorted(self.extra.items())),
+            paused_at=self.paused_at,
+            stood=self.stood,
+            ended_at=self.ended_at,
+            alarms=self.alarms,
+            called=self.called,
+        )
+
+    def _undo(self) -> None:
+        mark = self.marks.pop()
+        del self.notes[mark.notes :]
+        self.extra = dict(mark.extra)
+        self.paused_at = mark.paused_at
+        self.stood = mark.stood
+        self.ended_at = mark.ended_at
+        if not mark.moved:
+            return
+        del self.begins[mark.begins :]
+        del self.stood_at_begin[mark.begins :]
+        # Whether the probe is there is not the smith's word to take back.
+        lost = self.alarms & {Call.PROBE_LOST}
+        self.alarms = (mark.alarms - {Call.PROBE_LOST}) | lost
+        self.called = mark.called

@@ -1,0 +1,157 @@
+"""The warm model run along a sitting, on a clock grid of its own, so that it never depends on how often it is asked."""
+
+from __future__ import annotations
+
+from array import array
+from dataclasses import dataclass
+from math import isnan, nan
+
+from plans.plan import PhaseKind, Plan, Step
+from plans.reading import ProbeOn
+from plans.section import Section
+from plans.warmth.forecast import hammer_time, skin_time, soak_time
+from plans.warmth.model import Snapshot, WarmModel
+from plans.warmth.surroundings import ROOM, Surroundings, fire, oil, still_air, striking
+
+GRID = 0.5
+"""Spacing of the grid [s]."""
+_COOLING_EVERY = 10
+"""Grid points between two steps of the model where nothing hangs on it."""
+_SLOW = frozenset({PhaseKind.READY, PhaseKind.BENCH, PhaseKind.OVEN, PhaseKind.DIP})
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """What is going on with the work, as far as its warmth goes."""
+
+    step: int
+    heat: int
+    phase: PhaseKind
+    paused: bool
+
+
+class Warm:
+    """Skin and middle of the work at every grid point since the sitting began.
+
+    While the smith pauses, the work is taken to lie in the air: the model never says hotter than it is.
+    """
+
+    def __init__(self, plan: Plan, probe_on: ProbeOn | None) -> None:
+        self._plan = plan
+        self._probe_on = probe_on
+        self._model: WarmModel | None = None
+        self._shape: tuple[Section, float | None] | None = None
+        self._marks: list[tuple[int, Snapshot | None, tuple[Section, float | None] | None]] = []
+        self.skin = array("d")
+        """Modelled skin at each grid point [K]; NaN before the first section is known."""
+        self.middle = array("d")
+        self._probe = array("d")
+
+    @property
+    def count(self) -> int:
+        """Grid points so far."""
+        return len(self.skin)
+
+    @property
+    def known(self) -> bool:
+        """Whether there is a section to model."""
+        return self._model is not None
+
+    def mark(self) -> None:
+        """Remember the work as it is, for an undo."""
+        snapshot = None if self._model is None else self._model.snapshot()
+        self._marks.append((self.count, snapshot, self._shape))
+
+    def take_back(self, where: Where, moved: bool) -> None:
+        """Go back to the last mark and come up to now again, as if the work had been `where` all along."""
+        count, snapshot, shape = self._marks.pop()
+        if not moved:
+            return
+        heard = self._probe[count:]
+        for column in (self.skin, self.middle, self._probe):
+            del column[count:]
+        self._shape = shape
+        self._model = None
+        if shape is not None and snapshot is not None:
+            self._model = WarmModel(*shape)
+            self._model.restore(snapshot)
+        for kelvin in heard:
+            self.advance(where, None if isnan(kelvin) else kelvin)
+
+    def advance(self, where: Where, probe: float | None) -> None:
+        """One grid point on.
+
+        Args:
+            where: what is going on
+            probe: what the probe says, filtered; None without one [K]
+        """
+        self._fit(where)
+        self._probe.append(nan if probe is None else probe)
+        if self._model is None:
+            self.skin.append(nan)
+            self.middle.append(nan)
+            return
+        if probe is not None and self._probe_on is ProbeOn.WORK:
+            self._model.step_following(GRID, probe)
+        elif where.phase not in _SLOW and not where.paused:
+            self._model.step(GRID, self.around(where, probe))
+        elif self.count % _COOLING_EVERY == 0:
+            self._model.step(GRID * _COOLING_EVERY, self.around(where, probe))
+        self.skin.append(self._model.skin)
+        self.middle.append(self._model.middle)
+
+    def assume_skin(self, kelvin: float) -> None:
+        """The smith sees that the skin is at `kelvin`."""
+        if self._model is not None:
+            self._model.assume_skin(kelvin)
+
+    def around(self, where: Where, probe: float | None) -> Surroundings:
+        """What the work gives its heat to, or takes it from."""
+        step = self._plan.steps[where.step]
+        if where.paused:
+            return still_air()
+        match where.phase:
+            case PhaseKind.FIRE | PhaseKind.SOAK:
+                return fire(self.fire_kelvin(step, where.heat, probe))
+            case PhaseKind.STRIKE:
+                return striking(self._shape[0]) if self._shape else still_air()
+            case PhaseKind.QUENCH:
+                return oil()
+            case PhaseKind.OVEN:
+                at = next((phase.at for phase in step.phases if phase.kind is PhaseKind.OVEN), None)
+                return fire(at) if at is not None else still_air()
+            case _:
+                return still_air()
+
+    def fire_kelvin(self, step: Step, heat: int, probe: float | None) -> float:
+        """The fire: what a probe in it says, else the plan's."""
+        if probe is not None and self._probe_on is ProbeOn.FIRE:
+            return probe
+        target = step.target(heat)
+        return ROOM if target is None else target.fire
+
+    def until_skin(self, where: Where, probe: float | None, kelvin: float) -> float | None:
+        """Seconds until the skin is up to `kelvin` in the fire; None when this fire never brings it there."""
+        return None if self._model is None else skin_time(self._model, self.around(where, probe), kelvin)
+
+    def until_middle(self, where: Where, probe: float | None, kelvin: float) -> float | None:
+        """Seconds until the middle is up to `kelvin` in the fire; None when this fire never brings it there."""
+        return None if self._model is None else soak_time(self._model, self.around(where, probe), kelvin)
+
+    def until_cold(self, where: Where, kelvin: float) -> float | None:
+        """Seconds until the skin falls to `kelvin`; None when it never does."""
+        return None if self._model is None else hammer_time(self._model, self.around(where, None), kelvin)
+
+    def _fit(self, where: Where) -> None:
+        step = self._plan.steps[where.step]
+        section = step.section_at(where.heat)
+        if section is None:
+            return
+        shape = (section, step.length)
+        if shape == self._shape:
+            return
+        if self._model is None:
+            self._model = WarmModel(section, step.length)
+        else:
+            self._model.reshape(section, step.length)
+        self._shape = shape
