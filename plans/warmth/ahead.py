@@ -1,0 +1,82 @@
+"""The conduction equations run ahead of the work, with steps as long as their error allows.
+
+Backward differences of second order on times of unequal spacing; the error of a step is taken from how far a parabola
+through the three states before it misses. Stable for any step, as the live model's backward Euler is, and some twenty
+times quicker over a soak at the same error.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from plans.warmth.conduction import Conduction
+from plans.warmth.surroundings import Surroundings
+
+_TOLERANCE = 20.0
+"""Error that one step may leave, about 0.03 K [J/kg]."""
+_SHARE = 0.2
+"""The error of a step is about this share of what the parabola missed by: 2/11 for steps of equal length."""
+_GROWTH = 2.0
+"""The method is stable while a step is less than 2.41 times the one before."""
+_FIRST = 0.002
+"""The first step is this share of the time in which heat crosses the half-thickness."""
+_DIFFUSIVITY = 6e-6
+"""Of steel at forging heat, for the first step only [m2/s]."""
+_CLOSE = 25.0
+"""One correction is enough where the parabola missed by less than this, about 1 K [W/m]."""
+
+
+class Moment(NamedTuple):
+    """The state of the bar at a time ahead."""
+
+    seconds: float
+    heat: list[float]
+    """Enthalpy of each cell from the middle outwards [J/kg]."""
+    skin: float
+    """[K]"""
+
+
+def ahead(bar: Conduction, heat: Sequence[float], skin: float, surroundings: Surroundings) -> Iterator[Moment]:
+    """The states of a bar from now on, without end, at times that the error decides.
+
+    Args:
+        bar: its equations
+        heat: enthalpy of each cell from the middle outwards [J/kg]
+        skin: [K]
+        surroundings: what it is in
+    """
+    past = [Moment(0.0, list(heat), skin)]
+    yield past[0]
+    step = _FIRST * bar.shape.half_thickness**2 / _DIFFUSIVITY
+    while True:
+        now = past[-1]
+        if len(past) < 3:
+            solved, growth = bar.solve(now.heat, now.skin, now.heat, 1.0, step, surroundings), 1.0
+        else:
+            guess, guessed_skin = _parabola(past, now.seconds + step)
+            ratio = step / (now.seconds - past[1].seconds)
+            weight = (1 + 2 * ratio) / (1 + ratio)
+            older = ratio * ratio / (1 + ratio)
+            kept = [(1 + ratio) * new - older * old for new, old in zip(now.heat, past[1].heat, strict=True)]
+            solved = bar.solve(guess, guessed_skin, kept, weight, step, surroundings, _CLOSE)
+            error = _SHARE * max(abs(a - b) for a, b in zip(solved.heat, guess, strict=True))
+            growth = min(_GROWTH, 0.85 * (_TOLERANCE / (error + 1e-9)) ** (1 / 3))
+            if growth < 0.6:
+                step *= max(0.2, growth)
+                continue
+        past = [*past[-2:], Moment(now.seconds + step, solved.heat, solved.skin)]
+        yield past[-1]
+        step *= growth
+
+
+def _parabola(past: Sequence[Moment], at: float) -> tuple[list[float], float]:
+    """Enthalpies and skin on the parabola through three moments."""
+    first, second, third = past
+    a = (at - second.seconds) * (at - third.seconds)
+    a /= (first.seconds - second.seconds) * (first.seconds - third.seconds)
+    b = (at - first.seconds) * (at - third.seconds)
+    b /= (second.seconds - first.seconds) * (second.seconds - third.seconds)
+    c = 1 - a - b
+    heat = [a * x + b * y + c * z for x, y, z in zip(first.heat, second.heat, third.heat, strict=True)]
+    return heat, a * first.skin + b * second.skin + c * third.skin

@@ -1,0 +1,146 @@
+"""The warm model: the running calculation of how warm the work is, skin and middle."""
+
+from __future__ import annotations
+
+from math import inf
+
+from plans.section import Section
+from plans.warmth.bar import BarShape
+from plans.warmth.conduction import Conduction
+from plans.warmth.material import Material
+from plans.warmth.steel import steel
+from plans.warmth.surroundings import ROOM, Surroundings
+
+Snapshot = tuple[tuple[float, float, bool], float | None, float, tuple[float, ...]]
+"""Section (width, thickness, round), length, skin [K], enthalpy of each cell from the middle outwards [J/kg]."""
+
+
+class WarmModel:
+    """One bar and the heat in it. Deterministic: the same steps give the same state to the last bit."""
+
+    __slots__ = ("_bar", "_heat", "_length", "_section", "_skin")
+
+    def __init__(
+        self, section: Section, length: float | None = None, start: float = ROOM, material: Material | None = None
+    ) -> None:
+        """A bar at one temperature throughout.
+
+        Args:
+            section: the cross-section
+            length: with both ends bare [m]; None for a long bar whose ends don't count
+            start: its temperature [K]
+            material: carbon steel, if nothing else is said
+
+        Raises:
+            ValueError: the length is not above zero.
+        """
+        self._section = section
+        self._length = length
+        self._bar = Conduction(BarShape.of(section, length), material or steel())
+        self._heat = [self._bar.material.enthalpy(start)] * self._bar.count
+        self._skin = start
+
+    @property
+    def section(self) -> Section:
+        return self._section
+
+    @property
+    def length(self) -> float | None:
+        """[m]"""
+        return self._length
+
+    @property
+    def bar(self) -> Conduction:
+        """The equations of this bar, for whoever looks ahead."""
+        return self._bar
+
+    @property
+    def heat(self) -> tuple[float, ...]:
+        """Enthalpy of each cell from the middle outwards [J/kg]."""
+        return tuple(self._heat)
+
+    @property
+    def skin(self) -> float:
+        """[K]"""
+        return self._skin
+
+    @property
+    def middle(self) -> float:
+        """[K]"""
+        return self._bar.middle(self._heat)
+
+    @property
+    def mean(self) -> float:
+        """The temperature that the bar would come to if it were left to even out, giving nothing away [K]."""
+        return self._bar.material.temperature(self._bar.mean_heat(self._heat))
+
+    def step(self, seconds: float, surroundings: Surroundings) -> None:
+        """Go on in these surroundings for so long; half a second is fine enough for 0.3 s in a forecast [s]."""
+        self._go_on(seconds, surroundings)
+
+    def step_following(self, seconds: float, skin_kelvin: float) -> None:
+        """Go on for so long [s] with the skin at a temperature that is known, as from a probe on the work [K]."""
+        self._go_on(seconds, skin_kelvin)
+
+    def _go_on(self, seconds: float, outside: Surroundings | float) -> None:
+        if seconds > 0:
+            self._heat, self._skin, _ = self._bar.solve(self._heat, self._skin, self._heat, 1.0, seconds, outside)
+
+    def reshape(self, section: Section, length: float | None = None) -> None:
+        """Take on another section and length, as after a heat's striking; the heat in each kilogram stays.
+
+        Raises:
+            ValueError: the length is not above zero.
+        """
+        if (section, length) == (self._section, self._length):
+            return
+        before = self._bar.mean_heat(self._heat)
+        self._bar = Conduction(BarShape.of(section, length), self._bar.material)
+        self._section, self._length = section, length
+        # The outer cells now weigh differently: the profile keeps its form and is set back to the same mean.
+        more = before - self._bar.mean_heat(self._heat)
+        self._heat = [joules + more for joules in self._heat]
+
+    def assume_skin(self, kelvin: float, surroundings: Surroundings | None = None) -> None:
+        """Take the skin to be at a temperature because the smith sees that it is.
+
+        The whole profile shifts with it, so that the middle stays as far behind as it was. With `surroundings` that
+        warm it, the middle lags at least as far as steady warming in them would have it: a bar that the model took for
+        cold is not assumed to be warm right through.
+
+        Args:
+            kelvin: what the skin is at [K]
+            surroundings: the fire that it is in
+        """
+        material = self._bar.material
+        more = kelvin - self._skin
+        flux = max(0.0, surroundings.flux(kelvin)) if surroundings and more > 0 else 0.0
+        lag = flux / (2 * self._bar.shape.half_thickness * material.conductivity(kelvin)) if flux else -inf
+        self._heat = [
+            material.enthalpy(min(material.temperature(joules) + more, kelvin - lag * depth))
+            for joules, depth in zip(self._heat, self._bar.cells.depths, strict=True)
+        ]
+        self._skin = kelvin
+
+    def snapshot(self) -> Snapshot:
+        """The whole state, to be handed to `restore` or kept as JSON."""
+        section = self._section
+        return (section.width, section.thickness, section.is_round), self._length, self._skin, tuple(self._heat)
+
+    def restore(self, snapshot: Snapshot) -> None:
+        """Be exactly as when the snapshot was taken."""
+        (width, thickness, is_round), length, skin, heat = snapshot
+        section = Section(width, thickness, is_round)
+        if (section, length) != (self._section, self._length) or len(heat) != self._bar.count:
+            self._bar = Conduction(BarShape.of(section, length), self._bar.material, len(heat))
+            self._section, self._length = section, length
+        self._skin = skin
+        self._heat = list(heat)
+
+    @classmethod
+    def from_snapshot(cls, snapshot: Snapshot) -> WarmModel:
+        """A new model in the state of a snapshot of a steel bar."""
+        (width, thickness, is_round), length, skin, _ = snapshot
+        model = cls(Section(width, thickness, is_round), length, skin)
+        model.restore(snapshot)
+        return model
