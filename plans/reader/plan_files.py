@@ -1,0 +1,130 @@
+"""Where plans lie: the shelf that ships, the smith's own folder, and files anywhere."""
+
+from __future__ import annotations
+
+import os
+import stat
+from collections.abc import Iterator
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Final
+
+from plans.errors import Fault, FaultKind, PlanError
+from plans.plan import Plan
+from plans.reader.plan_text import read_plan
+
+SHELF: Final = Path(__file__).parent.parent / "shelf"
+"""The plans that ship."""
+MOST_BYTES: Final = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfPlan:
+    """One plan at hand: the plan, or what is wrong with its file."""
+
+    name: str
+    path: Path
+    own: bool
+    """Whether it lies in the smith's own folder; it then stands in for one of the same name that ships."""
+    plan: Plan | None
+    error: PlanError | None
+
+
+def read_plan_file(path: Path) -> Plan:
+    """Read a plan from a file; its name is the file's without `.toml`.
+
+    Raises:
+        PlanError: the file can't be read or the plan can't be used.
+    """
+    file = _shown(path)
+    try:
+        # a pipe or a device could be read for ever
+        if not stat.S_ISREG(path.stat().st_mode):
+            what = "this is a folder" if path.is_dir() else "this is no ordinary file"
+            raise _refusal(file, what, "name a plan file, which ends in .toml")
+        with path.open("rb") as opened:
+            content = opened.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        raise _refusal(file, "there is no such file", "see what there is with: heatbook plan list") from None
+    except (OSError, ValueError) as error:
+        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise _refusal(file, f"it can't be read: {why}", "check the path and its permissions") from None
+    if len(content) > MOST_BYTES:
+        raise _refusal(file, f"it is larger than {MOST_BYTES // 1_000_000} MB", "that is no plan")
+    return read_plan(_decoded(content, file), path.name.removesuffix(".toml"), file)
+
+
+def find_plan(name: str, own_folder: Path | None) -> Plan:
+    """The plan of that name, from the smith's own folder or else from the shelf; or the one at that path.
+
+    Args:
+        name: a plan's name, or a path: what ends in `.toml` or has a slash in it
+        own_folder: the smith's own plans; it need not be there
+
+    Raises:
+        PlanError: there is none, or it can't be used.
+    """
+    if name.endswith(".toml") or any(mark in name for mark in "/\\\0"):
+        return read_plan_file(Path(name))
+    paths = {path.name.removesuffix(".toml"): path for path, _ in _paths(own_folder)}
+    if name not in paths:
+        near = get_close_matches(name, paths, n=1)
+        hint = f"perhaps {near[0]}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
+        shown = "".join(mark if mark.isprintable() else "?" for mark in name[:60])
+        raise _refusal(shown, "there is no plan of this name", hint)
+    return read_plan_file(paths[name])
+
+
+def shelf_plans(own_folder: Path | None) -> list[ShelfPlan]:
+    """All plans at hand, by name; one that can't be used is there with its error.
+
+    Args:
+        own_folder: the smith's own plans; it need not be there
+    """
+    found: dict[str, ShelfPlan] = {}
+    for path, own in _paths(own_folder):
+        name = path.name.removesuffix(".toml")
+        try:
+            found[name] = ShelfPlan(name, path, own, read_plan_file(path), None)
+        except PlanError as error:
+            found[name] = ShelfPlan(name, path, own, None, error)
+    return [found[name] for name in sorted(found)]
+
+
+def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
+    """Every plan file and whether it is the smith's own; those come last, to replace others of the same name."""
+    for folder, own in ((SHELF, False), (own_folder, True)):
+        if folder is None:
+            continue
+        try:
+            yield from ((path, own) for path in sorted(folder.glob("*.toml")))
+        except OSError:
+            continue
+
+
+def _decoded(content: bytes, file: str) -> str:
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise _refusal(file, "it is written in UTF-16", "save it as UTF-8")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        raise PlanError(
+            [Fault(file, line, "", "", "it is not written in UTF-8", "save it as UTF-8", FaultKind.FILE)]
+        ) from None
+
+
+def _refusal(file: str, what: str, hint: str) -> PlanError:
+    return PlanError([Fault(file, None, "", "", what, hint, FaultKind.FILE)])
+
+
+def _shown(path: Path) -> str:
+    """The path as short as it goes, from the working folder where it lies in it, and fit for a terminal."""
+    text = str(path)
+    try:
+        short = os.path.relpath(path)
+    except ValueError:
+        short = text
+    text = text if short.startswith("..") or len(short) > len(text) else short
+    return "".join(mark if mark.isprintable() else "?" for mark in text)

@@ -1,0 +1,150 @@
+"""In which line each key of a TOML text stands, which tomllib does not tell."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from typing import Final
+
+Path = tuple[str | int, ...]
+"""Where a value stands: keys and, in arrays, indices from 0, e.g. ("step", 2, "air", "until") or ("fire", 1)."""
+
+_BLANK: Final = re.compile(r"[ \t]*")
+_BLANK_LINES: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
+_STRING: Final = re.compile(
+    r'"""(?:[^\\"]|\\[\s\S]|"{1,2}(?!"))*"{3,5}'
+    r"|'''(?:[^']|'{1,2}(?!'))*'{3,5}"
+    r'|"(?:[^\\"\n]|\\.)*"'
+    r"|'[^'\n]*'"
+)
+_BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
+_SCALAR: Final = re.compile(r"[^,\]}#\r\n]+")
+
+
+def key_lines(text: str) -> dict[Path, int]:
+    """The line, from 1, of every key, table header and array item of a TOML text.
+
+    A table has the line of its header (or of the first key that makes it), an item of an array its own line, so that
+    a fault in the third of five fire temperatures is found even where the array runs over several lines.
+
+    Args:
+        text: what `tomllib.loads` has read without an error; anything else gives lines of no meaning.
+    """
+    return _Scan(text).lines
+
+
+class _Scan:
+    """One walk through the text. The grammar need not be checked, only followed."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.at = 0
+        self.line = 1
+        self.counted = 0
+        self.lines: dict[Path, int] = {}
+        self.tables: dict[Path, int] = {}
+        """How many elements each array of tables has so far."""
+        self._document()
+
+    def _document(self) -> None:
+        here: Path = ()
+        self._skip(_BLANK_LINES)
+        while self.at < len(self.text):
+            if self.text[self.at] == "[":
+                here = self._header()
+            else:
+                self._pair(here)
+            self._skip(_BLANK_LINES)
+
+    def _header(self) -> Path:
+        many = self.text.startswith("[[", self.at)
+        line = self._line()
+        self.at += 2 if many else 1
+        names = list(self._dotted())
+        self.at += 2 if many else 1
+        path: Path = ()
+        for name in names[:-1]:
+            path = self._inside((*path, name), line)
+        path = (*path, names[-1])
+        if many:
+            count = self.tables[path] = self.tables.get(path, 0) + 1
+            self.lines.setdefault(path, line)
+            path = (*path, count - 1)
+        # a table may be opened by [a.b] and get its own header later: its own one counts
+        self.lines[path] = line
+        return path
+
+    def _inside(self, path: Path, line: int) -> Path:
+        self.lines.setdefault(path, line)
+        return (*path, self.tables[path] - 1) if path in self.tables else path
+
+    def _pair(self, here: Path) -> None:
+        line = self._line()
+        path = here
+        for name in self._dotted():
+            path = (*path, name)
+            self.lines.setdefault(path, line)
+        self.at += 1  # the equals sign
+        self._skip(_BLANK)
+        self._value(path)
+
+    def _dotted(self) -> Iterator[str]:
+        while True:
+            self._skip(_BLANK)
+            quoted = _STRING.match(self.text, self.at)
+            found = quoted or _BARE_KEY.match(self.text, self.at)
+            if found is None:
+                raise ValueError(f"no key at line {self._line()}")
+            self.at = found.end()
+            yield str(tomllib.loads(f"key = {found.group()}")["key"]) if quoted else found.group()
+            self._skip(_BLANK)
+            if not self.text.startswith(".", self.at):
+                return
+            self.at += 1
+
+    def _value(self, path: Path) -> None:
+        opener = self.text[self.at]
+        if opener == "[":
+            self._array(path)
+        elif opener == "{":
+            self._inline(path)
+        elif opener in "\"'":
+            self._skip(_STRING)
+        else:
+            self._skip(_SCALAR)
+
+    def _array(self, path: Path) -> None:
+        self.at += 1
+        self._skip(_BLANK_LINES)
+        index = 0
+        while self.text[self.at] != "]":
+            self.lines[(*path, index)] = self._line()
+            self._value((*path, index))
+            index += 1
+            self._skip(_BLANK_LINES)
+            if self.text[self.at] == ",":
+                self.at += 1
+                self._skip(_BLANK_LINES)
+        self.at += 1
+
+    def _inline(self, path: Path) -> None:
+        self.at += 1
+        self._skip(_BLANK_LINES)
+        while self.text[self.at] != "}":
+            self._pair(path)
+            self._skip(_BLANK_LINES)
+            if self.text[self.at] == ",":
+                self.at += 1
+                self._skip(_BLANK_LINES)
+        self.at += 1
+
+    def _skip(self, pattern: re.Pattern[str]) -> None:
+        found = pattern.match(self.text, self.at)
+        if found is not None:
+            self.at = found.end()
+
+    def _line(self) -> int:
+        self.line += self.text.count("\n", self.counted, self.at)
+        self.counted = self.at
+        return self.line
