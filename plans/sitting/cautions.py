@@ -1,0 +1,46 @@
+"""The usual cautions of the trade, by what a step does."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from plans.plan import Plan, Step, StepKind
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution."""
+
+    about: str
+    kinds: frozenset[StepKind]
+    """Kinds of step that it belongs to; empty where a plan itself gives it."""
+    text: str
+
+
+@cache
+def _usual() -> tuple[str, tuple[Caution, ...]]:
+    table = tomllib.loads(files("plans.sitting").joinpath("cautions.toml").read_text(encoding="utf-8"))
+    cautions = tuple(
+        Caution(row["about"], frozenset(StepKind(kind) for kind in row["kinds"]), row["text"])
+        for row in table["caution"]
+    )
+    return table["first"], cautions
+
+
+def first_of_all() -> str:
+    """What stands above every caution: local codes, data sheets and licensed practice come first."""
+    return _usual()[0]
+
+
+def for_step(step: Step) -> tuple[Caution, ...]:
+    """The cautions of one step: the plan's own, then those of its kind."""
+    own = tuple(Caution(step.title, frozenset(), text) for text in step.cautions)
+    return own + tuple(caution for caution in _usual()[1] if step.kind in caution.kinds)
+
+
+def for_plan(plan: Plan) -> tuple[Caution, ...]:
+    """All cautions of a plan, each once, in the order in which its steps need them."""
+    return tuple(dict.fromkeys(caution for step in plan.steps for caution in for_step(step)))
