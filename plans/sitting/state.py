@@ -40,7 +40,7 @@ class _Mark:
 
 @dataclass(slots=True)
 class State:
-    """The fold of a sitting's events. Lists only grow, or are cut back by undo, so that event costs stay flat."""
+    """The fold of a sitting's events. Lists only grow, or are cut back by undo: an event costs the same throughout."""
 
     plan: Plan
     at: float = 0.0

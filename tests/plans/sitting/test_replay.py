@@ -1,0 +1,112 @@
+"""The same entries give the same state, always."""
+
+from __future__ import annotations
+
+import json
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from plans.plan import Plan
+from plans.reading import ProbeOn, Reading
+from plans.sitting.engine import Sitting, WordError
+from plans.sitting.events import Entry, Said, Tick, Word, from_record, to_record
+
+GAPS = st.one_of(st.floats(0.0, 3.0), st.floats(0.0, 400.0), st.sampled_from([0.0, 0.25, 0.5, 1.0, 5.0, 60.0]))
+KELVINS = st.one_of(st.none(), st.floats(280.0, 1700.0))
+STREAMS = st.lists(
+    st.tuples(
+        GAPS,
+        st.one_of(
+            st.sampled_from([word for word in Word if word is not Word.NOTE]),
+            st.just(Word.NEXT),
+            st.text("abc [/x]\n", min_size=1, max_size=8),
+            KELVINS,
+        ),
+    ),
+    max_size=40,
+)
+
+
+def run(
+    plan: Plan, probe_on: ProbeOn | None, stream: list[tuple[float, object]], ticks: float
+) -> tuple[Sitting, list[Entry], float]:
+    """Feed a stream in, with a tick every so many seconds between."""
+    sitting = Sitting(plan, probe_on)
+    log = list(sitting.open())
+    at = 0.0
+    for gap, what in stream:
+        end = at + gap
+        while ticks and at + ticks < end:
+            at += ticks
+            log += sitting.take(Tick(at))
+        at = end
+        entry: Said | Reading
+        if isinstance(what, Word):
+            entry = Said(at, what)
+        elif isinstance(what, str):
+            entry = Said(at, Word.NOTE, what)
+        else:
+            entry = Reading(at, what, None if what else "missing")  # type: ignore[arg-type]
+        try:
+            log += sitting.take(entry)
+        except WordError:
+            log += sitting.take(Tick(at))
+    log += sitting.take(Tick(at))
+    return sitting, log, at
+
+
+def same(one: Sitting, other: Sitting) -> bool:
+    # NaN (no section known yet) is equal to itself here.
+    return (
+        one.state == other.state
+        and one.warm.skin.tobytes() == other.warm.skin.tobytes()
+        and one.warm.middle.tobytes() == other.warm.middle.tobytes()
+        and one.measured == other.measured
+        and (one.probe.kelvin, one.probe.smooth) == (other.probe.kelvin, other.probe.smooth)
+    )
+
+
+@settings(deadline=None, max_examples=120)
+@given(stream=STREAMS, probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]))
+def test_replaying_a_log_through_json_gives_the_same_state(
+    plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None
+) -> None:
+    live, log, at = run(plan, probe_on, stream, ticks=0.0)
+    written = [
+        entry if isinstance(entry, Reading) else from_record(json.loads(json.dumps(to_record(entry)))) for entry in log
+    ]
+    again = Sitting(plan, probe_on)
+    again.replay(written)
+    again.take(Tick(at))
+    assert same(live, again)
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    stream=STREAMS,
+    probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]),
+    ticks=st.sampled_from([0.1, 0.7, 13.0]),
+)
+def test_ticks_change_nothing(
+    plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None, ticks: float
+) -> None:
+    without, log, _ = run(plan, probe_on, stream, ticks=0.0)
+    ticked, ticked_log, _ = run(plan, probe_on, stream, ticks)
+    assert ticked_log == log
+    assert same(without, ticked)
+
+
+@settings(deadline=None, max_examples=60)
+@given(stream=STREAMS, cut=st.floats(0.0, 1.0), probe_on=st.sampled_from([None, ProbeOn.WORK]))
+def test_a_log_cut_short_replays_to_where_the_sitting_was_then(
+    plan: Plan, stream: list[tuple[float, object]], cut: float, probe_on: ProbeOn | None
+) -> None:
+    half = stream[: int(cut * len(stream))]
+    live, log, at = run(plan, probe_on, half, ticks=0.0)
+    _, whole, _ = run(plan, probe_on, stream, ticks=0.0)
+    again = Sitting(plan, probe_on)
+    again.replay(whole[: len(log)])
+    again.take(Tick(at))
+    assert whole[: len(log)] == log
+    assert same(live, again)
