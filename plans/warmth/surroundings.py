@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, isfinite, log
+from math import isfinite
 
 from plans.section import Section
 from plans.warmth.material import HOTTEST, ZERO_CELSIUS
@@ -122,33 +122,3 @@ OIL_CONVECTION = 1000.0
 def oil(kelvin: float = ZERO_CELSIUS + 55.0) -> Surroundings:
     """A bar moved about in quenching oil [K]."""
     return Surroundings(kelvin, kelvin, 0.0, OIL_CONVECTION)
-
-
-def radiation_time(
-    start: float, end: float, surroundings: float, volume_for_area: float, density_heat: float, emissivity: float
-) -> float:
-    """Time for a lumped body to go from one temperature to another by radiation alone, in closed form [s].
-
-    Args:
-        start: temperature at the beginning [K]
-        end: temperature of interest, between `start` and `surroundings` [K]
-        surroundings: temperature of what it sees [K]
-        volume_for_area: volume over radiating skin [m]
-        density_heat: density times specific heat [J/(m3 K)]
-        emissivity: of the skin, above 0
-
-    Raises:
-        ValueError: `end` is not between `start` and `surroundings`.
-
-    References:
-        .. [1] Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.18.
-    """
-    if not (surroundings < end <= start or start <= end < surroundings):
-        raise ValueError("the temperature of interest must lie between the start and the surroundings")
-
-    def term(kelvin: float) -> float:
-        ratio = kelvin / surroundings
-        return log(abs((1 + ratio) / (1 - ratio))) + 2 * atan(ratio)
-
-    rate = 4 * emissivity * STEFAN_BOLTZMANN * surroundings**3
-    return density_heat * volume_for_area / rate * (term(end) - term(start))

@@ -1,0 +1,141 @@
+"""The colour and the brightness of hot steel, from Planck's law, and what the trade calls it.
+
+Steel at forging heat is scaled and close to black, so its colour is taken as a black body's; its brightness is lower by
+the emissivity, which the eye does not notice.
+
+References:
+    .. [1] ISO/CIE 11664-1 and 11664-3, the 1931 observer and its tristimulus values.
+    .. [2] IEC 61966-2-1:1999, sRGB.
+    .. [3] Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50: the names of the heat colours.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect
+from functools import lru_cache
+from itertools import pairwise
+from math import exp, log
+
+from plans.warmth.material import HOTTEST, ZERO_CELSIUS
+from plans.warmth.observer import FIRST_WAVE, STEP, X, Y, Z
+
+RGB = tuple[int, int, int]
+"""Red, green and blue from 0 to 255, sRGB."""
+
+COLOUR_SPREAD = 50.0
+"""How far a colour judged by eye may be off, by the light in the shop: a temperature difference [K]."""
+
+BLACK_HEAT = "black heat"
+
+_CHART = (
+    (525, "just visible red"),
+    (700, "dull red"),
+    (800, "dull cherry red"),
+    (900, "full cherry red"),
+    (1000, "clear cherry red"),
+    (1100, "deep orange"),
+    (1200, "clear orange"),
+    (1300, "white heat"),
+    (1400, "bright white"),
+    (1500, "dazzling white"),
+)
+"""Names by temperature in degC [3]; the chart's 699 degC, rounded from degF, is its 700."""
+
+_FIRST_RADIATION = 1.191042972e-16
+"""2 h c^2, CODATA 2018 [W m2 / sr]."""
+_SECOND_RADIATION = 1.438776877e-2
+"""h c / k, CODATA 2018 [m K]."""
+_LUMENS = 683.0
+"""Luminous efficacy [lm/W]."""
+
+_TO_SRGB = ((3.2406, -1.5372, -0.4986), (-0.9689, 1.8758, 0.0415), (0.0557, -0.2040, 1.0570))
+
+_DARK = ZERO_CELSIUS + 500.0
+"""What the screen shows as black, and everything colder [K]."""
+_FULL = ZERO_CELSIUS + 1100.0
+"""What the screen shows at full brightness, and everything hotter [K]."""
+
+
+def radiance(metres: float, kelvin: float) -> float:
+    """Spectral radiance of a black body, Planck's law [W/(m3 sr)].
+
+    Args:
+        metres: wavelength
+        kelvin: temperature, above 0 K
+    """
+    return _FIRST_RADIATION / (metres**5 * (exp(_SECOND_RADIATION / (metres * kelvin)) - 1))
+
+
+def tristimulus(kelvin: float) -> tuple[float, float, float]:
+    """X, Y and Z of a black body for the CIE 1931 observer; Y is its luminance [cd/m2].
+
+    Raises:
+        ValueError: the temperature is not above 0 K or is beyond any fire.
+    """
+    if not 0 < kelvin <= HOTTEST:
+        raise ValueError(f"a glow needs a temperature above 0 K and up to {HOTTEST:.0f} K")
+    x = y = z = 0.0
+    if kelvin > 200:  # colder, and Planck's exponential overflows on the way to nothing
+        for i, (for_x, for_y, for_z) in enumerate(zip(X, Y, Z, strict=True)):
+            power = radiance((FIRST_WAVE + i * STEP) * 1e-9, kelvin)
+            x += for_x * power
+            y += for_y * power
+            z += for_z * power
+    scale = _LUMENS * STEP * 1e-9
+    return x * scale, y * scale, z * scale
+
+
+def chromaticity(kelvin: float) -> tuple[float, float]:
+    """x and y of a black body for the CIE 1931 observer; from 250 K up."""
+    x, y, z = tristimulus(kelvin)
+    return x / (x + y + z), y / (x + y + z)
+
+
+def luminance(kelvin: float) -> float:
+    """How bright a black body is to the eye [cd/m2]."""
+    return tristimulus(kelvin)[1]
+
+
+def _encoded(linear: float) -> float:
+    return 12.92 * linear if linear <= 0.0031308 else 1.055 * linear ** (1 / 2.4) - 0.055
+
+
+@lru_cache(maxsize=4096)
+def _hue(kelvin: int) -> RGB:
+    stimulus = tristimulus(max(kelvin, 500))
+    linear = [max(0.0, sum(a * b for a, b in zip(row, stimulus, strict=True))) for row in _TO_SRGB]
+    red, green, blue = (round(255 * _encoded(channel / max(linear))) for channel in linear)
+    return red, green, blue
+
+
+def glow(kelvin: float) -> RGB:
+    """The hue of hot steel, its brightest channel at 255; what sRGB can't show is clipped.
+
+    Below 500 K, where nothing is seen, the hue of 500 K.
+    """
+    return _hue(round(min(kelvin, HOTTEST)))
+
+
+@lru_cache(maxsize=4096)
+def _drawn(kelvin: int) -> RGB:
+    if kelvin <= _DARK:
+        return 0, 0, 0
+    dark, full = log(luminance(_DARK)), log(luminance(_FULL))
+    share = min(1.0, (log(luminance(kelvin)) - dark) / (full - dark))
+    red, green, blue = (round(share * channel) for channel in _hue(kelvin))
+    return red, green, blue
+
+
+def screen_glow(kelvin: float) -> RGB:
+    """The colour to draw hot steel with: its hue, as bright as the logarithm of its luminance, black at black heat."""
+    return _drawn(round(min(kelvin, HOTTEST)))
+
+
+_EDGES = [475.0, *((low + high) / 2 for (low, _), (high, _) in pairwise(_CHART))]
+"""Halfway between the chart's temperatures, and a little below its first [degC]."""
+_NAMES = (BLACK_HEAT, *(name for _, name in _CHART))
+
+
+def colour_name(kelvin: float) -> str:
+    """What the trade calls the colour at a temperature, right to `COLOUR_SPREAD` at best [3]."""
+    return _NAMES[bisect(_EDGES, kelvin - ZERO_CELSIUS)]
