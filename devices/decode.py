@@ -1,0 +1,142 @@
+"""From bytes to temperatures: lines cut out of a stream, and each line judged. Pure; nothing here waits or fails."""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass
+from math import isclose
+
+from devices.pattern import Found, parse_pattern
+from devices.profile import Profile
+from devices.text import clean, to_number, to_text
+
+LONGEST_LINE = 256
+"""Longer lines are junk [bytes]."""
+
+OUT_OF_RANGE = "out of range"
+
+
+class LineSplitter:
+    """Cuts a stream of bytes into lines, however it is chunked.
+
+    CR, LF or both end a line; empty lines and NULs are dropped. A line longer than `LONGEST_LINE` comes out once, as
+    its first `LONGEST_LINE + 1` bytes, as soon as it is too long; what follows is dropped up to the next end of line.
+    """
+
+    def __init__(self, skip_first: bool = False) -> None:
+        self._held = b""
+        self._dropping = skip_first
+
+    def feed(self, data: bytes) -> list[bytes]:
+        """The lines that are whole now."""
+        lines: list[bytes] = []
+        parts = data.replace(b"\0", b"").replace(b"\r", b"\n").split(b"\n")
+        last = len(parts) - 1
+        for index, part in enumerate(parts):
+            if not self._dropping:
+                self._held += part
+                if len(self._held) > LONGEST_LINE:
+                    lines.append(self._held[: LONGEST_LINE + 1])
+                    self._held = b""
+                    self._dropping = True
+            if index < last:
+                if self._held:
+                    lines.append(self._held)
+                    self._held = b""
+                self._dropping = False
+        return lines
+
+
+@dataclass(frozen=True, slots=True)
+class Decoded:
+    """What one line says: a temperature, a fault, or neither, which is junk."""
+
+    kelvin: float | None = None
+    fault: str | None = None
+    seconds: float | None = None
+    """The probe's own clock, where its lines carry it [s]."""
+
+    @property
+    def is_junk(self) -> bool:
+        """No reading at all."""
+        return self.kelvin is None and self.fault is None
+
+
+_JUNK = Decoded()
+
+
+class Decoder:
+    """Judges lines by a profile, counts junk and keeps the last of it for whoever looks for the cause."""
+
+    def __init__(self, profile: Profile, keep: int = 5) -> None:
+        self._profile = profile
+        self._patterns = [parse_pattern(form) for form in profile.pattern or ("{value}",)]
+        self._words: dict[str, str] = {}
+        self._numbers: list[tuple[float, str]] = []
+        for sent, means in profile.faults:
+            number = to_number(sent)
+            if number is None:
+                self._words[sent.strip().casefold()] = means
+            else:
+                self._numbers.append((number, means))
+        self._junk: deque[str] = deque(maxlen=keep)
+        self.junk_count = 0
+        """Lines that were no reading."""
+
+    @property
+    def last_junk(self) -> tuple[str, ...]:
+        """The last lines that were no reading, oldest first, fit to be shown."""
+        return tuple(self._junk)
+
+    def decode(self, line: bytes) -> Decoded:
+        """What the line says. A temperature is always finite and within the profile's range."""
+        text = to_text(line)
+        decoded = _JUNK if len(line) > LONGEST_LINE else self._judge(text)
+        if decoded.is_junk:
+            self.junk_count += 1
+            self._junk.append(clean(text))
+        return decoded
+
+    def _judge(self, text: str) -> Decoded:
+        fault = self._words.get(text.strip().casefold())
+        if fault is not None:
+            return Decoded(fault=fault)
+        for pattern in self._patterns:
+            found = pattern.match(text)
+            decoded = _JUNK if found is None else self._weigh(found)
+            if not decoded.is_junk:
+                return decoded
+        return _JUNK
+
+    def _weigh(self, found: Found) -> Decoded:
+        seconds = None
+        if found.seconds is not None:
+            seconds = to_number(found.seconds)
+            if seconds is None:
+                return _JUNK
+        fault = self._words.get(found.value.casefold())
+        if fault is not None:
+            return Decoded(fault=fault, seconds=seconds)
+        number = self._number(found.value)
+        if number is None:
+            return _JUNK
+        for sentinel, means in self._numbers:
+            if isclose(number, sentinel, rel_tol=1e-6, abs_tol=1e-9):
+                return Decoded(fault=means, seconds=seconds)
+        kelvin = self._profile.unit.to_kelvin(number)
+        if not self._is_believable(kelvin):
+            return Decoded(fault=OUT_OF_RANGE, seconds=seconds)
+        return Decoded(kelvin=kelvin, seconds=seconds)
+
+    def _number(self, text: str) -> float | None:
+        if not self._profile.decimal_comma or text.count(",") != 1 or "." in text:
+            return to_number(text)
+        number = to_number(text.replace(",", "."))
+        thousands = to_number(text.replace(",", "")) if len(text) - text.index(",") == 4 else None
+        # "1,023" may be a little over one degree or a little over a thousand: guessing could burn the work.
+        if thousands is not None and self._is_believable(self._profile.unit.to_kelvin(thousands)):
+            return None
+        return number
+
+    def _is_believable(self, kelvin: float) -> bool:
+        return self._profile.lowest <= kelvin <= self._profile.highest

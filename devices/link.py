@@ -1,0 +1,264 @@
+"""The reader thread: bytes from a port, readings to whoever wants them, across unplugging and plugging in again."""
+
+from __future__ import annotations
+
+import os
+from collections import deque
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+from threading import Event, Lock, Thread, current_thread
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from devices.clock import Clock
+from devices.decode import Decoder, LineSplitter
+from devices.doubt import Doubt
+from devices.errors import DeviceError
+from devices.finder import PortInfo, find_again, find_ports
+from devices.port import BROKEN, close_port, is_address, open_port
+from devices.profile import Profile
+from plans.reading import Reading
+
+if TYPE_CHECKING:
+    from serial import Serial
+
+RETRIES = (0.2, 0.5, 1.0, 2.0, 5.0)
+"""Waits before each attempt to open a lost port; the last one from then on [s]."""
+_READ_AT_MOST = 4096
+_JOIN = 2.0
+"""How long `close` waits for the thread [s]."""
+
+
+class LinkPhase(StrEnum):
+    """How it stands with the port."""
+
+    OPENING = "opening"
+    OPEN = "open"
+    LOST = "lost"
+    CLOSED = "closed"
+
+
+@dataclass(frozen=True, slots=True)
+class LinkState:
+    """A frozen snapshot of a link."""
+
+    phase: LinkPhase
+    port: str
+    """Where the probe is now: after plugging in again it may be another path."""
+    description: str
+    """What the adapter says of itself; empty where it says nothing."""
+    lines: int
+    """Lines heard since the start."""
+    junk: int
+    """Those among them that were no reading."""
+    last_junk: tuple[str, ...]
+    """The last few of those, oldest first, fit to be shown."""
+    rate: float | None
+    """Readings a second, over the last few; None before there are two, and while the probe is lost."""
+    trouble: str
+    """Why the probe is lost or can't be opened again; empty while all is well."""
+
+
+class Link:
+    """Reads a probe in a thread of its own and hands on what it says.
+
+    Every line that is a reading or a fault is handed on as one `Reading`; junk is only counted. A probe that is
+    unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a `Reading` whose
+    fault begins with "lost"; the first reading after that says that it is back.
+
+    Args:
+        port: path, name or network address, as for `devices.port.open_port`
+        profile: how the probe talks
+        deliver: called in the reader thread with each reading. It should pass the reading on, as by posting a message,
+            and return; it must not wait for the thread that calls `close`
+        clock: what readings are stamped by, and silence is measured by [s]
+        ports: what is plugged in, asked when the port opens and when it is lost
+    """
+
+    def __init__(
+        self,
+        port: str,
+        profile: Profile,
+        deliver: Callable[[Reading], None],
+        clock: Clock,
+        ports: Callable[[], list[PortInfo]] = find_ports,
+    ) -> None:
+        self._asked_for = port
+        self._profile = profile
+        self._deliver = deliver
+        self._clock = clock
+        self._ports = ports
+        self._stop = Event()
+        self._thread: Thread | None = None
+        self._bug: Exception | None = None
+        # Used by the reader thread alone.
+        self._heard_at = 0.0
+        self._unread_bytes = 0
+        self._told_lost = False
+        self._attempts = 0
+        self._doubt = Doubt(profile.jump)
+        # Guards what `state` shows.
+        self._lock = Lock()
+        self._decoder = Decoder(profile)
+        self._phase = LinkPhase.OPENING
+        self._port = port
+        self._adapter: PortInfo | None = None
+        self._lines = 0
+        self._times: deque[float] = deque(maxlen=16)
+        self._trouble = ""
+
+    @property
+    def state(self) -> LinkState:
+        """How it stands now; may be asked from any thread."""
+        with self._lock:
+            rate = None
+            if len(self._times) > 1 and self._times[-1] > self._times[0]:
+                rate = (len(self._times) - 1) / (self._times[-1] - self._times[0])
+            return LinkState(
+                phase=self._phase,
+                port=self._port,
+                description=self._adapter.description if self._adapter else "",
+                lines=self._lines,
+                junk=self._decoder.junk_count,
+                last_junk=self._decoder.last_junk,
+                rate=rate,
+                trouble=self._trouble,
+            )
+
+    def start(self) -> None:
+        """Open the port, here, and begin to read it in a thread.
+
+        Raises:
+            DeviceError: the port can't be opened; the text says why and what to do.
+        """
+        device = open_port(self._port, self._profile)
+        self._opened(self._port)
+        self._thread = Thread(target=self._run, args=(device,), name="probe reader", daemon=True)
+        self._thread.start()
+
+    def close(self) -> None:
+        """End the thread, which closes the port; takes two seconds at most. Closing twice does no harm.
+
+        Raises:
+            Exception: what `deliver` raised, which ended the reading; it is told once.
+        """
+        self._stop.set()
+        if self._thread is not None and self._thread is not current_thread():
+            self._thread.join(_JOIN)
+        with self._lock:
+            self._phase = LinkPhase.CLOSED
+        bug, self._bug = self._bug, None
+        if bug is not None:
+            raise bug
+
+    def __enter__(self) -> Link:
+        self.start()
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    # All below runs in the reader thread, except that `start` calls `_opened` before there is one.
+
+    def _run(self, device: Serial | None) -> None:
+        try:
+            while not self._stop.is_set():
+                if device is None:
+                    device = self._reopen()
+                    continue
+                self._listen(device)
+                close_port(device)
+                device = None
+        except Exception as error:
+            # A traceback must not be written across the screen: `close` hands the error on.
+            self._bug = error
+            with self._lock:
+                self._phase, self._trouble = LinkPhase.LOST, "the program failed at a reading"
+        finally:
+            if device is not None:
+                close_port(device)
+
+    def _listen(self, device: Serial) -> None:
+        """Read until the port is gone or the link is closed."""
+        splitter = LineSplitter(self._profile.skip_first)
+        while not self._stop.is_set():
+            try:
+                data = device.read(min(device.in_waiting or 1, _READ_AT_MOST))
+            except BROKEN:
+                self._lose("connection ended" if is_address(self._asked_for) else "unplugged", LinkPhase.LOST)
+                return
+            if data:
+                self._hear(splitter.feed(data), len(data))
+            self._mind_silence()
+
+    def _hear(self, lines: list[bytes], size: int) -> None:
+        at = self._clock()
+        self._unread_bytes += size
+        readings: list[Reading] = []
+        with self._lock:
+            for line in lines:
+                decoded = self._decoder.decode(line)
+                if not decoded.is_junk:
+                    readings.append(self._doubt.judge(Reading(at, decoded.kelvin, decoded.fault)))
+            self._lines += len(lines)
+            if readings:
+                self._times.extend([at] * len(readings))
+                self._trouble = ""
+        if readings:
+            self._heard_at, self._unread_bytes, self._told_lost, self._attempts = at, 0, False, 0
+        for reading in readings:
+            self._hand_on(reading)
+
+    def _mind_silence(self) -> None:
+        if self._told_lost or self._clock() - self._heard_at <= self._profile.silence:
+            return
+        manner = "unreadable" if self._unread_bytes else "silent"
+        self._lose(f"{manner} for {self._profile.silence:g} s", LinkPhase.OPEN)
+
+    def _lose(self, why: str, phase: LinkPhase) -> None:
+        self._told_lost = True
+        with self._lock:
+            self._phase, self._trouble = phase, why
+            self._times.clear()
+        self._hand_on(Reading(self._clock(), None, f"lost: {why}"))
+
+    def _hand_on(self, reading: Reading) -> None:
+        if not self._stop.is_set():
+            self._deliver(reading)
+
+    def _reopen(self) -> Serial | None:
+        """One attempt to open the lost port, after a wait; None when it failed."""
+        wait = RETRIES[min(self._attempts, len(RETRIES) - 1)]
+        self._attempts += 1
+        if self._stop.wait(wait):
+            return None
+        port = self._find()
+        if port is None:
+            return None
+        try:
+            device = open_port(port, self._profile)
+        except DeviceError as error:
+            with self._lock:
+                self._trouble = error.what
+            return None
+        self._opened(port)
+        return device
+
+    def _find(self) -> str | None:
+        """Where the port is now: an adapter that can be told from others is looked for wherever it turns up."""
+        if self._adapter is None or self._adapter.vendor_id is None:
+            return self._asked_for
+        return find_again(self._adapter, self._ports())
+
+    def _opened(self, port: str) -> None:
+        adapter = None
+        if not is_address(port):
+            real = os.path.realpath(port)
+            adapter = next((info for info in self._ports() if os.path.realpath(info.port) == real), None)
+        self._heard_at, self._unread_bytes, self._told_lost = self._clock(), 0, False
+        with self._lock:
+            self._phase, self._port, self._trouble = LinkPhase.OPEN, port, ""
+            self._adapter = adapter or self._adapter

@@ -1,0 +1,144 @@
+"""Opening and closing of a serial port, and why it would not open, in plain words."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import stat
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from devices.errors import DeviceError
+from devices.finder import NO_PORT, PortInfo, find_ports, with_taken
+from devices.profile import Profile
+from devices.text import clean
+
+if TYPE_CHECKING:
+    from serial import Serial
+
+if sys.platform == "win32":
+    BROKEN: tuple[type[Exception], ...] = (OSError, TypeError, ValueError)
+else:
+    import termios
+
+    BROKEN = (OSError, TypeError, ValueError, termios.error)
+"""All that pyserial raises when a port has gone away under it."""
+
+READ_TIMEOUT = 0.1
+"""How long one read waits, and so how soon a reader notices that it should end [s]."""
+
+_NETWORK = ("socket", "rfc2217", "loop")
+_NOTHING_THERE = (errno.ENOENT, errno.ENODEV, errno.ENXIO)
+_TAKEN = (errno.EBUSY, errno.EAGAIN)
+
+
+def is_address(port: str) -> bool:
+    """Whether the port is one on the network (or a loop) rather than one of this machine."""
+    return "://" in port
+
+
+def open_port(port: str, profile: Profile) -> Serial:
+    """Open a port with the profile's settings, for us alone.
+
+    Args:
+        port: path or name; or socket://HOST:PORT, rfc2217://HOST:PORT, loop://
+
+    Raises:
+        DeviceError: it can't be opened; the text says why and what to do.
+    """
+    import serial
+
+    if is_address(port):
+        if port.split("://")[0].lower() not in _NETWORK:
+            raise DeviceError(clean(port), "this kind of address is not known", "Use socket:// or rfc2217://.")
+    elif os.name == "posix":
+        _refuse_other_files(port)
+    try:
+        return serial.serial_for_url(
+            port,
+            baudrate=profile.baud,
+            bytesize=profile.bytesize,
+            parity={"none": "N", "even": "E", "odd": "O", "mark": "M", "space": "S"}[profile.parity],
+            stopbits=profile.stopbits,
+            timeout=READ_TIMEOUT,
+            exclusive=True,
+        )
+    except BROKEN as error:
+        raise _reason(port, profile, error) from error
+
+
+def close_port(device: Serial) -> None:
+    """Close a port, gone or not. Only for the thread that reads from it."""
+    # pyserial forgets to close the socket of a connection that the other side has ended.
+    connection = getattr(device, "_socket", None)
+    with contextlib.suppress(*BROKEN):
+        device.close()
+    if connection is not None:
+        with contextlib.suppress(*BROKEN):
+            connection.close()
+
+
+def _refuse_other_files(port: str) -> None:
+    try:
+        mode = Path(port).stat().st_mode
+    except (OSError, ValueError) as error:
+        if isinstance(error, PermissionError):
+            raise _no_permission(port) from error
+        raise _no_such_port(port) from error
+    if not stat.S_ISCHR(mode):
+        raise _not_serial(port)
+
+
+def _reason(port: str, profile: Profile, error: Exception) -> DeviceError:
+    number = getattr(error, "errno", None)
+    text = str(error)
+    if is_address(port):
+        if isinstance(error, TypeError) or "expected a string" in text:
+            return DeviceError(clean(port), "is no address of a probe", "Write it as socket://HOST:PORT.")
+        return DeviceError(
+            clean(port),
+            f"nothing answers there ({clean(text, 100)})",
+            "Check that the probe is switched on, and its address.",
+        )
+    # On Windows the error is only told by its text, and "access denied" means that someone else has the port.
+    if number in _TAKEN or (os.name == "nt" and "PermissionError" in text):
+        by = with_taken(PortInfo(port)).taken_by
+        what = f"another program has taken it ({by})" if by else "another program has taken it"
+        return DeviceError(clean(port), what, "Close that program, then try again.")
+    if number in _NOTHING_THERE or "FileNotFoundError" in text:
+        return _no_such_port(port)
+    if number in (errno.EACCES, errno.EPERM):
+        return _no_permission(port)
+    if number is None and "configure port" in text:
+        return _not_serial(port)
+    if isinstance(error, ValueError) or number is None:
+        settings = f"{profile.baud} baud, {profile.bytesize} bits, parity {profile.parity}, {profile.stopbits:g} stop"
+        return DeviceError(clean(port), f"does not take these settings: {settings}", "Mend them in the probe profile.")
+    return DeviceError(clean(port), f"can't be opened ({os.strerror(number)})", "Unplug the adapter, plug it in again.")
+
+
+def _no_such_port(port: str) -> DeviceError:
+    ports = find_ports()
+    hint = f"There are {', '.join(info.port for info in ports)}." if ports else NO_PORT
+    return DeviceError(clean(port), "there is no such port", hint)
+
+
+def _not_serial(port: str) -> DeviceError:
+    return DeviceError(
+        clean(port), "is not a serial port, or nothing is connected to it", "See which ports there are: probe list."
+    )
+
+
+def _no_permission(port: str) -> DeviceError:
+    hint = "Ask whoever looks after this machine for leave to read and write it."
+    if os.name == "posix":
+        import grp
+
+        with contextlib.suppress(OSError, KeyError):
+            status = Path(port).stat()
+            group = grp.getgrgid(status.st_gid).gr_name
+            if status.st_mode & stat.S_IRGRP and status.st_mode & stat.S_IWGRP and status.st_gid != 0:
+                hint = f"Join the group {group} (sudo usermod -aG {group} YOUR_NAME), log out, and log in again."
+    return DeviceError(clean(port), "you may not use it", hint)
