@@ -1,0 +1,42 @@
+"""What can go wrong with the logbook, in plain words."""
+
+from __future__ import annotations
+
+import errno
+import os
+
+from plans.errors import PlansError
+
+
+class LogbookError(PlansError):
+    """The logbook can't do what was asked; the text says what, where, and what to do."""
+
+
+class DamagedError(LogbookError):
+    """A file's content is damaged: it can be opened but not understood, and may be set aside."""
+
+
+def shown(path: str | os.PathLike[str]) -> str:
+    """A path that can be printed: bytes of a name that are no UTF-8, and control characters, become `?`."""
+    text = os.fspath(path).encode("utf-8", "replace").decode("utf-8")
+    return "".join(char if char.isprintable() else "?" for char in text)
+
+
+_REASONS = {
+    errno.ENOSPC: "the disk is full: make room",
+    errno.EDQUOT: "the disk quota is used up: make room",
+    errno.EFBIG: "the file would be larger than the system lets it be: lift the limit",
+    errno.EROFS: "the disk is read-only: make it writable",
+    errno.EACCES: "no permission: make the folder writable for you",
+    errno.EPERM: "no permission: make the folder writable for you",
+    errno.ENOTDIR: "a file stands where a folder should be: move it away",
+    errno.EEXIST: "a file stands where a folder should be: move it away",
+    errno.EISDIR: "a folder stands where a file should be: move it away",
+    errno.EIO: "the disk fails: look at its cable and its health",
+}
+
+
+def reason(error: OSError) -> str:
+    """Why the system refused, and what to do about it, in plain words."""
+    known = _REASONS.get(error.errno or 0)
+    return known or (error.strerror or str(error) or type(error).__name__)

@@ -1,0 +1,99 @@
+"""Writing so that a file is always either the old one or the new one, whole, whatever is killed or cut."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable
+from contextlib import suppress
+from pathlib import Path
+from typing import Any, Final, NoReturn
+
+UNREADABLE: Final = (ValueError, TypeError, AttributeError, KeyError, IndexError, OverflowError, RecursionError)
+"""What reading a corrupt file raises, here and in TinyDB; decoding errors of JSON and UTF-8 are ValueErrors."""
+
+BESIDE: Final = ".new"
+"""Ending of a file that is being written; one that is left over was never finished and holds nothing of its own."""
+
+
+def _refuse(constant: str) -> NoReturn:
+    raise ValueError(f"{constant} is no JSON number")
+
+
+strict_json: Final = json.JSONDecoder(parse_constant=_refuse)
+"""Reads JSON as the standard has it: no NaN, no Infinity."""
+
+
+def write_beside(path: Path, chunks: Iterable[bytes]) -> None:
+    """Write a file whole: beside, synced, renamed over the old one, the folder synced.
+
+    A file that is replaced hands its permissions on; a link is followed. There must be one writer at a time
+    (the logbook's lock): the file beside has a fixed name, so that a left-over one does not stay.
+
+    Raises:
+        OSError: it could not be written; the old file is untouched.
+    """
+    target = Path(os.path.realpath(path))
+    beside = target.with_name(target.name + BESIDE)
+    beside.unlink(missing_ok=True)
+    descriptor = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_CLOEXEC", 0), 0o666)
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            for chunk in chunks:
+                file.write(chunk)
+            if target.exists():
+                beside.chmod(target.stat().st_mode & 0o777)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.replace(target)
+    except BaseException:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+        raise
+    sync_folder(target.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Make new and gone names of a folder last through a power cut; Windows has no such call and needs none."""
+    if os.name == "nt":
+        return
+    descriptor = os.open(folder, os.O_RDONLY | os.O_CLOEXEC)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+def remove(path: Path) -> None:
+    """Remove a file for good; one that is gone already is no error.
+
+    Raises:
+        OSError: it could not be removed.
+    """
+    path.unlink(missing_ok=True)
+    sync_folder(path.parent)
+
+
+def set_aside(path: Path) -> Path:
+    """Rename a file that can't be read to `.bad`, `.2.bad` ... so that nothing is lost and nothing is in the way.
+
+    Raises:
+        OSError: it could not be renamed.
+    """
+    aside = path.with_name(path.name + ".bad")
+    number = 2
+    while os.path.lexists(aside):
+        aside = path.with_name(f"{path.name}.{number}.bad")
+        number += 1
+    path.rename(aside)
+    sync_folder(path.parent)
+    return aside
+
+
+def to_json(value: Any) -> bytes:
+    """Compact JSON on one line, in ASCII, so that any text survives, halves of characters included.
+
+    Raises:
+        ValueError, TypeError: a NaN, an infinity, or something that JSON does not have.
+    """
+    return json.dumps(value, allow_nan=False, separators=(",", ":")).encode("ascii")

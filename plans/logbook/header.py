@@ -1,0 +1,120 @@
+"""What is known of a sitting when it begins: the first line of its journal, and the head of its file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import Any, Final
+
+from plans.reading import ProbeOn
+
+FORMAT: Final = 1
+"""Version of the journal's and the sitting's format."""
+
+
+class NewerFormat(Exception):  # noqa: N818 - no error of the file: it is left as it is
+    """The file was written by a newer heatbook."""
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The head of a sitting."""
+
+    id: str
+    """E.g. `20261125-091502-drawknife`."""
+    plan: str
+    """The plan's name."""
+    title: str
+    """The plan's title."""
+    source: str
+    """The plan's text, whole: a sitting never depends on a file."""
+    started: datetime
+    """Wall time with its offset."""
+    profile: str = ""
+    """The probe's profile; empty without a probe."""
+    port: str = ""
+    probe_on: ProbeOn | None = None
+    rehearsal: bool = False
+    seed: int | None = None
+    """Of a rehearsal."""
+    went_on: tuple[tuple[float, datetime], ...] = ()
+    """When the sitting was gone on with: seconds since it began, and the wall time that they stand for."""
+
+    def wall_time(self, at: float) -> datetime:
+        """The wall time of a moment of the sitting; `at` in seconds since it began."""
+        since, wall = 0.0, self.started
+        for seconds, moment in self.went_on:
+            if seconds <= at:
+                since, wall = seconds, moment
+        return wall + timedelta(seconds=at - since)
+
+    def gone_on(self, at: float, now: datetime) -> Header:
+        """The header of the same sitting, gone on with at `at` seconds."""
+        return replace(self, went_on=(*self.went_on, (round(at, 3), to_millisecond(now))))
+
+
+def to_millisecond(moment: datetime) -> datetime:
+    """The moment as the files keep it."""
+    return moment.replace(microsecond=moment.microsecond // 1000 * 1000)
+
+
+def to_record(header: Header) -> dict[str, Any]:
+    """The header as JSON would have it."""
+    return {
+        "heatbook": FORMAT,
+        "id": header.id,
+        "plan": {"name": header.plan, "title": header.title, "source": header.source},
+        "started": header.started.isoformat(timespec="milliseconds"),
+        "probe": {
+            "profile": header.profile,
+            "port": header.port,
+            "on": None if header.probe_on is None else header.probe_on.value,
+        },
+        "rehearsal": header.rehearsal,
+        "seed": header.seed,
+        "went_on": [
+            {"at_seconds": at, "time": moment.isoformat(timespec="milliseconds")} for at, moment in header.went_on
+        ],
+    }
+
+
+def from_record(record: Mapping[str, Any]) -> Header:
+    """The inverse of `to_record`.
+
+    Raises:
+        NewerFormat: a newer heatbook wrote it.
+        ValueError, KeyError, TypeError, AttributeError: it is no header.
+    """
+    version = record["heatbook"]
+    if type(version) is not int or version < 1:
+        raise ValueError("no version of the format")
+    if version > FORMAT:
+        raise NewerFormat
+    plan, probe = record["plan"], record["probe"]
+    return Header(
+        id=_text(record["id"]),
+        plan=_text(plan["name"]),
+        title=_text(plan["title"]),
+        source=_text(plan["source"]),
+        started=_moment(record["started"]),
+        profile=_text(probe["profile"]),
+        port=_text(probe["port"]),
+        probe_on=None if probe["on"] is None else ProbeOn(probe["on"]),
+        rehearsal=record["rehearsal"] is True,
+        seed=None if record["seed"] is None else int(record["seed"]),
+        went_on=tuple((float(gap["at_seconds"]), _moment(gap["time"])) for gap in record["went_on"]),
+    )
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        raise TypeError("a text was expected")
+    return value
+
+
+def _moment(value: object) -> datetime:
+    moment = datetime.fromisoformat(_text(value))
+    if moment.tzinfo is None:
+        raise ValueError("a time without its offset")
+    return moment

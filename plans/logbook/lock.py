@@ -1,0 +1,117 @@
+"""One writer at a time: a lock on a file of its own, because a lock on data is lost when the data is replaced."""
+
+from __future__ import annotations
+
+import os
+import sys
+import time
+import weakref
+from pathlib import Path
+
+from plans.logbook.errors import LogbookError, shown
+
+if sys.platform == "win32":
+    import msvcrt
+
+    def _grab(descriptor: int) -> None:
+        os.lseek(descriptor, 1 << 20, os.SEEK_SET)  # beyond the text, which others must be able to read
+        msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
+else:
+    import fcntl
+
+    def _grab(descriptor: int) -> None:
+        fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+_held: weakref.WeakSet[Lock] = weakref.WeakSet()
+_TRIES = 5
+
+
+class Lock:
+    """The right to write in one logbook. Frees itself when its holder dies; children don't inherit it."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._descriptor: int | None = None
+
+    @property
+    def held(self) -> bool:
+        """Whether this object holds it."""
+        return self._descriptor is not None
+
+    def take(self) -> None:
+        """Take the lock; does nothing where it is held already. The folder is made if it is missing.
+
+        Raises:
+            LogbookError: somebody else holds it; the text says who.
+            OSError: the lock file can't be made or opened.
+        """
+        if self.held:
+            return
+        self._path.parent.mkdir(parents=True, exist_ok=True)
+        for left in reversed(range(_TRIES)):
+            descriptor = os.open(self._path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o666)
+            try:
+                _grab(descriptor)
+                if os.path.samestat(os.fstat(descriptor), self._path.stat()):
+                    break
+            except (BlockingIOError, PermissionError, FileNotFoundError):
+                pass
+            except BaseException:
+                os.close(descriptor)
+                raise
+            os.close(descriptor)
+            if left:
+                time.sleep(0.01)  # somebody who only asks whether it is held, holds it for a moment
+        else:
+            raise LogbookError(self._in_use())
+        self._descriptor = descriptor
+        _held.add(self)
+        try:
+            os.ftruncate(descriptor, 0)
+            os.pwrite(descriptor, b"%d\n" % os.getpid(), 0)
+        except OSError:
+            pass  # the number is for people; the lock holds on a full disk too
+
+    def release(self) -> None:
+        """Give the lock back; does nothing where it is not held. The file stays: removing it would free two writers."""
+        if self._descriptor is not None:
+            os.close(self._descriptor)
+            self._descriptor = None
+            _held.discard(self)
+
+    def taken(self) -> bool:
+        """Whether anybody holds it now, this object or another process."""
+        if self.held:
+            return True
+        try:
+            descriptor = os.open(self._path, os.O_RDWR | getattr(os, "O_CLOEXEC", 0))
+        except OSError:
+            return False
+        try:
+            _grab(descriptor)
+        except OSError:
+            return True
+        finally:
+            os.close(descriptor)
+        return False
+
+    def _in_use(self) -> str:
+        try:
+            holder = f"process {int(self._path.read_text('ascii'))}"
+        except (OSError, ValueError):
+            holder = "its process is not known"
+        return (
+            f"{shown(self._path.parent)}: another heatbook is writing in this logbook ({holder}), and only one may; "
+            "end that one first, or give this one a folder of its own with HEATBOOK_HOME"
+        )
+
+
+def _forget_in_child() -> None:
+    for lock in list(_held):
+        lock.release()
+
+
+if hasattr(os, "register_at_fork"):
+    # Closing the child's copy leaves the parent's lock alone; keeping it open would outlive the parent.
+    os.register_at_fork(after_in_child=_forget_in_child)

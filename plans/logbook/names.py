@@ -1,0 +1,59 @@
+"""What sittings are called: `20261125-091502-drawknife`, the local time and the plan."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Collection, Iterable
+from datetime import datetime
+from typing import Final
+
+from plans.logbook.errors import LogbookError, shown
+
+LAST: Final = "last"
+_ID: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,99}")
+_LIST: Final = "`heatbook log list` shows them"
+
+
+def is_id(text: str) -> bool:
+    """Whether a text can be the id of a sitting; one that can is safe as the name of a file."""
+    return _ID.fullmatch(text) is not None
+
+
+def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:
+    """An id for a sitting of the plan with this name, different from all that are taken."""
+    plain = unicodedata.normalize("NFKD", plan).encode("ascii", "ignore").decode("ascii").lower()
+    slug = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "plan"
+    base = f"{started:%Y%m%d-%H%M%S}-{slug}"
+    name, number = base, 2
+    while name in taken:
+        name, number = f"{base}-{number}", number + 1
+    return name
+
+
+def pick(text: str, ids: Iterable[str]) -> str:
+    """The id that a person means: the whole of it, a beginning that only one has, or `last`.
+
+    Args:
+        text: what was typed.
+        ids: all ids, the newest first.
+
+    Raises:
+        LogbookError: none is meant, or more than one.
+    """
+    known = list(ids)
+    if not known:
+        raise LogbookError("the logbook has no sittings yet; `heatbook demo` makes one")
+    if text == LAST:
+        return known[0]
+    if text in known:
+        return text
+    if not is_id(text):
+        raise LogbookError(f"{shown(text)!r} is no id of a sitting; {_LIST}")
+    meant = [name for name in known if name.startswith(text)]
+    if not meant:
+        raise LogbookError(f"there is no sitting {text!r}; {_LIST}")
+    if len(meant) > 1:
+        some = ", ".join(meant[:3]) + (" ..." if len(meant) > 3 else "")
+        raise LogbookError(f"{text!r} can mean {len(meant)} sittings ({some}); type more of it")
+    return meant[0]

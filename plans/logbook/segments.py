@@ -1,0 +1,106 @@
+"""A trace as it stands in a sitting's file: segments of integers, each the difference from the one before.
+
+    {"from_seconds": 61.25, "every_seconds": 0.25, "celsius_tenths": [11502, 3, -1, ...]}
+
+`late_milliseconds` is there where the spacing is not even: by how much each reading but the first came later than
+`every_seconds` after the one before it. A segment holds one kind of reading. Readings without a temperature have
+`count` in place of `celsius_tenths`, and those with a fault have `fault`. A new segment begins after a gap, where the
+spacing changes, and where the kind of reading does.
+"""
+
+from __future__ import annotations
+
+from array import array
+from collections.abc import Iterable, Mapping
+from itertools import accumulate, pairwise
+from math import isfinite, isnan
+from typing import Any
+
+from plans.logbook.trace import Trace, from_tenths, to_tenths
+
+_LOOK = 16
+"""Readings between two looks at the spacing, and how many a look takes in."""
+_GAP = 3
+"""An interval of more than this many usual ones is a gap."""
+_MOST = 10_000_000
+"""No sitting has so many readings; a damaged count must not eat the memory."""
+
+
+def encode(trace: Trace) -> list[dict[str, Any]]:
+    """The trace to the millisecond and the tenth of a degree, ready for JSON."""
+    times = array("q", (round(at * 1000) for at in trace.times))
+    segments = []
+    start = 0
+    while start < len(times):
+        every = _spacing(times, start)
+        end = _end(trace, times, start, every)
+        segments.append(_segment(trace, times, start, end, every))
+        start = end
+    return segments
+
+
+def _spacing(times: array[int], start: int) -> int:
+    """The usual interval from here on [ms]: a median, since readings come in bursts and with gaps between."""
+    window = times[start : start + _LOOK]
+    intervals = sorted(b - a for a, b in pairwise(window) if b > a)
+    return intervals[len(intervals) // 2] if intervals else 0
+
+
+def _end(trace: Trace, times: array[int], start: int, every: int) -> int:
+    """Where the segment that begins at `start` ends."""
+    bare, fault = isnan(trace.kelvins[start]), trace.fault_at(start)
+    longest = _GAP * every
+    for index in range(start + 1, len(times)):
+        if not 0 <= times[index] - times[index - 1] <= longest:
+            return index
+        if isnan(trace.kelvins[index]) != bare or trace.fault_at(index) != fault:
+            return index
+        if (index - start) % _LOOK == 0:
+            now = _spacing(times, index)
+            if now and not every <= 1.5 * now <= 2.25 * every:
+                return index
+    return len(times)
+
+
+def _segment(trace: Trace, times: array[int], start: int, end: int, every: int) -> dict[str, Any]:
+    segment: dict[str, Any] = {"from_seconds": times[start] / 1000, "every_seconds": every / 1000}
+    late = [times[index] - times[index - 1] - every for index in range(start + 1, end)]
+    if any(late):
+        segment["late_milliseconds"] = late
+    fault = trace.fault_at(start)
+    if fault is not None:
+        segment["fault"] = fault
+    if isnan(trace.kelvins[start]):
+        segment["count"] = end - start
+        return segment
+    tenths = [to_tenths(kelvin) for kelvin in trace.kelvins[start:end]]
+    segment["celsius_tenths"] = tenths[:1] + [b - a for a, b in pairwise(tenths)]
+    return segment
+
+
+def decode(segments: Iterable[Mapping[str, Any]]) -> Trace:
+    """The inverse of `encode`.
+
+    Raises:
+        ValueError, KeyError, TypeError, OverflowError: the segments are not ours.
+    """
+    trace = Trace()
+    for segment in segments:
+        tenths = segment.get("celsius_tenths")
+        count = segment["count"] if tenths is None else len(tenths)
+        fault = segment.get("fault")
+        first, every = segment["from_seconds"], segment["every_seconds"]
+        late = segment.get("late_milliseconds") or [0] * (count - 1)
+        if not (0 < count <= _MOST and len(late) == count - 1 and isfinite(first) and isfinite(every)):
+            raise ValueError("a segment of the trace does not add up")
+        if not (fault is None or isinstance(fault, str)):
+            raise TypeError("a fault is a text")
+        step = round(every * 1000)
+        times = accumulate((step + more for more in late), initial=round(first * 1000))
+        if tenths is None:
+            for at in times:
+                trace.append(at / 1000, None, fault)
+        else:
+            for at, value in zip(times, accumulate(tenths), strict=True):
+                trace.append(at / 1000, from_tenths(value), fault)
+    return trace

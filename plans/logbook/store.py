@@ -1,0 +1,147 @@
+"""The files of the logbook: which are there, reading and writing them, and what to do with those that are damaged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import Final
+
+from plans.logbook.errors import DamagedError, LogbookError, reason, shown
+from plans.logbook.files import BESIDE, UNREADABLE, remove, set_aside
+from plans.logbook.header import NewerFormat
+from plans.logbook.kept import Kept, Summary
+from plans.logbook.lock import Lock
+from plans.logbook.names import is_id
+
+SITTING: Final = ".json"
+JOURNAL: Final = ".jsonl"
+
+
+class Store:
+    """The folder of a logbook. Mends and sets aside only where its lock is held; otherwise it says what it found.
+
+    TinyDB is imported when a file of its is first needed, not with this module.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.sittings = folder / "sittings"
+        self.index = folder / "index.json"
+        self.lock = Lock(folder / "lock")
+        self.messages: list[str] = []
+
+    def path(self, name: str, ending: str) -> Path:
+        """The file of the sitting with this id."""
+        return self.sittings / (name + ending)
+
+    def ids(self, ending: str) -> set[str]:
+        """The ids of all sittings that have a file with this ending; files with other names are nobody's business.
+
+        Raises:
+            OSError: the folder can't be read.
+        """
+        try:
+            names = [path.name.removesuffix(ending) for path in self.sittings.iterdir() if path.name.endswith(ending)]
+        except FileNotFoundError:
+            return set()
+        return {name for name in names if is_id(name)}
+
+    def summaries(self) -> dict[str, Summary]:
+        """The summaries of all sittings with a file, by id.
+
+        The index only saves reading those; where the two differ, it is mended.
+
+        Raises:
+            OSError: the folder or the index can't be opened.
+        """
+        from plans.logbook.tables import read_index, write_index
+
+        try:
+            index = read_index(self.index)
+        except UNREADABLE:
+            index = {}
+            self.put_aside(self.index, f"{shown(self.index)} can't be read; it is made again from the sittings")
+        names = self.ids(SITTING)
+        found = {name: summary for name, summary in index.items() if name in names}
+        for name in names - set(index):
+            try:
+                found[name] = self.read(name).summary
+            except LogbookError as error:
+                self.say(str(error))
+        if found != index and self.lock.held:
+            self._try(lambda: write_index(self.index, found.values()), f"{shown(self.index)} can't be written")
+        return found
+
+    def read(self, name: str) -> Kept:
+        """One sitting.
+
+        Raises:
+            DamagedError: it can't be understood; it was set aside where that may be done.
+            LogbookError: it can't be opened, or was written by a newer heatbook.
+        """
+        from plans.logbook.tables import read_sitting
+
+        path = self.path(name, SITTING)
+        try:
+            kept = read_sitting(path)
+        except NewerFormat:
+            raise LogbookError(f"{shown(path)} was written by a newer heatbook; read it with that one") from None
+        except OSError as error:
+            raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
+        except UNREADABLE:
+            text = f"{shown(path)} can't be read, it is damaged"
+            self.put_aside(path, text)
+            raise DamagedError(f"{text}; if you have a copy of it, put that in its place") from None
+        return replace(kept, header=replace(kept.header, id=name))
+
+    def write(self, kept: Kept) -> None:
+        """Write a sitting and its line in the index; a damaged file that is in the way is set aside.
+
+        Raises:
+            OSError: one of them could not be written.
+        """
+        from plans.logbook.tables import put_in_index, put_sitting
+
+        path = self.path(kept.header.id, SITTING)
+        self.sittings.mkdir(parents=True, exist_ok=True)
+        try:
+            put_sitting(path, kept)
+        except UNREADABLE:
+            set_aside(path)
+            self.say(f"{shown(path)} was damaged and is set aside with .bad behind its name")
+            put_sitting(path, kept)
+        try:
+            put_in_index(self.index, kept.summary)
+        except UNREADABLE:
+            self.summaries()
+
+    def sweep(self) -> None:
+        """Remove what was being written when the program was killed: those files were never finished.
+
+        Raises:
+            OSError: one could not be removed.
+        """
+        for folder in (self.folder, self.sittings):
+            for left in folder.glob(f"*{BESIDE}"):
+                remove(left)
+
+    def put_aside(self, path: Path, why: str) -> None:
+        """Set a file aside and say so; without the lock, only say so."""
+        if not self.lock.held:
+            self.say(why)
+        elif self._try(lambda: set_aside(path), f"{why}, nor set aside"):
+            self.say(f"{why}; the damaged file is set aside with .bad behind its name")
+
+    def say(self, message: str) -> None:
+        """Something for the caller to show, once."""
+        if message not in self.messages:
+            self.messages.append(message)
+
+    def _try(self, action: Callable[[], object], what: str) -> bool:
+        try:
+            action()
+        except OSError as error:
+            self.say(f"{what}: {reason(error)}")
+            return False
+        return True

@@ -1,0 +1,93 @@
+"""A trace made thin for drawing. Storage keeps every reading, and peaks are taken from those, never from here."""
+
+from __future__ import annotations
+
+from math import floor, inf, isnan
+
+from plans.logbook.trace import Trace
+
+Points = list[tuple[float, float]]
+"""Time [s] and temperature [K] of one unbroken piece of curve."""
+
+_GAP = 5.0
+"""A longer silence is a gap in the drawing [s]."""
+
+_WEIGHTS = (-2, 3, 6, 7, 6, 3, -2)
+
+
+def thin(trace: Trace, within: float = 2.0) -> list[Points]:
+    """The curve as few points to be joined by straight lines, one list for each piece between gaps and faults.
+
+    The lines pass within `within` (a temperature difference [K]) of every point of `smooth(trace)`.
+    """
+    return [swinging_door(points, within) for points in smooth(trace)]
+
+
+def smooth(trace: Trace) -> list[Points]:
+    """Means over each second, smoothed by a centred parabola through seven of them [1]_.
+
+    The three at each end of a piece stay as they are. Faulty readings are left out and end a piece.
+
+    References:
+        .. [1] Savitzky and Golay 1964, Anal. Chem. 36, 1627, table I: (-2 3 6 7 6 3 -2) / 21.
+    """
+    return [_smoothed(_by_second(piece)) for piece in _pieces(trace)]
+
+
+def swinging_door(points: Points, within: float) -> Points:
+    """The points that must be kept so that straight lines between them pass within `within` of all the others.
+
+    A door hinged at the last point kept narrows as points go by; the first one that is outside it makes the one
+    before it the next hinge. First and last are always kept.
+    """
+    if len(points) < 3:
+        return list(points)
+    kept = [points[0]]
+    hinge_at, hinge = points[0]
+    low, high = -inf, inf
+    before = points[0]
+    for at, value in points[1:]:
+        slope = (value - hinge) / (at - hinge_at)
+        if not low <= slope <= high:
+            kept.append(before)
+            hinge_at, hinge = before
+            low, high = -inf, inf
+        low = max(low, (value - within - hinge) / (at - hinge_at))
+        high = min(high, (value + within - hinge) / (at - hinge_at))
+        before = (at, value)
+    kept.append(points[-1])
+    return kept
+
+
+def _pieces(trace: Trace) -> list[Points]:
+    pieces: list[Points] = []
+    last = -inf
+    for index, (at, kelvin) in enumerate(zip(trace.times, trace.kelvins, strict=True)):
+        if isnan(kelvin) or trace.fault_at(index) is not None:
+            last = -inf
+            continue
+        if not 0 <= at - last <= _GAP:
+            pieces.append([])
+        pieces[-1].append((at, kelvin))
+        last = at
+    return pieces
+
+
+def _by_second(piece: Points) -> Points:
+    means: Points = []
+    start = 0
+    for index in range(1, len(piece) + 1):
+        if index == len(piece) or floor(piece[index][0]) != floor(piece[start][0]):
+            part = piece[start:index]
+            means.append((sum(at for at, _ in part) / len(part), sum(value for _, value in part) / len(part)))
+            start = index
+    return means
+
+
+def _smoothed(points: Points) -> Points:
+    smoothed = list(points)
+    for index in range(3, len(points) - 3):
+        values = (value for _, value in points[index - 3 : index + 4])
+        total = sum(weight * value for weight, value in zip(_WEIGHTS, values, strict=True))
+        smoothed[index] = (points[index][0], total / sum(_WEIGHTS))
+    return smoothed

@@ -1,0 +1,112 @@
+"""A temperature curve: lean in memory, and whole on disk as delta-coded integers."""
+
+from __future__ import annotations
+
+from array import array
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator
+from math import isfinite, isnan, nan
+
+from plans.reading import Reading
+
+_ICE = 273.15
+_HOTTEST = 1e6
+"""No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""
+
+
+def to_tenths(kelvin: float) -> int:
+    """A temperature as the log keeps it: tenths of a degree Celsius."""
+    return round((kelvin - _ICE) * 10)
+
+
+def from_tenths(tenths: int) -> float:
+    """The inverse of `to_tenths` [K]."""
+    return tenths / 10 + _ICE
+
+
+def as_logged(reading: Reading) -> Reading:
+    """The reading as it comes back from the log: to the millisecond and the tenth of a degree.
+
+    A sitting that is fed with these replays to the same state to the last bit. Doing it twice changes nothing.
+    A temperature that is no number or beyond a million kelvin becomes a fault.
+
+    Raises:
+        ValueError: the time is not finite.
+    """
+    if not isfinite(reading.at):
+        raise ValueError("a reading needs a finite time")
+    at = round(reading.at * 1000) / 1000
+    if reading.kelvin is None:
+        return Reading(at, None, reading.fault)
+    if not abs(reading.kelvin) < _HOTTEST:
+        return Reading(at, None, reading.fault or "out of range")
+    return Reading(at, from_tenths(to_tenths(reading.kelvin)), reading.fault)
+
+
+class Trace:
+    """Readings in the order in which they came, about 20 bytes each; a missing one keeps its time and its fault."""
+
+    __slots__ = ("_codes", "_fault", "_faults", "_in_order", "kelvins", "times")
+
+    times: array[float]
+    """Seconds since the sitting began; to be read, not changed."""
+    kelvins: array[float]
+    """[K], NaN where there is none; to be read, not changed."""
+
+    def __init__(self, readings: Iterable[Reading] = ()) -> None:
+        self.times = array("d")
+        self.kelvins = array("d")
+        self._fault = array("I")
+        self._faults: list[str | None] = [None]
+        self._codes: dict[str | None, int] = {None: 0}
+        self._in_order = True
+        for reading in readings:
+            self.append(reading.at, reading.kelvin, reading.fault)
+
+    def append(self, at: float, kelvin: float | None, fault: str | None = None) -> None:
+        """One reading more: its time [s], temperature [K] or None, and why it is missing or not to be believed."""
+        code = self._codes.get(fault)
+        if code is None:
+            code = self._codes[fault] = len(self._faults)
+            self._faults.append(fault)
+        if self.times and at < self.times[-1]:
+            self._in_order = False
+        self.times.append(at)
+        self.kelvins.append(nan if kelvin is None else kelvin)
+        self._fault.append(code)
+
+    def __len__(self) -> int:
+        return len(self.times)
+
+    def __getitem__(self, index: int) -> Reading:
+        kelvin = self.kelvins[index]
+        return Reading(self.times[index], None if isnan(kelvin) else kelvin, self._faults[self._fault[index]])
+
+    def __iter__(self) -> Iterator[Reading]:
+        return map(self.__getitem__, range(len(self)))
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Trace):
+            return NotImplemented
+        return len(self) == len(other) and all(mine == theirs for mine, theirs in zip(self, other, strict=True))
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        span = f", {self.times[0]:g} to {self.times[-1]:g} s" if self.times else ""
+        return f"<Trace of {len(self)}{span}>"
+
+    def between(self, start: float, end: float) -> Trace:
+        """The readings from `start` up to but not including `end` [s], as a trace of their own."""
+        if not self._in_order:
+            return Trace(reading for reading in self if start <= reading.at < end)
+        part = Trace()
+        first, last = bisect_left(self.times, start), bisect_left(self.times, end)
+        part.times, part.kelvins = self.times[first:last], self.kelvins[first:last]
+        part._fault = self._fault[first:last]
+        part._faults, part._codes = list(self._faults), dict(self._codes)
+        return part
+
+    def fault_at(self, index: int) -> str | None:
+        """The fault of one reading, without making the reading."""
+        return self._faults[self._fault[index]]
