@@ -1,0 +1,153 @@
+"""A sitting that is running, and its log on the disk with it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from plans.logbook.book import Logbook
+from plans.logbook.figures import figures
+from plans.logbook.header import Header
+from plans.logbook.journal import Journal
+from plans.logbook.kept import Summary, WorkedOut
+from plans.logbook.log import Log
+from plans.logbook.trace import Trace
+from plans.plan import Plan
+from plans.reader import read_plan
+from plans.reading import ProbeOn, Reading
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Event, Said, Tick, WentOn
+from plans.sitting.warm import GRID
+
+_TRACE_EVERY = 2
+"""Grid points between two points of the modelled trace that is kept."""
+
+
+class RunningSitting:
+    """A sitting and its journal: whatever the sitting makes of an entry is logged before anybody hears of it.
+
+    Used by one thread, the one that owns the screen or the loop.
+    """
+
+    def __init__(self, logbook: Logbook, journal: Journal, sitting: Sitting) -> None:
+        self._logbook = logbook
+        self.journal = journal
+        self.sitting = sitting
+
+    @classmethod
+    def begin(
+        cls,
+        logbook: Logbook,
+        plan: Plan,
+        started: datetime,
+        probe_on: ProbeOn | None = None,
+        *,
+        profile: str = "",
+        port: str = "",
+        seed: int | None = None,
+    ) -> RunningSitting:
+        """Begin a new sitting.
+
+        Args:
+            logbook: where it is kept
+            plan: what is to be done
+            started: wall time with its offset
+            probe_on: where the probe sits; None without one
+            profile: how the probe talks
+            port: where it is plugged in
+            seed: of a rehearsal; None for a real sitting
+
+        Raises:
+            LogbookError: another process writes in this logbook.
+        """
+        journal = logbook.open_sitting(
+            plan,
+            started,
+            profile=profile,
+            port=port,
+            probe_on=probe_on,
+            rehearsal=seed is not None,
+            seed=seed,
+        )
+        running = cls(logbook, journal, Sitting(plan, probe_on))
+        for entry in running.sitting.open():
+            assert not isinstance(entry, Reading)
+            journal.event(entry)
+        return running
+
+    @classmethod
+    def go_on(cls, logbook: Logbook, name: str, now: datetime) -> RunningSitting:
+        """Go on with an unfinished sitting, the time in between counted.
+
+        Raises:
+            LogbookError: it is finished, running, or can't be read.
+            PlanError: its plan can't be read by this version.
+        """
+        header, log = (kept := logbook.load(name)).header, kept.log
+        sitting = _replayed(header, log)
+        since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
+        at = max(log.last_at, since + (now - wall).total_seconds())
+        running = cls(logbook, logbook.go_on(name, now, at), sitting)
+        running.take(WentOn(at))
+        return running
+
+    @property
+    def id(self) -> str:
+        """Of the sitting in the logbook."""
+        return self.journal.header.id
+
+    @property
+    def trouble(self) -> str | None:
+        """Why the log can't be written just now, in plain words."""
+        return self.journal.trouble
+
+    def take(self, entry: Said | Reading | Tick | WentOn) -> list[Event]:
+        """Hand something to the sitting, and log what comes of it.
+
+        Returns:
+            the events that came of it
+
+        Raises:
+            WordError: a word that means nothing just now; nothing was logged of it.
+        """
+        events: list[Event] = []
+        for item in self.sitting.take(entry):
+            if isinstance(item, Reading):
+                self.journal.reading(item)
+            else:
+                self.journal.event(item)
+                events.append(item)
+        return events
+
+    def flush(self) -> None:
+        """Put waiting readings on the disk; to be called once a second."""
+        self.journal.flush()
+
+    def put_away(self) -> Summary:
+        """End the running: fold the journal into the logbook, as finished or, if it is not, to be gone on with.
+
+        Raises:
+            LogbookError: it could not be written; the journal is as it was.
+        """
+        return self._logbook.fold(self.journal, lambda *_: _worked_out(self.sitting))
+
+
+def work_out(header: Header, log: Log) -> WorkedOut:
+    """Figures and modelled trace of a logged sitting, by replaying it."""
+    return _worked_out(_replayed(header, log))
+
+
+def _replayed(header: Header, log: Log) -> Sitting:
+    sitting = Sitting(read_plan(header.source, header.plan, f"sitting {header.id}, its plan"), header.probe_on)
+    sitting.replay(log)
+    return sitting
+
+
+def _worked_out(sitting: Sitting) -> WorkedOut:
+    skin, middle = Trace(), Trace()
+    warm = sitting.warm
+    for index in range(_TRACE_EVERY - 1, warm.count, _TRACE_EVERY):
+        at = (index + 1) * GRID
+        for trace, kelvins in ((skin, warm.skin), (middle, warm.middle)):
+            kelvin = kelvins[index]
+            trace.append(at, kelvin if kelvin == kelvin else None)
+    return WorkedOut(figures(sitting), skin, middle)

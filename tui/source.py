@@ -1,0 +1,125 @@
+"""Where readings and time come from: a probe, a rehearsal, or only the clock."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import inf
+from typing import TYPE_CHECKING, Protocol
+
+from plans.reading import Reading
+from plans.sitting.events import Said, Tick
+
+if TYPE_CHECKING:
+    from devices.clock import Clock
+    from devices.link import Link, LinkState
+    from devices.profile import Profile
+    from devices.rehearsal import Rehearsal
+    from plans.plan import Plan
+    from plans.sitting.engine import Sitting
+
+Deliver = Callable[[Reading | Tick], None]
+"""Called from another thread; hands the entry to the thread that owns the sitting."""
+
+
+class Source(Protocol):
+    """What a sitting is fed by."""
+
+    def clock(self) -> float:
+        """Seconds since the sitting began."""
+
+    def start(self, deliver: Deliver) -> None:
+        """Begin to deliver.
+
+        Raises:
+            DeviceError: the probe can't be opened.
+        """
+
+    def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
+        """An entry of time `at` was taken; a rehearsal's smith may answer it through `hear`."""
+
+    def link_state(self) -> LinkState | None:
+        """How it stands with the probe; None without one."""
+
+    def close(self) -> None:
+        """End it; nothing is delivered any more."""
+
+
+class ClockSource:
+    """No probe: only the clock. `at` is where the sitting stands when the source is made [s]."""
+
+    def __init__(self, clock: Clock, at: float = 0.0) -> None:
+        self._clock = clock
+        self._zero = clock() - at
+
+    def clock(self) -> float:
+        return self._clock() - self._zero
+
+    def start(self, deliver: Deliver) -> None:
+        pass
+
+    def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
+        pass
+
+    def link_state(self) -> LinkState | None:
+        return None
+
+    def close(self) -> None:
+        pass
+
+
+class ProbeSource(ClockSource):
+    """A probe on a port."""
+
+    def __init__(self, clock: Clock, port: str, profile: Profile, at: float = 0.0) -> None:
+        super().__init__(clock, at)
+        self._port = port
+        self._profile = profile
+        self._link: Link | None = None
+
+    def start(self, deliver: Deliver) -> None:
+        from devices.link import Link
+
+        self._link = Link(self._port, self._profile, deliver, self.clock)
+        self._link.start()
+
+    def link_state(self) -> LinkState | None:
+        return self._link.state if self._link else None
+
+    def close(self) -> None:
+        if self._link:
+            self._link.close()
+
+
+class RehearsalSource:
+    """A simulated forge and smith on a real pseudo-terminal, read by the same link as a probe."""
+
+    def __init__(self, plan: Plan, seed: int, speed: float | None) -> None:
+        from devices.profile_reader import find_profile
+        from devices.rehearsal import Rehearsal
+
+        self.rehearsal: Rehearsal = Rehearsal(plan, seed, speed)
+        # Rehearsal time may run too fast for the link to mind silence by it; the sitting minds it all the same.
+        self._profile = replace(find_profile("bare-celsius"), silence=inf)
+        self._link: Link | None = None
+
+    def clock(self) -> float:
+        return self.rehearsal.clock()
+
+    def start(self, deliver: Deliver) -> None:
+        from devices.link import Link
+
+        self._link = Link(self.rehearsal.port, self._profile, deliver, self.clock)
+        self._link.start()
+        self.rehearsal.start(lambda at: deliver(Tick(at)))
+
+    def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
+        self.rehearsal.answer(at, sitting, hear)
+
+    def link_state(self) -> LinkState | None:
+        return self._link.state if self._link else None
+
+    def close(self) -> None:
+        self.rehearsal.close()
+        if self._link:
+            self._link.close()
