@@ -1,0 +1,135 @@
+"""The one figure, and the one word, that are read from across the smithy."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import Literal
+
+from rich.cells import cell_len
+from rich.color import Color
+from rich.segment import Segment
+from rich.style import Style
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from tui.widgets.contrast import RGB, in_sixteen, ink_on, rgb_of
+from tui.widgets.painting import Picture, big_line, big_words
+from tui.widgets.plain import clip, plain
+
+Align = Literal["left", "center", "right"]
+
+_ROOMY = 13
+"""From this many rows on, a row above and a row below the figure stay free."""
+
+
+def painted(
+    picture: Picture, foot: str, width: int, height: int, field: RGB, ink: RGB, align: Align = "center"
+) -> list[Strip]:
+    """A picture with a small text beside its last row, as strips that fill `width` x `height` cells."""
+    inks, fields = Color.from_rgb(*ink), Color.from_rgb(*field)
+    ground = Style(color=inks, bgcolor=fields, bold=True)
+    # A full block is ink on ink: no seams where the font leaves gaps, and it shows even where there is no colour.
+    solid = Style(color=inks, bgcolor=inks)
+    foot_width = cell_len(foot)
+    broad = cell_len(picture[0]) + foot_width
+    left = {"left": 0, "center": (width - broad) // 2, "right": width - broad}[align]
+    strips = []
+    for place, row in enumerate(picture, start=1):
+        segments = [Segment(" " * left, ground)]
+        segments += [Segment("".join(run), solid if is_ink else ground) for is_ink, run in groupby(row, "█".__eq__)]
+        segments.append(Segment(foot if place == len(picture) else " " * foot_width, ground))
+        segments.append(Segment(" " * (width - left - broad), ground))
+        strips.append(Strip([segment for segment in segments if segment.text], width))
+    blank = Strip.blank(width, ground)
+    top = (height - len(picture)) // 2
+    return [blank] * top + strips + [blank] * (height - top - len(picture))
+
+
+class _Big(Widget):
+    """Text in big letters on a field of its own colour; an alarm swaps field and ink."""
+
+    text: reactive[str] = reactive("")
+    glow: reactive[RGB | None] = reactive(None)
+    """Colour of the field; None leaves the theme's."""
+    alarm: reactive[bool] = reactive(False)
+
+    _key: tuple[object, ...] = ()
+    _strips: tuple[Strip, ...] = ()
+
+    def __init__(
+        self,
+        text: str = "",
+        *,
+        align: Align = "center",
+        name: str | None = None,
+        id: str | None = None,
+        classes: str | None = None,
+    ) -> None:
+        super().__init__(name=name, id=id, classes=classes)
+        self._align = align
+        self.set_reactive(_Big.text, text)
+
+    def colours(self) -> tuple[RGB, RGB]:
+        """Field and ink. Where there are no colours a glow says nothing, and its grey could hide the figure."""
+        field = rgb_of(self.rich_style.bgcolor)
+        if self.glow is not None and not self.app.no_color:
+            field = self.glow
+        if self.app.console.color_system == "standard":
+            field = in_sixteen(field)
+        ink = ink_on(field)
+        return (ink, field) if self.alarm else (field, ink)
+
+    def picture(self, width: int, height: int) -> tuple[Picture, str]:
+        """What to paint, no larger than `width` x `height` cells, and the small text beside it."""
+        raise NotImplementedError
+
+    def render_line(self, y: int) -> Strip:
+        width, height = self.size
+        picture, foot = self.picture(width, height)
+        key = (picture, foot, width, height, *self.colours())
+        if key != self._key:
+            field, ink = self.colours()
+            self._key, self._strips = key, tuple(painted(picture, foot, width, height, field, ink, self._align))
+        return self._strips[y]
+
+
+class BigFigure(_Big):
+    """A figure such as `42`, `4:10`, `1187` or `--`, as tall as the widget, its unit small beside it."""
+
+    DEFAULT_CSS = "BigFigure { width: 1fr; height: 10; }"
+
+    unit: reactive[str] = reactive("")
+
+    def show(self, text: str, unit: str = "", *, glow: RGB | None = None, alarm: bool = False) -> None:
+        """Show a figure.
+
+        Args:
+            text: digits and `: . - + , / °`, a few letters if need be
+            unit: written small; left out where it would take the figure's room
+            glow: colour of the field
+            alarm: swap field and ink
+        """
+        self.text, self.unit, self.glow, self.alarm = text, unit, glow, alarm
+
+    def picture(self, width: int, height: int) -> tuple[Picture, str]:
+        text, foot = plain(self.text), f" {unit}" if (unit := plain(self.unit)) else ""
+        rows = height - 2 if height >= _ROOMY else height
+        for beside in dict.fromkeys((foot, "")):
+            if (drawn := big_line(text, width - 2 - cell_len(beside), rows)) is not None:
+                return drawn, beside
+        return (clip(text + foot, width),), ""
+
+
+class BigWord(_Big):
+    """A word or two such as `STRIKE`, `BACK IN` or `TOO COLD`, on as many lines as make it largest."""
+
+    DEFAULT_CSS = "BigWord { width: 1fr; height: 3; }"
+
+    def show(self, text: str, *, glow: RGB | None = None, alarm: bool = False) -> None:
+        """Show a word; `glow` is the colour of the field, `alarm` swaps field and ink."""
+        self.text, self.glow, self.alarm = text, glow, alarm
+
+    def picture(self, width: int, height: int) -> tuple[Picture, str]:
+        text = plain(self.text)
+        return big_words(text, width, height) or (clip(text.upper(), width),), ""

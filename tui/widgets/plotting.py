@@ -1,0 +1,119 @@
+"""Curves on a grid of dots: braille, two by four to a cell, or half blocks, one by two."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import cast
+
+Extent = tuple[float, float]
+"""Lowest and highest value in one column."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Curve:
+    """Values over time; equal only to itself, so that long ones are never compared."""
+
+    at: Sequence[float] = ()
+    """Rising [s]."""
+    kelvin: Sequence[float | None] = ()
+    """As many; None where there is a gap [K]."""
+
+    def near(self, at: float) -> float | None:
+        """The value of the point nearest in time [K]; None in a gap, and beyond either end."""
+        if not self.at or not self.at[0] <= at <= self.at[-1]:
+            return None
+        right = bisect_left(self.at, at)
+        left = max(0, right - 1)
+        return self.kelvin[left if at - self.at[left] < self.at[right] - at else right]
+
+
+def extents(curve: Curve, begin: float, end: float, columns: int) -> list[Extent | None]:
+    """Lowest and highest value of the curve in each of `columns` equal stretches of time.
+
+    A peak of one sample stays visible. Neighbouring points are joined by a straight line, but never across a gap.
+    """
+    found: list[Extent | None] = [None] * columns
+    if end <= begin or columns <= 0:
+        return found
+    at, kelvin = curve.at, curve.kelvin
+    step = (end - begin) / columns
+    start = bisect_left(at, begin)
+    pen: tuple[float, float] | None = None
+    """Column and value of the last point, or None after a gap."""
+    if start and (before := kelvin[start - 1]) is not None:
+        pen = ((at[start - 1] - begin) / step, before)
+    for column in range(columns):
+        stop = (
+            bisect_right(at, end, start)
+            if column == columns - 1
+            else bisect_left(at, begin + (column + 1) * step, start)
+        )
+        if stop == start:
+            continue
+        values = kelvin[start:stop]
+        known = cast(Sequence[float], values)
+        if None in values:
+            known = [value for value in values if value is not None]
+        first, last = values[0], values[-1]
+        if pen is not None and first is not None:
+            _join(found, pen, ((at[start] - begin) / step, first))
+        if known:
+            _widen(found, column, min(known), max(known))
+        pen = None if last is None else ((at[stop - 1] - begin) / step, last)
+        start = stop
+    if pen is not None and start < len(at) and (after := kelvin[start]) is not None:
+        _join(found, pen, ((at[start] - begin) / step, after))
+    return found
+
+
+def _widen(found: list[Extent | None], column: int, low: float, high: float) -> None:
+    have = found[column]
+    found[column] = (low, high) if have is None else (min(low, have[0]), max(high, have[1]))
+
+
+def _join(found: list[Extent | None], one: tuple[float, float], other: tuple[float, float]) -> None:
+    """A straight line from one point to another, `(column, value)`, in every column that it crosses."""
+    (left, from_value), (right, to_value) = one, other
+    slope = (to_value - from_value) / (right - left) if right > left else 0.0
+    for column in range(max(0, int(left)), min(len(found) - 1, int(right)) + 1):
+        enter = from_value + slope * (max(left, column) - left)
+        leave = from_value + slope * (min(right, column + 1) - left)
+        _widen(found, column, min(enter, leave), max(enter, leave))
+
+
+@dataclass(frozen=True, slots=True)
+class Dots:
+    """How a cell is divided into dots."""
+
+    across: int
+    down: int
+    bits: tuple[tuple[int, ...], ...]
+    """For each column of dots in a cell, the bit of each dot from the top."""
+    characters: str
+    """A character for each sum of bits."""
+
+
+BRAILLE = Dots(2, 4, ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80)), "".join(map(chr, range(0x2800, 0x2900))))
+"""Unicode, Braille Patterns: dots 1 2 3 7 and 4 5 6 8 are bits 0 1 2 6 and 3 4 5 7."""
+HALF_BLOCKS = Dots(1, 2, ((1, 2),), " ▀▄█")
+
+
+class Grid:
+    """Bits of the dots that are set, by row and column of cells."""
+
+    def __init__(self, width: int, height: int, dots: Dots) -> None:
+        self.dots = dots
+        self.columns = width * dots.across
+        self.rows = height * dots.down
+        self.cells = [[0] * width for _ in range(height)]
+
+    def upright(self, column: int, top: int, bottom: int) -> None:
+        """Set the dots of one column from row `top` to row `bottom`."""
+        down = self.dots.down
+        cell_column, bits = column // self.dots.across, self.dots.bits[column % self.dots.across]
+        for row in range(top // down, bottom // down + 1):
+            base = row * down
+            for bit in bits[max(0, top - base) : bottom - base + 1]:
+                self.cells[row][cell_column] |= bit

@@ -1,0 +1,152 @@
+"""An upright scale that shows where the work is between its limits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.color import Color
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from tui.widgets.contrast import RGB
+from tui.widgets.degrees import degrees, unit
+from tui.widgets.piling import pile
+from tui.widgets.plain import fill, plain
+
+_BODY = {(False, False): "  ", (True, False): "▀▀", (False, True): "▄▄", (True, True): "██"}
+_GUTTER = 4
+"""Cells of body, axis and the space after it."""
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleData:
+    """What a scale shows."""
+
+    limits: tuple[tuple[float, str], ...] = ()
+    """Temperature [K] and label, the most important first: where there are more than rows, the last ones go."""
+    skin: float | None = None
+    """[K]"""
+    middle: float | None = None
+    """[K]"""
+    low: float | None = None
+    """Foot of the scale [K]; None lets the limits decide."""
+    high: float | None = None
+    """Head of the scale [K]; None lets the limits decide."""
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """Foot and head [K]: a little beyond the limits; where there are fewer than two, around the work too."""
+        known = [kelvin for kelvin, _ in self.limits]
+        if len(known) < 2:
+            known += [kelvin for kelvin in (self.skin, self.middle) if kelvin is not None] or [293.15]
+        low, high = min(known), max(known)
+        room = max(high - low, 50.0)
+        foot = low - 0.35 * room if self.low is None else self.low
+        head = high + 0.1 * room if self.high is None else self.high
+        return foot, max(head, foot + 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleLine:
+    """One row: the body and the axis, then a label and what kind it is (`limit`, `skin`, `middle` or `axis`)."""
+
+    body: str
+    axis: str
+    label: str
+    kind: str
+
+
+def scale_lines(height: int, width: int, data: ScaleData, *, fahrenheit: bool = False) -> list[ScaleLine]:
+    """The scale, `height` rows of `width` cells each.
+
+    On the left a body that reaches from skin to middle, then the axis with a tick at each limit, then the labels, each
+    on a row of its own and as near to its place as the others let it. What is off the scale has an arrow.
+    """
+    rows = height - 1 if height > 2 else height
+    low, high = data.ends
+
+    def half_row(kelvin: float) -> int:
+        return min(max(0, int((high - kelvin) / (high - low) * 2 * rows)), 2 * rows - 1)
+
+    work = [
+        (kelvin, kind, kind) for kelvin, kind in ((data.skin, "skin"), (data.middle, "middle")) if kelvin is not None
+    ]
+    named = [*work, *((kelvin, plain(label), "limit") for kelvin, label in data.limits)][:rows]
+    named.sort(key=lambda label: -label[0])
+    places = pile([half_row(kelvin) / 2 - 0.25 for kelvin, _, _ in named], rows)
+    ticks = {half_row(kelvin) // 2 for kelvin, _ in data.limits if low <= kelvin <= high}
+    halves = [half_row(kelvin) for kelvin, _, _ in work]
+    filled = range(min(halves), max(halves) + 1) if halves else range(0)
+    label_width = max(0, width - _GUTTER)
+    labels = {}
+    for row, (kelvin, name, kind) in zip(places, named, strict=True):
+        off = "▲" if kelvin > high else "▼" if kelvin < low else ""
+        labels[row] = (fill(f"{degrees(kelvin, fahrenheit):.0f} {name} {off}", label_width), kind)
+    lines = []
+    for row in range(rows):
+        label, kind = labels.get(row, (" " * label_width, "axis"))
+        axis = "┼" if row in ticks else "┬" if row == 0 else "│"
+        lines.append(_cut(ScaleLine(_BODY[2 * row in filled, 2 * row + 1 in filled], axis, label, kind), width))
+    if rows < height:
+        lines.append(_cut(ScaleLine("  ", "┴", fill(unit(fahrenheit), label_width), "axis"), width))
+    return lines
+
+
+def _cut(line: ScaleLine, width: int) -> ScaleLine:
+    """The line where there is no room for labels."""
+    if width >= _GUTTER:
+        return ScaleLine(line.body, line.axis + " ", line.label, line.kind)
+    whole = (line.body + line.axis + " ")[:width]
+    return ScaleLine(whole[:2], whole[2:], "", line.kind)
+
+
+class UprightScale(Widget):
+    """The scale as a widget."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "scale--axis",
+        "scale--limit",
+        "scale--skin",
+        "scale--middle",
+        "scale--body",
+    }
+    DEFAULT_CSS = """
+    UprightScale { width: 18; height: 1fr; }
+    UprightScale > .scale--axis { color: $text-muted; }
+    UprightScale > .scale--limit { color: $text-muted; }
+    UprightScale > .scale--skin { text-style: bold; }
+    UprightScale > .scale--body { color: $warning; }
+    """
+
+    data: reactive[ScaleData] = reactive(ScaleData())
+    glow: reactive[RGB | None] = reactive(None)
+    """Colour of the body; None leaves the theme's."""
+    fahrenheit: reactive[bool] = reactive(False)
+
+    _key: tuple[object, ...] = ()
+    _lines: tuple[ScaleLine, ...] = ()
+
+    def show(self, data: ScaleData, *, glow: RGB | None = None) -> None:
+        """Show the work between its limits, its body in the colour of its glow."""
+        self.data, self.glow = data, glow
+
+    def render_line(self, y: int) -> Strip:
+        width, height = self.size
+        key = (width, height, self.data, self.fahrenheit)
+        if key != self._key:
+            self._key = key
+            self._lines = tuple(scale_lines(height, width, self.data, fahrenheit=self.fahrenheit))
+        line = self._lines[y]
+        body = self.get_component_rich_style("scale--body")
+        if self.glow is not None:
+            body += Style(color=Color(*self.glow).rich_color)
+        pieces = (
+            Segment(line.body, body),
+            Segment(line.axis, self.get_component_rich_style("scale--axis")),
+            Segment(line.label, self.get_component_rich_style(f"scale--{line.kind}")),
+        )
+        return Strip([piece for piece in pieces if piece.text], width)
