@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from plans.warmth.bar import BarShape, Cells
-from plans.warmth.material import Material
+from plans.warmth.material import HOTTEST, Material
 from plans.warmth.surroundings import Surroundings
 
 CELLS = 8
@@ -26,6 +26,9 @@ CLOSE = 0.5
 """Newton's method converges quadratically: a last correction of the potential by less than this, some 0.02 K, leaves an
 error far below it [W/m]."""
 _MOST = 40
+"""Corrections at most; steps of any length from any state have been seen to need 12."""
+_FAR = 2000.0
+"""A correction larger than this, some 60 K, may lead out of the tables [W/m]."""
 
 
 class Solved(NamedTuple):
@@ -162,4 +165,7 @@ class Conduction:
                 change = offsets[i] + shares[i] * change
             if largest < close:
                 break
+            if largest > _FAR:
+                heat = [min(max(joules, 0.0), material.most_heat) for joules in heat]
+                skin = min(max(skin, 1.0), HOTTEST)
         return Solved(heat, skin, flux)

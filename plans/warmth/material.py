@@ -8,8 +8,11 @@ from itertools import pairwise
 ZERO_CELSIUS = 273.15
 """0 degC [K]."""
 
-HOTTEST = 3500.0
-"""The tables reach up to here, well above any fire [K]."""
+HOTTEST = 3000.0
+"""Nothing here may be hotter; well above any fire [K]."""
+
+_TABLE_ENDS = HOTTEST + 500.0
+"""The tables go further, so that a guess may overshoot [K]."""
 
 _SEGMENTS = 4096
 
@@ -22,7 +25,8 @@ class Material:
     one temperature ever stands for a range of it.
 
     `base` and `slope` tabulate the potential over the enthalpy `h`: with `i = int(h * segments_per_joule)` the
-    potential is `base[i] + slope[i] * h` [W/m], and `slope` is conductivity over specific heat [kg/(m s)].
+    potential is `base[i] + slope[i] * h` [W/m], and `slope` is conductivity over specific heat [kg/(m s)]. They hold
+    for enthalpies from 0 to `most_heat` [J/kg].
     """
 
     __slots__ = (
@@ -30,6 +34,7 @@ class Material:
         "conductivity",
         "density",
         "enthalpy",
+        "most_heat",
         "potential",
         "segments_per_joule",
         "slope",
@@ -62,10 +67,11 @@ class Material:
         self.conductivity = conductivity
         self.potential = potential
         self.temperature_at_potential = temperature_at_potential
-        width = enthalpy(HOTTEST) / _SEGMENTS
+        width = enthalpy(_TABLE_ENDS) / _SEGMENTS
         self.segments_per_joule = 1.0 / width
         points = [potential(temperature(j * width)) for j in range(_SEGMENTS + 1)]
         self.slope = [(after - before) / width for before, after in pairwise(points)]
+        self.most_heat = (_SEGMENTS - 0.5) * width
         self.base = [
             point - slope * j * width for j, (point, slope) in enumerate(zip(points[:-1], self.slope, strict=True))
         ]

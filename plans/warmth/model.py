@@ -7,12 +7,18 @@ from math import inf
 from plans.section import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
-from plans.warmth.material import Material
+from plans.warmth.material import HOTTEST, Material
 from plans.warmth.steel import steel
 from plans.warmth.surroundings import ROOM, Surroundings
 
 Snapshot = tuple[tuple[float, float, bool], float | None, float, tuple[float, ...]]
 """Section (width, thickness, round), length, skin [K], enthalpy of each cell from the middle outwards [J/kg]."""
+
+
+def _sound(kelvin: float) -> float:
+    if not 0 < kelvin <= HOTTEST:
+        raise ValueError(f"the warm model needs a temperature above 0 K and up to {HOTTEST:.0f} K, not {kelvin:g} K")
+    return kelvin
 
 
 class WarmModel:
@@ -32,12 +38,12 @@ class WarmModel:
             material: carbon steel, if nothing else is said
 
         Raises:
-            ValueError: the length is not above zero.
+            ValueError: the length is not above zero, or the temperature is beyond any fire.
         """
         self._section = section
         self._length = length
         self._bar = Conduction(BarShape.of(section, length), material or steel())
-        self._heat = [self._bar.material.enthalpy(start)] * self._bar.count
+        self._heat = [self._bar.material.enthalpy(_sound(start))] * self._bar.count
         self._skin = start
 
     @property
@@ -79,8 +85,12 @@ class WarmModel:
         self._go_on(seconds, surroundings)
 
     def step_following(self, seconds: float, skin_kelvin: float) -> None:
-        """Go on for so long [s] with the skin at a temperature that is known, as from a probe on the work [K]."""
-        self._go_on(seconds, skin_kelvin)
+        """Go on for so long [s] with the skin at a temperature that is known, as from a probe on the work [K].
+
+        Raises:
+            ValueError: the temperature is not above 0 K or is beyond any fire.
+        """
+        self._go_on(seconds, _sound(skin_kelvin))
 
     def _go_on(self, seconds: float, outside: Surroundings | float) -> None:
         if seconds > 0:
@@ -111,9 +121,12 @@ class WarmModel:
         Args:
             kelvin: what the skin is at [K]
             surroundings: the fire that it is in
+
+        Raises:
+            ValueError: the temperature is not above 0 K or is beyond any fire.
         """
         material = self._bar.material
-        more = kelvin - self._skin
+        more = _sound(kelvin) - self._skin
         flux = max(0.0, surroundings.flux(kelvin)) if surroundings and more > 0 else 0.0
         lag = flux / (2 * self._bar.shape.half_thickness * material.conductivity(kelvin)) if flux else -inf
         self._heat = [
