@@ -1,0 +1,164 @@
+"""A recording made by any logger, read row by row as if the probe spoke and the smith with it.
+
+The file is CSV with a line of headings first. Two columns count, in any order: `seconds`, the logger's own clock from
+any zero, and `celsius`; a third, `word`, may hold what the smith said then. All other columns are passed over. Between
+the columns stands a comma, or a semicolon; with semicolons the decimal point may be a comma.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import chain
+from pathlib import Path
+from typing import TextIO
+
+from devices.errors import DeviceError
+from devices.profile import Unit
+from devices.text import clean, to_number
+from plans.reading import Reading
+from plans.sitting.engine import WordError
+from plans.sitting.events import Said
+from plans.sitting.words import parse_word
+
+_LONGEST_LINE = 10_000
+_HOTTEST = 5000.0
+"""No logger means a temperature above this [degC]: it is a sentinel."""
+_COLDEST = -273.15
+_LIKE_A_NUMBER = re.compile(r"[-+]?[.,]?[0-9]")
+_HEADINGS = "The first line must name the columns: seconds,celsius or seconds,celsius,word."
+
+
+def read_recording(path: Path) -> Iterator[Reading | Said]:
+    """What a recording holds, in order, read as it is asked for; times count from its first row.
+
+    A row is a reading, or a word, or a reading and then a word. An empty temperature is a reading with the fault
+    "missing", unless the row has a word; a word in its place ("open", "err") is a fault of that name.
+
+    The file is opened and its first row read at once, so that a wrong file is told before anything begins.
+
+    Raises:
+        DeviceError: the file can't be read, or a row in it is wrong; the text names file and line. For rows after the
+            first this comes from the iterator.
+    """
+    rows = _rows(path)
+    try:
+        first = next(rows)
+    except StopIteration:
+        raise DeviceError(str(path), "there are no rows in it", "Give a recording that has some.") from None
+    return chain([first], rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """Where the columns that count are."""
+
+    delimiter: str
+    count: int
+    """How many there are in all."""
+    seconds: int
+    celsius: int
+    word: int | None
+
+
+def _rows(path: Path) -> Iterator[Reading | Said]:
+    try:
+        with path.open(encoding="utf-8-sig", errors="replace", newline="") as file:
+            yield from _parse(path, file)
+    except OSError as error:
+        raise DeviceError(str(path), f"can't be read ({error.strerror})", "Check the path of the recording.") from error
+
+
+def _parse(path: Path, file: TextIO) -> Iterator[Reading | Said]:
+    lines = _lines(path, file)
+    columns = _columns(path, next(lines, ""))
+    rows = csv.reader(lines, delimiter=columns.delimiter)
+    start: float | None = None
+    before = 0.0
+    try:
+        for row in rows:
+            if not any(map(str.strip, row)):
+                continue
+            line = rows.line_num + 1
+            if any(map(str.strip, row[columns.count :])):
+                do = "Name all columns in the first line; a decimal comma needs semicolons between the columns."
+                raise _wrong(path, line, "there are more columns than headings", do)
+            seconds = _number(_cell(row, columns.seconds), columns)
+            if seconds is None:
+                shown = clean(_cell(row, columns.seconds), 30)
+                raise _wrong(path, line, f'seconds is "{shown}", which is no number', "Write seconds as in 12.25.")
+            if start is None:
+                start = seconds
+            elif seconds < before:
+                raise _wrong(path, line, f"seconds goes backward, from {before:g} to {seconds:g}", "Sort the rows.")
+            before = seconds
+            yield from _meaning(path, line, row, columns, seconds - start)
+    except csv.Error as error:
+        raise _wrong(path, rows.line_num + 1, clean(str(error)), "Look for a quote that is not closed.") from error
+
+
+def _lines(path: Path, file: TextIO) -> Iterator[str]:
+    """The lines, none of them so long that it fills the memory."""
+    number = 0
+    while line := file.readline(_LONGEST_LINE):
+        number += 1
+        if len(line) == _LONGEST_LINE:
+            raise _wrong(path, number, "the line is far too long", "Give a CSV file.")
+        yield line
+
+
+def _columns(path: Path, heading: str) -> _Columns:
+    delimiter = ";" if ";" in heading else ","
+    names = [name.strip().lower() for name in next(csv.reader([heading], delimiter=delimiter), [])]
+    for needed in ("seconds", "celsius"):
+        if needed not in names:
+            raise _wrong(path, 1, f"there is no column {needed}", _HEADINGS)
+    for name in ("seconds", "celsius", "word"):
+        if names.count(name) > 1:
+            raise _wrong(path, 1, f"there is more than one column {name}", _HEADINGS)
+    word = names.index("word") if "word" in names else None
+    return _Columns(delimiter, len(names), names.index("seconds"), names.index("celsius"), word)
+
+
+def _meaning(path: Path, line: int, row: list[str], columns: _Columns, at: float) -> Iterator[Reading | Said]:
+    celsius = _cell(row, columns.celsius)
+    word = "" if columns.word is None else _cell(row, columns.word)
+    if celsius or not word:
+        yield _reading(path, line, celsius, columns, at)
+    if word:
+        try:
+            said = parse_word(word, at)
+        except WordError as error:
+            raise _wrong(path, line, str(error), "Mend the word.") from error
+        yield said
+
+
+def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) -> Reading:
+    if celsius.lower() in ("", "nan", "-nan", "null", "none"):
+        return Reading(at, None, "missing")
+    number = _number(celsius, columns)
+    if number is None:
+        shown = clean(celsius, 30)
+        if _LIKE_A_NUMBER.match(celsius):
+            do = "Write celsius as in 1023.5; a decimal comma needs semicolons between the columns."
+            raise _wrong(path, line, f'celsius is "{shown}", which is no number', do)
+        return Reading(at, None, shown)
+    if not _COLDEST <= number <= _HOTTEST:
+        return Reading(at, None, "out of range")
+    return Reading(at, Unit.CELSIUS.to_kelvin(number))
+
+
+def _cell(row: list[str], index: int) -> str:
+    return row[index].strip() if index < len(row) else ""
+
+
+def _number(text: str, columns: _Columns) -> float | None:
+    if columns.delimiter == ";" and "." not in text:
+        text = text.replace(",", ".")
+    return to_number(text)
+
+
+def _wrong(path: Path, line: int, what: str, do: str) -> DeviceError:
+    return DeviceError(f"{path}:{line}", what, do)

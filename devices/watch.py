@@ -1,0 +1,60 @@
+"""A probe watched by itself, without a sitting: what the command line prints."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from queue import Empty, Full, Queue
+from time import monotonic
+from typing import Any
+
+from devices.link import Link
+from devices.profile import Profile
+from plans.reading import Reading
+from plans.shown import celsius
+
+_HELD = 10_000
+"""Readings that wait while nobody takes them; beyond it the oldest are dropped."""
+
+
+def watch(port: str, profile: Profile) -> Iterator[dict[str, Any]]:
+    """What a probe says, a record a reading, until the iterator is closed.
+
+    A record has `at`, the wall clock's time in UTC as ISO 8601 with milliseconds ("2024-05-01T12:00:00.250Z");
+    `celsius`, or None; and `fault`, or None. When only lines come that can't be read the fault shows the last of them.
+
+    Raises:
+        DeviceError: at the first record, if the port can't be opened.
+    """
+    waiting: Queue[dict[str, Any]] = Queue(_HELD)
+
+    def deliver(reading: Reading) -> None:
+        record = _record(reading, link.state.last_junk)
+        while True:
+            try:
+                return waiting.put_nowait(record)
+            except Full:
+                _drop(waiting)
+
+    link = Link(port, profile, deliver, monotonic)
+    with link:
+        while True:
+            yield waiting.get()
+
+
+def _drop(waiting: Queue[dict[str, Any]]) -> None:
+    try:
+        waiting.get_nowait()
+    except Empty:
+        return
+
+
+def _record(reading: Reading, last_junk: tuple[str, ...]) -> dict[str, Any]:
+    fault = reading.fault
+    if fault is not None and fault.startswith("lost: unreadable") and last_junk:
+        fault += f', such as "{last_junk[-1]}"'
+    return {
+        "at": datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z"),
+        "celsius": None if reading.kelvin is None else round(celsius(reading.kelvin), 3),
+        "fault": fault,
+    }

@@ -1,0 +1,39 @@
+"""The smith's words as they are typed, on standard input or in a recording."""
+
+from __future__ import annotations
+
+from plans.sitting.engine import WordError
+from plans.sitting.events import Said, Word
+
+LONGEST_NOTE = 1000
+"""What a note has beyond this is cut off [characters]."""
+
+
+def parse_word(text: str, at: float) -> Said:
+    """The word that was typed, said at `at` [s].
+
+    Capitals and blanks around don't matter; only `note` has text after it, from which control characters are taken.
+
+    Raises:
+        WordError: there is no such word, a note without text, or another word with text after it.
+    """
+    name, *after = text.split(maxsplit=1) or [""]
+    try:
+        word = Word(name.lower())
+    except ValueError:
+        shown = _plain(name)[:30]
+        raise WordError(f'there is no word "{shown}"; say {_words()}' if shown else f"say {_words()}") from None
+    rest = _plain(after[0])[:LONGEST_NOTE] if after else ""
+    if word is Word.NOTE and not rest:
+        raise WordError("a note needs words: note what was seen")
+    if word is not Word.NOTE and rest:
+        raise WordError(f'"{word}" stands alone on its line; to leave a line of text, say: note {rest[:30]}')
+    return Said(at, word, rest)
+
+
+def _words() -> str:
+    return ", ".join("note ..." if word is Word.NOTE else word.value for word in Word)
+
+
+def _plain(text: str) -> str:
+    return "".join(char if char.isprintable() else " " for char in text).strip()
