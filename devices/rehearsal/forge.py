@@ -1,0 +1,147 @@
+"""The forge in the rehearsal: a fire that wanders, draughts, an anvil, oil, and the work that goes between them."""
+
+from __future__ import annotations
+
+from math import exp, sqrt
+from random import Random
+
+from devices.rehearsal.bar import Bar
+from plans.plan import PhaseKind, Plan, Step, StepKind
+from plans.section import Section
+
+ROOM = 293.15
+"""[K]"""
+_RADIATION = 5.670374419e-8
+_OIL = 328.0
+_ANVIL = 330.0
+_LATEST_SECTION = Section(0.025, 0.025)
+"""For a plan that names no section at all [m]."""
+_HOT = (PhaseKind.FIRE, PhaseKind.SOAK)
+_IN_AIR = (PhaseKind.READY, PhaseKind.STRIKE, PhaseKind.AIR)
+
+
+class Forge:
+    """Where the work is, how hot the fire is, and what that does to the work.
+
+    `place` says what goes on; `step` lets time pass. Everything random comes from the generator handed in.
+    """
+
+    def __init__(self, plan: Plan, chance: Random) -> None:
+        self._plan = plan
+        self._chance = chance
+        sections = [step.section for step in plan.steps if step.section] + [bar.section for bar in plan.bars]
+        self._section = sections[0] if sections else _LATEST_SECTION
+        self._length: float | None = plan.bars[0].length if plan.bars else None
+        self.bar = Bar(self._section, self._length, ROOM)
+        targets = [step.targets[0].fire for step in plan.steps if step.targets]
+        self._burner = targets[0] if targets else 1400.0
+        self._lining = self._burner
+        self._wander = 0.0
+        self._chill = 0.0
+        self._scale = 0.6
+        self._flux = 0.0
+        self._draught = 0.0
+        self._draught_left = 0.0
+        self._blows_left = 0
+        self._phase = PhaseKind.READY
+        self._heat: tuple[int, int] = (-1, 0)
+        self._oven = ROOM
+
+    @property
+    def fire(self) -> float:
+        """What the work sees of the fire now [K]."""
+        return self._lining + self._wander - self._chill
+
+    def place(self, phase: PhaseKind, number: int, heat: int) -> None:
+        """The work is where `phase` of step `number` (from 0) has it, in heat `heat` (from 1)."""
+        if (phase, (number, heat)) == (self._phase, self._heat) or not 0 <= number < len(self._plan.steps):
+            return
+        step = self._plan.steps[number]
+        if (number, heat) != self._heat:
+            self._reshape(step, heat)
+            self._heat = (number, heat)
+        if target := step.target(heat):
+            self._burner = target.fire
+        if phase is PhaseKind.OVEN:
+            self._oven = next((part.at for part in step.phases if part.at), 473.0)
+        came_from, self._phase = self._phase, phase
+        if phase in _HOT and came_from not in _HOT:
+            # The door stands open for as long as it takes to lay the work in.
+            self._chill += self._chance.uniform(15.0, 40.0)
+            if step.kind is StepKind.WELD:
+                self._flux = 1.0
+        if phase is PhaseKind.STRIKE:
+            # The first blows throw off scale and flux.
+            self._scale = min(self._scale, self._chance.uniform(0.1, 0.4))
+            self._flux *= 0.3
+
+    def step(self, seconds: float) -> None:
+        """Let a short while go by."""
+        self._breathe(seconds)
+        bar, phase = self.bar, self._phase
+        skin = bar.skin
+        emissivity = 0.72 + 0.14 * self._scale - 0.06 * self._flux
+        if phase in _HOT:
+            fire = self.fire
+            flux = emissivity * _RADIATION * (fire**4 - skin**4) + 28.0 * (fire - skin)
+            load = flux * bar.outside * min(self._length or 0.2, 0.3)
+            self._chill += load / 4000.0 * seconds
+            self._scale += (1.0 - self._scale) * seconds / 90.0
+        elif phase in _IN_AIR:
+            moved = 16.0 if phase is PhaseKind.STRIKE else 9.0
+            flux = emissivity * _RADIATION * (ROOM**4 - skin**4) + (moved + self._draught) * (ROOM - skin)
+            if phase is PhaseKind.STRIKE:
+                flux += self._blow(seconds) * (_ANVIL - skin)
+            if skin > 900.0:
+                self._scale += (1.0 - self._scale) * seconds / 40.0
+        elif phase is PhaseKind.QUENCH:
+            # Vapour, then boiling, then plain oil; round figures from memory.
+            conductance = 800.0 if skin > 1000.0 else 3000.0 if skin > 650.0 else 500.0
+            flux = conductance * (_OIL - skin)
+        elif phase is PhaseKind.OVEN:
+            flux = 0.8 * _RADIATION * (self._oven**4 - skin**4) + 20.0 * (self._oven - skin)
+        else:
+            # An hour at the bench is played in a minute, so the work has to cool as much in it.
+            flux = 1500.0 * (ROOM - skin)
+        bar.step(seconds, flux)
+
+    def _reshape(self, step: Step, heat: int) -> None:
+        section = step.section_at(heat)
+        if section is None:
+            return
+        if step.section and step.length:
+            self._length = step.length * step.section.area / section.area
+        elif section != self._section and self._length:
+            self._length *= self._section.area / section.area
+        self._section = section
+        self.bar.reshape(section, self._length)
+
+    def _breathe(self, seconds: float) -> None:
+        """The fire follows the burner and wanders (Ornstein-Uhlenbeck, 7 K, 60 s); draughts come and go."""
+        chance = self._chance
+        self._lining += (self._burner - self._lining) * (1.0 - exp(-seconds / 25.0))
+        kept = exp(-seconds / 60.0)
+        self._wander = self._wander * kept + 7.0 * sqrt(1.0 - kept * kept) * chance.gauss(0.0, 1.0)
+        self._chill *= exp(-seconds / 35.0)
+        if self._draught_left > 0.0:
+            self._draught_left -= seconds
+        else:
+            self._draught = 0.0
+            if chance.random() < seconds / 45.0:
+                self._draught = chance.uniform(20.0, 70.0)
+                self._draught_left = chance.uniform(2.0, 10.0)
+
+    def _blow(self, seconds: float) -> float:
+        """What anvil and hammer take in this while, as a conductance over the whole surface [W/(m2 K)].
+
+        Blows come about 1.4 to the second, in bouts of six to twelve with a turn of the work between. One touches
+        a fifth of the surface for some 20 ms at some 4000 W/(m2 K); from memory, nothing was found in print.
+        """
+        if self._blows_left <= 0:
+            if self._chance.random() < seconds / 1.5:
+                self._blows_left = self._chance.randint(6, 12)
+            return 0.0
+        if self._chance.random() >= 1.4 * seconds:
+            return 0.0
+        self._blows_left -= 1
+        return 4000.0 * 0.2 * self._chance.uniform(0.012, 0.03) / seconds

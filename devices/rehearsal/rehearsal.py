@@ -1,0 +1,194 @@
+"""A rehearsal: forge, smith and probe in lock-step with the program, over a real pseudo-terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import inf
+from random import Random
+from threading import Condition, Thread, current_thread
+from time import monotonic
+
+from devices.profile import Profile, Unit
+from devices.rehearsal.forge import Forge
+from devices.rehearsal.port import Cable
+from devices.rehearsal.probe import Probe
+from devices.rehearsal.smith import Smith
+from plans.plan import PhaseKind, Plan
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Said
+
+MOMENT = 0.25
+"""Rehearsal time goes on by this much at once: the probe sends at 4 Hz [s]."""
+_ASTRAY_AFTER = 10.0
+"""A line that nobody answers for this long, of the machine's own time, is taken to have gone astray [s]."""
+_LATE_BY = 1.0
+"""Further behind than this, of the machine's own time, nothing is caught up any more [s]."""
+_BANNER = b"\r\n"
+"""Comes first, because a reader rightly drops the first line after opening, which may be half a one."""
+
+
+PROFILE = Profile(
+    name="rehearsal",
+    title="The simulated probe of a rehearsal",
+    unit=Unit.CELSIUS,
+    silence=inf,
+    example="1187.3",
+)
+"""How the simulated probe talks. Its silence is left to the sitting, which minds it by rehearsal time; the link would
+notice it whenever the machine came to it."""
+
+
+class Rehearsal:
+    """A forge that does not exist, on a port that does.
+
+    Give `port`, `PROFILE` and `clock` to a link and start it, then `start` the rehearsal. From then on, for every
+    quarter of a second of rehearsal time, either a reading comes through the link or `on_quiet` is called; the program
+    hands what came to its sitting, then calls `answer`. Nothing goes on before it has, so the same seed gives the same
+    lines and the same words at the same times, however fast or busy the machine is.
+
+    Args:
+        plan: what the smith follows
+        seed: the same one gives the same rehearsal
+        speed: rehearsal seconds in one real second; None for as fast as can be
+
+    Raises:
+        OSError: the system has no pseudo-terminal to give.
+    """
+
+    def __init__(self, plan: Plan, seed: int, speed: float | None = 1.0) -> None:
+        self.forge = Forge(plan, Random(f"{seed} forge"))
+        self._smith = Smith(plan, Random(f"{seed} smith"))
+        self._probe = Probe(Random(f"{seed} probe"))
+        self._cable = Cable()
+        self._thread: Thread | None = None
+        # Guards all below, and wakes whoever waits for a change of it.
+        self._changed = Condition()
+        self._at = 0.0
+        self._awaited = False
+        """A moment has come that nobody has taken up yet."""
+        self._answered = True
+        self._held = False
+        self._closed = False
+        self._speed = speed
+        self._paced_from = (0.0, 0.0)
+
+    @property
+    def port(self) -> str:
+        """Path of the port that the probe is on."""
+        return self._cable.path
+
+    def clock(self) -> float:
+        """Rehearsal time now [s]; a link's clock, so that a reading carries the time at which its line was sent."""
+        return self._at
+
+    @property
+    def speed(self) -> float | None:
+        """Rehearsal seconds in one real second; None for as fast as can be. May be set at any time."""
+        return self._speed
+
+    @speed.setter
+    def speed(self, speed: float | None) -> None:
+        if speed is not None and not speed > 0:
+            raise ValueError("the speed of a rehearsal must be above zero")
+        with self._changed:
+            self._speed = speed
+            self._pace_from_here()
+            self._changed.notify_all()
+
+    def start(self, on_quiet: Callable[[float], None]) -> None:
+        """Begin, in a thread of its own; the link must have opened the port by now.
+
+        Args:
+            on_quiet: called in that thread for each moment [s] at which no reading comes. It may call `answer` itself
+                or leave that to another thread, but must not wait for one that might be in `close`.
+        """
+        self._thread = Thread(target=self._run, args=(on_quiet,), name="rehearsal", daemon=True)
+        self._pace_from_here()
+        self._thread.start()
+
+    def answer(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
+        """The sitting has been told of moment `at`: let the smith speak, move the work, and let time go on.
+
+        Does nothing for a moment that has been answered, so one call after each entry of any kind is right.
+
+        Args:
+            at: the time of the reading or tick [s]
+            sitting: as it stands after that reading or tick
+            hear: takes a word as if the smith had pressed a key; it changes the sitting before it returns. A word that
+                is refused must not raise here.
+        """
+        with self._changed:
+            if not self._awaited or self._closed or at < self._at:
+                return
+            self._awaited = False
+        try:
+            said = self._smith.says(at, sitting)
+            if said is not None:
+                hear(said)
+            state = sitting.state
+            self.forge.place(PhaseKind.READY if state.paused else state.phase, state.step, state.heat)
+        finally:
+            with self._changed:
+                self._answered = True
+                self._changed.notify_all()
+
+    def hold(self) -> None:
+        """Let time stand still, until `release`."""
+        with self._changed:
+            self._held = True
+
+    def release(self) -> None:
+        """Let time go on again."""
+        with self._changed:
+            self._held = False
+            self._pace_from_here()
+            self._changed.notify_all()
+
+    def close(self) -> None:
+        """End the thread and close the port at once, answered or not; closing twice does no harm."""
+        with self._changed:
+            self._closed = True
+            self._changed.notify_all()
+        thread = self._thread
+        if thread is not None and thread is not current_thread():
+            thread.join(2.0)
+        self._cable.close()
+
+    def _run(self, on_quiet: Callable[[float], None]) -> None:
+        self._cable.send(_BANNER)
+        while self._wait_for_its_time(self._at + MOMENT):
+            at = self._at + MOMENT
+            self.forge.step(MOMENT)
+            lines = self._probe.lines(at, MOMENT, self.forge.bar.skin)
+            with self._changed:
+                self._at = at
+                self._awaited, self._answered = True, False
+            if not lines or not all(self._cable.send(line) for line in lines):
+                on_quiet(at)
+            while not self._wait_for_answer():
+                on_quiet(at)
+
+    def _wait_for_its_time(self, at: float) -> bool:
+        """Wait until it is time for moment `at`; False once closed."""
+        with self._changed:
+            while not self._closed:
+                left: float | None = None
+                if not self._held:
+                    if self._speed is None:
+                        return True
+                    real, since = self._paced_from
+                    left = real + (at - since) / self._speed - monotonic()
+                    if left < -_LATE_BY:
+                        self._pace_from_here()
+                    if left <= 0:
+                        return True
+                self._changed.wait(left)
+            return False
+
+    def _wait_for_answer(self) -> bool:
+        """False when the line seems to have gone astray."""
+        with self._changed:
+            return self._changed.wait_for(lambda: self._answered or self._closed, _ASTRAY_AFTER)
+
+    def _pace_from_here(self) -> None:
+        self._paced_from = (monotonic(), self._at)

@@ -1,0 +1,124 @@
+"""A plan that has every kind of phase, and a rehearsal played through without a port."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from dataclasses import dataclass, field
+from random import Random
+
+import pytest
+
+from devices.rehearsal.forge import Forge
+from devices.rehearsal.probe import Probe
+from devices.rehearsal.rehearsal import MOMENT
+from devices.rehearsal.smith import Smith
+from plans.plan import USUAL_PHASES, Bar, Phase, PhaseKind, Plan, Step, StepKind, Target
+from plans.reading import ProbeOn, Reading
+from plans.section import Section
+from plans.sitting.engine import Sitting, WordError
+from plans.sitting.events import Entry, Said, Tick
+
+
+def _forged(
+    title: str, kind: StepKind, heats: int, celsius: float, cold: float, begin: Section, reach: Section
+) -> Step:
+    target = Target(celsius + 303.15, celsius + 273.15)
+    return Step(
+        title,
+        kind,
+        tuple(Phase(phase) for phase in USUAL_PHASES[kind]),
+        heats=heats,
+        targets=(target,) * heats,
+        keep_above=cold + 273.15,
+        burn_above=celsius + 343.15,
+        section=begin,
+        reach=reach,
+    )
+
+
+@pytest.fixture(scope="session")
+def plan() -> Plan:
+    """Weld, draw out, normalize, harden, temper, etch, with the bench before and after."""
+    stack, welded, drawn = Section(0.04, 0.02), Section(0.038, 0.017), Section(0.04, 0.008)
+    warm = Target(1106.15, 1086.15)
+    return Plan(
+        "small",
+        "A small plan",
+        "",
+        (Bar("billet", "1084", stack, 0.15),),
+        (
+            Step("Grind", StepKind.BENCH, (Phase(PhaseKind.BENCH),)),
+            _forged("Weld", StepKind.WELD, 3, 1240.0, 1100.0, stack, welded),
+            _forged("Draw", StepKind.DRAW, 3, 1150.0, 900.0, welded, drawn),
+            Step(
+                "Normalize",
+                StepKind.NORMALIZE,
+                (Phase(PhaseKind.FIRE), Phase(PhaseKind.SOAK, seconds=60.0), Phase(PhaseKind.AIR, until=873.15)),
+                targets=(Target(1193.15, 1173.15),),
+                section=drawn,
+            ),
+            Step(
+                "Harden",
+                StepKind.HARDEN,
+                (Phase(PhaseKind.FIRE), Phase(PhaseKind.SOAK, seconds=60.0), Phase(PhaseKind.QUENCH, seconds=20.0)),
+                targets=(warm,),
+                section=drawn,
+            ),
+            Step(
+                "Temper",
+                StepKind.TEMPER,
+                (Phase(PhaseKind.OVEN, seconds=120.0, at=473.15), Phase(PhaseKind.AIR, seconds=30.0)),
+            ),
+            Step("Etch", StepKind.ETCH, (Phase(PhaseKind.DIP, seconds=60.0), Phase(PhaseKind.BENCH)), heats=2),
+        ),
+        "",
+    )
+
+
+@dataclass(slots=True)
+class Played:
+    """A rehearsal that was played through."""
+
+    sitting: Sitting
+    at: float = 0.0
+    """When it ended, or was given up [s]."""
+    lines: list[bytes] = field(default_factory=list)
+    entries: list[Entry] = field(default_factory=list)
+    said: list[Said] = field(default_factory=list)
+    """The simulated smith's words."""
+
+
+Play = Callable[..., Played]
+
+
+@pytest.fixture(scope="session")
+def play() -> Play:
+    """Play forge, probe, smith and sitting in lock-step, without threads or a port."""
+
+    def run(plan: Plan, seed: int, human: Iterable[Said] = (), give_up: float = 4 * 3600.0) -> Played:
+        forge, probe = Forge(plan, Random(f"{seed} forge")), Probe(Random(f"{seed} probe"))
+        smith, sitting = Smith(plan, Random(f"{seed} smith")), Sitting(plan, ProbeOn.WORK)
+        played = Played(sitting)
+        played.entries += sitting.open()
+        waiting = sorted(human, key=lambda said: said.at)
+        while not sitting.state.finished and played.at < give_up:
+            played.at = at = played.at + MOMENT
+            forge.step(MOMENT)
+            lines = probe.lines(at, MOMENT, forge.bar.skin)
+            played.lines += lines
+            heard = Reading(at, float(lines[-1]) + 273.15) if lines else Tick(at)
+            played.entries += sitting.take(heard)
+            said = smith.says(at, sitting)
+            if said is not None:
+                played.said.append(said)
+                played.entries += sitting.take(said)
+            while waiting and waiting[0].at <= at:
+                said = waiting.pop(0)
+                with suppress(WordError):
+                    played.entries += sitting.take(Said(at, said.word, said.text))
+            state = sitting.state
+            forge.place(PhaseKind.READY if state.paused else state.phase, state.step, state.heat)
+        return played
+
+    return run
