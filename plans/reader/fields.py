@@ -94,8 +94,9 @@ class Table:
         return self._text(key, key, longest, ONE_LINE, self.values.get(key))
 
     def paragraphs(self, key: str, longest: int) -> str | None:
-        """A text that may have several lines."""
-        return self._text(key, key, longest, PARAGRAPHS, self.values.get(key))
+        """A text of paragraphs, set apart by empty lines; a single line break counts as a space."""
+        text = self._text(key, key, longest, PARAGRAPHS, self.values.get(key))
+        return text and "\n\n".join(" ".join(block.split()) for block in re.split(r"\n\s*\n", text))
 
     def texts(self, key: str, most: int, longest: int) -> tuple[str, ...]:
         """A list of texts of one line each."""
