@@ -35,6 +35,9 @@ class Source(Protocol):
             DeviceError: the probe can't be opened.
         """
 
+    def set_time(self, at: float) -> None:
+        """The sitting stands at `at` now [s]: after a break it does not begin at zero."""
+
     def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
         """An entry of time `at` was taken; a rehearsal's smith may answer it through `hear`."""
 
@@ -46,17 +49,20 @@ class Source(Protocol):
 
 
 class ClockSource:
-    """No probe: only the clock. `at` is where the sitting stands when the source is made [s]."""
+    """No probe: only the clock."""
 
-    def __init__(self, clock: Clock, at: float = 0.0) -> None:
+    def __init__(self, clock: Clock) -> None:
         self._clock = clock
-        self._zero = clock() - at
+        self._zero = clock()
 
     def clock(self) -> float:
         return self._clock() - self._zero
 
     def start(self, deliver: Deliver) -> None:
         pass
+
+    def set_time(self, at: float) -> None:
+        self._zero = self._clock() - at
 
     def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
         pass
@@ -71,16 +77,16 @@ class ClockSource:
 class ProbeSource(ClockSource):
     """A probe on a port."""
 
-    def __init__(self, clock: Clock, port: str, profile: Profile, at: float = 0.0) -> None:
-        super().__init__(clock, at)
+    def __init__(self, clock: Clock, port: str, profile: Profile) -> None:
+        super().__init__(clock)
         self._port = port
-        self._profile = profile
+        self.profile = profile
         self._link: Link | None = None
 
     def start(self, deliver: Deliver) -> None:
         from devices.link import Link
 
-        self._link = Link(self._port, self._profile, deliver, self.clock)
+        self._link = Link(self._port, self.profile, deliver, self.clock)
         self._link.start()
 
     def link_state(self) -> LinkState | None:
@@ -100,7 +106,7 @@ class RehearsalSource:
 
         self.rehearsal: Rehearsal = Rehearsal(plan, seed, speed)
         # Rehearsal time may run too fast for the link to mind silence by it; the sitting minds it all the same.
-        self._profile = replace(find_profile("bare-celsius"), silence=inf)
+        self.profile = replace(find_profile("bare-celsius"), silence=inf)
         self._link: Link | None = None
 
     def clock(self) -> float:
@@ -109,9 +115,12 @@ class RehearsalSource:
     def start(self, deliver: Deliver) -> None:
         from devices.link import Link
 
-        self._link = Link(self.rehearsal.port, self._profile, deliver, self.clock)
+        self._link = Link(self.rehearsal.port, self.profile, deliver, self.clock)
         self._link.start()
         self.rehearsal.start(lambda at: deliver(Tick(at)))
+
+    def set_time(self, at: float) -> None:
+        pass  # a rehearsal begins at its own zero
 
     def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
         self.rehearsal.answer(at, sitting, hear)

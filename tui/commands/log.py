@@ -1,0 +1,67 @@
+"""`heatbook log`: what was done."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+
+from plans.logbook.book import Logbook
+from plans.logbook.running import work_out
+from tui.folders import folders
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer `log`, `log list`, `log show` or `log export`."""
+    if chosen.action is None:
+        from tui.app import open_log
+
+        return open_log()
+    logbook = Logbook(folders().logbook)
+    try:
+        if chosen.action == "list":
+            return _list(logbook, chosen.json)
+        if chosen.action == "show":
+            return _show(logbook, chosen.id, chosen.json)
+        return _export(logbook, chosen.id, chosen.to, chosen.out)
+    finally:
+        for message in logbook.messages:
+            print(f"heatbook: {message}", file=sys.stderr)
+        logbook.close()
+
+
+def _list(logbook: Logbook, as_json: bool) -> int:
+    found = logbook.summaries()
+    if as_json:
+        print(json.dumps([summary.to_record() for summary in found], indent=2))
+        return 0
+    if not found:
+        print("No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo")
+        return 0
+    for summary in found:
+        heats = "" if summary.heats is None else f", {summary.heats} heats, {summary.calls} calls"
+        rehearsal = ", rehearsal" if summary.rehearsal else ""
+        print(f"{summary.id}  {summary.title}  ({summary.state.value}{heats}{rehearsal})")
+    return 0
+
+
+def _show(logbook: Logbook, name: str, as_json: bool) -> int:
+    from tui.sitting_text import sitting_text
+
+    outline = logbook.load(name, work_out).outline()
+    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline))
+    return 0
+
+
+def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
+    from plans.logbook.exports import export
+
+    text = export(logbook.load(name, work_out), form)
+    if out is None:
+        sys.stdout.write(text)
+        return 0
+    path = Path(out)
+    path.write_text(text, encoding="utf-8", newline="")
+    print(f"written to {path}")
+    return 0

@@ -1,0 +1,51 @@
+"""`heatbook probe`: which probes there are, and what one says."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import signal
+
+from devices.finder import describe_ports, say_ports
+from devices.profile_reader import find_profile, profile_names
+from devices.watch import watch
+from tui.folders import folders
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer `probe list` or `probe watch`."""
+    if chosen.action == "list":
+        return _list(chosen.json)
+    return _watch(chosen.port, chosen.probe, chosen.json)
+
+
+def _list(as_json: bool) -> int:
+    ports = describe_ports()
+    profiles = [find_profile(name, folders().probes) for name in profile_names(folders().probes)]
+    if as_json:
+        record = {
+            "ports": [port.to_record() for port in ports],
+            "profiles": [{"name": p.name, "title": p.title, "example": p.example} for p in profiles],
+        }
+        print(json.dumps(record, indent=2))
+        return 0
+    print(say_ports(ports))
+    print("\nProfiles:")
+    for profile in profiles:
+        print(f"  {profile.name:<18} {profile.title}, e.g. {profile.example}")
+    return 0
+
+
+def _watch(port: str, name: str, as_json: bool) -> int:
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    records = watch(port, find_profile(name, folders().probes))
+    try:
+        for record in records:
+            celsius = record["celsius"]
+            said = record["fault"] if celsius is None else f"{celsius:.1f} degC"
+            print(json.dumps(record) if as_json else f"{record['at']}  {said}", flush=True)
+    except KeyboardInterrupt:
+        pass  # the way to end it
+    finally:
+        records.close()
+    return 0

@@ -1,0 +1,137 @@
+"""`heatbook run`: follow a plan, with or without a screen, a probe, or a recording."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from datetime import datetime
+from pathlib import Path
+from queue import SimpleQueue
+from typing import TYPE_CHECKING
+
+from plans.reading import ProbeOn
+from tui.failing import UsageError
+from tui.folders import Folders, folders
+
+if TYPE_CHECKING:
+    from plans.logbook.book import Logbook
+    from plans.logbook.running import RunningSitting
+    from tui.report import Report
+
+PROFILE = "bare-celsius"
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Follow a plan."""
+    _check(chosen)
+    return _without_screen(chosen) if chosen.no_screen or chosen.readings else _on_screen(chosen)
+
+
+def _check(chosen: argparse.Namespace) -> None:
+    """Refuse options that don't go together.
+
+    Raises:
+        UsageError: they don't.
+    """
+    if bool(chosen.plan) == bool(chosen.go_on):
+        raise UsageError("name a plan, or a sitting to go on with: heatbook run PLAN, or heatbook run --go-on ID")
+    if chosen.port and chosen.readings:
+        raise UsageError("--port and --readings: the readings come from a probe or from a recording, not from both")
+    if chosen.readings and chosen.go_on:
+        raise UsageError("--readings and --go-on: a recording is a sitting of its own; name a plan")
+    if not (chosen.port or chosen.readings) and (chosen.probe or chosen.probe_on):
+        raise UsageError("--probe and --probe-on need --port, which says where the probe is plugged in")
+    if chosen.probe and chosen.readings:
+        raise UsageError("--probe and --readings: a recording needs no profile")
+    if chosen.json and not (chosen.no_screen or chosen.readings):
+        raise UsageError("--json goes with --no-screen or --readings")
+
+
+def _without_screen(chosen: argparse.Namespace) -> int:
+    from plans.logbook.book import Logbook
+    from plans.logbook.running import work_out
+    from tui.report import Report
+
+    places = folders()
+    report = Report(chosen.json)
+    logbook = Logbook(places.logbook)
+    try:
+        logbook.recover(work_out)
+        for message in logbook.messages:
+            report.trouble(0.0, message)
+        if chosen.readings:
+            _play(chosen, logbook, places, report)
+        else:
+            _follow(chosen, logbook, places, report)
+    finally:
+        logbook.close()
+    return 0
+
+
+def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report: Report) -> None:
+    from devices.recording import read_recording
+    from plans.logbook.running import RunningSitting
+    from plans.reader import find_plan
+    from tui.headless import play
+
+    plan = find_plan(chosen.plan, places.plans)
+    entries = read_recording(Path(chosen.readings))
+    probe_on = ProbeOn(chosen.probe_on or "work")
+    running = RunningSitting.begin(logbook, plan, _now(), probe_on, port=chosen.readings)
+    with _put_away(running, report):
+        play(running, entries, report)
+
+
+def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report: Report) -> None:
+    from devices.clock import through_sleep
+    from devices.profile_reader import find_profile
+    from plans.logbook.running import RunningSitting
+    from plans.reader import find_plan
+    from tui.headless import Inbox, follow
+    from tui.source import ClockSource, ProbeSource
+
+    plan = find_plan(chosen.plan, places.plans) if chosen.plan else None
+    profile = find_profile(chosen.probe or PROFILE, places.probes) if chosen.port else None
+    clock = through_sleep()
+    source = ProbeSource(clock, chosen.port, profile) if profile else ClockSource(clock)
+    inbox: Inbox = SimpleQueue()
+    # A port that can't be opened is found out before there is a sitting.
+    source.start(inbox.put)
+    with closing(source):
+        if plan:
+            probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
+            name = profile.name if profile else ""
+            running = RunningSitting.begin(logbook, plan, _now(), probe_on, profile=name, port=chosen.port or "")
+        else:
+            running = RunningSitting.go_on(logbook, chosen.go_on, _now())
+        source.set_time(running.sitting.now)
+        with _put_away(running, report):
+            follow(running, source, inbox, report, listen=True)
+
+
+@contextmanager
+def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
+    """Whatever happens within, the sitting ends up in the logbook."""
+    report.opening(running.sitting, running.id)
+    try:
+        yield
+    finally:
+        summary = running.put_away()
+        report.closing(running.sitting.now, summary.id, summary.state.value)
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone()
+
+
+def _on_screen(chosen: argparse.Namespace) -> int:
+    from tui.app import follow_plan
+
+    return follow_plan(
+        plan=chosen.plan,
+        go_on=chosen.go_on,
+        port=chosen.port,
+        profile=chosen.probe or PROFILE,
+        probe_on=ProbeOn(chosen.probe_on or "work") if chosen.port else None,
+    )

@@ -1,0 +1,54 @@
+"""What happens when something goes wrong: a line that says what, where, and what to do; never a traceback."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+
+from devices.errors import DeviceError
+from plans.errors import PlansError
+
+
+class UsageError(Exception):
+    """Options that don't go together; the text says which, and what would."""
+
+
+def guarded(work: Callable[[], int]) -> int:
+    """Do the work of a command and return its exit status."""
+    try:
+        return work()
+    except UsageError as error:
+        return _say(str(error), 2)
+    except (PlansError, DeviceError) as error:
+        return _say(str(error), 1)
+    except KeyboardInterrupt:
+        return _say("interrupted", 1)
+    except BrokenPipeError:
+        # Whoever read our output has gone; keep Python from complaining about it when it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        return 1
+    except OSError as error:
+        where = f"{error.filename}: " if error.filename else ""
+        return _say(f"{where}{error.strerror or error}", 1)
+    except Exception as error:
+        return _say(report_of(error), 1)
+
+
+def report_of(error: BaseException) -> str:
+    """Keep the traceback of a fault of ours in a file, and say where it is."""
+    import traceback
+    from tempfile import NamedTemporaryFile
+
+    what = f"heatbook failed ({type(error).__name__}: {error}); the log is safe. This is a fault of the program"
+    try:
+        with NamedTemporaryFile("w", prefix="heatbook-fault-", suffix=".txt", delete=False, encoding="utf-8") as file:
+            file.writelines(traceback.format_exception(error))
+    except OSError:
+        return f"{what}: please report it."
+    return f"{what}: please report it, with what stands in {file.name}"
+
+
+def _say(text: str, status: int) -> int:
+    print(f"heatbook: {text}", file=sys.stderr)
+    return status

@@ -1,0 +1,172 @@
+"""A sitting without a screen: for a board by the anvil, a script, a recording, or a rehearsal that needs nobody."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from queue import Empty, SimpleQueue
+from threading import Thread
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from plans.reading import Reading
+from plans.sitting.engine import WordError
+from plans.sitting.events import Said, Tick, Word
+from plans.sitting.words import parse_word
+from tui.source import Source
+
+if TYPE_CHECKING:
+    from plans.logbook.running import RunningSitting
+    from tui.report import Report
+
+_TICK = 0.25
+"""How often time is told when nothing else comes [s]."""
+_FLUSH = 1.0
+"""How often waiting readings go to the disk [s]."""
+_LONGEST_LINE = 4096
+
+
+class Leave:
+    """The sitting is to be left: standard input ended, or the program was told to end."""
+
+
+Inbox = SimpleQueue[Reading | Tick | str | Leave]
+"""What has come and was not taken yet: readings, ticks, and lines of standard input."""
+
+
+def follow(running: RunningSitting, source: Source, inbox: Inbox, report: Report | None, listen: bool) -> None:
+    """Run a sitting until it is finished or left; it is then still to be put away.
+
+    Args:
+        running: the sitting
+        source: where time and readings come from; started, and to be closed by whoever started it
+        inbox: where the source delivers
+        report: where events are said; None to say nothing
+        listen: whether words come on standard input
+    """
+    desk = _Desk(running, source, report)
+    with _leave_on_signals(lambda: inbox.put(Leave())):
+        if listen:
+            Thread(target=_listen, args=(inbox,), name="words", daemon=True).start()
+        while not running.sitting.state.finished:
+            try:
+                item = inbox.get(timeout=_TICK)
+            except Empty:
+                item = Tick(source.clock())
+            if isinstance(item, Leave):
+                return
+            if isinstance(item, str):
+                desk.hear_line(item)
+            else:
+                desk.take(item)
+                source.taken(item.at, running.sitting, desk.say)
+            desk.keep_up()
+
+
+def play(running: RunningSitting, entries: Iterable[Reading | Said], report: Report | None) -> None:
+    """Run a sitting on a recording, on its own clock and as fast as it goes; the recording's end is the sitting's.
+
+    Raises:
+        DeviceError: a row of the recording is wrong; what came before is in the log.
+    """
+    desk = _Desk(running, None, report)
+    at = 0.0
+    with _leave_on_signals(_interrupt):
+        for entry in entries:
+            at = entry.at
+            if isinstance(entry, Said):
+                desk.say(entry)
+            else:
+                desk.take(entry)
+            desk.keep_up()
+        if not running.sitting.state.finished:
+            desk.say(Said(at, Word.FINISH, "the recording ended"))
+
+
+class _Desk:
+    """Hands things to the sitting and says what comes of them."""
+
+    def __init__(self, running: RunningSitting, source: Source | None, report: Report | None) -> None:
+        self._running = running
+        self._source = source
+        self._report = report
+        self._flushed_at = monotonic()
+        self._trouble: str | None = None
+
+    def take(self, entry: Said | Reading | Tick) -> None:
+        events = self._running.take(entry)
+        if self._report:
+            for event in events:
+                self._report.event(event, self._running.sitting)
+
+    def say(self, said: Said) -> None:
+        """Take a word; the first one says that the cautions, which were printed before it, have been read."""
+        if self._running.sitting.state.acknowledged_at is None and said.word is not Word.ACKNOWLEDGE:
+            self.take(Said(said.at, Word.ACKNOWLEDGE))
+        try:
+            self.take(said)
+        except WordError as error:
+            if self._report:
+                self._report.refused(said.at, said.word.value, str(error))
+
+    def hear_line(self, line: str) -> None:
+        assert self._source is not None
+        at = self._source.clock()
+        try:
+            said = parse_word(line, at)
+        except WordError as error:
+            if self._report:
+                self._report.refused(at, line[:80], str(error))
+            return
+        self.say(said)
+
+    def keep_up(self) -> None:
+        """Flush the log when it is time, and say once when it can't be written."""
+        if monotonic() - self._flushed_at >= _FLUSH:
+            self._flushed_at = monotonic()
+            self._running.flush()
+        trouble = self._running.trouble
+        if trouble != self._trouble:
+            self._trouble = trouble
+            if self._report:
+                at = self._running.sitting.now
+                self._report.trouble(at, trouble or "the log can be written again; nothing is lost")
+
+
+def _listen(inbox: Inbox) -> None:
+    # Read from the descriptor: a thread that waits in sys.stdin makes the interpreter complain when it ends.
+    rest = b""
+    while data := _read():
+        *lines, rest = (rest + data).split(b"\n")
+        rest = rest[:_LONGEST_LINE]
+        for line in lines:
+            if text := line[:_LONGEST_LINE].decode("utf-8", "replace").strip():
+                inbox.put(text)
+    if text := rest.decode("utf-8", "replace").strip():
+        inbox.put(text)
+    inbox.put(Leave())
+
+
+def _read() -> bytes:
+    try:
+        return os.read(0, 4096)
+    except OSError:
+        return b""
+
+
+def _interrupt() -> None:
+    raise KeyboardInterrupt
+
+
+@contextmanager
+def _leave_on_signals(leave: Callable[[], None]) -> Iterator[None]:
+    """Within, being told to end calls `leave`, so that the log is put away whole."""
+    numbers = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    before = [(number, signal.signal(number, lambda *_: leave())) for number in numbers]
+    try:
+        yield
+    finally:
+        for number, handler in before:
+            signal.signal(number, handler)
