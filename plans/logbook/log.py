@@ -87,10 +87,18 @@ class Log:
 
     @property
     def ended(self) -> bool:
-        """Whether the sitting came to its end, and the smith did not take that back."""
-        for event in reversed(self.events):
-            if isinstance(event, Ended):
-                return True
-            if isinstance(event, Said) and event.word is Word.UNDO:
-                return False
-        return False
+        """Whether the sitting came to its end, and the smith did not take that back.
+
+        Undo takes back the last word, and the end with it if it came after that word.
+        """
+        ended = False
+        before: list[bool] = []
+        for event in self.events:
+            match event:
+                case Ended():
+                    ended = True
+                case Said(word=Word.UNDO):
+                    ended = before.pop() if before else ended
+                case Said(word=word) if word is not Word.ACKNOWLEDGE:
+                    before.append(ended)
+        return ended

@@ -90,8 +90,10 @@ def decode(segments: Iterable[Mapping[str, Any]]) -> Trace:
         count = segment["count"] if tenths is None else len(tenths)
         fault = segment.get("fault")
         first, every = segment["from_seconds"], segment["every_seconds"]
+        if not (0 < count <= _MOST and isfinite(first) and isfinite(every)):
+            raise ValueError("a segment of the trace does not add up")
         late = segment.get("late_milliseconds") or [0] * (count - 1)
-        if not (0 < count <= _MOST and len(late) == count - 1 and isfinite(first) and isfinite(every)):
+        if len(late) != count - 1:
             raise ValueError("a segment of the trace does not add up")
         if not (fault is None or isinstance(fault, str)):
             raise TypeError("a fault is a text")
