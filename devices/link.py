@@ -254,11 +254,11 @@ class Link:
         return find_again(self._adapter, self._ports())
 
     def _opened(self, port: str) -> None:
+        self._heard_at, self._unread_bytes, self._told_lost = self._clock(), 0, False
         adapter = None
         if not is_address(port):
             real = os.path.realpath(port)
             adapter = next((info for info in self._ports() if os.path.realpath(info.port) == real), None)
-        self._heard_at, self._unread_bytes, self._told_lost = self._clock(), 0, False
         with self._lock:
             self._phase, self._port, self._trouble = LinkPhase.OPEN, port, ""
             self._adapter = adapter or self._adapter

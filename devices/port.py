@@ -9,6 +9,7 @@ import stat
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import urlsplit
 
 from devices.errors import DeviceError
 from devices.finder import NO_PORT, PortInfo, find_ports, with_taken
@@ -29,7 +30,6 @@ else:
 READ_TIMEOUT = 0.1
 """How long one read waits, and so how soon a reader notices that it should end [s]."""
 
-_NETWORK = ("socket", "rfc2217", "loop")
 _NOTHING_THERE = (errno.ENOENT, errno.ENODEV, errno.ENXIO)
 _TAKEN = (errno.EBUSY, errno.EAGAIN)
 
@@ -51,8 +51,7 @@ def open_port(port: str, profile: Profile) -> Serial:
     import serial
 
     if is_address(port):
-        if port.split("://")[0].lower() not in _NETWORK:
-            raise DeviceError(clean(port), "this kind of address is not known", "Use socket:// or rfc2217://.")
+        _refuse_other_addresses(port)
     elif os.name == "posix":
         _refuse_other_files(port)
     try:
@@ -60,7 +59,7 @@ def open_port(port: str, profile: Profile) -> Serial:
             port,
             baudrate=profile.baud,
             bytesize=profile.bytesize,
-            parity={"none": "N", "even": "E", "odd": "O", "mark": "M", "space": "S"}[profile.parity],
+            parity=profile.parity[0].upper(),
             stopbits=profile.stopbits,
             timeout=READ_TIMEOUT,
             exclusive=True,
@@ -80,6 +79,18 @@ def close_port(device: Serial) -> None:
             connection.close()
 
 
+def _refuse_other_addresses(port: str) -> None:
+    try:
+        parts = urlsplit(port)
+        whole = parts.scheme == "loop" or bool(parts.hostname and parts.port)
+    except ValueError:
+        whole = False
+    # pyserial knows more kinds, some of which write files.
+    if not whole or parts.scheme not in ("socket", "rfc2217", "loop"):
+        do = "Write it as socket://HOST:PORT or rfc2217://HOST:PORT."
+        raise DeviceError(_shown(port), "is no address that a probe can have", do)
+
+
 def _refuse_other_files(port: str) -> None:
     try:
         mode = Path(port).stat().st_mode
@@ -95,18 +106,14 @@ def _reason(port: str, profile: Profile, error: Exception) -> DeviceError:
     number = getattr(error, "errno", None)
     text = str(error)
     if is_address(port):
-        if isinstance(error, TypeError) or "expected a string" in text:
-            return DeviceError(clean(port), "is no address of a probe", "Write it as socket://HOST:PORT.")
-        return DeviceError(
-            clean(port),
-            f"nothing answers there ({clean(text, 100)})",
-            "Check that the probe is switched on, and its address.",
-        )
+        why = clean(getattr(error.__context__, "strerror", None) or text, 100)
+        do = "Check that the probe is switched on, and its address."
+        return DeviceError(_shown(port), f"nothing answers there ({why})", do)
     # On Windows the error is only told by its text, and "access denied" means that someone else has the port.
     if number in _TAKEN or (os.name == "nt" and "PermissionError" in text):
         by = with_taken(PortInfo(port)).taken_by
         what = f"another program has taken it ({by})" if by else "another program has taken it"
-        return DeviceError(clean(port), what, "Close that program, then try again.")
+        return DeviceError(_shown(port), what, "Close that program, then try again.")
     if number in _NOTHING_THERE or "FileNotFoundError" in text:
         return _no_such_port(port)
     if number in (errno.EACCES, errno.EPERM):
@@ -115,19 +122,24 @@ def _reason(port: str, profile: Profile, error: Exception) -> DeviceError:
         return _not_serial(port)
     if isinstance(error, ValueError) or number is None:
         settings = f"{profile.baud} baud, {profile.bytesize} bits, parity {profile.parity}, {profile.stopbits:g} stop"
-        return DeviceError(clean(port), f"does not take these settings: {settings}", "Mend them in the probe profile.")
-    return DeviceError(clean(port), f"can't be opened ({os.strerror(number)})", "Unplug the adapter, plug it in again.")
+        return DeviceError(_shown(port), f"does not take these settings: {settings}", "Mend them in the probe profile.")
+    do = "Unplug the adapter and plug it in again."
+    return DeviceError(_shown(port), f"can't be opened ({os.strerror(number)})", do)
+
+
+def _shown(port: str) -> str:
+    return clean(port, 200) or "port"
 
 
 def _no_such_port(port: str) -> DeviceError:
     ports = find_ports()
     hint = f"There are {', '.join(info.port for info in ports)}." if ports else NO_PORT
-    return DeviceError(clean(port), "there is no such port", hint)
+    return DeviceError(_shown(port), "there is no such port", hint)
 
 
 def _not_serial(port: str) -> DeviceError:
     return DeviceError(
-        clean(port), "is not a serial port, or nothing is connected to it", "See which ports there are: probe list."
+        _shown(port), "is not a serial port, or nothing is connected to it", "See which ports there are: probe list."
     )
 
 
@@ -141,4 +153,4 @@ def _no_permission(port: str) -> DeviceError:
             group = grp.getgrgid(status.st_gid).gr_name
             if status.st_mode & stat.S_IRGRP and status.st_mode & stat.S_IWGRP and status.st_gid != 0:
                 hint = f"Join the group {group} (sudo usermod -aG {group} YOUR_NAME), log out, and log in again."
-    return DeviceError(clean(port), "you may not use it", hint)
+    return DeviceError(_shown(port), "you may not use it", hint)

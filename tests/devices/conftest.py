@@ -8,6 +8,7 @@ import threading
 import tty
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from time import monotonic
 
 import pytest
 
@@ -68,7 +69,13 @@ class Ear:
             assert self._more.wait_for(lambda: enough(self.readings), PATIENCE), self.readings[-20:]
             return list(self.readings)
 
-    def wait_for(self, count: int) -> list[Reading]:
+    def wait_for(self, count: int, meanwhile: Callable[[], object] | None = None) -> list[Reading]:
+        """Wait for so many readings, doing something again and again meanwhile."""
+        give_up = monotonic() + PATIENCE
+        while meanwhile is not None and len(self.readings) < count and monotonic() < give_up:
+            meanwhile()
+            with self._more:
+                self._more.wait(0.05)
         return self.wait(lambda readings: len(readings) >= count)
 
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import os
+import socket
 import threading
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from devices.errors import DeviceError
 from devices.finder import PortInfo
 from devices.link import Link, LinkPhase
 from devices.profile import Profile
@@ -101,3 +105,245 @@ def test_unplugged_and_plugged_in_again(probe: Any, ear: Any, clock: Any, link_t
     probe.send(b"22\n")
     assert celsius(ear.wait_for(3)) == [20.0, None, 22.0]
     assert link.state.trouble == ""
+
+
+def test_an_adapter_is_found_again_wherever_it_turns_up(
+    probe: Any, ear: Any, link_to: StartLink, bare: Profile, tmp_path: Any
+) -> None:
+    elsewhere = type(probe)(tmp_path / "elsewhere")
+    adapter = PortInfo(probe.real_path, "Adapter", "Maker", 1, 2, "S1")
+    plugged_in = [adapter]
+    opened = threading.Semaphore(0)
+
+    def ports() -> list[PortInfo]:
+        opened.release()
+        return list(plugged_in)
+
+    link = link_to(probe.path, bare, ports)
+    assert opened.acquire(timeout=20)
+    assert link.state.description == "Adapter"
+    # Another adapter now stands at the old path; ours has moved.
+    plugged_in[:] = [replace(adapter, serial_number="S2"), replace(adapter, port=elsewhere.path, description="Moved")]
+    probe.unplug()
+    ear.wait_for(1)
+    probe.plug()
+    # Asked once to look for it, and once more when it is open.
+    assert opened.acquire(timeout=20)
+    assert opened.acquire(timeout=20)
+    probe.send(b"99\n")
+    elsewhere.send(b"22\n")
+    assert celsius(ear.wait_for(2)) == [None, 22.0]
+    assert (link.state.port, link.state.description) == (elsewhere.path, "Moved")
+    elsewhere.close()
+
+
+def test_silence_is_told_once_and_ended_by_a_reading(
+    probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
+) -> None:
+    link = link_to(probe.path, bare)
+    probe.send(b"20\n")
+    ear.wait_for(1)
+    clock.now = 5.0
+    probe.send(b"x\n21\n")
+    ear.wait_for(2)
+    clock.now = 10.1
+    assert ear.wait_for(3)[-1] == Reading(10.1, None, "lost: silent for 5 s")
+    assert (link.state.phase, link.state.trouble, link.state.rate) == (LinkPhase.OPEN, "silent for 5 s", None)
+    clock.now = 60.0
+    probe.send(b"22\n")
+    assert celsius(ear.wait_for(4)) == [20.0, 21.0, None, 22.0]
+    assert link.state.trouble == ""
+
+
+def test_nothing_but_junk_is_told_as_unreadable(
+    probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
+) -> None:
+    link = link_to(probe.path, bare)
+    probe.send(b"20\n" + b"T=20\n" * 3)
+    ear.wait_for(1)
+    probe.send(b"endless")
+    clock.now = 5.5
+    assert ear.wait_for(2)[-1] == Reading(5.5, None, "lost: unreadable for 5 s")
+    assert link.state.last_junk == ("T=20",) * 3
+
+
+def test_a_silent_probe_that_is_plugged_in_again_is_told_as_silent(
+    probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
+) -> None:
+    opened = threading.Semaphore(0)
+
+    def ports() -> list[PortInfo]:
+        opened.release()
+        return []
+
+    link_to(probe.path, bare, ports)
+    assert opened.acquire(timeout=20)
+    probe.unplug()
+    ear.wait_for(1)
+    probe.plug()
+    assert opened.acquire(timeout=20)
+    clock.now = 6.0
+    assert [r.fault for r in ear.wait_for(2)] == ["lost: unplugged", "lost: silent for 5 s"]
+
+
+def test_a_spike_is_flagged(probe: Any, ear: Any, link_to: StartLink, bare: Profile) -> None:
+    link_to(probe.path, bare)
+    probe.send(b"1000\n1600\n1001\n")
+    assert [r.fault for r in ear.wait_for(3)] == [None, "jumped", None]
+
+
+def test_the_rate_is_by_the_links_own_clock(
+    probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
+) -> None:
+    link = link_to(probe.path, bare)
+    assert link.state.rate is None
+    for n in range(5):
+        clock.now = n * 0.25
+        probe.send(b"20\n")
+        ear.wait_for(n + 1)
+    assert link.state.rate == pytest.approx(4.0)
+
+
+def test_a_port_that_is_taken(probe: Any, link_to: StartLink, bare: Profile, ear: Any, clock: Any) -> None:
+    link_to(probe.path, bare)
+    with pytest.raises(DeviceError, match="another program has taken it"):
+        Link(probe.path, bare, ear, clock).start()
+
+
+def test_a_port_that_is_not_there_names_those_that_are(
+    bare: Profile, ear: Any, clock: Any, tmp_path: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    absent = str(tmp_path / "absent")
+    monkeypatch.setattr("devices.port.find_ports", lambda: [PortInfo("/dev/a"), PortInfo("/dev/b")])
+    with pytest.raises(DeviceError) as caught:
+        Link(absent, bare, ear, clock).start()
+    assert str(caught.value) == f"{absent}: there is no such port. There are /dev/a, /dev/b."
+    monkeypatch.setattr("devices.port.find_ports", list)
+    with pytest.raises(DeviceError, match="There is no serial port"):
+        Link(absent, bare, ear, clock).start()
+
+
+@pytest.mark.parametrize("port", ["/dev/null", "{folder}", "{folder}/file"])
+def test_what_is_no_serial_port(port: str, bare: Profile, ear: Any, clock: Any, tmp_path: Any) -> None:
+    (tmp_path / "file").write_text("20\n")
+    with pytest.raises(DeviceError, match="is not a serial port"):
+        Link(port.format(folder=tmp_path), bare, ear, clock).start()
+
+
+@pytest.mark.parametrize("port", ["", "a\0b", "/dev/null/x"])
+def test_names_that_can_be_no_port(port: str, bare: Profile, ear: Any, clock: Any) -> None:
+    with pytest.raises(DeviceError) as caught:
+        Link(port, bare, ear, clock).start()
+    assert str(caught.value).isprintable()
+
+
+def test_no_permission_names_the_group(probe: Any, bare: Profile, ear: Any, clock: Any) -> None:
+    grp = pytest.importorskip("grp")
+    # Loaded now, as nobody may not be allowed to read it.
+    pytest.importorskip("serial.tools.list_ports")
+    group = next(group for group in grp.getgrall() if group.gr_gid not in (0, os.getegid()))
+    was = os.geteuid()
+    if was != 0:
+        Path(probe.real_path).chmod(0)
+        expected = "you may not use it. Ask"
+    else:
+        os.chown(probe.real_path, 0, group.gr_gid)
+        Path(probe.real_path).chmod(0o660)
+        expected = f"you may not use it. Join the group {group.gr_name} "
+        os.setegid(65534)
+        os.seteuid(65534)
+    try:
+        with pytest.raises(DeviceError) as caught:
+            Link(probe.real_path, bare, ear, clock).start()
+    finally:
+        if was == 0:
+            os.seteuid(0)
+            os.setegid(0)
+    assert expected in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("port", "says"),
+    [
+        ("spy:///dev/null?file=/dev/null", "is no address"),
+        ("socket://here", "is no address"),
+        ("socket://:5000", "is no address"),
+        ("socket://localhost:notaport", "is no address"),
+        ("socket://localhost:99999", "is no address"),
+        ("socket://[", "is no address"),
+        ("rfc2217://", "is no address"),
+        ("://", "is no address"),
+        ("socket://127.0.0.1:1", "nothing answers there (Connection refused)"),
+        ("rfc2217://127.0.0.1:1", "nothing answers there (Connection refused)"),
+    ],
+)
+def test_addresses_that_lead_nowhere(port: str, says: str, bare: Profile, ear: Any, clock: Any) -> None:
+    with pytest.raises(DeviceError) as caught:
+        Link(port, bare, ear, clock).start()
+    assert says in str(caught.value)
+
+
+def test_a_probe_on_the_network_that_hangs_up_and_comes_back(ear: Any, link_to: StartLink, bare: Profile) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        link = link_to(f"socket://127.0.0.1:{server.getsockname()[1]}", bare)
+        probe, _ = server.accept()
+        with probe:
+            probe.sendall(b"20\r\n2")
+            ear.wait_for(1)
+        assert ear.wait_for(2)[-1].fault == "lost: connection ended"
+        probe, _ = server.accept()
+        with probe:
+            # What comes before the connection counts as open is dropped, so it is sent until it is heard.
+            ear.wait_for(3, lambda: probe.sendall(b"21\r\n"))
+            assert celsius(ear.readings[:3]) == [20.0, None, 21.0]
+            link.close()
+
+
+def test_a_loop_opens_and_closes(link_to: StartLink, bare: Profile) -> None:
+    assert link_to("loop://", bare).state.phase is LinkPhase.OPEN
+
+
+def test_closing_gives_the_port_back_and_may_be_done_twice(probe: Any, ear: Any, clock: Any, bare: Profile) -> None:
+    def open_files() -> list[str]:
+        return sorted(str(path) for path in Path("/proc/self/fd").glob("*"))
+
+    before = open_files()
+    for _ in range(3):
+        with Link(probe.path, bare, ear, clock) as link:
+            assert link.state.phase is LinkPhase.OPEN
+        link.close()
+        assert link.state.phase is LinkPhase.CLOSED
+    assert open_files() == before
+    Link(probe.path, bare, ear, clock).close()
+
+
+def test_closing_does_not_wait_for_a_lost_port(probe: Any, ear: Any, link_to: StartLink, bare: Profile) -> None:
+    link = link_to(probe.path, bare)
+    probe.unplug()
+    ear.wait_for(1)
+    link.close()
+    assert not [thread for thread in threading.enumerate() if thread.name == "probe reader"]
+    probe.plug()
+
+
+def test_nothing_is_handed_on_after_closing(probe: Any, ear: Any, link_to: StartLink, bare: Profile) -> None:
+    link = link_to(probe.path, bare)
+    link.close()
+    probe.send(b"20\n")
+    assert ear.readings == []
+
+
+def test_what_is_wrong_in_the_receiver_comes_out_at_closing(probe: Any, clock: Any, bare: Profile) -> None:
+    heard = threading.Event()
+
+    def deliver(_: Reading) -> None:
+        heard.set()
+        raise KeyError("a mistake of the program")
+
+    link = Link(probe.path, bare, deliver, clock)
+    link.start()
+    probe.send(b"20\n")
+    assert heard.wait(20)
+    with pytest.raises(KeyError):
+        link.close()
+    link.close()
