@@ -174,9 +174,9 @@ def parse(text: str, dimension: Dimension) -> float:
     total = sum(_to_si(sign * _number(number), unit, dimension) for number, unit in terms)
     if not isfinite(total) or abs(total) > 1e12:
         raise QuantityError(text, dimension, "the number is far too large", syntax=False)
-    if dimension == "temperature" and total < 0:
+    if dimension == "temperature" and total < -1e-9:
         raise QuantityError(text, dimension, "it lies below absolute zero, -273.15 degC", syntax=False)
-    return total
+    return max(total, 0.0)
 
 
 def parse_section(text: str) -> Section:

@@ -28,7 +28,8 @@ burn_above = "1320 degC"          # burn limit, above heat_to
 soak = "auto"                     # the default: until the warm model has the middle even; or a time
 soak_at_most = "5 min"            # a longer soak is called out
 even_within = "15 K"              # what counts as even
-heats = 2                         # or "auto": from section to reach, 20 % of the area a heat; without it as the lists say, or 1
+heats = 2                         # or "auto": from section to reach, 20 % of the area a heat; without it 1, or as many
+                                  # as a list has
 section = "31 x 18 mm"            # when the step begins; without it what the step before left, or the only bar
 length = "153 mm"
 reach = "32 x 8 mm"               # section and length to stop at
