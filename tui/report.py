@@ -40,6 +40,8 @@ class Report:
     def __init__(self, as_json: bool, out: TextIO | None = None) -> None:
         self._json = as_json
         self._out = out or sys.stdout
+        self._where: dict[str, Any] = {}
+        """Step, heat and phase that an event came in."""
 
     def opening(self, sitting: Sitting, name: str) -> None:
         """The sitting begins: its id, its plan, and the cautions."""
@@ -54,9 +56,11 @@ class Report:
 
     def event(self, event: Event, sitting: Sitting) -> None:
         """Something happened."""
-        state = sitting.state
-        context = {"step": state.step + 1, "heat": state.heat, "phase": state.phase.value}
-        self._line(context | to_record(event), f"{show_clock(event.at)}  {_said(event, sitting)}")
+        record = to_record(event)
+        if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
+            place = event if isinstance(event, Begun) else sitting.state.now
+            self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
+        self._line(record | self._where | record, f"{show_clock(event.at)}  {_said(event, sitting)}")
 
     def refused(self, at: float, text: str, why: str) -> None:
         """A word meant nothing just then."""

@@ -63,7 +63,7 @@ def _heat(heat: Mapping[str, Any]) -> tuple[str, ...]:
         _degrees(heat["leaving_celsius"]),
         _time(heat["strike_seconds"]),
         _degrees(heat["lowest_struck_celsius"]),
-        f"{heat['too_cold_seconds']:.0f} s" if heat["too_cold_seconds"] else "",
+        f"{heat['too_cold_seconds']:.0f} s" if heat["too_cold_seconds"] >= 0.5 else "",
         _time(heat["air_seconds"] + heat["hold_seconds"]),
         _degrees(heat["peak_celsius"]),
         heat["basis"],

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from plans.errors import PlanError
-from plans.plan import Plan
+from plans.plan import Plan, Step, StepKind
 from plans.reader import find_plan, read_plan_file, shelf_plans
 from tui.failing import UsageError
 from tui.folders import folders
@@ -49,12 +49,18 @@ def _check(path: Path, as_json: bool) -> int:
     if as_json:
         print(json.dumps(_record(plan.name, plan, None)))
         return 0
-    rows = [(str(number), step.kind.value, f"{step.heats} {step.counts}") for number, step in enumerate(plan.steps, 1)]
+    rows = [(str(number), step.kind.value, _planned(step)) for number, step in enumerate(plan.steps, 1)]
     lines = table(("step", "kind", "planned"), rows)
     print(f"{plan.title}: good")
     for line, title in zip(lines, ("", *(step.title for step in plan.steps)), strict=True):
         print(f"{line}  {title}".rstrip())
     return 0
+
+
+def _planned(step: Step) -> str:
+    if step.kind is StepKind.BENCH:
+        return ""
+    return f"{step.heats} {step.counts}{'s' if step.heats > 1 else ''}"
 
 
 def _record(name: str, plan: Plan | None, error: PlanError | None) -> dict[str, Any]:
