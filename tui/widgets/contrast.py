@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from rich.color import Color, ColorSystem
+from textual.app import App
 
 RGB = tuple[int, int, int]
 
@@ -43,7 +44,17 @@ def rgb_of(colour: Color | None) -> RGB:
 
 
 @lru_cache(maxsize=256)
-def in_sixteen(colour: RGB) -> RGB:
-    """The colour that a terminal of 16 colours shows in place of `colour` (with the usual palette)."""
-    nearest = Color.from_rgb(*colour).downgrade(ColorSystem.STANDARD)
-    return rgb_of(nearest)
+def in_256(colour: RGB) -> RGB:
+    """The colour that a terminal of 256 colours shows in place of `colour`."""
+    return rgb_of(Color.from_rgb(*colour).downgrade(ColorSystem.EIGHT_BIT))
+
+
+def glow_shown(glow: RGB | None, app: App[object]) -> RGB | None:
+    """The colour in which a glow comes out on the terminal of `app`; None where it would say nothing.
+
+    Without colours its grey could hide what is drawn on it, and of 16 colours nobody knows what they look like.
+    """
+    if glow is None or app.no_color:
+        return None
+    system = "truecolor" if app.is_headless else app.console.color_system
+    return {"truecolor": glow, "256": in_256(glow)}.get(system or "")

@@ -13,14 +13,14 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from tui.widgets.contrast import RGB, in_sixteen, ink_on, rgb_of
+from tui.widgets.contrast import RGB, glow_shown, ink_on, rgb_of
 from tui.widgets.painting import Picture, big_line, big_words
 from tui.widgets.plain import clip, plain
 
 Align = Literal["left", "center", "right"]
 
 _ROOMY = 13
-"""From this many rows on, a row above and a row below the figure stay free."""
+"""From this many rows on, a row above and a row below stay free."""
 
 
 def painted(
@@ -71,12 +71,8 @@ class _Big(Widget):
         self.set_reactive(_Big.text, text)
 
     def colours(self) -> tuple[RGB, RGB]:
-        """Field and ink. Where there are no colours a glow says nothing, and its grey could hide the figure."""
-        field = rgb_of(self.rich_style.bgcolor)
-        if self.glow is not None and not self.app.no_color:
-            field = self.glow
-        if self.app.console.color_system == "standard":
-            field = in_sixteen(field)
+        """Field and ink."""
+        field = glow_shown(self.glow, self.app) or rgb_of(self.rich_style.bgcolor)
         ink = ink_on(field)
         return (ink, field) if self.alarm else (field, ink)
 
@@ -97,7 +93,7 @@ class _Big(Widget):
 class BigFigure(_Big):
     """A figure such as `42`, `4:10`, `1187` or `--`, as tall as the widget, its unit small beside it."""
 
-    DEFAULT_CSS = "BigFigure { width: 1fr; height: 10; }"
+    DEFAULT_CSS = "BigFigure { width: 1fr; height: 1fr; }"
 
     unit: reactive[str] = reactive("")
 
@@ -132,4 +128,9 @@ class BigWord(_Big):
 
     def picture(self, width: int, height: int) -> tuple[Picture, str]:
         text = plain(self.text)
-        return big_words(text, width, height) or (clip(text.upper(), width),), ""
+        # With a margin, and without one where the word would not fit otherwise.
+        return (
+            big_words(text, width - 2, height - 2 if height >= _ROOMY else height)
+            or big_words(text, width, height)
+            or (clip(text.upper(), width),)
+        ), ""

@@ -37,42 +37,56 @@ class Mark(StrEnum):
 
 ALARMS = frozenset({Mark.TOO_COLD, Mark.TOO_HOT, Mark.SOAKED_TOO_LONG, Mark.PROBE_LOST})
 
+_HALVES = ("▀█", "▄█")
+"""Cells whose upper half, and cells whose lower half, is inked."""
+_CELLS = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 _PATTERNS: dict[Mark, tuple[str, str]] = {
-    # As drawn, all of it in code page 437 and so on a Linux console; and in ASCII.
-    Mark.READY: ("·   ", ".   "),
-    Mark.FIRE: ("▲ ", "/\\"),
-    Mark.SOAK: ("═", "="),
-    Mark.STRIKE: ("▼ ", "\\/"),
-    Mark.AIR: ("░░░   ", "- "),
-    Mark.QUENCH: ("≈≈≈ ", "~~~ "),
-    Mark.OVEN: ("▐▒▒▌ ", "[##] "),
-    Mark.DIP: ("↓≈↑≈", "v~^~"),
-    Mark.BENCH: ("┬──┬  ", "T--T  "),
-    Mark.PAUSED: ("▌▌    ", "||    "),
-    Mark.FINISHED: ("▀▄", "#_"),
-    Mark.SOAK_DONE: ("══► ", "==> "),
-    Mark.TIME_UP: ("▐► ", "|> "),
-    Mark.TOO_COLD: ("▄▄ ▀▀  ", '__ ""  '),
-    Mark.TOO_HOT: ("▲█", "/#\\"),
-    Mark.SOAKED_TOO_LONG: ("════█", "====#"),
-    Mark.PROBE_LOST: ("──┤?├", "--(?)"),
-    Mark.PROBE_BACK: ("──┼┼─", "--++-"),
+    # In half blocks, which every terminal has, the Linux console too; and in ASCII.
+    Mark.READY: ("▄       ", ".       "),
+    Mark.FIRE: ("▄█▄ ", "/\\ "),
+    Mark.SOAK: ("▄", "="),
+    Mark.STRIKE: ("▀█▀ ", "\\/ "),
+    Mark.AIR: ("▀   ▄   ", "'   .   "),
+    Mark.QUENCH: ("▀▀▄▄", "~"),
+    Mark.OVEN: ("████    ", "[##]    "),
+    Mark.DIP: ("█▄▄▄▄█  ", "|____|  "),
+    Mark.BENCH: ("▀█▀▀▀█▀  ", "TT---TT  "),
+    Mark.PAUSED: ("█ █         ", "| |         "),
+    Mark.FINISHED: ("▀▄", "#-"),
+    Mark.SOAK_DONE: ("▄▄▄▄▄▄ ▀█▀ ", "====== \\/ "),
+    Mark.TIME_UP: ("█ ▄ ▄ ▄ ", "| . . . "),
+    Mark.TOO_COLD: ("▀▀▀▀▀ ▄▄▄▄▄   ", "----- _____   "),
+    Mark.TOO_HOT: ("▄█", "/^"),
+    Mark.SOAKED_TOO_LONG: ("▄▄▄▄▄▄██", "======##"),
+    Mark.PROBE_LOST: ("▄▄▄▄   ▀   ", "----   ?   "),
+    Mark.PROBE_BACK: ("▄▄▄▄███", "----+++"),
 }
 
 
-def mark_line(mark: Mark, width: int, *, blocks: bool = False) -> str:
-    """The row of marks for a state, `width` cells of width one; with `blocks` in plain ASCII."""
+def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False) -> list[str]:
+    """The rows of marks for a state: `height` lines of `width` cells, the pattern as much larger as the rows are more.
+
+    With `blocks` in plain ASCII, the same line on each row.
+    """
     pattern = _PATTERNS[mark][blocks]
-    return (pattern * (width // len(pattern) + 1))[:width]
+    if blocks:
+        return [(pattern * (width // len(pattern) + 1))[:width]] * height
+    stretched = "".join(cell * height for cell in pattern)
+    whole = (stretched * (width // len(stretched) + 1))[:width]
+    return [
+        "".join(_CELLS[cell in _HALVES[2 * row // height], cell in _HALVES[(2 * row + 1) // height]] for cell in whole)
+        for row in range(height)
+    ]
 
 
 class MarkRow(Widget):
-    """The marks across the whole width, once a row. It moves only when `blink_on` is toggled from outside."""
+    """The marks across the whole width, as tall as the widget. Nothing moves but what `blink_on` toggles."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"marks--alarm"}
     DEFAULT_CSS = """
     MarkRow { height: 1; color: $foreground; }
     MarkRow > .marks--alarm { color: $error; text-style: bold; }
+    MarkRow:nocolor > .marks--alarm { color: $foreground; }
     """
 
     mark: reactive[Mark] = reactive(Mark.READY)
@@ -93,11 +107,11 @@ class MarkRow(Widget):
         self.set_reactive(MarkRow.mark, mark)
 
     def render_line(self, y: int) -> Strip:
-        del y
+        width, height = self.size
         style = self.rich_style
         if self.mark in ALARMS:
             style = self.get_component_rich_style("marks--alarm")
             if not self.blink_on:
                 style += Style(reverse=True)
-        line = mark_line(self.mark, self.size.width, blocks=self._blocks)
-        return Strip([Segment(line, style)], len(line))
+        line = mark_lines(self.mark, width, height, blocks=self._blocks)[y]
+        return Strip([Segment(line, style)], width)

@@ -18,8 +18,11 @@ _CELLS = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True
 _CORNER = 1.29
 """Where two strokes meet at a corner only, the corner is filled beyond this share of the way across, which leaves a
 slanting stroke about as thick as the straight ones: 2 - 1/sqrt(2)."""
-_SMALLEST = 5
-"""A glyph needs as many dots each way."""
+_SHORTEST = 5
+_NARROWEST = 4
+"""Dots that a glyph needs each way; `_STURDY` ones need five across, and others get by with three."""
+_STURDY = "MNVWXYZ"
+_SLIM = "EFLT"
 _WIDEST = 0.72
 """A glyph is no wider than this share of its height."""
 
@@ -106,10 +109,12 @@ def _width_of(character: str, width: int, across: int, gap: int) -> int:
         return max(2, width - 2 * gap)
     if character == "I":
         return across
-    if character in "MWmw":
-        return width + 2 * (width // 8)
     columns = len(glyph(character).columns)
-    return max(columns, round(width * columns / 5)) if columns < 5 else width
+    if width == _NARROWEST and character in _SLIM + _STURDY:
+        return 3 if character in _SLIM else 5
+    if character in "MW":
+        return width + 2 * (width // 8)
+    return width if columns == 5 else max(columns, round(width * columns / 5))
 
 
 def _pens(width: int, height: int) -> tuple[int, int]:
@@ -130,7 +135,7 @@ def _line_width(text: str, width: int, height: int) -> int:
 
 def _widest(text: str, room: int, height: int) -> int | None:
     """Width of a five-column glyph so that `text` fits into `room` dots; None where even the smallest does not."""
-    for width in range(max(_SMALLEST, int(height * _WIDEST)), _SMALLEST - 1, -1):
+    for width in range(max(_NARROWEST, int(height * _WIDEST)), _NARROWEST - 1, -1):
         if _line_width(text, width, height) <= room:
             return width
     return None
@@ -158,21 +163,27 @@ def _cells(dots: list[list[bool]]) -> Picture:
     )
 
 
-@lru_cache(maxsize=64)
-def big_line(text: str, width: int, height: int) -> Picture | None:
-    """One line of text as large as fits into `width` x `height` cells, top to bottom; None where it can't be drawn.
-
-    Digits keep their width, so that a running figure does not jump.
-    """
-    dots_high = 2 * height
-    if not text or dots_high < _SMALLEST:
+def _drawn(text: str, width: int, dots_high: int) -> list[list[bool]] | None:
+    """One line of text in no more than `width` x `dots_high` dots; None where it can't be drawn."""
+    text = text.upper()
+    if not text or dots_high < _SHORTEST:
         return None
     glyph_width = _widest(text, width, dots_high)
     if glyph_width is None:
         return None
     # Never a tower: what is narrow stays within four times its width. Six dots are one too few for seven rows.
     dots_high = min(dots_high, 4 * glyph_width)
-    return _cells(_line(text, glyph_width, 5 if dots_high == 6 else dots_high))
+    return _line(text, glyph_width, 5 if dots_high == 6 else dots_high)
+
+
+@lru_cache(maxsize=64)
+def big_line(text: str, width: int, height: int) -> Picture | None:
+    """One line of text as large as fits into `width` x `height` cells, top to bottom; None where it can't be drawn.
+
+    Digits keep their width, so that a running figure does not jump.
+    """
+    dots = _drawn(text, width, 2 * height)
+    return None if dots is None else _cells(dots)
 
 
 @lru_cache(maxsize=64)
@@ -182,13 +193,12 @@ def big_words(text: str, width: int, height: int) -> Picture | None:
     best: tuple[float, list[Picture]] | None = None
     for count in range(1, len(words) + 1):
         lines = _balanced(words, count)
-        each = (height - (count - 1) // 2) // count
-        drawn = [picture for line in lines if (picture := big_line(line, width, each)) is not None]
+        # Half a row between two lines.
+        dots_high = 2 * (height // count) - (count > 1)
+        drawn = [_cells(dots) for line in lines if (dots := _drawn(line, width, dots_high)) is not None]
         if len(drawn) < count:
             continue
-        size = min(
-            (len(picture) * 2) * (len(picture[0]) / len(line)) for picture, line in zip(drawn, lines, strict=True)
-        )
+        size = min(len(picture) * len(picture[0]) / len(line) for picture, line in zip(drawn, lines, strict=True))
         if best is None or size > best[0]:
             best = (size, drawn)
     if best is None:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
-from textual.color import Color
 from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from tui.widgets.contrast import RGB
+from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.degrees import degrees, unit
 from tui.widgets.piling import pile
 from tui.widgets.plain import fill, plain
@@ -115,7 +115,7 @@ class UprightScale(Widget):
         "scale--body",
     }
     DEFAULT_CSS = """
-    UprightScale { width: 18; height: 1fr; }
+    UprightScale { width: 18; height: 1fr; padding-left: 1; }
     UprightScale > .scale--axis { color: $text-muted; }
     UprightScale > .scale--limit { color: $text-muted; }
     UprightScale > .scale--skin { text-style: bold; }
@@ -142,8 +142,8 @@ class UprightScale(Widget):
             self._lines = tuple(scale_lines(height, width, self.data, fahrenheit=self.fahrenheit))
         line = self._lines[y]
         body = self.get_component_rich_style("scale--body")
-        if self.glow is not None:
-            body += Style(color=Color(*self.glow).rich_color)
+        if (glow := glow_shown(self.glow, self.app)) is not None:
+            body += Style(color=Color.from_rgb(*glow))
         pieces = (
             Segment(line.body, body),
             Segment(line.axis, self.get_component_rich_style("scale--axis")),

@@ -106,7 +106,7 @@ class Sheet:
 
     def _gutter(self) -> int:
         """Columns for the labels of temperature: none where the plot would become too narrow."""
-        widest = max((len(plain(label)) + 6 for _, label in self._data.limits), default=5)
+        widest = max((len(plain(label)) + 7 for _, label in self._data.limits), default=6)
         return 0 if self.width < 32 else min(widest, self.width // 4)
 
     def _ends(self, *curves: Sequence[Extent | None]) -> tuple[float, float]:
@@ -206,7 +206,7 @@ class Sheet:
 
     def _label_temperatures(self) -> None:
         """Limits with their names; round numbers on the rows between, where nothing else stands."""
-        rows, room = self.plot_height, self.width - self.plot_width - 1
+        rows, room = self.plot_height, self.width - self.plot_width - 2
         limits = [limit for limit in self._data.limits if self.low <= limit[0] <= self.high][:rows]
         limits.sort(key=lambda limit: -limit[0])
         places = pile([float(self._row(kelvin, rows)) for kelvin, _ in limits], rows)
@@ -228,7 +228,9 @@ class Sheet:
             right = self._column(min(ended, self._data.end), self.plot_width)
             if left is None or right is None or ended < began:
                 continue
-            self.shaded[left : right + 1] = [True] * (right + 1 - left)
+            # Where one heat follows on the other, only every other one is shaded.
+            shade = not (left and self.shaded[left - 1])
+            self.shaded[left : right + 1] = [shade] * (right + 1 - left)
             if self.height - self.plot_height == 2:
                 wide = right + 1 - left
                 name = clip(plain(label), wide)

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widget import Widget
 
-_CHALK = {"stroke": "│", "five": "─┼┼┼┼─", "begun": "╷", "planned": "·"}
+_CHALK = {"stroke": "|", "five": "─┼┼┼┼─", "begun": "╷", "planned": "·"}
 _ASCII = {"stroke": "|", "five": "-++++-", "begun": ",", "planned": "."}
 
 

@@ -16,7 +16,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from tui.widgets.contrast import RGB, contrast, rgb_of
+from tui.widgets.contrast import RGB, contrast, glow_shown, rgb_of
 from tui.widgets.plotting import Curve
 from tui.widgets.sheet import Role, Sheet, TraceData
 
@@ -44,8 +44,9 @@ class TraceView(Widget):
     TraceView { width: 1fr; height: 1fr; }
     TraceView > .trace--measured { text-style: bold; }
     TraceView > .trace--modelled { color: $text-muted; }
-    TraceView > .trace--limit { color: $warning; }
-    TraceView > .trace--flag { color: $error; text-style: bold; }
+    TraceView > .trace--limit { color: $text-warning; }
+    TraceView > .trace--flag { color: $text-error; text-style: bold; }
+    TraceView:nocolor > .trace--flag { color: $foreground; text-style: bold reverse; }
     TraceView > .trace--now { color: $text-disabled; }
     TraceView > .trace--cursor { color: $accent; }
     TraceView > .trace--axis { color: $text-muted; }
@@ -166,7 +167,7 @@ class TraceView(Widget):
         if in_span:
             style += Style(bgcolor=self.get_component_rich_style("trace--span").bgcolor)
         if role is Role.MEASURED and self._glow is not None:
-            glow = self._glow(sheet.kelvin_at(y))
-            if contrast(glow, rgb_of(style.bgcolor)) >= _FAINTEST:
+            glow = glow_shown(self._glow(sheet.kelvin_at(y)), self.app)
+            if glow is not None and contrast(glow, rgb_of(style.bgcolor)) >= _FAINTEST:
                 style += Style(color=Color.from_rgb(*glow))
         return style
