@@ -1,13 +1,17 @@
-"""A small plan with every kind of phase, and a smith who follows it."""
+"""A small plan with every kind of phase, and a sitting that is told what happens second by second."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 import pytest
 
 from plans.plan import USUAL_PHASES, Phase, PhaseKind, Plan, Step, StepKind, Target
+from plans.reading import ProbeOn, Reading
 from plans.section import Section
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Call, Entry, Said, Tick, Word
 
 ICE = 273.15
 
@@ -49,7 +53,7 @@ def plan() -> Plan:
                 heats=2,
                 phases=(
                     Phase(PhaseKind.FIRE),
-                    Phase(PhaseKind.SOAK, seconds=180.0),
+                    Phase(PhaseKind.SOAK, seconds=180.0, at_most=300.0),
                     Phase(PhaseKind.AIR, until=480 + ICE),
                 ),
                 targets=(Target(930 + ICE, 900 + ICE), Target(875 + ICE, 845 + ICE)),
@@ -77,7 +81,66 @@ def plan() -> Plan:
     )
 
 
+@dataclass
+class Story:
+    """A sitting as it goes on: `wait`, `say`, `feel`."""
+
+    sitting: Sitting
+    at: float = 0.0
+    log: list[Entry] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.log += self.sitting.open()
+
+    def say(self, word: Word, text: str = "") -> Story:
+        self.log += self.sitting.take(Said(self.at, word, text))
+        return self
+
+    def wait(self, seconds: float) -> Story:
+        self.at += seconds
+        self.log += self.sitting.take(Tick(self.at))
+        return self
+
+    def wait_for(self, phase_or_call: PhaseKind | Call, at_most: float = 1800.0) -> float:
+        """Wait until a phase begins or a call is made in this phase; how long that was [s]."""
+        began = self.at
+        while self.at < began + at_most:
+            state = self.sitting.state
+            if state.phase is phase_or_call or phase_or_call in state.called:
+                return self.at - began
+            self.wait(0.5)
+        raise AssertionError(f"no {phase_or_call} within {at_most} s")
+
+    def feel(
+        self, celsius: float | None, every: float = 0.25, seconds: float = 0.25, fault: str | None = None
+    ) -> Story:
+        """The probe says the same for so long."""
+        end = self.at + seconds
+        while self.at < end - 1e-9:
+            self.at += every
+            kelvin = None if celsius is None else celsius + ICE
+            self.log += self.sitting.take(Reading(self.at, kelvin, fault))
+        return self
+
+    @property
+    def calls(self) -> list[Call]:
+        return [call.call for call in self.sitting.state.calls]
+
+    @property
+    def phase(self) -> PhaseKind:
+        return self.sitting.state.phase
+
+    @property
+    def place(self) -> tuple[int, int, PhaseKind]:
+        state = self.sitting.state
+        return state.step, state.heat, state.phase
+
+
 @pytest.fixture
-def celsius() -> Callable[[float], float]:
-    """Kelvin from degC, for writing readings down."""
-    return lambda degrees: degrees + ICE
+def begin(plan: Plan) -> Callable[..., Story]:
+    """Begin a sitting of the small plan, or of another one."""
+
+    def begin(probe_on: ProbeOn | None = None, of: Plan = plan) -> Story:
+        return Story(Sitting(of, probe_on))
+
+    return begin

@@ -51,10 +51,12 @@ def test_an_unknown_word_is_told_all_words() -> None:
 
 @given(st.text())
 def test_any_text_is_a_word_or_refused(typed: str) -> None:
+    refused = ""
     try:
         said = parse_word(typed, 1.0)
     except WordError as error:
-        assert str(error).isprintable()
+        refused = str(error)
     else:
         assert said.text.isprintable()
         assert (said.word is Word.NOTE) == bool(said.text)
+    assert refused.isprintable()
