@@ -22,7 +22,7 @@ class BarShape:
     exponent: float
 
     def __post_init__(self) -> None:
-        if not (isfinite(self.half_thickness) and self.half_thickness > 0 and 0 <= self.exponent <= 2.000001):
+        if not (isfinite(self.half_thickness) and self.half_thickness > 0 and 0 <= self.exponent <= 2):
             raise ValueError("a bar needs a half-thickness above zero and an area exponent from 0 to 2")
 
     @property
@@ -47,7 +47,7 @@ class BarShape:
         around = pi * section.width if section.is_round else 2 * (section.width + section.thickness)
         skin_for_volume = around * per_area + (0.0 if length is None else 2 / length)
         half = (section.thickness if length is None else min(section.thickness, length)) / 2
-        return cls(half, max(0.0, half * skin_for_volume - 1))
+        return cls(half, min(max(half * skin_for_volume - 1, 0.0), 2.0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,172 @@
+from __future__ import annotations
+
+import json
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from plans.section import Section
+from plans.warmth.model import WarmModel
+from plans.warmth.surroundings import Surroundings, fire, still_air, striking
+
+ROOM, WELDING = 293.15, 1523.15
+SQUARE = Section(0.025, 0.025)
+FIRE = fire(WELDING)
+
+
+def warmed(section: Section = SQUARE, seconds: float = 120.0, length: float | None = None) -> WarmModel:
+    model = WarmModel(section, length)
+    for _ in range(round(seconds / 0.5)):
+        model.step(0.5, FIRE)
+    return model
+
+
+def test_a_new_bar_is_at_one_temperature() -> None:
+    model = WarmModel(SQUARE, start=400.0)
+    assert (model.skin, model.middle, model.mean) == pytest.approx((400.0, 400.0, 400.0), abs=0.01)
+
+
+def test_the_middle_lags_the_skin_both_ways() -> None:
+    model = warmed()
+    assert model.middle < model.mean < model.skin < WELDING
+    for _ in range(40):
+        model.step(0.5, still_air())
+    assert model.skin < model.mean < model.middle
+
+
+def test_the_arrest_holds_the_temperature_up() -> None:
+    model = WarmModel(Section(0.006, 0.006), start=1300.0)
+    fallen = []
+    while model.mean > 850.0:
+        before = model.mean
+        model.step(0.5, still_air())
+        fallen.append((before, before - model.mean))
+    at_the_peak = min(drop for before, drop in fallen if 1003 < before < 1013)
+    above_it = min(drop for before, drop in fallen if 1100 < before < 1150)
+    below_it = min(drop for before, drop in fallen if 850 < before < 900)
+    assert at_the_peak < below_it / 3 < above_it / 3
+
+
+@given(st.floats(1200.0, 1500.0), st.floats(10.0, 300.0))
+@settings(max_examples=30)
+def test_a_hotter_bar_cools_faster(start: float, more: float) -> None:
+    cool, hot = WarmModel(SQUARE, start=start), WarmModel(SQUARE, start=start + more)
+    for model in (cool, hot):
+        model.step(2.0, still_air())
+    # Above the arrest, where the specific heat is level.
+    assert start - cool.mean < start + more - hot.mean
+
+
+@pytest.mark.parametrize("start", [ROOM, WELDING])
+def test_halving_the_step_halves_the_error(start: float) -> None:
+    outside = FIRE if start == ROOM else still_air()
+
+    def mean_after(step: float) -> float:
+        model = WarmModel(SQUARE, start=start)
+        for _ in range(round(64 / step)):
+            model.step(step, outside)
+        return model.mean
+
+    exact = 2 * mean_after(1 / 64) - mean_after(1 / 32)
+    errors = [abs(mean_after(step) - exact) for step in (2.0, 1.0, 0.5, 0.25)]
+    assert errors[2] < 1.5
+    for coarse, fine in pairwise(errors):
+        assert fine == pytest.approx(coarse / 2, rel=0.15)
+
+
+@given(
+    st.lists(st.sampled_from([FIRE, still_air(), striking(SQUARE), 1100.0, 1300.0]), max_size=12), st.integers(0, 12)
+)
+@settings(max_examples=50)
+def test_a_snapshot_brings_back_every_bit(course: list[Surroundings | float], at: int) -> None:
+    def go(model: WarmModel, part: list[Surroundings | float]) -> None:
+        for outside in part:
+            if isinstance(outside, Surroundings):
+                model.step(0.5, outside)
+            else:
+                model.step_following(0.5, outside)
+
+    model = WarmModel(SQUARE, 0.2)
+    go(model, course[:at])
+    snapshot = model.snapshot()
+    go(model, course[at:])
+    end = model.snapshot()
+
+    model.reshape(Section(0.04, 0.01), 0.3)
+    model.restore(snapshot)
+    assert model.snapshot() == snapshot
+    go(model, course[at:])
+    assert model.snapshot() == end
+
+    section, length, skin, heat = json.loads(json.dumps(snapshot))
+    other = WarmModel.from_snapshot((tuple(section), length, skin, tuple(heat)))
+    go(other, course[at:])
+    assert other.snapshot() == end
+    assert (other.section, other.length) == (SQUARE, 0.2)
+
+
+def test_reshaping_keeps_the_heat() -> None:
+    model = warmed()
+    mean, skin = model.mean, model.skin
+    model.reshape(Section(0.04, 0.012), 0.25)
+    assert model.mean == pytest.approx(mean, abs=1e-6)
+    assert model.skin == skin
+    assert (model.section, model.length) == (Section(0.04, 0.012), 0.25)
+
+
+def test_a_thinner_bar_cools_faster_after_reshaping() -> None:
+    thick, thin = warmed(seconds=400), warmed(seconds=400)
+    thin.reshape(Section(0.03, 0.008))
+    for model in (thick, thin):
+        for _ in range(20):
+            model.step(0.5, still_air())
+    assert thin.skin < thick.skin - 30
+
+
+def test_following_a_probe_takes_its_word_for_the_skin() -> None:
+    model = WarmModel(SQUARE)
+    for second in range(200):
+        model.step_following(1.0, min(1400.0, ROOM + 10 * second))
+    assert model.skin == 1400.0
+    assert 1350 < model.middle < 1400
+
+
+def test_assuming_the_skin_shifts_the_whole_bar() -> None:
+    model = warmed()
+    lag = model.skin - model.middle
+    model.assume_skin(model.skin + 40)
+    assert model.skin - model.middle == pytest.approx(lag, abs=0.5)
+    model.assume_skin(model.skin - 80, FIRE)
+    assert model.skin - model.middle == pytest.approx(lag, abs=0.5)
+
+
+def test_a_cold_bar_that_the_smith_sees_hot_is_not_taken_to_be_hot_inside() -> None:
+    blind, warm = WarmModel(SQUARE), warmed()
+    blind.assume_skin(warm.skin, FIRE)
+    assert blind.skin == warm.skin
+    # The steady lag that its fire makes; the real one is a little more, the arrest being just behind it.
+    assert 0.6 * (warm.skin - warm.middle) < blind.skin - blind.middle < 1.1 * (warm.skin - warm.middle)
+    without = WarmModel(SQUARE)
+    without.assume_skin(1400.0)
+    assert without.middle == pytest.approx(1400.0, abs=0.01)
+
+
+def test_no_time_changes_nothing() -> None:
+    model = warmed()
+    before = model.snapshot()
+    model.step(0.0, still_air())
+    model.step_following(0.0, 400.0)
+    assert model.snapshot() == before
+
+
+@pytest.mark.parametrize("kelvin", [0.0, -5.0, float("nan"), 1e5])
+def test_impossible_temperatures_are_refused(kelvin: float) -> None:
+    model = warmed(seconds=5)
+    with pytest.raises(ValueError, match="temperature"):
+        model.step_following(0.5, kelvin)
+    with pytest.raises(ValueError, match="temperature"):
+        model.assume_skin(kelvin)
+    with pytest.raises(ValueError, match="temperature"):
+        WarmModel(SQUARE, start=kelvin)

@@ -1,0 +1,62 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from plans.section import Section
+from plans.warmth.surroundings import ROOM, Surroundings, fire, oil, still_air, striking
+
+KELVIN = st.floats(250.0, 1900.0)
+ANY = st.builds(
+    Surroundings,
+    radiating=KELVIN,
+    air=KELVIN,
+    emissivity=st.floats(0, 1),
+    convection=st.floats(1, 1000),
+    contact=st.floats(0, 1000),
+    touching=KELVIN,
+)
+
+
+@given(ANY, KELVIN)
+def test_the_steady_temperature_is_where_nothing_flows(around: Surroundings, skin: float) -> None:
+    steady = around.steady()
+    assert around.flux(steady) == pytest.approx(0, abs=1e-6 * around.incoming)
+    assert (around.flux(skin) > 0) == (skin < steady) or skin == pytest.approx(steady)
+
+
+@given(ANY, KELVIN)
+def test_the_coefficient_is_how_steeply_the_flux_falls(around: Surroundings, skin: float) -> None:
+    falls = (around.flux(skin - 0.01) - around.flux(skin + 0.01)) / 0.02
+    assert falls == pytest.approx(around.coefficient(skin), rel=1e-3)
+
+
+def test_what_is_round_the_work_comes_to_its_own_temperature() -> None:
+    assert still_air().steady() == pytest.approx(ROOM)
+    assert fire(1500.0).steady() == pytest.approx(1500.0)
+    assert oil(330.0).steady() == pytest.approx(330.0)
+
+
+def test_striking_chills_more_than_air_and_a_wide_bar_more_than_a_square_one() -> None:
+    hot = 1450.0
+    square, wide = striking(Section(0.02, 0.02)), striking(Section(0.04, 0.01))
+    assert wide.flux(hot) < square.flux(hot) < still_air().flux(hot)
+    assert striking(Section(0.02, 0.02, is_round=True)) == square
+    assert striking(Section(0.02, 0.02), share=0.0).flux(hot) == still_air().flux(hot)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"radiating": 0.0},
+        {"air": float("nan")},
+        {"touching": 1e6},
+        {"emissivity": 1.2},
+        {"convection": -1.0},
+        {"contact": float("inf")},
+    ],
+)
+def test_impossible_surroundings_are_refused(wrong: dict[str, float]) -> None:
+    with pytest.raises(ValueError, match="surroundings"):
+        Surroundings(**{"radiating": 300.0, "air": 300.0, **wrong})
