@@ -168,15 +168,18 @@ class Logbook:
             LogbookError: the folder can't be read.
         """
         try:
-            found = self._store.summaries()
+            # In this order: a journal that goes meanwhile has its sitting in the index before.
             journals = self._store.ids(JOURNAL)
+            found = self._store.summaries()
         except OSError as error:
             raise LogbookError(f"{shown(self.folder)} can't be read: {reason(error)}") from None
         for name in journals:
+            path = self._store.path(name, JOURNAL)
             try:
-                head = read_header(self._store.path(name, JOURNAL))
+                head = read_header(path)
             except LogbookError as error:
-                self._store.say(str(error))
+                if path.exists():
+                    self._store.say(str(error))
                 continue
             found[name] = Summary(
                 name, head.plan, head.title, head.started, None, self._state(name), head.rehearsal, None, None
@@ -203,12 +206,15 @@ class Logbook:
         path = self._store.path(name, JOURNAL)
         if name in self._open:
             header, log = self._open[name].header, self._open[name].log
-        elif path.exists():
-            header, log, damage = read_journal(path)
+        else:
+            try:
+                header, log, damage = read_journal(path)
+            except LogbookError:
+                if path.exists():
+                    raise
+                return self._store.read(name)
             for line in damage:
                 self._store.say(line)
-        else:
-            return self._store.read(name)
         worked = WorkedOut({}) if work_out is None else self._worked_out(header, log, work_out)
         return Kept(replace(header, id=name), log, self._state(name), worked.figures, worked.skin, worked.middle)
 
@@ -236,8 +242,8 @@ class Logbook:
             for line in damage:
                 self._store.say(line)
             summary = self._put_away(replace(header, id=name), log, work_out, path, damaged=bool(damage))
-        except DamagedError as error:
-            self._store.put_aside(path, str(error))
+        except DamagedError:
+            self._store.say(self._store.set_aside(path, "can't be read, its first line is damaged"))
         except LogbookError as error:
             self._store.say(str(error))
         except OSError as error:

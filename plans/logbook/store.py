@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -57,11 +56,13 @@ class Store:
         """
         from plans.logbook.tables import read_index, write_index
 
+        in_the_way = False
         try:
             index = read_index(self.index)
         except UNREADABLE:
             index = {}
-            self.put_aside(self.index, f"{shown(self.index)} can't be read; it is made again from the sittings")
+            self.say(self.set_aside(self.index, "can't be read; it is made again from the sittings"))
+            in_the_way = self.index.exists()
         names = self.ids(SITTING)
         found = {name: summary for name, summary in index.items() if name in names}
         for name in names - set(index):
@@ -69,8 +70,11 @@ class Store:
                 found[name] = self.read(name).summary
             except LogbookError as error:
                 self.say(str(error))
-        if found != index and self.lock.held:
-            self._try(lambda: write_index(self.index, found.values()), f"{shown(self.index)} can't be written")
+        if found != index and self.lock.held and not in_the_way:
+            try:
+                write_index(self.index, found.values())
+            except OSError as error:
+                self.say(f"{shown(self.index)} can't be written: {reason(error)}")
         return found
 
     def read(self, name: str) -> Kept:
@@ -90,9 +94,8 @@ class Store:
         except OSError as error:
             raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
         except UNREADABLE:
-            text = f"{shown(path)} can't be read, it is damaged"
-            self.put_aside(path, text)
-            raise DamagedError(f"{text}; if you have a copy of it, put that in its place") from None
+            text = self.set_aside(path, "can't be read, it is damaged")
+            raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
         return replace(kept, header=replace(kept.header, id=name))
 
     def write(self, kept: Kept) -> None:
@@ -108,8 +111,8 @@ class Store:
         try:
             put_sitting(path, kept)
         except UNREADABLE:
-            set_aside(path)
-            self.say(f"{shown(path)} was damaged and is set aside with .bad behind its name")
+            aside = set_aside(path)
+            self.say(f"{shown(path)} was damaged and is written anew; the damaged file is kept as {shown(aside.name)}")
             put_sitting(path, kept)
         try:
             put_in_index(self.index, kept.summary)
@@ -126,22 +129,18 @@ class Store:
             for left in folder.glob(f"*{BESIDE}"):
                 remove(left)
 
-    def put_aside(self, path: Path, why: str) -> None:
-        """Set a file aside and say so; without the lock, only say so."""
+    def set_aside(self, path: Path, what: str) -> str:
+        """Set a damaged file aside where that may be done; returns what to say about it."""
+        text = f"{shown(path)} {what}"
         if not self.lock.held:
-            self.say(why)
-        elif self._try(lambda: set_aside(path), f"{why}, nor set aside"):
-            self.say(f"{why}; the damaged file is set aside with .bad behind its name")
+            return text
+        try:
+            aside = set_aside(path)
+        except OSError as error:
+            return f"{text}; it can't be set aside: {reason(error)}"
+        return f"{text}; the damaged file is kept as {shown(aside.name)}"
 
     def say(self, message: str) -> None:
         """Something for the caller to show, once."""
         if message not in self.messages:
             self.messages.append(message)
-
-    def _try(self, action: Callable[[], object], what: str) -> bool:
-        try:
-            action()
-        except OSError as error:
-            self.say(f"{what}: {reason(error)}")
-            return False
-        return True

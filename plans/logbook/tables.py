@@ -29,6 +29,8 @@ def put_in_index(path: Path, summary: Summary) -> None:
     """Add a summary to the index, or replace the one with its id."""
     with TinyDB(path, storage=AtomicJSONStorage) as tables:
         table = tables.table(_INDEX)
+        for row in table.all():
+            Summary.from_record(row)  # nothing is added to an index that is damaged
         mine = where("id") == summary.id
         # TinyDB's upsert writes twice where there is nothing to update yet.
         if table.contains(mine):

@@ -224,6 +224,29 @@ def test_a_disk_that_is_full_now_and_then_loses_nothing(put_in: list[tuple[Entry
         journal.close()
 
 
+def test_every_event_and_every_flush_is_synced_to_the_disk(
+    folder: Path, header: Header, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A kill can't show this, the system keeps what was written; a power cut would."""
+    sizes = []
+
+    def sync(descriptor: int) -> None:
+        os.fsync(descriptor)
+        sizes.append(os.fstat(descriptor).st_size)
+
+    monkeypatch.setattr("plans.logbook.journal._sync", sync)
+    journal = Journal.create(folder, header)
+    for at in range(3):
+        journal.reading(Reading(at, 300.0))
+        journal.event(Said(at, Word.NEXT))
+        assert sizes[-1] == journal.path.stat().st_size
+    journal.reading(Reading(3, 300.0))
+    assert len(sizes) == 3
+    journal.flush()
+    assert sizes[3:] == [journal.path.stat().st_size]
+    journal.close()
+
+
 def test_a_read_only_folder_is_told(read_only: Path, header: Header) -> None:
     journal = Journal.create(read_only, header)
     assert journal.trouble is not None

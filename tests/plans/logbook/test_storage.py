@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from math import nan
@@ -46,6 +47,24 @@ def test_after_a_failed_write_the_old_file_counts_on_disk_and_in_memory(tmp_path
         assert [row["name"] for row in tables.all()] == ["first", "third"]
 
 
+def test_a_file_is_synced_before_it_takes_the_old_ones_place_and_its_folder_after(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A kill can't show this, the system keeps what was written; a power cut would."""
+    path = tmp_path / "a.json"
+    real = os.fsync
+    synced = []
+
+    def fsync(descriptor: int) -> None:
+        real(descriptor)
+        is_folder = os.path.samestat(os.fstat(descriptor), tmp_path.stat())
+        synced.append(("folder" if is_folder else os.fstat(descriptor).st_size, path.exists()))
+
+    monkeypatch.setattr(os, "fsync", fsync)
+    AtomicJSONStorage(path).write({"_default": {"1": {}}})
+    assert synced == [(path.stat().st_size, False), ("folder", True)]
+
+
 def test_what_is_no_json_is_refused_and_nothing_is_touched(tmp_path: Path) -> None:
     path = tmp_path / "a.json"
     with TinyDB(path, storage=AtomicJSONStorage) as tables:
@@ -68,8 +87,6 @@ def test_permissions_and_links_are_kept(tmp_path: Path) -> None:
 
 
 def test_a_new_file_is_as_private_as_the_user_wants(tmp_path: Path) -> None:
-    import os
-
     before = os.umask(0o027)
     try:
         AtomicJSONStorage(tmp_path / "a.json").write({})

@@ -1,0 +1,347 @@
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.header import Header
+from plans.logbook.kept import State, WorkedOut, WorkOut
+from plans.logbook.log import Log
+from plans.logbook.trace import Trace
+from plans.plan import PhaseKind, Plan
+from plans.reading import ProbeOn, Reading
+from plans.sitting.events import Begun, Ended, Entry, Said, WentOn, Word
+
+FilesUpTo = Callable[[int], AbstractContextManager[None]]
+Child = Callable[..., "subprocess.Popen[str]"]
+
+ENTRIES: list[Entry] = [
+    Begun(0.0, 0, 1, PhaseKind.READY),
+    Said(0.0, Word.ACKNOWLEDGE),
+    Reading(0.5, 293.15),
+    Said(0.5, Word.NEXT),
+    Begun(0.5, 0, 1, PhaseKind.FIRE),
+    Reading(0.5, 300.25),
+    Reading(1.0, None, "lost"),
+    Said(90.125, Word.NOTE, "Späne\u2028[/x]"),
+]
+END: list[Entry] = [Said(100, Word.FINISH), Ended(100)]
+
+
+def put(book: Logbook, plan: Plan, started: datetime, entries: list[Entry]) -> str:
+    """A sitting as the program would leave it behind, still with its journal."""
+    journal = book.open_sitting(plan, started, profile="plain", port="/dev/x", probe_on=ProbeOn.WORK)
+    for entry in entries:
+        if isinstance(entry, Reading):
+            journal.reading(entry)
+        else:
+            journal.event(entry)
+    return journal.header.id
+
+
+def files(folder: Path) -> set[str]:
+    return {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
+
+
+def logged(entries: list[Entry]) -> list[Entry]:
+    return list(Log(entries))
+
+
+def test_a_new_logbook_is_empty_and_reading_makes_nothing(book: Logbook, folder: Path) -> None:
+    assert book.summaries() == []
+    with pytest.raises(LogbookError, match="no sittings yet"):
+        book.load("last")
+    assert not folder.exists()
+
+
+def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut) -> None:
+    journal = book.open_sitting(plan, started, profile="plain", port="/dev/x", probe_on=ProbeOn.WORK, seed=7)
+    for entry in ENTRIES + END:
+        journal.reading(entry) if isinstance(entry, Reading) else journal.event(entry)
+    summary = book.fold(journal, counted)
+    assert files(folder) == {"lock", "index.json", f"sittings/{journal.header.id}.json"}
+
+    kept = book.load(journal.header.id)
+    assert list(kept.log) == logged(ENTRIES + END)
+    assert kept.header == journal.header
+    assert kept.header.source == plan.source
+    assert kept.header.seed == 7
+    assert kept.state is State.FINISHED
+    assert kept.ended == started + timedelta(seconds=100)
+    assert kept.skin == kept.log.readings
+    assert kept.figures["calls"][-1] == {"at_seconds": 100}
+
+    assert book.summaries() == [summary]
+    assert (summary.heats, summary.calls) == (3, 7)
+    assert json.loads(json.dumps(kept.outline())) == {
+        "id": "20261125-091502-drawknife",
+        "plan": "drawknife",
+        "title": "A drawknife with a laid edge",
+        "started": "2026-11-25T09:15:02.125+01:00",
+        "ended": "2026-11-25T09:16:42.125+01:00",
+        "state": "finished",
+        "rehearsal": False,
+        "probe": {"profile": "plain", "port": "/dev/x", "on": "work"},
+        **kept.figures,
+    }
+    assert book.messages == []
+
+
+def test_what_is_returned_is_not_what_is_kept(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
+    book.fold(book.open_sitting(plan, started), counted)
+    book.load("last").log.append(WentOn(5))
+    kept = book.load("last").figures
+    kept["steps"].append("mine")
+    assert len(book.load("last").log) == 0
+    assert len(book.load("last").figures["steps"]) == 1
+
+
+def test_the_newest_comes_first_whatever_its_offset(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    from datetime import UTC
+
+    moments = [started, started - timedelta(days=30), (started + timedelta(minutes=1)).astimezone(UTC)]
+    for moment in moments:
+        book.fold(book.open_sitting(plan, moment), counted)
+    assert [summary.started for summary in book.summaries()] == [moments[2], moments[0], moments[1]]
+    assert book.resolve("last") == "20261125-081602-drawknife"
+    assert book.resolve("202610") == "20261026-091502-drawknife"
+
+
+def test_two_in_one_second_get_different_ids(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
+    first = book.open_sitting(plan, started)
+    second = book.open_sitting(plan, started)
+    book.fold(first, counted)
+    third = book.open_sitting(plan, started)
+    names = [journal.header.id for journal in (first, second, third)]
+    assert names == [f"20261125-091502-drawknife{end}" for end in ("", "-2", "-3")]
+
+
+def test_a_running_sitting_can_be_read_by_others(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES)
+    other = Logbook(folder)
+    (summary,) = other.summaries()
+    assert (summary.id, summary.state, summary.ended) == (name, State.RUNNING, None)
+    kept = other.load("last", counted)
+    assert list(kept.log) == logged(ENTRIES)
+    assert kept.state is State.RUNNING
+    assert len(kept.figures["calls"]) == 5
+    assert book.load(name).state is State.RUNNING
+    book.close()
+    assert other.summaries()[0].state is State.UNFINISHED
+    assert other.load("last").state is State.UNFINISHED
+
+
+def test_a_second_program_may_read_and_not_write(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut, child: Child
+) -> None:
+    source = """
+import sys; from datetime import UTC, datetime; from pathlib import Path
+from plans.logbook.book import Logbook; from plans.plan import Plan; from plans.sitting.events import Said, Word
+book = Logbook(Path(sys.argv[1]))
+journal = book.open_sitting(Plan("knife", "", "", (), (), ""), datetime(2026, 1, 1, tzinfo=UTC))
+journal.event(Said(1, Word.NEXT)); print("on", flush=True); sys.stdin.readline()
+journal.event(Said(2, Word.NEXT)); print(journal.trouble, len(book.summaries()), flush=True); sys.stdin.read()
+"""
+    process = child(source, folder)
+    assert process.stdout is not None
+    assert process.stdin is not None
+    assert process.stdout.readline() == "on\n"
+    with pytest.raises(LogbookError, match=f"process {process.pid}"):
+        book.open_sitting(plan, started)
+    with pytest.raises(LogbookError, match=f"process {process.pid}"):
+        book.go_on("last", started)
+    before = files(folder)
+    assert book.recover(counted) == []
+    assert f"process {process.pid}" in book.messages[0]
+    assert book.summaries()[0].state is State.RUNNING
+    assert files(folder) == before
+    print(file=process.stdin, flush=True)
+    assert process.stdout.readline() == "None 1\n"
+    process.kill()
+    process.wait()
+    (recovered,) = book.recover(counted)
+    assert recovered.summary.state is State.UNFINISHED
+    assert [entry.at for entry in book.load("last").log] == [1, 2]
+
+
+def test_an_unfinished_sitting_can_be_gone_on_with(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES)
+    book.close()
+    assert [found.summary.id for found in book.recover(counted)] == [name]
+    evening = started + timedelta(hours=10)
+
+    journal = book.go_on("last", evening)
+    assert list(journal.log) == logged(ENTRIES)
+    assert journal.trouble is None
+    assert book.summaries()[0].state is State.RUNNING
+    with pytest.raises(LogbookError, match="running already"):
+        book.go_on(name, evening)
+    more: list[Entry] = [WentOn(90.125), Said(100.125, Word.NEXT)]
+    for entry in more:
+        assert not isinstance(entry, Reading)
+        journal.event(entry)
+    book.close()  # cut off a second time
+
+    (recovered,) = book.recover(counted)
+    assert recovered.summary.state is State.UNFINISHED
+    assert recovered.summary.ended == evening + timedelta(seconds=10)
+    journal = book.go_on(name, evening, at=200.0)
+    journal.event(Ended(260.0))
+    summary = book.fold(journal, counted)
+    assert (summary.state, summary.ended) == (State.FINISHED, evening + timedelta(seconds=60))
+    assert list(book.load(name).log) == logged([*ENTRIES, *more, Ended(260.0)])
+    with pytest.raises(LogbookError, match="is finished; begin a new one of drawknife"):
+        book.go_on(name, evening)
+    assert files(folder) == {"lock", "index.json", f"sittings/{name}.json"}
+
+
+def test_going_on_before_recovery_is_refused(book: Logbook, plan: Plan, started: datetime) -> None:
+    put(book, plan, started, ENTRIES)
+    book.close()
+    with pytest.raises(LogbookError, match="not put away yet; start heatbook again"):
+        book.go_on("last", started)
+
+
+def test_closing_writes_what_waits(book: Logbook, folder: Path, plan: Plan, started: datetime) -> None:
+    book.open_sitting(plan, started).reading(Reading(1, 300.0))
+    book.close()
+    assert [entry.at for entry in Logbook(folder).load("last").log] == [1]
+
+
+def broken(header: Header, log: Log) -> WorkedOut:
+    raise ZeroDivisionError(f"{header.id} has {len(log)}")
+
+
+def no_json(header: Header, log: Log) -> WorkedOut:
+    return WorkedOut({"header": header, "log": log})
+
+
+def not_finite(header: Header, log: Log) -> WorkedOut:
+    return WorkedOut({"title": header.title, "celsius": float("nan")}, log.readings)
+
+
+def beyond(header: Header, log: Log) -> WorkedOut:
+    assert header.id
+    assert len(log)
+    return WorkedOut({}, Trace([Reading(1, float("inf"))]))
+
+
+def misshapen(header: Header, log: Log) -> WorkedOut:
+    return WorkedOut({"steps": [header.id, len(log)]})
+
+
+@pytest.mark.parametrize("work_out", [broken, no_json, not_finite, beyond, misshapen])
+def test_figures_that_can_not_be_had_do_not_cost_the_log(
+    book: Logbook, plan: Plan, started: datetime, work_out: WorkOut
+) -> None:
+    put(book, plan, started, ENTRIES)
+    book.close()
+    (recovered,) = book.recover(work_out)
+    assert (recovered.summary.heats, recovered.summary.calls) == (None, None)
+    assert list(book.load("last").log) == logged(ENTRIES)
+    assert book.load("last").figures == {}
+    assert "can't be worked out" in book.messages[0]
+
+
+def test_a_full_disk_at_the_end_can_be_tried_again(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut, files_up_to: FilesUpTo
+) -> None:
+    with files_up_to(0):
+        journal = book.open_sitting(plan, started)
+        for entry in ENTRIES:
+            journal.reading(entry) if isinstance(entry, Reading) else journal.event(entry)
+        assert journal.trouble is not None
+        with pytest.raises(LogbookError, match=r"can't be put away in .*lift the limit"):
+            book.fold(journal, counted)
+        assert files(folder) == {"lock"}
+    book.fold(journal, counted)
+    assert list(book.load("last").log) == logged(ENTRIES)
+    assert files(folder) == {"lock", "index.json", f"sittings/{journal.header.id}.json"}
+
+
+def test_a_full_disk_at_the_start_keeps_the_journal(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut, files_up_to: FilesUpTo
+) -> None:
+    name = put(book, plan, started, ENTRIES)
+    book.close()
+    with files_up_to(100):
+        assert book.recover(counted) == []
+    assert "its journal is kept" in book.messages[0]
+    assert f"sittings/{name}.jsonl" in files(folder)
+    assert [found.summary.id for found in book.recover(counted)] == [name]
+
+
+def test_a_read_only_folder_is_told_and_can_be_read(
+    read_only: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    book = Logbook(read_only)
+    assert book.recover(counted) == []
+    assert "no permission: make the folder writable for you" in book.messages[0]
+    assert book.summaries() == []
+    journal = book.open_sitting(plan, started)
+    journal.event(Said(0, Word.NEXT))
+    assert journal.trouble is not None
+    assert "no permission" in journal.trouble
+    with pytest.raises(LogbookError, match="no permission"):
+        book.fold(journal, counted)
+    with pytest.raises(LogbookError, match="can't be written: no permission"):
+        book.go_on("last", started)
+    user = os.geteuid()
+    if user == 65534:
+        os.seteuid(0)
+    read_only.chmod(0o777)
+    os.seteuid(user)
+    assert journal.flush()
+    assert book.fold(journal, counted).id == journal.header.id
+    book.close()
+
+
+def test_the_lock_is_asked_for_again_when_a_folder_becomes_writable(
+    folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    folder.parent.mkdir()
+    folder.write_text("in the way")
+    book, other = Logbook(folder), Logbook(folder)
+    journal = book.open_sitting(plan, started)
+    assert journal.trouble is not None
+    with pytest.raises(LogbookError, match="can't be read: a file stands where a folder should be"):
+        book.summaries()
+    folder.unlink()
+    other.recover(counted)
+    journal.event(Said(0, Word.NEXT))
+    assert journal.trouble is not None
+    assert "another heatbook is writing" in journal.trouble
+    other.close()
+    journal.event(Said(1, Word.NEXT))
+    assert journal.trouble is None
+    book.close()
+    assert [entry.at for entry in other.load("last").log] == [0, 1]
+
+
+def test_a_folder_whose_name_is_no_text(tmp_path: Path, plan: Plan, started: datetime, counted: WorkOut) -> None:
+    folder = Path(os.fsdecode(os.fsencode(tmp_path) + b"/\xff\xe9 \n"))
+    book = Logbook(folder)
+    put(book, plan, started, ENTRIES)
+    book.close()
+    book.recover(counted)
+    (folder / "index.json").write_text("{")
+    assert len(book.summaries()) == 1
+    assert book.messages
+    for message in book.messages:
+        message.encode("utf-8")
+        assert message.isprintable()
+    book.close()

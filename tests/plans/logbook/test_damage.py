@@ -1,0 +1,211 @@
+"""Files of the logbook that somebody or something has spoiled."""
+
+from __future__ import annotations
+
+import json
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.kept import State, WorkOut
+from plans.plan import Plan
+from plans.reading import Reading
+from plans.sitting.events import Ended, Said, Word
+
+SPOILED = {
+    "cut": b'{"sittings": {"1": {"id": "2026',
+    "empty": b"",
+    "blank": b" \n\t",
+    "no text": b"\xff\x00\xfe",
+    "a list": b"[]",
+    "a table of the wrong kind": b'{"sittings": 3, "sitting": 3}',
+    "a row of the wrong kind": b'{"sittings": {"1": 3}, "sitting": {"1": 3}}',
+    "a row without a number": b'{"sittings": {"x": {}}, "sitting": {"x": {}}}',
+    "a row without its keys": b'{"sittings": {"1": {}}, "sitting": {"1": {}}}',
+    "zeros": bytes(4096),
+}
+spoiled = pytest.mark.parametrize("content", SPOILED.values(), ids=SPOILED.keys())
+
+
+@pytest.fixture
+def names(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> list[str]:
+    """Three sittings, put away."""
+    made = []
+    for day in range(3):
+        journal = book.open_sitting(plan, started + timedelta(days=day))
+        journal.reading(Reading(1, 300.0 + day))
+        journal.event(Said(2, Word.NOTE, f"day {day}"))
+        made.append(book.fold(journal, counted).id)
+    return made
+
+
+@spoiled
+def test_a_spoiled_index_is_set_aside_and_made_again(
+    book: Logbook, folder: Path, names: list[str], content: bytes
+) -> None:
+    before = book.summaries()
+    index = folder / "index.json"
+    index.write_bytes(content)
+    assert book.summaries() == before
+    assert (folder / "index.json.bad").read_bytes() == content
+    assert "index.json can't be read; it is made again from the sittings" in book.messages[0]
+    rows = json.loads(index.read_text())["sittings"].values()
+    assert {row["id"] for row in rows} == set(names)
+
+    index.write_bytes(content)
+    assert book.summaries() == before
+    assert (folder / "index.json.2.bad").read_bytes() == content
+
+
+@spoiled
+def test_a_reader_changes_nothing(book: Logbook, folder: Path, names: list[str], content: bytes) -> None:
+    before = book.summaries()
+    book.close()
+    (folder / "index.json").write_bytes(content)
+    (folder / "sittings" / f"{names[0]}.json").write_bytes(content)
+    stood = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    reader = Logbook(folder)
+    assert reader.summaries() == [summary for summary in before if summary.id != names[0]]
+    assert len(reader.messages) == 2
+    assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == stood
+
+
+@spoiled
+def test_a_spoiled_sitting_is_set_aside_and_the_others_stay(
+    book: Logbook, folder: Path, names: list[str], content: bytes
+) -> None:
+    path = folder / "sittings" / f"{names[1]}.json"
+    path.write_bytes(content)
+    with pytest.raises(
+        LogbookError, match=r"damaged; the damaged file is kept as .*\.bad; if you have a copy, put that in its place"
+    ):
+        book.load(names[1])
+    assert (folder / "sittings" / f"{names[1]}.json.bad").read_bytes() == content
+    assert not path.exists()
+    assert [summary.id for summary in book.summaries()] == [names[2], names[0]]
+
+
+@spoiled
+def test_a_spoiled_sitting_that_the_index_does_not_know(
+    book: Logbook, folder: Path, names: list[str], content: bytes
+) -> None:
+    path = folder / "sittings" / "20270101-000000-x.json"
+    path.write_bytes(content)
+    assert [summary.id for summary in book.summaries()] == names[::-1]
+    assert path.with_name(path.name + ".bad").read_bytes() == content
+    assert len(book.messages) == 1
+    assert f"{path} can't be read, it is damaged" in book.messages[0]
+
+
+@spoiled
+def test_a_spoiled_index_does_not_stop_a_sitting_from_being_put_away(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, names: list[str], content: bytes, counted: WorkOut
+) -> None:
+    journal = book.open_sitting(plan, started + timedelta(days=9))
+    (folder / "index.json").write_bytes(content)
+    book.fold(journal, counted)
+    assert len(book.summaries()) == 1 + len(names)
+    assert (folder / "index.json.bad").read_bytes() == content
+
+
+@spoiled
+def test_a_spoiled_sitting_in_the_way_of_its_own_journal(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, content: bytes, counted: WorkOut
+) -> None:
+    journal = book.open_sitting(plan, started)
+    journal.event(Said(1, Word.NEXT))
+    book.close()
+    path = folder / "sittings" / f"{journal.header.id}.json"
+    path.write_bytes(content)
+    (recovered,) = book.recover(counted)
+    assert recovered.summary.id == journal.header.id
+    assert [entry.at for entry in book.load("last").log] == [1]
+    assert path.with_name(path.name + ".bad").read_bytes() == content
+
+
+def test_sittings_that_come_and_go_by_hand_are_noticed(
+    book: Logbook, folder: Path, names: list[str], tmp_path: Path
+) -> None:
+    sittings = folder / "sittings"
+    (sittings / f"{names[0]}.json").rename(tmp_path / "away.json")
+    (sittings / "from-a-friend.json").write_bytes((sittings / f"{names[1]}.json").read_bytes())
+    (sittings / "not an id.json").write_text("what else people keep")
+    assert [summary.id for summary in book.summaries()] == [names[2], "from-a-friend", names[1]]
+    assert book.load("from").header.id == "from-a-friend"
+    assert book.messages == []
+
+
+def test_a_newer_sitting_is_left_as_it_is(book: Logbook, folder: Path, names: list[str]) -> None:
+    path = folder / "sittings" / f"{names[0]}.json"
+    newer = path.read_bytes().replace(b'"heatbook":1', b'"heatbook":2')
+    path.write_bytes(newer)
+    with pytest.raises(LogbookError, match="newer heatbook"):
+        book.load(names[0])
+    assert path.read_bytes() == newer
+
+
+def test_a_journal_without_a_header_is_set_aside(book: Logbook, folder: Path, counted: WorkOut) -> None:
+    sittings = folder / "sittings"
+    sittings.mkdir(parents=True)
+    (sittings / "lost.jsonl").write_bytes(b"\0" * 100)
+    assert book.recover(counted) == []
+    assert (sittings / "lost.jsonl.bad").read_bytes() == b"\0" * 100
+    assert "first line is damaged; the damaged file is kept as lost.jsonl.bad" in book.messages[0]
+    assert book.summaries() == []
+
+
+def test_a_newer_journal_is_left_as_it_is(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
+    path = book.open_sitting(plan, started).path
+    book.close()
+    newer = path.read_bytes().replace(b'"heatbook":1', b'"heatbook":9')
+    path.write_bytes(newer)
+    assert book.recover(counted) == []
+    assert "newer heatbook" in book.messages[0]
+    assert path.read_bytes() == newer
+
+
+def test_a_journal_with_a_damaged_line_is_kept_beside_its_sitting(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    journal = book.open_sitting(plan, started)
+    for at in range(4):
+        journal.event(Said(at, Word.NOTE, "x"))
+    book.close()
+    content = journal.path.read_bytes().replace(b'"at_seconds":2,', b'"at_s\xffconds":2,')
+    journal.path.write_bytes(content)
+    (recovered,) = book.recover(counted)
+    assert recovered.damage == tuple(book.messages)
+    assert "line 4 can't be read" in recovered.damage[0]
+    assert [entry.at for entry in book.load("last").log] == [0, 1, 3]
+    assert journal.path.with_name(journal.path.name + ".bad").read_bytes() == content
+    assert not journal.path.exists()
+
+
+def test_a_short_journal_does_not_replace_a_longer_sitting(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    """Its disk was full, the sitting was put away from memory, and the power went before the journal was removed."""
+    journal = book.open_sitting(plan, started)
+    journal.event(Said(0, Word.NEXT))
+    short = journal.path.read_bytes()
+    journal.event(Said(1, Word.FINISH))
+    journal.event(Ended(1))
+    book.fold(journal, counted)
+    journal.path.write_bytes(short)
+    (recovered,) = book.recover(counted)
+    assert recovered.summary.state is State.FINISHED
+    assert [entry.at for entry in book.load("last").log] == [0, 1, 1]
+    assert not journal.path.exists()
+
+
+def test_what_was_being_written_is_swept_away(book: Logbook, folder: Path, names: list[str], counted: WorkOut) -> None:
+    book.close()
+    left = [folder / "index.json.new", folder / "sittings" / f"{names[0]}.json.new"]
+    for path in left:
+        path.write_text("{")
+    book.recover(counted)
+    assert not any(path.exists() for path in left)
+    assert len(book.summaries()) == 3
