@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 from typing import Literal
 
@@ -11,11 +12,11 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from tui.widgets.contrast import RGB, glow_shown, ink_on, rgb_of
 from tui.widgets.painting import Picture, big_line, big_words
 from tui.widgets.plain import clip, plain
+from tui.widgets.whole import Whole
 
 Align = Literal["left", "center", "right"]
 
@@ -46,16 +47,13 @@ def painted(
     return [blank] * top + strips + [blank] * (height - top - len(picture))
 
 
-class _Big(Widget):
+class _Big(Whole):
     """Text in big letters on a field of its own colour; an alarm swaps field and ink."""
 
     text: reactive[str] = reactive("")
     glow: reactive[RGB | None] = reactive(None)
     """Colour of the field; None leaves the theme's."""
     alarm: reactive[bool] = reactive(False)
-
-    _key: tuple[object, ...] = ()
-    _strips: tuple[Strip, ...] = ()
 
     def __init__(
         self,
@@ -80,14 +78,10 @@ class _Big(Widget):
         """What to paint, no larger than `width` x `height` cells, and the small text beside it."""
         raise NotImplementedError
 
-    def render_line(self, y: int) -> Strip:
-        width, height = self.size
+    def draw(self, width: int, height: int) -> Sequence[Strip]:
         picture, foot = self.picture(width, height)
-        key = (picture, foot, width, height, *self.colours())
-        if key != self._key:
-            field, ink = self.colours()
-            self._key, self._strips = key, tuple(painted(picture, foot, width, height, field, ink, self._align))
-        return self._strips[y]
+        field, ink = self.colours()
+        return painted(picture, foot, width, height, field, ink, self._align)
 
 
 class BigFigure(_Big):

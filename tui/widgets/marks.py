@@ -9,7 +9,8 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
+
+from tui.widgets.whole import Whole
 
 
 class Mark(StrEnum):
@@ -79,7 +80,7 @@ def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False)
     ]
 
 
-class MarkRow(Widget):
+class MarkRow(Whole):
     """The marks across the whole width, as tall as the widget. Nothing moves but what `blink_on` toggles."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"marks--alarm"}
@@ -106,12 +107,11 @@ class MarkRow(Widget):
         self._blocks = blocks
         self.set_reactive(MarkRow.mark, mark)
 
-    def render_line(self, y: int) -> Strip:
-        width, height = self.size
+    def draw(self, width: int, height: int) -> list[Strip]:
         style = self.rich_style
         if self.mark in ALARMS:
             style = self.get_component_rich_style("marks--alarm")
             if not self.blink_on:
                 style += Style(reverse=True)
-        line = mark_lines(self.mark, width, height, blocks=self._blocks)[y]
-        return Strip([Segment(line, style)], width)
+        lines = mark_lines(self.mark, width, height, blocks=self._blocks)
+        return [Strip([Segment(line, style)], width) for line in lines]

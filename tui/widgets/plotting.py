@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import cast
@@ -57,15 +58,20 @@ def extents(curve: Curve, begin: float, end: float, columns: int) -> list[Extent
         if None in values:
             known = [value for value in values if value is not None]
         first, last = values[0], values[-1]
-        if pen is not None and first is not None:
-            _join(found, pen, ((at[start] - begin) / step, first))
         if known:
             _widen(found, column, min(known), max(known))
+        # Where two columns overlap already, a line between them would change nothing.
+        if pen is not None and first is not None and not _overlap(found[column - 1] if column else None, found[column]):
+            _join(found, pen, ((at[start] - begin) / step, first))
         pen = None if last is None else ((at[stop - 1] - begin) / step, last)
         start = stop
     if pen is not None and start < len(at) and (after := kelvin[start]) is not None:
         _join(found, pen, ((at[start] - begin) / step, after))
     return found
+
+
+def _overlap(one: Extent | None, other: Extent | None) -> bool:
+    return one is not None and other is not None and one[0] <= other[1] and other[0] <= one[1]
 
 
 def _widen(found: list[Extent | None], column: int, low: float, high: float) -> None:
@@ -101,19 +107,28 @@ HALF_BLOCKS = Dots(1, 2, ((1, 2),), " ▀▄█")
 
 
 class Grid:
-    """Bits of the dots that are set, by row and column of cells."""
+    """Bits of the dots that are set, by cell: `row * width + column`."""
 
     def __init__(self, width: int, height: int, dots: Dots) -> None:
         self.dots = dots
+        self.width = width
         self.columns = width * dots.across
         self.rows = height * dots.down
-        self.cells = [[0] * width for _ in range(height)]
+        self.cells: defaultdict[int, int] = defaultdict(int)
 
     def upright(self, column: int, top: int, bottom: int) -> None:
         """Set the dots of one column from row `top` to row `bottom`."""
-        down = self.dots.down
-        cell_column, bits = column // self.dots.across, self.dots.bits[column % self.dots.across]
+        cells, down, width = self.cells, self.dots.down, self.width
+        place, side = divmod(column, self.dots.across)
+        bits = self.dots.bits[side]
         for row in range(top // down, bottom // down + 1):
             base = row * down
-            for bit in bits[max(0, top - base) : bottom - base + 1]:
-                self.cells[row][cell_column] |= bit
+            cells[row * width + place] |= sum(bits[max(0, top - base) : bottom - base + 1])
+
+    def dash(self, row: int) -> None:
+        """Set a row of dots in two of every three cells."""
+        cell_row, dot = divmod(row, self.dots.down)
+        bits = sum(side[dot] for side in self.dots.bits)
+        for column in range(self.width):
+            if column % 3 < 2:
+                self.cells[cell_row * self.width + column] |= bits

@@ -10,12 +10,12 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.degrees import degrees, unit
 from tui.widgets.piling import pile
 from tui.widgets.plain import fill, plain
+from tui.widgets.whole import Whole
 
 _BODY = {(False, False): "  ", (True, False): "▀▀", (False, True): "▄▄", (True, True): "██"}
 _GUTTER = 4
@@ -104,7 +104,7 @@ def _cut(line: ScaleLine, width: int) -> ScaleLine:
     return ScaleLine(whole[:2], whole[2:], "", line.kind)
 
 
-class UprightScale(Widget):
+class UprightScale(Whole):
     """The scale as a widget."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -127,26 +127,21 @@ class UprightScale(Widget):
     """Colour of the body; None leaves the theme's."""
     fahrenheit: reactive[bool] = reactive(False)
 
-    _key: tuple[object, ...] = ()
-    _lines: tuple[ScaleLine, ...] = ()
-
     def show(self, data: ScaleData, *, glow: RGB | None = None) -> None:
         """Show the work between its limits, its body in the colour of its glow."""
         self.data, self.glow = data, glow
 
-    def render_line(self, y: int) -> Strip:
-        width, height = self.size
-        key = (width, height, self.data, self.fahrenheit)
-        if key != self._key:
-            self._key = key
-            self._lines = tuple(scale_lines(height, width, self.data, fahrenheit=self.fahrenheit))
-        line = self._lines[y]
+    def draw(self, width: int, height: int) -> list[Strip]:
+        styles = {kind: self.get_component_rich_style(f"scale--{kind}") for kind in ("limit", "skin", "middle", "axis")}
         body = self.get_component_rich_style("scale--body")
         if (glow := glow_shown(self.glow, self.app)) is not None:
             body += Style(color=Color.from_rgb(*glow))
-        pieces = (
-            Segment(line.body, body),
-            Segment(line.axis, self.get_component_rich_style("scale--axis")),
-            Segment(line.label, self.get_component_rich_style(f"scale--{line.kind}")),
-        )
-        return Strip([piece for piece in pieces if piece.text], width)
+        strips = []
+        for line in scale_lines(height, width, self.data, fahrenheit=self.fahrenheit):
+            pieces = (
+                Segment(line.body, body),
+                Segment(line.axis, styles["axis"]),
+                Segment(line.label, styles[line.kind]),
+            )
+            strips.append(Strip([piece for piece in pieces if piece.text], width))
+        return strips

@@ -131,46 +131,31 @@ class Sheet:
         """The row of a temperature, of `rows` over the whole plot; beyond the edges the nearest."""
         return int(min(max(0.0, (self.high - kelvin) / (self.high - self.low) * rows), rows - 1))
 
-    def _put(self, grid: Grid, role: Role) -> None:
+    def _put(self, grid: Grid, role: Role, sign: str | None = None) -> None:
+        """The cells that hold dots, drawn as these or all as one sign."""
         characters = grid.dots.characters
-        for bits, line, roles in zip(grid.cells, self.characters, self.roles, strict=False):
-            for column, set_bits in enumerate(bits):
-                if set_bits:
-                    line[column] = characters[set_bits]
-                    roles[column] = role
+        for place, bits in grid.cells.items():
+            row, column = divmod(place, grid.width)
+            self.characters[row][column] = sign or characters[bits]
+            self.roles[row][column] = role
 
     def _draw_curve(self, curve: Sequence[Extent | None], role: Role) -> None:
         """The measured curve whole, a modelled one dotted: every other column of dots."""
         grid = Grid(self.plot_width, self.plot_height, self._dots)
         dotted = role is Role.MODELLED
         for column, extent in enumerate(curve):
-            if extent is not None and extent[0] <= extent[1] and not (dotted and column % 2):
+            if extent is not None and not (dotted and column % 2):
                 low, high = extent
                 grid.upright(column, self._row(high, grid.rows), self._row(low, grid.rows))
-        if dotted and self._blocks:
-            for line, roles, bits in zip(self.characters, self.roles, grid.cells, strict=False):
-                for column, set_bits in enumerate(bits):
-                    if set_bits:
-                        line[column], roles[column] = "·", role
-            return
-        self._put(grid, role)
+        self._put(grid, role, "·" if dotted and self._blocks else None)
 
     def _draw_limits(self) -> None:
         """Dashes, as high as the dots allow, so that one sees on which side of a limit the curve is."""
         grid = Grid(self.plot_width, self.plot_height, self._dots)
         for kelvin, _ in self._data.limits:
             if self.low <= kelvin <= self.high:
-                row = self._row(kelvin, grid.rows)
-                for column in range(grid.columns):
-                    if column // self._dots.across % 3 < 2:
-                        grid.upright(column, row, row)
-        if self._blocks:
-            for line, roles, bits in zip(self.characters, self.roles, grid.cells, strict=False):
-                for column, set_bits in enumerate(bits):
-                    if set_bits:
-                        line[column], roles[column] = "─", Role.LIMIT
-            return
-        self._put(grid, Role.LIMIT)
+                grid.dash(self._row(kelvin, grid.rows))
+        self._put(grid, Role.LIMIT, "─" if self._blocks else None)
 
     def _draw_upright(self, at: float | None, role: Role) -> None:
         column = None if at is None else self._column(at, self.plot_width)

@@ -9,10 +9,10 @@ from typing import ClassVar
 from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from tui.widgets.plain import fill, plain
 from tui.widgets.tally import tally_text
+from tui.widgets.whole import Whole
 
 _SIGNS = {"done": "√", "current": "►", "next": "·", "later": " "}
 _ASCII_SIGNS = {"done": "x", "current": ">", "next": "-", "later": " "}
@@ -63,7 +63,7 @@ def step_lines(
     return lines
 
 
-class StepList(Widget):
+class StepList(Whole):
     """The list as a widget; it follows the current step."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -84,9 +84,6 @@ class StepList(Widget):
     current: reactive[int] = reactive(0)
     working: reactive[bool] = reactive(False)
 
-    _key: tuple[object, ...] = ()
-    _lines: tuple[tuple[str, str], ...] = ()
-
     def __init__(
         self, *, blocks: bool = False, name: str | None = None, id: str | None = None, classes: str | None = None
     ) -> None:
@@ -97,11 +94,8 @@ class StepList(Widget):
         """Show the steps; `current` is an index, `working` whether a heat of it is under way."""
         self.steps, self.current, self.working = tuple(steps), current, working
 
-    def render_line(self, y: int) -> Strip:
-        width, height = self.size
-        key = (self.steps, self.current, self.working, width, height)
-        if key != self._key:
-            lines = step_lines(self.steps, self.current, width, height, working=self.working, blocks=self._blocks)
-            self._key, self._lines = key, tuple(lines)
-        text, state = self._lines[y]
-        return Strip([Segment(text, self.get_component_rich_style(f"steps--{state}"))], width)
+    def draw(self, width: int, height: int) -> list[Strip]:
+        lines = step_lines(self.steps, self.current, width, height, working=self.working, blocks=self._blocks)
+        return [
+            Strip([Segment(text, self.get_component_rich_style(f"steps--{state}"))], width) for text, state in lines
+        ]

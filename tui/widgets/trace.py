@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import groupby
 from typing import ClassVar
 
@@ -14,11 +14,11 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from tui.widgets.contrast import RGB, contrast, glow_shown, rgb_of
 from tui.widgets.plotting import Curve
 from tui.widgets.sheet import Role, Sheet, TraceData
+from tui.widgets.whole import Whole
 
 __all__ = ["Curve", "TraceData", "TraceView"]
 
@@ -26,7 +26,7 @@ _FAINTEST = 3.0
 """Contrast to the background below which a glow is not drawn as such; WCAG 2.2, 1.4.11, for graphics."""
 
 
-class TraceView(Widget):
+class TraceView(Whole):
     """The trace as a widget; with `cursor=True` it takes the focus, and arrow keys move a reading line."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -83,7 +83,6 @@ class TraceView(Widget):
     cursor_at: reactive[float | None] = reactive(None)
     """Where the reading line stands [s]."""
 
-    _key: tuple[object, ...] = ()
     _sheet: Sheet | None = None
 
     def __init__(
@@ -135,39 +134,47 @@ class TraceView(Widget):
         self.cursor_at = at = data.begin + (column + 0.5) / columns * (data.end - data.begin)
         self.post_message(self.Moved(self, at, data.measured.near(at), data.modelled.near(at)))
 
-    def render_line(self, y: int) -> Strip:
-        width, height = self.size
-        key = (self.data, width, height, self.fahrenheit, self.cursor_at)
-        if self._sheet is None or key != self._key:
-            self._key = key
-            self._sheet = Sheet(
-                self.data,
-                width,
-                height,
-                blocks=self._blocks,
-                fahrenheit=self.fahrenheit,
-                cursor=self.cursor_at if self.can_focus else None,
-            )
-        return self._strip(self._sheet, y)
+    def draw(self, width: int, height: int) -> Sequence[Strip]:
+        self._sheet = Sheet(
+            self.data,
+            width,
+            height,
+            blocks=self._blocks,
+            fahrenheit=self.fahrenheit,
+            cursor=self.cursor_at if self.can_focus else None,
+        )
+        return self._coloured(self._sheet)
 
-    def _strip(self, sheet: Sheet, y: int) -> Strip:
-        in_plot = y < sheet.plot_height
-        shaded = sheet.shaded if in_plot else [False] * sheet.width
-        segments = []
-        column = 0
-        line = sheet.characters[y]
-        for (role, in_span), run in groupby(zip(sheet.roles[y], shaded, strict=True)):
-            count = sum(1 for _ in run)
-            segments.append(Segment("".join(line[column : column + count]), self._style(Role(role), in_span, sheet, y)))
-            column += count
-        return Strip(segments, sheet.width)
+    def _coloured(self, sheet: Sheet) -> list[Strip]:
+        """A strip a row; runs of cells that share role and shading share a segment."""
+        styles = [style for role in Role for style in self._styles(role)]
+        measured = self._styles(Role.MEASURED)
+        strips = []
+        for y, (line, roles) in enumerate(zip(sheet.characters, sheet.roles, strict=True)):
+            kinds = [2 * role for role in roles]
+            if y < sheet.plot_height:
+                kinds = [kind + in_span for kind, in_span in zip(kinds, sheet.shaded, strict=True)]
+                if self._glow is not None:
+                    kelvin = sheet.kelvin_at(y)
+                    first = 2 * Role.MEASURED
+                    styles[first : first + 2] = [style + self._glow_on(style, kelvin) for style in measured]
+            segments = []
+            column = 0
+            for kind, run in groupby(kinds):
+                end = column + len(list(run))
+                segments.append(Segment("".join(line[column:end]), styles[kind]))
+                column = end
+            strips.append(Strip(segments, sheet.width))
+        return strips
 
-    def _style(self, role: Role, in_span: bool, sheet: Sheet, y: int) -> Style:
+    def _styles(self, role: Role) -> list[Style]:
+        """How a role looks outside and inside a span."""
         style = self.get_component_rich_style(f"trace--{role.name.lower()}")
-        if in_span:
-            style += Style(bgcolor=self.get_component_rich_style("trace--span").bgcolor)
-        if role is Role.MEASURED and self._glow is not None:
-            glow = glow_shown(self._glow(sheet.kelvin_at(y)), self.app)
-            if glow is not None and contrast(glow, rgb_of(style.bgcolor)) >= _FAINTEST:
-                style += Style(color=Color.from_rgb(*glow))
-        return style
+        return [style, style + Style(bgcolor=self.get_component_rich_style("trace--span").bgcolor)]
+
+    def _glow_on(self, style: Style, kelvin: float) -> Style:
+        """The colour of a glow, where it is shown at all and stands out enough from what is behind it."""
+        glow = None if self._glow is None else glow_shown(self._glow(kelvin), self.app)
+        if glow is None or contrast(glow, rgb_of(style.bgcolor)) < _FAINTEST:
+            return Style()
+        return Style(color=Color.from_rgb(*glow))
