@@ -20,7 +20,7 @@ from plans.warmth.material import HOTTEST, Material
 from plans.warmth.surroundings import Surroundings
 
 CELLS = 8
-"""Enough for 0.5 % of a soak or of the hammer time in the bars that a smith handles."""
+"""Within 0.02 % of forty over a soak or a hammer time, thanks to the conductances that `Cells` has."""
 
 CLOSE = 0.5
 """Newton's method converges quadratically: a last correction of the potential by less than this, some 0.02 K, leaves an

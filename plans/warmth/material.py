@@ -14,7 +14,7 @@ HOTTEST = 3000.0
 _TABLE_ENDS = HOTTEST + 500.0
 """The tables go further, so that a guess may overshoot [K]."""
 
-_SEGMENTS = 4096
+_SEGMENTS = 2048
 
 
 class Material:

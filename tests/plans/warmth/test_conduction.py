@@ -53,7 +53,7 @@ def test_nothing_overshoots(shape: BarShape, start: float, outside: Surroundings
         assert max(*inside, skin) <= high
         # From the middle to the skin all goes one way.
         steps = [after - before for before, after in zip(inside, [*inside[1:], skin], strict=True)]
-        assert all(step >= -1e-3 for step in steps) if end > start else all(step <= 1e-3 for step in steps)
+        assert all(step >= -0.01 for step in steps) if end > start else all(step <= 0.01 for step in steps)
 
 
 def test_a_skin_that_is_known_drives_the_bar_to_it() -> None:

@@ -52,4 +52,4 @@ def test_the_table_gives_the_potential(kelvin: float) -> None:
     material, joules = steel(), enthalpy(kelvin)
     i = int(joules * material.segments_per_joule)
     in_table = material.temperature_at_potential(material.base[i] + material.slope[i] * joules)
-    assert in_table == pytest.approx(kelvin, abs=0.05)
+    assert in_table == pytest.approx(kelvin, abs=0.005)
