@@ -12,7 +12,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from devices.clock import Clock
-from devices.decode import Decoder, LineSplitter
+from devices.decode import LONGEST_LINE, Decoder, LineSplitter
 from devices.doubt import Doubt
 from devices.errors import DeviceError
 from devices.finder import PortInfo, find_again, find_ports
@@ -94,8 +94,9 @@ class Link:
         self._bug: Exception | None = None
         # Used by the reader thread alone.
         self._heard_at = 0.0
-        self._unread_bytes = 0
-        self._told_lost = False
+        self._bytes_since = 0
+        self._junk_since = 0
+        self._told = ""
         self._attempts = 0
         self._doubt = Doubt(profile.jump)
         # Guards what `state` shows.
@@ -196,7 +197,7 @@ class Link:
 
     def _hear(self, lines: list[bytes], size: int) -> None:
         at = self._clock()
-        self._unread_bytes += size
+        self._bytes_since += size
         readings: list[Reading] = []
         with self._lock:
             for line in lines:
@@ -208,22 +209,28 @@ class Link:
                 self._times.extend([at] * len(readings))
                 self._trouble = ""
         if readings:
-            self._heard_at, self._unread_bytes, self._told_lost, self._attempts = at, 0, False, 0
+            self._heard_at, self._told, self._attempts = at, "", 0
+            self._bytes_since = self._junk_since = 0
+        else:
+            self._junk_since += len(lines)
         for reading in readings:
             self._hand_on(reading)
 
     def _mind_silence(self) -> None:
-        if self._told_lost or self._clock() - self._heard_at <= self._profile.silence:
-            return
-        manner = "unreadable" if self._unread_bytes else "silent"
-        self._lose(f"{manner} for {self._profile.silence:g} s", LinkPhase.OPEN)
+        if self._clock() - self._heard_at > self._profile.silence:
+            # Part of a line is no speech yet: the rest of it may be on its way.
+            speaks = self._junk_since or self._bytes_since > LONGEST_LINE
+            manner = "unreadable" if speaks else "silent"
+            self._lose(f"{manner} for {self._profile.silence:g} s", LinkPhase.OPEN)
 
     def _lose(self, why: str, phase: LinkPhase) -> None:
-        self._told_lost = True
+        """Note why there are no readings, and tell it unless that was the last thing told."""
         with self._lock:
             self._phase, self._trouble = phase, why
             self._times.clear()
-        self._hand_on(Reading(self._clock(), None, f"lost: {why}"))
+        if why != self._told:
+            self._told = why
+            self._hand_on(Reading(self._clock(), None, f"lost: {why}"))
 
     def _hand_on(self, reading: Reading) -> None:
         if not self._stop.is_set():
@@ -254,7 +261,8 @@ class Link:
         return find_again(self._adapter, self._ports())
 
     def _opened(self, port: str) -> None:
-        self._heard_at, self._unread_bytes, self._told_lost = self._clock(), 0, False
+        self._heard_at = self._clock()
+        self._bytes_since = self._junk_since = 0
         adapter = None
         if not is_address(port):
             real = os.path.realpath(port)

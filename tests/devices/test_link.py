@@ -159,12 +159,23 @@ def test_nothing_but_junk_is_told_as_unreadable(
     probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
 ) -> None:
     link = link_to(probe.path, bare)
-    probe.send(b"20\n" + b"T=20\n" * 3)
+    probe.send(b"20\n")
     ear.wait_for(1)
-    probe.send(b"endless")
     clock.now = 5.5
-    assert ear.wait_for(2)[-1] == Reading(5.5, None, "lost: unreadable for 5 s")
-    assert link.state.last_junk == ("T=20",) * 3
+    assert ear.wait_for(2)[-1] == Reading(5.5, None, "lost: silent for 5 s")
+    probe.send(b"T=20\n")
+    assert ear.wait_for(3)[-1] == Reading(5.5, None, "lost: unreadable for 5 s")
+    assert link.state.last_junk == ("T=20",)
+
+
+def test_a_first_line_that_never_ends_is_told_as_unreadable(
+    probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
+) -> None:
+    link_to(probe.path, replace(bare, skip_first=True))
+    # More than the system holds for the reader: when all is sent, some was read.
+    probe.send(b"7" * 200_000)
+    clock.now = 5.5
+    assert ear.wait_for(1) == [Reading(5.5, None, "lost: unreadable for 5 s")]
 
 
 def test_a_silent_probe_that_is_plugged_in_again_is_told_as_silent(
@@ -347,3 +358,25 @@ def test_what_is_wrong_in_the_receiver_comes_out_at_closing(probe: Any, clock: A
     with pytest.raises(KeyError):
         link.close()
     link.close()
+
+
+def test_a_loose_plug_is_told_once_until_there_is_a_reading(
+    probe: Any, ear: Any, link_to: StartLink, bare: Profile
+) -> None:
+    opened = threading.Semaphore(0)
+
+    def ports() -> list[PortInfo]:
+        opened.release()
+        return []
+
+    link_to(probe.path, bare, ports)
+    assert opened.acquire(timeout=20)
+    for _ in range(2):
+        probe.unplug()
+        probe.plug()
+        assert opened.acquire(timeout=20)
+    probe.send(b"20\n")
+    ear.wait_for(2)
+    probe.unplug()
+    assert [r.fault for r in ear.wait_for(3)] == ["lost: unplugged", None, "lost: unplugged"]
+    probe.plug()
