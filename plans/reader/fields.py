@@ -133,7 +133,7 @@ class Table:
         """A list of words of a few, none of them twice."""
         if key not in self.values:
             return None
-        items = list(self._items(key, len(choices)))
+        items = list(self._items(key, len(choices), hint="write a list of words"))
         found = [self._choice((key, index), choices, item) for index, item in items]
         for index, item in items:
             if item in [other for place, other in items if place < index]:
@@ -198,7 +198,7 @@ class Table:
         if isinstance(value, bool) or not whole:
             self.shape(key, f"is {_shown(value)}", f'write a whole number from 1 to {most}, or "auto"')
         elif not 1 <= value <= most:
-            self.shape(key, f"is {int(value)}", f"write a whole number from 1 to {most}")
+            self.shape(key, f"is {_shown(value)}", f"write a whole number from 1 to {most}")
         else:
             return int(value)
         return None
@@ -218,17 +218,19 @@ class Table:
         if key not in self.values:
             return []
         found = []
-        for index, item in self._items(key, most):
+        for index, item in self._items(key, most, hint=f"write [[{key}]] with its keys below"):
             if isinstance(item, dict):
                 found.append(Table(self.source, (*self.path, key, index), item))
             else:
                 self.shape((key, index), f"is {_kind(item)}", f"write [[{key}]] with its keys below")
         return found
 
-    def _items(self, key: str, most: int, least: int = 1) -> Iterator[tuple[int, Any]]:
+    def _items(
+        self, key: str, most: int, least: int = 1, hint: str = "write a list: [..., ...]"
+    ) -> Iterator[tuple[int, Any]]:
         value = self.values[key]
         if not isinstance(value, list):
-            self.shape(key, f"is {_kind(value)}", "write a list: [..., ...]" if least == 0 else f"write [[{key}]]")
+            self.shape(key, f"is {_kind(value)}", hint)
         elif len(value) < least:
             self.shape(key, "is empty", "write at least one, or leave the key out")
         elif len(value) > most:
@@ -244,4 +246,5 @@ def _kind(value: Any) -> str:
 def _shown(value: Any) -> str:
     if isinstance(value, str):
         return repr(value[:40])
-    return str(value) if isinstance(value, (int, float)) and len(str(value)) < 20 else _kind(value)
+    # printing a number of thousands of digits is an error of its own
+    return str(value) if isinstance(value, (int, float)) and abs(value) < 1e15 else _kind(value)

@@ -107,8 +107,10 @@ def check_phases(fields: StepFields, table: Table) -> None:
 
 def check_limits(fields: StepFields, table: Table, targets: tuple[Target, ...]) -> None:
     """Note limits that lie in an order that can't be: cold limit, heat, burn limit, fire."""
+    blamed: set[Path] = set()
     for (path, heat_to), target in zip(_heats_to(fields, len(targets)), targets, strict=True):
-        if heat_to > target.fire - LEAST_BELOW_FIRE:
+        if heat_to > target.fire - LEAST_BELOW_FIRE and path not in blamed:
+            blamed.add(path)
             what = "hotter than" if heat_to > target.fire else "too near"
             hint = f"keep it at least {show_difference(LEAST_BELOW_FIRE)} below the fire"
             table.value(
@@ -137,12 +139,14 @@ def _check_cold_and_burn(fields: StepFields, table: Table, targets: tuple[Target
 
 
 def _check_air(fields: StepFields, table: Table, targets: tuple[Target, ...]) -> None:
-    air, oven = fields.tables.get(PhaseKind.AIR), fields.tables.get(PhaseKind.OVEN)
+    air = fields.tables.get(PhaseKind.AIR)
     if air is None or air.until is None:
         return
-    starts = [target.heat_to for target in targets] + [oven.at for oven in (oven,) if oven and oven.at is not None]
-    if starts and air.until >= min(starts):
-        what = f"is {show_temperature(air.until)}, no cooler than the work ({show_temperature(min(starts))})"
+    hot = [phase for phase in fields.phases[: fields.phases.index(PhaseKind.AIR)] if phase in _HOT]
+    from_oven = hot[-1] is PhaseKind.OVEN
+    start = fields.tables[PhaseKind.OVEN].at if from_oven else min(target.heat_to for target in targets)
+    if start is not None and air.until >= start:
+        what = f"is {show_temperature(air.until)}, no cooler than the work ({show_temperature(start)})"
         table.value(("air", "until"), what, "lower it: the work cools down to it")
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, log
 from typing import Final
 
 from plans.plan import Phase, PhaseKind, Step, Target
 from plans.quantities import show_section, show_temperature
 from plans.reader.fields import Table
-from plans.reader.step_fields import MOST_HEATS, PhaseFields, StepFields, read_step
+from plans.reader.step_fields import PhaseFields, StepFields, read_step
 from plans.reader.step_rules import check_limits, check_phases, check_ranges
 from plans.section import Section
 
@@ -44,14 +44,14 @@ def sensible_step(table: Table, work: Work) -> tuple[Step | None, Work]:
         return None, Work(known=False)
     check_ranges(fields, table)
     section, length = _work_in(fields, work)
-    left = Work(fields.reach or section, fields.reach_length if fields.reach else fields.reach_length or length)
+    left = _work_out(fields, section, length, work.known)
     if len(source.faults) > before:
-        return None, Work(left.section, left.length, known=False)
+        return None, replace(left, known=False)
     check_phases(fields, table)
     if PhaseKind.FIRE in fields.phases and section is None and work.known:
         table.value("section", "is missing: the warm model needs it", 'write what goes into the fire: "25 x 10 mm"')
     if len(source.faults) > before:
-        return None, Work(left.section, left.length, known=False)
+        return None, replace(left, known=False)
     heats = _heats(fields, table, section, work.known)
     targets = _targets(fields, heats)
     if len(source.faults) == before:
@@ -69,6 +69,12 @@ def usual_heats(section: Section, reach: Section, reduction: float = REDUCTION) 
 def _work_in(fields: StepFields, work: Work) -> tuple[Section | None, float | None]:
     # a section of its own means another piece or part of the work, whose length is not that of the step before
     return (fields.section, fields.length) if fields.section else (work.section, fields.length or work.length)
+
+
+def _work_out(fields: StepFields, section: Section | None, length: float | None, known: bool) -> Work:
+    if fields.reach is None:
+        return Work(section, fields.reach_length or length, known or section is not None)
+    return Work(fields.reach, fields.reach_length)
 
 
 def _heats(fields: StepFields, table: Table, section: Section | None, known: bool) -> int:
@@ -96,10 +102,7 @@ def _auto_heats(fields: StepFields, table: Table, section: Section | None, known
         what = f"is {show_section(fields.reach)}, no smaller than the section ({show_section(section)})"
         table.value("reach", what, 'make it smaller, or write the number of heats instead of "auto"')
         return None
-    heats = usual_heats(section, fields.reach)
-    if heats > MOST_HEATS:
-        table.value("heats", f"is auto, and {heats} of them would be needed", "split the step or draw less")
-    return heats
+    return usual_heats(section, fields.reach)
 
 
 def _targets(fields: StepFields, heats: int) -> tuple[Target, ...]:
