@@ -38,6 +38,8 @@ class Forge:
         self._lining = self._burner
         self._wander = 0.0
         self._chill = 0.0
+        self._surge = 0.0
+        self._surge_left = 0.0
         self._scale = 0.6
         self._flux = 0.0
         self._draught = 0.0
@@ -83,7 +85,7 @@ class Forge:
         emissivity = 0.72 + 0.14 * self._scale - 0.06 * self._flux
         if phase in _HOT:
             fire = self.fire
-            flux = emissivity * _RADIATION * (fire**4 - skin**4) + 28.0 * (fire - skin)
+            flux = emissivity * _RADIATION * (fire**4 - skin**4) + 45.0 * (fire - skin)
             load = flux * bar.outside * min(self._length or 0.2, 0.3)
             self._chill += load / 4000.0 * seconds
             self._scale += (1.0 - self._scale) * seconds / 90.0
@@ -117,9 +119,17 @@ class Forge:
         self.bar.reshape(section, self._length)
 
     def _breathe(self, seconds: float) -> None:
-        """The fire follows the burner and wanders (Ornstein-Uhlenbeck, 7 K, 60 s); draughts come and go."""
+        """The fire follows the burner and wanders (Ornstein-Uhlenbeck, 7 K, 60 s); draughts and surges come and go."""
         chance = self._chance
-        self._lining += (self._burner - self._lining) * (1.0 - exp(-seconds / 25.0))
+        if self._surge_left > 0.0:
+            self._surge_left -= seconds
+        else:
+            self._surge = 0.0
+            if chance.random() < seconds / 900.0:
+                # The gas creeps up for a while before he notices.
+                self._surge = chance.uniform(30.0, 70.0)
+                self._surge_left = chance.uniform(60.0, 150.0)
+        self._lining += (self._burner + self._surge - self._lining) * (1.0 - exp(-seconds / 25.0))
         kept = exp(-seconds / 60.0)
         self._wander = self._wander * kept + 7.0 * sqrt(1.0 - kept * kept) * chance.gauss(0.0, 1.0)
         self._chill *= exp(-seconds / 35.0)

@@ -134,7 +134,7 @@ class Smith:
                 if Call.SOAK_DONE not in state.called:
                     return None
                 if place in self._away:
-                    return at + chance.uniform(130.0, 200.0)
+                    return at + chance.uniform(180.0, 300.0)
                 return at + (chance.uniform(30.0, 60.0) if place in self._slow else chance.uniform(2.0, 8.0))
             case PhaseKind.STRIKE:
                 stubborn = place in self._stubborn

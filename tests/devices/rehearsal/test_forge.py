@@ -6,7 +6,7 @@ import subprocess
 import sys
 from itertools import pairwise
 from random import Random
-from statistics import mean, pstdev
+from statistics import mean, quantiles
 
 import pytest
 
@@ -46,8 +46,12 @@ def test_the_fire_wanders_about_what_the_plan_wants(plan: Plan) -> None:
         forge.step(MOMENT)
         seen.append(forge.fire)
     wanted = plan.steps[WELD].targets[0].fire
-    assert mean(seen) == pytest.approx(wanted, abs=5.0)
-    assert 4.0 < pstdev(seen) < 12.0
+    low, middle, high = (quantiles(seen, n=20)[i] for i in (0, 9, 18))
+    assert middle == pytest.approx(wanted, abs=5.0)
+    assert wanted - 20.0 < low < wanted - 6.0
+    # Above, it has the times that the gas creeps up as well.
+    assert wanted + 10.0 < high < wanted + 60.0
+    assert max(seen) > wanted + 30.0
     # It wanders: from one moment to the next it hardly moves.
     assert max(abs(after - before) for before, after in pairwise(seen)) < 6.0
 
