@@ -1,0 +1,132 @@
+"""Every action that a key can say, in one table: it feeds the keys, each screen's foot, the help and the palette."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from textual.binding import Binding, BindingType
+
+
+class Place(StrEnum):
+    """The screen that an action belongs to."""
+
+    ANYWHERE = "anywhere"
+    SHELF = "shelf"
+    SITTING = "sitting"
+    FINISHED = "finished"
+    LOG = "log"
+    REVIEW = "review"
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One action."""
+
+    id: str
+    """How the configuration calls it; never changes."""
+    key: str
+    """Default key, as Textual calls it."""
+    short: str
+    """For the foot of the screen."""
+    help: str
+    place: Place
+    at_foot: bool = True
+
+    @property
+    def method(self) -> str:
+        """The action's name in the program: the last part of its id."""
+        return self.id.rpartition(".")[2].replace("-", "_")
+
+
+DOUBLE: Final = 0.6
+"""The same key again within this counts once [s]."""
+
+ACTIONS: Final[tuple[Action, ...]] = (
+    Action("help", "question_mark", "help", "every key, and what it does", Place.ANYWHERE),
+    Action("palette", "colon", "all actions", "look for an action by its name", Place.ANYWHERE, False),
+    # The smith's word stands first; its text at the foot is what it means just now.
+    Action("next", "space", "", "the next thing: in the fire, out, struck, done", Place.SITTING),
+    Action("undo", "u", "undo", "take the last word back, as if it had not been said", Place.SITTING),
+    Action("note", "n", "note", "leave a line for the log", Place.SITTING),
+    Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
+    Action("far", "f", "far view", "only word, figure and tally, over the whole screen", Place.SITTING),
+    Action("mute", "m", "mute", "the bell off, or on again", Place.SITTING),
+    Action("pause", "p", "pause", "stand still, or go on after a pause", Place.SITTING),
+    Action("out", "o", "out", "the work is out of the fire, whatever the clock says", Place.SITTING, False),
+    Action("repeat", "r", "one heat more", "one heat more of this step than was planned", Place.SITTING, False),
+    Action("on", "s", "next step", "this step is reached: on to the next one", Place.SITTING, False),
+    Action("back", "b", "back", "begin the phase before this one again", Place.SITTING, False),
+    Action("faster", "plus", "faster", "a rehearsal twice as fast", Place.SITTING, False),
+    Action("slower", "minus", "slower", "a rehearsal half as fast", Place.SITTING, False),
+    Action("leave", "q", "leave", "leave the sitting: to go on later, or finished", Place.SITTING),
+    Action("finished.review", "space", "what was done", "the whole sitting, heat by heat", Place.FINISHED),
+    Action("finished.note", "n", "note", "leave a line for the log", Place.FINISHED),
+    Action("finished.undo", "u", "undo", "not finished yet: back to the sitting", Place.FINISHED),
+    Action("finished.leave", "q", "leave", "put the log away and leave", Place.FINISHED),
+    Action("shelf.begin", "enter", "begin", "begin the chosen plan, or go on with the chosen sitting", Place.SHELF),
+    Action("shelf.rehearse", "r", "rehearse", "the chosen plan on a simulated forge", Place.SHELF),
+    Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
+    Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF),
+    Action("log.open", "enter", "open", "what was done in the chosen sitting", Place.LOG),
+    Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),
+    Action("log.leave", "q", "back", "back to where you came from", Place.LOG),
+    Action(
+        "review.zoom",
+        "enter",
+        "closer",
+        "the chosen heat over the whole curve, or the whole sitting again",
+        Place.REVIEW,
+    ),
+    Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False),
+    Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
+    Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW),
+)
+
+BY_ID: Final = {action.id: action for action in ACTIONS}
+
+
+def of(place: Place) -> tuple[Action, ...]:
+    """The actions of a screen, in the order of the table."""
+    return tuple(action for action in ACTIONS if action.place is place)
+
+
+def bindings(place: Place) -> list[BindingType]:
+    """The keys of a screen; they carry the action's id, by which the configuration moves them."""
+    return [Binding(action.key, action.method, action.help, show=False, id=action.id) for action in of(place)]
+
+
+_SHOWN_KEYS: Final = {
+    "question_mark": "?",
+    "colon": ":",
+    "plus": "+",
+    "minus": "-",
+    "left": "←",
+    "right": "→",
+    "escape": "esc",
+    "full_stop": ".",
+    "comma": ",",
+    "slash": "/",
+}
+
+
+def shown_key(action: Action, keys: Mapping[str, str]) -> str:
+    """The action's key as a person calls it, `keys` being those that the configuration moved."""
+    first = keys.get(action.id, action.key).split(",")[0].strip()
+    return _SHOWN_KEYS.get(first, first)
+
+
+def clashes(keys: Mapping[str, str]) -> Iterable[tuple[Action, Action, str]]:
+    """Pairs of actions that would share a key on one screen, and the key."""
+    for index, one in enumerate(ACTIONS):
+        for other in ACTIONS[index + 1 :]:
+            if one.place is other.place or Place.ANYWHERE in (one.place, other.place):
+                shared = _keys(one, keys) & _keys(other, keys)
+                if shared:
+                    yield one, other, sorted(shared)[0]
+
+
+def _keys(action: Action, keys: Mapping[str, str]) -> set[str]:
+    return {key.strip() for key in keys.get(action.id, action.key).split(",")}

@@ -1,0 +1,105 @@
+"""A running sitting with what feeds it: words, readings and time go in, what came of them goes to the screen."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from plans.sitting.engine import Sitting, WordError
+from plans.sitting.events import Event, Said, Tick, Word
+from tui.source import RehearsalSource
+
+if TYPE_CHECKING:
+    from plans.logbook.kept import Summary
+    from plans.logbook.running import RunningSitting
+    from plans.reading import Reading
+    from tui.source import Source
+
+_SLOWEST, _FASTEST = 0.5, 256.0
+"""Rehearsal seconds in one second."""
+
+
+class Attending:
+    """Owned by the thread of the screen.
+
+    Once the sitting is finished, readings wait: only the newest is kept, in case the smith takes the end back.
+    """
+
+    def __init__(self, running: RunningSitting, source: Source) -> None:
+        self.running = running
+        self.source = source
+        self._waiting: Reading | Tick | None = None
+        self._put_away: Summary | None = None
+
+    @property
+    def sitting(self) -> Sitting:
+        return self.running.sitting
+
+    def hear(self, entry: Reading | Tick) -> list[Event]:
+        """What the source delivered; a rehearsal's smith may answer it.
+
+        Returns:
+            the events that came of it
+        """
+        if self.sitting.state.finished:
+            self._waiting = entry
+            return []
+        events = self.running.take(entry)
+        self.source.taken(entry.at, self.sitting, lambda said: events.extend(self._answered(said)))
+        return events
+
+    def say(self, word: Word, text: str = "") -> list[Event]:
+        """A word of the smith, said now.
+
+        Raises:
+            WordError: it means nothing just now.
+        """
+        waiting, self._waiting = self._waiting, None
+        events = self.running.take(Said(self.source.clock(), word, text))
+        if waiting is not None:
+            if self.sitting.state.finished:
+                self._waiting = waiting
+            else:
+                events += self.hear(waiting)
+        return events
+
+    def tick(self) -> list[Event]:
+        """Time has passed."""
+        if self.sitting.state.finished:
+            return []
+        return self.running.take(Tick(self.source.clock()))
+
+    @property
+    def speed(self) -> float | None:
+        """Rehearsal seconds in one second; None for a real sitting."""
+        return self.source.rehearsal.speed if isinstance(self.source, RehearsalSource) else None
+
+    def change_speed(self, factor: float) -> bool:
+        """Make a rehearsal faster or slower; whether it is one."""
+        speed = self.speed
+        if speed is None or not isinstance(self.source, RehearsalSource):
+            return False
+        self.source.rehearsal.speed = min(_FASTEST, max(_SLOWEST, speed * factor))
+        return True
+
+    def flush(self) -> None:
+        """Once a second: readings to the disk."""
+        self.running.flush()
+
+    def put_away(self) -> Summary:
+        """End it: the source is closed, the log folded. Doing it again gives the same summary.
+
+        Raises:
+            LogbookError: the log could not be put away; its journal is as it was.
+        """
+        if self._put_away is None:
+            with suppress(Exception):  # what ended the reading must not keep the log from being put away
+                self.source.close()
+            self._put_away = self.running.put_away()
+        return self._put_away
+
+    def _answered(self, said: Said) -> list[Event]:
+        try:
+            return self.running.take(said)
+        except WordError:
+            return []

@@ -1,0 +1,20 @@
+"""How each call sounds on a terminal's bell: when it rings, in seconds after the call."""
+
+from __future__ import annotations
+
+from plans.sitting.events import Call
+
+_PATTERNS = {
+    Call.SOAK_DONE: (0.0, 0.5),
+    Call.TIME_UP: (0.0, 0.5),
+    Call.TOO_COLD: (0.0, 0.2, 0.4),
+    Call.TOO_HOT: (0.0, 0.2, 0.4, 0.6, 0.8),
+    Call.SOAKED_TOO_LONG: (0.0, 0.2, 0.9, 1.1),
+    Call.PROBE_LOST: (0.0, 0.9),
+    Call.PROBE_BACK: (0.0,),
+}
+
+
+def pattern(call: Call) -> tuple[float, ...]:
+    """Prompts ring twice, slowly; alarms quickly and more often."""
+    return _PATTERNS[call]

@@ -1,0 +1,102 @@
+"""What is read in a thread once the screen has shown itself. The imports that take long are all behind this module."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from datetime import datetime
+
+from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.kept import Summary
+from plans.logbook.running import RunningSitting, work_out
+from plans.reader import ShelfPlan, shelf_plans
+from tui.attending import Attending
+from tui.folders import Folders
+from tui.request import RunRequest
+from tui.settings import Settings, read_settings
+from tui.source import Deliver
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """What every screen needs."""
+
+    settings: Settings
+    logbook: Logbook
+    messages: tuple[str, ...]
+    """What is wrong with the settings or the logbook, and what was brought back after a crash."""
+
+
+def load(folders: Folders) -> Loaded:
+    """Settings and logbook; sittings that a crash cut off are put away on the way."""
+    settings, messages = read_settings(folders.configuration)
+    if os.environ.get("TERM") == "linux":
+        settings = settings.in_blocks()
+    logbook = Logbook(folders.logbook)
+    for found in logbook.recover(work_out):
+        messages.append(f"brought back after it was cut off: {found.summary.title} ({found.summary.id})")
+    messages += logbook.messages
+    logbook.messages.clear()
+    return Loaded(settings, logbook, tuple(messages))
+
+
+def read_shelf(folders: Folders, logbook: Logbook) -> tuple[list[ShelfPlan], list[Summary], list[str]]:
+    """Plans at hand, sittings kept, and what is wrong with the logbook."""
+    plans = shelf_plans(folders.plans)
+    summaries, messages = read_log(logbook)
+    return plans, summaries, messages
+
+
+def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:
+    """The sittings that were kept, the newest first, and what is wrong with the logbook."""
+    try:
+        summaries, messages = logbook.summaries(), []
+    except LogbookError as error:
+        summaries, messages = [], [str(error)]
+    messages += logbook.messages
+    logbook.messages.clear()
+    return summaries, messages
+
+
+def begin(request: RunRequest, logbook: Logbook, deliver: Deliver, now: datetime) -> Attending:
+    """Read the plan, open what feeds the sitting, and begin it or go on with it.
+
+    Raises:
+        PlansError, DeviceError, OSError: it can't begin; nothing was logged.
+    """
+    if request.go_on is not None:
+        return _go_on(request, logbook, deliver, now)
+    assert request.plan is not None, "a request has a plan or a sitting to go on with"
+    plan = request.plan()
+    source = request.source(plan)
+    # A port that can't be opened is found out before there is a sitting.
+    source.start(deliver)
+    try:
+        running = RunningSitting.begin(
+            logbook,
+            plan,
+            now,
+            request.probe_on,
+            profile=request.profile,
+            port=request.port,
+            seed=request.seed,
+        )
+    except BaseException:
+        source.close()
+        raise
+    source.set_time(running.sitting.now)
+    return Attending(running, source)
+
+
+def _go_on(request: RunRequest, logbook: Logbook, deliver: Deliver, now: datetime) -> Attending:
+    assert request.go_on is not None
+    running = RunningSitting.go_on(logbook, request.go_on, now)
+    try:
+        source = request.source(running.sitting.plan)
+        source.start(deliver)
+    except BaseException:
+        running.put_away()
+        raise
+    source.set_time(running.sitting.now)
+    return Attending(running, source)

@@ -1,0 +1,396 @@
+"""The Textual app: opens screens, owns the sitting that runs, and leaves with the log whole."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+from collections.abc import Callable
+from contextlib import suppress
+from datetime import datetime
+from threading import Timer as Watchdog
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from rich.console import RenderableType
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.command import Provider
+from textual.dom import DOMNode
+from textual.message import Message
+from textual.screen import Screen
+from textual.timer import Timer
+
+from tui.actions import DOUBLE, Place, bindings
+from tui.folders import Folders
+from tui.look import FORGE
+from tui.request import First, LogList, Outcome, Review, RunRequest, Shelf
+from tui.screens.opening import OpeningScreen
+
+if TYPE_CHECKING:
+    from devices.clock import Clock
+    from plans.logbook.book import Logbook
+    from plans.reading import Reading
+    from plans.sitting.events import Event, Tick, Word
+    from tui.attending import Attending
+    from tui.screens.live import LiveScreen
+    from tui.settings import Settings
+
+_BEAT = 0.25
+"""How often the screen looks at the clock [s]."""
+_FLUSH_EVERY = 4
+"""Beats between two flushes of the log."""
+_GRACE = 5.0
+"""A terminal that has gone may keep the screen from closing; longer than this it is not waited for [s]."""
+_SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
+
+
+def _palette() -> type[Provider]:
+    from tui.palette import ActionsProvider
+
+    return ActionsProvider
+
+
+class Heard(Message):
+    """The source delivered something; posted from its thread."""
+
+    def __init__(self, entry: Reading | Tick) -> None:
+        super().__init__()
+        self.entry = entry
+
+
+class HeatbookApp(App[Outcome]):
+    """The screen of heatbook.
+
+    Args:
+        folders: where things are kept
+        first: what to open
+        clock: real time, for what the screen times itself: double presses, blinking, notices [s]
+        now: wall time with its offset
+        beating: False leaves `beat` to the caller, for tests
+    """
+
+    TITLE = "heatbook"
+    CSS_PATH = "heatbook.tcss"
+    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_palette}
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+c,ctrl+q", "quit", "leave", show=False, priority=True),
+        *bindings(Place.ANYWHERE),
+    ]
+
+    def __init__(
+        self,
+        folders: Folders,
+        first: First,
+        *,
+        clock: Clock | None = None,
+        now: Callable[[], datetime] = lambda: datetime.now().astimezone(),
+        beating: bool = True,
+    ) -> None:
+        super().__init__()
+        from devices.clock import through_sleep
+
+        self.folders, self.first = folders, first
+        self.clock: Clock = clock or through_sleep()
+        self.now = now
+        self.settings: Settings
+        """Once they have been read; before that no screen asks."""
+        self.logbook: Logbook
+        """So too."""
+        self.attending: Attending | None = None
+        self.outcome = Outcome()
+        self.muted = False
+        self._beating = beating
+        self._beats = 0
+        self._early: list[Reading | Tick] = []
+        self._said: tuple[str, float] = ("", 0.0)
+        self._bells: list[Timer] = []
+        self.register_theme(FORGE)
+        self.theme = FORGE.name
+
+    # Opening
+
+    def get_default_screen(self) -> Screen[None]:
+        return OpeningScreen(_doing(self.first))
+
+    def on_mount(self) -> None:
+        self._leave_on_signals()
+        # What is heavy to import waits until the screen has shown itself.
+        self.call_after_refresh(self._begin)
+
+    def _begin(self) -> None:
+        self.run_worker(self._open())
+
+    async def _open(self) -> None:
+        from tui.opening import load
+
+        loaded = await asyncio.to_thread(load, self.folders)
+        self.settings, self.logbook, self.muted = loaded.settings, loaded.logbook, loaded.settings.mute
+        self.set_keymap(dict(loaded.settings.keys))
+        if self._beating:
+            self.set_interval(_BEAT, self.beat)
+        match self.first:
+            case RunRequest():
+                await self.run_sitting(self.first)
+            case Review(id=name):
+                await self.open_review(name)
+            case LogList():
+                await self.open_log()
+            case Shelf():
+                await self.open_shelf()
+        for line in loaded.messages:
+            self.say_aside(line, wrong=True)
+
+    async def open_shelf(self) -> None:
+        """Show the plans at hand."""
+        from tui.opening import read_shelf
+        from tui.screens.shelf import ShelfScreen
+
+        found = await asyncio.to_thread(read_shelf, self.folders, self.logbook)
+        await self.push_screen(ShelfScreen(found))
+
+    async def open_log(self) -> None:
+        """Show the sittings that were kept."""
+        from tui.opening import read_log
+        from tui.screens.log import LogScreen
+
+        found = await asyncio.to_thread(read_log, self.logbook)
+        await self.push_screen(LogScreen(found))
+
+    async def open_review(self, name: str) -> None:
+        """Show one sitting that was kept."""
+        from plans.errors import PlansError
+        from tui.reviewing import read_review
+        from tui.screens.review import ReviewScreen
+
+        try:
+            found = await asyncio.to_thread(read_review, self.logbook, name)
+        except PlansError as error:
+            self._refuse(str(error))
+            return
+        await self.push_screen(ReviewScreen(found))
+
+    # The sitting
+
+    async def run_sitting(self, request: RunRequest) -> None:
+        """Begin a sitting, or go on with one, and show it."""
+        from devices.errors import DeviceError
+        from plans.errors import PlansError
+        from tui.opening import begin
+        from tui.screens.live import LiveScreen
+
+        def deliver(entry: Reading | Tick) -> None:
+            self.post_message(Heard(entry))
+
+        try:
+            self.attending = await asyncio.to_thread(begin, request, self.logbook, deliver, self.now())
+        except (PlansError, DeviceError, OSError) as error:
+            self._refuse(str(error))
+            return
+        await self.push_screen(LiveScreen(self.attending, self.settings))
+        early, self._early = self._early, []
+        for entry in early:
+            self.happened(self.attending.hear(entry))
+
+    def _refuse(self, why: str) -> None:
+        """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
+        if len(self.screen_stack) > 1:
+            self.say_aside(why, wrong=True)
+            return
+        self.outcome = Outcome(errors=(why,), status=1)
+        self.exit(self.outcome)
+
+    def on_heard(self, message: Heard) -> None:
+        if self.attending is None:
+            self._early.append(message.entry)
+        else:
+            self.happened(self.attending.hear(message.entry))
+
+    def beat(self) -> None:
+        """Tell the sitting the time, and draw what is due."""
+        if self.attending is None:
+            return
+        self._beats += 1
+        self.happened(self.attending.tick())
+        if self._beats % _FLUSH_EVERY == 0:
+            self.attending.flush()
+        if (live := self.live) is not None:
+            live.redraw(self.clock())
+
+    def say(self, word: Word, text: str = "") -> bool:
+        """A word of the smith. The same one twice at once, as from a bouncing pedal, counts once.
+
+        Returns:
+            whether it was taken
+        """
+        from plans.sitting.engine import WordError
+
+        if self.attending is None:
+            return False
+        at = self.clock()
+        before, before_at = self._said
+        self._said = (word.value, at)
+        if word.value == before and at - before_at < DOUBLE and not text:
+            return False
+        try:
+            events = self.attending.say(word, text)
+        except WordError as error:
+            self.say_aside(str(error))
+            return False
+        self.happened(events)
+        return True
+
+    def happened(self, events: list[Event]) -> None:
+        """Something came of what the sitting took: show it at once."""
+        if not events:
+            return
+        from plans.sitting.events import Called
+        from tui.bells import pattern
+
+        for event in events:
+            if isinstance(event, Called):
+                self.ring(pattern(event.call))
+        if (live := self.live) is not None:
+            live.redraw(self.clock())
+
+    def ring(self, pattern: tuple[float, ...]) -> None:
+        """Ring the bell at these times from now [s]; what was still ringing stops."""
+        for bell in self._bells:
+            bell.stop()
+        self._bells = []
+        if self.muted:
+            return
+        self.bell()
+        self._bells = [self.set_timer(after, self.bell) for after in pattern if after > 0]
+
+    @property
+    def live(self) -> LiveScreen | None:
+        """The live screen, wherever in the stack it is."""
+        from tui.screens.live import LiveScreen
+
+        return next((screen for screen in self.screen_stack if isinstance(screen, LiveScreen)), None)
+
+    def say_aside(self, text: str, wrong: bool = False) -> None:
+        """A short plain notice, where it covers nothing that matters."""
+        from tui.widgets.plain import plain
+
+        live = self.live
+        if live is not None and self.attending is not None:
+            live.notice(text, self.clock())
+        else:
+            self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=8)
+
+    # Leaving
+
+    def close_sitting(self) -> None:
+        """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
+        attending, self.attending = self.attending, None
+        if attending is None:
+            return
+        from tui.parting import put_away
+
+        self.outcome = put_away(attending)
+
+    async def leave_sitting(self) -> None:
+        """Put the sitting away and go back to where it was begun."""
+        self.close_sitting()
+        if isinstance(self.first, RunRequest):
+            self.exit(self.outcome)
+            return
+        while len(self.screen_stack) > 1:
+            await self.pop_screen()
+        await self.open_shelf()
+
+    async def review_finished(self, name: str) -> None:
+        """From the end of a sitting, which has been put away, to the whole of it."""
+        while len(self.screen_stack) > 1:
+            await self.pop_screen()
+        if not isinstance(self.first, RunRequest):
+            await self.open_shelf()
+        await self.open_review(name)
+
+    async def leave_screen(self) -> None:
+        """Close the screen on top; the last one closes the program."""
+        await self.pop_screen()
+        if len(self.screen_stack) == 1:
+            self.exit(self.outcome)
+
+    async def action_quit(self) -> None:
+        """Leave at once, with the log whole."""
+        self.leave()
+
+    async def action_help(self) -> None:
+        from tui.screens.help import HelpScreen
+
+        if not isinstance(self.screen, HelpScreen):
+            await self.push_screen(HelpScreen(getattr(self.screen, "PLACE", None)))
+
+    def action_palette(self) -> None:
+        self.action_command_palette()
+
+    def leave(self) -> None:
+        """Leave at once, with the log whole."""
+        self.close_sitting()
+        self.exit(self.outcome)
+
+    def on_unmount(self) -> None:
+        self.close_sitting()
+        if hasattr(self, "logbook"):
+            self.logbook.close()
+
+    def _leave_on_signals(self) -> None:
+        loop = asyncio.get_running_loop()
+        for name in _SIGNALS:
+            number = getattr(signal, name, None)
+            if number is not None:
+                # Not the main thread, as under some test runners, or a loop that has no signals, as on Windows.
+                with suppress(NotImplementedError, RuntimeError, ValueError):
+                    loop.add_signal_handler(number, self._leave_on, number)
+
+    def _leave_on(self, number: int) -> None:
+        if number == getattr(signal, "SIGHUP", None):
+            self._expect_no_terminal()
+        self.leave()
+
+    def _expect_no_terminal(self) -> None:
+        """Writing to a terminal that has gone can block for ever; by then the log has long been put away."""
+        watchdog = Watchdog(_GRACE, os._exit, (1,))
+        watchdog.daemon = True
+        watchdog.start()
+
+    # Faults
+
+    def _handle_exception(self, error: Exception) -> None:
+        """A fault of ours: no traceback over the screen, but into a file, and one line about it on leaving."""
+        from tui.failing import report_of
+
+        first = self._exception is None
+        with suppress(Exception):
+            super()._handle_exception(error)
+        self._exit_renderables.clear()
+        if first:
+            with suppress(Exception):
+                self.close_sitting()
+            self.outcome = Outcome(self.outcome.said, (*self.outcome.errors, report_of(error)), 1)
+
+    def panic(self, *renderables: RenderableType) -> None:
+        """The terminal can't be read any more."""
+        del renderables
+        self._expect_no_terminal()
+        self.leave()
+
+
+def _doing(first: First) -> str:
+    match first:
+        case RunRequest(go_on=None):
+            return "reading the plan"
+        case RunRequest():
+            return "taking the sitting up again"
+        case Shelf():
+            return "reading the shelf"
+        case _:
+            return "opening the logbook"
+
+
+def app_of(node: DOMNode) -> HeatbookApp:
+    """The app that a screen or a widget belongs to."""
+    return cast(HeatbookApp, node.app)

@@ -1,0 +1,318 @@
+"""The live screen: one word, one figure, how urgent; everything else for the second glance."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from plans.plan import PhaseKind
+from plans.sitting.events import Call, Word
+from plans.sitting.glance import Glance, glance
+from plans.warmth.glow import screen_glow
+from tui import program
+from tui.actions import Place, bindings
+from tui.screens.arrangement import Arrangement, arrange, far
+from tui.screens.chalk import ChalkTally
+from tui.screens.curves import live_trace
+from tui.screens.footing import foot_keys
+from tui.screens.lines import KeyLine, SplitLine
+from tui.screens.showing import Showing, probe_line, showing
+from tui.screens.step_text import instruction_text, side_text, step_list
+from tui.widgets.figure import BigFigure, BigWord
+from tui.widgets.marks import MarkRow
+from tui.widgets.plain import plain
+from tui.widgets.scale import UprightScale
+from tui.widgets.steps import StepList
+from tui.widgets.tally import tally_text
+from tui.widgets.trace import TraceView
+
+if TYPE_CHECKING:
+    from tui.attending import Attending
+    from tui.settings import Settings
+
+_WINDOW = 15 * 60.0
+"""How much of the sitting the trace shows; a wide terminal shows a third more [s]."""
+_WIDE = 110
+_CURVE_EVERY = 1.0
+"""How often the trace is drawn anew [s]."""
+_NOTICE = 4.0
+"""How long a notice stands [s]."""
+_READ = frozenset({PhaseKind.READY, PhaseKind.BENCH})
+"""Phases with time for reading: the instruction stands where the trace does otherwise."""
+
+
+class LiveScreen(Screen[None]):
+    """A sitting as it runs."""
+
+    PLACE: ClassVar[Place] = Place.SITTING
+    BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SITTING)
+    DEFAULT_CSS = """
+    LiveScreen #main { width: 1fr; height: 1fr; }
+    LiveScreen #body, LiveScreen #hero, LiveScreen #big { height: auto; }
+    LiveScreen #body { height: 1fr; }
+    LiveScreen #big { width: 1fr; }
+    LiveScreen #head { text-style: bold; background: $surface; }
+    LiveScreen #marks, LiveScreen #foot-marks { color: $text-muted; }
+    LiveScreen BigWord, LiveScreen BigFigure { background: $surface; }
+    LiveScreen #scale { padding: 0 0 0 1; }
+    LiveScreen #label { text-style: bold; }
+    LiveScreen #call { color: $text-muted; }
+    LiveScreen #call.alarm { color: $error; text-style: bold; }
+    LiveScreen #call.notice { color: $foreground; text-style: reverse; }
+    LiveScreen #trouble { display: none; padding: 0 1; max-height: 3; background: $error; color: $background; }
+    LiveScreen #below { height: 1fr; padding: 0 1; }
+    LiveScreen #task { height: 1fr; }
+    LiveScreen #side { padding: 0 2; border-left: vkey $panel; }
+    LiveScreen #side-text { height: auto; max-height: 70%; }
+    LiveScreen #steps { height: 1fr; min-height: 4; margin-top: 1; }
+    LiveScreen #keys { background: $surface; }
+    """
+
+    def __init__(self, attending: Attending, settings: Settings) -> None:
+        super().__init__()
+        self.attending = attending
+        self._settings = settings
+        self._far = False
+        self._notice: tuple[str, float] | None = None
+        self._curve_at = -_CURVE_EVERY
+        self._shown: Showing | None = None
+        self._asked = False
+        self._arrangement = Arrangement(small=True)
+        self._told: tuple[object, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        blocks = self._settings.blocks
+        yield SplitLine(id="head")
+        with Horizontal(id="body"):
+            with Vertical(id="main"):
+                yield MarkRow(id="marks", blocks=blocks)
+                with Horizontal(id="hero"):
+                    with Vertical(id="big"):
+                        yield SplitLine(id="small-word")
+                        yield BigWord(id="word")
+                        yield BigFigure(id="figure")
+                    yield UprightScale(id="scale")
+                yield MarkRow(id="foot-marks", blocks=blocks)
+                yield SplitLine(id="label")
+                yield SplitLine(id="reach")
+                yield SplitLine(id="call")
+                yield Static(id="trouble", markup=False)
+                with Vertical(id="below"):
+                    yield TraceView(id="trace", blocks=blocks, glow=screen_glow)
+                    yield Static(id="task", markup=False)
+                yield ChalkTally(id="chalk")
+            with Vertical(id="side"):
+                with VerticalScroll(id="side-text", can_focus=False):
+                    yield Static(id="side-words", markup=False)
+                yield StepList(id="steps", blocks=blocks)
+        yield KeyLine(id="keys")
+
+    def on_mount(self) -> None:
+        for scaled in (self.query_one(UprightScale), self.query_one(TraceView)):
+            scaled.fahrenheit = self._settings.inch
+        self.redraw(program.app_of(self).clock())
+        if not self.attending.sitting.state.acknowledged_at:
+            from tui.screens.cautions import CautionsScreen
+
+            self.app.push_screen(CautionsScreen(self.attending.sitting.plan))
+
+    def on_resize(self, event: events.Resize) -> None:
+        self._arrange(event.size.width, event.size.height)
+
+    # Drawing
+
+    def notice(self, text: str, now: float) -> None:
+        """A short line that goes by itself."""
+        self._notice = (text, now)
+        self.redraw(now)
+
+    def redraw(self, now: float) -> None:
+        """Draw what the sitting is; `now` is real time, for what blinks [s]."""
+        if not self.is_mounted:
+            return
+        attending, app = self.attending, program.app_of(self)
+        sitting = attending.sitting
+        seen = glance(sitting, sitting.now)
+        link = attending.source.link_state()
+        lost = Call.PROBE_LOST in seen.alarms
+        probe = probe_line(sitting.probe_on, link, lost, attending.speed)
+        if app.muted:
+            probe = f"muted, {probe}"
+        shown = showing(sitting, seen, probe, self._settings.inch)
+        self._draw(shown, now)
+        self._draw_below(seen, sitting.now)
+        self._follow(seen)
+
+    def _draw(self, shown: Showing, now: float) -> None:
+        if self._shown is None or shown.word_is_big != self._shown.word_is_big:
+            self._place_word(shown.word_is_big)
+        self._shown = shown
+        tally = tally_text(*shown.tally, width=12, blocks=self._settings.blocks)
+        right = Content.assemble(shown.heat, "  ", tally, "   ", shown.clock)
+        self.query_one("#head", SplitLine).show(shown.step, right)
+        self.query_one(ChalkTally).counts = shown.tally
+        blink = int(now * 2) % 2 == 0
+        for name, mark in (("#marks", shown.mark), ("#foot-marks", shown.foot_mark)):
+            row = self.query_one(name, MarkRow)
+            row.mark, row.blink_on = mark, blink
+        self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
+        self.query_one(BigWord).show(shown.word, glow=shown.glow, alarm=shown.alarm)
+        self.query_one(BigFigure).show(shown.figure, shown.unit, glow=shown.glow, alarm=shown.alarm)
+        self.query_one(UprightScale).show(shown.scale, glow=shown.glow)
+        self.query_one("#label", SplitLine).show(shown.label, shown.work)
+        self.query_one("#reach", SplitLine).show(shown.reach, shown.then)
+        self._draw_call(shown, now)
+        self.query_one(KeyLine).show(foot_keys(self, Place.SITTING, {"next": shown.space}))
+
+    def _draw_call(self, shown: Showing, now: float) -> None:
+        line = self.query_one("#call", SplitLine)
+        if self._notice is not None and now - self._notice[1] >= _NOTICE:
+            self._notice = None
+        line.show(self._notice[0] if self._notice else shown.call, shown.probe)
+        line.set_class(self._notice is not None, "notice")
+        line.set_class(shown.alarm, "alarm")
+        trouble = self.query_one("#trouble", Static)
+        why = self.attending.running.trouble
+        trouble.display = why is not None
+        if why is not None:
+            trouble.update(Content(plain(f"NOT ON THE DISK: {why}")))
+
+    def _draw_below(self, seen: Glance, at: float) -> None:
+        """The trace, or the instruction while there is time for it; and what stands at the side."""
+        read = seen.phase in _READ and not self._arrangement.side
+        self.query_one("#task").display = read
+        trace = self.query_one(TraceView)
+        trace.display = not read
+        place = (seen.step_number, seen.heat, seen.phase, self.attending.sitting.state.finished)
+        if place != self._told:
+            self._told = place
+            self.query_one("#task", Static).update(instruction_text(seen.step))
+            self.query_one("#side-words", Static).update(side_text(seen.step))
+            self.query_one(StepList).show(*step_list(self.attending.sitting))
+            self._curve_at = at - _CURVE_EVERY
+        if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
+            self._curve_at = at
+            window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
+            trace.data = live_trace(self.attending.sitting, at, window)
+
+    def _follow(self, seen: Glance) -> None:
+        """Show the summary at the end, and take it away when the end was taken back."""
+        from tui.screens.finished import FinishedScreen
+
+        if seen.finished and not self._asked:
+            self._asked = True
+            self.app.push_screen(FinishedScreen(self.attending))
+        elif not seen.finished:
+            self._asked = False
+
+    # Room
+
+    def _arrange(self, width: int, height: int) -> None:
+        self._arrangement = room = far(height) if self._far else arrange(width, height)
+        self._rows("#head", room.head)
+        self._rows("#marks", room.marks)
+        self._rows("#foot-marks", room.marks)
+        for name in ("#label", "#reach", "#call"):
+            self._rows(name, 1 if room.lines else 0)
+        self._rows("#keys", 0 if self._far else room.foot)
+        self._rows("#chalk", room.foot if self._far else 0)
+        scale = self.query_one(UprightScale)
+        scale.display = room.scale > 0
+        scale.styles.width = room.scale
+        side = self.query_one("#side")
+        side.display = room.side > 0
+        side.styles.width = room.side
+        self.query_one("#below").display = room.below > 0
+        self.query_one("#hero").styles.height = room.word + room.figure
+        self._place_word(self._shown is not None and self._shown.word_is_big)
+        self._told = ()
+
+    def _place_word(self, is_big: bool) -> None:
+        """Word above figure; the more urgent of the two has the larger place."""
+        room = self._arrangement
+        word, figure = (room.figure, room.word) if is_big else (room.word, room.figure)
+        if room.small and min(word, figure) == 0:
+            word, figure = room.word, room.figure
+        self._rows("#small-word", word if word == 1 else 0)
+        self._rows("#word", word if word != 1 else 0)
+        self._rows("#figure", figure)
+
+    def _rows(self, name: str, rows: int) -> None:
+        part = self.query_one(name, Widget)
+        part.display = rows > 0
+        part.styles.height = rows
+
+    # Keys
+
+    def action_next(self) -> None:
+        app = program.app_of(self)
+        if self.attending.sitting.state.paused and app.say(Word.RESUME):
+            return
+        app.say(Word.NEXT)
+
+    def action_undo(self) -> None:
+        if program.app_of(self).say(Word.UNDO):
+            self.notice("taken back", program.app_of(self).clock())
+
+    def action_out(self) -> None:
+        program.app_of(self).say(Word.OUT)
+
+    def action_repeat(self) -> None:
+        if program.app_of(self).say(Word.REPEAT):
+            self.notice("one heat more", program.app_of(self).clock())
+
+    def action_on(self) -> None:
+        program.app_of(self).say(Word.ON)
+
+    def action_back(self) -> None:
+        program.app_of(self).say(Word.BACK)
+
+    def action_pause(self) -> None:
+        program.app_of(self).say(Word.RESUME if self.attending.sitting.state.paused else Word.PAUSE)
+
+    def action_note(self) -> None:
+        from tui.screens.note import ask_note
+
+        ask_note(program.app_of(self))
+
+    def action_step_sheet(self) -> None:
+        from tui.screens.step_sheet import StepSheet
+
+        self.app.push_screen(StepSheet(self.attending.sitting))
+
+    def action_far(self) -> None:
+        self._far = not self._far
+        self.set_class(self._far, "far")
+        self._arrange(self.size.width, self.size.height)
+        self.redraw(program.app_of(self).clock())
+
+    def action_mute(self) -> None:
+        app = program.app_of(self)
+        app.muted = not app.muted
+        self.notice("the bell is off" if app.muted else "the bell is on", app.clock())
+
+    def action_faster(self) -> None:
+        self._speed(2.0)
+
+    def action_slower(self) -> None:
+        self._speed(0.5)
+
+    def _speed(self, factor: float) -> None:
+        if not self.attending.change_speed(factor):
+            self.notice("only a rehearsal can go faster or slower", program.app_of(self).clock())
+
+    def action_leave(self) -> None:
+        from tui.screens.leave import ask_to_leave
+
+        ask_to_leave(program.app_of(self))
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)

@@ -1,0 +1,191 @@
+"""What the live screen says at one moment, as plain values made from a glance at the sitting."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from plans.plan import PhaseKind
+from plans.reading import ProbeOn
+from plans.shown import show_clock, show_length, show_section, show_temperature
+from plans.sitting.cautions import for_step
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Basis, Call, Called
+from plans.sitting.glance import Figure, Glance
+from plans.sitting.state import PROMPTS
+from plans.warmth.glow import RGB, colour_name, screen_glow
+from tui.screens.curves import limits
+from tui.widgets.marks import Mark
+from tui.widgets.scale import ScaleData
+
+if TYPE_CHECKING:
+    from devices.link import LinkState
+
+TO_DO = {
+    Call.SOAK_DONE: "even through: take it out",
+    Call.TIME_UP: "it is time",
+    Call.TOO_COLD: "too cold: stop striking, back in the fire",
+    Call.TOO_HOT: "too hot: out of the fire, it may burn",
+    Call.SOAKED_TOO_LONG: "soaked too long: out of the fire",
+    Call.PROBE_LOST: "probe lost: going by the warm model",
+    Call.PROBE_BACK: "probe back: going by the probe again",
+}
+"""Each call as a line."""
+_GLOWING = frozenset(
+    {PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH, PhaseKind.READY}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """One moment of the live screen."""
+
+    step: str
+    heat: str
+    tally: tuple[int, int, bool]
+    clock: str
+    word: str
+    figure: str
+    unit: str
+    word_is_big: bool
+    """Whether the word has the place of the figure: it is time to do something else."""
+    alarm: bool
+    mark: Mark
+    foot_mark: Mark
+    glow: RGB | None
+    label: str
+    """What the figure is, and where it comes from."""
+    basis: str
+    work: str
+    """How warm the work is."""
+    reach: str
+    then: str
+    call: str
+    """The newest call of this heat, or else a caution of the step."""
+    probe: str
+    space: str
+    """What space means now."""
+    scale: ScaleData
+
+
+def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> Showing:
+    """Put a glance into words."""
+    alarm = seen.alarm is not None and seen.alarm is not Call.PROBE_LOST and not seen.paused
+    prompt = bool(PROMPTS & seen.alarms) and not seen.paused
+    state = sitting.state
+    figure = _figure(seen, inch)
+    mark = _mark(seen, alarm)
+    lost = Call.PROBE_LOST in seen.alarms and not alarm and not seen.finished
+    under_way = seen.phase is not PhaseKind.READY and not seen.finished
+    done = seen.heat - (0 if seen.finished else 1)
+    glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase in _GLOWING else None
+    return Showing(
+        step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
+        heat=f"{seen.step.counts} {seen.heat} of {seen.heats}",
+        tally=(done, seen.heats, under_way),
+        clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
+        word=seen.word.upper(),
+        figure=figure[0],
+        unit=figure[1],
+        word_is_big=alarm or prompt or seen.finished,
+        alarm=alarm,
+        mark=mark,
+        foot_mark=Mark.PROBE_LOST if lost else mark,
+        glow=None if glow == (0, 0, 0) or seen.finished else glow,
+        label=f"{seen.figure.label}, {seen.figure.basis.value}",
+        basis=seen.figure.basis.value,
+        work=_work(seen, inch),
+        reach=_reach(seen, inch),
+        then=f"then: {seen.then}" if not seen.finished else "",
+        call=_call(sitting, seen),
+        probe=probe,
+        space=seen.next_word,
+        scale=_scale(seen),
+    )
+
+
+def probe_line(probe_on: ProbeOn | None, link: LinkState | None, lost: bool, speed: float | None = None) -> str:
+    """How it stands with the probe; `speed` is a rehearsal's."""
+    rehearsal = "" if speed is None else f"rehearsal {speed:g} x, "
+    if probe_on is None or link is None:
+        return "no probe: modelled" if probe_on is None else "no probe now: modelled"
+    if link.trouble or lost:
+        return f"{rehearsal}probe lost: {link.trouble or 'it says nothing'}"
+    parts = [f"probe on {probe_on.value}"]
+    if speed is None:
+        parts.append(link.port.removeprefix("/dev/"))
+    if link.rate is not None:
+        parts.append(f"{link.rate:.1f}/s")
+    if link.junk:
+        parts.append(f"{link.junk} junk line{'s' if link.junk > 1 else ''}")
+    return rehearsal + ", ".join(parts)
+
+
+def _mark(seen: Glance, alarm: bool) -> Mark:
+    if seen.finished:
+        return Mark.FINISHED
+    if seen.paused:
+        return Mark.PAUSED
+    if alarm and seen.alarm is not None:
+        return Mark(seen.alarm.value)
+    prompt = next((call for call in (Call.SOAK_DONE, Call.TIME_UP) if call in seen.alarms), None)
+    return Mark(prompt.value if prompt is not None else seen.phase.value)
+
+
+def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
+    figure: Figure = seen.figure
+    if figure.unit != "degC" or not inch:
+        return figure.text, figure.unit
+    target = seen.step.target(seen.heat)
+    kelvin = target.fire if seen.phase is PhaseKind.READY and target is not None else seen.skin
+    if kelvin is None:
+        return figure.text, figure.unit
+    degrees, _, unit = show_temperature(kelvin, inch).partition(" ")
+    return degrees, unit
+
+
+def _work(seen: Glance, inch: bool) -> str:
+    if seen.skin is None or seen.skin_basis is Basis.PLANNED:
+        return ""
+    skin = show_temperature(seen.skin, inch)
+    colour = colour_name(seen.skin) if seen.phase in _GLOWING else ""
+    middle = ""
+    if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
+        middle = f", middle {show_temperature(seen.middle, inch).partition(' ')[0]}"
+    return f"{colour + ', ' if colour else ''}skin {skin}{middle}, {seen.skin_basis.value}"
+
+
+def _reach(seen: Glance, inch: bool) -> str:
+    parts = []
+    if seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK) and seen.fire is not None:
+        basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
+        parts.append(f"fire{basis} {show_temperature(seen.fire, inch)}")
+        if seen.heat_to is not None:
+            parts.append(f"heat to {show_temperature(seen.heat_to, inch).partition(' ')[0]}")
+    if seen.reach is not None:
+        length = f", {show_length(seen.reach_length, inch)} long" if seen.reach_length is not None else ""
+        parts.append(f"reach {show_section(seen.reach, inch)}{length}")
+    elif seen.reach_length is not None:
+        parts.append(f"reach {show_length(seen.reach_length, inch)} long")
+    return ", ".join(parts)
+
+
+def _call(sitting: Sitting, seen: Glance) -> str:
+    newest = sitting.state.calls[-1] if sitting.state.calls else None
+    if newest is not None and (newest.step + 1, newest.heat) == (seen.step_number, seen.heat):
+        return said(newest)
+    caution = next(iter(for_step(seen.step)), None)
+    return f"caution: {caution.text}" if caution is not None else ""
+
+
+def said(call: Called) -> str:
+    """A call as a line, with its time."""
+    return f"{show_clock(call.at)} {TO_DO[call.call]}"
+
+
+def _scale(seen: Glance) -> ScaleData:
+    return ScaleData(
+        limits=tuple(limits(seen.step, seen.heat, seen.phase)),
+        skin=seen.skin if seen.skin_basis is not Basis.PLANNED else None,
+        middle=seen.middle if seen.phase not in (PhaseKind.READY, PhaseKind.BENCH) else None,
+    )

@@ -1,0 +1,124 @@
+"""The smith's settings, a TOML file in the configuration folder. What is wrong in it is said, and the rest holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from tui.actions import ACTIONS, BY_ID, Action, clashes
+
+_MOST_BYTES = 100_000
+_SWITCHES = ("blocks", "mute")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What the smith has set; what he has not is as it ships."""
+
+    keys: Mapping[str, str] = field(default_factory=dict)
+    """Keys that were moved, by the action's id."""
+    inch: bool = False
+    """Inches and degF in place of millimetres and degC."""
+    blocks: bool = False
+    """Plain blocks and ASCII, for terminals without braille."""
+    mute: bool = False
+
+    def in_blocks(self) -> Settings:
+        """The same without braille."""
+        return replace(self, blocks=True)
+
+
+def read_settings(path: Path) -> tuple[Settings, list[str]]:
+    """Read the file of settings; it need not be there.
+
+    Returns:
+        the settings, and what is wrong with the file: each line says where, what, and what would be right
+    """
+    try:
+        with path.open("rb") as file:
+            content = file.read(_MOST_BYTES + 1)
+    except FileNotFoundError:
+        return Settings(), []
+    except (OSError, ValueError) as error:
+        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        return Settings(), [f"{path}: can't be read ({why}); going by the settings that ship"]
+    import tomllib
+
+    try:
+        if len(content) > _MOST_BYTES:
+            raise ValueError("it is far too large")
+        text = content.decode("utf-8-sig").replace("\r\n", "\n")
+        table = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        return Settings(), [f"{path}: {error}; going by the settings that ship"]
+    return _Reader(path, text, table).read()
+
+
+class _Reader:
+    def __init__(self, path: Path, text: str, table: Mapping[str, Any]) -> None:
+        from plans.reader.toml_lines import key_lines
+
+        self._path, self._table = path, table
+        self._lines = key_lines(text)
+        self._wrong: list[str] = []
+
+    def read(self) -> tuple[Settings, list[str]]:
+        switches = {name: self._switch(name) for name in _SWITCHES}
+        settings = Settings(keys=self._keys(), inch=self._units() == "inch", **switches)
+        for name in self._table:
+            if name not in ("keys", "units", *_SWITCHES):
+                self._say((name,), f"there is no setting {name}", "there are keys, units, blocks, mute")
+        return settings, self._wrong
+
+    def _units(self) -> str:
+        value = self._table.get("units", "metric")
+        if value not in ("metric", "inch"):
+            self._say(("units",), f"units is {value!r}", 'write "metric" or "inch"')
+        return str(value)
+
+    def _switch(self, name: str) -> bool:
+        value = self._table.get(name, False)
+        if not isinstance(value, bool):
+            self._say((name,), f"{name} is {value!r}", "write true or false")
+        return value is True
+
+    def _keys(self) -> dict[str, str]:
+        table = self._table.get("keys", {})
+        if not isinstance(table, dict):
+            self._say(("keys",), "keys is no table", 'write [keys] and below it lines such as next = "enter"')
+            return {}
+        keys = dict(self._good_keys(table))
+        for one, other, key in list(clashes(keys)):
+            moved = one if one.id in keys else other
+            if moved.id in keys:
+                stays = other if moved is one else one
+                self._say(("keys", moved.id), f"{moved.id} and {stays.id} would share the key {key}", "choose another")
+                del keys[moved.id]
+        return keys
+
+    def _good_keys(self, table: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+        for name, key in table.items():
+            where = ("keys", name)
+            if name not in BY_ID:
+                self._say(where, f"there is no action {name}", f"there are {_listed(ACTIONS)}")
+            elif not isinstance(key, str) or not key.strip() or not key.isprintable():
+                self._say(where, f"{name} is {key!r}", 'write a key such as "x", "space", "f5" or "enter,space"')
+            elif refused := sorted({part.strip().lower() for part in key.split(",")} & _KEPT):
+                self._say(where, f"{name} can't have the key {refused[0]}", "it is kept for the terminal")
+            else:
+                yield name, key
+
+    def _say(self, where: tuple[str, ...], what: str, right: str) -> None:
+        line = self._lines.get(where)
+        place = f"{self._path}:{line}" if line else str(self._path)
+        self._wrong.append(f"{place}: {what}; {right}")
+
+
+_KEPT = frozenset({"ctrl+c", "ctrl+q", "ctrl+z", "ctrl+s", "ctrl+p", "f3"})
+"""Leaving, the terminal's own, and keys that don't arrive as themselves."""
+
+
+def _listed(actions: tuple[Action, ...]) -> str:
+    return ", ".join(action.id for action in actions)

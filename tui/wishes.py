@@ -1,0 +1,52 @@
+"""What requests to run a sitting are made of; each function imports what it needs when it is called, in a thread."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from tui.folders import folders
+from tui.request import RunRequest
+
+if TYPE_CHECKING:
+    from plans.plan import Plan
+    from tui.source import Source
+
+
+def plan_called(name: str) -> Plan:
+    """The plan of that name, or at that path.
+
+    Raises:
+        PlanError: there is none, or it can't be used.
+    """
+    from plans.reader import find_plan
+
+    return find_plan(name, folders().plans)
+
+
+def probe_or_clock(port: str | None = None, profile: str = "") -> Source:
+    """What feeds a real sitting: the probe on a port, or only the clock.
+
+    Raises:
+        DeviceError: there is no such profile, or it can't be used.
+    """
+    from devices.clock import through_sleep
+    from tui.source import ClockSource, ProbeSource
+
+    if port is None:
+        return ClockSource(through_sleep())
+    from devices.profile_reader import find_profile
+
+    return ProbeSource(through_sleep(), port, find_profile(profile, folders().probes))
+
+
+def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float) -> RunRequest:
+    """A rehearsal of a plan; `speed` is rehearsal seconds in one second."""
+    from plans.reading import ProbeOn
+
+    def source(found: Plan) -> Source:
+        from tui.source import RehearsalSource
+
+        return RehearsalSource(found, seed, speed)
+
+    return RunRequest(source=source, plan=plan, probe_on=ProbeOn.WORK, profile="rehearsal", port="", seed=seed)
