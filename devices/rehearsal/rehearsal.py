@@ -145,7 +145,10 @@ class Rehearsal:
             self._changed.notify_all()
 
     def close(self) -> None:
-        """End the thread and close the port at once, answered or not; closing twice does no harm."""
+        """End the thread and close the port at once, answered or not; closing twice does no harm.
+
+        Close the link before: to one that still listens, the end of the port is a probe unplugged.
+        """
         with self._changed:
             self._closed = True
             self._changed.notify_all()

@@ -54,8 +54,8 @@ class Program:
         return self.log
 
     def close(self) -> None:
-        self.rehearsal.close()
         self.link.close()
+        self.rehearsal.close()
 
 
 @contextmanager
