@@ -12,6 +12,7 @@ from plans.warmth.steel import DENSITY, conductivity, enthalpy, specific_heat
     [
         (100, 487.62),
         (400, 605.88),
+        (700, 1008.158),
         (736, 4109.0),
         (800, 803.2609),
         (900, 650.0),
