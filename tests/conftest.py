@@ -18,9 +18,17 @@ settings.load_profile("unhurried")
 Heatbook = Callable[..., "subprocess.CompletedProcess[str]"]
 
 
+@pytest.fixture(scope="session")
+def compiled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the programs that tests start keep their bytecode, so that each need not compile everything again."""
+    return tmp_path_factory.mktemp("compiled")
+
+
 @pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, compiled: Path) -> Path:
     """Where heatbook keeps everything during a test."""
+    monkeypatch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
+    monkeypatch.setenv("PYTHONPYCACHEPREFIX", str(compiled))
     folder = tmp_path / "home"
     monkeypatch.setenv("HEATBOOK_HOME", str(folder))
     for name in ("NO_COLOR", "FORCE_COLOR", "COLORTERM", "TEXTUAL", "COLUMNS", "LINES"):

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
-from math import inf
 from typing import TYPE_CHECKING, Protocol
 
 from plans.reading import Reading
@@ -14,7 +12,6 @@ if TYPE_CHECKING:
     from devices.clock import Clock
     from devices.link import Link, LinkState
     from devices.profile import Profile
-    from devices.rehearsal import Rehearsal
     from plans.plan import Plan
     from plans.sitting.engine import Sitting
 
@@ -101,12 +98,10 @@ class RehearsalSource:
     """A simulated forge and smith on a real pseudo-terminal, read by the same link as a probe."""
 
     def __init__(self, plan: Plan, seed: int, speed: float | None) -> None:
-        from devices.profile_reader import find_profile
-        from devices.rehearsal import Rehearsal
+        from devices.rehearsal import PROFILE, Rehearsal
 
-        self.rehearsal: Rehearsal = Rehearsal(plan, seed, speed)
-        # Rehearsal time may run too fast for the link to mind silence by it; the sitting minds it all the same.
-        self.profile = replace(find_profile("bare-celsius"), silence=inf)
+        self.rehearsal = Rehearsal(plan, seed, speed)
+        self.profile = PROFILE
         self._link: Link | None = None
 
     def clock(self) -> float:
@@ -129,6 +124,7 @@ class RehearsalSource:
         return self._link.state if self._link else None
 
     def close(self) -> None:
-        self.rehearsal.close()
+        # The link first: a cable that ends under it would be taken for a probe pulled out.
         if self._link:
             self._link.close()
+        self.rehearsal.close()

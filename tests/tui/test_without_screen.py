@@ -1,0 +1,182 @@
+"""Sittings without a screen: words in, calls out, and a log that is whole whatever happens."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import tty
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Heatbook = Callable[..., Any]
+
+
+class Running:
+    """The program while it runs, its lines read one by one."""
+
+    def __init__(self, home: Path, *arguments: str) -> None:
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "tui.command", *arguments],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            env=os.environ | {"HEATBOOK_HOME": str(home)},
+        )
+
+    def say(self, word: str) -> None:
+        assert self.process.stdin
+        self.process.stdin.write(word + "\n")
+        self.process.stdin.flush()
+
+    def until(self, **wanted: object) -> dict[str, Any]:
+        """Read on to the line that has these values."""
+        assert self.process.stdout
+        for line in self.process.stdout:
+            record: dict[str, Any] = json.loads(line)
+            if wanted.items() <= record.items():
+                return record
+        raise AssertionError(f"no line with {wanted}: {self.process.communicate()[1]}")
+
+
+@pytest.fixture
+def start(home: Path) -> Iterator[Callable[..., Running]]:
+    """Start the program; it is ended with the test."""
+    started: list[Running] = []
+
+    def begin(*arguments: str) -> Running:
+        started.append(Running(home, *arguments))
+        return started[-1]
+
+    yield begin
+    for running in started:
+        running.process.kill()
+        running.process.communicate()
+
+
+@pytest.fixture
+def probe() -> Iterator[tuple[int, str]]:
+    """A real pseudo-terminal: the end to write to, and the other one's path."""
+    master, slave = os.openpty()
+    tty.setraw(slave)
+    yield master, os.ttyname(slave)
+    os.close(master)
+    os.close(slave)
+
+
+def shown(heatbook: Heatbook) -> dict[str, Any]:
+    record: dict[str, Any] = json.loads(heatbook("log", "show", "last", "--json").stdout)
+    return record
+
+
+def test_words_come_in_and_events_go_out(heatbook: Heatbook) -> None:
+    done = heatbook("run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nfinish\n")
+    assert (done.returncode, done.stderr) == (0, "")
+    lines = [json.loads(line) for line in done.stdout.splitlines()]
+    words = [line["word"] for line in lines if line["event"] == "word"]
+    assert words == ["acknowledge", "next", "note", "undo", "finish"]
+    assert [line["text"] for line in lines if line["event"] == "refused"] == ["nonsense"]
+    assert all("step" in line and "heat" in line for line in lines if line["event"] in ("word", "phase", "call"))
+    assert lines[-1]["state"] == "finished"
+
+
+def test_the_cautions_are_said_before_anything_else_and_read_with_the_first_word(heatbook: Heatbook) -> None:
+    done = heatbook("run", "drawknife", "--no-screen", "--json", input="next\n")
+    lines = [json.loads(line) for line in done.stdout.splitlines()]
+    cautions = [line for line in lines if line["event"] == "caution"]
+    assert "Local codes" in cautions[0]["text"]
+    assert any("carbon monoxide" in line["text"] for line in cautions)
+    assert lines.index(cautions[-1]) < next(i for i, line in enumerate(lines) if line["event"] == "word")
+    assert [line["word"] for line in lines if line["event"] == "word"] == ["acknowledge", "next"]
+
+
+def test_a_sitting_left_is_unfinished_and_can_be_gone_on_with(heatbook: Heatbook) -> None:
+    heatbook("run", "normalize", "--no-screen", input="next\nnext\n")
+    left = shown(heatbook)
+    assert left["state"] == "unfinished"
+    done = heatbook("run", "--go-on", "last", "--no-screen", "--json", input="note back again\nfinish\n")
+    assert done.returncode == 0, done.stderr
+    after = shown(heatbook)
+    assert (after["id"], after["state"]) == (left["id"], "finished")
+    assert [note["text"] for note in after["notes"]] == ["back again"]
+    again = heatbook("run", "--go-on", left["id"], "--no-screen")
+    assert (again.returncode, "finished" in again.stderr) == (1, True)
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_told_to_end_it_puts_the_log_away(start: Any, heatbook: Heatbook, number: signal.Signals) -> None:
+    running = start("run", "normalize", "--no-screen", "--json")
+    running.say("next")
+    running.until(event="phase", phase="ready", step=2)
+    running.process.send_signal(number)
+    assert running.until(event="put away")["state"] == "unfinished"
+    assert running.process.wait(20) == 0
+    assert shown(heatbook)["state"] == "unfinished"
+    assert not list(Path(os.environ["HEATBOOK_HOME"]).rglob("*.jsonl"))
+
+
+def test_a_second_program_is_told_who_has_the_logbook(start: Any, heatbook: Heatbook) -> None:
+    running = start("run", "normalize", "--no-screen", "--json")
+    running.until(event="sitting")
+    done = heatbook("run", "normalize", "--no-screen")
+    assert done.returncode == 1
+    assert str(running.process.pid) in done.stderr
+    assert json.loads(heatbook("log", "list", "--json").stdout)[0]["state"] == "running"
+
+
+def test_a_probe_is_read_lost_and_found_again(start: Any, heatbook: Heatbook, probe: tuple[int, str]) -> None:
+    master, port = probe
+    running = start("run", "normalize", "--no-screen", "--json", "--port", port)
+    running.until(event="sitting")
+    os.write(master, b"half a li\n" + b"\x1b[2Jjunk\n" + b"20.5\n" * 8)
+    # Silence: nothing is written for as long as it takes.
+    assert running.until(event="call", call="probe lost")["at_seconds"] > 4
+    os.write(master, b"21.5\n" * 4)
+    running.until(event="call", call="probe back")
+    running.say("finish")
+    assert running.process.wait(20) == 0
+    assert [call["call"] for call in shown(heatbook)["calls"]] == ["probe lost", "probe back"]
+
+
+def test_a_port_that_is_taken_leaves_no_sitting(start: Any, heatbook: Heatbook, probe: tuple[int, str]) -> None:
+    _, port = probe
+    start("run", "normalize", "--no-screen", "--json", "--port", port).until(event="sitting")
+    done = heatbook("run", "drawknife", "--no-screen", "--port", port, HEATBOOK_HOME=os.environ["HEATBOOK_HOME"] + "2")
+    assert done.returncode == 1
+    assert port in done.stderr
+    assert "Traceback" not in done.stderr
+    listed = heatbook("log", "list", "--json", HEATBOOK_HOME=os.environ["HEATBOOK_HOME"] + "2")
+    assert json.loads(listed.stdout) == []
+
+
+def test_a_folder_that_cannot_be_written_is_told_and_the_sitting_goes_on(heatbook: Heatbook, tmp_path: Path) -> None:
+    in_the_way = tmp_path / "file"
+    in_the_way.write_text("not a folder")
+    done = heatbook("run", "normalize", "--no-screen", input="next\nfinish\n", HEATBOOK_HOME=str(in_the_way))
+    assert "Traceback" not in done.stderr
+    assert "trouble" in done.stdout
+    assert "word: finish" in done.stdout
+    assert done.returncode == 1
+    assert "can't be" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ((), "name a plan"),
+        (("normalize", "--go-on", "last"), "name a plan"),
+        (("normalize", "--probe", "labelled"), "need --port"),
+        (("normalize", "--port", "x", "--readings", "y.csv"), "not from both"),
+        (("normalize", "--json"), "--no-screen"),
+    ],
+)
+def test_options_that_do_not_go_together(heatbook: Heatbook, arguments: tuple[str, ...], said: str) -> None:
+    done = heatbook("run", *arguments)
+    assert done.returncode == 2
+    assert said in done.stderr
