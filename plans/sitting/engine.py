@@ -24,7 +24,7 @@ from plans.sitting.events import (
     WentOn,
     Word,
 )
-from plans.sitting.senses import LimitWatch, Probe, Turn
+from plans.sitting.senses import COLDEST, HOTTEST, LimitWatch, Probe, Turn
 from plans.sitting.state import State
 from plans.sitting.warm import GRID, Warm, Where
 
@@ -234,7 +234,7 @@ class Sitting:
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
-        if reading.kelvin is None:
+        if reading.kelvin is None or not COLDEST <= reading.kelvin <= HOTTEST:
             if (reading.fault or "").startswith("lost"):
                 self._lose_probe(reading.at)
             return
@@ -334,7 +334,7 @@ class Sitting:
                 state.apply(event)
                 target = state.current_step.target(state.heat)
                 if by_eye and target is not None:
-                    self.warm.assume_skin(target.heat_to)
+                    self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to)
                 self._set_watches()
             case Begun():
                 state.apply(event)

@@ -18,6 +18,8 @@ HYSTERESIS = 15.0
 """How far back over the limit counts as over it: a temperature difference [K]."""
 HOLD = 2.0
 """How long a limit must be passed before it counts [s]."""
+COLDEST, HOTTEST = 200.0, 2300.0
+"""Nothing beyond these is believed of work or fire [K]."""
 SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
 

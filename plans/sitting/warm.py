@@ -100,10 +100,10 @@ class Warm:
         self.skin.append(self._model.skin)
         self.middle.append(self._model.middle)
 
-    def assume_skin(self, kelvin: float) -> None:
-        """The smith sees that the skin is at `kelvin`."""
+    def assume_skin(self, where: Where, probe: float | None, kelvin: float) -> None:
+        """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
         if self._model is not None:
-            self._model.assume_skin(kelvin)
+            self._model.assume_skin(kelvin, self.around(where, probe))
 
     def around(self, where: Where, probe: float | None) -> Surroundings:
         """What the work gives its heat to, or takes it from."""

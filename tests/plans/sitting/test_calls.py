@@ -169,3 +169,19 @@ def test_with_a_probe_on_the_work_the_middle_follows_it(begin: Begin) -> None:
     assert story.sitting.warm.middle[-1] < 600 + ICE, "the middle can't have caught up in a second"
     story.feel(1250.0, seconds=240)
     assert story.sitting.warm.middle[-1] == pytest.approx(1250 + ICE, abs=5)
+
+
+@pytest.mark.parametrize("celsius", [-300.0, 5000.0, 1e5])
+def test_what_no_steel_can_be_is_logged_and_not_believed(begin: Begin, celsius: float) -> None:
+    story = begin(ProbeOn.WORK).say(Word.NEXT).feel(500.0, seconds=5).feel(celsius, seconds=3).feel(500.0, seconds=2)
+    assert story.calls == []
+    assert story.sitting.probe.kelvin == pytest.approx(500.0 + ICE)
+
+
+def test_the_smiths_eye_brings_the_skin_up_but_not_the_middle(begin: Begin) -> None:
+    """Said at once, with cold work: the soak must not be done in the same breath."""
+    story = begin().say(Word.NEXT).wait(20).say(Word.NEXT)
+    assert story.phase is PhaseKind.SOAK
+    story.wait(0.5)
+    assert story.sitting.warm.skin[-1] == pytest.approx(1250 + ICE, abs=10)
+    assert story.calls == []
