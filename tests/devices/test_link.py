@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import socket
+import struct
 import threading
 from collections.abc import Callable
 from dataclasses import replace
@@ -135,6 +136,29 @@ def test_an_adapter_is_found_again_wherever_it_turns_up(
     assert celsius(ear.wait_for(2)) == [None, 22.0]
     assert (link.state.port, link.state.description) == (elsewhere.path, "Moved")
     elsewhere.close()
+
+
+def test_an_adapter_that_the_system_lists_late_is_not_forgotten(
+    probe: Any, ear: Any, link_to: StartLink, bare: Profile
+) -> None:
+    adapter = PortInfo(probe.path, "Adapter", "Maker", 1, 2, "S1")
+    # When it is opened, looked for, and opened again.
+    listed = [[adapter], [adapter], []]
+    asked = threading.Semaphore(0)
+
+    def ports() -> list[PortInfo]:
+        asked.release()
+        return listed.pop(0)
+
+    link = link_to(probe.path, bare, ports)
+    probe.unplug()
+    ear.wait_for(1)
+    probe.plug()
+    for _ in range(3):
+        assert asked.acquire(timeout=20)
+    probe.send(b"20\n")
+    ear.wait_for(2)
+    assert link.state.description == "Adapter"
 
 
 def test_silence_is_told_once_and_ended_by_a_reading(
@@ -301,6 +325,8 @@ def test_a_probe_on_the_network_that_hangs_up_and_comes_back(ear: Any, link_to: 
         with probe:
             probe.sendall(b"20\r\n2")
             ear.wait_for(1)
+            # Hung up by a reset, as when its battery is taken out.
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))
         assert ear.wait_for(2)[-1].fault == "lost: connection ended"
         probe, _ = server.accept()
         with probe:
@@ -355,9 +381,12 @@ def test_what_is_wrong_in_the_receiver_comes_out_at_closing(probe: Any, clock: A
     link.start()
     probe.send(b"20\n")
     assert heard.wait(20)
-    with pytest.raises(KeyError):
+    with pytest.raises(KeyError) as caught:
         link.close()
     link.close()
+    # The port is free again, although what was raised still holds on to all that was at hand.
+    with Link(probe.path, bare, print, clock):
+        assert caught.value.args == ("a mistake of the program",)
 
 
 def test_a_loose_plug_is_told_once_until_there_is_a_reading(
