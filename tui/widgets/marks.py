@@ -72,6 +72,8 @@ def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False)
     pattern = _PATTERNS[mark][blocks]
     if blocks:
         return [(pattern * (width // len(pattern) + 1))[:width]] * height
+    if not height:
+        return []
     stretched = "".join(cell * height for cell in pattern)
     whole = (stretched * (width // len(stretched) + 1))[:width]
     return [

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import IntEnum
+from math import ceil
 
 from rich.cells import cell_len
 
@@ -210,9 +211,12 @@ class Sheet:
         """The columns of each span, and below the plot a bracket with its label."""
         for began, ended, label in self._data.spans:
             left = self._column(max(began, self._data.begin), self.plot_width)
-            right = self._column(min(ended, self._data.end), self.plot_width)
-            if left is None or right is None or ended < began:
+            last = self._column(min(ended, self._data.end), self.plot_width)
+            if left is None or last is None or ended < began:
                 continue
+            # A span ends before the column that begins at its end.
+            share = (ended - self._data.begin) / (self._data.end - self._data.begin)
+            right = max(left, min(last, ceil(share * self.plot_width) - 1))
             # Where one heat follows on the other, only every other one is shaded.
             shade = not (left and self.shaded[left - 1])
             self.shaded[left : right + 1] = [shade] * (right + 1 - left)

@@ -1,0 +1,55 @@
+from __future__ import annotations
+
+from itertools import combinations
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from plans.plan import PhaseKind
+from plans.sitting.events import Call
+from tui.widgets.marks import ALARMS, Mark, MarkRow, mark_lines
+
+
+def test_every_phase_and_every_call_has_marks() -> None:
+    for kind in (*PhaseKind, *Call):
+        assert Mark(kind.value).value == kind.value
+
+
+@given(st.sampled_from(Mark), st.integers(0, 220), st.integers(0, 6), st.booleans())
+def test_marks_fill_their_room(mark: Mark, width: int, height: int, blocks: bool) -> None:
+    rows = mark_lines(mark, width, height, blocks=blocks)
+    assert [len(row) for row in rows] == [width] * height
+    assert set("".join(rows)) <= (set(map(chr, range(32, 127))) if blocks else set(" ▀▄█"))
+
+
+@pytest.mark.parametrize("blocks", [False, True])
+@pytest.mark.parametrize("height", [1, 2, 3])
+def test_any_two_states_are_told_apart_by_shape(blocks: bool, height: int) -> None:
+    for one, other in combinations(Mark, 2):
+        first, second = (mark_lines(mark, 80 * height, height, blocks=blocks) for mark in (one, other))
+        apart = sum(a != b for left, right in zip(first, second, strict=True) for a, b in zip(left, right, strict=True))
+        assert apart >= 80 * height * height / 8, (one, other)
+
+
+def test_two_rows_draw_the_same_marks_twice_as_large() -> None:
+    assert mark_lines(Mark.FIRE, 8, 1) == ["▄█▄ ▄█▄ "]
+    assert mark_lines(Mark.FIRE, 8, 2) == ["  ██    ", "██████  "]
+    assert mark_lines(Mark.STRIKE, 8, 2) == ["██████  ", "  ██    "]
+
+
+def test_three_rows_halve_the_middle_one() -> None:
+    assert mark_lines(Mark.STRIKE, 12, 3) == ["█████████   ", "▀▀▀███▀▀▀   ", "   ███      "]
+
+
+async def test_only_alarms_blink(stage: Any, lines: Any) -> None:
+    for mark in Mark:
+        row = MarkRow(mark)
+        async with stage(row, (40, 1)) as pilot:
+            (steady,) = lines(row)
+            row.blink_on = False
+            await pilot.pause()
+            (off,) = lines(row)
+            assert off.text == steady.text
+            assert (off != steady) == (mark in ALARMS), mark
