@@ -1,0 +1,80 @@
+"""What is built is what stands in the tree, and it runs where it is installed."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+PACKAGES = ("tui", "devices", "plans")
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A wheel, built from the source archive as an index would have it."""
+    tree = tmp_path_factory.mktemp("tree")
+    out = tmp_path_factory.mktemp("built")
+    files = subprocess.run(
+        ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT,
+        check=True,
+        capture_output=True,
+        text=True,
+    ).stdout.split("\0")
+    for name in filter(None, files):
+        if (ROOT / name).is_file():
+            (tree / name).parent.mkdir(parents=True, exist_ok=True)
+            (tree / name).write_bytes((ROOT / name).read_bytes())
+    done = subprocess.run(
+        [sys.executable, "-m", "build", "--no-isolation", "--outdir", str(out), str(tree)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    return next(out.glob("*.whl"))
+
+
+def test_the_wheel_holds_every_file_of_the_packages_and_nothing_else(wheel: Path) -> None:
+    built = {name for name in zipfile.ZipFile(wheel).namelist() if ".dist-info/" not in name}
+    tree = {
+        str(path.relative_to(ROOT))
+        for package in PACKAGES
+        for path in (ROOT / package).rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts
+    }
+    assert built == tree
+
+
+def test_installed_elsewhere_it_rehearses(wheel: Path, tmp_path: Path) -> None:
+    target = tmp_path / "elsewhere"
+    subprocess.run(
+        [sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", "--target", str(target), str(wheel)],
+        check=True,
+    )
+    environment = os.environ | {"PYTHONPATH": str(target), "HEATBOOK_HOME": str(tmp_path / "home")}
+    where = subprocess.run(
+        [sys.executable, "-c", "import tui, devices, plans; print(tui.__file__, devices.__file__, plans.__file__)"],
+        env=environment,
+        cwd=tmp_path,
+        check=True,
+        capture_output=True,
+        text=True,
+    ).stdout.split()
+    assert all(Path(file).is_relative_to(target) for file in where)
+    done = subprocess.run(
+        [sys.executable, str(target / "bin" / "heatbook"), "demo", "--unattended", "--plan", "normalize", "--json"],
+        env=environment,
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["state"] == "finished"
