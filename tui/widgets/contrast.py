@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from rich.color import Color, ColorSystem
-from textual.app import App
+
+if TYPE_CHECKING:
+    from textual.app import App
 
 RGB = tuple[int, int, int]
 

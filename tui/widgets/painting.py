@@ -24,7 +24,9 @@ _NARROWEST = 4
 _STURDY = "MNVWXYZ"
 _SLIM = "EFLT"
 _WIDEST = 0.72
-"""A glyph is no wider than this share of its height."""
+"""A tall glyph is no wider than this share of its height."""
+_BROAD = 7
+"""A low one may be as wide as this: with uprights of two dots it carries further."""
 
 
 def _shares(pattern: str, total: int, stroke: int) -> list[int]:
@@ -135,7 +137,7 @@ def _line_width(text: str, width: int, height: int) -> int:
 
 def _widest(text: str, room: int, height: int) -> int | None:
     """Width of a five-column glyph so that `text` fits into `room` dots; None where even the smallest does not."""
-    for width in range(max(_NARROWEST, int(height * _WIDEST)), _NARROWEST - 1, -1):
+    for width in range(max(_BROAD, int(height * _WIDEST)), _NARROWEST - 1, -1):
         if _line_width(text, width, height) <= room:
             return width
     return None
