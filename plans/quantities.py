@@ -167,7 +167,7 @@ def parse(text: str, dimension: Dimension) -> float:
         return float(hours * 3600 + minutes * 60 + seconds)
     sign = -1 if text.strip().startswith(("-", "−")) else 1
     terms = re.findall(rf"({_NUMBER}){_SPACE}({_any_of(UNITS[dimension])})", text)
-    sizes = [_to_si(1.0, unit, dimension) for _, unit in terms]
+    sizes = [_to_si(1.0, unit, dimension) for _, unit in terms] if len(terms) > 1 else []
     if any(later >= earlier for earlier, later in pairwise(sizes)):
         why = f"each unit stands once, the larger one first, as in {EXAMPLES[dimension].split(' or ')[-1]}"
         raise QuantityError(text, dimension, why, syntax=False)

@@ -242,6 +242,26 @@ BROKEN = [
         'kind = "bench"', 'kind = "bench"\nsoak = "1 min"', "soak", LOOK, "soak", "no soak phase", "take it out", VALUE
     ),
     Broken('kind = "bench"', 'kind = "temper"', "[[step]]", LOOK, "oven", "is missing", "[step.oven]", VALUE),
+    Broken(
+        'kind = "bench"',
+        'kind = "bench"\nphases = ["strike"]\nkeep_above = "900 degC"',
+        "phases",
+        LOOK,
+        "phases",
+        "strike without a heat",
+        '"fire" or "soak" straight before',
+        VALUE,
+    ),
+    Broken(
+        '[[bar]]\nname = "edge"\nsteel = "1084"\nsection = "30 x 20 mm"\nlength = "150 mm"\n',
+        "",
+        "[[step]]",
+        WELD,
+        "section",
+        "is missing: the warm model needs it",
+        '"25 x 10 mm"',
+        VALUE,
+    ),
     # drawing
     Broken(
         '"32 x 8 mm"', '"32 x 20 mm"', "reach", DRAW, "reach", "no smaller than the section (30 x 18", "smaller", VALUE

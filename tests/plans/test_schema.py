@@ -1,0 +1,231 @@
+"""The JSON Schema and the reader hold the same things to be well formed."""
+
+from __future__ import annotations
+
+import json
+import re
+from datetime import date
+from typing import Any, get_args
+
+import jsonschema
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from plans.errors import FaultKind, PlanError
+from plans.plan import PhaseKind, StepKind
+from plans.quantities import SECTION, Dimension, pattern
+from plans.reader import read_plan, shelf_plans
+from plans.reader.fields import ONE_LINE, PARAGRAPHS
+from plans.reader.step_fields import PHASE_KEYS, PHASES, STEP_KEYS
+from plans.schema import schema
+
+SCHEMA = schema()
+
+
+def _matches(_: Any, expression: str, value: Any, __: Any) -> Any:
+    # ECMA 262's $ matches at the very end alone, Python's also before a last line break
+    if isinstance(value, str) and not re.search(expression.removesuffix("$") + r"\Z", value):
+        yield jsonschema.ValidationError(f"{value!r} does not match")
+
+
+VALIDATOR = jsonschema.validators.extend(jsonschema.Draft202012Validator, {"pattern": _matches})(SCHEMA)
+
+
+def toml(value: Any) -> str:
+    """A value as TOML, tables inline."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+    if isinstance(value, list):
+        return "[" + ",\n".join(toml(item) for item in value) + "]"
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{toml(key)} = {toml(item)}" for key, item in value.items()) + "}"
+    return str(value)
+
+
+def document(plan: dict[str, Any]) -> str:
+    """The plan as a TOML text: steps and bars under headers where they are tables, anything else inline."""
+    text, headed = "", ""
+    for key, value in plan.items():
+        if isinstance(value, list) and value and all(isinstance(item, dict) for item in value):
+            for item in value:
+                rows = "".join(f"{toml(name)} = {toml(one)}\n" for name, one in item.items())
+                headed += f"[[{toml(key)}]]\n{rows}"
+        else:
+            text += f"{toml(key)} = {toml(value)}\n"
+    return text + headed
+
+
+def kinds(text: str) -> set[FaultKind]:
+    """The kinds of fault that the reader finds."""
+    try:
+        read_plan(text, "mine", "mine.toml")
+    except PlanError as error:
+        return {fault.kind for fault in error.faults}
+    return set()
+
+
+# Plans that are well formed, though most of them make no sense
+
+TEMPERATURE = (
+    st.sampled_from(["1.5e3 K", "-5 °C", " 900 deg C ", "-300 degC", "1e99 K"])
+    | st.integers(-400, 3000).map("{} degC".format)
+    | st.integers(0, 3000).map("{} F".format)
+)
+DIFFERENCE = st.integers(0, 200).map("{} K".format)
+LENGTH = st.sampled_from(["220 mm", "8 3/4 in", "¾ in", "1 ft 3 in", "3 in 1 ft", "0 mm", "900 m"])
+TIME = st.sampled_from(["4 min", "90 s", "1 h 30 min", "1:12:08", "0 s", "2 1/2 h", "900 h"])
+BAR_SECTION = st.sampled_from(["25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "1 in square", "0 x 3 mm", "9 x 9 m"])
+LINE = st.sampled_from(["Weld it", "x", " y ", 'a "b" [c]', "5 ° ✓", "z" * 30])
+TEXT = LINE | st.sampled_from(["", "a\nb", "a\n\n\tb\n"])
+HEATS = st.just("auto") | st.integers(1, 99)
+ONE_OR_MORE = TEMPERATURE | st.lists(TEMPERATURE, min_size=1, max_size=4)
+
+PHASE_TABLES = {
+    PhaseKind.AIR: {"until": TEMPERATURE, "for": TIME},
+    PhaseKind.QUENCH: {"medium": LINE, "for": TIME, "within": TIME},
+    PhaseKind.OVEN: {"at": TEMPERATURE, "for": TIME, "within": TIME},
+    PhaseKind.DIP: {"medium": LINE, "for": TIME},
+}
+OPTIONAL: dict[str, st.SearchStrategy[Any]] = {
+    "instruction": TEXT,
+    "phases": st.lists(st.sampled_from([phase.value for phase in PHASES]), min_size=1, unique=True),
+    "fire": ONE_OR_MORE,
+    "heat_to": ONE_OR_MORE,
+    "keep_above": TEMPERATURE,
+    "burn_above": TEMPERATURE,
+    "soak": st.just("auto") | TIME,
+    "soak_at_most": TIME,
+    "even_within": DIFFERENCE,
+    "heats": HEATS,
+    "section": BAR_SECTION,
+    "length": LENGTH,
+    "reach": BAR_SECTION,
+    "reach_length": LENGTH,
+    "checklist": st.lists(LINE, max_size=3),
+    "cautions": st.lists(LINE, max_size=3),
+} | {
+    phase.value: st.fixed_dictionaries(
+        {key: values[key] for key in PHASE_KEYS[phase][1]},
+        optional={key: values[key] for key in values if key not in PHASE_KEYS[phase][1]},
+    )
+    for phase, values in PHASE_TABLES.items()
+}
+BAR = st.fixed_dictionaries({"name": LINE, "steel": LINE, "section": BAR_SECTION, "length": LENGTH})
+STEP = st.fixed_dictionaries({"title": LINE, "kind": st.sampled_from([k.value for k in StepKind])}, optional=OPTIONAL)
+PLAN = st.fixed_dictionaries(
+    {"heatbook": st.just(1), "title": LINE, "step": st.lists(STEP, min_size=1, max_size=3)},
+    optional={"about": TEXT, "bar": st.lists(BAR, min_size=1, max_size=2)},
+)
+
+# What a slip may leave in some place of a plan
+
+ANYTHING: st.SearchStrategy[Any] = st.one_of(
+    st.integers(-5, 200),
+    st.sampled_from([0.5, 1.0, 3.0, float("inf"), True, False, date(2024, 2, 29)]),
+    st.text(st.characters(exclude_categories=["Cs"]), max_size=12),
+    st.sampled_from(["", " ", "auto", "ready", "fire", "25", "25 mm", "4 min", "15 K", "20 degC", "nan K", "30 x 8"]),
+    st.sampled_from(["25 x 10 mm\n", "4 min\n", "a\nb", "a\n", "a\tb", "\x1b[2J", "\u202e", "\x7f", "1,5 mm", "-3 mm"]),
+    st.sampled_from(["x" * 31, "x" * 61, "x" * 161, "1" * 60 + " mm", [], {}, [[]], [{}], ["fire", "fire"]]),
+    st.lists(st.sampled_from(["20 degC", "fire", "Bright", 7]), max_size=3),
+    st.lists(st.just("20 degC"), min_size=19, max_size=22) | st.lists(st.just("9 K"), min_size=98, max_size=101),
+)
+
+
+def places(value: Any, here: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    children = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    found = [here] if here else []
+    for key, child in children:
+        found += places(child, (*here, key))
+    return found
+
+
+@st.composite
+def slipped(draw: st.DrawFn) -> dict[str, Any]:
+    """A plan with something left out, put in, renamed or changed."""
+    plan: dict[str, Any] = draw(PLAN)
+    for _ in range(draw(st.integers(1, 2))):
+        where = draw(st.sampled_from(places(plan) or [("title",)]))
+        parent: Any = plan
+        for key in where[:-1]:
+            parent = parent[key]
+        match draw(st.sampled_from(["change", "change", "leave out", "put in", "twice"])):
+            case "change":
+                parent[where[-1]] = draw(ANYTHING)
+            case "leave out":
+                del parent[where[-1]]
+            case "put in" if isinstance(parent, dict):
+                key = draw(st.sampled_from([*STEP_KEYS, "name", "for", "x", "", "a.b"]))
+                parent[key] = draw(ANYTHING)
+            case _ if isinstance(parent, list):
+                parent.append(parent[where[-1]])
+    return plan
+
+
+def test_the_schema_is_one() -> None:
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+    assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+
+
+@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
+@given(PLAN)
+def test_a_well_formed_plan_passes_both(plan: dict[str, Any]) -> None:
+    assert VALIDATOR.is_valid(plan)
+    assert kinds(document(plan)) <= {FaultKind.VALUE}
+
+
+@settings(max_examples=400, suppress_health_check=[HealthCheck.too_slow])
+@given(slipped())
+def test_the_reader_finds_a_fault_of_shape_just_where_the_schema_does(plan: dict[str, Any]) -> None:
+    found = kinds(document(plan))
+    assert FaultKind.FILE not in found
+    assert (FaultKind.SHAPE not in found) == VALIDATOR.is_valid(plan)
+
+
+@pytest.mark.parametrize(("length", "fits"), [(2000, True), (2001, False)])
+def test_both_have_the_same_patience_with_long_texts(length: int, fits: bool) -> None:
+    step = {"title": "Grind", "kind": "bench", "instruction": "x" * length}
+    plan = {"heatbook": 1, "title": "x", "step": [step]}
+    assert VALIDATOR.is_valid(plan) is fits
+    assert (kinds(document(plan)) == set()) is fits
+
+
+def test_the_patterns_are_those_of_the_reader() -> None:
+    defined = {name: one["pattern"] for name, one in SCHEMA["$defs"].items() if "pattern" in one}
+    quantities = {name.replace(" ", "_"): pattern(name) for name in get_args(Dimension)}
+    texts = {"section": SECTION, "name": ONE_LINE, "item": ONE_LINE, "text": PARAGRAPHS}
+    assert defined == {name: (quantities | texts)[name] for name in defined}
+    assert set(texts) | {"temperature", "temperature_difference", "length", "time"} == set(defined)
+
+
+def test_the_keys_are_those_of_the_reader_and_each_is_described() -> None:
+    step = SCHEMA["$defs"]["step"]["properties"]
+    assert tuple(step) == STEP_KEYS
+    for phase, (known, required) in PHASE_KEYS.items():
+        table = SCHEMA["$defs"][phase.value]
+        assert tuple(table["properties"]) == known
+        assert tuple(table.get("required", ())) == required
+    for properties in (
+        step,
+        SCHEMA["properties"],
+        *(SCHEMA["$defs"][phase.value]["properties"] for phase in PHASE_KEYS),
+    ):
+        for one in properties.values():
+            assert "description" in one or "description" in SCHEMA["$defs"][one["$ref"].rsplit("/", 1)[-1]]
+
+
+@pytest.mark.parametrize("name", ["temperature", "temperature_difference", "length", "time", "section"])
+def test_the_examples_of_the_schema_are_well_formed(name: str) -> None:
+    one = SCHEMA["$defs"][name]
+    assert one["examples"]
+    for example in one["examples"]:
+        assert re.search(one["pattern"], example)
+
+
+def test_shipped_plans_pass_the_schema() -> None:
+    import tomllib
+
+    for entry in shelf_plans(None):
+        VALIDATOR.validate(tomllib.loads(entry.path.read_text("utf-8")))
