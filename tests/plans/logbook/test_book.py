@@ -209,6 +209,16 @@ def test_an_unfinished_sitting_can_be_gone_on_with(
     assert files(folder) == {"lock", "index.json", f"sittings/{name}.json"}
 
 
+def test_recovery_leaves_the_sittings_of_this_program_alone(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    journal = book.open_sitting(plan, started)
+    assert book.recover(counted) == []
+    journal.event(Said(1, Word.NEXT))
+    assert (book.summaries()[0].state, journal.trouble) == (State.RUNNING, None)
+    assert journal.path.exists()
+
+
 def test_going_on_before_recovery_is_refused(book: Logbook, plan: Plan, started: datetime) -> None:
     put(book, plan, started, ENTRIES)
     book.close()

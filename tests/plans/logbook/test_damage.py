@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -136,6 +137,31 @@ def test_sittings_that_come_and_go_by_hand_are_noticed(
     assert [summary.id for summary in book.summaries()] == [names[2], "from-a-friend", names[1]]
     assert book.load("from").header.id == "from-a-friend"
     assert book.messages == []
+
+
+def test_a_missing_index_is_made_again_by_who_may_write(book: Logbook, folder: Path, names: list[str]) -> None:
+    index = folder / "index.json"
+    index.unlink()
+    reader = Logbook(folder)
+    assert [summary.id for summary in reader.summaries()] == names[::-1]
+    assert not index.exists()
+    assert [summary.id for summary in book.summaries()] == names[::-1]
+    assert index.exists()
+    assert book.messages == reader.messages == []
+
+
+def test_a_damaged_index_that_can_not_be_set_aside_is_not_written_over(
+    book: Logbook, folder: Path, names: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def set_aside(path: Path) -> Path:
+        raise OSError(errno.ENOSPC, "no room for a name", path)
+
+    monkeypatch.setattr("plans.logbook.store.set_aside", set_aside)
+    index = folder / "index.json"
+    index.write_text("{")
+    assert [summary.id for summary in book.summaries()] == names[::-1]
+    assert index.read_text() == "{"
+    assert "can't be set aside: the disk is full" in book.messages[0]
 
 
 def test_a_newer_sitting_is_left_as_it_is(book: Logbook, folder: Path, names: list[str]) -> None:

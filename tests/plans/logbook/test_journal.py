@@ -79,7 +79,7 @@ def test_readings_wait_for_a_flush_and_events_wait_for_nothing(folder: Path, hea
 
 
 @given(st.lists(entries | st.just(None), max_size=40))
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 def test_everything_comes_back_in_order(put_in: list[Entry | None]) -> None:
     with TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder), _header())
@@ -282,6 +282,17 @@ def test_a_closed_journal_opens_itself_again(folder: Path, header: Header) -> No
     journal.close()
 
 
+def test_a_journal_that_lost_what_was_synced_is_written_again(folder: Path, header: Header) -> None:
+    journal = Journal.create(folder, header)
+    for at in range(3):
+        journal.event(Said(at, Word.NEXT))
+    journal.close()
+    os.truncate(journal.path, journal.path.stat().st_size - 60)
+    journal.event(Said(3, Word.OUT))
+    assert [entry.at for entry in on_disk(journal)] == [0, 1, 2, 3]
+    journal.close()
+
+
 @pytest.mark.parametrize(
     "entry",
     [
@@ -315,5 +326,6 @@ def test_a_header_that_was_gone_on_with_knows_its_wall_times(header: Header) -> 
     evening = header.started + timedelta(hours=9)
     later = header.gone_on(100.0, evening)
     assert later.wall_time(40) == header.started + timedelta(seconds=40)
+    assert later.wall_time(100) == evening
     assert later.wall_time(160) == evening + timedelta(seconds=60)
     assert replace(later, went_on=()) == header

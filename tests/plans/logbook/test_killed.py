@@ -51,7 +51,7 @@ def dying(name):
         return real(*arguments, **keywords)
     setattr(os, name, call)
 book = Logbook(Path(sys.argv[1]))
-for name in ("open", "fsync", "replace", "rename", "unlink", "close"):
+for name in ("open", "fdopen", "chmod", "fsync", "replace", "rename", "unlink", "close"):
     dying(name)
 book.recover(lambda header, log: WorkedOut({"steps": [], "calls": [1] * len(log), "notes": []}))
 print("done", left, flush=True)

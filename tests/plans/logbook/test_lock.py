@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import fcntl
 import signal
 import subprocess
 from collections.abc import Callable
@@ -92,6 +93,25 @@ def test_a_lock_file_that_was_removed_does_not_let_two_in(tmp_path: Path) -> Non
     second.take()
     with pytest.raises(LogbookError):
         third.take()
+
+
+def test_a_lock_file_that_is_removed_while_it_is_taken_is_taken_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "lock"
+    removed: list[int] = []
+
+    def grab(descriptor: int) -> None:
+        fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        if not removed:
+            path.unlink()
+            removed.append(descriptor)
+
+    monkeypatch.setattr("plans.logbook.lock._grab", grab)
+    first, second = Lock(path), Lock(path)
+    first.take()
+    with pytest.raises(LogbookError):
+        second.take()
 
 
 def test_a_missing_folder_is_made(tmp_path: Path) -> None:

@@ -95,6 +95,16 @@ def test_a_new_file_is_as_private_as_the_user_wants(tmp_path: Path) -> None:
     assert (tmp_path / "a.json").stat().st_mode & 0o777 == 0o640
 
 
+def test_what_a_kill_left_beside_is_in_nobodys_way(tmp_path: Path) -> None:
+    left, elsewhere = tmp_path / "a.json.new", tmp_path / "elsewhere"
+    elsewhere.write_text("mine")
+    left.symlink_to(elsewhere)
+    AtomicJSONStorage(tmp_path / "a.json").write({"_default": {}})
+    assert AtomicJSONStorage(tmp_path / "a.json").read() == {"_default": {}}
+    assert elsewhere.read_text() == "mine"
+    assert not left.is_symlink()
+
+
 @pytest.mark.parametrize(
     "content",
     [

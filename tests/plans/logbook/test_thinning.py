@@ -4,7 +4,7 @@ from bisect import bisect_right
 from random import Random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plans.logbook.thinning import Points, smooth, swinging_door, thin
@@ -36,6 +36,7 @@ def noisy(draw: st.DrawFn) -> Trace:
 
 
 @given(noisy(), st.sampled_from([0.5, 2.0, 10.0]))
+@settings(deadline=None)
 def test_the_drawing_passes_within_the_bound_of_every_smoothed_point(trace: Trace, within: float) -> None:
     smoothed, thinned = smooth(trace), thin(trace, within)
     assert len(smoothed) == len(thinned)
