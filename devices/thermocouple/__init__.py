@@ -1,0 +1,24 @@
+"""Thermocouples by ITS-90: emf from temperature and back, tolerances, and what their wires stand.
+
+Types K, N, S, R, B and J; volts and kelvin throughout.
+"""
+
+from __future__ import annotations
+
+from devices.thermocouple.functions import Kind, Range, emf, kind_of, reference_range
+from devices.thermocouple.inversion import inverse_range, reading_error, temperature
+from devices.thermocouple.limits import tolerance, widest_limit, wire_limit
+
+__all__ = [
+    "Kind",
+    "Range",
+    "emf",
+    "inverse_range",
+    "kind_of",
+    "reading_error",
+    "reference_range",
+    "temperature",
+    "tolerance",
+    "widest_limit",
+    "wire_limit",
+]

@@ -1,0 +1,32 @@
+"""One reckoned figure and what to think of it, for a command line and a screen alike."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from plans.errors import PlansError
+
+
+class ReckonError(PlansError, ValueError):
+    """Nothing can be reckoned from what was given; the text says what was given, what would do, and why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoned:
+    """A figure with its error, and how far it can be trusted."""
+
+    value: float
+    """In SI, or in the unit that the function names (HRC, % by mass, a share)."""
+    basis: Literal["modelled", "published"]
+    """Worked out by a formula, or read from a published table."""
+    validity: str
+    """Where it holds and what it leaves out, in words for the smith; says so where this figure lies outside."""
+    source: str
+    """The paper, book or standard; "from memory" where none was to be had."""
+    least: float | None = None
+    """The low end of what it may be in truth, in the unit of `value`; None where the error is not known."""
+    most: float | None = None
+    """The high end."""
+    outside: bool = False
+    """Beyond the range in which the formula was found: a hint at best."""
