@@ -3,6 +3,9 @@
 The file is CSV with a line of headings first. Two columns count, in any order: `seconds`, the logger's own clock from
 any zero, and `celsius`; a third, `word`, may hold what the smith said then. All other columns are passed over. Between
 the columns stands a comma, or a semicolon; with semicolons the decimal point may be a comma.
+
+A sitting that was exported as CSV is a recording too. It is known by its column `skin_celsius`: rows with neither a
+temperature nor a word tell there what came of the others, and only let time pass.
 """
 
 from __future__ import annotations
@@ -20,8 +23,11 @@ from devices.profile import Unit
 from devices.text import clean, to_number
 from plans.reading import Reading
 from plans.sitting.engine import WordError
-from plans.sitting.events import Said
+from plans.sitting.events import Said, Tick
 from plans.sitting.words import parse_word
+
+Entry = Reading | Said | Tick
+"""What a row can mean."""
 
 _LONGEST_LINE = 10_000
 _HOTTEST = 5000.0
@@ -31,11 +37,12 @@ _LIKE_A_NUMBER = re.compile(r"[-+]?[.,]?[0-9]")
 _HEADINGS = "The first line must name the columns: seconds,celsius or seconds,celsius,word."
 
 
-def read_recording(path: Path) -> Iterator[Reading | Said]:
+def read_recording(path: Path) -> Iterator[Entry]:
     """What a recording holds, in order, read as it is asked for; times count from its first row.
 
     A row is a reading, or a word, or a reading and then a word. An empty temperature is a reading with the fault
-    "missing", unless the row has a word; a word in its place ("open", "err") is a fault of that name.
+    "missing", unless the row has a word; a word in its place ("open", "err") is a fault of that name. In a sitting that
+    heatbook exported, a row with neither is a tick.
 
     The file is opened and its first row read at once, so that a wrong file is told before anything begins.
 
@@ -61,9 +68,11 @@ class _Columns:
     seconds: int
     celsius: int
     word: int | None
+    exported: bool
+    """Whether heatbook wrote it: an empty temperature is none that is missing, then."""
 
 
-def _rows(path: Path) -> Iterator[Reading | Said]:
+def _rows(path: Path) -> Iterator[Entry]:
     try:
         with path.open(encoding="utf-8-sig", errors="replace", newline="") as file:
             yield from _parse(path, file)
@@ -71,7 +80,7 @@ def _rows(path: Path) -> Iterator[Reading | Said]:
         raise DeviceError(str(path), f"can't be read ({error.strerror})", "Check the path of the recording.") from error
 
 
-def _parse(path: Path, file: TextIO) -> Iterator[Reading | Said]:
+def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
     lines = _lines(path, file)
     columns = _columns(path, next(lines, ""))
     rows = csv.reader(lines, delimiter=columns.delimiter)
@@ -119,13 +128,17 @@ def _columns(path: Path, heading: str) -> _Columns:
         if names.count(name) > 1:
             raise _wrong(path, 1, f"there is more than one column {name}", _HEADINGS)
     word = names.index("word") if "word" in names else None
-    return _Columns(delimiter, len(names), names.index("seconds"), names.index("celsius"), word)
+    return _Columns(
+        delimiter, len(names), names.index("seconds"), names.index("celsius"), word, "skin_celsius" in names
+    )
 
 
-def _meaning(path: Path, line: int, row: list[str], columns: _Columns, at: float) -> Iterator[Reading | Said]:
+def _meaning(path: Path, line: int, row: list[str], columns: _Columns, at: float) -> Iterator[Entry]:
     celsius = _cell(row, columns.celsius)
     word = "" if columns.word is None else _cell(row, columns.word)
-    if celsius or not word:
+    if not celsius and not word and columns.exported:
+        yield Tick(at)
+    elif celsius or not word:
         yield _reading(path, line, celsius, columns, at)
     if word:
         try:

@@ -65,7 +65,7 @@ def follow(running: RunningSitting, source: Source, inbox: Inbox, report: Report
             desk.keep_up()
 
 
-def play(running: RunningSitting, entries: Iterable[Reading | Said], report: Report | None) -> None:
+def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], report: Report | None) -> None:
     """Run a sitting on a recording, on its own clock and as fast as it goes; the recording's end is the sitting's.
 
     Raises:

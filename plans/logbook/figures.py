@@ -16,6 +16,7 @@ from plans.shown import celsius
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
 from plans.sitting.senses import MEDIAN_OF
+from plans.sitting.state import State
 from plans.sitting.warm import GRID
 
 _HOLDS = 2.5
@@ -43,8 +44,12 @@ class Span:
 
 def spans(sitting: Sitting, until: float | None = None) -> list[Span]:
     """The phases of a sitting in order; the last one ends with the sitting, or at `until` [s]."""
-    state = sitting.state
-    end = state.ended_at if state.ended_at is not None else (sitting.now if until is None else until)
+    return spans_of(sitting.state, sitting.now if until is None else until)
+
+
+def spans_of(state: State, until: float) -> list[Span]:
+    """The phases of what was folded, in order; the last one ends with the sitting, or at `until` [s]."""
+    end = state.ended_at if state.ended_at is not None else until
     found = []
     for index, begun in enumerate(state.begins):
         last = index + 1 == len(state.begins)

@@ -6,15 +6,17 @@ import argparse
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from datetime import datetime
+from itertools import chain
 from pathlib import Path
 from queue import SimpleQueue
 from typing import TYPE_CHECKING
 
-from plans.reading import ProbeOn
+from plans.reading import ProbeOn, Reading
 from tui.failing import UsageError
 from tui.folders import Folders, folders
 
 if TYPE_CHECKING:
+    from devices.recording import Entry
     from plans.logbook.book import Logbook
     from plans.logbook.running import RunningSitting
     from tui.report import Report
@@ -76,11 +78,25 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report:
     from tui.headless import play
 
     plan = find_plan(chosen.plan, places.plans)
-    entries = read_recording(Path(chosen.readings))
-    probe_on = ProbeOn(chosen.probe_on or "work")
+    has_probe, entries = _look_ahead(read_recording(Path(chosen.readings)))
+    probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
     running = RunningSitting.begin(logbook, plan, _now(), probe_on, port=chosen.readings)
     with _put_away(running, report):
         play(running, entries, report)
+
+
+def _look_ahead(entries: Iterator[Entry]) -> tuple[bool, Iterator[Entry]]:
+    """Whether a recording has readings; one that has only words is of a sitting without a probe.
+
+    Returns:
+        with that the whole recording again; no more of it was read than up to the first reading
+    """
+    ahead: list[Entry] = []
+    for entry in entries:
+        ahead.append(entry)
+        if isinstance(entry, Reading):
+            return True, chain(ahead, entries)
+    return False, iter(ahead)
 
 
 def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report: Report) -> None:

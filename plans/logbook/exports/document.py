@@ -1,0 +1,70 @@
+"""A sitting as one JSON object: all that the logbook keeps of it, with units in the key names.
+
+What `heatbook log show --json` prints stands first, under the same keys, then the rest:
+
+| key | what it holds |
+| --- | --- |
+| `heatbook_sitting` | version of this form: 1 |
+| `id`, `plan`, `title`, `started`, `ended`, `state`, `rehearsal`, `probe` | what the sitting was; times are ISO 8601 |
+| `steps` | for each step its heats, with their figures |
+| `calls`, `notes` | what was called out, and what the smith left |
+| `plan_source` | the plan's text as it was followed |
+| `seed` | of a rehearsal, else null |
+| `went_on` | breaks: when the program was started again, `at_seconds` and the wall `time` that stands for |
+| `events` | every word, phase and call; `readings_before` says how many readings came before each |
+| `measured_seconds_celsius` | every reading, `[seconds, celsius]`; null where there was no temperature |
+| `measured_faults` | why: `at_seconds` and `fault` of each reading that had one |
+| `modelled_skin_seconds_celsius`, `modelled_middle_seconds_celsius` | what the warm model had the work at, \
+likewise |
+
+Seconds count from the beginning of the sitting, steps and heats from 1. The figures are missing where the log's plan
+could not be read.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from plans.logbook.kept import Kept, to_document
+from plans.logbook.trace import Trace
+from plans.shown import celsius
+
+_VERSION = 1
+
+
+def to_document_text(kept: Kept) -> str:
+    """The sitting as JSON: a key a line at the top, traces on one line each, a newline at the end."""
+    lines = []
+    for key, value in _document(kept).items():
+        text = json.dumps(value, allow_nan=False, indent=None if key.endswith("_seconds_celsius") else 2)
+        lines.append(f"  {json.dumps(key)}: " + text.replace("\n", "\n  "))
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+def _document(kept: Kept) -> dict[str, Any]:
+    document = to_document(kept)
+    readings = kept.log.readings
+    faults = ((at, readings.fault_at(index)) for index, at in enumerate(readings.times))
+    return (
+        {"heatbook_sitting": _VERSION}
+        | kept.outline()
+        | {
+            "plan_source": kept.header.source,
+            "seed": document["seed"],
+            "went_on": document["went_on"],
+            "events": document["events"],
+            "measured_seconds_celsius": _points(readings),
+            "measured_faults": [{"at_seconds": at, "fault": fault} for at, fault in faults if fault is not None],
+            "modelled_skin_seconds_celsius": _points(kept.skin),
+            "modelled_middle_seconds_celsius": _points(kept.middle),
+        }
+    )
+
+
+def _points(trace: Trace) -> list[tuple[float, float | None]]:
+    return [(reading.at, None if reading.kelvin is None else _tenths(reading.kelvin)) for reading in trace]
+
+
+def _tenths(kelvin: float) -> float:
+    return round(celsius(kelvin), 1)

@@ -1,0 +1,134 @@
+"""A sitting as one page of HTML that stands alone: no script, nothing fetched, readable on paper and in the dark."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from plans.logbook.exports.picture import MARKS, curves, pictures
+from plans.logbook.exports.retold import Retold
+from plans.logbook.exports.style import STYLE
+from plans.logbook.exports.tables import call_table, heat_tables, note_table
+from plans.logbook.exports.writing import in_markup
+from plans.logbook.header import Header
+from plans.logbook.kept import Kept
+from plans.shown import show_clock, show_duration
+
+
+def to_page(kept: Kept) -> str:
+    """The sitting as HTML: trace, heats, calls, notes, and the plan's text."""
+    return "\n".join(_page(Retold.of(kept))) + "\n"
+
+
+def _page(retold: Retold) -> Iterator[str]:
+    kept = retold.kept
+    yield "<!DOCTYPE html>"
+    yield '<html lang="en">'
+    yield "<head>"
+    yield '<meta charset="utf-8">'
+    # Whatever a plan or a note may hold, a browser has nothing to fetch or to run here.
+    yield "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
+    yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    yield '<meta name="generator" content="heatbook">'
+    yield f"<title>{in_markup(kept.header.title)}, {kept.header.started:%Y-%m-%d}</title>"
+    yield f"<style>{STYLE}</style>"
+    yield "</head>"
+    yield "<body>"
+    yield from _head(retold)
+    yield from _trace(retold)
+    yield from heat_tables(retold)
+    yield from call_table(retold)
+    yield from note_table(retold)
+    yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
+    yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
+    yield "</body>"
+    yield "</html>"
+
+
+_BASIS = (
+    "What is measured comes from the probe; what is modelled is calculated from the plan and the clock, and may be off."
+)
+
+
+def _head(retold: Retold) -> Iterator[str]:
+    kept = retold.kept
+    head = kept.header
+    rehearsal = ", a rehearsal" if head.rehearsal else ""
+    yield "<header>"
+    yield f"<h1>{in_markup(head.title)}</h1>"
+    yield f'<p>{_date(head)} <span class="state">{kept.state.value}{rehearsal}</span></p>'
+    for at, moment in head.went_on:
+        yield f'<p class="quiet">Gone on with after {show_duration(at)}, on {moment:%Y-%m-%d} at {moment:%H:%M}</p>'
+    yield f'<p class="quiet">{_probe(head)}</p>'
+    yield '<dl class="facts">'
+    for name, value in _facts(retold):
+        yield f"<div><dt>{name}</dt><dd>{value}</dd></div>"
+    yield "</dl>"
+    yield "</header>"
+
+
+def _date(head: Header) -> str:
+    # Not %-d, which not every system has.
+    return f"{head.started.day} {head.started:%B %Y, %H:%M}"
+
+
+def _probe(head: Header) -> str:
+    if head.probe_on is None:
+        return "No probe: the warm model and the clock"
+    profile = f"{in_markup(head.profile)}, " if head.profile else ""
+    port = f" ({in_markup(head.port)})" if head.port else ""
+    place = "in the fire" if head.probe_on.value == "fire" else "on the work"
+    return f"Probe: {profile}{place}{port}"
+
+
+def _facts(retold: Retold) -> Iterator[tuple[str, str]]:
+    figures = retold.kept.figures
+    heats = [heat for step in figures.get("steps", ()) for heat in step.get("heats", ())]
+    yield "whole sitting", show_clock(retold.ended)
+    if not heats:
+        return
+    plan = retold.plan
+    counts = [
+        f"{plan.steps[step['step'] - 1].counts}s" if plan else "heats" for step in figures["steps"] if step["heats"]
+    ]
+    yield " and ".join(dict.fromkeys(counts)), str(len(heats))
+    for name, key in (("in the fire", "in_fire"), ("struck", "strike"), ("too cold", "too_cold")):
+        seconds = sum(heat.get(f"{key}_seconds") or 0.0 for heat in heats)
+        if seconds >= 0.5:
+            yield name, show_clock(seconds)
+    if figures.get("calls"):
+        yield "calls", str(len(figures["calls"]))
+
+
+_CURVES = {
+    "measured": "skin, measured",
+    "modelled": "skin, modelled",
+    "middle": "middle, modelled",
+    "fire": "fire, measured",
+}
+_LIMITS = ("heat to", "burn", "cold", "cool to", "oven")
+
+
+def _trace(retold: Retold) -> Iterator[str]:
+    drawn = [curve for curve in curves(retold) if curve.pieces]
+    yield '<section><h2>Trace</h2>\n<figure><div class="wide"><div class="strips">'
+    yield from pictures(retold, drawn)
+    yield "</div></div>"
+    yield "<figcaption>"
+    for kind in (kind for kind in _CURVES if any(curve.kind == kind for curve in drawn)):
+        yield _sample(f'<path class="curve {kind}" d="M1 6H27"/>', 28, _CURVES[kind])
+    if any(span.phase.value in ("fire", "soak", "oven", "dip") for span in retold.spans):
+        yield _sample('<rect class="heat" x="1" y="1" width="26" height="10"/>', 28, "in the fire, bath or oven")
+    names = {limit.name for limit in retold.limits()}
+    for name in (name for name in _LIMITS if name in names):
+        yield _sample(f'<path class="limit {name.replace(" ", "-")}" d="M1 6H27"/>', 28, name)
+    called = {called.call for called in retold.state.calls}
+    for call in (call for call in MARKS if call in called):
+        yield _sample(f'<g transform="translate(8 6)">{MARKS[call]}</g>', 16, call.value)
+    if retold.state.notes:
+        yield _sample('<circle class="note" cx="8" cy="6" r="5"/>', 16, "note")
+    yield "</figcaption>\n</figure></section>"
+
+
+def _sample(drawing: str, width: int, name: str) -> str:
+    box = f'viewBox="0 -2 {width} 16" width="{width}" height="16" aria-hidden="true"'
+    return f"<span><svg {box}>{drawing}</svg>{name}</span>"

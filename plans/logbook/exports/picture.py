@@ -1,0 +1,244 @@
+"""The trace of a sitting as pictures for a page: SVG strips with heats shaded, limits and calls marked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from html import escape
+from itertools import pairwise
+
+from plans.logbook.exports.retold import WARMING, Limit, Retold
+from plans.logbook.exports.writing import in_markup
+from plans.logbook.figures import Span
+from plans.logbook.thinning import Points, thin
+from plans.plan import PhaseKind
+from plans.reading import ProbeOn
+from plans.shown import celsius, kelvin, show_clock, show_duration
+from plans.sitting.events import Call, Called
+
+WIDTH, HEIGHT = 1200.0, 330.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
+"""The plot, inside the picture."""
+_HEATS_AT = _BOTTOM + 15.0
+_CLOCK_AT = _BOTTOM + 34.0
+_TICKS = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 14400.0, 43200.0)
+_MOST_TICKS = 10
+_LETTER = 6.4
+"""Width of a letter of a step's title, about."""
+_CROWDED = 90.0
+"""A limit with another one so little above it has its name below it: a temperature difference [K]."""
+_HOLDING = frozenset({PhaseKind.OVEN, PhaseKind.DIP})
+
+MARKS = {
+    Call.SOAK_DONE: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
+    Call.TIME_UP: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
+    Call.TOO_COLD: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
+    Call.TOO_HOT: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
+    Call.SOAKED_TOO_LONG: '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>',
+    Call.PROBE_LOST: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
+    Call.PROBE_BACK: '<path class="probe" d="M-5 0H5M0-5V5"/>',
+}
+"""The mark of each call, told apart by shape, around the origin."""
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """One curve of the trace."""
+
+    kind: str
+    """"measured", "modelled", "middle" or "fire": a class name of the style."""
+    pieces: list[Points]
+
+
+def curves(retold: Retold) -> list[Curve]:
+    """The curves of a sitting, the most important last: it lies on top."""
+    kept = retold.kept
+    skin, middle, measured = thin(kept.skin), thin(kept.middle), thin(kept.log.readings)
+    if kept.header.probe_on is ProbeOn.WORK:
+        skin = [part for piece in skin for part in _without(piece, measured)]
+        return [Curve("middle", middle), Curve("modelled", skin), Curve("measured", measured)]
+    return [Curve("fire", measured), Curve("middle", middle), Curve("modelled", skin)]
+
+
+def pictures(retold: Retold, drawn: list[Curve]) -> Iterator[str]:
+    """The sitting as SVG, one strip after the other, all on the same scale."""
+    limits = retold.limits()
+    values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
+    top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
+    strips, longest = retold.strips()
+    for number, (begin, end) in enumerate(strips, 1):
+        yield "".join(_Strip(retold, number, begin, end, longest, celsius(top)).draw(drawn, limits))
+
+
+def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
+    """The parts of a curve that lie where the others have nothing."""
+    part: Points = []
+    covered = [(other[0][0], other[-1][0]) for other in others]
+    for point in piece:
+        if any(begin < point[0] < end for begin, end in covered):
+            if part:
+                yield [*part, point]
+            part = []
+        else:
+            part.append(point)
+    if part:
+        yield part
+
+
+class _Strip:
+    """One strip: from time and temperature to places in the picture."""
+
+    def __init__(self, retold: Retold, number: int, begin: float, end: float, longest: float, top: float) -> None:
+        self._retold = retold
+        self._number = number
+        self._begin, self._end = begin, end
+        self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
+        self._top = -(-(top + 20) // 100) * 100
+        self._right = self._x(end)
+        wanted = longest / _MOST_TICKS
+        self._tick = next((tick for tick in _TICKS if tick >= wanted), _TICKS[-1])
+
+    def draw(self, drawn: list[Curve], limits: list[Limit]) -> Iterator[str]:
+        wall = self._retold.kept.header.wall_time(self._begin)
+        label = f"Trace from {show_duration(self._begin)} to {show_duration(self._end)}, begun at {wall:%H:%M}"
+        width = max(self._right + _RIGHT, 300.0)
+        yield f'<svg viewBox="0 0 {width:.0f} {HEIGHT:.0f}" style="width:{100 * width / WIDTH:.2f}%" role="img">'
+        yield f"<title>{escape(label)}</title>"
+        yield f'<clipPath id="plot{self._number}"><rect x="{_LEFT:g}" y="{_TOP:g}" '
+        yield f'width="{max(0.0, self._right - _LEFT):.1f}" height="{_BOTTOM - _TOP:g}"/></clipPath>'
+        yield from self._heats()
+        yield from self._grid()
+        yield from self._steps()
+        yield f'<g clip-path="url(#plot{self._number})">'
+        yield from self._limits(limits)
+        for curve in drawn:
+            for piece in curve.pieces:
+                yield from self._curve(curve.kind, piece)
+        yield "</g>"
+        yield from self._calls()
+        yield from self._notes()
+        yield "</svg>"
+
+    def _x(self, at: float) -> float:
+        return _LEFT + (min(max(at, self._begin), self._end) - self._begin) * self._per_second
+
+    def _y(self, value: float) -> float:
+        """Where a temperature lies [K]."""
+        return _BOTTOM - min(max(celsius(value) / self._top, 0.0), 1.0) * (_BOTTOM - _TOP)
+
+    def _shows(self, began: float, ended: float) -> bool:
+        return ended > self._begin and began < self._end
+
+    def _heats(self) -> Iterator[str]:
+        for began, ended, heat in _stays(self._retold.spans):
+            if not self._shows(began, ended):
+                continue
+            left, right = self._x(began), self._x(ended)
+            yield f'<rect class="heat" x="{left:.1f}" y="{_TOP:g}" width="{right - left:.1f}" '
+            yield f'height="{_BOTTOM - _TOP:g}"/>'
+            yield f'<text class="tally" x="{(left + right) / 2:.1f}" y="{_HEATS_AT:g}">{heat}</text>'
+
+    def _grid(self) -> Iterator[str]:
+        for value in range(0, round(self._top) + 1, 200):
+            y = self._y(kelvin(value))
+            kind = "base" if value == 0 else "line"
+            yield f'<path class="{kind}" d="M{_LEFT:g} {y:.1f}H{self._right:.1f}"/>'
+            yield f'<text class="scale" x="{_LEFT - 7:g}" y="{y + 4:.1f}">{value}</text>'
+        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">°C</text>'
+        at = -(-self._begin // self._tick) * self._tick
+        while at <= self._end:
+            x = self._x(at)
+            yield f'<path class="tick" d="M{x:.1f} {_BOTTOM:g}v4"/>'
+            yield f'<text class="clock" x="{x:.1f}" y="{_CLOCK_AT:g}">{show_clock(at)}</text>'
+            at += self._tick
+
+    def _steps(self) -> Iterator[str]:
+        for began, ended, step in _stretches(self._retold.spans):
+            if not self._shows(began, ended):
+                continue
+            left, right = self._x(began), self._x(ended)
+            title = self._retold.title(step)
+            room = int((right - left - 8) / _LETTER)
+            full = f"{step + 1} {title}".strip()
+            shown = full if len(full) <= room else f"{full[: room - 1].rstrip()}…" if room > 8 else str(step + 1)
+            yield f"<g><title>{in_markup(full)}</title>"
+            yield f'<path class="step" d="M{left:.1f} {_TOP:g}v-8H{max(left, right - 2):.1f}"/>'
+            if room >= len(shown):
+                yield f'<text class="step" x="{left + 4:.1f}" y="{_TOP - 13:g}">{in_markup(shown)}</text>'
+            yield "</g>"
+
+    def _limits(self, limits: list[Limit]) -> Iterator[str]:
+        named: dict[str, float] = {}
+        for limit in limits:
+            if not self._shows(limit.began, limit.ended):
+                continue
+            y, left, right = self._y(limit.kelvin), self._x(limit.began), self._x(limit.ended)
+            kind = limit.name.replace(" ", "-")
+            yield f'<path class="limit {kind}" d="M{left:.1f} {y:.1f}H{right:.1f}"/>'
+            if named.get(limit.name) != limit.kelvin and right - left > 66:
+                named[limit.name] = limit.kelvin
+                said = f"{limit.name} {celsius(limit.kelvin):.0f}"
+                crowded = any(
+                    0 < other.kelvin - limit.kelvin < _CROWDED for other in limits if other.began == limit.began
+                )
+                down = 12 if crowded else -4
+                yield f'<text class="limit {kind}" x="{left + 4:.1f}" y="{y + down:.1f}">{said}</text>'
+
+    def _curve(self, kind: str, piece: Points) -> Iterator[str]:
+        points = list(_inside(piece, self._begin, self._end))
+        if len(points) < 2:
+            return
+        # Not held to the strip here: a line that leaves it must leave it at its own slope.
+        places = (f"{_LEFT + (at - self._begin) * self._per_second:.1f} {self._y(value):.1f}" for at, value in points)
+        yield f'<path class="curve {kind}" d="M{"L".join(places)}"/>'
+
+    def _calls(self) -> Iterator[str]:
+        for called in self._retold.state.calls:
+            if self._begin <= called.at <= self._end:
+                y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
+                yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
+                yield f"<title>{escape(_said(called))}</title>{MARKS[called.call]}</g>"
+
+    def _notes(self) -> Iterator[str]:
+        for number, note in enumerate(self._retold.state.notes, 1):
+            if self._begin <= note.at <= self._end:
+                yield f'<g transform="translate({self._x(note.at):.1f} {_BOTTOM - 12:g})">'
+                yield f'<title>{in_markup(note.text)}</title><circle class="note" r="8"/>'
+                yield f'<text class="note" y="3.5">{number}</text></g>'
+
+
+def _said(called: Called) -> str:
+    at = "" if called.kelvin is None else f", {celsius(called.kelvin):.0f} °C {called.basis.value}"
+    return f"{show_clock(called.at)} {called.call.value}{at}"
+
+
+def _inside(piece: Points, begin: float, end: float) -> Iterator[tuple[float, float]]:
+    """The points between two times, and the next one on each side."""
+    for index, (at, value) in enumerate(piece):
+        follows = index + 1 < len(piece) and piece[index + 1][0] >= begin
+        comes_after = index > 0 and piece[index - 1][0] <= end
+        if begin <= at <= end or (at < begin and follows) or (at > end and comes_after):
+            yield at, value
+
+
+def _stays(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
+    """Each stay in the fire, oven or bath: from, to [s], and its heat; fire and soak are one."""
+    found: list[tuple[float, float, int]] = []
+    for before, span in pairwise([None, *spans]):
+        assert span is not None
+        if span.phase not in WARMING and span.phase not in _HOLDING:
+            continue
+        joins = before is not None and (before.phase, span.phase) == (PhaseKind.FIRE, PhaseKind.SOAK)
+        began = found.pop()[0] if joins else span.began
+        found.append((began, span.ended, span.heat))
+    return found
+
+
+def _stretches(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
+    """Each stretch of one step: from, to [s], and the step from 0."""
+    found: list[tuple[float, float, int]] = []
+    for span in spans:
+        joins = bool(found) and found[-1][2] == span.step
+        began = found.pop()[0] if joins else span.began
+        found.append((began, span.ended, span.step))
+    return found

@@ -1,0 +1,188 @@
+"""A sitting as CSV: a row for each reading, word, phase and call, in order, with one line of headings.
+
+| column | what it holds |
+| --- | --- |
+| `seconds` | since the sitting began |
+| `celsius` | what the probe said; in a row of a reading that has none, why: "lost: unplugged", "missing" |
+| `word` | what the smith said: `next`, `undo`, `note the weld took` |
+| `step`, `heat`, `phase` | what was going on; a phase's own row stands where it begins |
+| `call` | what was called out to the smith |
+| `skin_celsius`, `middle_celsius` | what the warm model had the work at |
+
+While no probe is heard there is a row a second for the warm model too, wherever it changes.
+
+The file is a recording as `heatbook run PLAN --readings FILE.csv` takes it: what the probe and the smith said goes in
+again, and heats and calls come out the same. Where the probe was in the fire, `--probe-on fire` must be said again.
+No text begins with a character that a spreadsheet would take for a formula.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterator
+from io import StringIO
+from math import inf, isnan
+from typing import Final
+
+from plans.logbook.kept import Kept
+from plans.logbook.trace import Trace
+from plans.plan import Plan
+from plans.reading import Reading
+from plans.shown import celsius
+from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
+from plans.sitting.state import State
+
+COLUMNS: Final = (
+    "seconds",
+    "celsius",
+    "word",
+    "step",
+    "heat",
+    "phase",
+    "call",
+    "skin_celsius",
+    "middle_celsius",
+)
+_SILENCE = 5.0
+"""How long the probe must have been silent for the warm model to have rows of its own [s]."""
+_PLAIN = re.compile(r"[A-Za-z]")
+"""How a fault begins that is taken for neither a number nor a formula."""
+_NO_FAULT = frozenset({"nan", "null", "none"})
+"""What stands for a temperature that is missing, whatever the fault was."""
+
+_Row = list[str | int]
+
+
+def to_rows(kept: Kept) -> str:
+    """The sitting as CSV, a newline after each row."""
+    text = StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    writer.writerows(_Rows(kept))
+    return text.getvalue()
+
+
+class _Rows:
+    """Goes through log and modelled trace side by side."""
+
+    def __init__(self, kept: Kept) -> None:
+        head = kept.header
+        self._log = kept.log
+        # What is folded here needs nothing of the plan, which this version may not even be able to read.
+        self._state = State(Plan(head.plan, head.title, "", (), (), head.source))
+        self._model = _Model(kept.skin, kept.middle)
+        self._heard = -inf
+
+    def __iter__(self) -> Iterator[_Row]:
+        for entry in self._log:
+            yield from self._meanwhile(entry.at)
+            self._model.go_to(entry.at)
+            yield from self._entry(entry)
+        yield from self._meanwhile(inf)
+        if not self._model.told:
+            yield self._row(self._model.at)
+
+    def _meanwhile(self, until: float) -> Iterator[_Row]:
+        """The warm model's own rows before `until` [s]."""
+        while self._model.next_at < until:
+            self._model.go_on()
+            if self._model.at - self._heard > _SILENCE and self._model.changed:
+                yield self._row(self._model.at)
+
+    def _entry(self, entry: Entry) -> Iterator[_Row]:
+        match entry:
+            case Reading(at=at, kelvin=kelvin):
+                self._heard = at
+                yield self._row(at, _fault(entry) if kelvin is None else _number(celsius(kelvin), 1))
+            case Said():
+                yield self._row(entry.at, word=_word(entry))
+                self._state.apply(entry)
+            case Begun() | WentOn():
+                self._state.apply(entry)
+                yield self._row(entry.at)
+            case Called():
+                self._state.apply(entry)
+                yield self._row(entry.at, call=entry.call.value)
+            case _:
+                self._state.apply(entry)
+
+    def _row(self, at: float, reading: str = "", word: str = "", call: str = "") -> _Row:
+        place: _Row = ["", "", ""]
+        if self._state.begins:
+            now = self._state.now
+            place = [now.step + 1, now.heat, now.phase.value]
+        return [_number(at, 3), reading, word, *place, call, *self._model.tell()]
+
+
+class _Model:
+    """Where the warm model has come to."""
+
+    def __init__(self, skin: Trace, middle: Trace) -> None:
+        self._skin, self._middle = skin, middle
+        self._count = min(len(skin), len(middle))
+        self._passed = 0
+        self._told = ["", ""]
+        self._told_at = -inf
+
+    @property
+    def at(self) -> float:
+        """Time of the point that was reached [s]."""
+        return self._skin.times[self._passed - 1] if self._passed else 0.0
+
+    @property
+    def next_at(self) -> float:
+        """Time of the next point [s]; infinite when there is none."""
+        return self._skin.times[self._passed] if self._passed < self._count else inf
+
+    def go_on(self) -> None:
+        self._passed += 1
+
+    def go_to(self, at: float) -> None:
+        """Pass over every point up to and with this time [s]."""
+        while self.next_at <= at:
+            self._passed += 1
+
+    @property
+    def changed(self) -> bool:
+        """Whether a row would say something else than the row before it."""
+        return self._now() != self._told
+
+    @property
+    def told(self) -> bool:
+        """Whether there was a row since the point that was reached."""
+        return self._told_at >= self.at
+
+    def tell(self) -> list[str]:
+        """Skin and middle for a row [degC], empty where they are not known."""
+        self._told, self._told_at = self._now(), self.at
+        return self._told
+
+    def _now(self) -> list[str]:
+        if not self._passed:
+            return ["", ""]
+        kelvins = (trace.kelvins[self._passed - 1] for trace in (self._skin, self._middle))
+        return ["" if isnan(kelvin) else _number(celsius(kelvin), 1) for kelvin in kelvins]
+
+
+def _number(value: float, decimals: int) -> str:
+    text = f"{value:.{decimals}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _fault(reading: Reading) -> str:
+    """Why there is none, in words that are read again as a fault."""
+    fault = _on_one_line(reading.fault or "") or "missing"
+    plain = _PLAIN.match(fault) and fault.lower() not in _NO_FAULT
+    return fault if plain else f"fault {fault}"
+
+
+def _word(said: Said) -> str:
+    """The word as it would be typed; only a note has text after it."""
+    if said.word is not Word.NOTE:
+        return said.word.value
+    return f"{said.word.value} {_on_one_line(said.text) or '?'}"
+
+
+def _on_one_line(text: str) -> str:
+    return "".join(char if char.isprintable() else " " for char in text).strip()

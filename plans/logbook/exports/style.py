@@ -1,0 +1,113 @@
+"""How the page looks: on paper, in the light and in the dark, with nothing but the fonts that are there."""
+
+from __future__ import annotations
+
+LIGHT = {
+    "paper": "#fbf8f3",
+    "ink": "#2b2622",
+    "quiet": "#6f655c",
+    "rule": "#e3dacf",
+    "ember": "#b8400a",
+    "heat": "#f6dfca",
+    "cold": "#235f9e",
+    "burn": "#b3171d",
+}
+DARK = {
+    "paper": "#181513",
+    "ink": "#ece5db",
+    "quiet": "#a99d91",
+    "rule": "#38312b",
+    "ember": "#ff9a52",
+    "heat": "#3a2619",
+    "cold": "#84b9f0",
+    "burn": "#ff8379",
+}
+PRINT = LIGHT | {"paper": "#ffffff", "ink": "#000000", "quiet": "#4d4741", "rule": "#d5ccc2"}
+"""Colours by name; each is legible on its paper, and on `heat` (WCAG 2.2, 4.5 to 1)."""
+
+
+def _set(colours: dict[str, str]) -> str:
+    return "".join(f"--{name}:{value};" for name, value in colours.items())
+
+
+STYLE = (
+    f":root{{color-scheme:light dark;{_set(LIGHT)}}}"
+    f"@media screen and (prefers-color-scheme:dark){{:root{{{_set(DARK)}}}}}"
+    f"@media print{{:root{{color-scheme:light;{_set(PRINT)}}}}}"
+    + """
+*{box-sizing:border-box}
+html{background:var(--paper);color:var(--ink);-webkit-text-size-adjust:100%}
+body{margin:0 auto;max-width:66rem;padding:3.5rem 2rem 5rem;
+font:1.05rem/1.6 Charter,"Bitstream Charter","Iowan Old Style",Palatino,Georgia,serif}
+h1{font-size:2.4rem;line-height:1.15;font-weight:600;letter-spacing:-.01em;margin:0 0 .6rem;text-wrap:balance}
+h2{font-size:1.3rem;font-weight:600;margin:3.2rem 0 .9rem;padding-top:1rem;border-top:1px solid var(--rule)}
+h3{font-size:1.05rem;font-weight:600;margin:2rem 0 .2rem}
+p{margin:.3rem 0}
+.quiet,.facts dt,figcaption,footer,th,.about{color:var(--quiet)}
+.state{font-style:italic;color:var(--ember)}
+.facts{display:flex;flex-wrap:wrap;gap:.3rem 2.6rem;margin:2rem 0 0}
+.facts dt,figcaption,table,svg text,footer,.about{font-family:system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
+.facts dt,figcaption,footer,.about{font-size:.82rem}
+.facts dd{margin:0;font-size:1.5rem;font-variant-numeric:tabular-nums}
+figure{margin:0}
+.strips svg{display:block;height:auto;margin:0 0 1.4rem}
+figcaption{display:flex;flex-wrap:wrap;gap:.2rem 1.6rem}
+figcaption span{display:inline-flex;align-items:center;gap:.5em;white-space:nowrap}
+.wide{overflow-x:auto}
+table{border-collapse:collapse;font-size:.88rem;font-variant-numeric:tabular-nums;margin:.4rem 0 0}
+th{font-weight:500;text-align:right;padding:.2rem 0 .3rem 1.6rem;white-space:nowrap;vertical-align:bottom}
+td{text-align:right;padding:.22rem 0 .22rem 1.6rem;border-top:1px solid var(--rule);white-space:nowrap}
+th:first-child,td:first-child{padding-left:0}
+th.text,td.text{text-align:left}
+td.text.free{white-space:pre-wrap;overflow-wrap:anywhere;font-family:Charter,Georgia,serif;font-size:1rem}
+th:not(.text),td:not(.text){min-width:6.1em}
+th:first-child,td:first-child{min-width:3.2em}
+tr{break-inside:avoid}
+td i{display:inline-block;width:.62em;height:.62em;border-radius:50%;margin-right:.5em;outline:1px solid var(--rule)}
+.bare h3{margin-top:1.1rem;font-weight:400}.bare .about{margin-top:0}
+.alarmed{color:var(--burn);font-weight:600}
+pre{font:.78rem/1.55 ui-monospace,"SF Mono",Menlo,Consolas,"DejaVu Sans Mono",monospace;
+white-space:pre-wrap;overflow-wrap:anywhere;tab-size:4;margin:0}
+footer{margin-top:3.5rem;padding-top:1rem;border-top:1px solid var(--rule)}
+svg text{font-size:12px;fill:var(--quiet);font-variant-numeric:tabular-nums}
+svg path{fill:none}
+svg .heat{fill:var(--heat)}
+svg .line,svg .base{stroke:var(--rule)}
+svg .base,svg .tick,svg path.step{stroke:var(--quiet);stroke-width:.8}
+svg text.scale{text-anchor:end}
+svg text.clock,svg text.tally,svg text.note{text-anchor:middle}
+svg text.tally{fill:var(--ember);font-weight:600}
+svg text.step{fill:var(--ink)}
+svg .curve{stroke-linejoin:round;stroke-linecap:round}
+svg .measured{stroke:var(--ember);stroke-width:2}
+svg .modelled{stroke:var(--ember);stroke-width:1.8;stroke-dasharray:5 4}
+svg .middle{stroke:var(--quiet);stroke-width:1;stroke-dasharray:2 3}
+svg .fire{stroke:var(--quiet);stroke-width:1.2}
+svg path.limit{stroke:var(--quiet)}
+svg path.cold{stroke:var(--cold);stroke-dasharray:1.5 3}
+svg path.burn{stroke:var(--burn);stroke-dasharray:8 3}
+svg path.heat-to,svg path.oven,svg path.cool-to{stroke-dasharray:3 3}
+svg text.limit{font-size:11px}
+svg text.cold{fill:var(--cold)}
+svg text.burn{fill:var(--burn)}
+svg .prompt{fill:var(--paper);stroke:var(--ink);stroke-width:1.4}
+svg .alarm{stroke:var(--paper);stroke-width:1.2}
+svg .alarm.cold{fill:var(--cold);stroke-dasharray:none}
+svg .alarm.burn{fill:var(--burn);stroke-dasharray:none}
+svg .probe{stroke:var(--ink);stroke-width:2}
+svg circle.note{fill:var(--paper);stroke:var(--quiet)}
+svg text.note{font-size:10px;fill:var(--ink)}
+@media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:52rem}}
+@media print{
+@page{margin:16mm 14mm}
+html{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+body{max-width:none;padding:0;font-size:10.5pt}
+h1{font-size:22pt}h2{margin-top:9mm}h2,h3,.about{break-after:avoid}
+.strips svg,.step-heats{break-inside:avoid}.wide{overflow:visible}.strips{min-width:0}
+td,th{padding-left:4mm}
+.wide{break-before:avoid}
+pre{font-size:7.5pt}
+.plan{break-before:page}
+}
+"""
+)

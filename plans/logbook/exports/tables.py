@@ -1,0 +1,127 @@
+"""The tables of a page: heats by step, calls, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+from plans.logbook.exports.retold import Retold
+from plans.logbook.exports.writing import in_markup
+from plans.plan import Step
+from plans.shown import celsius, kelvin, show_clock, show_length, show_section
+from plans.warmth.glow import screen_glow
+
+
+def heat_tables(retold: Retold) -> Iterator[str]:
+    """A table of heats for each step that was come to."""
+    yield "<section><h2>Heats</h2>"
+    steps = retold.kept.figures.get("steps", ())
+    if not steps:
+        yield '<p class="quiet">The figures could not be worked out from the log.</p>'
+    for shown in steps:
+        step = retold.plan.steps[shown["step"] - 1] if retold.plan else None
+        kind = "step-heats" if shown["heats"] else "step-heats bare"
+        yield f'<div class="{kind}"><h3>{shown["step"]} {in_markup(shown["title"])}</h3>'
+        if step is not None and (aims := _aims(step)):
+            yield f'<p class="about">{aims}</p>'
+        if shown["heats"]:
+            yield from _heat_table(step.counts if step else "heat", shown["heats"])
+        yield "</div>"
+    yield "</section>"
+
+
+def call_table(retold: Retold) -> Iterator[str]:
+    """What was called out to the smith; nothing where nothing was."""
+    calls = retold.state.calls
+    if not calls:
+        return
+    rows = [
+        (
+            show_clock(call.at),
+            call.call.value,
+            str(call.step + 1),
+            str(call.heat),
+            _degrees(None if call.kelvin is None else celsius(call.kelvin)),
+            "" if call.kelvin is None else call.basis.value,
+        )
+        for call in calls
+    ]
+    yield "<section><h2>Calls</h2>"
+    yield from _table(("at", "call", "step", "heat", "skin", "basis"), rows, text=(1,))
+    yield "</section>"
+
+
+def note_table(retold: Retold) -> Iterator[str]:
+    """What the smith left, numbered as in the trace; nothing where there is none."""
+    notes = retold.state.notes
+    if not notes:
+        return
+    rows = [
+        (str(number), show_clock(note.at), str(note.step + 1), str(note.heat), in_markup(note.text))
+        for number, note in enumerate(notes, 1)
+    ]
+    yield "<section><h2>Notes</h2>"
+    yield from _table(("", "at", "step", "heat", "note"), rows, text=(4,), free=True)
+    yield "</section>"
+
+
+def _aims(step: Step) -> str:
+    """What the step was to reach, in a line; empty where nothing is said."""
+    section = [] if step.reach is None else [show_section(step.reach)]
+    length = [] if step.reach_length is None else [f"{show_length(step.reach_length)} long"]
+    aims = ", ".join(section + length)
+    return f"to reach {aims}" if aims else ""
+
+
+def _time(seconds: float | None) -> str:
+    return show_clock(seconds) if seconds else ""
+
+
+def _degrees(value: float | None) -> str:
+    return "" if value is None else f"{value:.0f} °C"
+
+
+def _glowing(value: float | None) -> str:
+    """A temperature with a spot of its own colour."""
+    if value is None:
+        return ""
+    colour = "".join(f"{channel:02x}" for channel in screen_glow(max(kelvin(value), 0.0)))
+    return f'<i style="background:#{colour}"></i>{_degrees(value)}'
+
+
+def _too_cold(seconds: float | None) -> str:
+    return f'<span class="alarmed">{show_clock(seconds)}</span>' if seconds and seconds >= 0.5 else ""
+
+
+_COLUMNS: tuple[tuple[str, str, Callable[[Any], str]], ...] = (
+    ("in fire", "in_fire_seconds", _time),
+    ("soak", "soak_seconds", _time),
+    ("leaving", "leaving_celsius", _glowing),
+    ("struck", "strike_seconds", _time),
+    ("lowest struck", "lowest_struck_celsius", _glowing),
+    ("too cold", "too_cold_seconds", _too_cold),
+    ("air", "air_seconds", _time),
+    ("held", "hold_seconds", _time),
+    ("peak", "peak_celsius", _degrees),
+    ("basis", "basis", str),
+)
+
+
+def _heat_table(counts: str, heats: Sequence[Mapping[str, Any]]) -> Iterator[str]:
+    cells = [[show(heat.get(key)) for _, key, show in _COLUMNS] for heat in heats]
+    used = [index for index in range(len(_COLUMNS)) if any(row[index] for row in cells)]
+    rows = ([str(heat["heat"]), *(row[index] for index in used)] for heat, row in zip(heats, cells, strict=True))
+    yield from _table([counts, *(_COLUMNS[index][0] for index in used)], rows)
+
+
+def _table(
+    heading: Sequence[str], rows: Iterable[Sequence[str]], text: Sequence[int] = (), free: bool = False
+) -> Iterator[str]:
+    """A table of cells that are markup already; the columns of `text` stand to the left, `free` if they may be long."""
+    kinds = [f' class="text{" free" if free else ""}"' if index in text else "" for index in range(len(heading))]
+    yield '<div class="wide"><table>'
+    headings = (f"<th{kind}>{name}</th>" for kind, name in zip(kinds, heading, strict=True))
+    yield f"<thead><tr>{''.join(headings)}</tr></thead><tbody>"
+    for row in rows:
+        yield "<tr>" + "".join(f"<td{kind}>{cell}</td>" for kind, cell in zip(kinds, row, strict=True)) + "</tr>"
+    yield "</tbody></table></div>"
