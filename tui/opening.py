@@ -41,11 +41,19 @@ def load(folders: Folders) -> Loaded:
     return Loaded(settings, logbook, tuple(messages))
 
 
-def read_shelf(folders: Folders, logbook: Logbook) -> tuple[list[ShelfPlan], list[Summary], list[str]]:
-    """Plans at hand, sittings kept, and what is wrong with the logbook."""
-    plans = shelf_plans(folders.plans)
-    summaries, messages = read_log(logbook)
-    return plans, summaries, messages
+@dataclass(frozen=True, slots=True)
+class OnShelf:
+    """What the shelf shows."""
+
+    plans: list[ShelfPlan]
+    summaries: list[Summary]
+    messages: list[str]
+    """What is wrong with the logbook."""
+
+
+def read_shelf(folders: Folders, logbook: Logbook) -> OnShelf:
+    """Plans at hand and sittings kept."""
+    return OnShelf(shelf_plans(folders.plans), *read_log(logbook))
 
 
 def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:

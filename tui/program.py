@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import os
 import signal
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from datetime import datetime
 from threading import Timer as Watchdog
@@ -137,8 +137,7 @@ class HeatbookApp(App[Outcome]):
                 await self.open_log()
             case Shelf():
                 await self.open_shelf()
-        for line in loaded.messages:
-            self.say_aside(line, wrong=True)
+        self._say_all(loaded.messages)
 
     async def open_shelf(self) -> None:
         """Show the plans at hand."""
@@ -147,14 +146,16 @@ class HeatbookApp(App[Outcome]):
 
         found = await asyncio.to_thread(read_shelf, self.folders, self.logbook)
         await self.push_screen(ShelfScreen(found))
+        self._say_all(found.messages)
 
     async def open_log(self) -> None:
         """Show the sittings that were kept."""
         from tui.opening import read_log
         from tui.screens.log import LogScreen
 
-        found = await asyncio.to_thread(read_log, self.logbook)
-        await self.push_screen(LogScreen(found))
+        summaries, messages = await asyncio.to_thread(read_log, self.logbook)
+        await self.push_screen(LogScreen(summaries))
+        self._say_all(messages)
 
     async def open_review(self, name: str) -> None:
         """Show one sitting that was kept."""
@@ -278,6 +279,10 @@ class HeatbookApp(App[Outcome]):
             live.notice(text, self.clock())
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=8)
+
+    def _say_all(self, messages: Iterable[str]) -> None:
+        for text in messages:
+            self.say_aside(text, wrong=True)
 
     # Leaving
 

@@ -7,10 +7,22 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from plans.reading import ProbeOn
 from tui.actions import ACTIONS, BY_ID, Action, clashes
 
+_PROFILE = "bare-celsius"
 _MOST_BYTES = 100_000
 _SWITCHES = ("blocks", "mute")
+_NAMES = ("keys", "probe", "units", *_SWITCHES)
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeSetting:
+    """The probe that is always there."""
+
+    port: str
+    profile: str = _PROFILE
+    on: ProbeOn = ProbeOn.WORK
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +36,8 @@ class Settings:
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
     mute: bool = False
+    probe: ProbeSetting | None = None
+    """For sittings begun from the shelf."""
 
     def in_blocks(self) -> Settings:
         """The same without braille."""
@@ -66,10 +80,10 @@ class _Reader:
 
     def read(self) -> tuple[Settings, list[str]]:
         switches = {name: self._switch(name) for name in _SWITCHES}
-        settings = Settings(keys=self._keys(), inch=self._units() == "inch", **switches)
+        settings = Settings(keys=self._keys(), inch=self._units() == "inch", probe=self._probe(), **switches)
         for name in self._table:
-            if name not in ("keys", "units", *_SWITCHES):
-                self._say((name,), f"there is no setting {name}", "there are keys, units, blocks, mute")
+            if name not in _NAMES:
+                self._say((name,), f"there is no setting {name}", f"there are {', '.join(_NAMES)}")
         return settings, self._wrong
 
     def _units(self) -> str:
@@ -83,6 +97,24 @@ class _Reader:
         if not isinstance(value, bool):
             self._say((name,), f"{name} is {value!r}", "write true or false")
         return value is True
+
+    def _probe(self) -> ProbeSetting | None:
+        table = self._table.get("probe")
+        if table is None:
+            return None
+        if not isinstance(table, dict) or not isinstance(table.get("port"), str):
+            self._say(("probe",), "probe names no port", 'write [probe] and below it port = "/dev/ttyUSB0"')
+            return None
+        for name in set(table) - {"port", "profile", "on"}:
+            self._say(("probe", name), f"probe has no {name}", "there are port, profile, on")
+        profile, on = table.get("profile", _PROFILE), table.get("on", "work")
+        if not isinstance(profile, str):
+            self._say(("probe", "profile"), f"profile is {profile!r}", "write a name that `heatbook probe list` shows")
+            return None
+        if on not in list(ProbeOn):
+            self._say(("probe", "on"), f"on is {on!r}", 'write "work" or "fire"')
+            return None
+        return ProbeSetting(table["port"], profile, ProbeOn(on))
 
     def _keys(self) -> dict[str, str]:
         table = self._table.get("keys", {})

@@ -10,6 +10,7 @@ from tui.request import RunRequest
 
 if TYPE_CHECKING:
     from plans.plan import Plan
+    from tui.settings import ProbeSetting
     from tui.source import Source
 
 
@@ -38,6 +39,26 @@ def probe_or_clock(port: str | None = None, profile: str = "") -> Source:
     from devices.profile_reader import find_profile
 
     return ProbeSource(through_sleep(), port, find_profile(profile, folders().probes))
+
+
+def sitting_of(plan: Plan, probe: ProbeSetting | None) -> RunRequest:
+    """A sitting of a plan, with the probe that the settings name."""
+    return RunRequest(
+        source=lambda _: _source(probe),
+        plan=lambda: plan,
+        probe_on=probe.on if probe else None,
+        profile=probe.profile if probe else "",
+        port=probe.port if probe else "",
+    )
+
+
+def going_on(name: str, probe: ProbeSetting | None) -> RunRequest:
+    """To go on with an unfinished sitting, with the probe that the settings name."""
+    return RunRequest(source=lambda _: _source(probe), go_on=name)
+
+
+def _source(probe: ProbeSetting | None) -> Source:
+    return probe_or_clock() if probe is None else probe_or_clock(probe.port, probe.profile)
 
 
 def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float) -> RunRequest:

@@ -9,6 +9,8 @@ _SMALL = (40, 18)
 _SIDE_FROM = 110
 _SCALE_FROM = 70
 _LEAST_FIGURE = 10
+_READ_FIGURE = 5
+"""Of the figure while there is time for reading, as at the bench."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +34,8 @@ class Arrangement:
     foot: int = 1
 
 
-def arrange(width: int, height: int) -> Arrangement:
-    """Divide a terminal of `width` x `height` cells."""
+def arrange(width: int, height: int, reading: bool = False) -> Arrangement:
+    """Divide a terminal of `width` x `height` cells; where there is no side, `reading` gives the text the room."""
     if width < _SMALL[0] or height < _SMALL[1]:
         return _small(height)
     side = min(64, max(36, round(width * 0.31))) if width >= _SIDE_FROM else 0
@@ -41,7 +43,9 @@ def arrange(width: int, height: int) -> Arrangement:
     rest = height - 7  # head, two rows of marks, three lines of text, foot
     word = max(3, round(rest * 0.15))
     below = max(4, round(rest * 0.36))
-    if rest - word - below < _LEAST_FIGURE:
+    if reading and not side:
+        below = rest - word - _READ_FIGURE
+    elif rest - word - below < _LEAST_FIGURE:
         below = max(0, rest - word - _LEAST_FIGURE)
         below = below if below >= 3 else 0
     return Arrangement(

@@ -16,6 +16,9 @@ from tui import program
 from tui.screens.lines import KeyLine
 from tui.widgets.plain import plain
 
+_SEEN = 4.0
+"""How long they stand though a rehearsal's smith has read them [s]."""
+
 
 class CautionsScreen(ModalScreen[None]):
     """Goes away when the smith says so, or when the sitting hears it otherwise, as from a rehearsal's smith."""
@@ -39,6 +42,7 @@ class CautionsScreen(ModalScreen[None]):
     def __init__(self, plan: Plan) -> None:
         super().__init__()
         self._plan = plan
+        self._opened_at = 0.0
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
@@ -49,6 +53,7 @@ class CautionsScreen(ModalScreen[None]):
             yield KeyLine()
 
     def on_mount(self) -> None:
+        self._opened_at = program.app_of(self).clock()
         keys = [
             ("space", "read, and kept in mind", "acknowledge"),
             ("↓ ↑", "more", "scroll(5)"),
@@ -58,9 +63,11 @@ class CautionsScreen(ModalScreen[None]):
         self.set_interval(0.25, self._look)
 
     def _look(self) -> None:
-        """Nobody need press a key here once the sitting knows."""
-        attending = program.app_of(self).attending
-        if attending is None or attending.sitting.state.acknowledged_at is not None:
+        """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
+        app = program.app_of(self)
+        if app.attending is None or (
+            app.attending.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
+        ):
             self._close()
 
     def _close(self) -> None:
@@ -69,7 +76,7 @@ class CautionsScreen(ModalScreen[None]):
 
     def action_acknowledge(self) -> None:
         program.app_of(self).say(Word.ACKNOWLEDGE)
-        self._look()
+        self._close()
 
     def action_scroll(self, lines: int) -> None:
         self.query_one("#list").scroll_relative(y=lines, animate=False)

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Sequence
 from math import isnan
 
 from plans.logbook.figures import Span, spans
-from plans.logbook.trace import Trace
 from plans.plan import PhaseKind, Step
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Call, Called
 from plans.sitting.warm import GRID
+from plans.trace import Trace
 from tui.widgets.plotting import Curve
 from tui.widgets.sheet import Flag, TraceData
 from tui.widgets.sheet import Span as Shade
@@ -39,15 +39,17 @@ def live_trace(sitting: Sitting, now: float, window: float) -> TraceData:
     end = max(window, (now // _EVEN + 1) * _EVEN)
     begin = end - window
     state = sitting.state
+    low = floor_of(state.current_step)
     return TraceData(
         begin=begin,
         end=end,
-        measured=measured_curve(sitting.measured, begin, end),
-        modelled=_modelled(sitting, begin, end),
+        measured=above(low, measured_curve(sitting.measured, begin, end)),
+        modelled=above(low, _modelled(sitting, begin, end)),
         spans=shades(spans(sitting), begin, end),
         limits=limits(state.current_step, state.heat, state.phase),
         flags=flags(state.calls, begin, end),
         now=now,
+        low=low,
     )
 
 
@@ -75,6 +77,13 @@ def _modelled(sitting: Sitting, begin: float, end: float) -> Curve:
         [(index + 1) * GRID for index in range(first, last)],
         [None if isnan(value) else value for value in sitting.warm.skin[first:last]],
     )
+
+
+def above(low: float | None, curve: Curve) -> Curve:
+    """The curve without what would only lie along the foot of the trace."""
+    if low is None:
+        return curve
+    return Curve(curve.at, [None if value is None or value < low else value for value in curve.kelvin])
 
 
 def shades(parts: Iterable[Span], begin: float, end: float) -> list[Shade]:
@@ -108,6 +117,14 @@ def limits(step: Step, heat: int, phase: PhaseKind) -> list[tuple[float, str]]:
             return [*cold, *burn, *heat_to]
         case _:
             return [*until, *oven] or [*heat_to]
+
+
+def floor_of(step: Step) -> float | None:
+    """Where the foot of a low trace stands, so that what counts has the room: a warming bar comes in from below [K]."""
+    known = [kelvin for phase in step.phases for kelvin, _ in limits(step, 1, phase.kind)]
+    if not known:
+        return None
+    return min(known) - max(100.0, 0.6 * (max(known) - min(known)))
 
 
 def flags(calls: Sequence[Called], begin: float, end: float) -> list[Flag]:

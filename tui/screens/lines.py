@@ -37,16 +37,18 @@ class SplitLine(Widget):
         return Content.assemble(left, " " * (width - cell_len(left) - right.cell_length), right)
 
 
+_APART = 3
+"""Cells between two keys."""
+
 Key = tuple[str, str, str]
 """A key as it is shown, what it does in a word or two, and the action to run when it is clicked."""
 
 
 class KeyLine(Widget):
-    """The keys at the foot of a screen; those that don't fit are left out, the last one stays. Each can be clicked."""
+    """The keys at the foot of a screen, the first of them set off. Each can be clicked."""
 
     DEFAULT_CSS = """
     KeyLine { height: 1; width: 1fr; padding: 0 1; }
-    KeyLine:hover { text-style: none; }
     """
 
     keys: reactive[tuple[Key, ...]] = reactive(())
@@ -59,38 +61,40 @@ class KeyLine(Widget):
             self.action = action
 
     def show(self, keys: Sequence[Key]) -> None:
-        """Show these keys, the most important first, and the last one always."""
+        """Show these keys, the most important first; those in the middle give way where there is no room."""
         self.keys = tuple(keys)
-
-    def placed(self) -> list[tuple[int, Key]]:
-        """The keys that fit, and the column where each begins."""
-        width = self.size.width
-        last = self.keys[-1:]
-        room = width - sum(_length(key) + 3 for key in last)
-        found, column = [], 0
-        for key in self.keys[:-1]:
-            if column + _length(key) > room:
-                break
-            found.append((column, key))
-            column += _length(key) + 3
-        if last and (not found or width - _length(last[0]) >= column):
-            found.append((max(column, width - _length(last[0])) if found else 0, last[0]))
-        if not found and self.keys:
-            found = [(0, self.keys[0])]
-        return found
 
     def render(self) -> Content:
         content, end = Content(""), 0
-        for column, (key, does, _) in self.placed():
-            content = Content.assemble(content, " " * (column - end), (key, "bold $accent"), " ", does)
-            end = column + cell_len(key) + 1 + cell_len(does)
-        return content
+        for column, (key, does, _) in placed(self.keys, self.size.width):
+            first = not content
+            shown = (f" {key} ", "bold reverse $accent") if first else (key, "bold $accent")
+            content = Content.assemble(content, " " * (column - end), shown, " ", does)
+            end = content.cell_length
+        return Content(clip(content.plain, self.size.width)) if content.cell_length > self.size.width else content
 
     def on_click(self, event: events.Click) -> None:
         at = event.x - self.styles.padding.left
-        for column, key in self.placed():
-            if column <= at < column + _length(key):
+        for column, key in placed(self.keys, self.size.width):
+            if column <= at < column + _length(key) + 2 * (column == 0):
                 self.post_message(self.Clicked(key[2]))
+
+
+def placed(keys: Sequence[Key], width: int) -> list[tuple[int, Key]]:
+    """The keys that fit, and the column where each begins: the first always, the last at the right if it fits."""
+    if not keys:
+        return []
+    first, last = keys[0], keys[-1]
+    found, column = [(0, first)], _length(first) + 2 + _APART
+    room = width - _length(last) if len(keys) > 1 else width
+    for key in keys[1:-1]:
+        if column + _length(key) + _APART > room:
+            break
+        found.append((column, key))
+        column += _length(key) + _APART
+    if len(keys) > 1 and column <= room:
+        found.append((room, last))
+    return found
 
 
 def _length(key: Key) -> int:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.color import Color
+from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
@@ -41,10 +42,13 @@ if TYPE_CHECKING:
 _WINDOW = 15 * 60.0
 """How much of the sitting the trace shows; a wide terminal shows a third more [s]."""
 _WIDE = 110
+_ROOM_FOR_PROBE = 100
 _CURVE_EVERY = 1.0
 """How often the trace is drawn anew [s]."""
 _NOTICE = 4.0
 """How long a notice stands [s]."""
+_ROOMY = 4
+"""Rows from which a word can spare one."""
 _READ = frozenset({PhaseKind.READY, PhaseKind.BENCH})
 """Phases with time for reading: the instruction stands where the trace does otherwise."""
 
@@ -70,8 +74,8 @@ class LiveScreen(Screen[None]):
     LiveScreen #trouble { display: none; padding: 0 1; max-height: 3; background: $error; color: $background; }
     LiveScreen #below { height: 1fr; padding: 0 1; }
     LiveScreen #task { height: 1fr; }
-    LiveScreen #side { padding: 0 2; border-left: vkey $panel; }
-    LiveScreen #side-text { height: auto; max-height: 70%; }
+    LiveScreen #side { padding: 1 2 0 2; }
+    LiveScreen #side-text { height: auto; max-height: 65%; overflow: hidden hidden; }
     LiveScreen #steps { height: 1fr; min-height: 4; margin-top: 1; }
     LiveScreen #keys { background: $surface; }
     """
@@ -86,6 +90,7 @@ class LiveScreen(Screen[None]):
         self._shown: Showing | None = None
         self._asked = False
         self._arrangement = Arrangement(small=True)
+        self._arranged_for = False
         self._told: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
@@ -110,7 +115,7 @@ class LiveScreen(Screen[None]):
                     yield Static(id="task", markup=False)
                 yield ChalkTally(id="chalk")
             with Vertical(id="side"):
-                with VerticalScroll(id="side-text", can_focus=False):
+                with Vertical(id="side-text"):
                     yield Static(id="side-words", markup=False)
                 yield StepList(id="steps", blocks=blocks)
         yield KeyLine(id="keys")
@@ -143,10 +148,12 @@ class LiveScreen(Screen[None]):
         seen = glance(sitting, sitting.now)
         link = attending.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
-        probe = probe_line(sitting.probe_on, link, lost, attending.speed)
+        probe = probe_line(sitting.probe_on, link, lost, attending.speed, self.size.width < _ROOM_FOR_PROBE)
         if app.muted:
             probe = f"muted, {probe}"
         shown = showing(sitting, seen, probe, self._settings.inch)
+        if self._arranged_for != (seen.phase is PhaseKind.BENCH):
+            self._arrange(self.size.width, self.size.height)
         self._draw(shown, now)
         self._draw_below(seen, sitting.now)
         self._follow(seen)
@@ -156,7 +163,8 @@ class LiveScreen(Screen[None]):
             self._place_word(shown.word_is_big)
         self._shown = shown
         tally = tally_text(*shown.tally, width=12, blocks=self._settings.blocks)
-        right = Content.assemble(shown.heat, "  ", tally, "   ", shown.clock)
+        heats = (shown.heat, "  ", tally, "   ") if shown.heat else ()
+        right = Content.assemble(*heats, shown.clock)
         self.query_one("#head", SplitLine).show(shown.step, right)
         self.query_one(ChalkTally).counts = shown.tally
         blink = int(now * 2) % 2 == 0
@@ -166,6 +174,7 @@ class LiveScreen(Screen[None]):
         self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
         self.query_one(BigWord).show(shown.word, glow=shown.glow, alarm=shown.alarm)
         self.query_one(BigFigure).show(shown.figure, shown.unit, glow=shown.glow, alarm=shown.alarm)
+        self.query_one("#big").styles.background = Color(*self.query_one(BigWord).colours()[0])
         self.query_one(UprightScale).show(shown.scale, glow=shown.glow)
         self.query_one("#label", SplitLine).show(shown.label, shown.work)
         self.query_one("#reach", SplitLine).show(shown.reach, shown.then)
@@ -178,7 +187,7 @@ class LiveScreen(Screen[None]):
             self._notice = None
         line.show(self._notice[0] if self._notice else shown.call, shown.probe)
         line.set_class(self._notice is not None, "notice")
-        line.set_class(shown.alarm, "alarm")
+        line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)
         why = self.attending.running.trouble
         trouble.display = why is not None
@@ -194,8 +203,8 @@ class LiveScreen(Screen[None]):
         place = (seen.step_number, seen.heat, seen.phase, self.attending.sitting.state.finished)
         if place != self._told:
             self._told = place
-            self.query_one("#task", Static).update(instruction_text(seen.step))
-            self.query_one("#side-words", Static).update(side_text(seen.step))
+            self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2))
+            self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4))
             self.query_one(StepList).show(*step_list(self.attending.sitting))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
@@ -216,7 +225,9 @@ class LiveScreen(Screen[None]):
     # Room
 
     def _arrange(self, width: int, height: int) -> None:
-        self._arrangement = room = far(height) if self._far else arrange(width, height)
+        reading = self.attending.sitting.state.phase is PhaseKind.BENCH
+        self._arrangement = room = far(height) if self._far else arrange(width, height, reading)
+        self._arranged_for = reading
         self._rows("#head", room.head)
         self._rows("#marks", room.marks)
         self._rows("#foot-marks", room.marks)
@@ -242,7 +253,11 @@ class LiveScreen(Screen[None]):
         if room.small and min(word, figure) == 0:
             word, figure = room.word, room.figure
         self._rows("#small-word", word if word == 1 else 0)
-        self._rows("#word", word if word != 1 else 0)
+        # A row of the field stays free above a word that can spare it, and below one that is big.
+        above = 1 if word >= _ROOMY else 0
+        below = 1 if is_big and word >= 2 * _ROOMY else 0
+        self._rows("#word", word - above - below if word != 1 else 0)
+        self.query_one("#word").styles.margin = (above, 0, below, 0)
         self._rows("#figure", figure)
 
     def _rows(self, name: str, rows: int) -> None:

@@ -31,6 +31,8 @@ TO_DO = {
     Call.PROBE_BACK: "probe back: going by the probe again",
 }
 """Each call as a line."""
+_SHORT = {"take it out": "out", "soaked too long": "too long"}
+"""Words that would be spindly in big letters; the line below says them whole."""
 _GLOWING = frozenset(
     {PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH, PhaseKind.READY}
 )
@@ -81,10 +83,10 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
     glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase in _GLOWING else None
     return Showing(
         step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
-        heat=f"{seen.step.counts} {seen.heat} of {seen.heats}",
+        heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
         tally=(done, seen.heats, under_way),
         clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
-        word=seen.word.upper(),
+        word=_SHORT.get(seen.word, seen.word).upper(),
         figure=figure[0],
         unit=figure[1],
         word_is_big=alarm or prompt or seen.finished,
@@ -104,21 +106,34 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
     )
 
 
-def probe_line(probe_on: ProbeOn | None, link: LinkState | None, lost: bool, speed: float | None = None) -> str:
-    """How it stands with the probe; `speed` is a rehearsal's."""
-    rehearsal = "" if speed is None else f"rehearsal {speed:g} x, "
-    if probe_on is None or link is None:
-        return "no probe: modelled" if probe_on is None else "no probe now: modelled"
-    if link.trouble or lost:
-        return f"{rehearsal}probe lost: {link.trouble or 'it says nothing'}"
-    parts = [f"probe on {probe_on.value}"]
-    if speed is None:
-        parts.append(link.port.removeprefix("/dev/"))
-    if link.rate is not None:
-        parts.append(f"{link.rate:.1f}/s")
-    if link.junk:
-        parts.append(f"{link.junk} junk line{'s' if link.junk > 1 else ''}")
-    return rehearsal + ", ".join(parts)
+def probe_line(
+    probe_on: ProbeOn | None, link: LinkState | None, lost: bool, speed: float | None = None, short: bool = False
+) -> str:
+    """How it stands with the probe.
+
+    Args:
+        probe_on: where it sits
+        link: its link, if there is one
+        lost: whether the sitting has lost it
+        speed: of a rehearsal; None for a real sitting
+        short: leave out what a second glance can do without
+    """
+    if probe_on is None:
+        return "no probe: modelled"
+    parts = [] if speed is None else [f"rehearsal {speed:g} x"]
+    if link is None:
+        parts.append("no probe now: modelled")
+    elif link.trouble or lost:
+        parts.append(f"probe lost: {link.trouble or 'it says nothing'}")
+    elif not (short and parts):
+        parts.append(f"probe on {probe_on.value}")
+        if speed is None and not short:
+            parts.append(link.port.removeprefix("/dev/"))
+        if link.rate is not None:
+            parts.append(f"{link.rate:.1f}/s")
+        if link.junk and not short:
+            parts.append(f"{link.junk} junk line{'s' if link.junk > 1 else ''}")
+    return ", ".join(parts)
 
 
 def _mark(seen: Glance, alarm: bool) -> Mark:
@@ -157,13 +172,17 @@ def _work(seen: Glance, inch: bool) -> str:
 
 def _reach(seen: Glance, inch: bool) -> str:
     parts = []
-    if seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK) and seen.fire is not None:
+    heating = seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK)
+    if heating and seen.fire is not None:
         basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
-        parts.append(f"fire{basis} {show_temperature(seen.fire, inch)}")
+        fire = show_temperature(seen.fire, inch)
         if seen.heat_to is not None:
-            parts.append(f"heat to {show_temperature(seen.heat_to, inch).partition(' ')[0]}")
+            parts.append(f"fire{basis} {fire.partition(' ')[0]}, heat to {show_temperature(seen.heat_to, inch)}")
+        else:
+            parts.append(f"fire{basis} {fire}")
     if seen.reach is not None:
-        length = f", {show_length(seen.reach_length, inch)} long" if seen.reach_length is not None else ""
+        has_length = seen.reach_length is not None and not heating
+        length = f", {show_length(seen.reach_length or 0.0, inch)} long" if has_length else ""
         parts.append(f"reach {show_section(seen.reach, inch)}{length}")
     elif seen.reach_length is not None:
         parts.append(f"reach {show_length(seen.reach_length, inch)} long")

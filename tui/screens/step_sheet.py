@@ -46,7 +46,7 @@ class StepSheet(ModalScreen[None]):
         with Vertical(id="sheet"):
             yield Static(Content(plain(step.title)), id="title")
             with VerticalScroll(id="list", can_focus=False):
-                yield Static(side_text(step))
+                yield Static(side_text(step, _WIDTH))
                 yield Static(self._plan_text())
             yield KeyLine()
 
@@ -56,7 +56,7 @@ class StepSheet(ModalScreen[None]):
     def _plan_text(self) -> Content:
         lines, current, working = step_list(self._sitting)
         blocks = program.app_of(self).settings.blocks
-        texts = step_lines(lines, current, 60, len(lines), working=working, blocks=blocks)
+        texts = step_lines(lines, current, _WIDTH, len(lines), working=working, blocks=blocks)
         heading = Content.styled("\nThe plan", "bold $accent")
         return Content("\n").join(
             [heading, *(Content.styled(text.rstrip(), _STYLES.get(state, "")) for text, state in texts)]
@@ -72,4 +72,6 @@ class StepSheet(ModalScreen[None]):
         self.call_later(self.run_action, message.action)
 
 
+_WIDTH = 60
+"""Of the text, however wide the sheet is [cells]."""
 _STYLES = {"done": "$text-muted", "current": "bold"}

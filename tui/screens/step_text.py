@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from textwrap import wrap
+
 from textual.content import Content
 
 from plans.plan import PhaseKind, Step
@@ -11,29 +14,42 @@ from tui.widgets.plain import plain
 from tui.widgets.steps import StepLine
 
 
-def instruction_text(step: Step) -> Content:
-    """Instruction and checklist as one running text, for little room."""
-    parts: list[Content] = []
-    if step.instruction:
-        parts.append(Content(plain(step.instruction)))
-    parts += [Content.assemble(("□ ", "$accent"), plain(item)) for item in step.checklist]
-    return Content("\n").join(parts)
+def instruction_text(step: Step, width: int) -> Content:
+    """Instruction and checklist, one after the other, for little room."""
+    return Content("\n").join([*_wrapped(paragraphs(step.instruction), width), *_ticks(step, width)])
 
 
-def side_text(step: Step) -> Content:
+def side_text(step: Step, width: int) -> Content:
     """Instruction, checklist and cautions, each under its heading."""
     parts = [
-        *_part("What to do", [plain(step.instruction)] if step.instruction else []),
-        *_part("Before you go on", [f"□ {plain(item)}" for item in step.checklist]),
-        *_part("Take care", [plain(caution.text) for caution in for_step(step)]),
+        *_part("What to do", _wrapped(paragraphs(step.instruction), width)),
+        *_part("Before you go on", _ticks(step, width)),
+        *_part("Take care", _wrapped([caution.text for caution in for_step(step)], width, "· ")),
     ]
-    return Content("\n").join(parts[:-1] if parts else parts)
+    return Content("\n").join(parts[:-1])
 
 
-def _part(heading: str, lines: list[str]) -> list[Content]:
-    if not lines:
-        return []
-    return [Content.styled(heading, "bold $accent"), *map(Content, lines), Content("")]
+def paragraphs(text: str) -> list[str]:
+    """A text of several lines as its paragraphs, which an empty line parts."""
+    return [part for part in (" ".join(block.split()) for block in text.split("\n\n")) if part]
+
+
+def _ticks(step: Step, width: int) -> list[Content]:
+    return _wrapped(step.checklist, width, "□ ")
+
+
+def _wrapped(texts: Iterable[str], width: int, sign: str = "") -> list[Content]:
+    """Lines of at most `width` characters, each text with a sign before it and its other lines set in under it."""
+    lines: list[Content] = []
+    for text in texts:
+        wrapped = wrap(plain(text), max(10, width - len(sign))) or [""]
+        lines.append(Content.assemble((sign, "$accent"), wrapped[0]))
+        lines += [Content(" " * len(sign) + line) for line in wrapped[1:]]
+    return lines
+
+
+def _part(heading: str, lines: list[Content]) -> list[Content]:
+    return [Content.styled(heading, "bold $accent"), *lines, Content("")] if lines else []
 
 
 def step_list(sitting: Sitting) -> tuple[list[StepLine], int, bool]:

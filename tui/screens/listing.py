@@ -1,0 +1,50 @@
+"""Rows for lists: columns that line up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from textual.content import Content
+from textual.widgets.option_list import Option
+
+from plans.logbook.kept import State, Summary
+from tui.widgets.plain import fill, plain
+
+
+def heading(text: str) -> Option:
+    """A line in a list that can't be chosen."""
+    return Option(Content.styled(plain(text), "bold $accent"), disabled=True)
+
+
+def gap() -> Option:
+    """An empty line in a list."""
+    return Option("", disabled=True)
+
+
+def sitting_row(summary: Summary, width: int) -> Content:
+    """A sitting on one line of `width` cells: when, what, how far, how much."""
+    parts = [_STATES[summary.state]]
+    if summary.heats is not None:
+        parts.append(f"{summary.heats} heat{'s' if summary.heats != 1 else ''}")
+    if summary.calls:
+        parts.append(f"{summary.calls} call{'s' if summary.calls != 1 else ''}")
+    if summary.rehearsal:
+        parts.append("rehearsal")
+    right = ", ".join(parts)
+    left = f"{when(summary.started)}  {plain(summary.title)}"
+    return Content.assemble(fill(left, max(20, width - len(right) - 1)), " ", (right, "$text-muted"))
+
+
+def when(moment: datetime) -> str:
+    """A date as a list shows it."""
+    return f"{moment:%Y-%m-%d %H:%M}"
+
+
+def row(cells: Sequence[str], widths: Sequence[int]) -> str:
+    """Cells lined up, the first to the left and the others to the right."""
+    first, *rest = zip(cells, widths, strict=True)
+    return fill(first[0], first[1]) + "".join(f"{cell:>{width}}" for cell, width in rest)
+
+
+_STATES = {State.RUNNING: "running now", State.UNFINISHED: "unfinished", State.FINISHED: "finished"}

@@ -1,0 +1,94 @@
+"""The log: the sittings that were kept, the newest first."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.screen import Screen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from plans.logbook.kept import State, Summary
+from tui.actions import Place, bindings
+from tui.program import app_of
+from tui.screens.footing import foot_keys
+from tui.screens.lines import KeyLine, SplitLine
+from tui.screens.listing import sitting_row
+from tui.wishes import going_on
+
+
+class LogScreen(Screen[None]):
+    """A list of sittings."""
+
+    PLACE: ClassVar[Place] = Place.LOG
+    BINDINGS: ClassVar[list[BindingType]] = bindings(Place.LOG)
+    DEFAULT_CSS = """
+    LogScreen #head { text-style: bold; background: $surface; }
+    LogScreen OptionList { height: 1fr; padding: 1 1 0 1; }
+    LogScreen #none { height: 1fr; padding: 1 2; }
+    LogScreen #keys { background: $surface; }
+    """
+
+    def __init__(self, summaries: list[Summary]) -> None:
+        super().__init__()
+        self._summaries = {summary.id: summary for summary in summaries}
+
+    def compose(self) -> ComposeResult:
+        yield SplitLine(id="head")
+        if self._summaries:
+            yield OptionList(markup=False)
+        else:
+            yield Static("Nothing has been kept yet. Begin a plan on the shelf, or rehearse one there.", id="none")
+        yield KeyLine(id="keys")
+
+    def on_mount(self) -> None:
+        count = len(self._summaries)
+        self.query_one("#head", SplitLine).show("The log", f"{count} sitting{'s' if count != 1 else ''}")
+        self._show_keys(None)
+
+    def on_resize(self, event: events.Resize) -> None:
+        if not self._summaries:
+            return
+        listed = self.query_one(OptionList)
+        at = listed.highlighted or 0
+        listed.clear_options()
+        width = event.size.width - 4
+        listed.add_options([Option(sitting_row(one, width), id=name) for name, one in self._summaries.items()])
+        listed.highlighted = at
+        listed.focus()
+
+    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+        self._show_keys(self._summaries.get(message.option.id or ""))
+
+    def _show_keys(self, chosen: Summary | None) -> None:
+        unfinished = chosen is not None and chosen.state is State.UNFINISHED
+        now = {"log.open": "open" if chosen else "", "log.go-on": "go on" if unfinished else ""}
+        self.query_one(KeyLine).show(foot_keys(self, Place.LOG, now))
+
+    async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        message.stop()
+        await self.action_open()
+
+    async def action_open(self) -> None:
+        if (chosen := self._chosen()) is not None:
+            await app_of(self).open_review(chosen.id)
+
+    async def action_go_on(self) -> None:
+        chosen, app = self._chosen(), app_of(self)
+        if chosen is not None and chosen.state is State.UNFINISHED:
+            await app.run_sitting(going_on(chosen.id, app.settings.probe))
+
+    async def action_leave(self) -> None:
+        await app_of(self).leave_screen()
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)
+
+    def _chosen(self) -> Summary | None:
+        if not self._summaries:
+            return None
+        listed = self.query_one(OptionList)
+        return self._summaries.get(listed.highlighted_option.id or "") if listed.highlighted_option else None

@@ -1,0 +1,43 @@
+"""What there is to read about a plan before it is begun."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from plans.plan import Plan, Step, StepKind
+from plans.reader import ShelfPlan
+from plans.shown import show_length, show_section, show_temperature
+from tui.screens.step_text import paragraphs
+from tui.widgets.plain import plain
+
+
+def plan_text(found: ShelfPlan, inch: bool = False) -> Content:
+    """A plan: what it is about, its bars and its steps; or what is wrong with it."""
+    plan = found.plan
+    if plan is None:
+        faults = "\n".join(plain(line) for line in str(found.error).splitlines())
+        return Content.assemble((plain(str(found.path)), "bold"), "\n\n", faults)
+    about = "\n\n".join(plain(part) for part in paragraphs(plan.about))
+    lines = [Content.assemble((plain(plan.title), "bold"), "\n\n", about)]
+    lines.append(Content.styled("\nBars", "bold $accent"))
+    lines += [
+        Content(
+            f"{plain(bar.name)}: {plain(bar.steel)}, {show_section(bar.section, inch)}, {show_length(bar.length, inch)}"
+        )
+        for bar in plan.bars
+    ] or [Content("none named")]
+    lines.append(Content.styled("\nSteps", "bold $accent"))
+    lines += [_step(number, step, plan, inch) for number, step in enumerate(plan.steps, 1)]
+    return Content("\n").join(lines)
+
+
+def _step(number: int, step: Step, plan: Plan, inch: bool) -> Content:
+    digits = len(str(len(plan.steps)))
+    parts = []
+    if step.kind is not StepKind.BENCH:
+        parts.append(f"{step.heats} {step.counts}{'s' if step.heats > 1 else ''}")
+    if step.targets:
+        first, last = step.targets[0].fire, step.targets[-1].fire
+        fires = show_temperature(last, inch)
+        parts.append(fires if first == last else f"{show_temperature(first, inch).partition(' ')[0]} to {fires}")
+    return Content.assemble(f"{number:>{digits}}  ", plain(step.title), ("  " + ", ".join(parts), "$text-muted"))

@@ -1,0 +1,151 @@
+"""The shelf: what can be gone on with, and the plans at hand."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from plans.logbook.kept import State, Summary
+from plans.reader import ShelfPlan
+from tui.actions import Place, bindings
+from tui.opening import OnShelf
+from tui.program import app_of
+from tui.screens.footing import foot_keys
+from tui.screens.lines import KeyLine, SplitLine
+from tui.screens.listing import gap, heading, when
+from tui.screens.plan_text import plan_text
+from tui.widgets.plain import plain
+from tui.wishes import going_on, rehearsal_of, sitting_of
+
+_SIDE_FROM = 100
+_OFFERED = 3
+"""So many unfinished sittings stand on the shelf; the others are in the log."""
+_SPEED = 10.0
+"""Of a rehearsal begun from here."""
+
+
+class ShelfScreen(Screen[None]):
+    """A list, and beside it what the chosen line is about."""
+
+    PLACE: ClassVar[Place] = Place.SHELF
+    BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SHELF)
+    DEFAULT_CSS = """
+    ShelfScreen #head { text-style: bold; background: $surface; }
+    ShelfScreen #list { width: 1fr; height: 1fr; padding: 1 1 0 1; }
+    ShelfScreen #about { width: 1fr; height: 1fr; padding: 1 2 0 2; }
+    ShelfScreen #keys { background: $surface; }
+    ShelfScreen.narrow #both { layout: vertical; }
+    ShelfScreen.narrow #list { height: auto; max-height: 60%; }
+    ShelfScreen.narrow #about { border-top: solid $panel; padding: 0 2; }
+    """
+
+    def __init__(self, found: OnShelf) -> None:
+        super().__init__()
+        self._plans = {plan.name: plan for plan in found.plans}
+        unfinished = [summary for summary in found.summaries if summary.state is State.UNFINISHED]
+        self._unfinished = {summary.id: summary for summary in unfinished[:_OFFERED]}
+        self._kept = len(found.summaries)
+
+    def compose(self) -> ComposeResult:
+        yield SplitLine(id="head")
+        with Horizontal(id="both"):
+            yield OptionList(*self._options(), id="list", markup=False)
+            with VerticalScroll(id="about", can_focus=False):
+                yield Static(id="words", markup=False)
+        yield KeyLine(id="keys")
+
+    def on_mount(self) -> None:
+        kept = f"{self._kept} sitting{'s' if self._kept != 1 else ''} in the log" if self._kept else "the log is empty"
+        self.query_one("#head", SplitLine).show("heatbook", kept)
+        listed = self.query_one(OptionList)
+        listed.focus()
+        listed.action_first()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.set_class(event.size.width < _SIDE_FROM, "narrow")
+
+    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+        self.query_one("#words", Static).update(self._about(message.option.id or ""))
+        plan = self._plan(message.option.id or "")
+        begin = "go on" if message.option.id in self._unfinished else "begin" if plan and plan.plan else ""
+        rehearse = "rehearse" if plan and plan.plan else ""
+        now = {"shelf.begin": begin, "shelf.rehearse": rehearse}
+        self.query_one(KeyLine).show(foot_keys(self, Place.SHELF, now))
+
+    async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        message.stop()
+        await self.action_begin()
+
+    async def action_begin(self) -> None:
+        chosen, app = self._chosen(), app_of(self)
+        if chosen in self._unfinished:
+            await app.run_sitting(going_on(chosen, app.settings.probe))
+        elif (plan := self._plan(chosen)) is not None and plan.plan is not None:
+            await app.run_sitting(sitting_of(plan.plan, app.settings.probe))
+
+    async def action_rehearse(self) -> None:
+        plan = self._plan(self._chosen())
+        if plan is not None and (found := plan.plan) is not None:
+            app = app_of(self)
+            await app.run_sitting(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
+
+    async def action_log(self) -> None:
+        await app_of(self).open_log()
+
+    async def action_leave(self) -> None:
+        await app_of(self).leave_screen()
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)
+
+    def _chosen(self) -> str:
+        listed = self.query_one(OptionList)
+        return (listed.highlighted_option.id or "") if listed.highlighted_option else ""
+
+    def _plan(self, chosen: str) -> ShelfPlan | None:
+        return self._plans.get(chosen.removeprefix("plan "))
+
+    def _options(self) -> list[Option]:
+        options: list[Option] = []
+        if self._unfinished:
+            options.append(heading("Go on with"))
+            options += [
+                Option(Content.assemble("  ", plain(one.title), ("  " + when(one.started), "$text-muted")), id=one.id)
+                for one in self._unfinished.values()
+            ]
+            options.append(gap())
+        options.append(heading("Plans"))
+        options += [Option(_plan_row(plan), id=f"plan {plan.name}") for plan in self._plans.values()]
+        return options
+
+    def _about(self, chosen: str) -> Content:
+        if (summary := self._unfinished.get(chosen)) is not None:
+            return _left(summary)
+        plan = self._plan(chosen)
+        if plan is None:
+            return Content("")
+        return plan_text(plan, app_of(self).settings.inch)
+
+
+def _plan_row(plan: ShelfPlan) -> Content:
+    if plan.plan is None:
+        return Content.assemble("  ", plain(plan.name), ("  can't be used", "$error"))
+    return Content.assemble("  ", plain(plan.plan.title), ("  your own" if plan.own else "", "$text-muted"))
+
+
+def _left(summary: Summary) -> Content:
+    heats = "" if summary.heats is None else f"{summary.heats} heats, {summary.calls} calls so far\n"
+    rehearsal = "a rehearsal: going on with it, the forge is real\n" if summary.rehearsal else ""
+    return Content.assemble(
+        (plain(summary.title), "bold"),
+        f"\n\nbegun {when(summary.started)}, left before its end\n{heats}{rehearsal}\n",
+        (summary.id, "$text-muted"),
+    )
