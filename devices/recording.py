@@ -22,6 +22,7 @@ from devices.errors import DeviceError
 from devices.profile import Unit
 from devices.text import clean, to_number
 from plans.reading import Reading
+from plans.shown import ZERO_CELSIUS
 from plans.sitting.engine import WordError
 from plans.sitting.events import Said, Tick
 from plans.sitting.words import parse_word
@@ -32,7 +33,7 @@ Entry = Reading | Said | Tick
 _LONGEST_LINE = 10_000
 _HOTTEST = 5000.0
 """No logger means a temperature above this [degC]: it is a sentinel."""
-_COLDEST = -273.15
+_COLDEST = -ZERO_CELSIUS
 _LIKE_A_NUMBER = re.compile(r"[-+]?[.,]?[0-9]")
 _HEADINGS = "The first line must name the columns: seconds,celsius or seconds,celsius,word."
 

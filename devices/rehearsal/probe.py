@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import exp
 from random import Random
 
+from plans.shown import celsius
+
 _LAG = 0.5
 """First-order lag [s]."""
 _JUNK = (b"probe: warming up", b"#?!~~", b"\x1b[2J\x1b[31m\xff\xf0", b"", b"--.-")
@@ -28,12 +30,12 @@ class Probe:
         chance = self._chance
         kept = exp(-seconds / _LAG)
         self._shown = skin if self._shown is None else kept * self._shown + (1.0 - kept) * skin
-        celsius = self._shown - 273.15 + chance.gauss(0.0, 2.0)
+        degrees = celsius(self._shown) + chance.gauss(0.0, 2.0)
         if chance.random() < 0.005:
-            celsius += chance.choice((-1.0, 1.0)) * chance.uniform(40.0, 250.0)
+            degrees += chance.choice((-1.0, 1.0)) * chance.uniform(40.0, 250.0)
         missing = chance.random() < 0.02
         junk = chance.random() < 0.003
         if missing or self._silent_from <= at < self._silent_until:
             return ()
-        reading = b"%.1f\r\n" % celsius
+        reading = b"%.1f\r\n" % degrees
         return (chance.choice(_JUNK) + b"\r\n", reading) if junk else (reading,)

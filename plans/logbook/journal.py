@@ -20,9 +20,9 @@ from plans.logbook.files import UNREADABLE, strict_json, to_json, write_beside
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.lock import Lock
 from plans.logbook.log import Log
-from plans.logbook.trace import from_tenths, to_tenths
 from plans.reading import Reading
 from plans.sitting.events import Entry, Event, from_record, to_record
+from plans.trace import from_tenths, to_tenths
 
 _READINGS: Final = ["milliseconds", "celsius_tenths", "fault"]
 _CHUNK = 1024

@@ -13,8 +13,8 @@ from plans.logbook.files import to_json
 from plans.logbook.header import Header
 from plans.logbook.log import Log
 from plans.logbook.segments import decode, encode
-from plans.logbook.trace import Trace
 from plans.sitting.events import from_record, to_record
+from plans.trace import Trace
 
 
 class State(StrEnum):

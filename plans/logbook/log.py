@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from math import isfinite
 
-from plans.logbook.trace import Trace, as_logged
 from plans.reading import Reading
 from plans.sitting.events import Ended, Entry, Event, Said, Word
+from plans.trace import Trace, as_logged
 
 
 class Log:

@@ -10,13 +10,13 @@ from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept import Summary, WorkedOut
 from plans.logbook.log import Log
-from plans.logbook.trace import Trace
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Event, Said, Tick, WentOn
 from plans.sitting.warm import GRID
+from plans.trace import Trace
 
 _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""

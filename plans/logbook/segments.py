@@ -16,7 +16,7 @@ from itertools import accumulate, pairwise
 from math import isfinite, isnan
 from typing import Any
 
-from plans.logbook.trace import Trace, from_tenths, to_tenths
+from plans.trace import Trace, from_tenths, to_tenths
 
 _LOOK = 16
 """Readings between two looks at the spacing, and how many a look takes in."""

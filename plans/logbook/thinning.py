@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import floor, inf, isnan
 
-from plans.logbook.trace import Trace
+from plans.trace import Trace
 
 Points = list[tuple[float, float]]
 """Time [s] and temperature [K] of one unbroken piece of curve."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from plans.logbook.trace import Trace, as_logged
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shown import ZERO_CELSIUS
@@ -27,6 +26,7 @@ from plans.sitting.events import (
 from plans.sitting.senses import COLDEST, HOTTEST, LimitWatch, Probe, Turn
 from plans.sitting.state import State
 from plans.sitting.warm import GRID, Warm, Where
+from plans.trace import Trace, as_logged
 
 _LEAST_OVERSOAK = 120.0
 """A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""

@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
-ZERO_CELSIUS = 273.15
-"""0 degC [K]."""
-
 HOTTEST = 3000.0
 """Nothing here may be hotter; well above any fire [K]."""
 

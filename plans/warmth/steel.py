@@ -11,7 +11,8 @@ from __future__ import annotations
 from functools import lru_cache
 from math import log, sqrt
 
-from plans.warmth.material import ZERO_CELSIUS, Material
+from plans.shown import ZERO_CELSIUS
+from plans.warmth.material import Material
 
 DENSITY = 7850.0
 """Density of steel at every temperature, EN 1993-1-2 clause 3.2.2 [kg/m3]."""

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from math import isfinite
 
 from plans.section import Section
-from plans.warmth.material import HOTTEST, ZERO_CELSIUS
+from plans.shown import ZERO_CELSIUS
+from plans.warmth.material import HOTTEST
 
 STEFAN_BOLTZMANN = 5.670374419e-8
 """CODATA 2018 [W/(m2 K4)]."""

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from plans.shown import celsius, kelvin
+from plans.shown import fahrenheit as to_fahrenheit
 
-def degrees(kelvin: float, fahrenheit: bool = False) -> float:
-    """`kelvin` in degC, or in degF."""
-    return kelvin * 9 / 5 - 459.67 if fahrenheit else kelvin - 273.15
+
+def degrees(temperature: float, fahrenheit: bool = False) -> float:
+    """`temperature` [K] in degC, or in degF."""
+    return to_fahrenheit(temperature) if fahrenheit else celsius(temperature)
 
 
 def from_degrees(value: float, fahrenheit: bool = False) -> float:
     """The inverse of `degrees` [K]."""
-    return (value + 459.67) * 5 / 9 if fahrenheit else value + 273.15
+    return (value + 459.67) * 5 / 9 if fahrenheit else kelvin(value)
 
 
 def unit(fahrenheit: bool = False) -> str:

@@ -27,8 +27,8 @@ import json
 from typing import Any
 
 from plans.logbook.kept import Kept, to_document
-from plans.logbook.trace import Trace
 from plans.shown import celsius
+from plans.trace import Trace
 
 _VERSION = 1
 

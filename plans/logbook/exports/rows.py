@@ -26,12 +26,12 @@ from math import inf, isnan
 from typing import Final
 
 from plans.logbook.kept import Kept
-from plans.logbook.trace import Trace
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.shown import celsius
 from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
 from plans.sitting.state import State
+from plans.trace import Trace
 
 COLUMNS: Final = (
     "seconds",

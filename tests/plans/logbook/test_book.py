@@ -15,10 +15,10 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.header import Header
 from plans.logbook.kept import State, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.logbook.trace import Trace
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Begun, Ended, Entry, Said, WentOn, Word
+from plans.trace import Trace
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
 Child = Callable[..., "subprocess.Popen[str]"]

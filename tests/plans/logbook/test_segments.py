@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from plans.logbook.files import UNREADABLE, to_json
 from plans.logbook.segments import decode, encode
-from plans.logbook.trace import Trace, as_logged
 from plans.reading import Reading
+from plans.trace import Trace, as_logged
 
 kinds = st.sampled_from([(True, None), (False, "lost"), (False, None), (True, "jump")])
 

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plans.logbook.thinning import Points, smooth, swinging_door, thin
-from plans.logbook.trace import Trace
 from plans.reading import Reading
+from plans.trace import Trace
 
 
 def on_the_lines(points: Points, at: float) -> float:

@@ -8,20 +8,20 @@ from collections.abc import Iterable, Iterator
 from math import isfinite, isnan, nan
 
 from plans.reading import Reading
+from plans.shown import ZERO_CELSIUS
 
-_ICE = 273.15
 _HOTTEST = 1e6
 """No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""
 
 
 def to_tenths(kelvin: float) -> int:
     """A temperature as the log keeps it: tenths of a degree Celsius."""
-    return round((kelvin - _ICE) * 10)
+    return round((kelvin - ZERO_CELSIUS) * 10)
 
 
 def from_tenths(tenths: int) -> float:
     """The inverse of `to_tenths` [K]."""
-    return tenths / 10 + _ICE
+    return tenths / 10 + ZERO_CELSIUS
 
 
 def as_logged(reading: Reading) -> Reading:

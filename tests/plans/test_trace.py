@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.logbook.trace import Trace, as_logged
 from plans.reading import Reading
+from plans.trace import Trace, as_logged
 
 times = st.floats(0, 1e6)
 readings = st.builds(
