@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Generator
 from datetime import UTC, datetime
 from queue import Empty, Full, Queue
 from time import monotonic
@@ -17,7 +17,7 @@ _HELD = 10_000
 """Readings that wait while nobody takes them; beyond it the oldest are dropped."""
 
 
-def watch(port: str, profile: Profile) -> Iterator[dict[str, Any]]:
+def watch(port: str, profile: Profile) -> Generator[dict[str, Any], None, None]:
     """What a probe says, a record a reading, until the iterator is closed.
 
     A record has `at`, the wall clock's time in UTC as ISO 8601 with milliseconds ("2024-05-01T12:00:00.250Z");

@@ -6,8 +6,9 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib import import_module
-from importlib.metadata import version
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
+
+from tui.failing import guarded
 
 if TYPE_CHECKING:
     _Commands = argparse._SubParsersAction[argparse.ArgumentParser]
@@ -17,13 +18,22 @@ EPILOG = "Exit status: 0 done, 1 failed with a message on standard error, 2 wron
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run heatbook and return its exit status."""
-    parser = build_parser()
-    chosen = parser.parse_args(arguments)
-    # argparse would take any name for a module; these are the only ones that there are.
-    run = import_module(f"tui.commands.{chosen.module}").run
-    from tui.failing import guarded
+    return guarded(lambda: _answer(arguments))
 
-    return guarded(lambda: int(run(chosen)))
+
+def _answer(arguments: Sequence[str] | None) -> int:
+    chosen = build_parser().parse_args(arguments)
+    return int(import_module(f"tui.commands.{chosen.module}").run(chosen))
+
+
+class _Version(argparse.Action):
+    """Prints the version; looked up only then, since that takes longer than all the rest here."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: Any) -> None:
+        from importlib.metadata import version
+
+        print(f"heatbook {version('heatbook')}")
+        parser.exit()
 
 
 def build_parser() -> argparse.ArgumentParser:
@@ -34,7 +44,7 @@ def build_parser() -> argparse.ArgumentParser:
         "Without a command: the shelf of plans.",
         epilog=EPILOG,
     )
-    parser.add_argument("--version", action="version", version=f"heatbook {version('heatbook')}")
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version")
     parser.set_defaults(module="shelf")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     _add_demo(commands)
@@ -101,6 +111,11 @@ def _add_log(commands: _Commands) -> None:
     show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")
     show.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
     export = _add(kinds, "export", "log", "write a sitting out")
+    export.epilog = (
+        "csv: a row a reading, word, phase and call, which `heatbook run PLAN --readings FILE.csv` takes in again. "
+        "json: the whole sitting, what `log show --json` prints and events and traces with it. "
+        "html: a page with trace, heats, calls, notes and plan, for the screen and for paper."
+    )
     export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
     export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
     export.add_argument("--out", metavar="FILE", help="where to (standard output)")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 
 from devices.errors import DeviceError
 from plans.errors import PlansError
+from tui import streams
 
 
 class UsageError(Exception):
@@ -15,9 +16,25 @@ class UsageError(Exception):
 
 
 def guarded(work: Callable[[], int]) -> int:
-    """Do the work of a command and return its exit status."""
+    """Do the work of a command and return its exit status; what it printed has gone out by then."""
+    streams.ready()
+    status = _status(work)
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        streams.silence()
+        return 1
+    except OSError as error:
+        streams.silence()
+        return _say(f"standard output: {error.strerror or error}", 1)
+    return status
+
+
+def _status(work: Callable[[], int]) -> int:
     try:
         return work()
+    except SystemExit as error:  # argparse has said already what there was to say
+        return error.code if isinstance(error.code, int) else int(error.code is not None)
     except UsageError as error:
         return _say(str(error), 2)
     except (PlansError, DeviceError) as error:
@@ -25,8 +42,7 @@ def guarded(work: Callable[[], int]) -> int:
     except KeyboardInterrupt:
         return _say("interrupted", 1)
     except BrokenPipeError:
-        # Whoever read our output has gone; keep Python from complaining about it when it ends.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        streams.silence()
         return 1
     except OSError as error:
         where = f"{error.filename}: " if error.filename else ""
@@ -50,5 +66,7 @@ def report_of(error: BaseException) -> str:
 
 
 def _say(text: str, status: int) -> int:
-    print(f"heatbook: {text}", file=sys.stderr)
+    lines = [streams.printable(line) for line in text.splitlines()]
+    with suppress(OSError):  # where nobody hears it, the status still tells
+        print("heatbook: " + "\n".join(lines), file=sys.stderr, flush=True)
     return status

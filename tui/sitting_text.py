@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from plans.shown import UNKNOWN, show_clock
+from tui.streams import printable
 
 
 def sitting_text(outline: Mapping[str, Any]) -> str:
@@ -15,7 +16,7 @@ def sitting_text(outline: Mapping[str, Any]) -> str:
     Args:
         outline: as `log show --json` prints it
     """
-    return "\n".join(_lines(outline))
+    return "\n".join(map(printable, _lines(outline)))
 
 
 def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

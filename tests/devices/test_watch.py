@@ -47,7 +47,7 @@ def test_records(probe: Any, send_when_open: Callable[[bytes], None], bare: Prof
     send_when_open(b"20.125\n9999\n")
     before = datetime.now(UTC)
     seen = [next(records) for _ in range(4)]
-    records.close()  # type: ignore[attr-defined]
+    records.close()
     assert sorted({(record["celsius"], record["fault"]) for record in seen}, key=str) == [
         (20.125, None),
         (None, "out of range"),
@@ -65,7 +65,7 @@ def test_lines_that_cannot_be_read_are_shown(probe: Any, send_when_open: Callabl
     records = watch(probe.path, type(profile)("quick", "t", profile.unit, pattern=profile.pattern, silence=0.5))
     send_when_open(b"T=20\x1b\n")
     assert next(records)["fault"] == 'lost: unreadable for 0.5 s, such as "T=20?"'
-    records.close()  # type: ignore[attr-defined]
+    records.close()
 
 
 def test_a_port_that_cannot_be_opened(tmp_path: Any, bare: Profile) -> None:

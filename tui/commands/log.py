@@ -10,6 +10,8 @@ from pathlib import Path
 from plans.logbook.book import Logbook
 from plans.logbook.running import work_out
 from tui.folders import folders
+from tui.new_file import write_new
+from tui.streams import printable
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -27,7 +29,7 @@ def run(chosen: argparse.Namespace) -> int:
         return _export(logbook, chosen.id, chosen.to, chosen.out)
     finally:
         for message in logbook.messages:
-            print(f"heatbook: {message}", file=sys.stderr)
+            print(f"heatbook: {printable(message)}", file=sys.stderr)
         logbook.close()
 
 
@@ -42,7 +44,7 @@ def _list(logbook: Logbook, as_json: bool) -> int:
     for summary in found:
         heats = "" if summary.heats is None else f", {summary.heats} heats, {summary.calls} calls"
         rehearsal = ", rehearsal" if summary.rehearsal else ""
-        print(f"{summary.id}  {summary.title}  ({summary.state.value}{heats}{rehearsal})")
+        print(printable(f"{summary.id}  {summary.title}  ({summary.state.value}{heats}{rehearsal})"))
     return 0
 
 
@@ -59,9 +61,9 @@ def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
 
     text = export(logbook.load(name, work_out), form)
     if out is None:
-        sys.stdout.write(text)
+        # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
+        sys.stdout.buffer.write(text.encode("utf-8"))
         return 0
-    path = Path(out)
-    path.write_text(text, encoding="utf-8", newline="")
-    print(f"written to {path}")
+    write_new(Path(out), text)
+    print(f"written to {printable(out)}")
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +13,9 @@ from plans.plan import Plan, Step, StepKind
 from plans.reader import find_plan, read_plan_file, shelf_plans
 from tui.failing import UsageError
 from tui.folders import folders
+from tui.new_file import write_new
 from tui.sitting_text import table
+from tui.streams import printable
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -28,13 +30,12 @@ def run(chosen: argparse.Namespace) -> int:
 def _list(as_json: bool) -> int:
     found = shelf_plans(folders().plans)
     if as_json:
-        print(json.dumps([_record(p.name, p.plan, p.error) | {"path": str(p.path), "own": p.own} for p in found]))
+        records = [_record(p.name, p.plan, p.error) | {"path": str(p.path), "own": p.own} for p in found]
+        print(json.dumps(records, indent=2))
         return 0
-    rows = [
-        (p.name, p.plan.title if p.plan else "can't be used, see: heatbook plan check", "own" if p.own else "")
-        for p in found
-    ]
-    print("\n".join(f"{name:<18} {title}{' (own)' if own else ''}" for name, title, own in rows))
+    for p in found:
+        title = p.plan.title if p.plan else f"can't be used, see: heatbook plan check {p.path}"
+        print(printable(f"{p.name:<18} {title}{' (own)' if p.own else ''}"))
     return 0
 
 
@@ -42,12 +43,14 @@ def _check(path: Path, as_json: bool) -> int:
     try:
         plan = read_plan_file(path)
     except PlanError as error:
-        if not as_json:
-            raise
-        print(json.dumps(_record(path.stem, None, error)))
+        if as_json:
+            print(json.dumps(_record(path.stem, None, error), indent=2))
+        else:
+            # One fault a line and nothing before it: an editor that knows file:line jumps there.
+            print(error, file=sys.stderr)
         return 1
     if as_json:
-        print(json.dumps(_record(plan.name, plan, None)))
+        print(json.dumps(_record(plan.name, plan, None), indent=2))
         return 0
     rows = [(str(number), step.kind.value, _planned(step)) for number, step in enumerate(plan.steps, 1)]
     lines = table(("step", "kind", "planned"), rows)
@@ -82,11 +85,10 @@ def _copy(name: str, to: Path) -> int:
     plan = find_plan(name, folders().plans)
     if to.suffix != ".toml":
         raise UsageError(f"{to}: a plan's file ends in .toml, so that it is found by its name")
-    try:
-        descriptor = os.open(to, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
-    except FileExistsError:
-        raise UsageError(f"{to}: there is a file already; name another") from None
-    with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-        file.write(plan.source)
-    print(f"{to}: now your own; in {folders().plans} the shelf shows it")
+    own = folders().plans
+    if to.parent == own:
+        own.mkdir(parents=True, exist_ok=True)
+    write_new(to, plan.source)
+    there = "" if to.parent.resolve() == own.resolve() else f"; in {own} the shelf would show it"
+    print(printable(f"{to}: now your own{there}"))
     return 0

@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 import json
 import signal
+from contextlib import closing
+from typing import Any
 
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
@@ -37,15 +39,18 @@ def _list(as_json: bool) -> int:
 
 
 def _watch(port: str, name: str, as_json: bool) -> int:
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
-    records = watch(port, find_profile(name, folders().probes))
     try:
-        for record in records:
-            celsius = record["celsius"]
-            said = record["fault"] if celsius is None else f"{celsius:.1f} degC"
-            print(json.dumps(record) if as_json else f"{record['at']}  {said}", flush=True)
+        for stop in ("SIGTERM", "SIGHUP"):
+            if hasattr(signal, stop):
+                signal.signal(getattr(signal, stop), signal.default_int_handler)
+        with closing(watch(port, find_profile(name, folders().probes))) as records:
+            for record in records:
+                print(json.dumps(record) if as_json else f"{record['at']}  {_said(record)}", flush=True)
     except KeyboardInterrupt:
         pass  # the way to end it
-    finally:
-        records.close()
     return 0
+
+
+def _said(record: dict[str, Any]) -> str:
+    celsius = record["celsius"]
+    return str(record["fault"]) if celsius is None else f"{celsius:.1f} degC"
