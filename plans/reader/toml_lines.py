@@ -10,6 +10,9 @@ from typing import Final
 Path = tuple[str | int, ...]
 """Where a value stands: keys and, in arrays, indices from 0, e.g. ("step", 2, "air", "until") or ("fire", 1)."""
 
+DEEPEST: Final = 16
+"""Keys deeper inside each other than this are not told apart: paths of thousands of parts would fill the memory."""
+
 _BLANK: Final = re.compile(r"[ \t]*")
 _BLANK_LINES: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
 _STRING: Final = re.compile(
@@ -61,7 +64,7 @@ class _Scan:
         many = self.text.startswith("[[", self.at)
         line = self._line()
         self.at += 2 if many else 1
-        names = list(self._dotted())
+        names = list(self._dotted())[:DEEPEST]
         self.at += 2 if many else 1
         path: Path = ()
         for name in names[:-1]:
@@ -83,7 +86,7 @@ class _Scan:
         line = self._line()
         path = here
         for name in self._dotted():
-            path = (*path, name)
+            path = (*path, name)[:DEEPEST]
             self.lines.setdefault(path, line)
         self.at += 1  # the equals sign
         self._skip(_BLANK)
@@ -119,8 +122,8 @@ class _Scan:
         self._skip(_BLANK_LINES)
         index = 0
         while self.text[self.at] != "]":
-            self.lines[(*path, index)] = self._line()
-            self._value((*path, index))
+            self.lines[(*path, index)[:DEEPEST]] = self._line()
+            self._value((*path, index)[:DEEPEST])
             index += 1
             self._skip(_BLANK_LINES)
             if self.text[self.at] == ",":
