@@ -6,9 +6,9 @@ from textual.theme import Theme
 
 FORGE = Theme(
     name="forge",
-    primary="#e08a3c",
+    primary="#e8a33c",
     secondary="#b8a48c",
-    accent="#f0a050",
+    accent="#f2b04c",
     warning="#d9b04c",
     error="#ff6a4d",
     success="#a3b18a",
@@ -22,7 +22,7 @@ FORGE = Theme(
         "block-cursor-text-style": "none",
         "block-cursor-background": "#3a2c1e",
         "block-cursor-foreground": "#f6efe4",
-        "input-cursor-background": "#f0a050",
+        "input-cursor-background": "#f2b04c",
         "scrollbar": "#3a332c",
         "scrollbar-background": "#1a1714",
     },

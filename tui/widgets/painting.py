@@ -106,7 +106,8 @@ def _corners(mask: Glyph, row: int, column: int) -> tuple[tuple[int, int], ...]:
 def _width_of(character: str, width: int, across: int, gap: int) -> int:
     """Dots that a character takes where one of five columns takes `width`."""
     if character in ":.!'":
-        return across + (across > 1)
+        # A dot is as high as a bar: with a thin pen a wide one would make a colon look like an equals sign.
+        return across + 1 if across > 2 else 1
     if character == " ":
         return max(2, width - 2 * gap)
     if character == "I":
