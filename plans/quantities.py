@@ -1,8 +1,8 @@
 """What people type, as SI floats, and back: the one place where pint is used.
 
-The grammar stands in `pattern` and in the JSON Schema of plans alike. Pint comes in where a unit is turned into a
-factor; it is imported at the first quantity and not before, and reads only the few units of units.txt: the registry
-takes 6 ms to build where pint's own takes 130 to 190 (importing pint itself: 150).
+The grammar stands in plans/quantity_grammar.py and in the JSON Schema of plans alike. Pint comes in where a unit is
+turned into a factor; it is imported at the first quantity and not before, and reads only the few units of units.txt:
+the registry takes 6 ms to build where pint's own takes 130 to 190 (importing pint itself: 150).
 """
 
 from __future__ import annotations
@@ -14,9 +14,21 @@ from functools import cache
 from itertools import pairwise
 from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final, Literal, get_args
+from typing import TYPE_CHECKING, Any, get_args
 
 from plans.errors import PlansError
+from plans.quantity_grammar import (
+    EXAMPLES,
+    LONGEST,
+    NUMBER,
+    SECTION,
+    SPACE,
+    UNITS,
+    VULGAR,
+    Dimension,
+    any_of,
+    pattern,
+)
 from plans.section import Section
 from plans.shown import (
     celsius,
@@ -52,66 +64,6 @@ __all__ = [
     "show_temperature",
 ]
 
-Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "convection", "number"]
-"""What a quantity can be; in SI: K, K, m, s, kg, W/(m2 K), 1."""
-
-LONGEST: Final = 60
-"""No quantity needs more characters."""
-
-_CELSIUS = ("degC", "°C", "℃", "deg C", "° C", "C")
-_FAHRENHEIT = ("degF", "°F", "℉", "deg F", "° F", "F")
-
-UNITS: Final[dict[Dimension, dict[str, str]]] = {
-    "temperature": dict.fromkeys(_CELSIUS, "degC") | dict.fromkeys(_FAHRENHEIT, "degF") | {"K": "K"},
-    "temperature difference": {"K": "K"}
-    | dict.fromkeys(_CELSIUS, "delta_degC")
-    | dict.fromkeys(_FAHRENHEIT, "delta_degF"),
-    "length": {"mm": "mm", "cm": "cm", "m": "m"}
-    | dict.fromkeys(("in", "inch", "inches", '"', "″"), "in")
-    | dict.fromkeys(("ft", "foot", "feet", "'", "′"), "ft"),
-    "time": {"ms": "ms"}
-    | dict.fromkeys(("s", "sec", "second", "seconds"), "s")
-    | dict.fromkeys(("min", "mins", "minute", "minutes"), "min")
-    | dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
-    "mass": {"kg": "kg", "g": "g", "oz": "oz"} | dict.fromkeys(("lb", "lbs"), "lb"),
-    "convection": dict.fromkeys(
-        ("W/m^2/K", "W/m2/K", "W/m²/K", "W/m2K", "W/m²K", "W/(m^2 K)", "W/(m2 K)", "W/(m² K)", "W/(m2K)", "W/(m²K)"),
-        "W/m**2/K",
-    ),
-    "number": {"": "", "%": "%"},
-}
-"""For each dimension every spelling of a unit that is read, and pint's name for it."""
-
-EXAMPLES: Final[dict[Dimension, str]] = {
-    "temperature": '"1250 degC" or "2282 degF"',
-    "temperature difference": '"15 K" or "27 degF"',
-    "length": '"25 mm" or "1 1/4 in"',
-    "time": '"4 min", "90 s" or "1 h 30 min"',
-    "mass": '"1.2 kg" or "2 lb 10 oz"',
-    "convection": '"20 W/m^2/K"',
-    "number": '"0.8" or "80 %"',
-}
-
-_SPACE = "[ \u00a0\u2009\u202f]*"
-_PLAIN = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?"
-_VULGAR: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-_FRACTION = rf"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*|(?:[0-9]+{_SPACE})?[{''.join(_VULGAR)}]"
-_NUMBER = rf"(?:{_FRACTION}|{_PLAIN})"
-_CLOCK = "[0-9]{1,3}:[0-5][0-9]:[0-5][0-9]"
-
-
-def _any_of(units: dict[str, str]) -> str:
-    return "(?:" + "|".join(re.escape(unit).replace(r"\ ", " ") for unit in sorted(units, key=len, reverse=True)) + ")"
-
-
-_LENGTH_UNIT = _any_of(UNITS["length"])
-_TWO_SIDES = rf"({_NUMBER}){_SPACE}({_LENGTH_UNIT})?{_SPACE}[xX×]{_SPACE}({_NUMBER}){_SPACE}({_LENGTH_UNIT})"
-_SHAPE_FIRST = rf"(round|square|⌀|Ø|ø){_SPACE}({_NUMBER}{_SPACE}{_LENGTH_UNIT})"
-_SHAPE_LAST = rf"({_NUMBER}{_SPACE}{_LENGTH_UNIT}){_SPACE}(round|square)"
-
-SECTION: Final = f"^{_SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}){_SPACE}$"
-"""The syntax of a section, as a regular expression that Python and ECMA 262 read alike."""
-
 
 class QuantityError(PlansError):
     """A text is no quantity of the kind that is asked for; says why, and what would be right."""
@@ -137,17 +89,6 @@ def registry() -> UnitRegistry[Any]:
     return pint.UnitRegistry(Path(__file__).with_name("units.txt"), autoconvert_offset_to_baseunit=True)
 
 
-@cache
-def pattern(dimension: Dimension) -> str:
-    """The syntax of a quantity, as a regular expression that Python and ECMA 262 read alike."""
-    unit = _any_of(UNITS[dimension])
-    if dimension in ("temperature", "temperature difference", "convection", "number"):
-        sign = "[+−-]?" if dimension == "temperature" else ""
-        return f"^{_SPACE}{sign}{_PLAIN}{_SPACE}{unit}{_SPACE}$"
-    terms = f"(?:{_NUMBER}{_SPACE}{unit}{_SPACE})+"
-    return f"^{_SPACE}(?:{terms}|{_CLOCK}{_SPACE})$" if dimension == "time" else f"^{_SPACE}{terms}$"
-
-
 def parse(text: str, dimension: Dimension) -> float:
     """Read a quantity as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
 
@@ -166,7 +107,7 @@ def parse(text: str, dimension: Dimension) -> float:
         hours, minutes, seconds = (int(part) for part in text.strip().split(":"))
         return float(hours * 3600 + minutes * 60 + seconds)
     sign = -1 if text.strip().startswith(("-", "−")) else 1
-    terms = re.findall(rf"({_NUMBER}){_SPACE}({_any_of(UNITS[dimension])})", text)
+    terms = re.findall(rf"({NUMBER}){SPACE}({any_of(UNITS[dimension])})", text)
     sizes = [_to_si(1.0, unit, dimension) for _, unit in terms] if len(terms) > 1 else []
     if any(later >= earlier for earlier, later in pairwise(sizes)):
         why = f"each unit stands once, the larger one first, as in {EXAMPLES[dimension].split(' or ')[-1]}"
@@ -204,7 +145,7 @@ def _matches(expression: str, text: str) -> bool:
 
 
 def _number(text: str) -> float:
-    for mark, fraction in _VULGAR.items():
+    for mark, fraction in VULGAR.items():
         text = text.replace(mark, f" {fraction}")
     if "/" not in text:
         return float(text)
@@ -237,9 +178,9 @@ def _why(text: str, dimension: Dimension) -> str:
         return f"it can't be below zero; {right}"
     if re.fullmatch("[0-9]+:[0-9]+", bare):
         return f'{bare} could be minutes or hours; {right}, or the clock\'s "0:04:30"'
-    if re.fullmatch(_NUMBER, bare):
+    if re.fullmatch(NUMBER, bare):
         return f"the unit is missing; {right}"
-    number = re.match(rf"{_NUMBER}{_SPACE}", bare)
+    number = re.match(rf"{NUMBER}{SPACE}", bare)
     if number is None:
         return f"it does not begin with a number; {right}"
     return _why_unit(bare, bare[number.end() :], dimension) or right
@@ -271,7 +212,7 @@ def _why_no_section(text: str) -> str:
     sides = [part.strip() for part in re.split("[xX×]", bare)]
     if len(sides) == 1 and _matches(pattern("length"), bare):
         return f'say "round {bare}" or "square {bare}", or give two sides'
-    if len(sides) == 2 and all(re.match(_NUMBER, side) for side in sides) and re.fullmatch(_NUMBER, sides[1]):
+    if len(sides) == 2 and all(re.match(NUMBER, side) for side in sides) and re.fullmatch(NUMBER, sides[1]):
         return f"the unit is missing after the second side; {right}"
     if len(sides) > 2:
         return f"it has more than two sides, a length goes into a key of its own; {right}"

@@ -9,7 +9,8 @@ from enum import StrEnum
 from typing import Any, Final, TypeVar
 
 from plans.errors import Fault, FaultKind
-from plans.quantities import EXAMPLES, Dimension, QuantityError, parse, parse_section
+from plans.quantities import Dimension, QuantityError, parse, parse_section
+from plans.quantity_grammar import EXAMPLES
 from plans.reader.toml_lines import Path
 from plans.section import Section
 

@@ -17,7 +17,6 @@ from hypothesis import strategies as st
 
 from plans.quantities import (
     SECTION,
-    UNITS,
     Dimension,
     QuantityError,
     celsius,
@@ -34,6 +33,7 @@ from plans.quantities import (
     show_section,
     show_temperature,
 )
+from plans.quantity_grammar import UNITS
 from plans.section import Section
 
 DIMENSIONS = st.sampled_from(get_args(Dimension))

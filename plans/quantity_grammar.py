@@ -1,0 +1,84 @@
+"""How quantities are written: the units that are read, and the syntax as regular expressions.
+
+The expressions are read alike by Python and by ECMA 262, so that the JSON Schema of plans holds the same ones.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import Final, Literal
+
+Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "convection", "number"]
+"""What a quantity can be; in SI: K, K, m, s, kg, W/(m2 K), 1."""
+
+LONGEST: Final = 60
+"""No quantity needs more characters."""
+
+_CELSIUS = ("degC", "°C", "℃", "deg C", "° C", "C")
+_FAHRENHEIT = ("degF", "°F", "℉", "deg F", "° F", "F")
+
+UNITS: Final[dict[Dimension, dict[str, str]]] = {
+    "temperature": dict.fromkeys(_CELSIUS, "degC") | dict.fromkeys(_FAHRENHEIT, "degF") | {"K": "K"},
+    "temperature difference": {"K": "K"}
+    | dict.fromkeys(_CELSIUS, "delta_degC")
+    | dict.fromkeys(_FAHRENHEIT, "delta_degF"),
+    "length": {"mm": "mm", "cm": "cm", "m": "m"}
+    | dict.fromkeys(("in", "inch", "inches", '"', "″"), "in")
+    | dict.fromkeys(("ft", "foot", "feet", "'", "′"), "ft"),
+    "time": {"ms": "ms"}
+    | dict.fromkeys(("s", "sec", "second", "seconds"), "s")
+    | dict.fromkeys(("min", "mins", "minute", "minutes"), "min")
+    | dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
+    "mass": {"kg": "kg", "g": "g", "oz": "oz"} | dict.fromkeys(("lb", "lbs"), "lb"),
+    "convection": dict.fromkeys(
+        ("W/m^2/K", "W/m2/K", "W/m²/K", "W/m2K", "W/m²K", "W/(m^2 K)", "W/(m2 K)", "W/(m² K)", "W/(m2K)", "W/(m²K)"),
+        "W/m**2/K",
+    ),
+    "number": {"": "", "%": "%"},
+}
+"""For each dimension every spelling of a unit that is read, and pint's name for it."""
+
+EXAMPLES: Final[dict[Dimension, str]] = {
+    "temperature": '"1250 degC" or "2282 degF"',
+    "temperature difference": '"15 K" or "27 degF"',
+    "length": '"25 mm" or "1 1/4 in"',
+    "time": '"4 min", "90 s" or "1 h 30 min"',
+    "mass": '"1.2 kg" or "2 lb 10 oz"',
+    "convection": '"20 W/m^2/K"',
+    "number": '"0.8" or "80 %"',
+}
+
+SPACE: Final = "[ \u00a0\u2009\u202f]*"
+_PLAIN = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?"
+VULGAR: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+"""Fractions that have a character of their own."""
+_FRACTION = rf"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*|(?:[0-9]+{SPACE})?[{''.join(VULGAR)}]"
+NUMBER: Final = rf"(?:{_FRACTION}|{_PLAIN})"
+"""A decimal, or a fraction with or without a whole number before it."""
+_CLOCK = "[0-9]{1,3}:[0-5][0-9]:[0-5][0-9]"
+
+
+def any_of(units: dict[str, str]) -> str:
+    """An expression for any of the spellings, the longer ones first."""
+    return "(?:" + "|".join(re.escape(unit).replace(r"\ ", " ") for unit in sorted(units, key=len, reverse=True)) + ")"
+
+
+_LENGTH_UNIT = any_of(UNITS["length"])
+_TWO_SIDES = rf"({NUMBER}){SPACE}({_LENGTH_UNIT})?{SPACE}[xX×]{SPACE}({NUMBER}){SPACE}({_LENGTH_UNIT})"
+_SHAPE_FIRST = rf"(round|square|⌀|Ø|ø){SPACE}({NUMBER}{SPACE}{_LENGTH_UNIT})"
+_SHAPE_LAST = rf"({NUMBER}{SPACE}{_LENGTH_UNIT}){SPACE}(round|square)"
+
+SECTION: Final = f"^{SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}){SPACE}$"
+"""The syntax of a cross-section."""
+
+
+@cache
+def pattern(dimension: Dimension) -> str:
+    """The syntax of a quantity."""
+    unit = any_of(UNITS[dimension])
+    if dimension in ("temperature", "temperature difference", "convection", "number"):
+        sign = "[+−-]?" if dimension == "temperature" else ""
+        return f"^{SPACE}{sign}{_PLAIN}{SPACE}{unit}{SPACE}$"
+    terms = f"(?:{NUMBER}{SPACE}{unit}{SPACE})+"
+    return f"^{SPACE}(?:{terms}|{_CLOCK}{SPACE})$" if dimension == "time" else f"^{SPACE}{terms}$"
