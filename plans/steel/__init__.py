@@ -1,0 +1,1 @@
+"""Steel itself: grades, critical temperatures, martensite, and what follows for the fire."""
