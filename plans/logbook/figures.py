@@ -6,7 +6,7 @@ from array import array
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import isnan
+from math import inf, isnan
 from statistics import median
 from typing import Any
 
@@ -15,12 +15,12 @@ from plans.reading import ProbeOn
 from plans.shown import celsius
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
-from plans.sitting.senses import MEDIAN_OF
+from plans.sitting.senses import COLDEST, HOTTEST, MEDIAN_OF, SILENCE
 from plans.sitting.state import State
 from plans.sitting.warm import GRID
 
 _HOLDS = 2.5
-"""A reading stands for the work until the next one, or for this long [s]."""
+"""A reading stands for the work until the next one; for this long, where that comes after the probe was lost [s]."""
 _MOSTLY = 0.8
 """A heat is measured when readings cover this share of it."""
 _WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
@@ -73,9 +73,9 @@ class Skin:
             return
         recent: list[float] = []
         for reading in sitting.measured:
-            if reading.kelvin is None:
+            if reading.kelvin is None or not COLDEST <= reading.kelvin <= HOTTEST:
                 continue
-            if self._times and reading.at - self._times[-1] > _HOLDS:
+            if self._times and reading.at - self._times[-1] > SILENCE:
                 recent.clear()
             recent = [*recent[1 - MEDIAN_OF :], reading.kelvin]
             self._times.append(reading.at)
@@ -84,17 +84,22 @@ class Skin:
     def over(self, began: float, ended: float) -> Iterator[tuple[float, float, Basis]]:
         """The skin between two times: for how long [s], at what temperature [K], on what basis."""
         index = bisect_left(self._times, began)
-        if index and began - self._times[index - 1] < _HOLDS:
+        if index and began < self._until(index - 1):
             index -= 1
         at = began
         while index < len(self._times) and self._times[index] < ended:
             start = max(began, self._times[index])
             yield from self._by_model(at, start)
-            following = self._times[index + 1] if index + 1 < len(self._times) else ended
-            at = max(start, min(following, ended, self._times[index] + _HOLDS))
+            at = max(start, min(self._until(index), ended))
             yield at - start, self._kelvins[index], Basis.MEASURED
             index += 1
         yield from self._by_model(at, ended)
+
+    def _until(self, index: int) -> float:
+        """How long a reading stands for the work [s]."""
+        following = self._times[index + 1] if index + 1 < len(self._times) else inf
+        lost = following - self._times[index] > SILENCE
+        return self._times[index] + _HOLDS if lost else following
 
     def _by_model(self, began: float, ended: float) -> Iterator[tuple[float, float, Basis]]:
         at = began
@@ -115,6 +120,7 @@ def figures(sitting: Sitting) -> dict[str, Any]:
     for span in spans(sitting):
         by_heat.setdefault((span.step, span.heat), []).append(span)
     skin = Skin(sitting)
+    pauses = state.pauses(sitting.now)
     steps: dict[int, dict[str, Any]] = {}
     for (number, heat), parts in sorted(by_heat.items()):
         step = sitting.plan.steps[number]
@@ -122,7 +128,7 @@ def figures(sitting: Sitting) -> dict[str, Any]:
             number, {"step": number + 1, "title": step.title, "kind": step.kind.value, "heats": []}
         )
         if any(part.phase not in _IDLE for part in parts):
-            shown["heats"].append({"heat": heat} | _heat(parts, skin, step.keep_above))
+            shown["heats"].append({"heat": heat} | _heat(parts, pauses, skin, step.keep_above))
     return {
         "steps": [steps[number] for number in sorted(steps)],
         "calls": [
@@ -135,7 +141,7 @@ def figures(sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _heat(parts: list[Span], skin: Skin, keep_above: float | None) -> dict[str, Any]:
+def _heat(parts: list[Span], pauses: list[tuple[float, float]], skin: Skin, keep_above: float | None) -> dict[str, Any]:
     peak: float | None = None
     leaving: float | None = None
     lowest: float | None = None
@@ -144,7 +150,8 @@ def _heat(parts: list[Span], skin: Skin, keep_above: float | None) -> dict[str, 
     for part in parts:
         if part.phase in _IDLE:
             continue
-        for seconds, kelvin, basis in skin.over(part.began, part.ended):
+        running = _between(pauses, part.began, part.ended)
+        for seconds, kelvin, basis in (piece for times in running for piece in skin.over(*times)):
             covered[basis] += seconds
             peak = kelvin if peak is None else max(peak, kelvin)
             if part.phase in _WARMING:
@@ -167,6 +174,17 @@ def _heat(parts: list[Span], skin: Skin, keep_above: float | None) -> dict[str, 
         "lowest_struck_celsius": _celsius(lowest),
         "basis": (Basis.MEASURED if measured else Basis.MODELLED).value,
     }
+
+
+def _between(pauses: list[tuple[float, float]], began: float, ended: float) -> Iterator[tuple[float, float]]:
+    """What is left of a time when the pauses are taken out of it: what the work did then was not the smith's doing."""
+    for start, end in pauses:
+        if end > began and start < ended:
+            if start > began:
+                yield began, start
+            began = end
+    if began < ended:
+        yield began, ended
 
 
 def _seconds(parts: list[Span], kinds: set[PhaseKind] | frozenset[PhaseKind]) -> float:

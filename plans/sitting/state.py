@@ -107,6 +107,16 @@ class State:
         until = at if self.paused_at is None else self.paused_at
         return until - self.since - (self.stood - self.stood_at_begin[-1])
 
+    def pauses(self, until: float) -> list[tuple[float, float]]:
+        """Every pause, from and to [s]; one that goes on ends at `until`.
+
+        A pause that was going on when a word was said ended with the last such word: the one that ended it.
+        """
+        ends = {mark.paused_at: mark.at for mark in self.marks if mark.paused_at is not None}
+        if self.paused_at is not None:
+            ends[self.paused_at] = until
+        return list(ends.items())
+
     def apply(self, event: Event) -> None:
         """Fold one more event in."""
         self.at = max(self.at, event.at)
