@@ -5,12 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from plans.errors import PlansError
-
-
-class ReckonError(PlansError, ValueError):
-    """Nothing can be reckoned from what was given; the text says what was given, what would do, and why."""
-
 
 @dataclass(frozen=True, slots=True)
 class Reckoned:

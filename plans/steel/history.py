@@ -1,0 +1,123 @@
+"""A temperature history, as logged or as planned, and the integral of a rate along it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from math import ceil, inf, isfinite
+
+from plans.reading import Reading
+
+History = Iterable[Reading | tuple[float, float | None]]
+"""Readings, or pairs of seconds and kelvin, in the order of their times; between two of them the temperature runs
+straight. A reading without a temperature, or with a fault, is not believed."""
+
+BRIDGED = 10.0
+"""Readings missed for no longer than this do not make a gap [s]."""
+
+_FINE = 5.0
+"""A rate that grows by 2 % a kelvin is taken at the middle of no more than this, to 0.1 % [K]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """From one believed reading to the next."""
+
+    start: float
+    """[s]"""
+    end: float
+    """[s]"""
+    first: float
+    """Temperature at its start [K]."""
+    last: float
+    """Temperature at its end [K]."""
+    is_gap: bool
+    """Nothing is known of what was between."""
+
+    def pieces(self) -> Iterator[tuple[float, float]]:
+        """The span cut so that the temperature changes little in each: seconds, and kelvin in the middle."""
+        count = max(1, ceil(abs(self.last - self.first) / _FINE))
+        seconds, step = (self.end - self.start) / count, (self.last - self.first) / count
+        for i in range(count):
+            yield seconds, self.first + (i + 0.5) * step
+
+    def cut(self, times: Iterable[float]) -> Iterator[Span]:
+        """The span cut at those of the times, which come in order, that lie within it [s]."""
+        rest = self
+        for at in times:
+            if at >= self.end:
+                break
+            if at > rest.start:
+                middle = self.first + (self.last - self.first) * (at - self.start) / (self.end - self.start)
+                yield Span(rest.start, at, rest.first, middle, self.is_gap)
+                rest = Span(at, self.end, middle, self.last, self.is_gap)
+        yield rest
+
+
+def spans(history: History, longest_gap: float = inf) -> Iterator[Span]:
+    """The history from one believed reading to the next; a reading that goes back in time is left out.
+
+    Args:
+        history: the readings
+        longest_gap: two readings further apart than this have a gap between them even if none is known to have been
+            missed between them [s]
+    """
+    before: tuple[float, float] | None = None
+    missed = False
+    for entry in history:
+        at, kelvin = (entry.at, None if entry.fault else entry.kelvin) if isinstance(entry, Reading) else entry
+        if kelvin is None or not isfinite(kelvin):
+            missed = True
+            continue
+        if before is not None:
+            passed = at - before[0]
+            if passed <= 0:
+                continue
+            yield Span(
+                before[0], at, before[1], kelvin, passed > (min(BRIDGED, longest_gap) if missed else longest_gap)
+            )
+        before, missed = (at, kelvin), False
+
+
+def hold(kelvin: float, seconds: float) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The history of a time at one temperature."""
+    return (0.0, kelvin), (seconds, kelvin)
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """What a rate came to along a history."""
+
+    value: float
+    """Its integral over the time that is known."""
+    seconds: float
+    """Time that is known."""
+    missing: float
+    """Time in gaps, which counts for nothing [s]."""
+    hottest: float
+    """[K]; 0 where nothing is known."""
+
+
+def integral(rate: Callable[[float], float], history: History, longest_gap: float = inf) -> Along:
+    """Integral of a rate that depends on temperature, along a history; gaps are left out, and told.
+
+    Args:
+        rate: by temperature [K]
+        history: the readings
+        longest_gap: as for `spans` [s]
+    """
+    value = seconds = missing = hottest = 0.0
+    for span in spans(history, longest_gap):
+        if span.is_gap:
+            missing += span.end - span.start
+            continue
+        seconds += span.end - span.start
+        hottest = max(hottest, span.first, span.last)
+        for piece, kelvin in span.pieces():
+            value += rate(kelvin) * piece
+    return Along(value, seconds, missing, hottest)
+
+
+def gap_note(missing: float) -> str:
+    """What to add to a validity where some time is not known; empty where all is."""
+    return f"; {missing:.0f} s without a temperature are not counted" if missing else ""
