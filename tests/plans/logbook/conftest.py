@@ -1,4 +1,4 @@
-"""A plan, a logbook in a temporary folder, a disk that fills up, and a folder that can't be written."""
+"""A plan, a sitting told by hand, a logbook in a temporary folder, a full disk, a folder that can't be written."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
 
@@ -18,10 +19,57 @@ import pytest
 import plans
 from plans.logbook.book import Logbook
 from plans.logbook.header import Header
-from plans.logbook.kept import WorkedOut
+from plans.logbook.kept import Kept, State, WorkedOut
 from plans.logbook.log import Log
+from plans.logbook.running import work_out
 from plans.plan import Plan
-from plans.reading import ProbeOn
+from plans.reader import read_plan
+from plans.reading import ProbeOn, Reading
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Entry, Said, Tick, Word
+
+TRIAL = """
+heatbook = 1
+title = "A trial <b>& more"
+about = "Two weld heats, one to draw, normalize, look."
+
+[[step]]
+title = "Weld"
+kind = "weld"
+fire = "1290 degC"
+heat_to = "1250 degC"
+keep_above = "1150 degC"
+burn_above = "1320 degC"
+soak = "60 s"
+heats = 2
+section = "40 x 14 mm"
+reach = "40 x 12 mm"
+
+[[step]]
+title = "Draw"
+kind = "draw"
+fire = "1200 degC"
+heat_to = "1150 degC"
+keep_above = "900 degC"
+soak = "auto"
+reach = "40 x 6 mm"
+reach_length = "230 mm"
+
+[[step]]
+title = "Normalize"
+kind = "normalize"
+fire = ["930 degC", "875 degC"]
+heat_to = ["900 degC", "845 degC"]
+soak = "3 min"
+
+[step.air]
+until = "480 degC"
+
+[[step]]
+title = "Look it over"
+kind = "bench"
+"""
+"""A small plan, as text, since the log keeps it so."""
 
 ROOT = Path(plans.__file__).parents[1]
 STARTED = datetime(2026, 11, 25, 9, 15, 2, 125000, timezone(timedelta(hours=1)))
@@ -37,6 +85,62 @@ def started() -> datetime:
 @pytest.fixture
 def plan() -> Plan:
     return Plan("drawknife", "A drawknife with a laid edge", "", (), (), 'title = "A drawknife"\n# Späne: 5 % \n')
+
+
+@pytest.fixture(scope="session")
+def trial() -> Plan:
+    return read_plan(TRIAL, "trial", "trial.toml")
+
+
+@dataclass
+class Telling:
+    """A sitting told by hand: `say` a word, `feel` a temperature, `wait`."""
+
+    sitting: Sitting
+    at: float = 0.0
+    entries: list[Entry] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.entries += self.sitting.open()
+
+    def say(self, *words: Word | str) -> Telling:
+        """Words, one after the other; a text is a note."""
+        for word in words:
+            said = Said(self.at, word) if isinstance(word, Word) else Said(self.at, Word.NOTE, word)
+            self.entries += self.sitting.take(said)
+        return self
+
+    def wait(self, seconds: float) -> Telling:
+        self.at += seconds
+        self.entries += self.sitting.take(Tick(self.at))
+        return self
+
+    def feel(self, celsius: float | None, seconds: float, every: float = 0.25, fault: str | None = None) -> Telling:
+        """The probe says the same for so long; its first reading comes `every` seconds from now."""
+        for _ in range(round(seconds / every)):
+            self.at += every
+            kelvin = None if celsius is None else celsius + 273.15
+            self.entries += self.sitting.take(Reading(self.at, kelvin, fault))
+        return self
+
+    def kept(self, state: State = State.FINISHED) -> Kept:
+        """As the logbook has it afterwards."""
+        plan = self.sitting.plan
+        header = Header(f"20261125-091502-{plan.name}", plan.name, plan.title, plan.source, STARTED, "plain", "/dev/x")
+        header = replace(header, probe_on=self.sitting.probe_on)
+        log = Log(self.entries)
+        worked = work_out(header, log)
+        return Kept(header, log, state, worked.figures, worked.skin, worked.middle)
+
+
+@pytest.fixture
+def tell(trial: Plan) -> Callable[..., Telling]:
+    """Begin to tell a sitting of the small plan, or of another one."""
+
+    def tell(probe_on: ProbeOn | None = None, of: Plan = trial) -> Telling:
+        return Telling(Sitting(of, probe_on))
+
+    return tell
 
 
 @pytest.fixture

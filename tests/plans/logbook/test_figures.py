@@ -1,0 +1,213 @@
+"""The figures of sittings told by hand; each number is worked out beside the story.
+
+A reading stands for the skin as the median of the last five, so that a step in what the probe says counts from the
+third reading on. The probe speaks four times a second.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from plans.logbook.figures import figures, spans
+from plans.plan import PhaseKind, Plan
+from plans.reading import ProbeOn
+from plans.shown import celsius
+from plans.sitting.events import Call, Word
+
+Tell = Callable[..., Any]
+NEXT, OUT, ON, BACK, UNDO = Word.NEXT, Word.OUT, Word.ON, Word.BACK, Word.UNDO
+PAUSE, RESUME, REPEAT, FINISH = Word.PAUSE, Word.RESUME, Word.REPEAT, Word.FINISH
+WORK = ProbeOn.WORK
+
+
+def heats(story: Any, step: int = 1) -> list[dict[str, Any]]:
+    found = next(shown for shown in figures(story.sitting)["steps"] if shown["step"] == step)
+    return list(found["heats"])
+
+
+def test_one_heat_measured(tell: Tell) -> None:
+    """Fire 0 to 100 s, soak to 160, struck to 176: 10 s at 1180 and 6 s at 1140, where the cold limit is 1150."""
+    story = tell(WORK).say(NEXT).feel(1200, 100).say(NEXT).feel(1240, 60).say(NEXT).feel(1180, 10).feel(1140, 6)
+    story.say(NEXT)
+    assert heats(story)[0] == {
+        "heat": 1,
+        "in_fire_seconds": 160.0,
+        "soak_seconds": 60.0,
+        "strike_seconds": 16.0,
+        "air_seconds": 0,
+        "hold_seconds": 0,
+        # 1140 is said from 170.25 on, and the median follows at 170.75; until 176.
+        "too_cold_seconds": 5.25,
+        "peak_celsius": 1240.0,
+        "leaving_celsius": 1240.0,
+        "lowest_struck_celsius": 1140.0,
+        "basis": "measured",
+    }
+
+
+def test_the_skin_at_heat_ends_the_fire_by_itself(tell: Tell) -> None:
+    """From 1000 to 1260 at 40.25, where 1250 counts.
+
+    The median steps at the third reading, 40.75. Smoothed over 1 s, the last 10 of 260 K are left after
+    ln(26) = 3.26 s, which is the 14th reading from there: 44.0. The grid point after it is 44.5.
+    """
+    story = tell(WORK).say(NEXT).feel(1000, 40).feel(1260, 30).say(OUT)
+    assert spans(story.sitting)[1:3] == [
+        replace(spans(story.sitting)[1], phase=PhaseKind.FIRE, began=0.0, ended=44.5, seconds=44.5),
+        replace(spans(story.sitting)[2], phase=PhaseKind.SOAK, began=44.5, ended=70.0, seconds=25.5),
+    ]
+    assert (heats(story)[0]["in_fire_seconds"], heats(story)[0]["soak_seconds"]) == (70.0, 25.5)
+
+
+def test_a_spike_is_neither_peak_nor_lowest(tell: Tell) -> None:
+    story = tell(WORK).say(NEXT).feel(1200, 20).feel(1900, 0.5).feel(1200, 20).say(OUT)
+    story.feel(1180, 5).feel(300, 0.5).feel(1180, 5).say(NEXT)
+    assert (heats(story)[0]["peak_celsius"], heats(story)[0]["lowest_struck_celsius"]) == (1200.0, 1180.0)
+
+
+def test_what_no_steel_can_be_is_no_peak(tell: Tell) -> None:
+    story = tell(WORK).say(NEXT).feel(1200, 20).feel(4000, 5).feel(1200, 20).say(OUT)
+    assert heats(story)[0]["peak_celsius"] == 1200.0
+
+
+def test_a_pause_counts_for_nothing(tell: Tell) -> None:
+    """30 of 100 s in the fire; on the anvil 60 s in which the work lies there and goes cold, between 8 s and 2 s."""
+    story = tell(WORK).say(NEXT).feel(1200, 40).say(PAUSE).feel(900, 30).say(RESUME).feel(1200, 30).say(OUT)
+    story.feel(1180, 8).say(PAUSE).feel(700, 60).say(RESUME).feel(1160, 2).say(NEXT)
+    found = heats(story)[0]
+    assert (found["in_fire_seconds"], found["strike_seconds"]) == (70.0, 10.0)
+    # 700 still is the median for the first two readings after the pause, and in force at its end: 0.75 s.
+    assert found["too_cold_seconds"] == 0.75
+
+
+def test_a_pause_that_a_word_ends_and_one_that_is_taken_back(tell: Tell) -> None:
+    story = tell(WORK).say(NEXT).feel(1200, 40).say(PAUSE).feel(1200, 10).say("lazy fire").feel(1200, 10).say(OUT)
+    story.feel(1160, 10).say(PAUSE).feel(1160, 5).say(UNDO).feel(1160, 5).say(NEXT)
+    found = heats(story)[0]
+    assert (found["in_fire_seconds"], found["strike_seconds"]) == (40.0, 20.0)
+
+
+def test_a_pause_that_goes_on(tell: Tell) -> None:
+    story = tell().say(NEXT).wait(40).say(PAUSE).wait(100)
+    assert heats(story)[0]["in_fire_seconds"] == 40.0
+
+
+def test_out_taken_back_was_never_said(tell: Tell) -> None:
+    story = tell(WORK).say(NEXT).feel(1200, 50).say(OUT).feel(1000, 10).say(UNDO).feel(1200, 40).say(OUT)
+    story.feel(1180, 10).say(NEXT)
+    found = heats(story)[0]
+    assert (found["in_fire_seconds"], found["strike_seconds"], found["too_cold_seconds"]) == (100.0, 10.0, 0.0)
+    assert found["lowest_struck_celsius"] == 1180.0
+
+
+def test_back_adds_to_the_same_heat(tell: Tell) -> None:
+    """50 s of fire, 10 s on the anvil, back to the soak for 30 s, out again for 5 s."""
+    story = tell(WORK).say(NEXT).feel(1200, 50).say(OUT).feel(1160, 10).say(BACK).feel(1200, 30).say(NEXT)
+    story.feel(1160, 5).say(NEXT)
+    found = heats(story)
+    assert [heat["heat"] for heat in found] == [1, 2]
+    assert [found[0][f"{name}_seconds"] for name in ("in_fire", "soak", "strike")] == [80.0, 30.0, 15.0]
+
+
+def test_heats_beyond_the_plan_and_heats_that_were_left_out(tell: Tell) -> None:
+    story = tell()
+    for _ in range(2):
+        story.say(NEXT).wait(60).say(OUT).wait(10)
+    story.say(REPEAT).wait(30).say(OUT).wait(5).say(ON).wait(20).say(OUT).wait(5).say(ON).say(ON)
+    assert [heat["heat"] for heat in heats(story)] == [1, 2, 3]
+    assert [heat["in_fire_seconds"] for heat in heats(story)] == [60.0, 60.0, 30.0]
+    assert [heat["heat"] for heat in heats(story, 2)] == [1]
+    assert heats(story, 3) == [], "the smith was awaited there, and went on"
+    assert heats(story, 4) == [], "the bench has no heats"
+
+
+def test_without_a_probe_the_figures_are_the_warm_models(tell: Tell) -> None:
+    story = tell().say(NEXT).wait(200).say(OUT).wait(20).say(NEXT)
+    found = heats(story)[0]
+    skin = story.sitting.warm.skin
+    # Grid points come every half second; the one that is reached at 200 s is number 399 from 0.
+    assert found["leaving_celsius"] == pytest.approx(celsius(skin[399]), abs=0.1)
+    assert found["lowest_struck_celsius"] == pytest.approx(celsius(skin[439]), abs=0.1)
+    assert found["basis"] == "modelled"
+    below = sum(kelvin < 1150 + 273.15 for kelvin in skin[400:440]) * 0.5
+    assert below > 5
+    assert found["too_cold_seconds"] == pytest.approx(below, abs=0.5)
+
+
+def test_a_probe_in_the_fire_measures_no_work(tell: Tell) -> None:
+    story = tell(ProbeOn.FIRE).say(NEXT).feel(1290, 100).say(OUT)
+    assert heats(story)[0]["basis"] == "modelled"
+    assert heats(story)[0]["peak_celsius"] < 1285
+
+
+@pytest.mark.parametrize(("silent", "basis"), [(22.0, "measured"), (23.0, "modelled")])
+def test_a_heat_is_measured_when_the_probe_was_heard_for_four_fifths(tell: Tell, silent: float, basis: str) -> None:
+    """100 s, the last reading before the gap standing for 2.5 s: the rest of it is less, or more, than 20 s."""
+    story = tell(WORK).say(NEXT).feel(1200, 40).wait(silent).feel(1200, 60 - silent).say(OUT)
+    assert heats(story)[0]["in_fire_seconds"] == 100.0
+    assert heats(story)[0]["basis"] == basis
+
+
+def test_a_probe_lost_on_the_anvil_leaves_the_rest_to_the_model(tell: Tell) -> None:
+    story = tell(WORK).say(NEXT).feel(1240, 200).say(OUT).feel(1200, 2).wait(30).say(NEXT)
+    found = heats(story)[0]
+    skin = story.sitting.warm.skin
+    assert found["lowest_struck_celsius"] == pytest.approx(celsius(min(skin[404:464])), abs=0.1)
+    # By the model from 204.5 s on: half a second for each grid point below the limit.
+    below = [(index + 1) * 0.5 for index in range(400, 464) if skin[index] < 1150 + 273.15]
+    assert found["too_cold_seconds"] == pytest.approx(sum(at >= 204.5 for at in below) * 0.5, abs=0.5)
+    # Silent for more than 5 s at the grid point after 207 s.
+    assert (story.sitting.state.calls[0].call, story.sitting.state.calls[0].at) == (Call.PROBE_LOST, 207.5)
+
+
+def test_a_slow_logger_measures_too(tell: Tell) -> None:
+    """A reading every 4 s stands until the next one."""
+    story = tell(WORK).say(NEXT).feel(1200, 100, every=4.0).say(OUT).feel(1120, 20, every=4.0).say(NEXT)
+    found = heats(story)[0]
+    assert found["basis"] == "measured"
+    # 1120 becomes the median with its third reading, at 112.
+    assert found["too_cold_seconds"] == 8.0
+
+
+def test_without_section_and_probe_there_is_no_temperature(tell: Tell, trial: Plan) -> None:
+    bare = replace(trial, steps=tuple(replace(step, section=None, reach=None) for step in trial.steps))
+    story = tell(None, bare).say(NEXT).wait(60).say(OUT).wait(10).say(NEXT)
+    found = heats(story)[0]
+    assert [found[f"{name}_celsius"] for name in ("peak", "leaving", "lowest_struck")] == [None, None, None]
+    assert (found["in_fire_seconds"], found["too_cold_seconds"], found["basis"]) == (60.0, 0.0, "modelled")
+
+
+def test_a_cycle_is_cooled_in_the_air_and_has_no_strike(tell: Tell) -> None:
+    story = tell(WORK).say(ON, ON).say(NEXT).feel(910, 100).say(OUT).feel(700, 40).feel(470, 20).say(NEXT)
+    found = heats(story, 3)[0]
+    assert (found["air_seconds"], found["strike_seconds"], found["too_cold_seconds"]) == (60.0, 0, 0.0)
+    assert (found["leaving_celsius"], found["lowest_struck_celsius"]) == (910.0, None)
+
+
+def test_the_last_phase_ends_now_or_with_the_sitting(tell: Tell) -> None:
+    story = tell().say(NEXT).wait(40)
+    assert heats(story)[0]["in_fire_seconds"] == 40.0
+    story.say(FINISH).wait(60)
+    assert heats(story)[0]["in_fire_seconds"] == 40.0
+    story.say(UNDO)
+    assert heats(story)[0]["in_fire_seconds"] == 100.0
+
+
+def test_calls_and_notes_have_their_place(tell: Tell) -> None:
+    story = tell(WORK).say(NEXT).feel(1200, 10).say('tongs "slip", a lot').say(OUT).feel(1100, 8).say("wrong one", UNDO)
+    found = figures(story.sitting)
+    assert [(call["call"], call["step"], call["heat"]) for call in found["calls"]] == [("too cold", 1, 1)]
+    assert 12.0 <= found["calls"][0]["at_seconds"] <= 15.0
+    assert found["notes"] == [{"at_seconds": 10.0, "text": 'tongs "slip", a lot', "step": 1, "heat": 1}]
+
+
+def test_a_sitting_that_has_just_begun(tell: Tell) -> None:
+    assert figures(tell().sitting) == {
+        "steps": [{"step": 1, "title": "Weld", "kind": "weld", "heats": []}],
+        "calls": [],
+        "notes": [],
+    }
