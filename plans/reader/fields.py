@@ -55,7 +55,11 @@ class Source:
 def _key(path: Path) -> str:
     text = ""
     for part in path:
-        text += f"[{part + 1}]" if isinstance(part, int) else f".{part}" if text else part
+        if isinstance(part, int):
+            text += f"[{part + 1}]"
+        else:
+            name = "".join(mark if mark.isprintable() else "?" for mark in part[:40]) or '""'
+            text += f".{name}" if text else name
     return text
 
 
@@ -83,9 +87,8 @@ class Table:
         for key in self.values:
             if key not in known:
                 near = get_close_matches(key, known, n=1)
-                shown = "".join(mark if mark.isprintable() else "?" for mark in key[:40])
-                hint = f"perhaps {near[0]}" if near else f"known here: {', '.join(known)}"
-                self.shape((shown,) if shown == key else (), f"is no key that is known here: {shown!r}", hint)
+                hint = f"perhaps {near[0]}" if near else f"known are {', '.join(known)}"
+                self.shape(key, "is no key that is known here", hint)
         for key in required:
             if key not in self.values:
                 self.shape(key, "is missing", "it is needed here")
