@@ -5,10 +5,10 @@ from __future__ import annotations
 LIGHT = {
     "paper": "#fbf8f3",
     "ink": "#2b2622",
-    "quiet": "#6f655c",
+    "quiet": "#655b52",
     "rule": "#e3dacf",
-    "ember": "#b8400a",
-    "heat": "#f6dfca",
+    "ember": "#a63a09",
+    "heat": "#f7e3d0",
     "cold": "#235f9e",
     "burn": "#b3171d",
 }

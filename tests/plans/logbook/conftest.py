@@ -133,6 +133,11 @@ class Telling:
         return Kept(header, log, state, worked.figures, worked.skin, worked.middle)
 
 
+@pytest.fixture(scope="session")
+def telling() -> type[Telling]:
+    return Telling
+
+
 @pytest.fixture
 def tell(trial: Plan) -> Callable[..., Telling]:
     """Begin to tell a sitting of the small plan, or of another one."""
