@@ -1,0 +1,165 @@
+"""Tempers that do the same: the Hollomon-Jaffe parameter, its constant by carbon, and tempers one after another.
+
+References:
+    .. [1] J. H. Hollomon and L. D. Jaffe, Time-temperature relations in tempering steel, Trans. AIME 162 (1945)
+       223-249. The parameter takes kelvin, hours and the decimal logarithm.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterable
+from math import log10
+
+from plans.reckoned import Reckoned
+from plans.shown import ZERO_CELSIUS, celsius
+from plans.steel.errors import SteelError
+
+Temper = tuple[float, float]
+"""One hold: its temperature [K] and its time [s]."""
+
+CONSTANT_ERROR = 2.0
+"""How far the constant may be off, either way: data of two laboratories differ by as much at nearly the same carbon."""
+
+_HOUR = 3600.0
+_LONGEST = 1000.0
+"""[h]"""
+_HOTTEST = 727.0 + ZERO_CELSIUS
+
+# Carbon content [% by mass] and constant. The last three are best fits to open data (0.82 %: Grange and Baughman 1956,
+# the others Hollomon and Jaffe 1945); the first is what Hollomon and Jaffe give for 0.15 to 0.45 %C, from memory.
+_CONSTANTS = ((0.45, 19.5), (0.82, 18.3), (0.89, 15.6), (0.98, 14.6))
+_CARBON = (0.15, 1.2)
+_SOURCE = "Hollomon and Jaffe, Trans. AIME 162 (1945) 223"
+_FITS = f"{_SOURCE}, and Grange and Baughman, Trans. ASM 48 (1956) 165: best fits to their data (CC BY 4.0)"
+
+
+def constant(carbon: float) -> Reckoned:
+    """The constant C of a plain carbon steel, for hours.
+
+    Straight lines between best fits to measured series at 0.82, 0.89 and 0.98 %C, level above, and towards the usual
+    19.5 at 0.45 %C below. Another rule, C = 21.3 - 5.8 %C (from memory), differs by up to 1.8.
+
+    Args:
+        carbon: content [% by mass]
+
+    Raises:
+        SteelError: the carbon content is not between 0 and 2 %.
+    """
+    if not 0 <= carbon <= 2:
+        raise SteelError(f"carbon content of {carbon:g} %: give one from 0 to 2 %")
+    least, most = _CARBON
+    outside = not least <= carbon <= most
+    validity = f"right to {CONSTANT_ERROR:g} either way; plain carbon steel of {least:g} to {most:g} %"
+    if outside:
+        validity += f"; {carbon:g} % lies outside, and the nearest constant stands in"
+    value = _between(carbon)
+    return Reckoned(value, "modelled", validity, _FITS, value - CONSTANT_ERROR, value + CONSTANT_ERROR, outside)
+
+
+def _between(carbon: float) -> float:
+    contents = [content for content, _ in _CONSTANTS]
+    above = bisect_left(contents, carbon)
+    if above in (0, len(contents)):
+        return _CONSTANTS[max(above - 1, 0)][1]
+    (low, at_low), (high, at_high) = _CONSTANTS[above - 1 : above + 1]
+    return at_low + (at_high - at_low) * (carbon - low) / (high - low)
+
+
+def parameter(kelvin: float, seconds: float, constant: float) -> float:
+    """Hollomon-Jaffe parameter T (C + log t) in thousands, as it is usually printed [1]_.
+
+    Args:
+        kelvin: temperature of the hold [K]
+        seconds: its time [s]
+        constant: C, for hours
+
+    Raises:
+        SteelError: temperature or time is none of a temper.
+    """
+    _check(kelvin, seconds)
+    return kelvin * (constant + log10(seconds / _HOUR)) / 1000
+
+
+def _check(kelvin: float, seconds: float) -> None:
+    if not 0 < kelvin <= _HOTTEST:
+        raise SteelError(f"a temper at {celsius(kelvin):g} degC: give a temperature up to {celsius(_HOTTEST):g} degC")
+    if not 1 <= seconds <= _LONGEST * _HOUR:
+        raise SteelError(f"a temper of {seconds:g} s: give a time from 1 s to {_LONGEST:g} h")
+
+
+def combined(tempers: Iterable[Temper], constant: float) -> float:
+    """Parameter, in thousands, of several tempers one after another.
+
+    What is behind counts at each new temperature as the time that would have done the same there. A hold cut in two is
+    one hold.
+
+    Raises:
+        SteelError: there is no temper, or one with an impossible temperature or time.
+    """
+    done: float | None = None
+    for kelvin, seconds in tempers:
+        now = parameter(kelvin, seconds, constant)
+        if done is not None:
+            # The sum of both times, by their logarithms: at a cool hold the one behind would be millions of years.
+            longer, shorter = max(done, now), min(done, now)
+            now = longer + kelvin / 1000 * log10(1 + 10 ** ((shorter - longer) * 1000 / kelvin))
+        done = now
+    if done is None:
+        raise SteelError("no temper: give at least one temperature with its time")
+    return done
+
+
+def one_hour(parameter: float, constant: float) -> float:
+    """The temperature at which one hour comes to a parameter, in thousands [K]: what two tempers are compared by."""
+    return parameter * 1000 / constant
+
+
+def temperature_for(tempers: Iterable[Temper], seconds: float, constant: float) -> float:
+    """Temperature at which another time does the same as these tempers [K] [1]_.
+
+    Raises:
+        SteelError: a temper is impossible, or the answer is.
+    """
+    _check(1.0, seconds)
+    kelvin = combined(tempers, constant) * 1000 / (constant + log10(seconds / _HOUR))
+    if kelvin > _HOTTEST:
+        raise SteelError(f"the same temper in {seconds:g} s would need {celsius(kelvin):.0f} degC: give it longer")
+    return kelvin
+
+
+def time_for(tempers: Iterable[Temper], kelvin: float, constant: float) -> float:
+    """Time at another temperature that does the same as these tempers [s] [1]_.
+
+    Raises:
+        SteelError: a temper is impossible, or the answer is: too hot or too cold for any sensible time.
+    """
+    _check(kelvin, _HOUR)
+    logarithm = combined(tempers, constant) * 1000 / kelvin - constant
+    if not -log10(_HOUR) <= logarithm <= log10(_LONGEST):
+        much = f"more than {_LONGEST:g} h" if logarithm > 0 else "less than 1 s"
+        raise SteelError(f"the same temper at {celsius(kelvin):g} degC would take {much}: choose a temperature nearer")
+    return float(10**logarithm) * _HOUR
+
+
+def equal_temperature(tempers: Iterable[Temper], seconds: float, carbon: float) -> Reckoned:
+    """Temperature at which another time does the same [K], with what the constant's error makes of it."""
+    known, tempers = constant(carbon), list(tempers)
+    low, value, high = (temperature_for(tempers, seconds, at) for at in _three(known))
+    return _with_range(value, (low, high), known)
+
+
+def equal_time(tempers: Iterable[Temper], kelvin: float, carbon: float) -> Reckoned:
+    """Time at another temperature that does the same [s], with what the constant's error makes of it."""
+    known, tempers = constant(carbon), list(tempers)
+    low, value, high = (time_for(tempers, kelvin, at) for at in _three(known))
+    return _with_range(value, (low, high), known)
+
+
+def _three(known: Reckoned) -> tuple[float, float, float]:
+    return known.value - CONSTANT_ERROR, known.value, known.value + CONSTANT_ERROR
+
+
+def _with_range(value: float, ends: tuple[float, float], known: Reckoned) -> Reckoned:
+    validity = f"same hardness, by a constant of {known.value:.1f}; {known.validity}"
+    return Reckoned(value, "modelled", validity, known.source, min(ends), max(ends), known.outside)
