@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 
 from devices.errors import DeviceError
-from devices.recording import read_recording
+from devices.recording import Entry, read_recording
 from plans.reading import Reading
-from plans.sitting.events import Said, Word
+from plans.sitting.events import Said, Tick, Word
 
-Read = Callable[[str], list[Reading | Said]]
+Read = Callable[[str], list[Entry]]
 
 
 @pytest.fixture
 def read(tmp_path: Path) -> Read:
-    def read(text: str) -> list[Reading | Said]:
+    def read(text: str) -> list[Entry]:
         path = tmp_path / "fire.csv"
         path.write_bytes(text.encode())
         return list(read_recording(path))
@@ -84,6 +84,18 @@ def test_a_row_may_be_short_and_times_may_be_the_same(read: Read) -> None:
         at_kelvin(0, 20),
         Reading(0, None, "missing"),
         Said(0, Word.UNDO),
+    ]
+
+
+def test_a_sitting_that_was_exported_lets_time_pass_where_nothing_was_said(read: Read) -> None:
+    head = "seconds,celsius,word,step,heat,phase,call,skin_celsius,middle_celsius\n"
+    assert read(
+        head + "0,,,1,1,ready,,,\n1,20,,1,1,fire,,20,20\n2,missing,,1,1,fire,,20,20\n3,,out,1,1,fire,,9,9\n"
+    ) == [
+        Tick(0),
+        at_kelvin(1, 20),
+        Reading(2, None, "missing"),
+        Said(3, Word.OUT),
     ]
 
 
