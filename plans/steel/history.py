@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, inf, isfinite
+from typing import NamedTuple
 
 from plans.reading import Reading
 
@@ -19,8 +20,7 @@ _FINE = 5.0
 """A rate that grows by 2 % a kelvin is taken at the middle of no more than this, to 0.1 % [K]."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """From one believed reading to the next."""
 
     start: float
@@ -34,12 +34,13 @@ class Span:
     is_gap: bool
     """Nothing is known of what was between."""
 
-    def pieces(self) -> Iterator[tuple[float, float]]:
+    def pieces(self) -> Sequence[tuple[float, float]]:
         """The span cut so that the temperature changes little in each: seconds, and kelvin in the middle."""
-        count = max(1, ceil(abs(self.last - self.first) / _FINE))
-        seconds, step = (self.end - self.start) / count, (self.last - self.first) / count
-        for i in range(count):
-            yield seconds, self.first + (i + 0.5) * step
+        seconds, change = self.end - self.start, self.last - self.first
+        if abs(change) <= _FINE:
+            return ((seconds, self.first + change / 2),)
+        count = ceil(abs(change) / _FINE)
+        return [(seconds / count, self.first + (i + 0.5) * change / count) for i in range(count)]
 
     def cut(self, times: Iterable[float]) -> Iterator[Span]:
         """The span cut at those of the times, which come in order, that lie within it [s]."""
