@@ -72,7 +72,7 @@ class Grade:
     @property
     def middle(self) -> Composition:
         """What the usual bar, or else the middle of the ranges, holds."""
-        middles = {symbol: (low + high) / 2 for symbol, (low, high) in self.ranges.items()}
+        middles = {symbol: round((low + high) / 2, 4) for symbol, (low, high) in self.ranges.items()}
         return Composition.of(middles | dict(self.usual))
 
     def printed(self, what: What) -> tuple[Published, ...]:

@@ -1,0 +1,136 @@
+"""All that can be said of one steel: what is printed first, what is computed beside it, and how far the two differ."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from plans.steel import critical, hypereutectoid, martensite, ranges
+from plans.steel.composition import Composition
+from plans.steel.finding import Basis, Finding
+from plans.steel.grades import Grade, Published, What
+from plans.steel.hypereutectoid import Hardened
+from plans.steel.ranges import Advice
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One temperature of a steel: the best that there is, and what else there is."""
+
+    best: Finding
+    beside: tuple[Finding, ...]
+
+    @property
+    def name(self) -> str:
+        """Ac1, Ac3, Acm, Ms, Bs."""
+        return self.best.name
+
+    @property
+    def difference(self) -> float | None:
+        """The first computed figure less the printed one: a temperature difference; None unless there are both [K]."""
+        computed = next((one.value for one in self.beside if one.basis is not Basis.PUBLISHED), None)
+        if self.best.basis is not Basis.PUBLISHED or self.best.value is None or computed is None:
+            return None
+        return computed - self.best.value
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A steel, its critical temperatures, and what follows from them."""
+
+    steel: Composition
+    """What was computed with: the composition given, or the middle of the grade."""
+    grade: Grade | None
+    ac1: Quantity
+    upper: Quantity
+    """Ac3, or Acm of a steel with more carbon than its eutectoid."""
+    ms: Quantity
+    bs: Quantity
+    hardened: Hardened | None
+    """Of a hypereutectoid steel, quenched from the middle of its hardening range; None of others."""
+    dissolved_by_card: float | None
+    """Dissolved carbon that the printed Ms stands for [mass %]."""
+    normalizing: tuple[Advice, ...]
+    hardening: Advice
+    tempering: tuple[Advice, ...]
+
+    @property
+    def martensite(self) -> float | None:
+        """Share of martensite after a quench to room temperature from the hardening range, 0 to 1.
+
+        Of a hypereutectoid steel with the carbon that is dissolved there; None where Ms is not known.
+        """
+        if self.hardened is not None:
+            return self.hardened.martensite
+        start = self.ms.best.value
+        return None if start is None else martensite.fraction(start, martensite.ROOM)
+
+
+def card(of: Grade | Composition) -> Card:
+    """All that can be said of a grade or a composition."""
+    grade = of if isinstance(of, Grade) else None
+    steel = of.middle if isinstance(of, Grade) else of
+    upper = critical.upper(steel)
+    ac1 = _quantity(_printed(grade, What.AC1), critical.ac1(steel))
+    high = _quantity(_printed(grade, What(upper.name)), upper)
+    ms = _quantity(_printed(grade, What.MS), martensite.ms(steel), martensite.ms_andrews(steel))
+    bs = _quantity((), critical.bs(steel), critical.bs_steven_haynes(steel))
+    on = ranges.Points(
+        steel, ac1.best.value, high.best.value, upper.name == What.ACM, grade is not None and grade.air_hardening
+    )
+    hardening = ranges.hardening(on, _range(grade, What.HARDENING))
+    return Card(
+        steel=steel,
+        grade=grade,
+        ac1=ac1,
+        upper=high,
+        ms=ms,
+        bs=bs,
+        hardened=_hardened(steel, hardening),
+        dissolved_by_card=_dissolved_by_card(ms.best, steel),
+        normalizing=ranges.normalizing(on, _range(grade, What.NORMALIZING)),
+        hardening=hardening,
+        tempering=ranges.tempering(on, _range(grade, What.TEMPERING)),
+    )
+
+
+def _printed(grade: Grade | None, what: What) -> tuple[Published, ...]:
+    return grade.printed(what) if grade else ()
+
+
+def _quantity(printed: tuple[Published, ...], *computed: Finding) -> Quantity:
+    if not printed:
+        return Quantity(computed[0], computed[1:])
+    best = Finding(
+        name=computed[0].name,
+        low=min(one.low for one in printed),
+        high=max(one.high for one in printed),
+        basis=Basis.PUBLISHED,
+        formula="as printed",
+        source="; ".join(one.source for one in printed),
+        note="; ".join(dict.fromkeys(one.note for one in printed if one.note)),
+    )
+    return Quantity(best, computed)
+
+
+def _range(grade: Grade | None, what: What) -> ranges.Printed | None:
+    printed = _printed(grade, what)
+    if not printed:
+        return None
+    return ranges.Printed(
+        min(one.low for one in printed),
+        max(one.high for one in printed),
+        "; ".join(one.source for one in printed),
+        "; ".join(dict.fromkeys(one.note for one in printed if one.note)),
+    )
+
+
+def _hardened(steel: Composition, hardening: Advice) -> Hardened | None:
+    if hardening.low is None or hardening.high is None:
+        return None
+    return hypereutectoid.hardened(steel, (hardening.low + hardening.high) / 2)
+
+
+def _dissolved_by_card(ms: Finding, steel: Composition) -> float | None:
+    if ms.basis is not Basis.PUBLISHED or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
+        return None
+    return martensite.carbon_for(ms.value, steel)

@@ -1,0 +1,142 @@
+"""Lines of the iron-carbon diagram, and what chromium, silicon and manganese do to the solubility of carbon.
+
+The lines are fits to equilibria computed from published assessments: Fe-C after Gustafson 1985, Fe-C-Cr after Khvan,
+Hallstedt and Broeckmann 2014 (Calphad 46, 24-33), Si after Lacaze and Sundman 1991, Mn after Huang 1990, the last two
+from memory. They hold for cementite as the only carbide: up to about 2 % Cr, and little Mo, V, W.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import exp, sqrt
+from typing import Final
+
+from plans.shown import celsius, kelvin
+from plans.steel.composition import Composition
+
+EUTECTOID: Final = kelvin(726.6)
+"""A1 of iron and carbon alone; textbooks print 727 degC [K]."""
+EUTECTOID_CARBON: Final = 0.76
+"""Carbon of the eutectoid of iron and carbon alone [mass %]."""
+MOST_CARBON: Final = 1.4
+"""The Acm line is fitted up to here [mass %]."""
+CEMENTITE_CARBON: Final = 6.74
+"""Carbon of cementite with a few per cent of chromium in it [mass %]."""
+
+_ACM: Final = (381.1, 504.5, -66.36)
+_A3: Final = (910.8, -452.4, 442.4, -219.6)
+
+
+def a3(carbon: float) -> float:
+    """Where the last ferrite of iron and carbon alone is gone, from 0 to the eutectoid [K].
+
+    A cubic through eleven computed equilibria, within 1 K of each.
+
+    Args:
+        carbon: [mass %]
+    """
+    return kelvin(sum(factor * carbon**power for power, factor in enumerate(_A3)))
+
+
+def acm(carbon: float) -> float:
+    """Where the last cementite of iron and carbon alone is dissolved [K]: 381.1 + 504.5 C - 66.36 C2 degC.
+
+    Fitted from 0.8 to 1.4 % carbon, where it is within 0.3 K of the computed equilibria; at the eutectoid, 0.76 %, it
+    still meets A1 within 1 K.
+
+    Args:
+        carbon: [mass %]
+    """
+    return kelvin(sum(factor * carbon**power for power, factor in enumerate(_ACM)))
+
+
+def solubility(at: float) -> float:
+    """Carbon that austenite of iron and carbon alone holds beside cementite: the inverse of `acm` [mass %].
+
+    Args:
+        at: [K]
+    """
+    constant, slope, bend = _ACM
+    root = slope**2 + 4 * bend * (celsius(at) - constant)
+    # Above the top of the parabola (1340 degC) everything a steel can hold is dissolved.
+    return (sqrt(max(root, 0.0)) - slope) / (2 * bend)
+
+
+def solubility_in(at: float, chromium: float, silicon: float = 0.0, manganese: float = 0.0) -> float:
+    """Carbon that austenite of a low-alloy steel holds beside cementite [mass %].
+
+    Chromium takes away a share of the solubility that grows with its content **in the austenite**; silicon and
+    manganese shift the temperature. Assessments differ over chromium: for 1.0 C 1.475 Cr 0.35 Mn 0.25 Si the sources
+    above give Acm 901 degC and 0.847 % dissolved at 845 degC, the open steel database mc_fe 2.059 gives 886 degC and
+    0.884 %. The factor here, nine tenths of what Fe-C-Cr alone gives, lies between them.
+
+    Args:
+        at: [K]
+        chromium: in the austenite [mass %]
+        silicon: [mass %]
+        manganese: [mass %]
+    """
+    lost = max(0.0, 0.140 - 0.00048 * (celsius(at) - 845.0))
+    return solubility(at - 18.5 * silicon - 2.5 * manganese) - lost * chromium
+
+
+def acm_of(steel: Composition) -> float:
+    """Where the last cementite of a low-alloy steel is dissolved, at equilibrium [K].
+
+    Bisection on `solubility_in`, which rises with the temperature all the way.
+    """
+    low, high = EUTECTOID - 150, EUTECTOID + 450
+    while high - low > 0.01:
+        middle = (low + high) / 2
+        if solubility_in(middle, steel.chromium, steel.silicon, steel.manganese) < steel.carbon:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Austenite:
+    """What is in the austenite when it has come to rest at a temperature."""
+
+    carbon: float
+    """Dissolved [mass % of the austenite]."""
+    chromium: float
+    """[mass % of the austenite]"""
+    carbide: float
+    """Undissolved cementite: share of the mass, 0 to 1."""
+
+
+def austenite_at(steel: Composition, at: float) -> Austenite:
+    """What is in the austenite at a temperature above A1, at equilibrium with the cementite that is left.
+
+    Cementite holds several times as much chromium as the austenite beside it (13 times at 760 degC, 9 at 845, 7.5 at
+    900 by the same equilibria), so that while cementite is left there is less chromium in the austenite than in the
+    steel, and so more room for carbon. Carbon and chromium are balanced over both.
+
+    Args:
+        steel: hypereutectoid, low-alloy
+        at: [K]
+    """
+    partition = exp(4894.0 / at - 2.157)
+    low, high = 0.0, steel.carbon
+    if solubility_in(at, steel.chromium, steel.silicon, steel.manganese) >= steel.carbon:
+        return Austenite(steel.carbon, steel.chromium, 0.0)
+    # The more carbon is dissolved, the less cementite is left, the more chromium is in the austenite: one crossing.
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        chromium = _chromium(steel, middle, partition)
+        if middle < solubility_in(at, chromium, steel.silicon, steel.manganese):
+            low = middle
+        else:
+            high = middle
+    carbon = (low + high) / 2
+    return Austenite(carbon, _chromium(steel, carbon, partition), _carbide(steel, carbon))
+
+
+def _carbide(steel: Composition, dissolved: float) -> float:
+    return (steel.carbon - dissolved) / (CEMENTITE_CARBON - dissolved)
+
+
+def _chromium(steel: Composition, dissolved: float, partition: float) -> float:
+    return steel.chromium / (1 + _carbide(steel, dissolved) * (partition - 1))

@@ -1,0 +1,203 @@
+"""Where martensite begins, how much there is, and how much austenite is left over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from math import exp, log
+from typing import Final
+
+from plans.shown import celsius, kelvin
+from plans.steel.composition import Composition
+from plans.steel.critical import ANDREWS
+from plans.steel.finding import Finding, Formula, Limits
+
+RATE: Final = 0.011
+"""Koistinen and Marburger's constant [1/K]."""
+ROOM: Final = kelvin(20.0)
+"""Where a quench ends [K]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bias:
+    """How a formula for Ms did on measured steels of one carbon range."""
+
+    least: float
+    """[mass % C]"""
+    most: float
+    """[mass % C]"""
+    bias: float
+    """Mean of formula less measured: a temperature difference, below zero where the formula reads low [K]."""
+    rms: float
+    """Root of the mean square of formula less measured: a temperature difference [K]."""
+
+
+MEASURED: Final = (
+    "measured Ms of low-alloy steels, MsDatabase_2022_complete (Wentzien et al., steel research int. 2024): Mn up to 2,"
+    " Si 1, Cr 2, Ni 3, Mo 1, V 0.5, W 1 %"
+)
+"""What the biases were found on."""
+VAN_BOHEMEN_BIASES: Final = (
+    Bias(0.10, 0.60, 4.3, 25.8),
+    Bias(0.60, 0.90, -1.2, 20.4),
+    Bias(0.90, 1.30, -13.4, 36.2),
+)
+ANDREWS_BIASES: Final = (
+    Bias(0.10, 0.60, 1.9, 25.3),
+    Bias(0.60, 0.90, -31.9, 41.7),
+    Bias(0.90, 1.30, -95.5, 103.9),
+)
+
+_MEASURED_ALLOYS: Final = {
+    "Mn": (0.0, 2.0),
+    "Si": (0.0, 1.0),
+    "Cr": (0.0, 2.0),
+    "Ni": (0.0, 3.0),
+    "Mo": (0.0, 1.0),
+    "V": (0.0, 0.5),
+    "W": (0.0, 1.0),
+    "Co": (0.0, 0.0),
+    "Al": (0.0, 0.2),
+}
+_LAST_ALLOYS: Final = {
+    "Mn": (0.0, 4.0),
+    "Si": (0.0, 3.0),
+    "Cr": (0.0, 4.0),
+    "Ni": (0.0, 5.0),
+    "Mo": (0.0, 2.0),
+    "V": (0.0, 1.0),
+    "W": (0.0, 2.0),
+    "Co": (0.0, 1.0),
+    "Al": (0.0, 1.0),
+}
+
+
+def _bias(biases: tuple[Bias, ...], steel: Composition) -> Bias | None:
+    return next((one for one in biases if one.least <= steel.carbon <= one.most), None)
+
+
+def _van_bohemen(steel: Composition) -> float:
+    return (
+        565
+        - 600 * (1 - exp(-0.96 * steel.carbon))
+        - 31 * steel.manganese
+        - 13 * steel.silicon
+        - 10 * steel.chromium
+        - 18 * steel.nickel
+        - 12 * steel.molybdenum
+    )
+
+
+def _andrews(steel: Composition) -> float:
+    return (
+        539
+        - 423 * steel.carbon
+        - 30.4 * steel.manganese
+        - 17.7 * steel.nickel
+        - 12.1 * steel.chromium
+        - 7.5 * steel.molybdenum
+    )
+
+
+def _formula(text: str, source: str, degrees: Callable[[Composition], float], biases: tuple[Bias, ...]) -> Formula:
+    def error(steel: Composition) -> float | None:
+        bias = _bias(biases, steel)
+        return bias.rms if bias else None
+
+    def remark(steel: Composition) -> str:
+        said = ["for austenite that holds all the carbon; carbides left over raise it"] if steel.carbon > 0.8 else []
+        bias = _bias(biases, steel)
+        if bias and abs(bias.bias) >= 10:
+            side = "low" if bias.bias < 0 else "high"
+            said.append(
+                f"reads {abs(bias.bias):.0f} K {side} on average between {bias.least:g} and {bias.most:g} % carbon"
+            )
+        return "; ".join(said)
+
+    limits = Limits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
+    return Formula("Ms", text, source, degrees, limits, error=error, remark=remark)
+
+
+_VAN_BOHEMEN: Final = _formula(
+    "565 - 600 (1 - exp(-0.96 C)) - 31 Mn - 13 Si - 10 Cr - 18 Ni - 12 Mo",
+    "S. M. C. van Bohemen, Mater. Sci. Technol. 28 (2012) 487-495",
+    _van_bohemen,
+    VAN_BOHEMEN_BIASES,
+)
+_ANDREWS: Final = _formula(
+    "539 - 423 C - 30.4 Mn - 17.7 Ni - 12.1 Cr - 7.5 Mo",
+    ANDREWS,
+    _andrews,
+    ANDREWS_BIASES,
+)
+
+
+def ms(austenite: Composition) -> Finding:
+    """Where martensite begins on cooling; van Bohemen 2012.
+
+    Args:
+        austenite: what the austenite holds: the steel itself, or less carbon where carbides are left over.
+    """
+    return _VAN_BOHEMEN.find(austenite)
+
+
+def ms_andrews(austenite: Composition) -> Finding:
+    """As `ms`, by Andrews' linear formula of 1965, which reads low for blade steels; for comparison."""
+    return _ANDREWS.find(austenite)
+
+
+def fraction(start: float, at: float) -> float:
+    """Share of martensite after cooling to a temperature, 0 to 1 [1]_.
+
+    Args:
+        start: Ms [K]
+        at: the coldest that the steel has been [K]
+
+    References:
+        .. [1] D. P. Koistinen and R. E. Marburger, Acta Metall. 7 (1959) 59: f = 1 - exp(-0.011 (Ms - T)).
+    """
+    return 1 - exp(-RATE * max(0.0, start - at))
+
+
+def retained(start: float, at: float = ROOM) -> float:
+    """Share of austenite left over after cooling to a temperature, 0 to 1, where no other phase has formed.
+
+    Args:
+        start: Ms [K]
+        at: the coldest that the steel has been [K]
+    """
+    return 1 - fraction(start, at)
+
+
+def reached_at(start: float, share: float) -> float:
+    """Temperature at which a share of martensite is reached on cooling: the inverse of `fraction` [K].
+
+    Args:
+        start: Ms [K]
+        share: 0 to below 1
+
+    Raises:
+        ValueError: the share is below 0, or 1 and more, which is never reached.
+    """
+    if not 0 <= share < 1:
+        raise ValueError(f"a share of martensite lies from 0 to below 1, not at {share:g}")
+    return start + log(1 - share) / RATE
+
+
+def carbon_for(start: float, steel: Composition) -> float:
+    """Dissolved carbon that an Ms stands for: van Bohemen's formula turned round [mass %].
+
+    A card prints the Ms after the usual hardening; this is what it says about the carbides that were left over.
+
+    Args:
+        start: Ms [K]
+        steel: its other elements count, its carbon does not
+
+    Raises:
+        ValueError: no carbon content gives that Ms.
+    """
+    without = _van_bohemen(replace(steel, carbon=0.0))
+    left = 1 - (without - celsius(start)) / 600
+    if not 0 < left <= 1:
+        raise ValueError(f"no carbon content gives an Ms of {celsius(start):.0f} degC beside these alloys")
+    return -log(left) / 0.96
