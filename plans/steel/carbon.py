@@ -208,7 +208,7 @@ def decarb_depth(
     depth = depth_at_share(share, spread.value)
     validity = f"to {share:.0%} of the core's carbon, right to a factor of {FACTOR:g} either way; {spread.validity}"
     outside = spread.outside
-    if thickness is not None and depth > thickness / 4:
+    if thickness is not None and depth > thickness / 2:
         outside = True
         validity += "; both sides meet in the middle of so thin a piece, and it has lost more than this says"
     source = f"{spread.source}; erf profile, Crank, The Mathematics of Diffusion"

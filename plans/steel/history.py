@@ -56,7 +56,9 @@ class Span(NamedTuple):
 
 
 def spans(history: History, longest_gap: float = inf) -> Iterator[Span]:
-    """The history from one believed reading to the next; a reading that goes back in time is left out.
+    """The history from one believed reading to the next.
+
+    Two readings of one time are a jump; one that goes back in time is left out.
 
     Args:
         history: the readings
@@ -70,13 +72,11 @@ def spans(history: History, longest_gap: float = inf) -> Iterator[Span]:
         if kelvin is None or not isfinite(kelvin):
             missed = True
             continue
-        if before is not None:
-            passed = at - before[0]
-            if passed <= 0:
-                continue
-            yield Span(
-                before[0], at, before[1], kelvin, passed > (min(BRIDGED, longest_gap) if missed else longest_gap)
-            )
+        if before is not None and at < before[0]:
+            continue
+        if before is not None and at > before[0]:
+            is_gap = at - before[0] > (min(BRIDGED, longest_gap) if missed else longest_gap)
+            yield Span(before[0], at, before[1], kelvin, is_gap)
         before, missed = (at, kelvin), False
 
 

@@ -57,10 +57,11 @@ def test_the_whole_range_against_another_library(kind: Kind) -> None:
     low, high = theirs.range
     assert (celsius(reference_range(kind).lowest), celsius(reference_range(kind).highest)) == pytest.approx((low, high))
     joins = [piece["t_max_c"] for piece in published.TYPES[kind.value]["forward"]]
-    grid = [low + i / 4 for i in range(int((high - low) * 4) + 1)]
+    # On a join itself, a rounding decides which piece speaks, and they differ by a tenth of a nanovolt.
+    grid = [at for at in (low + i / 4 for i in range(int((high - low) * 4) + 1)) if at not in joins]
     for degrees in [*grid, high, *(join - 1e-6 for join in joins), *(join + 1e-6 for join in joins[:-1])]:
         volts = emf(kind, kelvin(degrees))
-        assert volts * 1000 == pytest.approx(theirs.emf(degrees), abs=1e-6)
+        assert volts * 1000 == pytest.approx(theirs.emf(degrees), abs=1e-9)
         if kelvin(degrees) in inverse_range(kind):
             assert celsius(temperature(kind, volts)) == pytest.approx(degrees, abs=1e-4)
 
@@ -90,7 +91,13 @@ def test_an_ignored_cold_junction() -> None:
 
 @pytest.mark.parametrize(
     ("kind", "number", "degrees", "expected"),
-    [(Kind.K, 1, 1000, 4.0), (Kind.K, 2, 1200, 9.0), (Kind.S, 1, 1200, 1.3), (Kind.B, 2, 1200, 3.0)],
+    [
+        (Kind.K, 1, 1000, 4.0),
+        (Kind.K, 2, 1200, 9.0),
+        (Kind.S, 1, 1200, 1.3),
+        (Kind.S, 1, 500, 1.0),
+        (Kind.B, 2, 1200, 3.0),
+    ],
 )
 def test_tolerances(kind: Kind, number: int, degrees: float, expected: float) -> None:
     # IEC 60584-1:2013, table of tolerances (formerly IEC 60584-2).

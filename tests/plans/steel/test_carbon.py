@@ -110,8 +110,9 @@ def test_a_deeper_share_lies_deeper() -> None:
 
 
 def test_a_thin_piece_without_a_core_is_told() -> None:
-    assert not decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=0.01).outside
-    thin = decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=0.002)
+    depth = decarb_depth(hold(kelvin(1200), 600), 0.8).value
+    assert not decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=depth * 2.01).outside
+    thin = decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=depth * 1.99)
     assert thin.outside
     assert "both sides meet" in thin.validity
 

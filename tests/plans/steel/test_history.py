@@ -78,8 +78,13 @@ def test_a_temperature_with_a_fault_is_not_believed() -> None:
 
 
 def test_a_reading_that_goes_back_in_time_is_left_out() -> None:
-    assert integral(one, [(0, 500), (10, 500), (4, 900), (10, 900), (12, 500)]).seconds == 12
-    assert integral(one, [(0, 500), (10, 500), (4, 900), (12, 500)]).hottest == 500
+    along = integral(itself, [(0, 500), (10, 500), (4, 900), (12, 500)])
+    assert (along.value, along.seconds, along.hottest) == (6000, 12, 500)
+
+
+def test_two_readings_of_one_time_are_a_jump() -> None:
+    along = integral(itself, [(0, 500), (10, 500), (10, 900), (20, 900)])
+    assert (along.value, along.seconds, along.missing) == (14000, 20, 0)
 
 
 def test_nothing_known_comes_to_nothing() -> None:
