@@ -50,7 +50,8 @@ def test_an_emf_comes_back_from_its_temperature(kind: Kind, share: float) -> Non
 def test_warmer_gives_more(kind: Kind, share: float, more: float) -> None:
     warm = within(kind, share)
     warmer = min(warm + more, inverse_range(kind).highest)
-    assert emf(kind, warmer) > emf(kind, warm) or warmer == warm
+    # Less than a microkelvin is lost in the last digits.
+    assert emf(kind, warmer) > emf(kind, warm) or warmer - warm < 1e-6
 
 
 @given(kinds, benches)
