@@ -136,9 +136,12 @@ def _add_probe(commands: _Commands) -> None:
 
 
 def _above_zero(text: str) -> float:
-    number = float(text)
+    try:
+        number = float(text)
+    except ValueError:
+        number = 0.0
     if not 0 < number < 1e6:
-        raise argparse.ArgumentTypeError("must be above zero")
+        raise argparse.ArgumentTypeError("must be a number above zero and below a million")
     return number
 
 

@@ -8,10 +8,12 @@ import signal
 from contextlib import closing
 from typing import Any
 
+from devices.errors import DeviceError
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
 from devices.watch import watch
 from tui.folders import folders
+from tui.streams import printable
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -23,19 +25,25 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _list(as_json: bool) -> int:
     ports = describe_ports()
-    profiles = [find_profile(name, folders().probes) for name in profile_names(folders().probes)]
+    profiles = [_profile(name) for name in profile_names(folders().probes)]
     if as_json:
-        record = {
-            "ports": [port.to_record() for port in ports],
-            "profiles": [{"name": p.name, "title": p.title, "example": p.example} for p in profiles],
-        }
-        print(json.dumps(record, indent=2))
+        print(json.dumps({"ports": [port.to_record() for port in ports], "profiles": profiles}, indent=2))
         return 0
     print(say_ports(ports))
     print("\nProfiles:")
     for profile in profiles:
-        print(f"  {profile.name:<18} {profile.title}, e.g. {profile.example}")
+        said = f"{profile['title']}, e.g. {profile['example']}" if profile["good"] else profile["fault"]
+        print(printable(f"  {profile['name']:<18} {said}"))
     return 0
+
+
+def _profile(name: str) -> dict[str, Any]:
+    """What the list says of a profile; one that can't be used must not hide the others."""
+    try:
+        found = find_profile(name, folders().probes)
+    except DeviceError as error:
+        return {"name": name, "title": None, "example": None, "good": False, "fault": str(error)}
+    return {"name": name, "title": found.title, "example": found.example, "good": True, "fault": None}
 
 
 def _watch(port: str, name: str, as_json: bool) -> int:
