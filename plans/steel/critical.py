@@ -85,7 +85,7 @@ _AC1: Final = Formula(
     celsius=_ac1,
     # Andrews' steels held up to 0.6 % carbon, but carbon is not in it, and makers' cards for 1 % agree within 15 K.
     limits=Limits(good={"C": (0.1, 1.1)} | _ANDREWS_ALLOYS, last={"C": (0.0, 1.6)} | _ANDREWS_LAST),
-    error=lambda steel: 15.0,  # noqa: ARG005
+    error=lambda _: 15.0,
 )
 
 _AC3_LIMITS: Final = Limits(
@@ -108,7 +108,7 @@ _AC3_FULL: Final = Formula(
     source=ANDREWS,
     celsius=_ac3_full,
     limits=_AC3_LIMITS,
-    error=lambda steel: 20.0,  # noqa: ARG005
+    error=lambda _: 20.0,
 )
 
 _AC3_HIGH_CARBON: Final = Formula(
@@ -186,8 +186,8 @@ _BS: Final = Formula(
         good={"C": (0.1, 1.0), "Mn": (0, 2.0), "Si": (0, 2.0), "Cr": (0, 2.5), "Ni": (0, 4.0), "Mo": (0, 1.0)},
         last={"C": (0.0, 1.6), "Mn": (0, 3.0), "Si": (0, 3.0), "Cr": (0, 4.0), "Ni": (0, 5.0), "Mo": (0, 2.0)},
     ),
-    error=lambda steel: 25.0,  # noqa: ARG005
-    remark=lambda steel: "limits and error from memory",  # noqa: ARG005
+    error=lambda _: 25.0,
+    remark=lambda _: "limits and error from memory",
 )
 
 _BS_STEVEN_HAYNES: Final = Formula(
@@ -206,8 +206,8 @@ _BS_STEVEN_HAYNES: Final = Formula(
         good={"C": (0.1, 0.55), "Mn": (0.2, 1.7), "Cr": (0, 3.5), "Ni": (0, 5.0), "Mo": (0, 1.0)},
         last={"C": (0.0, 0.8), "Mn": (0, 2.5), "Cr": (0, 4.5), "Ni": (0, 6.0), "Mo": (0, 2.0)},
     ),
-    error=lambda steel: 25.0,  # noqa: ARG005
-    remark=lambda steel: "limits and error from memory",  # noqa: ARG005
+    error=lambda _: 25.0,
+    remark=lambda _: "limits and error from memory",
 )
 
 

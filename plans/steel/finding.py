@@ -37,10 +37,15 @@ class Finding:
     source: str
     note: str = ""
     """What else has to be known: above all where the composition lies outside what the formula is good for."""
-    inside: bool = True
-    """Whether the composition lies within what the formula is good for."""
+    strays: tuple[str, ...] = ()
+    """What of the composition lies outside what the formula is good for, in words."""
     error: float | None = None
     """How far off it mostly is: a temperature difference [K]. None where nobody knows."""
+
+    @property
+    def inside(self) -> bool:
+        """Whether the composition lies within what the formula is good for."""
+        return not self.strays
 
     @property
     def value(self) -> float | None:
@@ -82,9 +87,9 @@ class Formula:
     """The formula itself [degC]."""
     limits: Limits
     basis: Basis = Basis.FORMULA
-    error: Callable[[Composition], float | None] = lambda steel: None  # noqa: ARG005
+    error: Callable[[Composition], float | None] = lambda _: None
     """How far off it mostly is: a temperature difference [K]."""
-    remark: Callable[[Composition], str] = lambda steel: ""  # noqa: ARG005
+    remark: Callable[[Composition], str] = lambda _: ""
     """What has to be said besides."""
 
     def find(self, steel: Composition) -> Finding:
@@ -92,7 +97,7 @@ class Formula:
         beyond = self.limits.beyond(steel)
         if beyond:
             note = f"no figure: {', '.join(beyond)}"
-            return Finding(self.name, None, None, self.basis, self.text, self.source, note, inside=False)
+            return Finding(self.name, None, None, self.basis, self.text, self.source, note, beyond)
         strays = self.limits.strays(steel)
         notes = [f"extrapolated: {', '.join(strays)}"] if strays else []
         remark = self.remark(steel)
@@ -100,7 +105,7 @@ class Formula:
             notes.append(remark)
         at = kelvin(self.celsius(steel))
         error = None if strays else self.error(steel)
-        return Finding(self.name, at, at, self.basis, self.text, self.source, "; ".join(notes), not strays, error)
+        return Finding(self.name, at, at, self.basis, self.text, self.source, "; ".join(notes), strays, error)
 
 
 def _outside(limits: Mapping[str, Range], steel: Composition) -> tuple[str, ...]:

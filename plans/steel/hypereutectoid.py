@@ -81,8 +81,8 @@ def dissolved(steel: Composition, at: float) -> Dissolved | None:
         said.append(f"the line of iron and carbon alone would give {plain:.2f} %")
     if steel.vanadium >= 0.05:
         said.append(f"vanadium may hold up to {PER_VANADIUM * steel.vanadium:.2f} % of it back")
-    if not line.inside:
-        said.append(line.note)
+    if line.strays:
+        said.append(f"extrapolated: {', '.join(line.strays)}")
     return Dissolved(austenite.carbon, austenite.chromium, austenite.carbide, plain, line.inside, "; ".join(said))
 
 

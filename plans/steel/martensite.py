@@ -115,7 +115,7 @@ def _formula(text: str, source: str, degrees: Callable[[Composition], float], bi
         return "; ".join(said)
 
     limits = Limits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
-    return Formula("Ms", text, source, degrees, limits, error=error, remark=remark)
+    return Formula("Ms", text, f"{source}; error: {MEASURED}", degrees, limits, error=error, remark=remark)
 
 
 _VAN_BOHEMEN: Final = _formula(
