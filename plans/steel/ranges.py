@@ -96,14 +96,14 @@ def hardening(of: Points, printed: Printed | None = None) -> Advice:
     hint = _soak(of)
     if printed:
         note = f"{hint} {printed.note[0].upper()}{printed.note[1:]}." if printed.note else hint
-        why = _why_harden(printed.high, of)
+        why = _why_harden(printed.low, of)
         return Advice("hardening", printed.low, printed.high, why, note, Basis.PUBLISHED, printed.source)
     if of.ac1 is None or of.upper is None:
         return _none("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
     low, span = (of.ac1 + 65, 25) if of.hypereutectoid else (max(of.upper + 40, of.ac1 + 65), 30)
     # Colder than this carbides dissolve too slowly for a soak of some minutes.
     low = max(low, kelvin(785))
-    return Advice("hardening", low, low + span, _why_harden(low + span, of), hint, Basis.FORMULA, PRACTICE)
+    return Advice("hardening", low, low + span, _why_harden(low, of), hint, Basis.FORMULA, PRACTICE)
 
 
 def tempering(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
@@ -156,12 +156,12 @@ def _later(low: float, of: Points) -> str:
     )
 
 
-def _why_harden(high: float, of: Points) -> str:
+def _why_harden(low: float, of: Points) -> str:
     if of.upper is None:
         return "As printed: most of its carbides are rich in alloys, and dissolve only at such a heat."
     if not of.hypereutectoid:
         return "Above Ac3, where no soft ferrite is left; not much above, as grains grow with every degree."
-    if high > of.upper:
+    if low > of.upper:
         return (
             "Above Acm, where all carbon is in the austenite: no hotter and no longer than it takes, as no carbide is"
             " left to keep the grain fine."

@@ -155,6 +155,7 @@ def test_above_acm_the_reason_is_another() -> None:
     # 1080 has passed its Acm when it is hardened; 1095 has not.
     assert card(find_grade("1080")).hardening.why.startswith("Above Acm")
     assert card(find_grade("C105U")).hardening.why.startswith("Above Ac1")
+    assert card(find_grade("52100")).hardening.why.startswith("Above Ac1")
     assert card(find_grade("1045")).hardening.why.startswith("Above Ac3")
 
 
