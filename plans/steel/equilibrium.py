@@ -30,7 +30,8 @@ _A3: Final = (910.8, -452.4, 442.4, -219.6)
 def a3(carbon: float) -> float:
     """Where the last ferrite of iron and carbon alone is gone, from 0 to the eutectoid [K].
 
-    A cubic through eleven computed equilibria, within 1 K of each.
+    A cubic through eleven computed equilibria, within 1 K of each. Past the eutectoid it goes on as where ferrite would
+    end were there no cementite, which matters only where alloys have moved the eutectoid.
 
     Args:
         carbon: [mass %]
