@@ -8,6 +8,7 @@ import signal
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from datetime import datetime
+from pathlib import Path
 from threading import Timer as Watchdog
 from typing import TYPE_CHECKING, ClassVar, cast
 
@@ -70,7 +71,7 @@ class HeatbookApp(App[Outcome]):
     """
 
     TITLE = "heatbook"
-    CSS_PATH = "heatbook.tcss"
+    CSS_PATH = Path(__file__).with_name("heatbook.tcss")
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_palette}
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+c,ctrl+q", "quit", "leave", show=False, priority=True),
@@ -102,7 +103,7 @@ class HeatbookApp(App[Outcome]):
         self._beating = beating
         self._beats = 0
         self._early: list[Reading | Tick] = []
-        self._said: tuple[str, float] = ("", 0.0)
+        self._pressed: tuple[str, float] = ("", 0.0)
         self._bells: list[Timer] = []
         self.register_theme(FORGE)
         self.theme = FORGE.name
@@ -187,10 +188,10 @@ class HeatbookApp(App[Outcome]):
         except (PlansError, DeviceError, OSError) as error:
             self._refuse(str(error))
             return
-        await self.push_screen(LiveScreen(self.attending, self.settings))
         early, self._early = self._early, []
         for entry in early:
             self.happened(self.attending.hear(entry))
+        await self.push_screen(LiveScreen(self.attending, self.settings))
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -217,20 +218,26 @@ class HeatbookApp(App[Outcome]):
         if (live := self.live) is not None:
             live.redraw(self.clock())
 
-    def say(self, word: Word, text: str = "") -> bool:
-        """A word of the smith. The same one twice at once, as from a bouncing pedal, counts once.
+    def bounced(self, key: str) -> bool:
+        """Whether this press of a key is only the last one once more, as from a glove or a worn pedal."""
+        at = self.clock()
+        (before, before_at), self._pressed = self._pressed, (key, at)
+        return key == before and at - before_at < DOUBLE
+
+    def say(self, word: Word, text: str = "", key: str = "") -> bool:
+        """A word of the smith.
+
+        Args:
+            word: what is said
+            text: of a note
+            key: what was pressed, where one key says several words; the same twice at once counts once
 
         Returns:
             whether it was taken
         """
         from plans.sitting.engine import WordError
 
-        if self.attending is None:
-            return False
-        at = self.clock()
-        before, before_at = self._said
-        self._said = (word.value, at)
-        if word.value == before and at - before_at < DOUBLE and not text:
+        if self.attending is None or self.bounced(key or word.value + text):
             return False
         try:
             events = self.attending.say(word, text)
@@ -271,14 +278,14 @@ class HeatbookApp(App[Outcome]):
         return next((screen for screen in self.screen_stack if isinstance(screen, LiveScreen)), None)
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """A short plain notice, where it covers nothing that matters."""
+        """A plain notice: what was said wrongly stands where it covers nothing, what is wrong where it is seen."""
         from tui.widgets.plain import plain
 
         live = self.live
-        if live is not None and self.attending is not None:
+        if live is not None and not wrong:
             live.notice(text, self.clock())
         else:
-            self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=8)
+            self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)
 
     def _say_all(self, messages: Iterable[str]) -> None:
         for text in messages:
@@ -304,6 +311,7 @@ class HeatbookApp(App[Outcome]):
         while len(self.screen_stack) > 1:
             await self.pop_screen()
         await self.open_shelf()
+        self._say_all(self.outcome.errors)
 
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -46,9 +47,11 @@ class Question(ModalScreen[str | None]):
     def key_escape(self) -> None:
         self.dismiss(None)
 
-    def on_key(self, event: object) -> None:
-        character = getattr(event, "character", None)
+    def on_key(self, event: events.Key) -> None:
         for name, key, _ in self._answers:
-            if character == key:
+            if event.character == key:
+                # Or the screen below, once on top again, would take the key as its own.
+                event.stop()
+                event.prevent_default()
                 self.dismiss(name)
                 return

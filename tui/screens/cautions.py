@@ -60,9 +60,9 @@ class CautionsScreen(ModalScreen[None]):
             ("q", "leave", "leave"),
         ]
         self.query_one(KeyLine).show(keys)
-        self.set_interval(0.25, self._look)
+        self.set_interval(0.25, self.look)
 
-    def _look(self) -> None:
+    def look(self) -> None:
         """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
         app = program.app_of(self)
         if app.attending is None or (
@@ -75,7 +75,7 @@ class CautionsScreen(ModalScreen[None]):
             self.dismiss(None)
 
     def action_acknowledge(self) -> None:
-        program.app_of(self).say(Word.ACKNOWLEDGE)
+        program.app_of(self).say(Word.ACKNOWLEDGE, key="next")
         self._close()
 
     def action_scroll(self, lines: int) -> None:

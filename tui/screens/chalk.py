@@ -9,34 +9,29 @@ from textual.widget import Widget
 
 
 def chalk_lines(done: int, planned: int, current: bool, width: int, height: int) -> list[str]:
-    """The strokes as `height` rows of `width` cells; the heat under way is half as tall, planned ones are dots."""
-    columns: list[str] = []
-    for heat in range(1, max(planned, done + current) + 1):
-        columns.append("done" if heat <= done else "begun" if current and heat == done + 1 else "planned")
+    """The strokes as `height` rows of `width` cells: the heat under way half as tall, those to come as dots."""
+    kinds = ["done"] * done + ["begun"] * current
+    kinds += ["planned"] * max(0, planned - len(kinds))
+    fives = [_five(kinds[first : first + 5], height) for first in range(0, len(kinds), 5)]
+    rows = ["   ".join(five[row] for five in fives) for row in range(height)]
+    if max(map(len, rows), default=0) > width:
+        rows = [""] * (height - 1) + [f"{done} of {planned}"[:width]]
+    return [row.center(width) for row in rows]
+
+
+def _five(kinds: list[str], height: int) -> list[str]:
+    """Up to five strokes; the fifth goes across the four before it."""
+    if kinds == ["done"] * 5:
+        rows = [" ██ ██ ██ ██ "] * height
+        rows[height // 2] = "█" * 13
+        return rows
     rows = []
     for row in range(height):
-        line = ""
-        for index, kind in enumerate(columns):
-            is_last_of_five = index % 5 == 4
-            if is_last_of_five and kind == "done":
-                # The stroke across the four before it, slanting from foot to head.
-                line += "   "
-                continue
-            low = row >= height // 2
-            ink = kind == "done" or (kind == "begun" and low)
-            foot = row == height - 1
-            line += "██ " if ink else "·  " if kind == "planned" and foot else "   "
-            if index % 5 == 4:
-                line += " "
-        if row == height // 2:
-            for five in range(done // 5):
-                start = five * 16
-                line = line[:start] + "█" * 14 + line[start + 14 :]
-        rows.append(line.rstrip())
-    widest = max(map(len, rows), default=0)
-    if widest > width:
-        return [""] * (height - 1) + [f"{done} of {planned}"[:width].center(width)]
-    return [row.ljust(widest).center(width) for row in rows]
+        begun = "▄▄" if height == 1 else "██" if row > (height - 1) // 2 else "  "
+        planned = "· " if row == height - 1 else "  "
+        signs = {"done": "██", "begun": begun, "planned": planned}
+        rows.append(" ".join(signs[kind] for kind in kinds))
+    return rows
 
 
 class ChalkTally(Widget):

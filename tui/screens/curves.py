@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from math import isnan
 
 from plans.logbook.figures import Span, spans
@@ -26,16 +27,17 @@ FLAGS = {
     Call.PROBE_BACK: "+",
 }
 """The mark of each call on a curve."""
-_IN_FIRE = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
-_HOLDING = frozenset({PhaseKind.OVEN, PhaseKind.DIP})
+_WARM = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.OVEN, PhaseKind.DIP})
 _GAP = 5.0
 """A longer silence of the probe is a gap in its curve [s]."""
+CLEAR = 2.5
+"""Columns that keep two shaded stretches clear of each other."""
 _EVEN = 5.0
 """The window moves on by this much at once, so that the curve does not shimmer [s]."""
 
 
-def live_trace(sitting: Sitting, now: float, window: float) -> TraceData:
-    """The last `window` seconds of a running sitting."""
+def live_trace(sitting: Sitting, now: float, window: float, columns: int) -> TraceData:
+    """The last `window` seconds of a running sitting, for a plot of about so many columns."""
     end = max(window, (now // _EVEN + 1) * _EVEN)
     begin = end - window
     state = sitting.state
@@ -45,7 +47,7 @@ def live_trace(sitting: Sitting, now: float, window: float) -> TraceData:
         end=end,
         measured=above(low, measured_curve(sitting.measured, begin, end)),
         modelled=above(low, _modelled(sitting, begin, end)),
-        spans=shades(spans(sitting), begin, end),
+        spans=shades(spans(sitting), begin, end, CLEAR * window / max(1, columns)),
         limits=limits(state.current_step, state.heat, state.phase),
         flags=flags(state.calls, begin, end),
         now=now,
@@ -86,19 +88,27 @@ def above(low: float | None, curve: Curve) -> Curve:
     return Curve(curve.at, [None if value is None or value < low else value for value in curve.kelvin])
 
 
-def shades(parts: Iterable[Span], begin: float, end: float) -> list[Shade]:
-    """Each stay in the fire or the oven, by its heat; those that follow one another are one."""
+def shades(parts: Iterable[Span], begin: float, end: float, apart: float = 0.0) -> list[Shade]:
+    """Each stay in the fire, the oven or the bath, by its heat; a soak goes with the fire before it.
+
+    Args:
+        parts: the phases of a sitting, in order
+        begin: those that ended before are left out [s]
+        end: so are those that began later [s]
+        apart: a stay is drawn this much shorter where the next one follows closer, so that they can be told apart [s]
+    """
     found: list[Shade] = []
     before: Span | None = None
     for part in parts:
-        warm = part.phase in _IN_FIRE or part.phase in _HOLDING
-        if warm and part.ended >= begin and part.began <= end:
-            joins = before is not None and before.phase in _IN_FIRE and part.phase is PhaseKind.SOAK
-            if joins and found and before is not None and before.ended >= begin:
+        if part.phase in _WARM and part.ended >= begin and part.began <= end:
+            joins = before is not None and before.phase is PhaseKind.FIRE and part.phase is PhaseKind.SOAK
+            if found and joins:
                 found[-1] = (found[-1][0], part.ended, found[-1][2])
             else:
                 found.append((part.began, part.ended, str(part.heat)))
         before = part
+    for index, (shade, following) in enumerate(pairwise(found)):
+        found[index] = (shade[0], max(shade[0], min(shade[1], following[0] - apart)), shade[2])
     return found
 
 

@@ -54,6 +54,8 @@ class FinishedScreen(ModalScreen[None]):
 
     async def action_review(self) -> None:
         app = program.app_of(self)
+        if app.bounced("next"):
+            return
         name = self._attending.running.id
         app.close_sitting()
         if app.outcome.errors:

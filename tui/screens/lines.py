@@ -37,6 +37,8 @@ class SplitLine(Widget):
         return Content.assemble(left, " " * (width - cell_len(left) - right.cell_length), right)
 
 
+_NARROW = 40
+"""Below this every cell counts."""
 _APART = 3
 """Cells between two keys."""
 
@@ -68,7 +70,8 @@ class KeyLine(Widget):
         content, end = Content(""), 0
         for column, (key, does, _) in placed(self.keys, self.size.width):
             first = not content
-            shown = (f" {key} ", "bold reverse $accent") if first else (key, "bold $accent")
+            name = f" {key} " if self.size.width >= _NARROW else key
+            shown = (name, "bold reverse $accent") if first else (key, "bold $accent")
             content = Content.assemble(content, " " * (column - end), shown, " ", does)
             end = content.cell_length
         return Content(clip(content.plain, self.size.width)) if content.cell_length > self.size.width else content

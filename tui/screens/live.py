@@ -42,6 +42,8 @@ if TYPE_CHECKING:
 _WINDOW = 15 * 60.0
 """How much of the sitting the trace shows; a wide terminal shows a third more [s]."""
 _WIDE = 110
+_LABELS = 14
+"""Columns that the labels of the trace take, about."""
 _ROOM_FOR_PROBE = 100
 _CURVE_EVERY = 1.0
 """How often the trace is drawn anew [s]."""
@@ -210,7 +212,7 @@ class LiveScreen(Screen[None]):
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
-            trace.data = live_trace(self.attending.sitting, at, window)
+            trace.data = live_trace(self.attending.sitting, at, window, trace.size.width - _LABELS)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""
@@ -234,6 +236,7 @@ class LiveScreen(Screen[None]):
         for name in ("#label", "#reach", "#call"):
             self._rows(name, 1 if room.lines else 0)
         self._rows("#keys", 0 if self._far else room.foot)
+        self.query_one("#keys").styles.padding = (0, 0 if room.small else 1)
         self._rows("#chalk", room.foot if self._far else 0)
         scale = self.query_one(UprightScale)
         scale.display = room.scale > 0
@@ -268,10 +271,8 @@ class LiveScreen(Screen[None]):
     # Keys
 
     def action_next(self) -> None:
-        app = program.app_of(self)
-        if self.attending.sitting.state.paused and app.say(Word.RESUME):
-            return
-        app.say(Word.NEXT)
+        paused = self.attending.sitting.state.paused
+        program.app_of(self).say(Word.RESUME if paused else Word.NEXT, key="next")
 
     def action_undo(self) -> None:
         if program.app_of(self).say(Word.UNDO):

@@ -15,7 +15,7 @@ from plans.warmth.glow import screen_glow
 from tui.actions import Place, bindings
 from tui.program import app_of
 from tui.reviewing import Review
-from tui.screens.curves import above, flags, floor_of, limits, shades
+from tui.screens.curves import CLEAR, above, flags, floor_of, limits, shades
 from tui.screens.footing import foot_keys
 from tui.screens.lines import KeyLine, SplitLine
 from tui.screens.listing import when
@@ -46,7 +46,7 @@ class ReviewScreen(Screen[None]):
 
     def __init__(self, review: Review) -> None:
         super().__init__()
-        self._review = review
+        self.review = review
         self._stops: dict[str, Stop] = {}
         floors = [floor_of(step) for step in review.plan.steps] if review.plan is not None else []
         self._low = min((floor for floor in floors if floor is not None), default=None)
@@ -59,14 +59,14 @@ class ReviewScreen(Screen[None]):
         yield TraceView(id="trace", cursor=True, glow=screen_glow, blocks=app.settings.blocks)
         yield SplitLine(id="reading")
         yield Static(column_heads(), id="columns", markup=False)
-        options, self._stops = review_options(self._review, app.settings.inch)
+        options, self._stops = review_options(self.review, app.settings.inch)
         yield OptionList(*options, markup=False)
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        kept = self._review.kept
+        kept = self.review.kept
         rehearsal = ", rehearsal" if kept.header.rehearsal else ""
-        right = f"{when(kept.header.started)}, {show_clock(self._review.end)}, {kept.state.value}{rehearsal}"
+        right = f"{when(kept.header.started)}, {show_clock(self.review.end)}, {kept.state.value}{rehearsal}"
         self.query_one("#head", SplitLine).show(kept.header.title, right)
         self.query_one(TraceView).fahrenheit = app_of(self).settings.inch
         self._draw(None)
@@ -74,7 +74,7 @@ class ReviewScreen(Screen[None]):
         listed = self.query_one(OptionList)
         listed.focus()
         listed.action_first()
-        for message in self._review.messages:
+        for message in self.review.messages:
             self.notify(plain(message), severity="warning", markup=False)
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
@@ -115,7 +115,7 @@ class ReviewScreen(Screen[None]):
 
     def _draw(self, stop: Stop | None) -> None:
         """Draw the curve, with the limits of what the list stands on, and the reading line there."""
-        review = self._review
+        review = self.review
         begin, end = 0.0, review.end
         if self._closer and stop is not None:
             around = max(_AROUND if stop.ended == stop.began else 10.0, _MARGIN * (stop.ended - stop.began))
@@ -128,7 +128,7 @@ class ReviewScreen(Screen[None]):
             measured=self._measured,
             modelled=self._modelled,
             low=self._low,
-            spans=shades(review.spans, begin, end),
+            spans=shades(review.spans, begin, end, CLEAR * (end - begin) / max(1, trace.size.width)),
             limits=limits(step, stop.heat, PhaseKind.STRIKE) if step is not None and stop is not None else (),
             flags=flags(review.calls, begin, end),
         )
@@ -137,7 +137,7 @@ class ReviewScreen(Screen[None]):
 
     def _read(self, at: float) -> None:
         """Say what the curves are at a time."""
-        review, inch = self._review, app_of(self).settings.inch
+        review, inch = self.review, app_of(self).settings.inch
         values = []
         for name, curve in (("measured", review.measured), ("modelled", review.modelled)):
             if curve.at:

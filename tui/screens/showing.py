@@ -101,7 +101,7 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
         then=f"then: {seen.then}" if not seen.finished else "",
         call=_call(sitting, seen),
         probe=probe,
-        space=seen.next_word,
+        space="go on" if seen.paused else seen.next_word,
         scale=_scale(seen),
     )
 

@@ -1,0 +1,180 @@
+"""The shelf and the log: what can be begun, gone on with, and looked at."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from textual.widgets import OptionList, Static
+
+from plans.plan import PhaseKind
+from plans.sitting.events import Word
+from tui.request import LogList, Review, RunRequest, Shelf
+from tui.screens.cautions import CautionsScreen
+from tui.screens.lines import KeyLine
+from tui.screens.live import LiveScreen
+from tui.screens.log import LogScreen
+from tui.screens.review import ReviewScreen
+from tui.screens.shelf import ShelfScreen
+
+if TYPE_CHECKING:
+    from tests.tui.screens.conftest import Stage, StageMaker
+
+OWN = """
+heatbook = 1
+title = "My [/x] hook"
+about = "One step only."
+
+[[step]]
+title = "Look"
+kind = "bench"
+instruction = "Look at it."
+"""
+
+
+def listed(on: Stage) -> list[str]:
+    options = on.app.screen.query_one(OptionList)
+    return [str(options.get_option_at_index(index).prompt).strip() for index in range(options.option_count)]
+
+
+def about(on: Stage) -> str:
+    return str(on.app.screen.query_one("#words", Static).content)
+
+
+def foot(on: Stage) -> list[str]:
+    return [does for _, does, _ in on.app.screen.query_one(KeyLine).keys]
+
+
+async def leave_one(stage: StageMaker) -> None:
+    """Leave a sitting unfinished."""
+    async with stage() as on:
+        await on.say(Word.NEXT)
+        await on.pass_time(30)
+        await on.press("q", "l")
+
+
+async def test_an_empty_logbook_and_the_plans_that_ship(stage: StageMaker) -> None:
+    async with stage(first=Shelf()) as on:
+        assert isinstance(on.app.screen, ShelfScreen)
+        assert listed(on)[0] == "Plans"
+        assert "Drawknife with a laid steel edge" in listed(on)
+        assert "the log is empty" in on.rows()[0]
+        assert foot(on)[:3] == ["begin", "rehearse", "log"]
+        await on.press("l")
+        await on.opened()
+        assert isinstance(on.app.screen, LogScreen)
+        assert "Nothing has been kept yet" in "\n".join(on.rows())
+        await on.press("q", "q")
+        assert not on.app.is_running
+
+
+async def test_the_smiths_own_plans_and_broken_ones_with_their_error(stage: StageMaker) -> None:
+    async with stage(first=Shelf(), plans={"hook": OWN, "wrong": OWN + 'colour = "red"\n'}) as on:
+        assert "My [/x] hook  your own" in listed(on)
+        assert "wrong  can't be used" in listed(on)
+        await on.press("end")
+        assert "wrong.toml:10" in about(on)
+        assert "colour" in about(on)
+        assert "begin" not in foot(on)
+        await on.press("enter")
+        assert isinstance(on.app.screen, ShelfScreen)
+
+
+async def test_a_plan_is_begun_and_left_and_offered_to_be_gone_on_with(stage: StageMaker) -> None:
+    async with stage(first=Shelf()) as on:
+        await on.press("enter")
+        await on.opened()
+        assert isinstance(on.app.screen, CautionsScreen)
+        await on.press("space", "space")
+        assert on.attending.sitting.state.step == 1
+        await on.press("q", "l")
+        await on.opened()
+        assert isinstance(on.app.screen, ShelfScreen)
+        assert listed(on)[0] == "Go on with"
+        assert foot(on)[0] == "go on"
+        assert "left before its end" in about(on)
+        await on.press("enter")
+        await on.opened()
+        assert isinstance(on.app.screen, LiveScreen), "the cautions were acknowledged before"
+        assert on.attending.sitting.state.step == 1
+        await on.press("q", "f")
+        await on.press("q")
+        await on.opened()
+        assert listed(on)[0] == "Plans"
+
+
+async def test_a_plan_is_rehearsed(stage: StageMaker) -> None:
+    async with stage(first=Shelf()) as on:
+        await on.press("r")
+        await on.opened()
+        assert on.attending.running.journal.header.rehearsal
+        assert on.attending.speed == 10.0
+        await on.press("space", "plus")
+        assert on.attending.speed == 20.0
+        await on.press("minus", "minus")
+        assert on.attending.speed == 5.0
+        await on.press("ctrl+q")
+
+
+async def test_the_log_lists_opens_and_goes_on(stage: StageMaker) -> None:
+    await leave_one(stage)
+    async with stage(first=LogList()) as on:
+        assert isinstance(on.app.screen, LogScreen)
+        assert len(listed(on)) == 1
+        assert listed(on)[0].startswith("2026-03-14 09:15  Drawknife with a laid edge")
+        assert listed(on)[0].endswith("unfinished, 0 heats")
+        await on.press("enter")
+        await on.opened()
+        assert isinstance(on.app.screen, ReviewScreen)
+        await on.press("q", "g")
+        await on.opened()
+        assert isinstance(on.app.screen, LiveScreen)
+        assert on.attending.sitting.state.phase is PhaseKind.READY
+        await on.press("ctrl+c")
+
+
+async def test_a_sitting_gone_on_with_keeps_its_clock(stage: StageMaker) -> None:
+    await leave_one(stage)
+    async with stage(first=LogList()) as on:
+        on.later(3600.0)
+        await on.press("g")
+        await on.opened()
+        assert 3595 < on.attending.source.clock() < 3645
+        await on.press("ctrl+c")
+
+
+async def test_what_was_cut_off_is_brought_back_and_said(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.say(Word.NEXT)
+        await on.pass_time(5)
+        journal = on.attending.running.journal.path
+        content = journal.read_bytes()
+        await on.press("q", "l")
+    journal.with_suffix(".json").unlink()
+    journal.write_bytes(content)
+    async with stage(first=Shelf()) as on:
+        assert listed(on)[0] == "Go on with"
+        assert "brought back after it was cut off" in " ".join("".join(on.rows()).split())
+
+
+@pytest.mark.parametrize(
+    "first", [Review("nothing"), RunRequest(lambda _: None, go_on="nothing")], ids=["review", "run"]
+)  # type: ignore[arg-type, return-value]
+async def test_what_is_not_there_is_told_on_leaving(stage: StageMaker, first: Review | RunRequest) -> None:
+    async with stage(first=first) as on:
+        assert not on.app.is_running
+        assert on.app.outcome.status == 1
+        assert "sitting" in on.app.outcome.errors[0]
+
+
+async def test_a_plan_that_can_not_be_used_is_told_on_leaving(stage: StageMaker) -> None:
+    async with stage(plan_text='heatbook = 1\ntitle = "x"\n') as on:
+        assert on.app.outcome.status == 1
+        assert "step" in on.app.outcome.errors[0]
+
+
+async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) -> None:
+    async with stage(first=Shelf(), settings='units = "inch"\n[keys]\nnxt = "x"\n') as on:
+        told = " ".join("".join(on.rows()).split())
+        assert "there is no action nxt" in told
+        assert on.app.settings.inch
