@@ -181,7 +181,7 @@ class _Strip:
                 crowded = any(
                     0 < other.kelvin - limit.kelvin < _CROWDED for other in limits if other.began == limit.began
                 )
-                down = 12 if crowded else -4
+                down = 12 if crowded or limit.name == "cold" else -4
                 yield f'<text class="limit {kind}" x="{left + 4:.1f}" y="{y + down:.1f}">{said}</text>'
 
     def _curve(self, kind: str, piece: Points) -> Iterator[str]:
