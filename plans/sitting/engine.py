@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shown import ZERO_CELSIUS
-from plans.sitting import course
+from plans.sitting import course, due
 from plans.sitting.events import (
     Basis,
     Begun,
@@ -23,13 +23,11 @@ from plans.sitting.events import (
     WentOn,
     Word,
 )
-from plans.sitting.senses import COLDEST, HOTTEST, LimitWatch, Probe, Turn
+from plans.sitting.limits import Limits
+from plans.sitting.senses import COLDEST, HOTTEST, Probe, Turn
 from plans.sitting.state import State
 from plans.sitting.warm import GRID, Warm, Where
 from plans.trace import Trace, as_logged
-
-_LEAST_OVERSOAK = 120.0
-"""A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""
 
 
 class WordError(ValueError):
@@ -55,8 +53,7 @@ class Sitting:
         self.measured = Trace()
         """Every reading, as it came."""
         self.probe = Probe()
-        self._cold: LimitWatch | None = None
-        self._hot: LimitWatch | None = None
+        self._limits = Limits()
         self._now = 0.0
         self._out: list[Entry] = []
         self._deciding = True
@@ -133,7 +130,7 @@ class Sitting:
             self.warm.advance(self.where, self.probe.kelvin)
             self._watch_skin(point)
             if self._deciding and not self.state.paused and not self.state.finished:
-                self._watch(point)
+                self._decide(point)
         self._now = max(self._now, at)
 
     def _listen(self, at: float) -> None:
@@ -148,56 +145,14 @@ class Sitting:
         if self._deciding and Call.PROBE_LOST not in self.state.alarms:
             self._call(at, Call.PROBE_LOST)
 
-    def _watch(self, at: float) -> None:
+    def _decide(self, at: float) -> None:
         """Decide what the passing of time brings."""
         state = self.state
-        phase = self.phase
-        match state.phase:
-            case PhaseKind.FIRE:
-                target = state.current_step.target(state.heat)
-                skin = self.skin
-                if target is not None and skin is not None and skin[0] >= target.heat_to:
-                    self._emit(Begun(at, state.step, state.heat, PhaseKind.SOAK, Cause.TEMPERATURE))
-            case PhaseKind.SOAK:
-                self._watch_soak(at, phase)
-            case PhaseKind.AIR:
-                long_enough = phase.seconds is None or state.elapsed(at) >= phase.seconds
-                if long_enough and self._cool_enough(phase):
-                    self._call_once(at, Call.TIME_UP)
-            case PhaseKind.QUENCH | PhaseKind.OVEN | PhaseKind.DIP:
-                if phase.seconds is not None and state.elapsed(at) >= phase.seconds:
-                    self._call_once(at, Call.TIME_UP)
-            case _:
-                pass
-
-    def _watch_soak(self, at: float, phase: Phase) -> None:
-        state = self.state
-        elapsed = state.elapsed(at)
-        if Call.SOAK_DONE not in state.called:
-            if self._soaked(phase, elapsed):
-                self._call_once(at, Call.SOAK_DONE)
-        elif phase.at_most is None:
-            done_at = next(called.at for called in reversed(state.calls) if called.call is Call.SOAK_DONE)
-            if at - done_at >= max(_LEAST_OVERSOAK, done_at - state.since):
-                self._call_once(at, Call.SOAKED_TOO_LONG)
-        if phase.at_most is not None and elapsed >= phase.at_most:
-            self._call_once(at, Call.SOAKED_TOO_LONG)
-
-    def _soaked(self, phase: Phase, elapsed: float) -> bool:
-        if phase.seconds is not None:
-            return elapsed >= phase.seconds
-        step = self.state.current_step
-        target = step.target(self.state.heat)
-        return target is not None and self.warm.known and self.warm.middle[-1] >= target.heat_to - step.even_within
-
-    def _cool_enough(self, phase: Phase) -> bool:
-        if phase.until is None:
-            return phase.seconds is not None
-        skin = self.skin
-        if skin is None:
-            return False
-        kelvin, basis = skin
-        return (kelvin if basis is Basis.MEASURED else self.warm.middle[-1]) < phase.until
+        if due.at_heat(self):
+            self._emit(Begun(at, state.step, state.heat, PhaseKind.SOAK, Cause.TEMPERATURE))
+            return
+        for call in due.calls_due(self, at):
+            self._call(at, call, *(self.skin or (None, Basis.PLANNED)))
 
     # Limits
 
@@ -210,22 +165,13 @@ class Sitting:
     def _hold_against_limits(self, at: float, kelvin: float, basis: Basis) -> None:
         if self.state.paused or self.state.finished:
             return
-        for watch, call in ((self._cold, Call.TOO_COLD), (self._hot, Call.TOO_HOT)):
-            turn = watch and (watch.see(at, kelvin, 0.0) if basis is Basis.MODELLED else watch.see(at, kelvin))
-            if not turn or not self._deciding:
+        for call, turn in self._limits.see(at, kelvin, basis):
+            if not self._deciding:
                 continue
             if turn is Turn.CROSSED:
                 self._call(at, call, kelvin, basis)
             elif call in self.state.alarms:
                 self._emit(Eased(at, call))
-
-    def _set_watches(self) -> None:
-        step = self.state.current_step
-        self._cold = self._hot = None
-        if self.state.phase is PhaseKind.STRIKE and step.keep_above is not None:
-            self._cold = LimitWatch(step.keep_above)
-        if self.state.phase in (PhaseKind.FIRE, PhaseKind.SOAK) and step.burn_above is not None:
-            self._hot = LimitWatch(step.burn_above, above=True)
 
     # Readings
 
@@ -300,11 +246,6 @@ class Sitting:
         kind = self.state.phase
         return next((phase for phase in self.state.current_step.phases if phase.kind is kind), Phase(kind))
 
-    def _call_once(self, at: float, call: Call) -> None:
-        if call not in self.state.called:
-            skin = self.skin
-            self._call(at, call, *(skin or (None, Basis.PLANNED)))
-
     def _call(self, at: float, call: Call, kelvin: float | None = None, basis: Basis = Basis.MEASURED) -> None:
         if kelvin is not None:
             kelvin = round(kelvin - ZERO_CELSIUS, 2) + ZERO_CELSIUS  # as the log keeps it
@@ -323,7 +264,7 @@ class Sitting:
                 state.apply(event)
                 self.warm.take_back(self.where, moved)
                 if moved:
-                    self._set_watches()
+                    self._limits.set(state.current_step, state.phase)
             case Said(word=Word.ACKNOWLEDGE):
                 state.apply(event)
             case Said():
@@ -335,10 +276,10 @@ class Sitting:
                 target = state.current_step.target(state.heat)
                 if by_eye and target is not None:
                     self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to)
-                self._set_watches()
+                self._limits.set(state.current_step, state.phase)
             case Begun():
                 state.apply(event)
-                self._set_watches()
+                self._limits.set(state.current_step, state.phase)
             case _:
                 state.apply(event)
 
