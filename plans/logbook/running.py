@@ -10,16 +10,19 @@ from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept import Summary, WorkedOut
 from plans.logbook.log import Log
-from plans.plan import Plan
+from plans.plan import PhaseKind, Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Event, Said, Tick, WentOn
+from plans.sitting.events import Event, Said, Tick, WentOn, Word
 from plans.sitting.warm import GRID
 from plans.trace import Trace
 
 _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""
+_HOT = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE})
+_SHORT_BREAK = 300.0
+"""The work may have stayed where it was for so long [s]."""
 
 
 class RunningSitting:
@@ -78,6 +81,9 @@ class RunningSitting:
     def go_on(cls, logbook: Logbook, name: str, now: datetime) -> RunningSitting:
         """Go on with an unfinished sitting, the time in between counted.
 
+        A long break with the work in the fire or on the anvil counts as a pause, which the smith ends: nobody leaves it
+        there. Set times, as of an oven, run on.
+
         Raises:
             LogbookError: it is finished, running, or can't be read.
             PlanError: its plan can't be read by this version.
@@ -87,6 +93,10 @@ class RunningSitting:
         since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
         at = max(log.last_at, since + (now - wall).total_seconds())
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
+        state = sitting.state
+        left_at = sitting.now
+        if state.phase in _HOT and not state.paused and not state.finished and at - left_at > _SHORT_BREAK:
+            running.take(Said(left_at, Word.PAUSE, "the program was not running"))
         running.take(WentOn(at))
         return running
 

@@ -22,6 +22,8 @@ COLDEST, HOTTEST = 200.0, 2300.0
 """Nothing beyond these is believed of work or fire [K]."""
 SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
+_SLOWEST = 60.0
+"""A longer gap says nothing of how often a probe speaks [s]."""
 
 
 class Probe:
@@ -43,8 +45,9 @@ class Probe:
         if gap is None or gap > self.patience:
             self._recent.clear()
             self.smooth = None
-        else:
-            self._interval += 0.1 * (gap - self._interval)
+        if gap is not None and gap < _SLOWEST:
+            # A slow logger is known after its first gap, a quick one that came back after a few seconds.
+            self._interval += (0.5 if gap > self.patience else 0.1) * (gap - self._interval)
         self.heard_at = at
         self._recent.append(kelvin)
         self.kelvin = median(self._recent)

@@ -46,6 +46,7 @@ class Warm:
         """Modelled skin at each grid point [K]; NaN before the first section is known."""
         self.middle = array("d")
         self._probe = array("d")
+        self._fit(Where(0, 1, PhaseKind.READY, paused=False))
 
     @property
     def count(self) -> int:
@@ -54,8 +55,8 @@ class Warm:
 
     @property
     def known(self) -> bool:
-        """Whether there is a section to model."""
-        return self._model is not None
+        """Whether the work's warmth has been modelled yet."""
+        return self._model is not None and self.count > 0
 
     def mark(self) -> None:
         """Remember the work as it is, for an undo."""

@@ -139,27 +139,44 @@ def test_cut_off_it_is_worked_out_all_the_same(begun: RunningSitting, book: Logb
 
 
 def test_gone_on_with_the_time_in_between_is_counted(begun: RunningSitting, book: Logbook, started: datetime) -> None:
-    """Left at 100 s in the fire, gone on with after 10 minutes, out a minute later: in the fire for 659 s."""
+    """Left at 100 s in the fire, back within 5 minutes, out a minute later: in the fire for 409 s."""
     begun.take(Said(1.0, Word.NEXT))
     begun.take(Reading(100.0, 1200 + ICE))
     assert begun.put_away().state is State.UNFINISHED
 
-    running = RunningSitting.go_on(book, begun.id, started + timedelta(seconds=600))
+    running = RunningSitting.go_on(book, begun.id, started + timedelta(seconds=350))
     assert running.id == begun.id
-    assert running.sitting.now == 600.0
+    assert running.sitting.now == 350.0
     assert running.sitting.state.phase is PhaseKind.SOAK, "the fire went on warming it meanwhile"
-    running.take(Said(660.0, Word.OUT))
-    running.take(Said(661.0, Word.FINISH))
-    assert figures(running.sitting)["steps"][0]["heats"][0]["in_fire_seconds"] == 659.0
+    running.take(Said(410.0, Word.OUT))
+    running.take(Said(411.0, Word.FINISH))
+    assert figures(running.sitting)["steps"][0]["heats"][0]["in_fire_seconds"] == 409.0
     running.put_away()
 
     kept = book.load(begun.id)
     assert kept.state is State.FINISHED
-    assert [event.at for event in kept.log.events if isinstance(event, WentOn)] == [600.0]
-    assert kept.header.went_on == ((600.0, started + timedelta(seconds=600)),)
-    assert kept.ended == started + timedelta(seconds=661)
+    assert [event.at for event in kept.log.events if isinstance(event, WentOn)] == [350.0]
+    assert kept.header.went_on == ((350.0, started + timedelta(seconds=350)),)
+    assert kept.ended == started + timedelta(seconds=411)
     assert list(kept.log.readings.times) == [100.0]
     assert kept.figures["calls"][0]["call"] == "probe lost"
+
+
+def test_after_a_long_break_nobody_believes_that_it_lay_in_the_fire(
+    begun: RunningSitting, book: Logbook, started: datetime
+) -> None:
+    begun.take(Said(1.0, Word.NEXT))
+    begun.take(Tick(100.0))
+    begun.take(Said(100.0, Word.NOTE, "lunch"))
+    begun.put_away()
+
+    running = RunningSitting.go_on(book, begun.id, started + timedelta(hours=3))
+    state = running.sitting.state
+    assert (state.phase, state.paused) == (PhaseKind.FIRE, True)
+    assert running.sitting.warm.middle[-1] == pytest.approx(20 + ICE, abs=5), "it has cooled"
+    running.take(Said(3 * 3600 + 10.0, Word.RESUME))
+    running.take(Said(3 * 3600 + 20.0, Word.FINISH))
+    assert figures(running.sitting)["steps"][0]["heats"][0]["in_fire_seconds"] == 99.0 + 10.0
 
 
 def test_gone_on_with_twice(book: Logbook, trial: Plan, started: datetime) -> None:

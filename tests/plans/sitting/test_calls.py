@@ -163,6 +163,23 @@ def test_a_slow_logger_is_not_taken_for_a_lost_one(begin: Begin) -> None:
     assert Call.PROBE_LOST not in story.calls[1:]
 
 
+def test_a_logger_that_speaks_every_ten_seconds_is_soon_known_for_that(begin: Begin) -> None:
+    story = begin(ProbeOn.WORK)
+    for _ in range(60):
+        story.feel(100.0, every=10.0, seconds=10.0)
+    assert all(call.at < 30 for call in story.sitting.state.calls)
+    assert Call.PROBE_LOST not in story.sitting.state.alarms
+
+
+def test_a_quick_probe_that_was_away_is_soon_missed_again(begin: Begin) -> None:
+    story = begin(ProbeOn.WORK).feel(100.0, seconds=10).wait(30).feel(100.0, seconds=10)
+    assert story.calls == [Call.PROBE_LOST, Call.PROBE_BACK]
+    began = story.at
+    story.wait(12)
+    assert story.calls[2:] == [Call.PROBE_LOST]
+    assert story.sitting.state.calls[-1].at - began < 9
+
+
 def test_with_a_probe_on_the_work_the_middle_follows_it(begin: Begin) -> None:
     story = begin(ProbeOn.WORK).say(Word.NEXT)
     story.feel(1250.0, seconds=1)
