@@ -1,0 +1,347 @@
+"""The real program in a real terminal: keys go in, and what a terminal would show is read back."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import sys
+import termios
+import tty
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from threading import Thread
+from time import monotonic
+from typing import Any
+
+import pexpect
+import pyte
+import pytest
+
+from plans.logbook.book import Logbook
+from plans.logbook.kept import Kept, State
+from plans.reading import ProbeOn
+from plans.sitting.events import Called, Said
+
+PLAN = Path(__file__).parent / "screens" / "draw.toml"
+PATIENCE = 15.0
+
+
+class Terminal:
+    """A terminal with the program in it."""
+
+    def __init__(self, arguments: list[str], size: tuple[int, int], environment: dict[str, str]) -> None:
+        width, height = size
+        self.screen = pyte.Screen(width, height)
+        self._stream = pyte.ByteStream(self.screen)
+        self.written = b""
+        self.child = pexpect.spawn(
+            arguments[0], arguments[1:], dimensions=(height, width), env=environment, timeout=PATIENCE
+        )
+        self.child.delaybeforesend = None
+        self.before = termios.tcgetattr(self.child.child_fd)
+
+    def _read(self) -> bool:
+        try:
+            data = self.child.read_nonblocking(65536, PATIENCE)
+        except pexpect.EOF:
+            return False
+        self.written += data
+        # pyte takes the private modes with these two endings for others that it knows.
+        self._stream.feed(re.sub(rb"\x1b\[[<>=?][0-9;]*[u$p]+", b"", data))
+        return True
+
+    def until(self, *texts: str) -> None:
+        """Read on until all of these are on the screen."""
+        give_up = monotonic() + PATIENCE
+        while not all(text in "\n".join(self.screen.display) for text in texts):
+            going = self._read() and monotonic() < give_up
+            assert going, f"no {texts}:\n" + "\n".join(self.screen.display)
+
+    def press(self, keys: str) -> None:
+        self.child.send(keys)
+
+    def press_anew(self, key: str) -> None:
+        """Press a key that was pressed before, not so soon that it would count as the same press."""
+        seen = {self.screen.display[0][-9:]}
+        while len(seen) < 3:
+            assert self._read()
+            seen.add(self.screen.display[0][-9:])
+        self.press(key)
+
+    def resize(self, width: int, height: int) -> None:
+        self.screen.resize(height, width)
+        self.child.setwinsize(height, width)
+
+    def end(self) -> int:
+        """Read to the end; the exit status."""
+        while self._read():
+            pass
+        self.child.wait()
+        assert self.child.exitstatus is not None, f"ended by signal {self.child.signalstatus}"
+        return int(self.child.exitstatus)
+
+    @property
+    def said(self) -> str:
+        """What was printed after the screen had gone."""
+        rest = self.written.rpartition(b"\x1b[?1049l")[2].decode().replace("\r\n", "\n")
+        return re.sub(r"\x1b\[[<>=?]?[0-9;]*[a-z]", "", rest)
+
+    def assert_restored(self) -> None:
+        """The terminal is as it was."""
+        assert b"\x1b[?1049h" in self.written
+        for left in (b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l", b"\x1b[?2004l"):
+            assert left in self.written.rpartition(b"\x1b[?1049h")[2], f"{left!r} was not written"
+        assert termios.tcgetattr(self.child.child_fd) == self.before
+
+
+Open = Callable[..., Terminal]
+
+
+@pytest.fixture
+def terminal() -> Iterator[Open]:
+    """Opens a terminal: `terminal("run", "drawknife", size=(80, 24))`."""
+    opened: list[Terminal] = []
+
+    def open_one(*arguments: str, size: tuple[int, int] = (80, 24), **environment: str) -> Terminal:
+        command = [sys.executable, "-m", "tui.command", *arguments]
+        opened.append(Terminal(command, size, dict(os.environ) | {"TERM": "xterm-256color"} | environment))
+        return opened[-1]
+
+    yield open_one
+    for one in opened:
+        if one.child.child_fd >= 0:
+            one.child.close(force=True)
+
+
+def kept(home: Path) -> Kept:
+    """The one sitting in the logbook, which no journal lies beside."""
+    (path,) = (home / "logbook" / "sittings").iterdir()
+    assert path.suffix == ".json"
+    return Logbook(home / "logbook").load(path.stem)
+
+
+def words(sitting: Kept) -> list[str]:
+    return [event.word.value for event in sitting.log.events if isinstance(event, Said)]
+
+
+def calls(sitting: Kept) -> list[str]:
+    return [event.call.value for event in sitting.log.events if isinstance(event, Called)]
+
+
+def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
+    """Space, undo, note and leave, each when the screen says that the one before has arrived."""
+    one = terminal("run", str(PLAN))
+    one.until("Before the first fire", "This program advises")
+    one.press(" ")
+    one.until("done, next step")
+    one.press_anew(" ")
+    one.until("2/5", "fire wanted, planned")
+    one.press_anew(" ")
+    one.until("until at heat, modelled", "no probe: modelled")
+    one.press("u")
+    one.until("fire wanted, planned", "taken back")
+    one.press("n")
+    one.until("enter keeps it")
+    one.press("left corner [/x] runs ahead\r")
+    one.until("noted")
+    one.press("q")
+    one.until("leave it, to be gone on with later")
+    one.press("l")
+    assert one.end() == 0
+    one.assert_restored()
+    sitting = kept(home)
+    assert words(sitting) == ["acknowledge", "next", "next", "undo", "note"]
+    assert sitting.figures["notes"][0]["text"] == "left corner [/x] runs ahead"
+    assert sitting.state is State.UNFINISHED
+    assert f"heatbook run --go-on {sitting.header.id}" in one.said
+    assert str(home / "logbook") in one.said
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
+def test_a_signal_leaves_the_log_whole_and_the_terminal_restored(terminal: Open, home: Path, number: int) -> None:
+    one = terminal("run", str(PLAN))
+    one.until("Before the first fire")
+    one.press(" ")
+    one.until("done, next step")
+    one.press_anew(" ")
+    one.until("fire wanted")
+    os.kill(one.child.pid, number)
+    assert one.end() == 0
+    one.assert_restored()
+    assert words(kept(home)) == ["acknowledge", "next"]
+
+
+def test_a_terminal_that_is_closed_leaves_the_log_whole(terminal: Open, home: Path) -> None:
+    one = terminal("run", str(PLAN))
+    one.until("Before the first fire")
+    one.press(" ")
+    one.until("done, next step")
+    pid = one.child.pid
+    os.close(one.child.child_fd)
+    one.child.child_fd = -1
+    waiting = Thread(target=os.waitpid, args=(pid, 0), daemon=True)
+    waiting.start()
+    waiting.join(PATIENCE)
+    assert not waiting.is_alive(), "it did not end"
+    assert words(kept(home)) == ["acknowledge"]
+
+
+def test_control_c_and_control_q_leave_cleanly(terminal: Open, home: Path) -> None:
+    for key, count in (("\x03", 1), ("\x11", 2)):
+        one = terminal("run", str(PLAN))
+        one.until("Before the first fire")
+        one.press(key)
+        assert one.end() == 0
+        one.assert_restored()
+        assert len(list((home / "logbook" / "sittings").glob("*.json"))) == count
+
+
+def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) -> None:
+    one = terminal("demo", "--speed", "240")
+    one.until("4/12")
+    one.press("\x03")
+    assert one.end() == 0
+    one.assert_restored()
+    sitting = kept(home)
+    assert sitting.header.rehearsal
+    assert "soak done" in calls(sitting)
+
+
+def test_a_tiny_terminal_and_one_that_grows_while_it_runs(terminal: Open, home: Path) -> None:
+    one = terminal("run", str(PLAN), size=(20, 5))
+    one.until("first fire")
+    one.press(" ")
+    one.until("BENCH", "measured", "space done")
+    one.resize(100, 30)
+    one.until("1/5  Grind and tack the faces", "Steel side marked")
+    one.resize(20, 5)
+    one.until("space done")
+    one.press("\x03")
+    assert one.end() == 0
+    assert words(kept(home)) == ["acknowledge"]
+
+
+def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path) -> None:
+    master, slave = os.openpty()
+    tty.setraw(slave)
+    one = terminal("run", str(PLAN), "--port", os.ttyname(slave))
+    one.until("Before the first fire")
+    one.press(" ")
+    for celsius in (20.0, 801.5, 801.5, 801.5, 801.5, 801.5, 801.5, 801.5):
+        os.write(master, b"%.1f\r\n" % celsius)
+    one.until("probe on work", "measured")
+    os.close(master)
+    os.close(slave)
+    one.until("probe lost: unplugged")
+    one.press("\x03")
+    assert one.end() == 0
+    sitting = kept(home)
+    assert sitting.header.probe_on is ProbeOn.WORK
+    assert calls(sitting) == ["probe lost"]
+
+
+def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
+    one = terminal("run", str(PLAN))
+    one.until("Before the first fire")
+    one.press(" ")
+    one.until("done, next step")
+    one.press_anew(" ")
+    one.until("fire wanted")
+    os.kill(one.child.pid, signal.SIGKILL)
+    one.child.wait()
+    two = terminal()
+    two.until("Go on with", "Drawknife with a laid edge", "brought back")
+    two.press("\r")
+    two.until("fire wanted", "2/5")
+    two.press("q")
+    two.until("finish it here")
+    two.press("f")
+    two.until("nothing struck too cold")
+    two.press("q")
+    two.until("1 sitting in the log")
+    two.press("q")
+    assert two.end() == 0
+    two.assert_restored()
+    assert kept(home).state is State.FINISHED
+
+
+def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Open) -> None:
+    for environment, allowed in (({"NO_COLOR": "1"}, "greys"), ({"TERM": "xterm"}, "sixteen")):
+        one = terminal("demo", "--speed", "240", **environment)
+        one.until("4/12")
+        one.press("\x03")
+        one.end()
+        colours = re.findall(rb"[34]8;2;(\d+);(\d+);(\d+)", one.written)
+        if allowed == "sixteen":
+            assert not re.search(rb"[34]8;[25];", one.written)
+        else:
+            assert all(red == green == blue for red, green, blue in colours)
+
+
+def test_the_linux_console_gets_no_braille(terminal: Open) -> None:
+    one = terminal("demo", "--speed", "240", TERM="linux")
+    one.until("4/12")
+    one.press("\x03")
+    one.end()
+    assert not re.search("[\u2800-\u28ff]", one.written.decode())
+
+
+def test_what_is_not_there_is_one_line_and_no_screen(terminal: Open, home: Path) -> None:
+    for arguments, told in (
+        (("run", "nosuch"), "there is no plan of this name"),
+        (("run", str(PLAN), "--port", "/dev/nosuch"), "/dev/nosuch"),
+        (("run", "--go-on", "nosuch"), "no sittings yet"),
+    ):
+        one = terminal(*arguments)
+        assert one.end() == 1
+        assert told in one.said
+        assert one.said.startswith("heatbook: ")
+        assert "Traceback" not in one.said
+        one.assert_restored()
+    assert not list((home / "logbook").glob("sittings/*"))
+
+
+FAULT = """
+import sys
+from tui import program
+from tui.app import show
+from tui.wishes import plan_called, probe_or_clock
+from tui.request import RunRequest
+
+class Faulty(program.HeatbookApp):
+    def beat(self):
+        if self.attending is not None and self.attending.sitting.state.step == 1:
+            raise ZeroDivisionError("a fault of ours")
+        super().beat()
+
+import tui.app
+tui.app.HeatbookApp = Faulty
+sys.exit(show(RunRequest(lambda _: probe_or_clock(), lambda: plan_called(sys.argv[1]))))
+"""
+
+
+def test_a_fault_of_ours_keeps_the_log_and_says_how_to_report_it(
+    home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TMPDIR", str(tmp_path))
+    environment = dict(os.environ) | {"TERM": "xterm-256color"}
+    one = Terminal([sys.executable, "-c", FAULT, str(PLAN)], (80, 24), environment)
+    one.until("Before the first fire")
+    one.press(" ")
+    one.until("done, next step")
+    one.press_anew(" ")
+    assert one.end() == 1
+    one.assert_restored()
+    assert "Traceback" not in one.said
+    assert "a fault of ours" in one.said
+    assert "please report it" in one.said
+    (report,) = tmp_path.glob("heatbook-fault-*.txt")
+    assert "ZeroDivisionError" in report.read_text()
+    assert words(kept(home)) == ["acknowledge", "next"]
+
+
+def test_without_a_terminal_it_says_what_to_do(heatbook: Callable[..., Any]) -> None:
+    done = heatbook("demo")
+    assert done.returncode == 1
+    assert "--no-screen" in done.stderr
