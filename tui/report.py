@@ -10,7 +10,7 @@ from plans.plan import PhaseKind
 from plans.shown import show_clock, show_temperature
 from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Begun, Call, Called, Eased, Ended, Event, Said, WentOn, Word, to_record
+from plans.sitting.events import Begun, Call, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
 
 _ACTS = {
     PhaseKind.READY: "ready, say next when it begins",
@@ -31,6 +31,12 @@ _TO_DO = {
     Call.TIME_UP: "go on",
     Call.PROBE_LOST: "going by the warm model",
     Call.PROBE_BACK: "going by the probe again",
+    Call.AT_HEAT: "say next when the soak begins",
+    Call.ARREST: "possibly; a draught can look like it",
+    Call.FIRE_FELL: "its door was opened, or work went in",
+    Call.PEAK_MISSED: "this heat was not what the plan wants",
+    Call.QUENCH_LATE: "it may not have hardened",
+    Call.TEMPER_LATE: "temper it now, it may crack",
 }
 
 
@@ -102,6 +108,8 @@ def _said(event: Event, sitting: Sitting) -> str:
             return f"word: {word.value}"
         case Eased(call=call):
             return f"no longer {call.value}"
+        case LeftFire():
+            return "out of the fire, into the quench"
         case WentOn():
             return "went on after a break"
         case Ended():

@@ -53,12 +53,12 @@ def spans_of(state: State, until: float) -> list[Span]:
     found = []
     for index, begun in enumerate(state.begins):
         last = index + 1 == len(state.begins)
-        ended = end if last else state.begins[index + 1].at
+        ended = end if last else state.begins[index + 1].began
         stood = state.stood if last else state.stood_at_begin[index + 1]
         if last and state.paused_at is not None:
             stood += end - state.paused_at
-        seconds = ended - begun.at - (stood - state.stood_at_begin[index])
-        found.append(Span(begun.step, begun.heat, begun.phase, begun.at, ended, max(0.0, seconds)))
+        seconds = ended - begun.began - (stood - state.stood_at_begin[index])
+        found.append(Span(begun.step, begun.heat, begun.phase, begun.began, ended, max(0.0, seconds)))
     return found
 
 

@@ -8,7 +8,8 @@ from itertools import pairwise
 from math import isfinite
 
 from plans.reading import Reading
-from plans.sitting.events import Ended, Entry, Event, Said, Word
+from plans.sitting.events import Begun, Ended, Entry, Event, Said, Word
+from plans.sitting.state import BY_ITSELF
 from plans.trace import Trace, as_logged
 
 
@@ -100,5 +101,7 @@ class Log:
                 case Said(word=Word.UNDO):
                     ended = before.pop() if before else ended
                 case Said(word=word) if word is not Word.ACKNOWLEDGE:
+                    before.append(ended)
+                case Begun(cause=cause) if cause in BY_ITSELF:
                     before.append(ended)
         return ended

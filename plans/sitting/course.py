@@ -9,6 +9,7 @@ from plans.sitting.state import State
 
 _COOLED_FIRST = frozenset({StepKind.NORMALIZE, StepKind.ANNEAL, StepKind.HARDEN})
 """These begin from black, not from the anvil's heat."""
+_HOT = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,9 +22,9 @@ class Place:
 
 
 def entry(plan: Plan, step: int, coming_from: PhaseKind | None) -> Place:
-    """Where a step is entered: straight from anvil to fire while the work is hot; else the smith is awaited."""
+    """Where a step is entered: straight into the fire, or on in it, while hot; else the smith is awaited."""
     first = plan.steps[step].phases[0].kind
-    hot = coming_from is PhaseKind.STRIKE and plan.steps[step].kind not in _COOLED_FIRST
+    hot = coming_from in _HOT and plan.steps[step].kind not in _COOLED_FIRST
     if first is PhaseKind.BENCH or (first is PhaseKind.FIRE and hot):
         return Place(step, 1, first)
     return Place(step, 1, PhaseKind.READY)
@@ -34,6 +35,8 @@ def after(state: State) -> Place | None:
     kinds = _kinds(state.plan, state.step)
     if state.phase is PhaseKind.READY:
         return Place(state.step, state.heat, kinds[0])
+    if state.left_fire_at is not None:
+        return out_of_fire(state)
     index = kinds.index(state.phase)
     if index + 1 < len(kinds):
         return Place(state.step, state.heat, kinds[index + 1])
@@ -56,6 +59,19 @@ def out_of_fire(state: State) -> Place | None:
     kinds = _kinds(state.plan, state.step)
     later = [kind for kind in kinds[kinds.index(state.phase) + 1 :] if kind is not PhaseKind.SOAK]
     return Place(state.step, state.heat, later[0]) if later else after(state)
+
+
+def in_the_fire_again(state: State) -> Place | None:
+    """What it means that work went into the fire: this step's first heat or one more, never another step's."""
+    if PhaseKind.FIRE not in _kinds(state.plan, state.step):
+        return None
+    if state.phase is PhaseKind.READY:
+        return Place(state.step, state.heat, PhaseKind.FIRE)
+    if state.phase is PhaseKind.STRIKE or (
+        state.phase is PhaseKind.AIR and state.heat < state.heats_planned(state.step)
+    ):
+        return Place(state.step, state.heat + 1, PhaseKind.FIRE)
+    return None
 
 
 def before(state: State) -> Place | None:

@@ -5,13 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind
+from plans.sitting.course import Place
 from plans.sitting.events import Basis, Call
+from plans.sitting.hands import HandsFree
+from plans.sitting.quench import quench_floor
+from plans.sitting.state import PROMPTS
 
 if TYPE_CHECKING:
     from plans.sitting.engine import Sitting
 
 _LEAST_OVERSOAK = 120.0
 """A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""
+_WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
 _TIMED = frozenset({PhaseKind.QUENCH, PhaseKind.OVEN, PhaseKind.DIP})
 
 
@@ -26,7 +31,7 @@ def calls_due(sitting: Sitting, at: float) -> list[Call]:
     """The calls that fall due at `at` [s], those already made in this phase left out."""
     state = sitting.state
     due: list[Call] = []
-    if state.phase is PhaseKind.SOAK:
+    if state.phase is PhaseKind.SOAK and state.left_fire_at is None:
         if _soaked(sitting, at):
             due.append(Call.SOAK_DONE)
         if _soaked_too_long(sitting, at):
@@ -36,6 +41,10 @@ def calls_due(sitting: Sitting, at: float) -> list[Call]:
             due.append(Call.TIME_UP)
     elif state.phase in _TIMED and _long_enough(sitting, at, else_=False):
         due.append(Call.TIME_UP)
+    elif at_heat(sitting):
+        due.append(Call.AT_HEAT)
+    elif _temper_is_late(sitting, at):
+        due.append(Call.TEMPER_LATE)
     return [call for call in due if call not in state.called]
 
 
@@ -72,3 +81,53 @@ def _cool_enough(sitting: Sitting) -> bool:
     # The middle is the last to cool; a probe knows the skin only.
     kelvin, basis = skin
     return (kelvin if basis is Basis.MEASURED else sitting.warm.middle[-1]) < until
+
+
+def grace_is_over(sitting: Sitting, at: float) -> bool:
+    """Whether a call that it is time went unanswered for the time of grace, and nothing but the clock can answer it."""
+    grace = sitting.hands.grace
+    if grace is None or sitting.hands.free is not HandsFree.ALL or sitting.is_measured:
+        return False
+    prompts = PROMPTS & sitting.state.alarms
+    if not prompts:
+        return False
+    called = next(called for called in reversed(sitting.state.calls) if called.call in prompts)
+    return at - called.at >= grace
+
+
+def calls_at_the_end(sitting: Sitting, at: float, place: Place) -> list[tuple[Call, float | None, Basis]]:
+    """What is to be said of the phase that ends at `at` [s] as `place` begins."""
+    state, skin = sitting.state, sitting.skin
+    kelvin, basis = skin or (None, Basis.PLANNED)
+    if place.phase is PhaseKind.QUENCH and _late_for_the_quench(sitting, at, kelvin):
+        return [(Call.QUENCH_LATE, kelvin, basis)]
+    if place.phase is PhaseKind.AIR and state.phase in _WARMING and _peak_missed(sitting):
+        return [(Call.PEAK_MISSED, sitting.peak, basis)]
+    return []
+
+
+def _late_for_the_quench(sitting: Sitting, at: float, kelvin: float | None) -> bool:
+    state = sitting.state
+    quench = next(phase for phase in state.current_step.phases if phase.kind is PhaseKind.QUENCH)
+    left = state.left_fire_at
+    if quench.within is not None and left is not None and at - left > quench.within:
+        return True
+    floor = quench_floor(sitting.plan)
+    return kelvin is not None and floor is not None and kelvin < floor
+
+
+def _peak_missed(sitting: Sitting) -> bool:
+    step, target, peak = sitting.state.current_step, sitting.state.current_step.target(sitting.state.heat), sitting.peak
+    if target is None or peak is None:
+        return False
+    return not target.heat_to - step.even_within <= peak <= max(target.fire, target.heat_to) + step.even_within
+
+
+def _temper_is_late(sitting: Sitting, at: float) -> bool:
+    """Whether the work waits for the oven longer since its quench than the plan allows."""
+    state = sitting.state
+    first = state.current_step.phases[0]
+    if state.phase is not PhaseKind.READY or first.kind is not PhaseKind.OVEN or first.within is None:
+        return False
+    quenched = next((begun.began for begun in reversed(state.begins) if begun.phase is PhaseKind.QUENCH), None)
+    return quenched is not None and at - quenched > first.within

@@ -8,6 +8,7 @@ from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
+from plans.sitting.arrest import ArrestWatch
 from plans.sitting.events import (
     Basis,
     Begun,
@@ -18,16 +19,22 @@ from plans.sitting.events import (
     Ended,
     Entry,
     Event,
+    LeftFire,
     Said,
     Tick,
     WentOn,
     Word,
 )
+from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
-from plans.sitting.senses import COLDEST, HOTTEST, Probe, Turn
-from plans.sitting.state import State
+from plans.sitting.senses import COLDEST, HOTTEST, Passed, Probe
+from plans.sitting.state import BY_ITSELF, State
+from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
 from plans.trace import Trace, as_logged
+
+_ASIDES = frozenset({Word.NOTE, Word.ACKNOWLEDGE})
+"""Words that say nothing of where the work is."""
 
 
 class WordError(ValueError):
@@ -43,17 +50,25 @@ class Sitting:
     Args:
         plan: what is to be done
         probe_on: where the probe sits; None without one
+        hands: what may end a phase by itself
     """
 
-    def __init__(self, plan: Plan, probe_on: ProbeOn | None = None) -> None:
+    def __init__(self, plan: Plan, probe_on: ProbeOn | None = None, hands: Hands = Hands()) -> None:  # noqa: B008 - frozen
         self.plan = plan
         self.probe_on = probe_on
+        self.hands = hands
         self.state = State(plan)
         self.warm = Warm(plan, probe_on)
         self.measured = Trace()
         """Every reading, as it came."""
         self.probe = Probe()
         self._limits = Limits()
+        self._turns = TurningPoints()
+        self._arrest = ArrestWatch()
+        self.peak: float | None = None
+        """The hottest that the skin was in this heat [K]."""
+        self._word_at = 0.0
+        """When the smith last said where the work is: what is older is not held against him [s]."""
         self._now = 0.0
         self._out: list[Entry] = []
         self._deciding = True
@@ -110,7 +125,8 @@ class Sitting:
     def where(self) -> Where:
         """What is going on with the work."""
         state = self.state
-        return Where(state.step, state.heat, state.phase, state.paused or state.finished)
+        in_the_air = state.paused or state.finished or state.left_fire_at is not None
+        return Where(state.step, state.heat, state.phase, in_the_air)
 
     @property
     def skin(self) -> tuple[float, Basis] | None:
@@ -129,9 +145,15 @@ class Sitting:
             self._listen(point)
             self.warm.advance(self.where, self.probe.kelvin)
             self._watch_skin(point)
+            self._follow_peak()
             if self._deciding and not self.state.paused and not self.state.finished:
                 self._decide(point)
         self._now = max(self._now, at)
+
+    def _follow_peak(self) -> None:
+        skin = self.skin
+        if skin is not None and self.state.phase in (PhaseKind.FIRE, PhaseKind.SOAK):
+            self.peak = skin[0] if self.peak is None else max(self.peak, skin[0])
 
     def _listen(self, at: float) -> None:
         """Notice a probe that has fallen silent."""
@@ -148,11 +170,14 @@ class Sitting:
     def _decide(self, at: float) -> None:
         """Decide what the passing of time brings."""
         state = self.state
-        if due.at_heat(self):
+        if due.at_heat(self) and self.hands.free is not HandsFree.NEVER:
             self._emit(Begun(at, state.step, state.heat, PhaseKind.SOAK, Cause.TEMPERATURE))
             return
         for call in due.calls_due(self, at):
             self._call(at, call, *(self.skin or (None, Basis.PLANNED)))
+        place = course.after(state)
+        if place is not None and place.step == state.step and due.grace_is_over(self, at):
+            self._begin(at, place, Cause.CLOCK)
 
     # Limits
 
@@ -168,7 +193,7 @@ class Sitting:
         for call, turn in self._limits.see(at, kelvin, basis):
             if not self._deciding:
                 continue
-            if turn is Turn.CROSSED:
+            if turn is Passed.CROSSED:
                 self._call(at, call, kelvin, basis)
             elif call in self.state.alarms:
                 self._emit(Eased(at, call))
@@ -189,6 +214,42 @@ class Sitting:
             self._call(reading.at, Call.PROBE_BACK)
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)
+        self._listen_to_the_steel(reading.at, reading.kelvin)
+
+    def _listen_to_the_steel(self, at: float, kelvin: float) -> None:
+        """Hear what the temperature tells of where the work is, and of what goes on inside it."""
+        in_the_air = self.state.phase is PhaseKind.AIR
+        turn = self._turns.hear(at, kelvin, BRIGHTENING if in_the_air else RISE)
+        arrest = None
+        if in_the_air and self.probe.kelvin is not None and self.probe_on is ProbeOn.WORK:
+            arrest = self._arrest.hear(at, self.probe.kelvin)
+        if not self._deciding or self.state.paused:
+            return
+        if arrest is not None:
+            self._call(at, Call.ARREST, self.probe.kelvin, happened=max(arrest, self.state.since))
+        if turn is None or turn.at < self._word_at:
+            return
+        if self.probe_on is ProbeOn.FIRE:
+            if not turn.rose:
+                self._call(at, Call.FIRE_FELL, self.probe.kelvin, happened=turn.at)
+        elif self.hands.free is HandsFree.ALL:
+            self._follow(at, turn)
+
+    def _follow(self, at: float, turn: Turn) -> None:
+        """The probe on the work felt it go into the fire or come out. Nothing skips a step without the smith."""
+        state = self.state
+        happened = max(turn.at, state.since)
+        if not turn.rose:
+            place = course.out_of_fire(state)
+            if place is not None and place.phase is PhaseKind.QUENCH:
+                if state.left_fire_at is None:
+                    self._emit(LeftFire(at, happened))
+            elif place is not None and place.step == state.step:
+                self._begin(at, place, Cause.PROBE, happened)
+            return
+        place = course.in_the_fire_again(state)
+        if place is not None:
+            self._begin(at, place, Cause.PROBE, happened)
 
     # Words
 
@@ -204,9 +265,13 @@ class Sitting:
                 self._move(said, course.step_after(state))
             case Word.OUT:
                 place = course.out_of_fire(state)
-                if place is None:
+                if place is None or state.left_fire_at is not None:
                     raise WordError("the work is not in the fire")
-                self._move(said, place)
+                if place.phase is PhaseKind.QUENCH:
+                    self._emit(said)
+                    self._emit(LeftFire(said.at))
+                else:
+                    self._move(said, place)
             case Word.BACK:
                 place = course.before(state)
                 if place is None:
@@ -216,7 +281,7 @@ class Sitting:
                 self._emit(said)
                 place = course.after(state)
                 if state.phase is state.current_step.phases[-1].kind and place is not None:
-                    self._emit(Begun(said.at, place.step, place.heat, place.phase))
+                    self._begin(said.at, place, Cause.WORD)
             case Word.PAUSE if state.paused:
                 raise WordError("paused already")
             case Word.RESUME if not state.paused:
@@ -236,9 +301,16 @@ class Sitting:
         if place is None:
             self._emit(Ended(said.at))
         else:
-            self._emit(Begun(said.at, place.step, place.heat, place.phase))
+            self._begin(said.at, place, Cause.WORD)
 
     # Events
+
+    def _begin(self, at: float, place: course.Place, cause: Cause, happened: float | None = None) -> None:
+        """Begin a phase, and say what is to be said of the one that it ends."""
+        closing = due.calls_at_the_end(self, at if happened is None else happened, place)
+        self._emit(Begun(at, place.step, place.heat, place.phase, cause, happened))
+        for call, kelvin, basis in closing:
+            self._call(at, call, kelvin, basis)
 
     @property
     def phase(self) -> Phase:
@@ -246,10 +318,17 @@ class Sitting:
         kind = self.state.phase
         return next((phase for phase in self.state.current_step.phases if phase.kind is kind), Phase(kind))
 
-    def _call(self, at: float, call: Call, kelvin: float | None = None, basis: Basis = Basis.MEASURED) -> None:
+    def _call(
+        self,
+        at: float,
+        call: Call,
+        kelvin: float | None = None,
+        basis: Basis = Basis.MEASURED,
+        happened: float | None = None,
+    ) -> None:
         if kelvin is not None:
             kelvin = round(kelvin - ZERO_CELSIUS, 2) + ZERO_CELSIUS  # as the log keeps it
-        self._emit(Called(at, call, self.state.step, self.state.heat, kelvin, basis))
+        self._emit(Called(at, call, self.state.step, self.state.heat, kelvin, basis, happened))
 
     def _emit(self, event: Event) -> None:
         self._apply(event)
@@ -258,6 +337,9 @@ class Sitting:
     def _apply(self, event: Event) -> None:
         """Fold an event into the state, and let the warm model and the watches follow it."""
         state = self.state
+        match event:
+            case Said(word=word) if word not in _ASIDES:
+                self._word_at = event.at
         match event:
             case Said(word=Word.UNDO):
                 moved = state.marks[-1].moved
@@ -271,20 +353,27 @@ class Sitting:
                 self.warm.mark()
                 state.apply(event)
             case Begun(phase=PhaseKind.SOAK, cause=Cause.WORD):
-                by_eye = state.phase is PhaseKind.FIRE and not self._is_measured
+                by_eye = state.phase is PhaseKind.FIRE and not self.is_measured
                 state.apply(event)
                 target = state.current_step.target(state.heat)
                 if by_eye and target is not None:
                     self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to)
                 self._limits.set(state.current_step, state.phase)
-            case Begun():
+            case Begun(cause=cause, phase=phase):
+                if cause in BY_ITSELF:
+                    self.warm.mark()
                 state.apply(event)
+                if phase is PhaseKind.AIR:
+                    self._arrest = ArrestWatch()
+                elif phase is PhaseKind.FIRE:
+                    self.peak = None
                 self._limits.set(state.current_step, state.phase)
             case _:
                 state.apply(event)
 
     @property
-    def _is_measured(self) -> bool:
+    def is_measured(self) -> bool:
+        """Whether a probe on the work tells its skin just now."""
         skin = self.skin
         return skin is not None and skin[1] is Basis.MEASURED
 

@@ -46,6 +46,17 @@ class Call(StrEnum):
     """A set time, or the temperature that an air phase waits for, has come."""
     PROBE_LOST = "probe lost"
     PROBE_BACK = "probe back"
+    AT_HEAT = "at heat"
+    """The skin is at heat, and only the smith may begin the soak."""
+    ARREST = "arrest seen"
+    """The fall paused as it does when the steel transforms; a draught can look like it."""
+    FIRE_FELL = "fire fell"
+    """The fire's temperature fell: its door was opened, or work went in."""
+    PEAK_MISSED = "peak missed"
+    """A normalizing or annealing heat stayed under its target or went too far over it."""
+    QUENCH_LATE = "quench late"
+    """Too long on the way, or too cold on the way in."""
+    TEMPER_LATE = "temper late"
 
 
 class Basis(StrEnum):
@@ -61,7 +72,11 @@ class Cause(StrEnum):
 
     WORD = "word"
     TEMPERATURE = "temperature"
+    """The skin came to heat."""
+    PROBE = "probe"
+    """The probe on the work felt it go in or come out."""
     CLOCK = "clock"
+    """The time of grace was over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +99,13 @@ class Begun:
     """From 1."""
     phase: PhaseKind
     cause: Cause = Cause.WORD
+    happened: float | None = None
+    """When it really was, where that could only be told later, at `at` [s]."""
+
+    @property
+    def began(self) -> float:
+        """When the phase really began [s]."""
+        return self.at if self.happened is None else self.happened
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +119,8 @@ class Called:
     kelvin: float | None = None
     """The temperature that it is about [K]."""
     basis: Basis = Basis.MODELLED
+    happened: float | None = None
+    """When it really was, where that could only be told later, at `at` [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +145,16 @@ class Ended:
     at: float
 
 
-Event = Said | Begun | Called | Eased | WentOn | Ended
+@dataclass(frozen=True, slots=True)
+class LeftFire:
+    """The work is on its way from the fire to the quench."""
+
+    at: float
+    happened: float | None = None
+    """When it really was, where that could only be told later, at `at` [s]."""
+
+
+Event = Said | Begun | Called | Eased | WentOn | Ended | LeftFire
 """Times are seconds since the sitting began."""
 
 Entry = Event | Reading
@@ -145,16 +178,24 @@ def to_record(event: Event) -> dict[str, Any]:
                 record["text"] = text
         case Begun(step=step, heat=heat, phase=phase, cause=cause):
             record |= {"event": "phase", "step": step + 1, "heat": heat, "phase": phase.value, "by": cause.value}
+            record |= _dated(event.happened)
         case Called(call=call, step=step, heat=heat, kelvin=kelvin, basis=basis):
             record |= {"event": "call", "call": call.value, "step": step + 1, "heat": heat}
             record |= {"celsius": None if kelvin is None else round(kelvin - ZERO_CELSIUS, 2), "basis": basis.value}
+            record |= _dated(event.happened)
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
         case WentOn():
             record |= {"event": "went on"}
         case Ended():
             record |= {"event": "ended"}
+        case LeftFire(happened=happened):
+            record |= {"event": "left fire"} | _dated(happened)
     return record
+
+
+def _dated(happened: float | None) -> dict[str, float]:
+    return {} if happened is None else {"happened_seconds": round(happened, 3)}
 
 
 def from_record(record: Mapping[str, Any]) -> Event:
@@ -164,24 +205,25 @@ def from_record(record: Mapping[str, Any]) -> Event:
         ValueError, KeyError, TypeError: the record is not one of ours.
     """
     at = float(record["at_seconds"])
+    happened = float(record["happened_seconds"]) if "happened_seconds" in record else None
     match record["event"]:
         case "word":
             return Said(at, Word(record["word"]), str(record.get("text", "")))
         case "phase":
-            return Begun(
-                at, int(record["step"]) - 1, int(record["heat"]), PhaseKind(record["phase"]), Cause(record["by"])
-            )
+            step, heat = int(record["step"]) - 1, int(record["heat"])
+            return Begun(at, step, heat, PhaseKind(record["phase"]), Cause(record["by"]), happened)
         case "call":
             celsius = record["celsius"]
             kelvin = None if celsius is None else float(celsius) + ZERO_CELSIUS
-            return Called(
-                at, Call(record["call"]), int(record["step"]) - 1, int(record["heat"]), kelvin, Basis(record["basis"])
-            )
+            step, heat = int(record["step"]) - 1, int(record["heat"])
+            return Called(at, Call(record["call"]), step, heat, kelvin, Basis(record["basis"]), happened)
         case "eased":
             return Eased(at, Call(record["call"]))
         case "went on":
             return WentOn(at)
         case "ended":
             return Ended(at)
+        case "left fire":
+            return LeftFire(at, happened)
         case other:
             raise ValueError(f"unknown event {other!r}")

@@ -13,7 +13,7 @@ from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call
 from plans.sitting.state import PROMPTS
 
-URGENCY = (Call.TOO_HOT, Call.TOO_COLD, Call.SOAKED_TOO_LONG, Call.PROBE_LOST)
+URGENCY = (Call.TOO_HOT, Call.TOO_COLD, Call.SOAKED_TOO_LONG, Call.TEMPER_LATE, Call.PROBE_LOST)
 """Alarms, the most urgent first."""
 
 
@@ -144,8 +144,12 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
         return "done"
     if state.paused:
         return "paused"
+    if state.left_fire_at is not None:
+        return "quench now"
     if alarm is not None and alarm is not Call.PROBE_LOST:
         return alarm.value
+    if Call.AT_HEAT in state.alarms:
+        return "at heat"
     if Call.SOAK_DONE in state.alarms:
         return "take it out"
     if Call.TIME_UP in state.alarms:
@@ -192,6 +196,8 @@ def _figure(sitting: Sitting, at: float) -> Figure:
         return _clock(state.ended_at, "whole sitting", Basis.MEASURED)
     if state.paused_at is not None:
         return _clock(at - state.paused_at, "paused for", Basis.MEASURED)
+    if state.left_fire_at is not None:
+        return _on_the_way(sitting, at - state.left_fire_at)
     if PROMPTS & state.alarms:
         called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
         return _clock(at - called.at, "ready for", Basis.MEASURED)
@@ -223,6 +229,15 @@ def _hammer_time(sitting: Sitting, cold: float) -> Figure:
     if left is None or left >= 100:
         return _clock(left, "hammer time", Basis.MODELLED)
     return Figure(f"{left:.0f}", "s", "hammer time", Basis.MODELLED, left)
+
+
+def _on_the_way(sitting: Sitting, gone: float) -> Figure:
+    """From the fire to the quench: what is left of the time that the plan allows, or how long it has been."""
+    phases = sitting.state.current_step.phases
+    within = next((phase.within for phase in phases if phase.kind is PhaseKind.QUENCH), None)
+    if within is None:
+        return Figure(f"{gone:.0f}", "s", "out of the fire", Basis.MEASURED, gone)
+    return Figure(f"{max(0.0, within - gone):.0f}", "s", "to the quench", Basis.PLANNED, within - gone)
 
 
 def _set_time(sitting: Sitting, at: float) -> Figure:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from plans.plan import PhaseKind, Step
 from plans.sitting.events import Basis, Call
-from plans.sitting.senses import HOLD, LimitWatch, Turn
+from plans.sitting.senses import HOLD, LimitWatch, Passed
 
 
 class Limits:
@@ -24,7 +24,7 @@ class Limits:
             watches.append((LimitWatch(step.burn_above, above=True), Call.TOO_HOT))
         self._watches = tuple(watches)
 
-    def see(self, at: float, kelvin: float, basis: Basis) -> Iterator[tuple[Call, Turn]]:
+    def see(self, at: float, kelvin: float, basis: Basis) -> Iterator[tuple[Call, Passed]]:
         """Take the skin in [K]; the limits that were crossed or are held again. A model has no noise to wait out."""
         hold = 0.0 if basis is Basis.MODELLED else HOLD
         for watch, call in self._watches:

@@ -68,7 +68,7 @@ class Probe:
         self._recent.clear()
 
 
-class Turn(Enum):
+class Passed(Enum):
     """What a limit watch found."""
 
     CROSSED = "crossed"
@@ -89,7 +89,7 @@ class LimitWatch:
         self._passed = False
         self._since: float | None = None
 
-    def see(self, at: float, kelvin: float, hold: float = HOLD) -> Turn | None:
+    def see(self, at: float, kelvin: float, hold: float = HOLD) -> Passed | None:
         """Take one filtered temperature in; a modelled one, having no noise, needs no hold [s]."""
         over = self._sign * (kelvin - self._limit)
         turning = over > HYSTERESIS if self._passed else over < 0
@@ -102,4 +102,4 @@ class LimitWatch:
             return None
         self._since = None
         self._passed = not self._passed
-        return Turn.CROSSED if self._passed else Turn.EASED
+        return Passed.CROSSED if self._passed else Passed.EASED

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from plans.plan import PhaseKind, Plan, Step
-from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, Said, WentOn, Word
+from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 
-PROMPTS = frozenset({Call.SOAK_DONE, Call.TIME_UP})
-"""Calls that say "it is time"; the others say that something is wrong."""
+PROMPTS = frozenset({Call.AT_HEAT, Call.SOAK_DONE, Call.TIME_UP})
+"""Calls that say "it is time"."""
+PASSING = frozenset({Call.PROBE_BACK, Call.ARREST, Call.FIRE_FELL, Call.PEAK_MISSED, Call.QUENCH_LATE})
+"""Calls that tell what was, and then hold no longer; all others hold until they are eased or the phase ends."""
+BY_ITSELF = frozenset({Cause.PROBE, Cause.CLOCK})
+"""Causes that stand for a word of the smith, and are taken back like one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +37,7 @@ class _Mark:
     extra: tuple[tuple[int, int], ...]
     paused_at: float | None
     stood: float
+    left_fire_at: float | None
     ended_at: float | None
     alarms: frozenset[Call]
     called: frozenset[Call]
@@ -59,6 +64,8 @@ class State:
     paused_at: float | None = None
     stood: float = 0.0
     """Seconds of pause so far, those of a pause that goes on not counted."""
+    left_fire_at: float | None = None
+    """When the work left the fire for the quench, while it is on its way [s]."""
     ended_at: float | None = None
     marks: list[_Mark] = field(default_factory=list)
 
@@ -83,8 +90,8 @@ class State:
 
     @property
     def since(self) -> float:
-        """When this phase began [s]."""
-        return self.now.at
+        """When this phase really began [s]."""
+        return self.now.began
 
     @property
     def paused(self) -> bool:
@@ -99,8 +106,9 @@ class State:
         return self.plan.steps[self.step]
 
     def heats_planned(self, step: int) -> int:
-        """Heats of a step: the plan's and those that the smith added."""
-        return self.plan.steps[step].heats + self.extra.get(step, 0)
+        """Heats of a step: the plan's, those that the smith added, and what came to be done beyond them."""
+        planned = self.plan.steps[step].heats + self.extra.get(step, 0)
+        return max(planned, self.heat) if step == self.step else planned
 
     def elapsed(self, at: float) -> float:
         """How long this phase has run at `at`, pauses left out [s]."""
@@ -124,9 +132,12 @@ class State:
             case Said():
                 self._apply_word(event)
             case Begun():
+                if event.cause in BY_ITSELF:
+                    self.marks.append(self._mark(event.at))
                 self._end_pause(event.at)
-                if event.cause is Cause.WORD and self.marks:
+                if event.cause is not Cause.TEMPERATURE and self.marks:
                     self.marks[-1].moved = True
+                self.left_fire_at = None
                 self.begins.append(event)
                 self.stood_at_begin.append(self.stood)
                 self.alarms &= frozenset({Call.PROBE_LOST})
@@ -136,7 +147,7 @@ class State:
                 self.called |= {call}
                 if call is Call.PROBE_BACK:
                     self.alarms -= {Call.PROBE_LOST}
-                else:
+                if call not in PASSING:
                     self.alarms |= {call}
             case Eased(call=call):
                 self.alarms -= {call}
@@ -146,6 +157,9 @@ class State:
                     self.marks[-1].moved = True
                 self.ended_at = event.at
                 self.alarms = frozenset()
+            case LeftFire(at=at, happened=happened):
+                self.left_fire_at = at if happened is None else happened
+                self.alarms -= PROMPTS
             case WentOn():
                 pass
 
@@ -186,6 +200,7 @@ class State:
             extra=tuple(sorted(self.extra.items())),
             paused_at=self.paused_at,
             stood=self.stood,
+            left_fire_at=self.left_fire_at,
             ended_at=self.ended_at,
             alarms=self.alarms,
             called=self.called,
@@ -197,6 +212,7 @@ class State:
         self.extra = dict(mark.extra)
         self.paused_at = mark.paused_at
         self.stood = mark.stood
+        self.left_fire_at = mark.left_fire_at
         self.ended_at = mark.ended_at
         if not mark.moved:
             return

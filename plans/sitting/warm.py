@@ -27,7 +27,8 @@ class Where:
     step: int
     heat: int
     phase: PhaseKind
-    paused: bool
+    in_the_air: bool
+    """Whatever the phase: the smith pauses, or carries the work."""
 
 
 class Warm:
@@ -46,7 +47,7 @@ class Warm:
         """Modelled skin at each grid point [K]; NaN before the first section is known."""
         self.middle = array("d")
         self._probe = array("d")
-        self._fit(Where(0, 1, PhaseKind.READY, paused=False))
+        self._fit(Where(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
     def count(self) -> int:
@@ -94,7 +95,7 @@ class Warm:
             return
         if probe is not None and self._probe_on is ProbeOn.WORK:
             self._model.step_following(GRID, probe)
-        elif where.phase not in _SLOW and not where.paused:
+        elif where.phase not in _SLOW and not where.in_the_air:
             self._model.step(GRID, self.around(where, probe))
         elif self.count % _COOLING_EVERY == 0:
             self._model.step(GRID * _COOLING_EVERY, self.around(where, probe))
@@ -109,7 +110,7 @@ class Warm:
     def around(self, where: Where, probe: float | None) -> Surroundings:
         """What the work gives its heat to, or takes it from."""
         step = self._plan.steps[where.step]
-        if where.paused:
+        if where.in_the_air:
             return still_air()
         match where.phase:
             case PhaseKind.FIRE | PhaseKind.SOAK:

@@ -64,7 +64,7 @@ def plan() -> Plan:
                 phases=(
                     Phase(PhaseKind.FIRE),
                     Phase(PhaseKind.SOAK, seconds=120.0),
-                    Phase(PhaseKind.QUENCH, seconds=10.0, medium="oil"),
+                    Phase(PhaseKind.QUENCH, seconds=10.0, within=3.0, medium="oil"),
                 ),
                 targets=(Target(830 + ICE, 800 + ICE),),
                 section=Section(0.040, 0.006),
@@ -72,7 +72,10 @@ def plan() -> Plan:
             _step(
                 StepKind.TEMPER,
                 heats=2,
-                phases=(Phase(PhaseKind.OVEN, seconds=7200.0, at=200 + ICE), Phase(PhaseKind.AIR, seconds=600.0)),
+                phases=(
+                    Phase(PhaseKind.OVEN, seconds=7200.0, at=200 + ICE, within=7200.0),
+                    Phase(PhaseKind.AIR, seconds=600.0),
+                ),
                 section=Section(0.040, 0.006),
             ),
             _step(StepKind.ETCH, heats=2, phases=(Phase(PhaseKind.DIP, seconds=600.0), Phase(PhaseKind.BENCH))),

@@ -62,7 +62,7 @@ def test_cold_air_ends_at_its_temperature(begin: Begin) -> None:
 
 
 def test_set_times_are_kept_to_half_a_second(begin: Begin) -> None:
-    story = begin().say(Word.ON).say(Word.ON).say(Word.ON).say(Word.NEXT).say(Word.OUT)
+    story = begin().say(Word.ON).say(Word.ON).say(Word.ON).say(Word.NEXT).say(Word.OUT).say(Word.NEXT)
     assert story.phase is PhaseKind.QUENCH
     assert story.wait_for(Call.TIME_UP) == pytest.approx(10, abs=0.5)
 

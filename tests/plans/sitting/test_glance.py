@@ -149,7 +149,7 @@ def test_the_last_air_leads_on_and_not_back_in(begin: Begin) -> None:
 
 
 def test_quench_oven_air_and_dip_count_down_their_times(begin: Begin) -> None:
-    story = say(begin(), ON, ON, ON, NEXT, OUT).wait(4)
+    story = say(begin(), ON, ON, ON, NEXT, OUT, NEXT).wait(4)
     assert (seen(story).word, *figure(story)) == ("quench", "0:06", "", "left", Basis.PLANNED)
     story.wait(10)
     assert (seen(story).word, figure(story)[0]) == ("time up", "0:04")

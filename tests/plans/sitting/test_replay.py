@@ -11,7 +11,9 @@ from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting, WordError
 from plans.sitting.events import Entry, Said, Tick, Word, from_record, to_record
+from plans.sitting.hands import Hands, HandsFree
 
+ALL = Hands(HandsFree.ALL, grace=30.0)
 GAPS = st.one_of(st.floats(0.0, 3.0), st.floats(0.0, 400.0), st.sampled_from([0.0, 0.25, 0.5, 1.0, 5.0, 60.0]))
 KELVINS = st.one_of(st.none(), st.floats(280.0, 1700.0))
 STREAMS = st.lists(
@@ -29,10 +31,10 @@ STREAMS = st.lists(
 
 
 def run(
-    plan: Plan, probe_on: ProbeOn | None, stream: list[tuple[float, object]], ticks: float
+    plan: Plan, probe_on: ProbeOn | None, stream: list[tuple[float, object]], ticks: float, hands: Hands = ALL
 ) -> tuple[Sitting, list[Entry], float]:
     """Feed a stream in, with a tick every so many seconds between."""
-    sitting = Sitting(plan, probe_on)
+    sitting = Sitting(plan, probe_on, hands)
     log = list(sitting.open())
     at = 0.0
     for gap, what in stream:
@@ -76,7 +78,7 @@ def test_replaying_a_log_through_json_gives_the_same_state(
     written = [
         entry if isinstance(entry, Reading) else from_record(json.loads(json.dumps(to_record(entry)))) for entry in log
     ]
-    again = Sitting(plan, probe_on)
+    again = Sitting(plan, probe_on, ALL)
     again.replay(written)
     again.take(Tick(at))
     assert same(live, again)
@@ -105,7 +107,7 @@ def test_a_log_cut_short_replays_to_where_the_sitting_was_then(
     half = stream[: int(cut * len(stream))]
     live, log, at = run(plan, probe_on, half, ticks=0.0)
     _, whole, _ = run(plan, probe_on, stream, ticks=0.0)
-    again = Sitting(plan, probe_on)
+    again = Sitting(plan, probe_on, ALL)
     again.replay(whole[: len(log)])
     again.take(Tick(at))
     assert whole[: len(log)] == log

@@ -1,0 +1,79 @@
+"""The arrest: the pause in the fall of the temperature when the steel transforms.
+
+The figures were found on simulated traces; a draught that ends can look like it, so it is called a possible arrest.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from statistics import median
+
+from plans.shown import ZERO_CELSIUS
+
+_BAND = (580.0 + ZERO_CELSIUS, 780.0 + ZERO_CELSIUS)
+"""Where an arrest of carbon steel in air can be [K]."""
+_SPANS = (6.0, 20.0)
+"""The slope is taken over the time in which the work fell by `_FALL`, but within these [s]."""
+_FALL = 12.0
+"""A temperature difference [K]."""
+_BEFORE = (5 / 6, 20 / 6)
+"""It is held against the slopes of this many spans ago."""
+_SHARE = 0.3
+"""Slower than this share of the fall before counts as a pause."""
+_HOLD = 0.5
+"""How many spans it must last."""
+_EVERY = 0.5
+"""Slopes are taken no oftener [s]."""
+_LEAST_FALL = 0.3
+"""Nothing that fell more slowly than this before can pause [K/s]."""
+
+
+class ArrestWatch:
+    """Listens for the arrest in one cooling, reading by reading; finds it once."""
+
+    def __init__(self) -> None:
+        self._recent: deque[tuple[float, float]] = deque()
+        self._slopes: deque[tuple[float, float]] = deque()
+        self._span = _SPANS[0]
+        self._slow_since: float | None = None
+        self._found = False
+
+    def hear(self, at: float, kelvin: float) -> float | None:
+        """Take one filtered temperature in [K]; when the arrest began [s], once it is borne out."""
+        self._recent.append((at, kelvin))
+        while self._recent[0][0] < at - _SPANS[1]:
+            self._recent.popleft()
+        if self._found or (self._slopes and at - self._slopes[-1][0] < _EVERY):
+            return None
+        points = [(when, value) for when, value in self._recent if when >= at - self._span]
+        if len(points) < 4 or at - points[0][0] < self._span / 2:
+            return None
+        slope = _slope(points)
+        self._slopes.append((at, slope))
+        while self._slopes[0][0] < at - _BEFORE[1] * _SPANS[1]:
+            self._slopes.popleft()
+        first, last = (at - spans * self._span for spans in reversed(_BEFORE))
+        before = [value for when, value in self._slopes if first <= when <= last]
+        usual = median(before) if len(before) > 2 else 0.0
+        slow = usual < -_LEAST_FALL and slope > _SHARE * usual and _BAND[0] <= kelvin <= _BAND[1]
+        if not slow:
+            self._slow_since = None
+            if usual < 0:
+                self._span = min(max(_FALL / -usual, _SPANS[0]), _SPANS[1])
+            return None
+        if self._slow_since is None:
+            self._slow_since = at
+        if at - self._slow_since < _HOLD * self._span:
+            return None
+        self._found = True
+        # The slope looks back over its span: the pause began before it showed.
+        return self._slow_since - self._span / 2
+
+
+def _slope(points: list[tuple[float, float]]) -> float:
+    """Least squares [K/s]."""
+    count = len(points)
+    mean_at = sum(at for at, _ in points) / count
+    mean = sum(kelvin for _, kelvin in points) / count
+    spread = sum((at - mean_at) ** 2 for at, _ in points)
+    return sum((at - mean_at) * (kelvin - mean) for at, kelvin in points) / spread if spread else 0.0

@@ -1,0 +1,26 @@
+"""Hands-free: what may end a phase by itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class HandsFree(StrEnum):
+    """Who may end what. The smith's word always may, and takes back whatever ended by itself."""
+
+    ALL = "all"
+    """A probe on the work tells when it goes in and comes out; without one, a time of grace after a call may."""
+    THERMAL = "thermal"
+    """Only the soak begins by itself, when the skin is at heat."""
+    NEVER = "never"
+    """Nothing: the calls tell, the smith decides."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """The setting."""
+
+    free: HandsFree = HandsFree.THERMAL
+    grace: float | None = None
+    """With `ALL` and no probe on the work: so long after "soak done" or "time up" the next phase begins [s]."""

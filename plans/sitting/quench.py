@@ -1,0 +1,32 @@
+"""How hot the steel must still be when it goes into the quench."""
+
+from __future__ import annotations
+
+from plans.plan import Plan
+from plans.steel.card import card
+from plans.steel.errors import SteelError
+from plans.steel.grades import Grade, find_grade
+
+_NEAR_EUTECTOID = 0.6
+"""From here on the upper critical temperature lies close to Ac1, or is Acm, which hardening stays below [mass %]."""
+
+
+def quench_floor(plan: Plan) -> float | None:
+    """The steel transforms before it is quenched if it goes in colder than this [K].
+
+    Ac3 of a steel with little carbon, Ac1 of others, of the bar that has most carbon: the one that is to get hard. None
+    where no bar is of a steel that is known.
+    """
+    grades = [grade for bar in plan.bars if (grade := _grade(bar.steel)) is not None]
+    if not grades:
+        return None
+    hardest = card(max(grades, key=lambda grade: grade.middle.carbon))
+    quantity = hardest.upper if hardest.steel.carbon < _NEAR_EUTECTOID else hardest.ac1
+    return quantity.best.value
+
+
+def _grade(name: str) -> Grade | None:
+    try:
+        return find_grade(name)
+    except SteelError:
+        return None
