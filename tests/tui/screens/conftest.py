@@ -67,6 +67,8 @@ class Stage:
         self.wall = STARTED
         self.skin = 20.0 + ICE
         self.fire = 1300.0 + ICE
+        self.slowness = 30.0
+        """How long the fire takes to warm the steel, about a third of the way for real [s]."""
         self._chance = Random(7)
         self._probe_on = probe_on
         self.folders = Folders(home / "logbook", home / "plans", home / "probes", home / "heatbook.toml")
@@ -160,7 +162,7 @@ class Stage:
     def _change(self) -> None:
         phase = self.attending.sitting.state.phase
         if phase in (PhaseKind.FIRE, PhaseKind.SOAK):
-            self.skin += (self.fire - self.skin) / 95.0 * _QUARTER
+            self.skin += (self.fire - self.skin) / self.slowness * _QUARTER
         else:
             chill = 1.5 if phase is PhaseKind.STRIKE else 1.0
             self.skin -= chill * 3.4 * ((self.skin / 1500) ** 4 - (293 / 1500) ** 4) * _QUARTER

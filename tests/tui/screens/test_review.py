@@ -92,7 +92,7 @@ async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line
         assert trace.cursor_at is not None
         assert trace.cursor_at < second
         reading = on.app.screen.query_one("#reading", SplitLine)
-        assert "measured 12" in reading.left
+        assert "measured 1" in reading.left
         assert "heat 2" in str(reading.right)
 
 

@@ -1,0 +1,43 @@
+"""The table of actions."""
+
+from __future__ import annotations
+
+import pytest
+
+from tui.actions import ACTIONS, BY_ID, Action, Place, clashes, of, shown_key
+from tui.program import HeatbookApp
+from tui.screens.finished import FinishedScreen
+from tui.screens.live import LiveScreen
+from tui.screens.log import LogScreen
+from tui.screens.review import ReviewScreen
+from tui.screens.shelf import ShelfScreen
+
+OWNERS = {
+    Place.ANYWHERE: HeatbookApp,
+    Place.SITTING: LiveScreen,
+    Place.FINISHED: FinishedScreen,
+    Place.SHELF: ShelfScreen,
+    Place.LOG: LogScreen,
+    Place.REVIEW: ReviewScreen,
+}
+
+
+def test_no_two_actions_of_a_screen_share_a_key() -> None:
+    assert list(clashes({})) == []
+    assert len(BY_ID) == len(ACTIONS)
+
+
+@pytest.mark.parametrize("action", ACTIONS, ids=lambda action: action.id)
+def test_every_action_can_be_done_and_says_what_it_does(action: Action) -> None:
+    assert hasattr(OWNERS[action.place], f"action_{action.method}")
+    assert action.help
+
+
+def test_nothing_needs_a_control_chord() -> None:
+    assert not any("ctrl" in action.key or action.key in ("f3", "ctrl+z") for action in ACTIONS)
+
+
+def test_keys_are_shown_as_a_person_calls_them() -> None:
+    assert shown_key(BY_ID["help"], {}) == "?"
+    assert shown_key(BY_ID["next"], {"next": "enter,space"}) == "enter"
+    assert {action.place for action in of(Place.SHELF)} == {Place.SHELF}
