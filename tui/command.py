@@ -22,7 +22,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _answer(arguments: Sequence[str] | None) -> int:
-    chosen = build_parser().parse_args(arguments)
+    words = sys.argv[1:] if arguments is None else arguments
+    chosen = build_parser(words).parse_args(words)
     return int(import_module(f"tui.commands.{chosen.module}").run(chosen))
 
 
@@ -36,8 +37,8 @@ class _Version(argparse.Action):
         parser.exit()
 
 
-def build_parser() -> argparse.ArgumentParser:
-    """The whole command line."""
+def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
+    """The whole command line; options of a large command are only made if it is among the words that were typed."""
     parser = argparse.ArgumentParser(
         prog="heatbook",
         description="Stands beside the forge: leads you through a plan heat by heat, times it, and keeps the log. "
@@ -52,6 +53,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_plan(commands)
     _add_log(commands)
     _add_probe(commands)
+    _add_reckon(commands, "reckon" in words)
     return parser
 
 
@@ -133,6 +135,16 @@ def _add_probe(commands: _Commands) -> None:
     watch.add_argument("--probe", metavar="PROFILE", default="bare-celsius", help="how it talks (bare-celsius)")
     listed.add_argument("--json", action="store_true", help="print one JSON value")
     watch.add_argument("--json", action="store_true", help="one JSON object a line")
+
+
+def _add_reckon(commands: _Commands, whole: bool) -> None:
+    reckon = _add(
+        commands, "reckon", "reckon", "reckon cooling, soaks, steels, carbon, scale, tempers, glow, thermocouples"
+    )
+    if whole:
+        from tui.reckoning.parser import fill
+
+        fill(reckon)
 
 
 def _above_zero(text: str) -> float:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from devices.thermocouple.functions import Kind, Range, emf, kind_of, reference_range
 from devices.thermocouple.inversion import inverse_range, reading_error, temperature
-from devices.thermocouple.limits import tolerance, widest_limit, wire_limit
+from devices.thermocouple.limits import tolerance, widest_limit, wire_limit, wire_limits
 
 __all__ = [
     "Kind",
@@ -21,4 +21,5 @@ __all__ = [
     "tolerance",
     "widest_limit",
     "wire_limit",
+    "wire_limits",
 ]

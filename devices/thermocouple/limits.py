@@ -111,6 +111,11 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
     raise DeviceError(where(kind), what, "Give the diameter of one wire, or use a thicker one.")
 
 
+def wire_limits(kind: Kind) -> tuple[tuple[float, Reckoned], ...]:
+    """Every wire of a type that the standard lists, thickest first: its diameter [m] and its limit [K] [2]_."""
+    return tuple((size, wire_limit(kind, size)) for size, _ in _WIRES[kind])
+
+
 def widest_limit(kind: Kind) -> Reckoned:
     """The limit of the thickest wire of a type that the standard lists [K]: a probe is never good for more [2]_."""
     return wire_limit(kind, _WIRES[kind][0][0])

@@ -1,0 +1,115 @@
+"""What a thermocouple's millivolts mean, or what it gives at a temperature, as a reckoning."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from devices.errors import DeviceError
+from devices.thermocouple.functions import Kind, emf, reference_range
+from devices.thermocouple.inversion import inverse_range, temperature
+from devices.thermocouple.limits import tolerance, wire_limits
+from plans.reckoned import Reckoned
+from plans.reckoner.errors import ReckonError
+from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.reckoning import Reckoning
+from plans.reckoner.units import DIFFERENCE, FINE_TEMPERATURE, LENGTH, MILLIVOLTS, TEMPERATURE, both
+from plans.shown import ZERO_CELSIUS, celsius, show_temperature
+
+_FUNCTIONS = "ITS-90 reference functions, NIST Monograph 175 (1993) = IEC 60584-1; turned round to below 0.001 K"
+_CLASSES = (1, 2)
+
+
+def thermocouple(
+    kind: Kind, volts: float | None = None, at: float | None = None, cold_junction: float = ZERO_CELSIUS
+) -> Reckoning:
+    """Temperature from what is measured at the wires' ends, or what is measured at a temperature.
+
+    Args:
+        kind: type of the thermocouple
+        volts: what is measured [V]
+        at: temperature of the warm end, in place of `volts` [K]
+        cold_junction: temperature of the wires' ends [K]
+
+    Raises:
+        ReckonError: both or neither of `volts` and `at` are given, or one is outside the type's range.
+    """
+    if (volts is None) == (at is None):
+        raise ReckonError("mv", "give either the millivolts or, with at, the temperature of the warm end")
+    kelvin = at if at is not None else _warm_end(kind, volts or 0.0, cold_junction)
+    if at is None:
+        asked = given("millivolts", "measured", volts or 0.0, MILLIVOLTS)
+        answer = Figure("celsius", "warm end", _with_tolerance(kind, kelvin), FINE_TEMPERATURE)
+    else:
+        asked = given("at_celsius", "warm end", at, TEMPERATURE)
+        answer = Figure("millivolts", "measured", _emf(kind, at, cold_junction), MILLIVOLTS)
+    return Reckoning(
+        "thermocouple",
+        (
+            Given("type", kind.value, f"type {kind}"),
+            asked,
+            given("cold_junction_celsius", "cold junction", cold_junction, TEMPERATURE),
+        ),
+        (answer, *(_tolerance(kind, number, kelvin) for number in _CLASSES), _wires(kind, kelvin)),
+    )
+
+
+def _warm_end(kind: Kind, volts: float, cold_junction: float) -> float:
+    _cold_emf(kind, cold_junction)
+    try:
+        return temperature(kind, volts, cold_junction)
+    except DeviceError as error:
+        raise ReckonError("mv", f"{error.what}. {error.do}") from None
+
+
+def _cold_emf(kind: Kind, cold_junction: float) -> None:
+    """A `ReckonError` unless a cold junction can be so warm."""
+    if cold_junction not in reference_range(kind):
+        known = reference_range(kind)
+        what = f"{both(cold_junction)}: give the temperature where its wires end, from {both(known.lowest)}"
+        raise ReckonError("cold-junction", f"{what} to {both(known.highest)}")
+
+
+def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
+    _cold_emf(kind, cold_junction)
+    try:
+        volts = emf(kind, at, cold_junction)
+    except DeviceError as error:
+        raise ReckonError("at", f"{error.what}. {error.do}") from None
+    return Reckoned(volts, "published", f"from {reference_range(kind)}; the cold junction goes off as emf", _FUNCTIONS)
+
+
+def _with_tolerance(kind: Kind, kelvin: float) -> Reckoned:
+    """The temperature, give or take what new wire of class 2 may be off."""
+    said = f"from {inverse_range(kind)}; the cold junction is added as emf"
+    try:
+        off = tolerance(kind, 2, kelvin).value
+    except DeviceError:
+        return Reckoned(kelvin, "published", said, _FUNCTIONS)
+    said += "; the range is that of new wire of class 2"
+    return Reckoned(kelvin, "published", said, _FUNCTIONS, kelvin - off, kelvin + off)
+
+
+def _tolerance(kind: Kind, number: int, kelvin: float) -> Figure:
+    key, label = f"tolerance_class_{number}_kelvin", f"class {number}, either way"
+    try:
+        return Figure(key, label, tolerance(kind, number, kelvin), DIFFERENCE)
+    except DeviceError as error:
+        return Figure(key, label, None, DIFFERENCE, error.what)
+
+
+def _wires(kind: Kind, kelvin: float) -> Fact:
+    """How hot each wire of this type may get."""
+    known = wire_limits(kind)
+    kept: list[dict[str, Any]] = [
+        {"wire_mm": LENGTH.record(size), "celsius": round(celsius(limit.value))} for size, limit in known
+    ]
+
+    def text(inch: bool) -> str:
+        # Wires are sold by hundredths of a millimetre; a fraction of an inch would hide what they are.
+        return ", ".join(f"{show_temperature(limit.value, inch)} for {size * 1000:g} mm" for size, limit in known)
+
+    first = known[0][1]
+    said = "diameter of one wire, in a closed tube, within 10 K; bare wire in a fire lasts less"
+    if kelvin > first.value:
+        said = f"at {both(kelvin)} none of them lasts; {said}"
+    return Fact("wire_limits", "wire lasts to", kept, text, "published", said, first.source)

@@ -1,0 +1,122 @@
+"""What the reckonings of a bar that cools or warms share: its course, its Biot number, and how far to trust a time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from plans.reckoned import Reckoned
+from plans.reckoner.figures import Given, given
+from plans.reckoner.reckoning import Point
+from plans.reckoner.units import CONVECTION, LENGTH, NUMBER
+from plans.section import Section
+from plans.shown import show_section
+from plans.warmth.ahead import ahead
+from plans.warmth.bar import BarShape
+from plans.warmth.lumped import biot_number
+from plans.warmth.model import WarmModel
+from plans.warmth.steel import conductivity
+from plans.warmth.surroundings import SCALED_STEEL, Surroundings
+
+SOLVER_ERROR = 0.03
+"""How far a time by one dimension may lie from a two-dimensional solution of the same bar, either way, as a share."""
+DULLEST, BLACKEST = 0.70, 0.94
+"""Emissivity of scaled steel: the low end from memory, the high end that of oxidised iron, 0.89 +- 0.05."""
+PATIENCE = 48 * 3600.0
+"""What takes longer is never reached [s]."""
+LUMPED = 0.1
+"""Below this Biot number a bar is about as warm inside as outside; Incropera, section 5.2."""
+
+SOURCE = (
+    "EN 1993-1-2:2005 for the steel; conduction by finite volumes in one dimension, held against a two-dimensional "
+    "solution; emissivity of oxidised iron, 0.89 +- 0.05 at 1227 degC, from the table in a FLIR user manual"
+)
+TEXTBOOK = "Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., sections 5.1 to 5.3"
+
+
+def course(work: WarmModel, surroundings: Surroundings, seconds: float) -> tuple[Point, ...]:
+    """How a bar warms or cools for so long, from the beginning to the very moment.
+
+    Args:
+        work: the bar as it is now
+        surroundings: what it is in
+        seconds: above 0
+    """
+    points: list[Point] = []
+    for moment in ahead(work.bar, work.heat, work.skin, surroundings):
+        points.append(Point(moment.seconds, moment.skin, work.bar.middle(moment.heat)))
+        if moment.seconds >= seconds and len(points) > 2:
+            break
+    last = Point(seconds, *(_parabola(points[-3:], seconds, part) for part in (1, 2)))
+    return (*(point for point in points if point.seconds < seconds), last)
+
+
+def _parabola(points: list[Point], at: float, part: int) -> float:
+    (a, b, c), (x, y, z) = (point.seconds for point in points), (point[part] for point in points)
+    return (
+        x * (at - b) * (at - c) / ((a - b) * (a - c))
+        + y * (at - a) * (at - c) / ((b - a) * (b - c))
+        + z * (at - a) * (at - b) / ((c - a) * (c - b))
+    )
+
+
+def biot(shape: BarShape, surroundings: Surroundings, at: float) -> Reckoned:
+    """The Biot number of a bar at a temperature [K], with convection and radiation as one coefficient."""
+    apart = at - surroundings.air
+    coefficient = -surroundings.flux(at) / apart if abs(apart) > 1 else surroundings.coefficient(at)
+    validity = (
+        "heat resistance inside over that at the skin, with volume over skin as the length, where the bar is hottest: "
+        f"below {LUMPED:g} it is about as warm inside as outside"
+    )
+    return Reckoned(biot_number(shape, coefficient, conductivity(at)), "modelled", validity, TEXTBOOK)
+
+
+def spread(emissivity: float | None) -> tuple[float, float, float]:
+    """Emissivities for the figure itself, for its least time and for its most."""
+    if emissivity is None:
+        return SCALED_STEEL, BLACKEST, DULLEST
+    return emissivity, emissivity, emissivity
+
+
+def trusted(seconds: float, quickest: float | None, slowest: float | None, validity: str) -> Reckoned:
+    """A time with its error: that of the solver, and that of the emissivity where nobody gave one [s]."""
+    least = None if quickest is None else quickest * (1 - SOLVER_ERROR)
+    most = None if slowest is None else slowest * (1 + SOLVER_ERROR)
+    return Reckoned(seconds, "modelled", validity, SOURCE, least, most)
+
+
+def accuracy(emissivity: float | None) -> str:
+    """What the range of a time holds, in words."""
+    solver = f"{SOLVER_ERROR * 100:.0f} % for conduction in one dimension"
+    if emissivity is None:
+        return f"the range is for emissivities from {DULLEST:g} (from memory) to {BLACKEST:g}, and {solver}"
+    return f"the range is {solver}; the emissivity is taken as given"
+
+
+def lumped(work: Callable[[], float], biot_at: float) -> Reckoned:
+    """The time of a bar that is as warm inside as outside, for comparison [s]."""
+    outside = biot_at > LUMPED
+    validity = f"as warm inside as outside, good below a Biot number of {LUMPED:g}"
+    if outside:
+        validity += "; this bar is above it, and its middle lags"
+    return Reckoned(work(), "modelled", validity, TEXTBOOK, outside=outside)
+
+
+def of_the_section(section: Section) -> Given:
+    """A section as given."""
+    return Given("section", show_section(section), lambda inch: show_section(section, inch))
+
+
+def of_the_bar(section: Section, length: float | None) -> tuple[Given, ...]:
+    """Section and length as given."""
+    first = of_the_section(section)
+    if length is None:
+        return (first, Given("length_mm", None, "long, its ends not counted"))
+    return (first, given("length_mm", "length", length, LENGTH))
+
+
+def of_the_skin(emissivity: float | None, convection: float) -> tuple[Given, ...]:
+    """Emissivity and convection as given or taken."""
+    return (
+        given("emissivity", "emissivity", spread(emissivity)[0], NUMBER),
+        given("convection_w_m2_k", "convection", convection, CONVECTION),
+    )

@@ -1,0 +1,111 @@
+"""How long a bar stays above a temperature in still air."""
+
+from __future__ import annotations
+
+from plans.reckoned import Reckoned
+from plans.reckoner import checks
+from plans.reckoner.bars import (
+    PATIENCE,
+    SOURCE,
+    accuracy,
+    biot,
+    course,
+    lumped,
+    of_the_bar,
+    of_the_skin,
+    spread,
+    trusted,
+)
+from plans.reckoner.errors import ReckonError
+from plans.reckoner.figures import Figure, given
+from plans.reckoner.reckoning import Point, Reckoning
+from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
+from plans.section import Section
+from plans.shown import kelvin
+from plans.warmth.bar import BarShape
+from plans.warmth.forecast import hammer_time
+from plans.warmth.lumped import cooling_time
+from plans.warmth.model import WarmModel
+from plans.warmth.surroundings import ROOM, still_air
+
+ARREST = kelvin(735)
+"""Where the steel's latent heat lies [K]."""
+
+
+def cooling(
+    section: Section,
+    start: float,
+    end: float,
+    length: float | None = None,
+    emissivity: float | None = None,
+    convection: float = 10.0,
+    air: float = ROOM,
+) -> Reckoning:
+    """How long until the skin of a bar, warm through, has fallen to a temperature in still air.
+
+    Args:
+        section: of the bar
+        start: its temperature [K]
+        end: what its skin must fall to [K]
+        length: with both ends bare [m]; None for a long bar whose ends don't count
+        emissivity: of its skin; scaled steel's, with its spread, without it
+        convection: of the air [W/(m2 K)]
+        air: of the shop [K]
+
+    Raises:
+        ReckonError: a figure is none that a bar or the air can have, or the skin never falls so low.
+    """
+    checks.bar(section, length)
+    checks.skin(emissivity, convection)
+    checks.warmth_of_steel("from", start)
+    checks.warmth_of_fire("air", air)
+    if not air < end < start:
+        why = f"{both(end)}: give one below the {both(start)} that it cools from"
+        raise ReckonError("to", f"{why}, and above the air's {both(air)}")
+
+    def cooled(at_emissivity: float) -> float | None:
+        return hammer_time(bar, still_air(air, at_emissivity, convection), end, PATIENCE)
+
+    bar, shape = WarmModel(section, length, start), BarShape.of(section, length)
+    usual, black, dull = spread(emissivity)
+    seconds, quickest, slowest = cooled(usual), cooled(black), cooled(dull)
+    if seconds is None:
+        raise ReckonError("to", f"{both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
+    around = still_air(air, usual, convection)
+    curve = course(bar, around, seconds)
+    thin = biot(shape, around, start)
+    return Reckoning(
+        "cooling",
+        (
+            *of_the_bar(section, length),
+            given("from_celsius", "from", start, TEMPERATURE),
+            given("to_celsius", "to", end, TEMPERATURE),
+            given("air_celsius", "still air", air, TEMPERATURE),
+            *of_the_skin(emissivity, convection),
+        ),
+        (
+            Figure(
+                "seconds", "skin cooled after", trusted(seconds, quickest, slowest, _validity(end, emissivity)), SECONDS
+            ),
+            Figure("middle_celsius", "middle then", _middle(curve), TEMPERATURE),
+            Figure(
+                "lumped_seconds",
+                "lumped, for comparison",
+                lumped(lambda: cooling_time(start, end, shape, around), thin.value),
+                SECONDS,
+            ),
+            Figure("biot_number", "Biot number", thin, NUMBER),
+        ),
+        curve,
+    )
+
+
+def _validity(end: float, emissivity: float | None) -> str:
+    said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
+    if end < ARREST:
+        said += "; the arrest is taken where steel arrests on heating, at 735 degC: in truth it comes lower"
+    return f"{said}; tongs, the anvil and draughts make it shorter"
+
+
+def _middle(curve: tuple[Point, ...]) -> Reckoned:
+    return Reckoned(curve[-1].middle, "modelled", "the very middle when the skin is there", SOURCE)

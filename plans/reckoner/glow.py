@@ -1,0 +1,75 @@
+"""What colour a heat is, how bright, and what the trade calls it."""
+
+from __future__ import annotations
+
+from plans.reckoned import Reckoned
+from plans.reckoner.bars import BLACKEST, DULLEST
+from plans.reckoner.errors import ReckonError
+from plans.reckoner.figures import Fact, Figure, given
+from plans.reckoner.reckoning import Reckoning
+from plans.reckoner.units import DIFFERENCE, LUMINANCE, TEMPERATURE, both
+from plans.warmth.glow import COLOUR_SPREAD, colour_name, luminance
+from plans.warmth.glow import glow as hue
+from plans.warmth.material import HOTTEST
+
+_COLORIMETRY = "Planck's law; CIE 1931 observer, ISO/CIE 11664-1; sRGB, IEC 61966-2-1"
+_CHART = "Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50"
+_SPREAD = "names and eyes differ by this much either way, by the light in the shop"
+
+
+def glow(at: float) -> Reckoning:
+    """The colour of steel at a temperature: its hue in sRGB, its luminance, and its name on a published chart.
+
+    Args:
+        at: [K]
+
+    Raises:
+        ReckonError: no fire is so hot.
+    """
+    if not 0 < at <= HOTTEST:
+        raise ReckonError("at", f"{both(at)}: give a temperature up to {both(HOTTEST)}")
+    red, green, blue = hue(at)
+    black_body = "of a black body, which scaled steel is nearly"
+    return Reckoning(
+        "glow",
+        (given("at_celsius", "at", at, TEMPERATURE),),
+        (
+            Fact(
+                "name",
+                "colour",
+                colour_name(at),
+                colour_name(at),
+                "published",
+                "of the chart's colours the nearest; in a dim shop it looks brighter than by day",
+                _CHART,
+            ),
+            Figure(
+                "name_spread_kelvin",
+                "right to",
+                Reckoned(COLOUR_SPREAD, "published", f"{_SPREAD}; from memory", _CHART),
+                DIFFERENCE,
+            ),
+            Fact(
+                "srgb",
+                "hue",
+                [red, green, blue],
+                f"#{red:02x}{green:02x}{blue:02x}  {red} {green} {blue}",
+                "modelled",
+                f"{black_body}; brightest channel at 255, what sRGB can't show is clipped; below 500 K that of 500 K",
+                _COLORIMETRY,
+            ),
+            Figure(
+                "luminance_cd_m2",
+                "luminance",
+                Reckoned(
+                    luminance(at),
+                    "modelled",
+                    f"of a black body; scaled steel gives {DULLEST:g} to {BLACKEST:g} of it",
+                    _COLORIMETRY,
+                    DULLEST * luminance(at),
+                    luminance(at),
+                ),
+                LUMINANCE,
+            ),
+        ),
+    )

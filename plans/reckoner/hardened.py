@@ -1,0 +1,107 @@
+"""What a quench makes of a steel: the carbon that is dissolved at the hardening heat, and what it does to Ms."""
+
+from __future__ import annotations
+
+from plans.reckoned import Reckoned
+from plans.reckoner.figures import Figure
+from plans.reckoner.units import MASS_PERCENT, SHARE, TEMPERATURE, both
+from plans.steel import hypereutectoid, martensite
+from plans.steel.card import Card
+from plans.steel.finding import Finding
+from plans.steel.hypereutectoid import Dissolved
+
+KOISTINEN_MARBURGER = "D. P. Koistinen and R. E. Marburger, Acta Metall. 7 (1959) 59: 1 - exp(-0.011 (Ms - T))"
+_LINES = "balance of carbon and chromium over austenite and cementite, by fits to computed equilibria"
+_QUENCHED = "of the austenite that was quenched, so fast that nothing else forms"
+ALL_DISSOLVED = f"were all carbon in the austenite; {_QUENCHED}"
+"""What a share of martensite takes for granted that goes by the steel's own Ms."""
+
+
+def temperature_figure(key: str, label: str, found: Finding, instead: str = "") -> Figure:
+    """A computed temperature of a steel, or why there is none; `instead` stands in for its formula and its note."""
+    if found.value is None:
+        return Figure(key, label, None, TEMPERATURE, found.note)
+    said = [instead] if instead else [text for text in (found.formula, found.note) if text]
+    least = most = None
+    if found.error is not None:
+        said.append(f"mostly right to {found.error:.0f} K either way")
+        least, most = found.value - found.error, found.value + found.error
+    known = Reckoned(found.value, "modelled", "; ".join(said), found.source, least, most, not found.inside)
+    return Figure(key, label, known, TEMPERATURE)
+
+
+def share_figure(
+    key: str, label: str, ms: Finding, down_to: float, validity: str = _QUENCHED, *, left: bool = False
+) -> Figure:
+    """Share of martensite, or of the austenite that is left, after a quench; its range is that of Ms."""
+    if ms.value is None:
+        return Figure(key, label, None, SHARE, ms.note)
+    of = martensite.retained if left else martensite.fraction
+    error = ms.error
+    ends = [] if error is None else sorted((of(ms.value - error, down_to), of(ms.value + error, down_to)))
+    least, most = ends or (None, None)
+    known = Reckoned(
+        of(ms.value, down_to), "modelled", validity, KOISTINEN_MARBURGER, least, most, outside=not ms.inside
+    )
+    return Figure(key, label, known, SHARE)
+
+
+def hardened_figures(known: Card, at: float | None, down_to: float) -> list[Figure]:
+    """What a quench from a temperature makes of a steel.
+
+    Args:
+        known: the steel
+        at: the hardening temperature; None for the middle of the hardening range of a hypereutectoid steel, and for
+            nothing of another one, whose carbon is all dissolved anyway [K]
+        down_to: where the quench ends [K]
+    """
+    from_range = known.hardened.at if known.hardened is not None else None
+    quenched_from = at if at is not None else from_range
+    if quenched_from is None:
+        return []
+    said = "as given" if at is not None else "the middle of its hardening range"
+    heat = Figure("quenched_from_celsius", "quenched from", Reckoned(quenched_from, "modelled", said, ""), TEMPERATURE)
+    if known.upper.name == "Acm":
+        done = hypereutectoid.hardened(known.steel, quenched_from, down_to)
+        if done is None:
+            return [heat, _none(_why_nothing_dissolves(known, quenched_from))]
+        return [heat, *_dissolved(done.dissolved), *_quenched(done.ms, down_to)]
+    upper = known.upper.best.value
+    if upper is None or quenched_from < upper:
+        return [heat, _none(_why_not_austenite(upper))]
+    whole = Dissolved(known.steel.carbon, known.steel.chromium, 0.0, known.steel.carbon, True, "above Ac3, all of it")
+    return [heat, *_dissolved(whole), *_quenched(martensite.ms(known.steel), down_to)]
+
+
+def _none(why: str) -> Figure:
+    return Figure("dissolved_carbon_percent", "carbon dissolved", None, MASS_PERCENT, why)
+
+
+def _why_nothing_dissolves(known: Card, at: float) -> str:
+    lower = known.ac1.best.value
+    if lower is not None and at < lower:
+        return f"colder than Ac1, {both(lower)}: there is no austenite to harden"
+    return "not known: it holds more alloy than the lines are good for"
+
+
+def _why_not_austenite(upper: float | None) -> str:
+    if upper is None:
+        return "not known: its upper critical temperature is not"
+    return f"colder than Ac3, {both(upper)}: ferrite is left in it, which stays soft"
+
+
+def _dissolved(there: Dissolved) -> list[Figure]:
+    carbon = Reckoned(there.carbon, "modelled", there.note, _LINES, outside=not there.inside)
+    carbide = Reckoned(there.carbide, "modelled", there.note, _LINES, outside=not there.inside)
+    return [
+        Figure("dissolved_carbon_percent", "carbon dissolved", carbon, MASS_PERCENT),
+        Figure("carbide_fraction", "carbide left over", carbide, SHARE),
+    ]
+
+
+def _quenched(ms: Finding, down_to: float) -> list[Figure]:
+    return [
+        temperature_figure("hardened_ms_celsius", "Ms then", ms, "of the austenite as it is then; formula as for Ms"),
+        share_figure("hardened_martensite_fraction", "martensite then", ms, down_to),
+        share_figure("retained_austenite_fraction", "austenite retained", ms, down_to, left=True),
+    ]

@@ -1,0 +1,80 @@
+"""The answer of the reckoner: the same for a command line, which prints it, and for a screen, which draws it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from plans.reckoner.figures import Fact, Figure, Given
+
+
+class Point(NamedTuple):
+    """The work at a time, for a picture."""
+
+    seconds: float
+    skin: float
+    """[K]"""
+    middle: float
+    """[K]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoning:
+    """What was asked and what it comes to."""
+
+    name: str
+    """Of the reckoning: cooling, soak, steel ..."""
+    given: tuple[Given, ...]
+    found: tuple[Figure | Fact, ...]
+    curve: tuple[Point, ...] = ()
+    """How the work warms or cools, where that is what was asked."""
+
+    def figure(self, key: str) -> Figure:
+        """A figure by its key.
+
+        Raises:
+            KeyError: there is none.
+        """
+        for one in self.found:
+            if isinstance(one, Figure) and one.key == key:
+                return one
+        raise KeyError(key)
+
+    @property
+    def record(self) -> dict[str, Any]:
+        """The whole of it for JSON: each figure under its key, and under `about` what to think of it."""
+        return {
+            "reckoning": self.name,
+            "given": {one.key: one.kept for one in self.given},
+            **{one.key: one.kept for one in self.found},
+            "about": {one.key: one.about for one in self.found},
+        }
+
+    def lines(self, inch: bool = False) -> list[str]:
+        """The whole of it for people: what was given, the figures in columns, then what each stands on."""
+        rows = [(one.label, one.text(inch), one.range_text(inch), one.basis) for one in self.found]
+        asked = "; ".join(one.text(inch) for one in self.given)
+        return [asked, "", *columns(rows), "", *self._notes()]
+
+    def _notes(self) -> Iterator[str]:
+        """Validity, once for all figures that share it, with the number of its source; then the sources."""
+        labels: dict[tuple[str, str], list[str]] = {}
+        for one in self.found:
+            if any(one.notes):
+                labels.setdefault(one.notes, []).append(one.label)
+        sources = list(dict.fromkeys(source for _, source in labels if source))
+        for (validity, source), names in labels.items():
+            number = f" [{sources.index(source) + 1}]" if source else ""
+            yield f"{', '.join(names)}: {validity.rstrip('.')}{number}."
+        yield from (f"[{number}] {source}" for number, source in enumerate(sources, 1))
+
+
+def columns(rows: Sequence[tuple[str, str, str, str]]) -> list[str]:
+    """Rows with their cells lined up; a column that is empty throughout is left out."""
+    widths = [max((len(row[i]) for row in rows), default=0) for i in range(3)]
+    lines = []
+    for row in rows:
+        cells = [cell.ljust(width) for cell, width in zip(row[:3], widths, strict=True) if width]
+        lines.append("  ".join([*cells, row[3]]).rstrip())
+    return lines

@@ -1,0 +1,54 @@
+"""How much metal goes to scale."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from plans.reckoner import checks
+from plans.reckoner.bars import of_the_section
+from plans.reckoner.errors import blamed
+from plans.reckoner.figures import Figure, Given, given
+from plans.reckoner.reckoning import Reckoning
+from plans.reckoner.units import SECONDS, SHARE, TEMPERATURE, THIN
+from plans.section import Section
+from plans.steel.history import hold
+from plans.steel.scale import FACTOR, scale_loss, scale_thickness, share_lost
+
+
+def scale(at: float, seconds: float, section: Section | None = None) -> Reckoning:
+    """Metal lost to scale from each face in a time at one temperature, an upper bound within a factor of two.
+
+    Args:
+        at: temperature of the skin [K]
+        seconds: time there
+        section: of the bar, where its share of mass is asked too
+
+    Raises:
+        ReckonError: temperature, time or section is impossible.
+    """
+    checks.warmth_of_steel("at", at)
+    checks.time("for", seconds)
+    loss = blamed("at", scale_loss, hold(at, seconds))
+    grown = scale_thickness(at, seconds)
+    asked: tuple[Given, ...] = (
+        given("at_celsius", "at", at, TEMPERATURE),
+        given("for_seconds", "for", seconds, SECONDS),
+    )
+    found = (
+        Figure("loss_mm", "metal lost a face", loss, THIN),
+        Figure(
+            "scale_mm",
+            "scale on it",
+            replace(loss, value=grown, least=grown / FACTOR, most=grown * FACTOR),
+            THIN,
+        ),
+    )
+    if section is None:
+        return Reckoning("scale", asked, found)
+    checks.bar(section, None)
+    lost = share_lost(loss, section)
+    return Reckoning(
+        "scale",
+        (of_the_section(section), *asked),
+        (*found, Figure("mass_fraction", "share of the bar", lost, SHARE)),
+    )
