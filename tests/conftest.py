@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
+
+from tui.command import main
 
 # A busy machine must not make a property fail.
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")
 
 Heatbook = Callable[..., "subprocess.CompletedProcess[str]"]
+Reckon = Callable[..., dict[str, Any]]
 
 
 @pytest.fixture(scope="session")
@@ -52,3 +59,18 @@ def heatbook(home: Path) -> Heatbook:
         )
 
     return run
+
+
+@pytest.fixture(scope="session")
+def reckon() -> Reckon:
+    """Asks the command line, in this process: `reckon("glow", "--at", "1000 degC")["name"]`."""
+
+    def ask(*words: str) -> dict[str, Any]:
+        out, err = StringIO(), StringIO()
+        with redirect_stdout(out), redirect_stderr(err):
+            status = main(["reckon", *words, "--json"])
+        assert (status, err.getvalue()) == (0, "")
+        record: dict[str, Any] = json.loads(out.getvalue())
+        return record
+
+    return ask
