@@ -34,7 +34,9 @@ def thermocouple(
         ReckonError: both or neither of `volts` and `at` are given, or one is outside the type's range.
     """
     if (volts is None) == (at is None):
-        raise ReckonError("mv", "give either the millivolts or, with at, the temperature of the warm end")
+        raise ReckonError(
+            "mv", "give either the millivolts, e.g. 41.276, or the temperature of the warm end (at), and not both"
+        )
     kelvin = at if at is not None else _warm_end(kind, volts or 0.0, cold_junction)
     if at is None:
         asked = given("millivolts", "measured", volts or 0.0, MILLIVOLTS)

@@ -7,7 +7,7 @@ from math import isfinite
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.units import both
 from plans.section import Section
-from plans.shown import kelvin, show_length
+from plans.shown import kelvin
 
 MELTED = kelvin(1540)
 """Steel is no bar any more [K]."""
@@ -17,6 +17,8 @@ THINNEST, THICKEST = 1e-4, 1.0
 """Of a bar [m]."""
 LONGEST = 100.0
 """Of a bar, and the widest plate [m]."""
+NEAREST = 10.0
+"""A bar only creeps up to what is round it: nearer than this the time is that of the solver's own error [K]."""
 LONGEST_TIME = 1e7
 """Some four months [s]."""
 
@@ -36,10 +38,9 @@ def warmth_of_fire(given: str, at: float) -> None:
 def bar(section: Section, length: float | None) -> None:
     """A `ReckonError` unless a bar can have this section, and this length [m]."""
     if not (THINNEST <= section.thickness <= THICKEST and section.width <= LONGEST):
-        limits = f"{show_length(THINNEST)} to {show_length(THICKEST)}"
-        raise ReckonError("section", f"its thickness is out of reach: give {limits}")
+        raise ReckonError("section", "give a bar from 0.1 mm to 1 m thick, and no wider than 100 m")
     if length is not None and not THINNEST <= length <= LONGEST:
-        raise ReckonError("length", f"give one from {show_length(THINNEST)} to {show_length(LONGEST)}")
+        raise ReckonError("length", "give one from 0.1 mm to 100 m")
 
 
 def time(given: str, seconds: float) -> None:

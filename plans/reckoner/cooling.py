@@ -59,9 +59,9 @@ def cooling(
     checks.skin(emissivity, convection)
     checks.warmth_of_steel("from", start)
     checks.warmth_of_fire("air", air)
-    if not air < end < start:
+    if not air + checks.NEAREST <= end < start:
         why = f"{both(end)}: give one below the {both(start)} that it cools from"
-        raise ReckonError("to", f"{why}, and above the air's {both(air)}")
+        raise ReckonError("to", f"{why}, and at least {checks.NEAREST:g} K above the air's {both(air)}")
 
     def cooled(at_emissivity: float) -> float | None:
         return hammer_time(bar, still_air(air, at_emissivity, convection), end, PATIENCE)

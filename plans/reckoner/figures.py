@@ -110,7 +110,7 @@ class Figure:
         known = self.reckoned
         if known is None:
             return ""
-        return f"{known.basis}, outside its validity" if known.outside else known.basis
+        return f"{known.basis} (outside)" if known.outside else known.basis
 
     @property
     def notes(self) -> tuple[str, str]:

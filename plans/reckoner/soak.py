@@ -57,9 +57,9 @@ def soak(
     checks.warmth_of_fire("fire", fire)
     checks.warmth_of_steel("from", start)
     checks.warmth_of_steel("middle", middle)
-    if not start < middle < fire:
+    if not start < middle <= fire - checks.NEAREST:
         why = f"{both(middle)}: give one above the {both(start)} that it begins with"
-        raise ReckonError("middle", f"{why}, and below the fire's {both(fire)}, which it never reaches")
+        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST:g} K below the fire's {both(fire)}")
 
     def soaked(at_emissivity: float) -> float | None:
         return soak_time(bar, surroundings.fire(fire, at_emissivity, convection), middle, PATIENCE)

@@ -128,6 +128,6 @@ def _oxide(at: float) -> Fact:
     """The colour that runs over bright steel at this temperature."""
     colour = oxide.oxide_colour(at)
     name = None if colour is None else colour.name
-    shown = name or f"none of the chart's, {both(oxide.COLOURS[0].kelvin)} to {both(oxide.COLOURS[-1].kelvin)}"
-    validity = f"{oxide.NOTE}; within {oxide.SPREAD:g} K"
-    return Fact("oxide_colour", "oxide colour", name, shown, "published", validity, oxide.SOURCE)
+    chart = f"the chart goes from {both(oxide.COLOURS[0].kelvin)} to {both(oxide.COLOURS[-1].kelvin)}"
+    validity = f"{oxide.NOTE}; {chart}, within {oxide.SPREAD:g} K"
+    return Fact("oxide_colour", "oxide colour", name, name or "none", "published", validity, oxide.SOURCE)

@@ -55,6 +55,8 @@ def _same(value: float) -> float:
 
 
 def _seconds(value: float, _: bool) -> str:
+    if value >= 3600:
+        return show_duration(round(value / 60) * 60)
     return f"{value:.1f}".removesuffix(".0") + " s" if 0 < value < 99.95 else show_duration(value)
 
 

@@ -43,9 +43,13 @@ def _inch(question: Question, typed: Mapping[str, str]) -> bool:
     if asked is not None:
         return asked
     from tui.folders import folders
+
+    configuration = folders().configuration
+    if not configuration.exists():
+        return False  # reading settings takes longer than all the reckoning
     from tui.settings import read_settings
 
-    return read_settings(folders().configuration)[0].inch
+    return read_settings(configuration)[0].inch
 
 
 def _broken(lines: Iterable[str]) -> Iterator[str]:
