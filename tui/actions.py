@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from textual.binding import Binding, BindingType
+if TYPE_CHECKING:
+    from textual.binding import BindingType
 
 
 class Place(StrEnum):
@@ -95,6 +96,9 @@ def of(place: Place) -> tuple[Action, ...]:
 
 def bindings(place: Place) -> list[BindingType]:
     """The keys of a screen; they carry the action's id, by which the configuration moves them."""
+    # Whoever only reads the settings need not wait for Textual.
+    from textual.binding import Binding
+
     return [Binding(action.key, action.method, action.help, show=False, id=action.id) for action in of(place)]
 
 

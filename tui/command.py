@@ -84,6 +84,12 @@ def _add_run(commands: _Commands) -> None:
     run.add_argument("--port", metavar="PORT", help="where the probe is plugged in, see `probe list`")
     run.add_argument("--probe", metavar="PROFILE", help="how the probe talks (bare-celsius)")
     run.add_argument("--probe-on", choices=("work", "fire"), help="where the probe sits (work)")
+    run.add_argument(
+        "--hands-free",
+        choices=("all", "thermal", "never"),
+        help="what may end a phase by itself: all that a probe on the work feels, only the skin coming to heat, or "
+        "nothing (all, or as the settings have it)",
+    )
     run.add_argument("--no-screen", action="store_true", help="words on standard input, calls on standard output")
     run.add_argument(
         "--readings", metavar="FILE.csv", help="take a recording (columns seconds,celsius[,word]) instead of a port"

@@ -8,12 +8,13 @@ from pathlib import Path
 from typing import Any
 
 from plans.reading import ProbeOn
+from plans.sitting.hands import Hands, HandsFree
 from tui.actions import ACTIONS, BY_ID, Action, clashes
 
 _PROFILE = "bare-celsius"
 _MOST_BYTES = 100_000
 _SWITCHES = ("blocks", "mute")
-_NAMES = ("keys", "probe", "units", *_SWITCHES)
+_NAMES = ("grace_seconds", "hands_free", "keys", "probe", "units", *_SWITCHES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,8 @@ class Settings:
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
     mute: bool = False
+    hands: Hands = field(default_factory=lambda: Hands(HandsFree.ALL))
+    """What may end a phase by itself."""
     probe: ProbeSetting | None = None
     """For sittings begun from the shelf."""
 
@@ -80,7 +83,13 @@ class _Reader:
 
     def read(self) -> tuple[Settings, list[str]]:
         switches = {name: self._switch(name) for name in _SWITCHES}
-        settings = Settings(keys=self._keys(), inch=self._units() == "inch", probe=self._probe(), **switches)
+        settings = Settings(
+            keys=self._keys(),
+            inch=self._units() == "inch",
+            probe=self._probe(),
+            hands=Hands(self._hands_free(), self._grace()),
+            **switches,
+        )
         for name in self._table:
             if name not in _NAMES:
                 self._say((name,), f"there is no setting {name}", f"there are {', '.join(_NAMES)}")
@@ -91,6 +100,22 @@ class _Reader:
         if value not in ("metric", "inch"):
             self._say(("units",), f"units is {value!r}", 'write "metric" or "inch"')
         return str(value)
+
+    def _hands_free(self) -> HandsFree:
+        value = self._table.get("hands_free", HandsFree.ALL.value)
+        if value not in list(HandsFree):
+            self._say(("hands_free",), f"hands_free is {value!r}", 'write "all", "thermal" or "never"')
+            return HandsFree.ALL
+        return HandsFree(value)
+
+    def _grace(self) -> float | None:
+        value = self._table.get("grace_seconds")
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= 3600:
+            self._say(("grace_seconds",), f"grace_seconds is {value!r}", "write seconds from 0 to 3600, such as 20")
+            return None
+        return float(value)
 
     def _switch(self, name: str) -> bool:
         value = self._table.get(name, False)

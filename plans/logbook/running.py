@@ -15,6 +15,7 @@ from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Event, Said, Tick, WentOn, Word
+from plans.sitting.hands import Hands
 from plans.sitting.warm import GRID
 from plans.trace import Trace
 
@@ -43,6 +44,7 @@ class RunningSitting:
         plan: Plan,
         started: datetime,
         probe_on: ProbeOn | None = None,
+        hands: Hands = Hands(),  # noqa: B008 - frozen
         *,
         profile: str = "",
         port: str = "",
@@ -55,6 +57,7 @@ class RunningSitting:
             plan: what is to be done
             started: wall time with its offset
             probe_on: where the probe sits; None without one
+            hands: what may end a phase by itself
             profile: how the probe talks
             port: where it is plugged in
             seed: of a rehearsal; None for a real sitting
@@ -71,14 +74,20 @@ class RunningSitting:
             rehearsal=seed is not None,
             seed=seed,
         )
-        running = cls(logbook, journal, Sitting(plan, probe_on))
+        running = cls(logbook, journal, Sitting(plan, probe_on, hands))
         for entry in running.sitting.open():
             assert not isinstance(entry, Reading)
             journal.event(entry)
         return running
 
     @classmethod
-    def go_on(cls, logbook: Logbook, name: str, now: datetime) -> RunningSitting:
+    def go_on(
+        cls,
+        logbook: Logbook,
+        name: str,
+        now: datetime,
+        hands: Hands = Hands(),  # noqa: B008 - frozen
+    ) -> RunningSitting:
         """Go on with an unfinished sitting, the time in between counted.
 
         A long break with the work in the fire or on the anvil counts as a pause, which the smith ends: nobody leaves it
@@ -89,7 +98,7 @@ class RunningSitting:
             PlanError: its plan can't be read by this version.
         """
         header, log = (kept := logbook.load(name)).header, kept.log
-        sitting = _replayed(header, log)
+        sitting = _replayed(header, log, hands)
         since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
         at = max(log.last_at, since + (now - wall).total_seconds())
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
@@ -146,8 +155,8 @@ def work_out(header: Header, log: Log) -> WorkedOut:
     return _worked_out(_replayed(header, log))
 
 
-def _replayed(header: Header, log: Log) -> Sitting:
-    sitting = Sitting(read_plan(header.source, header.plan, f"sitting {header.id}, its plan"), header.probe_on)
+def _replayed(header: Header, log: Log, hands: Hands = Hands()) -> Sitting:  # noqa: B008 - frozen
+    sitting = Sitting(read_plan(header.source, header.plan, f"sitting {header.id}, its plan"), header.probe_on, hands)
     sitting.replay(log)
     return sitting
 

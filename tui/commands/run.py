@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from dataclasses import replace
 from datetime import datetime
 from itertools import chain
 from pathlib import Path
@@ -12,6 +13,7 @@ from queue import SimpleQueue
 from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn, Reading
+from plans.sitting.hands import Hands, HandsFree
 from tui.failing import UsageError
 from tui.folders import Folders, folders
 
@@ -80,7 +82,7 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report:
     plan = find_plan(chosen.plan, places.plans)
     has_probe, entries = _look_ahead(read_recording(Path(chosen.readings)))
     probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
-    running = RunningSitting.begin(logbook, plan, _now(), probe_on, port=chosen.readings)
+    running = RunningSitting.begin(logbook, plan, _now(), probe_on, _hands(chosen, places), port=chosen.readings)
     with _put_away(running, report):
         play(running, entries, report)
 
@@ -114,13 +116,14 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
     inbox: Inbox = SimpleQueue()
     # A port that can't be opened is found out before there is a sitting.
     source.start(inbox.put)
+    hands = _hands(chosen, places)
     with closing(source):
         if plan:
             probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
             name = profile.name if profile else ""
-            running = RunningSitting.begin(logbook, plan, _now(), probe_on, profile=name, port=chosen.port or "")
+            running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, profile=name, port=chosen.port or "")
         else:
-            running = RunningSitting.go_on(logbook, chosen.go_on, _now())
+            running = RunningSitting.go_on(logbook, chosen.go_on, _now(), hands)
         source.set_time(running.sitting.now)
         with _put_away(running, report):
             follow(running, source, inbox, report, listen=True)
@@ -135,6 +138,14 @@ def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
     finally:
         summary = running.put_away()
         report.closing(running.sitting.now, summary.id, summary.state.value)
+
+
+def _hands(chosen: argparse.Namespace, places: Folders) -> Hands:
+    """The setting, and what the command line says instead; what is wrong in the settings is the screen's to say."""
+    from tui.settings import read_settings
+
+    hands = read_settings(places.configuration)[0].hands
+    return replace(hands, free=HandsFree(chosen.hands_free)) if chosen.hands_free else hands
 
 
 def _now() -> datetime:
