@@ -35,8 +35,9 @@ def digits(value: float, count: int = 3) -> str:
     """A number to so many significant digits, without an exponent: "0.0482", "12.3", "1240"."""
     if value == 0:
         return "0"
-    places = count - 1 - floor(log10(abs(value)))
-    return f"{round(value, places):.{max(0, places)}f}"
+    rounded = float(f"{value:.{count - 1}e}")
+    places = count - 1 - floor(log10(abs(rounded)))
+    return f"{rounded:.{max(0, places)}f}"
 
 
 def _short(value: float) -> str:

@@ -1,0 +1,146 @@
+"""A reckoning as a record and as lines, and the course of a bar that comes with it."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from plans.reckoned import Reckoned
+from plans.reckoner.cooling import cooling
+from plans.reckoner.errors import ReckonError, blamed
+from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.reckoning import Reckoning
+from plans.reckoner.soak import soak
+from plans.reckoner.units import LENGTH, SECONDS, TEMPERATURE
+from plans.section import Section
+from plans.shown import kelvin
+from plans.steel.errors import SteelError
+
+SOURCE, OTHER = "a book", "a paper"
+
+
+def figure(key: str, label: str, value: float, source: str = SOURCE, validity: str = "good") -> Figure:
+    return Figure(key, label, Reckoned(value, "modelled", validity, source, value - 10, value + 20), SECONDS)
+
+
+EXAMPLE = Reckoning(
+    "example",
+    (Given("what", "a bar", "a bar"), given("length_mm", "length", 0.254, LENGTH)),
+    (
+        figure("seconds", "first", 40.0),
+        figure("later_seconds", "second one", 80.0),
+        figure("last_seconds", "third", 90.0, OTHER, "so so."),
+        Figure("never_celsius", "fourth", None, TEMPERATURE, "it never does"),
+        Fact("name", "fifth", ["a", "b"], lambda inch: "inches" if inch else "metric", "published", "fair", SOURCE),
+    ),
+)
+
+
+def test_record() -> None:
+    record = EXAMPLE.record
+    assert record["reckoning"] == "example"
+    assert record["given"] == {"what": "a bar", "length_mm": 254.0}
+    assert (record["seconds"], record["never_celsius"], record["name"]) == (40.0, None, ["a", "b"])
+    assert record["about"]["seconds"] == {
+        "basis": "modelled",
+        "range": [30.0, 60.0],
+        "outside": False,
+        "validity": "good",
+        "source": SOURCE,
+    }
+    assert record["about"]["never_celsius"] == {"why": "it never does"}
+    assert record["about"]["name"] == {"basis": "published", "validity": "fair", "source": SOURCE}
+
+
+def test_lines() -> None:
+    assert EXAMPLE.lines() == [
+        "a bar; length 254 mm",
+        "",
+        "first       40 s    30 to 60 s          modelled",
+        "second one  80 s    70 s to 1 min 40 s  modelled",
+        "third       90 s    80 s to 1 min 50 s  modelled",
+        "fourth      --",
+        "fifth       metric                      published",
+        "",
+        "first, second one: good [1].",
+        "third: so so [2].",
+        "fourth: it never does.",
+        "fifth: fair [1].",
+        "[1] a book",
+        "[2] a paper",
+    ]
+
+
+def test_lines_in_inches() -> None:
+    lines = EXAMPLE.lines(inch=True)
+    assert lines[0] == "a bar; length 10 in"
+    assert any("inches" in line for line in lines)
+
+
+def test_a_figure_outside_its_validity_says_so() -> None:
+    known = Reckoned(1.0, "modelled", "", "", outside=True)
+    assert Figure("seconds", "", known, SECONDS).basis == "modelled (outside)"
+
+
+def test_a_range_in_place_of_a_figure() -> None:
+    known = Reckoned(kelvin(850), "published", "", "", kelvin(830), kelvin(870))
+    span = Figure("hardening_celsius", "hardening", known, TEMPERATURE, spans=True)
+    assert span.kept == [830.0, 870.0]
+    assert (span.text(), span.range_text()) == ("830 to 870 degC", "")
+    one = Figure("x", "", Reckoned(kelvin(850), "published", "", "", kelvin(850), kelvin(850)), TEMPERATURE, spans=True)
+    assert one.text() == "850 degC"
+
+
+def test_a_figure_by_its_key() -> None:
+    assert EXAMPLE.figure("seconds").label == "first"
+    for key in ("name", "nothing"):
+        with pytest.raises(KeyError):
+            EXAMPLE.figure(key)
+
+
+def test_what_steel_has_against_it_is_laid_to_what_was_given() -> None:
+    def refuse(_: float) -> float:
+        raise SteelError("too much of it")
+
+    with pytest.raises(ReckonError) as caught:
+        blamed("carbon", refuse, 1.0)
+    assert (caught.value.given, caught.value.why) == ("carbon", "too much of it")
+
+
+def test_the_course_of_a_bar_that_cools() -> None:
+    found = cooling(Section(0.025, 0.025), kelvin(1250), kelvin(900))
+    first, last = found.curve[0], found.curve[-1]
+    assert (first.seconds, first.skin) == (0.0, kelvin(1250))
+    assert first.middle == pytest.approx(kelvin(1250))
+    assert last.seconds == pytest.approx(found.record["seconds"])
+    assert last.skin == pytest.approx(kelvin(900), abs=0.05)
+    assert last.middle == pytest.approx(kelvin(found.record["middle_celsius"]))
+    for before, after in pairwise(found.curve):
+        assert after.seconds > before.seconds
+        assert after.skin < before.skin
+        assert after.middle > after.skin
+
+
+def test_the_course_of_a_bar_that_soaks() -> None:
+    found = soak(Section(0.025, 0.025), kelvin(1250), kelvin(1200))
+    last = found.curve[-1]
+    assert last.middle == pytest.approx(kelvin(1200), abs=0.05)
+    assert last.skin == pytest.approx(kelvin(found.record["skin_celsius"]))
+    assert found.record["skin_seconds"] < found.record["seconds"]
+    assert all(after.skin > before.skin for before, after in pairwise(found.curve))
+
+
+def test_without_an_emissivity_its_spread_is_in_the_range() -> None:
+    bar = Section(0.025, 0.025)
+    usual = cooling(bar, kelvin(1250), kelvin(900)).figure("seconds").reckoned
+    said = cooling(bar, kelvin(1250), kelvin(900), emissivity=0.8).figure("seconds").reckoned
+    assert usual is not None
+    assert said is not None
+    assert usual.value == said.value
+    assert usual.least is not None
+    assert usual.most is not None
+    assert (said.least, said.most) == (pytest.approx(0.97 * said.value), pytest.approx(1.03 * said.value))
+    black, dull = (cooling(bar, kelvin(1250), kelvin(900), emissivity=each).record["seconds"] for each in (0.94, 0.7))
+    assert usual.least == pytest.approx(0.97 * black)
+    assert usual.most == pytest.approx(1.03 * dull)
