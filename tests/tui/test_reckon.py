@@ -185,6 +185,48 @@ def test_two_holds_do_more_than_one(reckon: Reckon) -> None:
     assert twice["parameter"] == pytest.approx(reckon(*hold[:-1], "2 h")["parameter"])
 
 
+@pytest.mark.parametrize(
+    ("words", "option", "value", "key"),
+    [
+        (COOLING, "--emissivity", "0.4", "seconds"),
+        (COOLING, "--convection", "40 W/m^2/K", "seconds"),
+        (COOLING, "--air", "300 degC", "seconds"),
+        (SOAK, "--emissivity", "0.4", "seconds"),
+        (SOAK, "--convection", "80 W/m^2/K", "seconds"),
+        (SOAK, "--length", "30 mm", "seconds"),
+        (SOAK[:-4], "--from", "500 degC", "seconds"),
+        *(
+            (("steel", "--c", "0.7"), f"--{symbol}", "0.1", key)
+            for symbol, key in {
+                **dict.fromkeys(("mn", "si", "cr", "ni", "mo"), "ms_celsius"),
+                "w": "ac1_celsius",
+                "as": "ac1_celsius",
+            }.items()
+        ),
+        *(
+            (("steel", "--c", "0.4"), f"--{symbol}", "0.1", "ac3_full_celsius")
+            for symbol in ("v", "cu", "al", "ti", "p")
+        ),
+        (("carbon", "--carbon", "0.8", "--at", "1200C", "--for", "10min"), "--share", "0.5", "decarb_depth_mm"),
+        (("temper", "--carbon", "0.8", "--at", "200C", "--for", "1h"), "--constant", "20", "parameter"),
+        (("temper", "--carbon", "0.8", "--at", "200C", "--for", "1h"), "--holds", "3", "parameter"),
+        (("thermocouple", "--type", "S", "--mv", "9"), "--cold-junction", "25C", "celsius"),
+        (("thermocouple", "--type", "S", "--at", "900C"), "--cold-junction", "25C", "millivolts"),
+    ],
+)
+def test_every_option_counts(reckon: Reckon, words: tuple[str, ...], option: str, value: str, key: str) -> None:
+    start = (*words, "--middle", "1200 degC") if words[0] == "soak" and "--middle" not in words else words
+    assert reckon(*start, option, value)[key] != pytest.approx(reckon(*start)[key], rel=1e-4)
+
+
+def test_a_thin_piece_has_lost_more_than_the_depth_says(reckon: Reckon) -> None:
+    words = ("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min")
+    assert not reckon(*words)["about"]["decarb_depth_mm"]["outside"]
+    thin = reckon(*words, "--thickness", "1.5 mm")["about"]["decarb_depth_mm"]
+    assert thin["outside"]
+    assert "both sides meet" in thin["validity"]
+
+
 # --- units ----------------------------------------------------------------------------------------------------------
 
 
