@@ -107,6 +107,8 @@ class Step:
     checklist: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     """The plan's own cautions, besides those of the step's kind."""
+    turn_every: float | None = None
+    """strike: a cadence for even work round the bar sounds at this interval [s]."""
 
     def target(self, heat: int) -> Target | None:
         """The target of heat number `heat` (from 1); heats beyond the plan keep the last one."""
