@@ -29,6 +29,7 @@ _TO_DO = {
     Call.TOO_HOT: "take it out, it may burn",
     Call.SOAKED_TOO_LONG: "take it out",
     Call.TIME_UP: "go on",
+    Call.COLD_ENOUGH: "go on",
     Call.PROBE_LOST: "going by the warm model",
     Call.PROBE_BACK: "going by the probe again",
     Call.AT_HEAT: "say next when the soak begins",

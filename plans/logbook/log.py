@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import isfinite
 
 from plans.reading import Reading
-from plans.sitting.events import Begun, Ended, Entry, Event, Said, Word
+from plans.sitting.events import Begun, Ended, Entry, Event, Said, WentOn, Word
 from plans.sitting.state import BY_ITSELF
 from plans.trace import Trace, as_logged
 
@@ -100,8 +100,10 @@ class Log:
                     ended = True
                 case Said(word=Word.UNDO):
                     ended = before.pop() if before else ended
-                case Said(word=word) if word is not Word.ACKNOWLEDGE:
+                case Said(word=word) if word not in (Word.ACKNOWLEDGE, Word.NOTE):
                     before.append(ended)
                 case Begun(cause=cause) if cause in BY_ITSELF:
                     before.append(ended)
+                case WentOn(stood_since=float()):
+                    before.clear()
         return ended

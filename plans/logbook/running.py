@@ -14,7 +14,7 @@ from plans.plan import PhaseKind, Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Event, Said, Tick, WentOn, Word
+from plans.sitting.events import Event, Said, Tick, WentOn
 from plans.sitting.hands import Hands
 from plans.sitting.warm import GRID
 from plans.trace import Trace
@@ -22,6 +22,8 @@ from plans.trace import Trace
 _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""
 _HOT = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE})
+_LONGEST_BREAK = 8 * 3600.0
+"""No set time is longer, and nothing is warm any more [s]."""
 _SHORT_BREAK = 300.0
 """The work may have stayed where it was for so long [s]."""
 
@@ -86,12 +88,13 @@ class RunningSitting:
         logbook: Logbook,
         name: str,
         now: datetime,
+        probe_on: ProbeOn | None = None,
         hands: Hands = Hands(),  # noqa: B008 - frozen
     ) -> RunningSitting:
         """Go on with an unfinished sitting, the time in between counted.
 
         A long break with the work in the fire or on the anvil counts as a pause, which the smith ends: nobody leaves it
-        there. Set times, as of an oven, run on.
+        there. Set times, as of an oven, run on; a break of more than eight hours counts as eight.
 
         Raises:
             LogbookError: it is finished, running, or can't be read.
@@ -100,13 +103,12 @@ class RunningSitting:
         header, log = (kept := logbook.load(name)).header, kept.log
         sitting = _replayed(header, log, hands)
         since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
-        at = max(log.last_at, since + (now - wall).total_seconds())
+        away = since + (now - wall).total_seconds() - log.last_at
+        at = log.last_at + min(max(0.0, away), _LONGEST_BREAK)
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
-        state = sitting.state
-        left_at = sitting.now
-        if state.phase in _HOT and not state.paused and not state.finished and at - left_at > _SHORT_BREAK:
-            running.take(Said(left_at, Word.PAUSE, "the program was not running"))
-        running.take(WentOn(at))
+        state, left_at = sitting.state, sitting.now
+        stands = state.phase in _HOT and not state.finished and at - left_at > _SHORT_BREAK
+        running.take(WentOn(at, probe_on, left_at if stands else None))
         return running
 
     @property

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 _LEAST_OVERSOAK = 120.0
 """A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""
+_SLACK = 30.0
+"""A skin that is colder than its target by more is not at heat: a temperature difference [K]."""
 _WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
 _TIMED = frozenset({PhaseKind.QUENCH, PhaseKind.OVEN, PhaseKind.DIP})
 
@@ -38,7 +40,7 @@ def calls_due(sitting: Sitting, at: float) -> list[Call]:
             due.append(Call.SOAKED_TOO_LONG)
     elif state.phase is PhaseKind.AIR:
         if _long_enough(sitting, at, else_=True) and _cool_enough(sitting):
-            due.append(Call.TIME_UP)
+            due.append(Call.TIME_UP if sitting.phase.until is None else Call.COLD_ENOUGH)
     elif state.phase in _TIMED and _long_enough(sitting, at, else_=False):
         due.append(Call.TIME_UP)
     elif at_heat(sitting):
@@ -48,6 +50,17 @@ def calls_due(sitting: Sitting, at: float) -> list[Call]:
     return [call for call in due if call not in state.called]
 
 
+def soaks_by_itself(sitting: Sitting) -> bool:
+    """Whether the soak begins now, without a word."""
+    return at_heat(sitting) and not sitting.state.not_yet and sitting.hands.free is not HandsFree.NEVER
+
+
+def below_heat(sitting: Sitting) -> bool:
+    """Whether the skin is clearly colder than the soak wants it: no set time makes up for that."""
+    target, skin = sitting.state.current_step.target(sitting.state.heat), sitting.skin
+    return target is not None and skin is not None and skin[0] < target.heat_to - _SLACK
+
+
 def _long_enough(sitting: Sitting, at: float, else_: bool) -> bool:
     seconds = sitting.phase.seconds
     return else_ if seconds is None else sitting.state.elapsed(at) >= seconds
@@ -55,7 +68,7 @@ def _long_enough(sitting: Sitting, at: float, else_: bool) -> bool:
 
 def _soaked(sitting: Sitting, at: float) -> bool:
     if sitting.phase.seconds is not None:
-        return sitting.state.elapsed(at) >= sitting.phase.seconds
+        return sitting.state.elapsed(at) >= sitting.phase.seconds and not below_heat(sitting)
     step, warm = sitting.state.current_step, sitting.warm
     target = step.target(sitting.state.heat)
     return target is not None and warm.known and warm.middle[-1] >= target.heat_to - step.even_within
@@ -99,9 +112,11 @@ def calls_at_the_end(sitting: Sitting, at: float, place: Place) -> list[tuple[Ca
     """What is to be said of the phase that ends at `at` [s] as `place` begins."""
     state, skin = sitting.state, sitting.skin
     kelvin, basis = skin or (None, Basis.PLANNED)
+    if state.phase not in _WARMING or place.step != state.step:
+        return []
     if place.phase is PhaseKind.QUENCH and _late_for_the_quench(sitting, at, kelvin):
         return [(Call.QUENCH_LATE, kelvin, basis)]
-    if place.phase is PhaseKind.AIR and state.phase in _WARMING and _peak_missed(sitting):
+    if place.phase is PhaseKind.AIR and _peak_missed(sitting):
         return [(Call.PEAK_MISSED, sitting.peak, basis)]
     return []
 

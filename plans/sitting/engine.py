@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
@@ -33,6 +34,8 @@ from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
 from plans.trace import Trace, as_logged
 
+_SHORT = 25.0
+"""How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 _ASIDES = frozenset({Word.NOTE, Word.ACKNOWLEDGE})
 """Words that say nothing of where the work is."""
 
@@ -90,15 +93,16 @@ class Sitting:
                 comes with the next call
         """
         at = max(round(entry.at, 3), self._now)
+        if isinstance(entry, WentOn):
+            # What it says holds for the time in between already.
+            self._emit(replace(entry, at=at))
         self._advance(at)
         match entry:
             case Reading(kelvin=kelvin, fault=fault):
                 self._hear(as_logged(Reading(at, kelvin, fault)))
             case Said(word=word, text=text):
                 self._say(Said(at, word, text))
-            case WentOn():
-                self._emit(WentOn(at))
-            case Tick():
+            case _:
                 pass
         return self._hand_over()
 
@@ -107,10 +111,12 @@ class Sitting:
         self._deciding = False
         try:
             for entry in entries:
+                if isinstance(entry, WentOn):
+                    self._apply(entry)
                 self._advance(entry.at)
                 if isinstance(entry, Reading):
                     self._hear(entry)
-                else:
+                elif not isinstance(entry, WentOn):
                     self._apply(entry)
         finally:
             self._deciding = True
@@ -170,7 +176,7 @@ class Sitting:
     def _decide(self, at: float) -> None:
         """Decide what the passing of time brings."""
         state = self.state
-        if due.at_heat(self) and self.hands.free is not HandsFree.NEVER:
+        if due.soaks_by_itself(self):
             self._emit(Begun(at, state.step, state.heat, PhaseKind.SOAK, Cause.TEMPERATURE))
             return
         for call in due.calls_due(self, at):
@@ -259,6 +265,8 @@ class Sitting:
         if state.finished and word not in (Word.NOTE, Word.UNDO):
             raise WordError("the sitting is finished; undo takes that back")
         match word:
+            case Word.NEXT if state.paused:
+                self._emit(Said(said.at, Word.RESUME))
             case Word.NEXT:
                 self._move(said, course.after(state))
             case Word.ON:
@@ -342,13 +350,22 @@ class Sitting:
                 self._word_at = event.at
         match event:
             case Said(word=Word.UNDO):
-                moved = state.marks[-1].moved
+                mark = state.marks[-1]
                 state.apply(event)
-                self.warm.take_back(self.where, moved)
-                if moved:
-                    self._limits.set(state.current_step, state.phase)
-            case Said(word=Word.ACKNOWLEDGE):
+                self.warm.take_back(self.where, mark.moved)
+                if mark.moved:
+                    self._limits.set(state.current_step, state.phase, state.alarms)
+                if mark.what is Cause.TEMPERATURE:
+                    self._not_at_heat()
+            case Said(word=Word.ACKNOWLEDGE | Word.NOTE):
                 state.apply(event)
+            case WentOn(at=at, probe_on=probe_on, stood_since=since):
+                state.apply(event)
+                self.probe_on = self.warm.probe_on = probe_on
+                self.probe.lose()
+                self.probe.heard_at = at
+                if since is not None:
+                    self.warm.forget_marks()
             case Said():
                 self.warm.mark()
                 state.apply(event)
@@ -358,7 +375,7 @@ class Sitting:
                 target = state.current_step.target(state.heat)
                 if by_eye and target is not None:
                     self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to)
-                self._limits.set(state.current_step, state.phase)
+                self._limits.set(state.current_step, state.phase, state.alarms)
             case Begun(cause=cause, phase=phase):
                 if cause in BY_ITSELF:
                     self.warm.mark()
@@ -367,9 +384,17 @@ class Sitting:
                     self._arrest = ArrestWatch()
                 elif phase is PhaseKind.FIRE:
                     self.peak = None
-                self._limits.set(state.current_step, state.phase)
+                self._limits.set(state.current_step, state.phase, state.alarms)
+                if state.not_yet:
+                    self._not_at_heat()
             case _:
                 state.apply(event)
+
+    def _not_at_heat(self) -> None:
+        """The smith sees that the skin is not at heat yet: the model must not say that it is."""
+        target, skin = self.state.current_step.target(self.state.heat), self.skin
+        if target is not None and skin is not None and skin[1] is Basis.MODELLED and skin[0] > target.heat_to - _SHORT:
+            self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to - _SHORT)
 
     @property
     def is_measured(self) -> bool:

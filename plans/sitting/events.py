@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any
 
 from plans.plan import PhaseKind
-from plans.reading import Reading
+from plans.reading import ProbeOn, Reading
 from plans.shown import ZERO_CELSIUS
 
 
@@ -43,7 +43,9 @@ class Call(StrEnum):
     TOO_HOT = "too hot"
     SOAKED_TOO_LONG = "soaked too long"
     TIME_UP = "time up"
-    """A set time, or the temperature that an air phase waits for, has come."""
+    """A set time is over."""
+    COLD_ENOUGH = "cold enough"
+    """The temperature that an air phase waits for has come."""
     PROBE_LOST = "probe lost"
     PROBE_BACK = "probe back"
     AT_HEAT = "at heat"
@@ -136,6 +138,10 @@ class WentOn:
     """The program was started again in the middle of the sitting."""
 
     at: float
+    probe_on: ProbeOn | None = None
+    """Where the probe sits from now on; None without one."""
+    stood_since: float | None = None
+    """Since when the sitting stood still, as in a pause that goes on; None where time ran on [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,8 +191,9 @@ def to_record(event: Event) -> dict[str, Any]:
             record |= _dated(event.happened)
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
-        case WentOn():
-            record |= {"event": "went on"}
+        case WentOn(probe_on=probe_on, stood_since=since):
+            record |= {"event": "went on", "probe_on": None if probe_on is None else probe_on.value}
+            record |= {} if since is None else {"stood_since_seconds": round(since, 3)}
         case Ended():
             record |= {"event": "ended"}
         case LeftFire(happened=happened):
@@ -220,7 +227,9 @@ def from_record(record: Mapping[str, Any]) -> Event:
         case "eased":
             return Eased(at, Call(record["call"]))
         case "went on":
-            return WentOn(at)
+            probe_on = None if record["probe_on"] is None else ProbeOn(record["probe_on"])
+            since = float(record["stood_since_seconds"]) if "stood_since_seconds" in record else None
+            return WentOn(at, probe_on, since)
         case "ended":
             return Ended(at)
         case "left fire":

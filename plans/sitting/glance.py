@@ -152,10 +152,12 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
         return "at heat"
     if Call.SOAK_DONE in state.alarms:
         return "take it out"
-    if Call.TIME_UP in state.alarms:
+    if {Call.TIME_UP, Call.COLD_ENOUGH} & state.alarms:
         place = course.after(state)
         same_step = place is not None and place.step == state.step
-        return "back in" if same_step and state.phase is PhaseKind.AIR else "time up"
+        if same_step and state.phase is PhaseKind.AIR:
+            return "back in"
+        return "cold enough" if Call.COLD_ENOUGH in state.alarms else "time up"
     return _WORDS[state.phase]
 
 
@@ -164,7 +166,7 @@ def _next_word(sitting: Sitting) -> str:
     if state.finished:
         return ""
     if state.paused:
-        return "go on: " + _act(sitting)
+        return "go on"
     return _act(sitting)
 
 

@@ -15,13 +15,13 @@ class Limits:
     def __init__(self) -> None:
         self._watches: tuple[tuple[LimitWatch, Call], ...] = ()
 
-    def set(self, step: Step, phase: PhaseKind) -> None:
-        """Begin to watch what matters in a phase, afresh."""
+    def set(self, step: Step, phase: PhaseKind, alarms: frozenset[Call]) -> None:
+        """Begin to watch what matters in a phase; of `alarms` it waits to be eased."""
         watches: list[tuple[LimitWatch, Call]] = []
         if phase is PhaseKind.STRIKE and step.keep_above is not None:
-            watches.append((LimitWatch(step.keep_above), Call.TOO_COLD))
+            watches.append((LimitWatch(step.keep_above, passed=Call.TOO_COLD in alarms), Call.TOO_COLD))
         if phase in (PhaseKind.FIRE, PhaseKind.SOAK) and step.burn_above is not None:
-            watches.append((LimitWatch(step.burn_above, above=True), Call.TOO_HOT))
+            watches.append((LimitWatch(step.burn_above, above=True, passed=Call.TOO_HOT in alarms), Call.TOO_HOT))
         self._watches = tuple(watches)
 
     def see(self, at: float, kelvin: float, basis: Basis) -> Iterator[tuple[Call, Passed]]:

@@ -81,12 +81,13 @@ class LimitWatch:
     Args:
         limit: the limit [K]
         above: True to watch for rising above it, False for falling below it
+        passed: whether it counts as passed from the beginning
     """
 
-    def __init__(self, limit: float, above: bool = False) -> None:
+    def __init__(self, limit: float, above: bool = False, passed: bool = False) -> None:
         self._limit = limit
         self._sign = -1.0 if above else 1.0
-        self._passed = False
+        self._passed = passed
         self._since: float | None = None
 
     def see(self, at: float, kelvin: float, hold: float = HOLD) -> Passed | None:

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from plans.plan import PhaseKind, Plan, Step
 from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 
-PROMPTS = frozenset({Call.AT_HEAT, Call.SOAK_DONE, Call.TIME_UP})
+PROMPTS = frozenset({Call.AT_HEAT, Call.SOAK_DONE, Call.TIME_UP, Call.COLD_ENOUGH})
 """Calls that say "it is time"."""
 PASSING = frozenset({Call.PROBE_BACK, Call.ARREST, Call.FIRE_FELL, Call.PEAK_MISSED, Call.QUENCH_LATE})
 """Calls that tell what was, and then hold no longer; all others hold until they are eased or the phase ends."""
-BY_ITSELF = frozenset({Cause.PROBE, Cause.CLOCK})
-"""Causes that stand for a word of the smith, and are taken back like one."""
+BY_ITSELF = frozenset({Cause.TEMPERATURE, Cause.PROBE, Cause.CLOCK})
+"""Causes that need no word; what they began is taken back as if it had been said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,18 +26,21 @@ class Note:
 
 
 @dataclass(slots=True)
-class _Mark:
+class Mark:
     """What a word may change, as it was before the word: undo puts it back."""
 
     at: float
+    what: Word | Cause
+    """The word, or what began a phase by itself."""
     moved: bool
     """Whether the word changed what is going on; one that did not leaves the phases alone when it is taken back."""
     begins: int
-    notes: int
+    rests: int
     extra: tuple[tuple[int, int], ...]
     paused_at: float | None
     stood: float
     left_fire_at: float | None
+    not_yet: bool
     ended_at: float | None
     alarms: frozenset[Call]
     called: frozenset[Call]
@@ -62,12 +65,16 @@ class State:
     """Calls made in this phase."""
     acknowledged_at: float | None = None
     paused_at: float | None = None
+    rests: list[tuple[float, float]] = field(default_factory=list)
+    """Pauses that are over, from and to [s]."""
     stood: float = 0.0
     """Seconds of pause so far, those of a pause that goes on not counted."""
     left_fire_at: float | None = None
     """When the work left the fire for the quench, while it is on its way [s]."""
+    not_yet: bool = False
+    """The smith said that the work is not at heat, whatever was reckoned: only a word begins the soak."""
     ended_at: float | None = None
-    marks: list[_Mark] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
 
     @property
     def now(self) -> Begun:
@@ -116,14 +123,8 @@ class State:
         return until - self.since - (self.stood - self.stood_at_begin[-1])
 
     def pauses(self, until: float) -> list[tuple[float, float]]:
-        """Every pause, from and to [s]; one that goes on ends at `until`.
-
-        A pause that was going on when a word was said ended with the last such word: the one that ended it.
-        """
-        ends = {mark.paused_at: mark.at for mark in self.marks if mark.paused_at is not None}
-        if self.paused_at is not None:
-            ends[self.paused_at] = until
-        return list(ends.items())
+        """Every pause, from and to [s]; one that goes on ends at `until`."""
+        return self.rests if self.paused_at is None else [*self.rests, (self.paused_at, until)]
 
     def apply(self, event: Event) -> None:
         """Fold one more event in."""
@@ -133,11 +134,12 @@ class State:
                 self._apply_word(event)
             case Begun():
                 if event.cause in BY_ITSELF:
-                    self.marks.append(self._mark(event.at))
+                    self.marks.append(self._mark(event.at, event.cause))
                 self._end_pause(event.at)
-                if event.cause is not Cause.TEMPERATURE and self.marks:
+                if self.marks:
                     self.marks[-1].moved = True
                 self.left_fire_at = None
+                self.not_yet = self._is_back_from_soak(event)
                 self.begins.append(event)
                 self.stood_at_begin.append(self.stood)
                 self.alarms &= frozenset({Call.PROBE_LOST})
@@ -160,8 +162,19 @@ class State:
             case LeftFire(at=at, happened=happened):
                 self.left_fire_at = at if happened is None else happened
                 self.alarms -= PROMPTS
+            case WentOn(stood_since=float(since)):
+                # What was before a long break can't be taken back as if the break had not been.
+                self.marks.clear()
+                if self.paused_at is None:
+                    self.paused_at = since
             case WentOn():
                 pass
+
+    def _is_back_from_soak(self, event: Begun) -> bool:
+        if not self.begins or event.phase is not PhaseKind.FIRE:
+            return False
+        before = self.begins[-1]
+        return (before.step, before.heat, before.phase) == (event.step, event.heat, PhaseKind.SOAK)
 
     def _apply_word(self, said: Said) -> None:
         if said.word is Word.UNDO:
@@ -171,7 +184,11 @@ class State:
             if self.acknowledged_at is None:
                 self.acknowledged_at = said.at
             return
-        self.marks.append(self._mark(said.at))
+        if said.word is Word.NOTE:
+            # A note stands: taking back a word must not cost what was written down meanwhile.
+            self.notes.append(Note(said.at, said.text, self.step, self.heat))
+            return
+        self.marks.append(self._mark(said.at, said.word))
         match said.word:
             case Word.PAUSE:
                 self.marks[-1].moved = True
@@ -181,26 +198,27 @@ class State:
                 self._end_pause(said.at)
             case Word.REPEAT:
                 self.extra[self.step] = self.extra.get(self.step, 0) + 1
-            case Word.NOTE:
-                self.notes.append(Note(said.at, said.text, self.step, self.heat))
             case _:
                 pass
 
     def _end_pause(self, at: float) -> None:
         if self.paused_at is not None:
+            self.rests.append((self.paused_at, at))
             self.stood += at - self.paused_at
             self.paused_at = None
 
-    def _mark(self, at: float) -> _Mark:
-        return _Mark(
+    def _mark(self, at: float, what: Word | Cause) -> Mark:
+        return Mark(
             at=at,
+            what=what,
             moved=False,
             begins=len(self.begins),
-            notes=len(self.notes),
+            rests=len(self.rests),
             extra=tuple(sorted(self.extra.items())),
             paused_at=self.paused_at,
             stood=self.stood,
             left_fire_at=self.left_fire_at,
+            not_yet=self.not_yet,
             ended_at=self.ended_at,
             alarms=self.alarms,
             called=self.called,
@@ -208,11 +226,12 @@ class State:
 
     def _undo(self) -> None:
         mark = self.marks.pop()
-        del self.notes[mark.notes :]
+        del self.rests[mark.rests :]
         self.extra = dict(mark.extra)
         self.paused_at = mark.paused_at
         self.stood = mark.stood
         self.left_fire_at = mark.left_fire_at
+        self.not_yet = mark.not_yet or mark.what is Cause.TEMPERATURE
         self.ended_at = mark.ended_at
         if not mark.moved:
             return

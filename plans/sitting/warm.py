@@ -39,7 +39,7 @@ class Warm:
 
     def __init__(self, plan: Plan, probe_on: ProbeOn | None) -> None:
         self._plan = plan
-        self._probe_on = probe_on
+        self.probe_on = probe_on
         self._model: WarmModel | None = None
         self._shape: tuple[Section, float | None] | None = None
         self._marks: list[tuple[int, Snapshot | None, tuple[Section, float | None] | None]] = []
@@ -63,6 +63,10 @@ class Warm:
         """Remember the work as it is, for an undo."""
         snapshot = None if self._model is None else self._model.snapshot()
         self._marks.append((self.count, snapshot, self._shape))
+
+    def forget_marks(self) -> None:
+        """Nothing that was remembered is to be gone back to."""
+        self._marks.clear()
 
     def take_back(self, where: Where, moved: bool) -> None:
         """Go back to the last mark and come up to now again, as if the work had been `where` all along."""
@@ -93,7 +97,7 @@ class Warm:
             self.skin.append(nan)
             self.middle.append(nan)
             return
-        if probe is not None and self._probe_on is ProbeOn.WORK:
+        if probe is not None and self.probe_on is ProbeOn.WORK:
             self._model.step_following(GRID, probe)
         elif where.phase not in _SLOW and not where.in_the_air:
             self._model.step(GRID, self.around(where, probe))
@@ -127,7 +131,7 @@ class Warm:
 
     def fire_kelvin(self, step: Step, heat: int, probe: float | None) -> float:
         """The fire: what a probe in it says, else the plan's."""
-        if probe is not None and self._probe_on is ProbeOn.FIRE:
+        if probe is not None and self.probe_on is ProbeOn.FIRE:
             return probe
         target = step.target(heat)
         return ROOM if target is None else target.fire

@@ -87,7 +87,7 @@ def test_a_probe_on_the_work(heatbook: Heatbook, home: Path, tmp_path: Path) -> 
     sat.put_away()
     one, other = again(heatbook, tmp_path)
     same(one, other)
-    assert {"soak done", "probe lost", "probe back", "time up"} <= {call["call"] for call in one["calls"]}
+    assert {"soak done", "probe lost", "probe back", "cold enough"} <= {call["call"] for call in one["calls"]}
     assert [note["text"] for note in other["notes"]] == ['=1+1, "too" soon', "two lines", "good grain"]
 
 
@@ -98,7 +98,7 @@ def test_no_probe_at_all(heatbook: Heatbook, home: Path, tmp_path: Path) -> None
     sat.put_away()
     one, other = again(heatbook, tmp_path)
     same(one, other)
-    assert [call["call"] for call in one["calls"]][:2] == ["soak done", "time up"]
+    assert [call["call"] for call in one["calls"]][:2] == ["soak done", "cold enough"]
 
 
 def test_a_probe_in_the_fire(heatbook: Heatbook, home: Path, tmp_path: Path) -> None:

@@ -118,12 +118,12 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
     source.start(inbox.put)
     hands = _hands(chosen, places)
     with closing(source):
+        probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
         if plan:
-            probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
             name = profile.name if profile else ""
             running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, profile=name, port=chosen.port or "")
         else:
-            running = RunningSitting.go_on(logbook, chosen.go_on, _now(), hands)
+            running = RunningSitting.go_on(logbook, chosen.go_on, _now(), probe_on, hands)
         source.set_time(running.sitting.now)
         with _put_away(running, report):
             follow(running, source, inbox, report, listen=True)
@@ -161,4 +161,5 @@ def _on_screen(chosen: argparse.Namespace) -> int:
         port=chosen.port,
         profile=chosen.probe or PROFILE,
         probe_on=ProbeOn(chosen.probe_on or "work") if chosen.port else None,
+        hands_free=chosen.hands_free,
     )

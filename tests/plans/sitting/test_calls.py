@@ -56,7 +56,7 @@ def test_cold_air_ends_at_its_temperature(begin: Begin) -> None:
     story.wait_for(Call.SOAK_DONE)
     story.say(Word.NEXT)
     assert story.phase is PhaseKind.AIR
-    story.wait_for(Call.TIME_UP)
+    story.wait_for(Call.COLD_ENOUGH)
     middle = story.sitting.warm.middle
     assert middle[-1] < 480 + ICE <= middle[-2]
 
@@ -89,7 +89,7 @@ def test_a_measured_skin_below_the_limit_is_called_within_four_seconds(begin: Be
 
 @pytest.mark.parametrize("seed", range(5))
 def test_a_noisy_probe_hovering_above_the_limit_does_not_chatter(begin: Begin, seed: int) -> None:
-    """Noise of 2 K, half a percent of spikes, two percent missing, 5 K above the limit, an hour at 4 Hz."""
+    """Noise of 2 K, half a percent of spikes, two percent missing, 3 K above the limit, an hour at 4 Hz."""
     chance = random.Random(seed)
     story = strike(begin, ProbeOn.WORK)
     for _ in range(4 * 3600):
@@ -97,7 +97,7 @@ def test_a_noisy_probe_hovering_above_the_limit_does_not_chatter(begin: Begin, s
             story.wait(0.25)
             continue
         spike = chance.choice([-200.0, 200.0]) if chance.random() < 0.005 else 0.0
-        story.feel(1155.0 + chance.gauss(0, 2) + spike)
+        story.feel(1153.0 + chance.gauss(0, 2) + spike)
     assert story.calls.count(Call.TOO_COLD) == 0
 
 
@@ -145,7 +145,7 @@ def test_a_silent_probe_is_lost_and_the_first_reading_brings_it_back(begin: Begi
     assert story.wait_for(Call.PROBE_LOST) == pytest.approx(5.0, abs=0.6)
     story.wait(60)
     assert story.calls == [Call.PROBE_LOST]
-    assert story.sitting.skin[1] is Basis.MODELLED if story.sitting.skin else True
+    assert story.sitting.skin[1] is Basis.MODELLED
     story.feel(100.0)
     assert story.calls == [Call.PROBE_LOST, Call.PROBE_BACK]
 
@@ -160,7 +160,7 @@ def test_a_slow_logger_is_not_taken_for_a_lost_one(begin: Begin) -> None:
     story.feel(100.0, every=4.0, seconds=120)
     for _ in range(10):
         story.feel(100.0, every=8.0, seconds=8.0)
-    assert Call.PROBE_LOST not in story.calls[1:]
+    assert all(call.at < 30 for call in story.sitting.state.calls)
 
 
 def test_a_logger_that_speaks_every_ten_seconds_is_soon_known_for_that(begin: Begin) -> None:
@@ -202,3 +202,21 @@ def test_the_smiths_eye_brings_the_skin_up_but_not_the_middle(begin: Begin) -> N
     story.wait(0.5)
     assert story.sitting.warm.skin[-1] == pytest.approx(1250 + ICE, abs=10)
     assert story.calls == []
+
+
+def test_undo_under_an_alarm_lets_it_ease_all_the_same(begin: Begin) -> None:
+    story = strike(begin, ProbeOn.WORK).feel(1140.0, seconds=10)
+    assert Call.TOO_COLD in story.sitting.state.alarms
+    story.say(Word.NEXT).feel(1200.0, seconds=10).say(Word.UNDO)
+    assert Call.TOO_COLD in story.sitting.state.alarms
+    story.feel(1200.0, seconds=10)
+    assert Call.TOO_COLD not in story.sitting.state.alarms
+
+
+def test_a_set_time_does_not_make_cold_steel_ready(begin: Begin) -> None:
+    story = begin(ProbeOn.WORK).say(Word.ON).say(Word.ON).say(Word.NEXT).say(Word.NEXT)
+    assert story.phase is PhaseKind.SOAK
+    story.feel(700.0, seconds=240)
+    assert Call.SOAK_DONE not in story.calls
+    story.feel(895.0, seconds=10)
+    assert Call.SOAK_DONE in story.calls

@@ -136,6 +136,7 @@ def test_undo_takes_words_back_one_by_one_to_the_beginning(begin: Begin) -> None
     story = begin()
     for word in (Word.NEXT, Word.OUT, Word.REPEAT, Word.PAUSE, Word.RESUME, Word.FINISH):
         story.say(word).wait(1)
+    story.say(Word.NOTE, "a note is no word to take back")
     for _ in range(6):
         story.say(Word.UNDO)
     state = story.sitting.state
@@ -144,12 +145,36 @@ def test_undo_takes_words_back_one_by_one_to_the_beginning(begin: Begin) -> None
         story.say(Word.UNDO)
 
 
-def test_undoing_a_note_leaves_alone_what_the_steel_did_since(begin: Begin) -> None:
-    story = begin().say(Word.NEXT).say(Word.NOTE, "fire is lazy")
+def test_undo_takes_the_word_back_and_leaves_the_note_that_came_after(begin: Begin) -> None:
+    story = begin().say(Word.NEXT).say(Word.OUT).say(Word.NOTE, "too early").say(Word.UNDO)
+    assert story.phase is FIRE
+    assert [note.text for note in story.sitting.state.notes] == ["too early"]
+
+
+def test_undo_says_that_it_is_not_at_heat_yet(begin: Begin) -> None:
+    """The model began the soak; the smith sees that it is too early, and from then on his word alone begins it."""
+    story = begin().say(Word.NEXT)
     story.wait_for(SOAK)
     story.say(Word.UNDO)
-    assert story.phase is SOAK
-    assert story.sitting.state.notes == []
+    assert story.phase is FIRE
+    assert story.sitting.warm.skin[-1] < 1250 + 273.15 or story.wait(0.5).sitting.warm.skin[-1] < 1250 + 273.15
+    story.wait(600)
+    assert story.phase is FIRE
+    assert Call.SOAK_DONE not in story.calls
+    assert Call.AT_HEAT in story.calls
+    assert story.say(Word.NEXT).phase is SOAK
+
+
+def test_back_from_the_soak_waits_for_the_smith_too(begin: Begin) -> None:
+    story = begin().say(Word.NEXT)
+    story.wait_for(SOAK)
+    story.say(Word.BACK).wait(600)
+    assert story.phase is FIRE
+
+
+def test_next_in_a_pause_ends_the_pause_and_nothing_else(begin: Begin) -> None:
+    story = begin().say(Word.NEXT).wait(5).say(Word.PAUSE).wait(5).say(Word.NEXT)
+    assert (story.phase, story.sitting.state.paused) == (FIRE, False)
 
 
 def test_undo_cools_the_work_no_further_than_it_was(begin: Begin) -> None:
@@ -188,5 +213,5 @@ def test_a_finished_sitting_takes_notes_and_undo_only(begin: Begin) -> None:
     for word in (Word.NEXT, Word.BACK, Word.PAUSE, Word.FINISH, Word.ON, Word.REPEAT):
         with pytest.raises(WordError, match="finished"):
             story.say(word)
-    story.say(Word.NOTE, "weld took").say(Word.UNDO).say(Word.UNDO)
+    story.say(Word.NOTE, "weld took").say(Word.UNDO)
     assert not story.sitting.state.finished

@@ -84,7 +84,7 @@ def test_normalizing_runs_start_to_end_with_no_word(plan: Plan, shop: Shop) -> N
         (2, AIR),
     ]
     calls = [call.call for call in sitting.state.calls]
-    assert calls == [Call.SOAK_DONE, Call.ARREST, Call.TIME_UP] * 2
+    assert calls == [Call.SOAK_DONE, Call.ARREST, Call.COLD_ENOUGH] * 2
 
 
 def test_a_cycle_that_stayed_too_cold_is_called(plan: Plan, shop: Shop) -> None:
