@@ -43,7 +43,13 @@ def open_log() -> int:
 
 
 def follow_plan(
-    *, plan: str | None, go_on: str | None, port: str | None, profile: str, probe_on: ProbeOn | None
+    *,
+    plan: str | None,
+    go_on: str | None,
+    port: str | None,
+    profile: str,
+    probe_on: ProbeOn | None,
+    hands_free: str | None = None,
 ) -> int:
     """Follow a plan, or go on with a sitting.
 
@@ -53,6 +59,7 @@ def follow_plan(
         port: where the probe is; None without one
         profile: how the probe talks
         probe_on: where the probe sits; None without one
+        hands_free: what may end a phase by itself; None goes by the settings
     """
     return show(
         RunRequest(
@@ -62,6 +69,7 @@ def follow_plan(
             probe_on=probe_on,
             profile=profile if port else "",
             port=port or "",
+            hands_free=hands_free,
         )
     )
 

@@ -6,12 +6,19 @@ from plans.sitting.events import Call
 
 _PATTERNS = {
     Call.SOAK_DONE: (0.0, 0.5),
-    Call.TIME_UP: (0.0, 0.5),
+    Call.TIME_UP: (0.0, 0.7),
+    Call.COLD_ENOUGH: (0.0, 0.7, 1.4),
+    Call.AT_HEAT: (0.0, 0.3),
     Call.TOO_COLD: (0.0, 0.2, 0.4),
     Call.TOO_HOT: (0.0, 0.2, 0.4, 0.6, 0.8),
     Call.SOAKED_TOO_LONG: (0.0, 0.2, 0.9, 1.1),
-    Call.PROBE_LOST: (0.0, 0.9),
+    Call.TEMPER_LATE: (0.0, 0.2, 0.9, 1.1, 1.8, 2.0),
+    Call.PEAK_MISSED: (0.0, 0.2, 1.0),
+    Call.QUENCH_LATE: (0.0, 0.8, 1.0),
+    Call.PROBE_LOST: (0.0, 1.0),
     Call.PROBE_BACK: (0.0,),
+    Call.ARREST: (0.0, 0.15),
+    Call.FIRE_FELL: (0.0, 0.15, 1.0, 1.15),
 }
 
 

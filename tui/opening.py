@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from plans.logbook.book import Logbook
@@ -11,6 +11,7 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.kept import Summary
 from plans.logbook.running import RunningSitting, work_out
 from plans.reader import ShelfPlan, shelf_plans
+from plans.sitting.hands import Hands, HandsFree
 from tui.attending import Attending
 from tui.folders import Folders
 from tui.request import RunRequest
@@ -67,14 +68,23 @@ def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:
     return summaries, messages
 
 
-def begin(request: RunRequest, logbook: Logbook, deliver: Deliver, now: datetime) -> Attending:
+def begin(request: RunRequest, logbook: Logbook, hands: Hands, deliver: Deliver, now: datetime) -> Attending:
     """Read the plan, open what feeds the sitting, and begin it or go on with it.
+
+    Args:
+        request: what is asked for
+        logbook: where it is kept
+        hands: what may end a phase by itself, where the request does not say it
+        deliver: where readings go
+        now: wall time with its offset
 
     Raises:
         PlansError, DeviceError, OSError: it can't begin; nothing was logged.
     """
+    if request.hands_free is not None:
+        hands = replace(hands, free=HandsFree(request.hands_free))
     if request.go_on is not None:
-        return _go_on(request, logbook, deliver, now)
+        return _go_on(request, logbook, hands, deliver, now)
     assert request.plan is not None, "a request has a plan or a sitting to go on with"
     plan = request.plan()
     source = request.source(plan)
@@ -86,6 +96,7 @@ def begin(request: RunRequest, logbook: Logbook, deliver: Deliver, now: datetime
             plan,
             now,
             request.probe_on,
+            hands,
             profile=request.profile,
             port=request.port,
             seed=request.seed,
@@ -97,9 +108,9 @@ def begin(request: RunRequest, logbook: Logbook, deliver: Deliver, now: datetime
     return Attending(running, source)
 
 
-def _go_on(request: RunRequest, logbook: Logbook, deliver: Deliver, now: datetime) -> Attending:
+def _go_on(request: RunRequest, logbook: Logbook, hands: Hands, deliver: Deliver, now: datetime) -> Attending:
     assert request.go_on is not None
-    running = RunningSitting.go_on(logbook, request.go_on, now)
+    running = RunningSitting.go_on(logbook, request.go_on, now, request.probe_on, hands)
     try:
         source = request.source(running.sitting.plan)
         source.start(deliver)

@@ -102,7 +102,8 @@ class HeatbookApp(App[Outcome]):
         self.muted = False
         self._beating = beating
         self._beats = 0
-        self._early: list[Reading | Tick] = []
+        self._early: list[Reading | Tick] | None = None
+        """What is heard while a sitting is being opened; None at other times."""
         self._pressed: tuple[str, float] = ("", 0.0)
         self._bells: list[Timer] = []
         self.register_theme(FORGE)
@@ -183,12 +184,17 @@ class HeatbookApp(App[Outcome]):
         def deliver(entry: Reading | Tick) -> None:
             self.post_message(Heard(entry))
 
+        early: list[Reading | Tick] = []
+        self._early = early
         try:
-            self.attending = await asyncio.to_thread(begin, request, self.logbook, deliver, self.now())
+            self.attending = await asyncio.to_thread(
+                begin, request, self.logbook, self.settings.hands, deliver, self.now()
+            )
         except (PlansError, DeviceError, OSError) as error:
             self._refuse(str(error))
             return
-        early, self._early = self._early, []
+        finally:
+            self._early = None
         for entry in early:
             self.happened(self.attending.hear(entry))
         await self.push_screen(LiveScreen(self.attending, self.settings))
@@ -202,10 +208,10 @@ class HeatbookApp(App[Outcome]):
         self.exit(self.outcome)
 
     def on_heard(self, message: Heard) -> None:
-        if self.attending is None:
-            self._early.append(message.entry)
-        else:
+        if self.attending is not None:
             self.happened(self.attending.hear(message.entry))
+        elif self._early is not None:
+            self._early.append(message.entry)
 
     def beat(self) -> None:
         """Tell the sitting the time, and draw what is due."""
@@ -351,6 +357,8 @@ class HeatbookApp(App[Outcome]):
             self.logbook.close()
 
     def _leave_on_signals(self) -> None:
+        if self.is_headless:  # a test's process has its own mind about signals
+            return
         loop = asyncio.get_running_loop()
         for name in _SIGNALS:
             number = getattr(signal, name, None)

@@ -48,6 +48,8 @@ class RunRequest:
     profile: str = ""
     """How the probe talks, for the log."""
     port: str = ""
+    hands_free: str | None = None
+    """What may end a phase by itself: "all", "thermal" or "never"; None goes by the settings."""
     seed: int | None = None
     """Of a rehearsal; None for a real sitting."""
 

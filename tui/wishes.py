@@ -54,7 +54,7 @@ def sitting_of(plan: Plan, probe: ProbeSetting | None) -> RunRequest:
 
 def going_on(name: str, probe: ProbeSetting | None) -> RunRequest:
     """To go on with an unfinished sitting, with the probe that the settings name."""
-    return RunRequest(source=lambda _: _source(probe), go_on=name)
+    return RunRequest(source=lambda _: _source(probe), go_on=name, probe_on=probe.on if probe else None)
 
 
 def _source(probe: ProbeSetting | None) -> Source:
@@ -70,4 +70,7 @@ def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float) -> RunReques
 
         return RehearsalSource(found, seed, speed)
 
-    return RunRequest(source=source, plan=plan, probe_on=ProbeOn.WORK, profile="rehearsal", port="", seed=seed)
+    # Its smith says every word himself, as he does where there is no screen.
+    return RunRequest(
+        source=source, plan=plan, probe_on=ProbeOn.WORK, profile="rehearsal", hands_free="thermal", seed=seed
+    )

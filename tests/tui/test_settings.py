@@ -52,7 +52,7 @@ undo = "backspace"
     [
         ('units = "imperial"', ':2: units is \'imperial\'; write "metric" or "inch"'),
         ("mute = 1", ":2: mute is 1; write true or false"),
-        ('colour = "red"', ":2: there is no setting colour; there are keys, probe, units, blocks, mute"),
+        ('colour = "red"', ":2: there is no setting colour; there are "),
         ('keys = "x"', ":2: keys is no table"),
         ('keys.nxt = "x"', ":2: there is no action nxt; there are help,"),
         ("keys.next = 5", ":2: next is 5; write a key"),

@@ -20,11 +20,18 @@ from tui.widgets.sheet import Span as Shade
 FLAGS = {
     Call.SOAK_DONE: "♦",
     Call.TIME_UP: "♦",
+    Call.COLD_ENOUGH: "♦",
+    Call.AT_HEAT: "♦",
     Call.TOO_COLD: "▼",
     Call.TOO_HOT: "▲",
     Call.SOAKED_TOO_LONG: "!",
+    Call.PEAK_MISSED: "!",
+    Call.QUENCH_LATE: "!",
+    Call.TEMPER_LATE: "!",
     Call.PROBE_LOST: "?",
     Call.PROBE_BACK: "+",
+    Call.ARREST: "≈",
+    Call.FIRE_FELL: "↓",
 }
 """The mark of each call on a curve."""
 _WARM = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.OVEN, PhaseKind.DIP})

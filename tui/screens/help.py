@@ -75,9 +75,9 @@ def help_text(place: Place | None, keys: Mapping[str, str], file: str) -> Conten
         lines.append(Content.styled(_HEADINGS[heading], "bold $accent"))
         for action in of(heading):
             key = shown_key(action, keys)
-            lines.append(Content.assemble(f"  {key:<6}", "  ", action.help))
+            lines.append(Content.assemble((f"  {key:<6}", "bold"), "  ", action.help))
         if heading is Place.ANYWHERE:
-            lines.append(Content("  ctrl+c  leave at once, with the log whole"))
+            lines.append(Content.assemble(("  ctrl+c", "bold"), "  leave at once, with the log whole"))
         lines.append(Content(""))
     lines += [
         Content(f"The same word twice within {DOUBLE:g} s counts once: a glove or a pedal may bounce."),

@@ -177,7 +177,9 @@ class LiveScreen(Screen[None]):
         self.query_one(BigWord).show(shown.word, glow=shown.glow, alarm=shown.alarm)
         self.query_one(BigFigure).show(shown.figure, shown.unit, glow=shown.glow, alarm=shown.alarm)
         self.query_one("#big").styles.background = Color(*self.query_one(BigWord).colours()[0])
-        self.query_one(UprightScale).show(shown.scale, glow=shown.glow)
+        scale = self.query_one(UprightScale)
+        scale.display = self._arrangement.scale > 0 and bool(shown.scale.limits)
+        scale.show(shown.scale, glow=shown.glow)
         self.query_one("#label", SplitLine).show(shown.label, shown.work)
         self.query_one("#reach", SplitLine).show(shown.reach, shown.then)
         self._draw_call(shown, now)
@@ -238,13 +240,13 @@ class LiveScreen(Screen[None]):
         self._rows("#keys", 0 if self._far else room.foot)
         self.query_one("#keys").styles.padding = (0, 0 if room.small else 1)
         self._rows("#chalk", room.foot if self._far else 0)
-        scale = self.query_one(UprightScale)
-        scale.display = room.scale > 0
-        scale.styles.width = room.scale
+        self.query_one(UprightScale).styles.width = room.scale
         side = self.query_one("#side")
         side.display = room.side > 0
         side.styles.width = room.side
-        self.query_one("#below").display = room.below > 0
+        below = self.query_one("#below")
+        below.display = room.below > 0
+        below.styles.padding = (1 if reading and room.below >= 2 * _ROOMY else 0, 1, 0, 1)
         self.query_one("#hero").styles.height = room.word + room.figure
         self._place_word(self._shown is not None and self._shown.word_is_big)
         self._told = ()

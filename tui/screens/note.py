@@ -20,7 +20,7 @@ class NoteScreen(ModalScreen[str | None]):
     DEFAULT_CSS = """
     NoteScreen { align: center bottom; background: $background 30%; }
     NoteScreen #sheet { height: auto; background: $surface; padding: 0 1 1 1; }
-    NoteScreen Input { border: none; height: 1; padding: 0; background: $panel; }
+    NoteScreen Input, NoteScreen Input:focus { border: none; height: 1; padding: 0; background: $panel; }
     """
 
     def compose(self) -> ComposeResult:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind
@@ -24,15 +25,31 @@ if TYPE_CHECKING:
 TO_DO = {
     Call.SOAK_DONE: "even through: take it out",
     Call.TIME_UP: "it is time",
+    Call.COLD_ENOUGH: "cold enough: go on",
+    Call.AT_HEAT: "at heat: say when the soak begins",
     Call.TOO_COLD: "too cold: stop striking, back in the fire",
     Call.TOO_HOT: "too hot: out of the fire, it may burn",
     Call.SOAKED_TOO_LONG: "soaked too long: out of the fire",
     Call.PROBE_LOST: "probe lost: going by the warm model",
     Call.PROBE_BACK: "probe back: going by the probe again",
+    Call.ARREST: "possible arrest; a draught can look like it",
+    Call.FIRE_FELL: "the fire fell: its door was opened, or work went in",
+    Call.PEAK_MISSED: "peak missed: this heat was not what the plan wants",
+    Call.QUENCH_LATE: "quenched late: it may not have hardened",
+    Call.TEMPER_LATE: "temper it now: untempered for long, it may crack",
 }
 """Each call as a line."""
 _SHORT = {"take it out": "out", "soaked too long": "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
+_LIKE = {
+    Call.COLD_ENOUGH: Mark.TIME_UP,
+    Call.AT_HEAT: Mark.TIME_UP,
+    Call.ARREST: Mark.TIME_UP,
+    Call.FIRE_FELL: Mark.TIME_UP,
+    Call.PEAK_MISSED: Mark.SOAKED_TOO_LONG,
+    Call.QUENCH_LATE: Mark.SOAKED_TOO_LONG,
+    Call.TEMPER_LATE: Mark.SOAKED_TOO_LONG,
+}
 _GLOWING = frozenset(
     {PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH, PhaseKind.READY}
 )
@@ -63,7 +80,7 @@ class Showing:
     reach: str
     then: str
     call: str
-    """The newest call of this heat, or else a caution of the step."""
+    """The call of this heat that holds, or else the newest, or else a caution of the step."""
     probe: str
     space: str
     """What space means now."""
@@ -89,7 +106,7 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
         word=_SHORT.get(seen.word, seen.word).upper(),
         figure=figure[0],
         unit=figure[1],
-        word_is_big=alarm or prompt or seen.finished,
+        word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
         alarm=alarm,
         mark=mark,
         foot_mark=Mark.PROBE_LOST if lost else mark,
@@ -142,9 +159,14 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
     if seen.paused:
         return Mark.PAUSED
     if alarm and seen.alarm is not None:
-        return Mark(seen.alarm.value)
-    prompt = next((call for call in (Call.SOAK_DONE, Call.TIME_UP) if call in seen.alarms), None)
-    return Mark(prompt.value if prompt is not None else seen.phase.value)
+        return call_mark(seen.alarm)
+    prompt = next((call for call in Call if call in PROMPTS & seen.alarms), None)
+    return Mark(seen.phase.value) if prompt is None else call_mark(prompt)
+
+
+def call_mark(call: Call) -> Mark:
+    """The marks of a call; the rarer ones share those of what they are most like."""
+    return _LIKE.get(call) or Mark(call.value)
 
 
 def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
@@ -190,9 +212,11 @@ def _reach(seen: Glance, inch: bool) -> str:
 
 
 def _call(sitting: Sitting, seen: Glance) -> str:
-    newest = sitting.state.calls[-1] if sitting.state.calls else None
-    if newest is not None and (newest.step + 1, newest.heat) == (seen.step_number, seen.heat):
-        return said(newest)
+    here = (seen.step_number - 1, seen.heat)
+    of_heat = list(takewhile(lambda call: (call.step, call.heat) == here, reversed(sitting.state.calls)))
+    if of_heat:
+        holding = (call for call in of_heat if call.call in seen.alarms and call.call is not Call.PROBE_LOST)
+        return said(next(holding, of_heat[0]))
     caution = next(iter(for_step(seen.step)), None)
     return f"caution: {caution.text}" if caution is not None else ""
 

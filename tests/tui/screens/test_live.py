@@ -171,6 +171,18 @@ async def test_while_there_is_time_to_read_the_instruction_stands_in_place_of_th
         assert live(on).query_one("#trace").display
 
 
+async def test_the_call_that_holds_stays_though_another_came_after_it(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        on.source.trouble = "unplugged"
+        await on.pass_time(8)
+        on.source.trouble = ""
+        await on.pass_time(2)
+        assert on.attending.sitting.state.calls[-1].call is Call.PROBE_BACK
+        assert "even through: take it out" in line(on, "#call")
+
+
 async def test_with_room_the_step_stands_at_the_side(stage: StageMaker) -> None:
     async with stage(size=(120, 35)) as on:
         await to_soak(on)

@@ -8,8 +8,10 @@ import pytest
 from textual.widgets import OptionList, Static
 
 from plans.plan import PhaseKind
+from plans.reading import Reading
 from plans.sitting.events import Word
-from tui.request import LogList, Review, RunRequest, Shelf
+from tui.program import Heard
+from tui.request import First, LogList, Review, RunRequest, Shelf
 from tui.screens.cautions import CautionsScreen
 from tui.screens.lines import KeyLine
 from tui.screens.live import LiveScreen
@@ -178,3 +180,21 @@ async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) ->
         told = " ".join("".join(on.rows()).split())
         assert "there is no action nxt" in told
         assert on.app.settings.inch
+
+
+async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitting(stage: StageMaker) -> None:
+    async with stage(first=Shelf()) as on:
+        on.app.post_message(Heard(Reading(1.0, 1500.0)))
+        await on.pilot.pause()
+        await on.press("enter")
+        await on.opened()
+        assert len(on.attending.sitting.measured) == 0
+
+
+@pytest.mark.parametrize("size", [(8, 3), (20, 5), (60, 12)])
+@pytest.mark.parametrize("first", [Shelf(), LogList(), Review("last")], ids=["shelf", "log", "review"])
+async def test_no_size_makes_these_fall_over(stage: StageMaker, size: tuple[int, int], first: First) -> None:
+    await leave_one(stage)
+    async with stage(first=first, size=size) as on:
+        await on.press("down", "down", "up", "right")
+        on.app.export_screenshot()

@@ -1,0 +1,31 @@
+"""Every call has its words, its shape, its place on a curve and its sound, whichever come to be added."""
+
+from __future__ import annotations
+
+import pytest
+
+from plans.sitting.events import Call
+from plans.sitting.glance import URGENCY
+from tui.bells import pattern
+from tui.screens.curves import FLAGS
+from tui.screens.showing import TO_DO, call_mark
+from tui.widgets.marks import ALARMS, Mark
+
+
+@pytest.mark.parametrize("call", Call)
+def test_a_call_is_a_word_a_shape_and_a_sound(call: Call) -> None:
+    assert TO_DO[call]
+    assert len(FLAGS[call]) == 1
+    assert isinstance(call_mark(call), Mark)
+    rings = pattern(call)
+    assert rings[0] == 0.0
+    assert list(rings) == sorted(set(rings))
+
+
+@pytest.mark.parametrize("call", URGENCY)
+def test_an_alarm_has_the_marks_of_one(call: Call) -> None:
+    assert call_mark(call) in ALARMS
+
+
+def test_no_two_calls_sound_alike() -> None:
+    assert len({pattern(call) for call in Call}) == len(Call)
