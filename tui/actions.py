@@ -42,9 +42,6 @@ class Action:
         return self.id.rpartition(".")[2].replace("-", "_")
 
 
-DOUBLE: Final = 0.6
-"""The same key again within this counts once [s]."""
-
 ACTIONS: Final[tuple[Action, ...]] = (
     Action("help", "question_mark", "help", "every key, and what it does", Place.ANYWHERE),
     Action("palette", "colon", "all actions", "look for an action by its name", Place.ANYWHERE, False),

@@ -21,7 +21,6 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.timer import Timer
 
-from tui.actions import DOUBLE, Place, bindings
 from tui.folders import Folders
 from tui.look import FORGE
 from tui.request import First, LogList, Outcome, Review, RunRequest, Shelf
@@ -36,6 +35,8 @@ if TYPE_CHECKING:
     from tui.screens.live import LiveScreen
     from tui.settings import Settings
 
+DOUBLE = 0.6
+"""The same key again within this counts once [s]."""
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
 _FLUSH_EVERY = 4
@@ -75,7 +76,9 @@ class HeatbookApp(App[Outcome]):
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_palette}
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+c,ctrl+q", "quit", "leave", show=False, priority=True),
-        *bindings(Place.ANYWHERE),
+        # As in the table of actions, which it would take too long to read before the first paint.
+        Binding("question_mark", "help", "every key, and what it does", show=False, id="help"),
+        Binding("colon", "palette", "look for an action by its name", show=False, id="palette"),
     ]
 
     def __init__(

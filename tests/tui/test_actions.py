@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from textual.binding import Binding
 
-from tui.actions import ACTIONS, BY_ID, Action, Place, clashes, of, shown_key
+from tui.actions import ACTIONS, BY_ID, Action, Place, bindings, clashes, of, shown_key
 from tui.program import HeatbookApp
 from tui.screens.finished import FinishedScreen
 from tui.screens.live import LiveScreen
@@ -41,3 +42,8 @@ def test_keys_are_shown_as_a_person_calls_them() -> None:
     assert shown_key(BY_ID["help"], {}) == "?"
     assert shown_key(BY_ID["next"], {"next": "enter,space"}) == "enter"
     assert {action.place for action in of(Place.SHELF)} == {Place.SHELF}
+
+
+def test_what_is_bound_before_the_table_is_read_is_as_in_the_table() -> None:
+    bound = [binding for binding in HeatbookApp.BINDINGS if isinstance(binding, Binding) and binding.id]
+    assert bound == bindings(Place.ANYWHERE)

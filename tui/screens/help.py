@@ -12,8 +12,8 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.actions import DOUBLE, Place, of, shown_key
-from tui.program import app_of
+from tui.actions import Place, of, shown_key
+from tui.program import DOUBLE, app_of
 from tui.screens.lines import KeyLine
 
 _HEADINGS = {

@@ -69,6 +69,7 @@ class LiveScreen(Screen[None]):
     LiveScreen #marks, LiveScreen #foot-marks { color: $text-muted; }
     LiveScreen BigWord, LiveScreen BigFigure { background: $surface; }
     LiveScreen #scale { padding: 0 0 0 1; }
+    LiveScreen #small-word { padding: 0; }
     LiveScreen #label { text-style: bold; }
     LiveScreen #call { color: $text-muted; }
     LiveScreen #call.alarm { color: $error; text-style: bold; }
