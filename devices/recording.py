@@ -31,6 +31,8 @@ Entry = Reading | Said | Tick
 """What a row can mean."""
 
 _LONGEST_LINE = 10_000
+_LONGEST_GAP = 86_400.0
+"""No sitting has a longer one [s]."""
 _HOTTEST = 5000.0
 """No logger means a temperature above this [degC]: it is a sentinel."""
 _COLDEST = -ZERO_CELSIUS
@@ -103,6 +105,9 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
                 start = seconds
             elif seconds < before:
                 raise _wrong(path, line, f"seconds goes backward, from {before:g} to {seconds:g}", "Sort the rows.")
+            elif seconds - before > _LONGEST_GAP:
+                do = "Seconds are wanted, not milliseconds; cut the recording in two if the gap is real."
+                raise _wrong(path, line, f"seconds jumps by {seconds - before:g}", do)
             before = seconds
             yield from _meaning(path, line, row, columns, seconds - start)
     except csv.Error as error:

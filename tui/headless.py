@@ -36,7 +36,9 @@ Inbox = SimpleQueue[Reading | Tick | str | Leave]
 """What has come and was not taken yet: readings, ticks, and lines of standard input."""
 
 
-def follow(running: RunningSitting, source: Source, inbox: Inbox, report: Report | None, listen: bool) -> None:
+def follow(
+    running: RunningSitting, source: Source, inbox: Inbox, report: Report | None, listen: bool, alone: bool = False
+) -> None:
     """Run a sitting until it is finished or left; it is then still to be put away.
 
     Args:
@@ -45,11 +47,12 @@ def follow(running: RunningSitting, source: Source, inbox: Inbox, report: Report
         inbox: where the source delivers
         report: where events are said; None to say nothing
         listen: whether words come on standard input
+        alone: whether it goes on when standard input ends, by what the probe says, until it is told to end
     """
     desk = _Desk(running, source, report)
     with _leave_on_signals(lambda: inbox.put(Leave())):
         if listen:
-            Thread(target=_listen, args=(inbox,), name="words", daemon=True).start()
+            Thread(target=_listen, args=(inbox, alone), name="words", daemon=True).start()
         while not running.sitting.state.finished:
             try:
                 item = inbox.get(timeout=_TICK)
@@ -135,7 +138,7 @@ class _Desk:
                 self._report.trouble(at, trouble or "the log can be written again; nothing is lost")
 
 
-def _listen(inbox: Inbox) -> None:
+def _listen(inbox: Inbox, alone: bool) -> None:
     # Read from the descriptor: a thread that waits in sys.stdin makes the interpreter complain when it ends.
     rest = b""
     while data := _read():
@@ -146,7 +149,8 @@ def _listen(inbox: Inbox) -> None:
                 inbox.put(text)
     if text := rest.decode("utf-8", "replace").strip():
         inbox.put(text)
-    inbox.put(Leave())
+    if not alone:
+        inbox.put(Leave())
 
 
 def _read() -> bytes:

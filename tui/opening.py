@@ -113,9 +113,10 @@ def _go_on(request: RunRequest, logbook: Logbook, hands: Hands, deliver: Deliver
     running = RunningSitting.go_on(logbook, request.go_on, now, request.probe_on, hands)
     try:
         source = request.source(running.sitting.plan)
+        # The clock first: to a link that is open already, the break would be a silence.
+        source.set_time(running.sitting.now)
         source.start(deliver)
     except BaseException:
         running.put_away()
         raise
-    source.set_time(running.sitting.now)
     return Attending(running, source)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import replace
 from typing import Any, TextIO
 
+from plans.logbook.kept import Summary
 from plans.plan import PhaseKind
 from plans.shown import show_clock, show_temperature
 from plans.sitting.cautions import first_of_all, for_plan
@@ -60,6 +62,18 @@ class Report:
         for caution in for_plan(plan):
             record = {"at_seconds": 0.0, "event": "caution", "about": caution.about, "text": caution.text}
             self._line(record, f"caution, {caution.about}: {caution.text}")
+        state = sitting.state
+        self.event(replace(state.now, at=sitting.now, happened=None), sitting)
+        if state.paused:
+            self._line(
+                {"at_seconds": sitting.now, "event": "paused"}, "paused: say next, or resume, when the work goes on"
+            )
+
+    def recovered(self, summary: Summary) -> None:
+        """A sitting that was cut off has been put away."""
+        record = {"at_seconds": 0.0, "event": "recovered", "id": summary.id, "state": summary.state.value}
+        more = "" if summary.state.value == "finished" else f"; go on with it: heatbook run --go-on {summary.id}"
+        self._line(record, f"a sitting that was cut off is in the log: {summary.id}{more}")
 
     def event(self, event: Event, sitting: Sitting) -> None:
         """Something happened."""

@@ -146,8 +146,17 @@ class Logbook:
     def recover(self, work_out: WorkOut) -> list[Recovered]:
         """Put away every journal that a crash left, the oldest first. A running sitting's is left alone.
 
-        Nothing is raised for a folder that can't be written, or where another process writes: `messages` says so.
+        Nothing is raised for a folder that can't be written, or where another process writes: `messages` says so. The
+        lock is let go of again: looking at the log must not keep anybody from the forge.
         """
+        held = self._store.lock.held
+        try:
+            return self._recover_all(work_out)
+        finally:
+            if not held:
+                self._store.lock.release()
+
+    def _recover_all(self, work_out: WorkOut) -> list[Recovered]:
         try:
             self._store.lock.take()
             self._store.sweep()

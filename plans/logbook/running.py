@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
+from tempfile import gettempdir
 
 from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError, shown
 from plans.logbook.figures import figures
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
@@ -147,9 +150,29 @@ class RunningSitting:
         """End the running: fold the journal into the logbook, as finished or, if it is not, to be gone on with.
 
         Raises:
-            LogbookError: it could not be written; the journal is as it was.
+            LogbookError: it could not be written. The journal is as it was; what of it could not be written either is
+                in a copy, and the text says where, or that there is none.
         """
-        return self._logbook.fold(self.journal, lambda *_: _worked_out(self.sitting))
+        try:
+            return self._logbook.fold(self.journal, lambda *_: _worked_out(self.sitting))
+        except LogbookError as error:
+            if not self.journal.waiting:
+                raise
+            raise LogbookError(self._rescued(str(error))) from None
+
+    def _rescued(self, why: str) -> str:
+        """Write the whole log where there is room, and say what is to be done with it."""
+        for folder in (Path.home(), Path(gettempdir())):
+            copy = folder / self.journal.path.name
+            try:
+                self.journal.write_copy(copy)
+            except OSError:
+                continue
+            return (
+                f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once there is room, move it to "
+                f"{shown(self.journal.path)} and start heatbook, which puts it away"
+            )
+        return f"{why.partition(';')[0]}, nor anywhere else; what is not on the disk is lost when heatbook ends"
 
 
 def work_out(header: Header, log: Log) -> WorkedOut:

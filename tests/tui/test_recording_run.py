@@ -110,7 +110,7 @@ def test_what_went_in_comes_out(heatbook: Callable[..., Any], tmp_path: Path, se
     assert calls == [("soak done", 1), ("soak done", 2), ("too cold", 2), ("soak done", 3)]
 
 
-def test_a_wrong_row_is_told_and_what_came_before_is_kept(heatbook: Callable[..., Any], tmp_path: Path) -> None:
+def test_a_wrong_row_is_told_before_there_is_a_sitting(heatbook: Callable[..., Any], tmp_path: Path) -> None:
     readings = tmp_path / "heats.csv"
     readings.write_text("seconds,celsius,word\n0,20,next\n5,30,\n4,31,\n")
     done = heatbook("run", "normalize", "--readings", str(readings))
@@ -118,8 +118,15 @@ def test_a_wrong_row_is_told_and_what_came_before_is_kept(heatbook: Callable[...
     assert "heats.csv" in done.stderr
     assert "4" in done.stderr
     assert "Traceback" not in done.stderr
-    shown = json.loads(heatbook("log", "show", "last", "--json").stdout)
-    assert shown["state"] == "unfinished"
+    assert json.loads(heatbook("log", "list", "--json").stdout) == []
+
+
+def test_milliseconds_are_not_taken_for_seconds(heatbook: Callable[..., Any], tmp_path: Path) -> None:
+    readings = tmp_path / "heats.csv"
+    readings.write_text("seconds,celsius\n0,20\n2000000000,25\n")
+    done = heatbook("run", "normalize", "--readings", str(readings))
+    assert done.returncode == 1
+    assert "heats.csv:3" in done.stderr
 
 
 def test_a_recording_that_is_not_there_leaves_no_sitting(heatbook: Callable[..., Any]) -> None:

@@ -180,3 +180,49 @@ def test_options_that_do_not_go_together(heatbook: Heatbook, arguments: tuple[st
     done = heatbook("run", *arguments)
     assert done.returncode == 2
     assert said in done.stderr
+
+
+def test_going_on_says_where_the_sitting_stands(heatbook: Heatbook) -> None:
+    heatbook("run", "normalize", "--no-screen", input="next\nnext\n")
+    done = heatbook("run", "--go-on", "last", "--no-screen", "--json", input="")
+    lines = [json.loads(line) for line in done.stdout.splitlines()]
+    assert [(line["step"], line["phase"]) for line in lines if line["event"] == "phase"] == [(2, "fire")]
+
+
+def test_a_probe_is_taken_up_when_a_sitting_is_gone_on_with(
+    start: Any, heatbook: Heatbook, probe: tuple[int, str]
+) -> None:
+    heatbook("run", "normalize", "--no-screen", input="next\nnext\n")
+    master, port = probe
+    running = start("run", "--go-on", "last", "--no-screen", "--json", "--port", port)
+    # The port is open by then; what was written before would be flushed.
+    running.until(event="call", call="probe lost")
+    os.write(master, b"905.0\n" * 20)
+    # Measured at heat: the soak begins by itself.
+    assert running.until(event="phase", phase="soak")["by"] == "temperature"
+    running.say("finish")
+    assert running.process.wait(20) == 0
+    assert [call["call"] for call in shown(heatbook)["calls"]] == ["probe lost", "probe back"]
+
+
+def test_a_sitting_that_was_cut_off_is_told(start: Any, heatbook: Heatbook) -> None:
+    running = start("run", "normalize", "--no-screen", "--json")
+    name = running.until(event="sitting")["id"]
+    running.process.kill()
+    running.process.wait()
+    done = heatbook("run", "drawknife", "--no-screen", "--json", input="finish\n")
+    lines = [json.loads(line) for line in done.stdout.splitlines()]
+    assert [line["id"] for line in lines if line["event"] == "recovered"] == [name]
+
+
+def test_with_a_probe_it_goes_on_when_standard_input_ends(start: Any, probe: tuple[int, str]) -> None:
+    master, port = probe
+    running = start("run", "normalize", "--no-screen", "--json", "--port", port)
+    running.say("next")
+    running.process.stdin.close()
+    running.until(event="phase", phase="ready")
+    os.write(master, b"20.0\n" * 20)
+    assert running.until(event="call", call="probe lost")["at_seconds"] > 4
+    running.process.stdin = None
+    running.process.send_signal(signal.SIGTERM)
+    assert running.process.wait(20) == 0

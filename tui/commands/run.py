@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import replace
@@ -61,7 +62,8 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     report = Report(chosen.json)
     logbook = Logbook(places.logbook)
     try:
-        logbook.recover(work_out)
+        for found in logbook.recover(work_out):
+            report.recovered(found.summary)
         for message in logbook.messages:
             report.trouble(0.0, message)
         if chosen.readings:
@@ -80,7 +82,10 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report:
     from tui.headless import play
 
     plan = find_plan(chosen.plan, places.plans)
-    has_probe, entries = _look_ahead(read_recording(Path(chosen.readings)))
+    path = Path(chosen.readings)
+    for _ in read_recording(path):
+        pass  # a row that is wrong is found out before there is a sitting
+    has_probe, entries = _look_ahead(read_recording(path))
     probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
     running = RunningSitting.begin(logbook, plan, _now(), probe_on, _hands(chosen, places), port=chosen.readings)
     with _put_away(running, report):
@@ -114,19 +119,24 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
     clock = through_sleep()
     source = ProbeSource(clock, chosen.port, profile) if profile else ClockSource(clock)
     inbox: Inbox = SimpleQueue()
-    # A port that can't be opened is found out before there is a sitting.
-    source.start(inbox.put)
     hands = _hands(chosen, places)
+    probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
     with closing(source):
-        probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
         if plan:
+            # A port that can't be opened is found out before there is a sitting.
+            source.start(inbox.put)
             name = profile.name if profile else ""
             running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, profile=name, port=chosen.port or "")
-        else:
-            running = RunningSitting.go_on(logbook, chosen.go_on, _now(), probe_on, hands)
-        source.set_time(running.sitting.now)
+            source.set_time(running.sitting.now)
+            with _put_away(running, report):
+                follow(running, source, inbox, report, listen=True, alone=bool(profile))
+            return
+        running = RunningSitting.go_on(logbook, chosen.go_on, _now(), probe_on, hands)
         with _put_away(running, report):
-            follow(running, source, inbox, report, listen=True)
+            # The clock first: to a link that is open already, the break would be a silence.
+            source.set_time(running.sitting.now)
+            source.start(inbox.put)
+            follow(running, source, inbox, report, listen=True, alone=bool(profile))
 
 
 @contextmanager
@@ -141,10 +151,13 @@ def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
 
 
 def _hands(chosen: argparse.Namespace, places: Folders) -> Hands:
-    """The setting, and what the command line says instead; what is wrong in the settings is the screen's to say."""
+    """The setting, or what the command line says instead."""
     from tui.settings import read_settings
 
-    hands = read_settings(places.configuration)[0].hands
+    settings, wrong = read_settings(places.configuration)
+    for line in wrong:
+        print(f"heatbook: {line}", file=sys.stderr)
+    hands = settings.hands
     return replace(hands, free=HandsFree(chosen.hands_free)) if chosen.hands_free else hands
 
 
