@@ -321,7 +321,7 @@ def test_a_read_only_folder_is_told_and_can_be_read(
 
 
 def test_the_lock_is_asked_for_again_when_a_folder_becomes_writable(
-    folder: Path, plan: Plan, started: datetime, counted: WorkOut
+    folder: Path, plan: Plan, started: datetime
 ) -> None:
     folder.parent.mkdir()
     folder.write_text("in the way")
