@@ -41,7 +41,7 @@ _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
 _FLUSH_EVERY = 4
 """Beats between two flushes of the log."""
-_GRACE = 5.0
+_GRACE = 1.0
 """A terminal that has gone may keep the screen from closing; longer than this it is not waited for [s]."""
 _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
 
@@ -371,12 +371,12 @@ class HeatbookApp(App[Outcome]):
                     loop.add_signal_handler(number, self._leave_on, number)
 
     def _leave_on(self, number: int) -> None:
+        self.leave()
         if number == getattr(signal, "SIGHUP", None):
             self._expect_no_terminal()
-        self.leave()
 
     def _expect_no_terminal(self) -> None:
-        """Writing to a terminal that has gone can block for ever; by then the log has long been put away."""
+        """The log has been put away; closing the screen may block for ever on a terminal that has gone."""
         watchdog = Watchdog(_GRACE, os._exit, (1,))
         watchdog.daemon = True
         watchdog.start()
@@ -399,8 +399,8 @@ class HeatbookApp(App[Outcome]):
     def panic(self, *renderables: RenderableType) -> None:
         """The terminal can't be read any more."""
         del renderables
-        self._expect_no_terminal()
         self.leave()
+        self._expect_no_terminal()
 
 
 def _doing(first: First) -> str:

@@ -198,7 +198,7 @@ def test_control_c_and_control_q_leave_cleanly(terminal: Open, home: Path) -> No
 
 
 def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) -> None:
-    one = terminal("demo", "--speed", "240")
+    one = terminal("demo", "--speed", "1500")
     one.until("4/12")
     one.press("\x03")
     assert one.end() == 0
@@ -268,7 +268,7 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
 
 def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Open) -> None:
     for environment, allowed in (({"NO_COLOR": "1"}, "greys"), ({"TERM": "xterm"}, "sixteen")):
-        one = terminal("demo", "--speed", "240", **environment)
+        one = terminal("demo", "--speed", "1500", **environment)
         one.until("4/12")
         one.press("\x03")
         one.end()
@@ -280,7 +280,7 @@ def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Ope
 
 
 def test_the_linux_console_gets_no_braille(terminal: Open) -> None:
-    one = terminal("demo", "--speed", "240", TERM="linux")
+    one = terminal("demo", "--speed", "1500", TERM="linux")
     one.until("4/12")
     one.press("\x03")
     one.end()

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from shutil import copytree
 from typing import TYPE_CHECKING
 
+import pytest
 from textual.widgets import OptionList
 
 from plans.plan import PhaseKind
@@ -17,8 +20,24 @@ if TYPE_CHECKING:
     from tests.tui.screens.conftest import Stage, StageMaker
 
 
-async def two_heats(stage: StageMaker) -> None:
-    """A sitting of two weld heats, the second struck too cold."""
+@pytest.fixture(scope="module")
+def once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the sitting that all look at is kept, once it has been made."""
+    return tmp_path_factory.mktemp("made") / "logbook"
+
+
+@pytest.fixture
+async def review(stage: StageMaker, once: Path, tmp_path: Path) -> StageMaker:
+    """A stage with a sitting of two weld heats in its log, the second struck too cold."""
+    if not once.exists():
+        await _two_heats(stage)
+        copytree(tmp_path / "logbook", once)
+    else:
+        copytree(once, tmp_path / "logbook")
+    return stage
+
+
+async def _two_heats(stage: StageMaker) -> None:
     async with stage() as on:
         state = on.attending.sitting.state
         await on.say(Word.NEXT)
@@ -47,9 +66,8 @@ def chosen(on: Stage) -> str:
     return "" if option is None else str(option.prompt)
 
 
-async def test_heats_calls_and_notes_stand_in_one_list(stage: StageMaker) -> None:
-    await two_heats(stage)
-    async with stage(first=Review("last")) as on:
+async def test_heats_calls_and_notes_stand_in_one_list(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
         assert isinstance(on.app.screen, ReviewScreen)
         found = lines(on)
         assert found[0] == "2  Weld the edge to the back"
@@ -64,9 +82,8 @@ async def test_heats_calls_and_notes_stand_in_one_list(stage: StageMaker) -> Non
         assert found[found.index("Notes") + 1].endswith("seam [31m open")
 
 
-async def test_the_figures_are_those_of_the_log(stage: StageMaker) -> None:
-    await two_heats(stage)
-    async with stage(first=Review("last")) as on:
+async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
         heat = screen.review.kept.figures["steps"][1]["heats"][0]
@@ -76,9 +93,8 @@ async def test_the_figures_are_those_of_the_log(stage: StageMaker) -> None:
         assert int(row[3]) == round(heat["leaving_celsius"])
 
 
-async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line(stage: StageMaker) -> None:
-    await two_heats(stage)
-    async with stage(first=Review("last")) as on:
+async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
         trace = on.app.screen.query_one(TraceView)
         first = trace.cursor_at
         assert chosen(on).split()[0] == "1"
@@ -96,9 +112,8 @@ async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line
         assert "heat 2" in str(reading.right)
 
 
-async def test_enter_looks_closer_and_back_at_the_whole(stage: StageMaker) -> None:
-    await two_heats(stage)
-    async with stage(first=Review("last")) as on:
+async def test_enter_looks_closer_and_back_at_the_whole(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
         trace = on.app.screen.query_one(TraceView)
         whole = (trace.data.begin, trace.data.end)
         assert len(trace.data.spans) == 2
@@ -117,9 +132,8 @@ async def test_a_sitting_in_which_nothing_was_done(stage: StageMaker) -> None:
         await on.press("left", "enter", "down")
 
 
-async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(stage: StageMaker) -> None:
-    await two_heats(stage)
-    async with stage(
+async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(review: StageMaker) -> None:
+    async with review(
         first=Review("last"), edit_log=lambda text: text.replace('kind = \\"weld\\"', 'kind = \\"wild\\"')
     ) as on:
         assert on.app.screen.query_one(TraceView).data.measured.at
