@@ -49,6 +49,9 @@ USUAL_PHASES: dict[StepKind, tuple[PhaseKind, ...]] = {
 }
 
 
+THIN_NAME = "thin part"
+
+
 @dataclass(frozen=True, slots=True)
 class Phase:
     """One phase of a step. What a kind does not use stays None."""
@@ -104,6 +107,11 @@ class Step:
     """Section to stop at."""
     reach_length: float | None = None
     """Length to stop at [m]."""
+    thin: Section | None = None
+    """The part that goes cold first: a point, a tang, an edge."""
+    thin_name: str = THIN_NAME
+    layers: int | None = None
+    """How many layers the work's thickness holds when the step begins."""
     checklist: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     """The plan's own cautions, besides those of the step's kind."""

@@ -7,6 +7,7 @@ from pathlib import Path
 from tempfile import gettempdir
 
 from plans.logbook.book import Logbook
+from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.figures import figures
 from plans.logbook.header import Header
@@ -194,4 +195,4 @@ def _worked_out(sitting: Sitting) -> WorkedOut:
         for trace, kelvins in ((skin, warm.skin), (middle, warm.middle)):
             kelvin = kelvins[index]
             trace.append(at, kelvin if kelvin == kelvin else None)
-    return WorkedOut(figures(sitting), skin, middle)
+    return WorkedOut(figures(sitting) | {"steel": cost(sitting)}, skin, middle)

@@ -34,6 +34,9 @@ section = "31 x 18 mm"            # when the step begins; without it what the st
 length = "153 mm"
 reach = "32 x 8 mm"               # section and length to stop at
 reach_length = "313 mm"
+thin = "20 x 4 mm"                # the part that goes cold first: its hammer time is counted too
+thin_name = "edge"
+layers = 28                       # in the work's thickness when the step begins: the review says how even they became
 checklist = ["Seam closed"]
 cautions = ["..."]                # besides those of the kind
 

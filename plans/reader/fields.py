@@ -200,7 +200,8 @@ class Table:
         value = self.values[key]
         whole = isinstance(value, int) or (isinstance(value, float) and value.is_integer())
         if isinstance(value, bool) or not whole:
-            self.shape(key, f"is {_shown(value)}", f'write a whole number from 1 to {most}, or "auto"')
+            auto = ', or "auto"' if key == "heats" else ""
+            self.shape(key, f"is {_shown(value)}", f"write a whole number from 1 to {most}{auto}")
         elif not 1 <= value <= most:
             self.shape(key, f"is {_shown(value)}", f"write a whole number from 1 to {most}")
         else:

@@ -10,6 +10,7 @@ from plans.reader.fields import Table
 from plans.section import Section
 
 MOST_HEATS: Final = 99
+MOST_LAYERS: Final = 100_000
 MOST_ITEMS: Final = 20
 """Of a checklist and of the cautions."""
 LONGEST_TITLE: Final = 60
@@ -35,6 +36,9 @@ STEP_KEYS: Final = (
     "length",
     "reach",
     "reach_length",
+    "thin",
+    "thin_name",
+    "layers",
     "checklist",
     "cautions",
     "air",
@@ -86,6 +90,9 @@ class StepFields:
     length: float | None
     reach: Section | None
     reach_length: float | None
+    thin: Section | None
+    thin_name: str | None
+    layers: int | None
     checklist: tuple[str, ...]
     cautions: tuple[str, ...]
     tables: dict[PhaseKind, PhaseFields]
@@ -119,6 +126,9 @@ def read_step(table: Table) -> StepFields | None:
         length=table.quantity("length", "length"),
         reach=table.section("reach"),
         reach_length=table.quantity("reach_length", "length"),
+        thin=table.section("thin"),
+        thin_name=table.line("thin_name", LONGEST_TITLE),
+        layers=table.count("layers", MOST_LAYERS),
         checklist=table.texts("checklist", MOST_ITEMS, LONGEST_ITEM),
         cautions=table.texts("cautions", MOST_ITEMS, LONGEST_ITEM),
         tables={phase: _phase(part, phase) for phase in PHASE_KEYS if (part := table.table(phase.value)) is not None},

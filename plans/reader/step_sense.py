@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import ceil, log
 from typing import Final
 
-from plans.plan import Phase, PhaseKind, Step, Target
+from plans.plan import THIN_NAME, Phase, PhaseKind, Step, Target
 from plans.quantities import show_section, show_temperature
 from plans.reader.fields import Table
 from plans.reader.step_fields import PhaseFields, StepFields, read_step
@@ -137,6 +137,9 @@ def _step(
         length=length,
         reach=fields.reach,
         reach_length=fields.reach_length,
+        thin=fields.thin,
+        thin_name=fields.thin_name or THIN_NAME,
+        layers=fields.layers,
         checklist=fields.checklist,
         cautions=fields.cautions + _hot_fire(fields, targets),
     )

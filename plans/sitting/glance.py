@@ -228,6 +228,12 @@ def _hammer_time(sitting: Sitting, cold: float) -> Figure:
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
         return Figure(f"{celsius(skin[0]):.0f}", "degC", "below its limit", skin[1])
     left = sitting.warm.until_cold(sitting.where, cold)
+    thin = sitting.warm.until_thin_is_cold(cold)
+    name = sitting.state.current_step.thin_name
+    if thin:
+        return Figure(f"{thin:.0f}", "s", f"hammer time, {name}", Basis.MODELLED, thin)
+    if thin is not None and left is not None:
+        return Figure(f"{left:.0f}", "s", f"{name} is cold", Basis.MODELLED, left)
     if left is None or left >= 100:
         return _clock(left, "hammer time", Basis.MODELLED)
     return Figure(f"{left:.0f}", "s", "hammer time", Basis.MODELLED, left)

@@ -47,6 +47,8 @@ class Warm:
         """Modelled skin at each grid point [K]; NaN before the first section is known."""
         self.middle = array("d")
         self._probe = array("d")
+        self._thin: tuple[Where, WarmModel] | None = None
+        """The thin part while it is struck, and in which strike."""
         self._fit(Where(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
@@ -105,6 +107,19 @@ class Warm:
             self._model.step(GRID * _COOLING_EVERY, self.around(where, probe))
         self.skin.append(self._model.skin)
         self.middle.append(self._model.middle)
+        self._cool_thin(where)
+
+    def _cool_thin(self, where: Where) -> None:
+        """The thin part comes out of the fire as hot as the work's skin, and from then on goes its own way."""
+        section = self._plan.steps[where.step].thin
+        if section is None or where.phase is not PhaseKind.STRIKE:
+            self._thin = None
+            return
+        if self._thin is None or self._thin[0] != where:
+            assert self._model is not None
+            self._thin = (where, WarmModel(section, start=self._model.skin))
+        else:
+            self._thin[1].step(GRID, striking(section))
 
     def assume_skin(self, where: Where, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
@@ -147,6 +162,13 @@ class Warm:
     def until_cold(self, where: Where, kelvin: float) -> float | None:
         """Seconds until the skin falls to `kelvin`; None when it never does."""
         return None if self._model is None else hammer_time(self._model, self.around(where, None), kelvin)
+
+    def until_thin_is_cold(self, kelvin: float) -> float | None:
+        """Seconds until the thin part that is struck falls to `kelvin`, 0 once it has; None without one."""
+        if self._thin is None:
+            return None
+        model = self._thin[1]
+        return 0.0 if model.skin <= kelvin else hammer_time(model, striking(model.section), kelvin)
 
     def _fit(self, where: Where) -> None:
         step = self._plan.steps[where.step]

@@ -210,6 +210,9 @@ WHOLE: dict[str, Any] = {
             "length": "150 mm",
             "reach": "30 x 18 mm",
             "reach_length": "160 mm",
+            "thin": "20 x 4 mm",
+            "thin_name": "edge",
+            "layers": 28,
             "checklist": ["Bright"],
             "cautions": ["Hot."],
             "air": {"until": "480 degC", "for": "10 min"},
@@ -242,7 +245,7 @@ def slips(value: Any) -> list[Any]:
         return [[], "x", *([value[0]] * count for count in (2, 20, 21, 50, 51, 99, 100))]
     if isinstance(value, dict):
         return [{}, [value], value | {"x": 1}]
-    return [0, 1, 2, 99, 100, 1.0, 2.0, 2.5, True, "auto", "1", [1]]
+    return [0, 1, 2, 99, 100, 100_000, 100_001, 1.0, 2.0, 2.5, True, "auto", "1", [1]]
 
 
 @pytest.mark.parametrize("where", places(WHOLE), ids=lambda where: ".".join(map(str, where)))

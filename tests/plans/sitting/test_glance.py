@@ -14,9 +14,11 @@ from plans.section import Section
 from plans.shown import celsius, show_clock
 from plans.sitting.events import Basis, Call, Tick, Word
 from plans.sitting.glance import URGENCY, Figure, Glance, glance
+from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
+from plans.warmth.lumped import cooling_time
 from plans.warmth.model import WarmModel
-from plans.warmth.surroundings import fire, striking
+from plans.warmth.surroundings import fire, still_air, striking
 
 Begin = Callable[..., Any]
 NEXT, ON, OUT = Word.NEXT, Word.ON, Word.OUT
@@ -315,3 +317,22 @@ def test_looking_changes_nothing(begin: Begin) -> None:
     first = seen(story)
     assert seen(story) == first
     assert story.sitting.take(Tick(story.at)) == []
+
+
+def test_the_part_that_goes_cold_first_is_counted_first(begin: Begin, plan: Plan) -> None:
+    """An edge of 3 mm beside a back of 12 mm: its time is shown, then that it is cold, and what the rest has left."""
+    step = replace(plan.steps[1], thin=Section(0.020, 0.003), thin_name="edge")
+    story = begin(None, replace(plan, steps=(step,)))
+    story.say(NEXT)
+    story.wait_for(Call.SOAK_DONE)
+    whole = cooling_time(1150 + ICE, 900 + ICE, BarShape.of(step.section), still_air())
+    edge = cooling_time(1150 + ICE, 900 + ICE, BarShape.of(step.thin), still_air())
+    story.say(NEXT).wait(1)
+    found = glance(story.sitting, story.at)
+    assert found.figure.label == "hammer time, edge"
+    # The anvil takes more than still air alone.
+    assert 0.4 * edge < found.figure.seconds + 1 <= edge
+    story.wait(edge)
+    found = glance(story.sitting, story.at)
+    assert found.figure.label == "edge is cold"
+    assert 0 < found.figure.seconds < whole - edge

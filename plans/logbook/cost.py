@@ -1,0 +1,92 @@
+"""What a sitting cost the steel: carbon from its skin, metal to scale; and how far layers evened out. All modelled."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from plans.logbook.figures import Skin, spans
+from plans.plan import PhaseKind, Plan
+from plans.reckoned import Reckoned
+from plans.sitting.engine import Sitting
+from plans.steel.carbon import decarb_depth
+from plans.steel.errors import SteelError
+from plans.steel.evenness import evenness
+from plans.steel.grades import find_grade
+from plans.steel.scale import scale_loss
+
+_EVERY = 2.0
+"""The skin's history is taken at this spacing: the work changes no faster [s]."""
+_COLD = 900.0
+"""Below this nothing is lost that counts [K]."""
+
+History = list[tuple[float, float]]
+
+
+def cost(sitting: Sitting) -> dict[str, Any]:
+    """What it cost, fit for JSON; figures that can't be had are None.
+
+    Scale is taken as brushed off before each heat. Decarburization is that of the bar with most carbon, as if its skin
+    had been bare all through.
+    """
+    parts = spans(sitting)
+    skin = Skin(sitting)
+    history = _history(skin, 0.0, parts[-1].ended if parts else 0.0)
+    carbon = most_carbon(sitting.plan)
+    brushed = [part.began for part in parts if part.phase is PhaseKind.FIRE]
+    hot = len(history) > 1 and max(kelvin for _, kelvin in history) > _COLD
+    return {
+        "basis": "modelled",
+        "carbon_percent": carbon,
+        "decarb_mm": _range(decarb_depth(history, carbon)) if hot and carbon else None,
+        "scale_loss_mm": _range(scale_loss(history, brushed)) if hot else None,
+        "layers": _layers(sitting, skin) if hot else None,
+    }
+
+
+def most_carbon(plan: Plan) -> float | None:
+    """Carbon of the bar that has most, where its steel is known [mass %]."""
+    found = []
+    for bar in plan.bars:
+        try:
+            found.append(find_grade(bar.steel).middle.carbon)
+        except SteelError:
+            continue
+    return max(found, default=None)
+
+
+def _history(skin: Skin, began: float, ended: float) -> History:
+    history: History = []
+    at = began
+    for seconds, kelvin, _ in skin.over(began, ended):
+        if not history or at - history[-1][0] >= _EVERY:
+            history.append((at, kelvin))
+        at += seconds
+    return history
+
+
+def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
+    """How much of the difference in carbon is left between layers, over all steps that say how many there are."""
+    stages: list[tuple[History, float]] = []
+    thinnest = 0.0
+    for part in spans(sitting):
+        step = sitting.plan.steps[part.step]
+        section = step.section_at(part.heat)
+        if step.layers is None or section is None or part.phase in (PhaseKind.READY, PhaseKind.BENCH):
+            continue
+        history = _history(skin, part.began, part.ended)
+        if len(history) > 1:
+            thinnest = section.thickness / step.layers
+            stages.append((history, thinnest))
+    if not stages:
+        return None
+    left = evenness(stages)
+    return {"layer_mm": round(thinnest * 1000, 4), "difference_left": round(left.value, 4), "validity": left.validity}
+
+
+def _range(reckoned: Reckoned) -> dict[str, float | None]:
+    """A length in mm, and between what it may lie."""
+    return {
+        "value": round(reckoned.value * 1000, 4),
+        "least": None if reckoned.least is None else round(reckoned.least * 1000, 4),
+        "most": None if reckoned.most is None else round(reckoned.most * 1000, 4),
+    }
