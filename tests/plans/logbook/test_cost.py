@@ -18,7 +18,7 @@ ICE = 273.15
 
 
 def held(celsius: float, seconds: float, layers: int | None = None, steel: str = "1080") -> Sitting:
-    """A sitting in which a probe on the work said one temperature for so long; layers of 0.1 mm, where there are any."""
+    """A sitting in which a probe on the work said one temperature for so long; layers, if any, are of 0.1 mm."""
     section = Section(0.025, 0.0001 * (layers or 100))
     step = Step(
         "Weld",
@@ -39,8 +39,8 @@ def held(celsius: float, seconds: float, layers: int | None = None, steel: str =
 
 
 def test_ten_minutes_at_1200_degrees_take_the_carbon_from_a_millimetre() -> None:
-    """1.088 mm to 95 % of the core for 0.8 %C, without scale removal: error function profile (Crank) with the diffusivity
-    of Agren, Scripta Metall. 20 (1986) 1507; a factor of two either way in reality."""
+    """1.088 mm to 95 % of the core for 0.8 %C, without scale removal: error function profile (Crank) with the
+    diffusivity of Agren, Scripta Metall. 20 (1986) 1507; a factor of two either way in reality."""
     found = cost(held(1200.0, 600.0))
     assert found["carbon_percent"] == pytest.approx(0.8, abs=0.03)
     assert found["decarb_mm"]["value"] == pytest.approx(1.088, rel=0.05)

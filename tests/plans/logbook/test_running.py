@@ -13,13 +13,14 @@ import pytest
 
 from plans.errors import PlanError
 from plans.logbook.book import Logbook
+from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
 from plans.logbook.figures import figures
 from plans.logbook.kept import State
 from plans.logbook.running import RunningSitting, work_out
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.engine import WordError
+from plans.sitting.engine import Sitting, WordError
 from plans.sitting.events import Begun, Call, Called, Said, Tick, WentOn, Word
 
 ICE = 273.15
@@ -28,6 +29,11 @@ ICE = 273.15
 def lines(running: RunningSitting) -> list[Any]:
     """What stands in the journal on the disk, without its header."""
     return [json.loads(line) for line in running.journal.path.read_text().splitlines()[1:]]
+
+
+def worked_out(sitting: Sitting) -> dict[str, Any]:
+    """What the log keeps of it."""
+    return figures(sitting) | {"steel": cost(sitting)}
 
 
 @pytest.fixture
@@ -94,7 +100,7 @@ def test_a_word_that_means_nothing_leaves_no_trace(begun: RunningSitting) -> Non
 def test_put_away_when_it_is_done(begun: RunningSitting, book: Logbook) -> None:
     weld(begun)
     begun.take(Said(212.0, Word.FINISH))
-    live = figures(begun.sitting)
+    live = worked_out(begun.sitting)
     summary = begun.put_away()
     assert (summary.state, summary.heats, summary.calls) == (State.FINISHED, 1, len(live["calls"]))
     assert not begun.journal.path.exists()
@@ -108,7 +114,7 @@ def test_put_away_when_it_is_done(begun: RunningSitting, book: Logbook) -> None:
 def test_worked_out_from_the_log_alone_it_is_the_same(begun: RunningSitting, book: Logbook) -> None:
     weld(begun)
     begun.take(Said(212.0, Word.FINISH))
-    live = figures(begun.sitting)
+    live = worked_out(begun.sitting)
     assert live["steps"][0]["heats"][0]["too_cold_seconds"] > 5
     begun.put_away()
     kept = book.load(begun.id)
@@ -130,7 +136,7 @@ def test_the_modelled_trace_has_a_point_a_second(begun: RunningSitting, book: Lo
 def test_cut_off_it_is_worked_out_all_the_same(begun: RunningSitting, book: Logbook, folder: Path) -> None:
     weld(begun)
     begun.take(Said(212.0, Word.FINISH))
-    live = figures(begun.sitting)
+    live = worked_out(begun.sitting)
     book.close()
     after = Logbook(folder)
     (found,) = after.recover(work_out)
