@@ -84,9 +84,14 @@ def quench_now() -> Saying:
     return Saying("quench now", Urgency.ALARM, Kind.QUENCH)
 
 
-def hammer_time(left: float) -> Saying:
-    """So much hammer time is left [s]."""
-    return Saying(f"{counted(left, 'second')} of hammer time", Urgency.COUNTDOWN, Kind.COUNTDOWN)
+def hammer_time(left: float, label: str) -> Saying:
+    """So much hammer time is left [s]; the label says of which part."""
+    return Saying(f"{counted(left, 'second')} of {label}", Urgency.COUNTDOWN, Kind.COUNTDOWN)
+
+
+def thin_is_cold(text: str) -> Saying:
+    """The thin part has gone cold, the rest may be worked on."""
+    return Saying(text, Urgency.COUNTDOWN, Kind.SEEN)
 
 
 def soak_left(left: float) -> Saying:

@@ -39,7 +39,8 @@ class Talk:
         self._place: _Place | None = None
         self._holding: dict[Call, float] = {}
         """Calls that hold, and when they were said last [s]."""
-        self._hammer = _Countdown(())
+        self._hammer: dict[str, _Countdown] = {}
+        """By what the figure is called: a thin part has its own hammer time, before that of the whole."""
         self._soak = _Countdown(())
         self._turns = 0
 
@@ -74,9 +75,8 @@ class Talk:
     def _enter(self, seen: Glance) -> None:
         """Another phase goes on: what was said of the one before says nothing of this one."""
         self._holding = {call: at for call, at in self._holding.items() if call is Call.PROBE_LOST}
-        talkative = self.volume is Volume.ALL
-        self._hammer = _Countdown(_MORE_COUNTDOWN if talkative else COUNTDOWN)
-        self._soak = _Countdown(_SOAK_COUNTDOWN if talkative else ())
+        self._hammer = {}
+        self._soak = _Countdown(_SOAK_COUNTDOWN if self.volume is Volume.ALL else ())
         self._turns = self._turns_due(seen)
 
     def _of_event(self, event: Event, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
@@ -136,14 +136,24 @@ class Talk:
         left = seen.figure.seconds
         if seen.phase is PhaseKind.STRIKE:
             # Without a cold limit the figure is how long it has been struck.
-            if seen.step.keep_above is not None and (mark := self._hammer.see(left)) is not None:
-                yield Volume.NORMAL, phrases.hammer_time(mark)
+            if seen.step.keep_above is not None and left is not None:
+                yield from self._of_hammer_time(seen, left)
             if (due := self._turns_due(seen)) != self._turns:
                 self._turns = due
                 if Call.TOO_COLD not in seen.alarms:
                     yield Volume.FEW, phrases.turn()
         elif seen.phase is PhaseKind.SOAK and seen.word == "soak" and (mark := self._soak.see(left)) is not None:
             yield Volume.ALL, phrases.soak_left(mark)
+
+    def _of_hammer_time(self, seen: Glance, left: float) -> Iterator[tuple[Volume, Saying]]:
+        label = seen.figure.label
+        thin_is_cold = label == f"{seen.step.thin_name} is cold"
+        if label not in self._hammer:
+            self._hammer[label] = _Countdown(_MORE_COUNTDOWN if self.volume is Volume.ALL else COUNTDOWN)
+            if thin_is_cold:
+                yield Volume.NORMAL, phrases.thin_is_cold(label)
+        if (mark := self._hammer[label].see(left)) is not None:
+            yield Volume.NORMAL, phrases.hammer_time(mark, "hammer time" if thin_is_cold else label)
 
     def _turns_due(self, seen: Glance) -> int:
         """How often the cadence should have sounded in this phase."""

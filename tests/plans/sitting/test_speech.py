@@ -160,6 +160,22 @@ def test_the_volume_decides_about_the_countdown(plan: Plan, volume: Volume, expe
     assert bool(marks) is bool(expected)
 
 
+def test_a_thin_part_is_counted_down_before_the_whole(plan: Plan) -> None:
+    listener = striking(thick(plan, thin=Section(0.040, 0.018), thin_name="edge")).wait_for(Call.TOO_COLD)
+    assert listener.texts == [
+        "30 seconds of hammer time, edge",
+        "twenty seconds of hammer time, edge",
+        "ten seconds of hammer time, edge",
+        "five seconds of hammer time, edge",
+        "edge is cold",
+        "30 seconds of hammer time",
+        "twenty seconds of hammer time",
+        "ten seconds of hammer time",
+        "five seconds of hammer time",
+        "back in the fire, too cold",
+    ]
+
+
 # What to do
 
 
