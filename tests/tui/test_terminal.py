@@ -61,6 +61,19 @@ class Terminal:
     def press(self, keys: str) -> None:
         self.child.send(keys)
 
+    def read_cautions(self) -> None:
+        """Space until they have all been seen; another press that comes too soon after the last one does not count."""
+        while not self._asks_to_read():
+            assert self._read()
+        while self._asks_to_read():
+            before = list(self.screen.display)
+            self.press(" ")
+            while list(self.screen.display) == before:
+                assert self._read()
+
+    def _asks_to_read(self) -> bool:
+        return any("read on" in line or "all read" in line for line in self.screen.display)
+
     def press_anew(self, key: str) -> None:
         """Press a key that was pressed before, not so soon that it would count as the same press."""
         seen = {self.screen.display[0][-9:]}
@@ -133,7 +146,7 @@ def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
     """Space, undo, note and leave, each when the screen says that the one before has arrived."""
     one = terminal("run", str(PLAN))
     one.until("Before the first fire", "This program advises")
-    one.press(" ")
+    one.read_cautions()
     one.until("done, next step")
     one.press_anew(" ")
     one.until("2/5", "fire wanted, planned")
@@ -162,7 +175,7 @@ def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
 def test_a_signal_leaves_the_log_whole_and_the_terminal_restored(terminal: Open, home: Path, number: int) -> None:
     one = terminal("run", str(PLAN))
     one.until("Before the first fire")
-    one.press(" ")
+    one.read_cautions()
     one.until("done, next step")
     one.press_anew(" ")
     one.until("fire wanted")
@@ -175,7 +188,7 @@ def test_a_signal_leaves_the_log_whole_and_the_terminal_restored(terminal: Open,
 def test_a_terminal_that_is_closed_leaves_the_log_whole(terminal: Open, home: Path) -> None:
     one = terminal("run", str(PLAN))
     one.until("Before the first fire")
-    one.press(" ")
+    one.read_cautions()
     one.until("done, next step")
     pid = one.child.pid
     os.close(one.child.child_fd)
@@ -211,7 +224,7 @@ def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) 
 def test_a_tiny_terminal_and_one_that_grows_while_it_runs(terminal: Open, home: Path) -> None:
     one = terminal("run", str(PLAN), size=(20, 5))
     one.until("first fire")
-    one.press(" ")
+    one.read_cautions()
     one.until("BENCH", "measured", "space done")
     one.resize(100, 30)
     one.until("1/5  Grind and tack the faces", "Steel side marked")
@@ -227,7 +240,7 @@ def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path
     tty.setraw(slave)
     one = terminal("run", str(PLAN), "--port", os.ttyname(slave))
     one.until("Before the first fire")
-    one.press(" ")
+    one.read_cautions()
     for celsius in (20.0, 801.5, 801.5, 801.5, 801.5, 801.5, 801.5, 801.5):
         os.write(master, b"%.1f\r\n" % celsius)
     one.until("probe on work", "measured")
@@ -244,7 +257,7 @@ def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path
 def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
     one = terminal("run", str(PLAN))
     one.until("Before the first fire")
-    one.press(" ")
+    one.read_cautions()
     one.until("done, next step")
     one.press_anew(" ")
     one.until("fire wanted")
@@ -328,7 +341,7 @@ def test_a_fault_of_ours_keeps_the_log_and_says_how_to_report_it(
     environment = dict(os.environ) | {"TERM": "xterm-256color"}
     one = Terminal([sys.executable, "-c", FAULT, str(PLAN)], (80, 24), environment)
     one.until("Before the first fire")
-    one.press(" ")
+    one.read_cautions()
     one.until("done, next step")
     one.press_anew(" ")
     assert one.end() == 1

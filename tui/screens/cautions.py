@@ -6,6 +6,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.events import Key
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
@@ -35,6 +36,9 @@ class CautionsScreen(ModalScreen[None]):
     CautionsScreen { align: center middle; background: $background 60%; }
     CautionsScreen #sheet { width: 90%; max-width: 100; height: 90%; background: $surface; padding: 1 2; }
     CautionsScreen #first { text-style: bold; margin-bottom: 1; }
+    CautionsScreen.-low #sheet { width: 100%; height: 100%; padding: 0 1; }
+    CautionsScreen.-low #title, CautionsScreen.-low #first { display: none; }
+    CautionsScreen.-low KeyLine { margin-top: 0; }
     CautionsScreen #list { height: 1fr; }
     CautionsScreen KeyLine { margin-top: 1; padding: 0; }
     """
@@ -46,20 +50,17 @@ class CautionsScreen(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
-            yield Static(Content.styled("Before the first fire", "bold $accent"))
+            yield Static(Content.styled("Before the first fire", "bold $accent"), id="title")
             yield Static(Content(plain(first_of_all())), id="first")
             with VerticalScroll(id="list", can_focus=False):
+                # On a screen too low for it above the list, what comes first of all heads the list.
+                yield Static(Content(plain(first_of_all())), id="first-again")
                 yield Static(cautions_text(self._plan))
             yield KeyLine()
 
     def on_mount(self) -> None:
         self._opened_at = program.app_of(self).clock()
-        keys = [
-            ("space", "read, and kept in mind", "acknowledge"),
-            ("↓ ↑", "more", "scroll(5)"),
-            ("q", "leave", "leave"),
-        ]
-        self.query_one(KeyLine).show(keys)
+        self.call_after_refresh(self._show_keys)
         self.set_interval(0.25, self.look)
 
     def look(self) -> None:
@@ -74,12 +75,44 @@ class CautionsScreen(ModalScreen[None]):
         if self.is_current:
             self.dismiss(None)
 
+    @property
+    def _list(self) -> VerticalScroll:
+        return self.query_one("#list", VerticalScroll)
+
+    @property
+    def _all_seen(self) -> bool:
+        return self._list.scroll_offset.y >= self._list.max_scroll_y
+
+    def _show_keys(self) -> None:
+        says = "all read" if self._all_seen else "read on"
+        self.query_one(KeyLine).show(
+            [("space", says, "acknowledge"), ("↓ ↑", "scroll", "scroll(5)"), ("q", "leave", "leave")]
+        )
+
+    def on_resize(self) -> None:
+        low = self.app.size.height < 14
+        self.set_class(low, "-low")
+        self.query_one("#first-again").display = low
+        self.call_after_refresh(self._show_keys)
+
+    def on_key(self, event: Key) -> None:
+        """The key that says "next", be it a pedal, serves here too."""
+        if event.key in key_names(program.app_of(self).settings.keys.get("next", "")):
+            event.stop()
+            self.action_acknowledge()
+
     def action_acknowledge(self) -> None:
+        """Page on until all has been seen; only then it counts as read."""
+        if not self._all_seen:
+            self._list.scroll_relative(y=max(1, self._list.size.height - 1), animate=False)
+            self.call_after_refresh(self._show_keys)
+            return
         program.app_of(self).say(Word.ACKNOWLEDGE, key="next")
         self._close()
 
     def action_scroll(self, lines: int) -> None:
-        self.query_one("#list").scroll_relative(y=lines, animate=False)
+        self._list.scroll_relative(y=lines, animate=False)
+        self.call_after_refresh(self._show_keys)
 
     def action_leave(self) -> None:
         from tui.screens.leave import ask_to_leave
@@ -88,6 +121,11 @@ class CautionsScreen(ModalScreen[None]):
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
+
+
+def key_names(keys: str) -> frozenset[str]:
+    """The keys of a setting, as Textual calls them."""
+    return frozenset(filter(None, map(str.strip, keys.split(","))))
 
 
 def cautions_text(plan: Plan) -> Content:

@@ -127,7 +127,7 @@ class LiveScreen(Screen[None]):
         for scaled in (self.query_one(UprightScale), self.query_one(TraceView)):
             scaled.fahrenheit = self._settings.inch
         self.redraw(program.app_of(self).clock())
-        if not self.attending.sitting.state.acknowledged_at:
+        if self.attending.sitting.state.acknowledged_at is None:
             from tui.screens.cautions import CautionsScreen
 
             self.app.push_screen(CautionsScreen(self.attending.sitting.plan))

@@ -13,7 +13,7 @@ from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call, Called
 from plans.sitting.glance import Figure, Glance
-from plans.sitting.state import PROMPTS
+from plans.sitting.state import PASSING, PROMPTS
 from plans.warmth.glow import RGB, colour_name, screen_glow
 from tui.screens.curves import limits
 from tui.widgets.marks import Mark
@@ -41,15 +41,8 @@ TO_DO = {
 """Each call as a line."""
 _SHORT = {"take it out": "out", "soaked too long": "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
-_LIKE = {
-    Call.COLD_ENOUGH: Mark.TIME_UP,
-    Call.AT_HEAT: Mark.TIME_UP,
-    Call.ARREST: Mark.TIME_UP,
-    Call.FIRE_FELL: Mark.TIME_UP,
-    Call.PEAK_MISSED: Mark.SOAKED_TOO_LONG,
-    Call.QUENCH_LATE: Mark.SOAKED_TOO_LONG,
-    Call.TEMPER_LATE: Mark.SOAKED_TOO_LONG,
-}
+_PASSES = 60.0
+"""A call that holds no longer is shown for so long [s]."""
 _GLOWING = frozenset(
     {PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH, PhaseKind.READY}
 )
@@ -165,8 +158,8 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
 
 
 def call_mark(call: Call) -> Mark:
-    """The marks of a call; the rarer ones share those of what they are most like."""
-    return _LIKE.get(call) or Mark(call.value)
+    """The marks of a call."""
+    return Mark(call.value)
 
 
 def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
@@ -189,7 +182,8 @@ def _work(seen: Glance, inch: bool) -> str:
     middle = ""
     if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
         middle = f", middle {show_temperature(seen.middle, inch).partition(' ')[0]}"
-    return f"{colour + ', ' if colour else ''}skin {skin}{middle}, {seen.skin_basis.value}"
+        middle += " modelled" if seen.skin_basis is Basis.MEASURED else ""
+    return f"{colour + ', ' if colour else ''}skin {skin} {seen.skin_basis.value}{middle}"
 
 
 def _reach(seen: Glance, inch: bool) -> str:
@@ -212,11 +206,13 @@ def _reach(seen: Glance, inch: bool) -> str:
 
 
 def _call(sitting: Sitting, seen: Glance) -> str:
-    here = (seen.step_number - 1, seen.heat)
-    of_heat = list(takewhile(lambda call: (call.step, call.heat) == here, reversed(sitting.state.calls)))
-    if of_heat:
-        holding = (call for call in of_heat if call.call in seen.alarms and call.call is not Call.PROBE_LOST)
-        return said(next(holding, of_heat[0]))
+    # What was called in another phase is an instruction no longer.
+    since = sitting.state.since
+    of_phase = list(takewhile(lambda call: call.at >= since, reversed(sitting.state.calls)))
+    holding = (call for call in of_phase if call.call in seen.alarms and call.call is not Call.PROBE_LOST)
+    passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
+    if (call := next(holding, None) or next(passing, None)) is not None:
+        return said(call)
     caution = next(iter(for_step(seen.step)), None)
     return f"caution: {caution.text}" if caution is not None else ""
 

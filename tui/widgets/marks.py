@@ -34,9 +34,16 @@ class Mark(StrEnum):
     SOAKED_TOO_LONG = "soaked too long"
     PROBE_LOST = "probe lost"
     PROBE_BACK = "probe back"
+    AT_HEAT = "at heat"
+    COLD_ENOUGH = "cold enough"
+    TEMPER_LATE = "temper late"
+    QUENCH_LATE = "quench late"
+    PEAK_MISSED = "peak missed"
+    ARREST = "arrest seen"
+    FIRE_FELL = "fire fell"
 
 
-ALARMS = frozenset({Mark.TOO_COLD, Mark.TOO_HOT, Mark.SOAKED_TOO_LONG, Mark.PROBE_LOST})
+ALARMS = frozenset({Mark.TOO_COLD, Mark.TOO_HOT, Mark.SOAKED_TOO_LONG, Mark.TEMPER_LATE, Mark.PROBE_LOST})
 
 _HALVES = ("▀█", "▄█")
 """Cells whose upper half, and cells whose lower half, is inked."""
@@ -61,6 +68,13 @@ _PATTERNS: dict[Mark, tuple[str, str]] = {
     Mark.SOAKED_TOO_LONG: ("▄▄▄▄▄▄██", "======##"),
     Mark.PROBE_LOST: ("▄▄▄▄   ▀   ", "----   ?   "),
     Mark.PROBE_BACK: ("▄▄▄▄███", "----+++"),
+    Mark.AT_HEAT: ("▄█▄ ▄█▄ █████ ", "/\\ /\\ ##### "),
+    Mark.COLD_ENOUGH: ("▀▀▀   ███   ", "'''   |||   "),
+    Mark.TEMPER_LATE: ("████ ▀▄▀▄ ", "[##] /\\/\\ "),
+    Mark.QUENCH_LATE: ("▀▀▄▄ █ ", "~~~~ | "),
+    Mark.PEAK_MISSED: ("▄█▄   ▀▀▀   ", "/\\   ---   "),
+    Mark.ARREST: ("▀▀▀▄▄▄▄▄▄▀▀▀", "\\------\\   "),
+    Mark.FIRE_FELL: ("▄█▄ ▀ ▀ ", "/\\ v v "),
 }
 
 

@@ -21,6 +21,7 @@ from tui.attending import Attending
 from tui.folders import Folders
 from tui.program import HeatbookApp
 from tui.request import First, RunRequest, Shelf
+from tui.screens.cautions import CautionsScreen
 from tui.screens.opening import OpeningScreen
 from tui.source import ClockSource
 
@@ -144,6 +145,15 @@ class Stage:
             said = Reading(at, self.fire + self._chance.gauss(0, 1.5))
         self.app.happened(self.attending.hear(said))
 
+    async def read_cautions(self) -> int:
+        """Space until all of them have been seen; how often that was."""
+        for times in range(1, 100):
+            await self.pilot.press("space")
+            await self.pilot.pause()
+            if not isinstance(self.app.screen, CautionsScreen):
+                return times
+        raise AssertionError("the cautions never end")
+
     async def press(self, *keys: str) -> None:
         """Press keys, far enough apart to count one by one."""
         for key in keys:
@@ -210,7 +220,7 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
             on.pilot = pilot
             await on.opened()
             if acknowledged and on.app.attending is not None:
-                await on.press("space")
+                await on.read_cautions()
             yield on
 
     return make

@@ -56,17 +56,17 @@ async def to_soak(on: Stage) -> None:
 # Cautions
 
 
-async def test_the_cautions_come_first_and_one_key_acknowledges_them_once(stage: StageMaker) -> None:
+async def test_the_cautions_come_first_and_count_as_read_when_all_were_seen(stage: StageMaker) -> None:
     async with stage(acknowledged=False) as on:
         assert isinstance(on.app.screen, CautionsScreen)
-        await on.press("space")
+        assert await on.read_cautions() > 2
         assert isinstance(on.app.screen, LiveScreen)
         assert words(on) == [Word.ACKNOWLEDGE]
 
 
 async def test_a_bounce_of_the_key_that_acknowledges_does_not_begin_a_phase(stage: StageMaker) -> None:
     async with stage(acknowledged=False) as on:
-        await on.press("space")
+        await on.read_cautions()
         on.real += 0.1
         await on.pilot.press("space")
         assert words(on) == [Word.ACKNOWLEDGE]
@@ -157,7 +157,19 @@ async def test_a_probe_in_the_fire_measures_the_fire(stage: StageMaker) -> None:
         await on.press("space")
         await on.pass_time(30)
         assert "fire measured 1" in line(on, "#reach")
-        assert line(on, "#label").endswith("modelled")
+        assert "modelled, middle" in line(on, "#label")
+
+
+async def test_a_key_that_was_moved_reads_the_cautions_too(stage: StageMaker) -> None:
+    async with stage(acknowledged=False, settings='[keys]\nnext = "f5"\n') as on:
+        for _ in range(30):
+            await on.press("f5")
+        assert Word.ACKNOWLEDGE in words(on)
+
+
+async def test_on_a_low_screen_the_cautions_have_the_room(stage: StageMaker) -> None:
+    async with stage(size=(20, 5), acknowledged=False) as on:
+        assert "Local codes" in on.app.export_screenshot().replace("&#160;", " ")
 
 
 async def test_while_there_is_time_to_read_the_instruction_stands_in_place_of_the_trace(stage: StageMaker) -> None:

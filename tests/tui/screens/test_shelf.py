@@ -87,7 +87,8 @@ async def test_a_plan_is_begun_and_left_and_offered_to_be_gone_on_with(stage: St
         await on.press("enter")
         await on.opened()
         assert isinstance(on.app.screen, CautionsScreen)
-        await on.press("space", "space")
+        await on.read_cautions()
+        await on.press("space")
         assert on.attending.sitting.state.step == 1
         await on.press("q", "l")
         await on.opened()
@@ -111,7 +112,8 @@ async def test_a_plan_is_rehearsed(stage: StageMaker) -> None:
         await on.opened()
         assert on.attending.running.journal.header.rehearsal
         assert on.attending.speed == 10.0
-        await on.press("space", "plus")
+        await on.read_cautions()
+        await on.press("plus")
         assert on.attending.speed == 20.0
         await on.press("minus", "minus")
         assert on.attending.speed == 5.0
