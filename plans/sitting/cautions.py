@@ -42,5 +42,7 @@ def for_step(step: Step) -> tuple[Caution, ...]:
 
 
 def for_plan(plan: Plan) -> tuple[Caution, ...]:
-    """All cautions of a plan, each once, in the order in which its steps need them."""
-    return tuple(dict.fromkeys(caution for step in plan.steps for caution in for_step(step)))
+    """All cautions of a plan, each once: the usual ones first, the most dangerous before the others, then its own."""
+    needed = dict.fromkeys(caution for step in plan.steps for caution in for_step(step))
+    usual = [caution for caution in _usual()[1] if caution in needed]
+    return (*usual, *(caution for caution in needed if not caution.kinds))

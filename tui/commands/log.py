@@ -6,12 +6,14 @@ import argparse
 import json
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from plans.logbook.book import Logbook
-from plans.logbook.running import work_out
 from tui.folders import folders
 from tui.new_file import write_new
 from tui.streams import printable
+
+if TYPE_CHECKING:
+    from plans.logbook.book import Logbook
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -20,6 +22,8 @@ def run(chosen: argparse.Namespace) -> int:
         from tui.app import open_log
 
         return open_log()
+    from plans.logbook.book import Logbook
+
     logbook = Logbook(folders().logbook)
     try:
         if chosen.action == "list":
@@ -53,6 +57,7 @@ def _count(number: int | None, what: str) -> str:
 
 
 def _show(logbook: Logbook, name: str, as_json: bool) -> int:
+    from plans.logbook.running import work_out
     from tui.sitting_text import sitting_text
 
     outline = logbook.load(name, work_out).outline()
@@ -62,6 +67,7 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
 
 def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
     from plans.logbook.exports import export
+    from plans.logbook.running import work_out
 
     text = export(logbook.load(name, work_out), form)
     if out is None:

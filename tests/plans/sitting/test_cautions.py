@@ -66,12 +66,15 @@ def test_a_plans_own_cautions_come_first(plan: Plan) -> None:
     assert all(step.kind in caution.kinds for caution in found[2:])
 
 
-def test_a_plan_says_each_caution_once_in_the_order_of_its_steps(plan: Plan) -> None:
+def test_a_plan_says_each_caution_once_the_most_dangerous_first(plan: Plan) -> None:
+    plan = replace(plan, steps=(replace(plan.steps[-1], cautions=("Nickel dust harms.",)), *plan.steps))
     found = for_plan(plan)
     assert len(set(found)) == len(found)
     assert set(found) == {caution for step in plan.steps for caution in for_step(step)}
     order = [caution.about for caution in found]
-    assert order.index("flux") < order.index("oil") < order.index("oven") < order.index("acid and etchant")
+    assert order[:4] == ["carbon monoxide", "gas", "burns", "eyes"]
+    assert order.index("oil") < order.index("wheels and belts") < order.index("noise")
+    assert found[-1].text == "Nickel dust harms."
 
 
 @pytest.mark.parametrize("name", SHELF)
