@@ -114,6 +114,12 @@ def find_again(port: PortInfo, ports: Iterable[PortInfo]) -> str | None:
     return None
 
 
+def adapter_at(port: str, ports: Iterable[PortInfo]) -> PortInfo | None:
+    """What is plugged in at a path, which may be a link to another."""
+    real = os.path.realpath(port)
+    return next((info for info in ports if os.path.realpath(info.port) == real), None)
+
+
 def with_taken(info: PortInfo) -> PortInfo:
     """The port with `taken` and `taken_by` filled in, from the system's tables of locks and open files."""
     if not Path("/proc/locks").exists():

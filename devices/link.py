@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import os
 from collections import deque
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from enum import StrEnum
 from threading import Event, Lock, Thread, current_thread
@@ -15,7 +15,7 @@ from devices.clock import Clock
 from devices.decode import LONGEST_LINE, Decoder, LineSplitter
 from devices.doubt import Doubt
 from devices.errors import DeviceError
-from devices.finder import PortInfo, find_again, find_ports
+from devices.finder import PortInfo, adapter_at, find_again, find_ports
 from devices.port import BROKEN, close_port, is_address, open_port
 from devices.profile import Profile
 from plans.reading import Reading
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 RETRIES = (0.2, 0.5, 1.0, 2.0, 5.0)
 """Waits before each attempt to open a lost port; the last one from then on [s]."""
 _READ_AT_MOST = 4096
+_WATCH_EVERY = 0.02
+"""How long one read waits while there is a line to watch [s]."""
 _JOIN = 2.0
 """How long `close` waits for the thread [s]."""
 
@@ -74,6 +76,8 @@ class Link:
             and return; it must not wait for the thread that calls `close`
         clock: what readings are stamped by, and silence is measured by [s]
         ports: what is plugged in, asked when the port opens and when it is lost
+        watch_line: called in the reader thread with the open port, about fifty times a second, for what is on its
+            control lines, such as a pedal. It must not raise what a port that has gone away raises
     """
 
     def __init__(
@@ -83,12 +87,14 @@ class Link:
         deliver: Callable[[Reading], None],
         clock: Clock,
         ports: Callable[[], list[PortInfo]] = find_ports,
+        watch_line: Callable[[Serial], object] | None = None,
     ) -> None:
         self._asked_for = port
         self._profile = profile
         self._deliver = deliver
         self._clock = clock
         self._ports = ports
+        self._watch_line = watch_line
         self._stop = Event()
         self._thread: Thread | None = None
         self._bug: Exception | None = None
@@ -185,7 +191,12 @@ class Link:
     def _listen(self, device: Serial) -> None:
         """Read until the port is gone or the link is closed."""
         splitter = LineSplitter(self._profile.skip_first)
+        if self._watch_line is not None:
+            with suppress(*BROKEN):
+                device.timeout = _WATCH_EVERY
         while not self._stop.is_set():
+            if self._watch_line is not None:
+                self._watch_line(device)
             try:
                 data = device.read(min(device.in_waiting or 1, _READ_AT_MOST))
             except BROKEN:
@@ -263,10 +274,7 @@ class Link:
     def _opened(self, port: str) -> None:
         self._heard_at = self._clock()
         self._bytes_since = self._junk_since = 0
-        adapter = None
-        if not is_address(port):
-            real = os.path.realpath(port)
-            adapter = next((info for info in self._ports() if os.path.realpath(info.port) == real), None)
+        adapter = None if is_address(port) else adapter_at(port, self._ports())
         with self._lock:
             self._phase, self._port, self._trouble = LinkPhase.OPEN, port, ""
             self._adapter = adapter or self._adapter

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 
-@pytest.mark.parametrize("module", ["link", "watch", "finder", "profile_reader", "recording"])
+@pytest.mark.parametrize(
+    "module", ["link", "watch", "finder", "profile_reader", "recording", "voice", "pedal", "pedal_line"]
+)
 def test_no_module_loads_pyserial_or_pint(module: str) -> None:
     code = f"import devices.{module}, sys; print(sorted({{'serial', 'pint', 'tinydb', 'textual'}} & set(sys.modules)))"
     root = Path(__file__).parents[2]

@@ -1,0 +1,224 @@
+"""A pedal that is a switch on the control lines of a serial port: the probe's own port, or one for itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+from enum import StrEnum
+from errno import EINVAL, ENOTTY
+from threading import Event, Thread, current_thread
+from typing import TYPE_CHECKING
+
+from devices.clock import Clock
+from devices.errors import DeviceError
+from devices.finder import PortInfo, adapter_at, find_again, find_ports
+from devices.link import RETRIES
+from devices.pedal import Switch
+from devices.port import BROKEN, close_port, open_port
+from devices.profile import Profile, Unit
+from devices.text import clean
+from plans.sitting.events import Word
+
+if TYPE_CHECKING:
+    from serial import Serial
+
+POLL_EVERY = 0.02
+"""How often the line is looked at [s]."""
+_JOIN = 2.0
+"""How long `close` waits for the thread [s]."""
+_NO_PROBE = Profile("pedal", "A pedal", Unit.CELSIUS)
+"""Nothing is read or sent, so that no setting of the port matters."""
+
+
+class ControlLine(StrEnum):
+    """The line that the switch closes."""
+
+    CTS = "cts"
+    DSR = "dsr"
+
+
+class Power(StrEnum):
+    """The line that the switch is fed from."""
+
+    RTS = "rts"
+    DTR = "dtr"
+
+
+class PedalWatch:
+    """Looks at the switch on a port that is open already, as for a probe (`Link`'s `watch_line`) or by `PedalLine`.
+
+    Args:
+        deliver: called with each word, in the thread that looks
+        clock: what presses are timed by [s]
+        line: what the switch closes
+        power: what it is fed from; None where it has a supply of its own
+        tell: called once, in the thread that looks, if the port has no such lines
+    """
+
+    def __init__(
+        self,
+        deliver: Callable[[Word], None],
+        clock: Clock,
+        line: ControlLine = ControlLine.CTS,
+        power: Power | None = Power.RTS,
+        tell: Callable[[DeviceError], None] | None = None,
+    ) -> None:
+        self._deliver = deliver
+        self._clock = clock
+        self._line = line
+        self._power = power
+        self._tell = tell
+        self._device: Serial | None = None
+        self._switch = Switch()
+        self._looked_at = 0.0
+        self.trouble: DeviceError | None = None
+        """Why nothing will ever be heard of this pedal; None while all is well."""
+
+    def __call__(self, device: Serial) -> bool:
+        """Look at the line, if it is time to; may be called more often than that.
+
+        Returns:
+            whether the port is still there
+        """
+        at = self._clock()
+        # A little sooner than due, or every second call of a timer that is as slow would be for nothing.
+        too_soon = device is self._device and at - self._looked_at < 0.7 * POLL_EVERY
+        if self.trouble is not None or too_soon:
+            return True
+        try:
+            if device is not self._device:
+                self._begin(device)
+            closed = bool(getattr(device, self._line.value))
+        except BROKEN as error:
+            if not isinstance(error, OSError) or error.errno not in (ENOTTY, EINVAL):
+                return False
+            self.trouble = _no_lines(device)
+            if self._tell is not None:
+                self._tell(self.trouble)
+            return True
+        self._looked_at = at
+        word = self._switch.see(at, closed)
+        if word is not None:
+            self._deliver(word)
+        return True
+
+    def _begin(self, device: Serial) -> None:
+        """Another port, or the same one opened again: what the foot did before is forgotten."""
+        self._device, self._switch = device, Switch()
+        if str(device.port).startswith("socket:"):  # it has none, but pyserial makes some up
+            raise OSError(ENOTTY, "no control lines")
+        if self._power is not None:
+            setattr(device, self._power.value, True)
+
+
+class PedalLine:
+    """A pedal with a port of its own, looked at in a thread. It is found again after it was unplugged.
+
+    Args:
+        port: path, name or network address, as for `devices.port.open_port`
+        deliver: called in the thread with each word; it must not wait for the thread that calls `close`
+        clock: what presses are timed by [s]
+        line, power: as for `PedalWatch`
+        tell: called in the thread when the pedal is lost, once until it is back
+        ports: what is plugged in
+        opener: opens the port, or raises a DeviceError
+    """
+
+    def __init__(
+        self,
+        port: str,
+        deliver: Callable[[Word], None],
+        clock: Clock,
+        line: ControlLine = ControlLine.CTS,
+        power: Power | None = Power.RTS,
+        tell: Callable[[DeviceError], None] | None = None,
+        ports: Callable[[], list[PortInfo]] = find_ports,
+        opener: Callable[[str], Serial] = lambda port: open_port(port, _NO_PROBE),
+    ) -> None:
+        self._port = port
+        self._watch = PedalWatch(deliver, clock, line, power, tell)
+        self._tell = tell
+        self._ports = ports
+        self._opener = opener
+        self._adapter: PortInfo | None = None
+        self._stop = Event()
+        self._thread: Thread | None = None
+        self._bug: Exception | None = None
+        self._attempts = 0
+        """To open a lost port; from zero again once the line could be looked at."""
+        self._told = False
+
+    def start(self) -> None:
+        """Open the port, here, and begin to look at the line in a thread.
+
+        Raises:
+            DeviceError: the port can't be opened, or has no control lines.
+        """
+        device = self._open(self._port)
+        self._watch(device)
+        if self._watch.trouble is not None:
+            close_port(device)
+            raise self._watch.trouble
+        self._thread = Thread(target=self._run, args=(device,), name="pedal", daemon=True)
+        self._thread.start()
+
+    def close(self) -> None:
+        """End the thread, which closes the port; takes two seconds at most. Closing twice does no harm.
+
+        Raises:
+            Exception: what `deliver` or `tell` raised, which ended it; it is told once.
+        """
+        self._stop.set()
+        if self._thread is not None and self._thread is not current_thread():
+            self._thread.join(_JOIN)
+        bug, self._bug = self._bug, None
+        if bug is not None:
+            raise bug
+
+    def _run(self, device: Serial | None) -> None:
+        try:
+            while not self._stop.is_set():
+                if device is None:
+                    device = self._reopen()
+                elif self._watch(device):
+                    self._attempts, self._told = 0, False
+                    self._stop.wait(POLL_EVERY)
+                else:
+                    close_port(device)
+                    device = None
+                    self._say_lost()
+        except Exception as error:
+            self._bug = error  # for `close`: a traceback must not be written across the screen
+        finally:
+            if device is not None:
+                close_port(device)
+
+    def _say_lost(self) -> None:
+        if self._tell is not None and not self._told:
+            self._told = True
+            do = "Plug its adapter in again; until then say next with a key."
+            self._tell(DeviceError(clean(self._port, 200), "the pedal is unplugged", do))
+
+    def _reopen(self) -> Serial | None:
+        """One attempt to open the lost port, after a wait; None when it failed."""
+        wait = RETRIES[min(self._attempts, len(RETRIES) - 1)]
+        self._attempts += 1
+        if self._stop.wait(wait):
+            return None
+        adapter = self._adapter
+        known = adapter is not None and adapter.vendor_id is not None
+        port = find_again(adapter, self._ports()) if adapter and known else self._port
+        if port is not None:
+            with suppress(DeviceError):
+                return self._open(port)
+        return None
+
+    def _open(self, port: str) -> Serial:
+        device = self._opener(port)
+        self._adapter = adapter_at(port, self._ports()) or self._adapter
+        return device
+
+
+def _no_lines(device: Serial) -> DeviceError:
+    what = "it has no control lines, so that no pedal can be connected to it"
+    return DeviceError(clean(str(device.port), 200), what, "Connect the pedal to a real serial port or a USB adapter.")
