@@ -88,7 +88,8 @@ def test_a_temperature_out_of_range_says_the_range(kind: Kind, celsius: float, s
 
 
 def test_the_ends_as_tables_print_them_are_within_the_range() -> None:
-    assert temperature(Kind.N, 0.047513) == pytest.approx(kelvin(1300), abs=1e-6)  # a little beyond what the function gives
+    # A little beyond what the function gives.
+    assert temperature(Kind.N, 0.047513) == pytest.approx(kelvin(1300), abs=1e-6)
     assert temperature(Kind.B, 0.000291) == pytest.approx(kelvin(250), abs=0.2)
 
 
