@@ -37,6 +37,7 @@ reach_length = "313 mm"
 thin = "20 x 4 mm"                # the part that goes cold first: its hammer time is counted too
 thin_name = "edge"
 layers = 28                       # in the work's thickness when the step begins: the review says how even they became
+turn_every = "6 s"                # a cadence for even work round the bar, while it is struck
 checklist = ["Seam closed"]
 cautions = ["..."]                # besides those of the kind
 

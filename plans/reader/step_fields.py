@@ -39,6 +39,7 @@ STEP_KEYS: Final = (
     "thin",
     "thin_name",
     "layers",
+    "turn_every",
     "checklist",
     "cautions",
     "air",
@@ -93,6 +94,7 @@ class StepFields:
     thin: Section | None
     thin_name: str | None
     layers: int | None
+    turn_every: float | None
     checklist: tuple[str, ...]
     cautions: tuple[str, ...]
     tables: dict[PhaseKind, PhaseFields]
@@ -129,6 +131,7 @@ def read_step(table: Table) -> StepFields | None:
         thin=table.section("thin"),
         thin_name=table.line("thin_name", LONGEST_TITLE),
         layers=table.count("layers", MOST_LAYERS),
+        turn_every=table.quantity("turn_every", "time"),
         checklist=table.texts("checklist", MOST_ITEMS, LONGEST_ITEM),
         cautions=table.texts("cautions", MOST_ITEMS, LONGEST_ITEM),
         tables={phase: _phase(part, phase) for phase in PHASE_KEYS if (part := table.table(phase.value)) is not None},

@@ -20,6 +20,8 @@ OVEN: Final = (kelvin(30), kelvin(1300))
 EVEN: Final = (1.0, 100.0)
 """A temperature difference [K]."""
 TIME: Final = (0.5, 7 * 86400.0)
+CADENCE: Final = (1.0, 60.0)
+"""Faster can't be told, and slower is none [s]."""
 LENGTH: Final = (0.001, 20.0)
 SIDE: Final = (0.0005, 1.0)
 
@@ -31,6 +33,7 @@ KEY_NEEDS: Final[dict[str, PhaseKind]] = {
     "heat_to": PhaseKind.FIRE,
     "burn_above": PhaseKind.FIRE,
     "keep_above": PhaseKind.STRIKE,
+    "turn_every": PhaseKind.STRIKE,
     "soak": PhaseKind.SOAK,
     "soak_at_most": PhaseKind.SOAK,
     "even_within": PhaseKind.SOAK,
@@ -62,6 +65,7 @@ def check_ranges(fields: StepFields, table: Table) -> None:
     _within(table, ("even_within",), fields.even_within, EVEN, show_difference)
     _within(table, ("soak",), fields.soak, TIME, show_duration)
     _within(table, ("soak_at_most",), fields.soak_at_most, TIME, show_duration)
+    _within(table, ("turn_every",), fields.turn_every, CADENCE, show_duration)
     for key, length in (("length", fields.length), ("reach_length", fields.reach_length)):
         check_length(table, key, length)
     for key, section in (("section", fields.section), ("reach", fields.reach)):

@@ -140,6 +140,7 @@ def _step(
         thin=fields.thin,
         thin_name=fields.thin_name or THIN_NAME,
         layers=fields.layers,
+        turn_every=fields.turn_every,
         checklist=fields.checklist,
         cautions=fields.cautions + _hot_fire(fields, targets),
     )

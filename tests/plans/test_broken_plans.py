@@ -39,6 +39,7 @@ burn_above = "1320 degC"
 soak = "2 min"
 soak_at_most = "5 min"
 even_within = "15 K"
+turn_every = "6 s"
 heats = 2
 length = "150 mm"
 reach = "30 x 18 mm"
@@ -201,6 +202,7 @@ BROKEN = [
     ),
     Broken('"15 K"', '"150 K"', "even", WELD, "even_within", "150 K, beyond sense", "1 K to 100 K", VALUE),
     Broken('"15 K"', '"15 mm"', "even", WELD, "even_within", "is a length", '"15 K"', SHAPE),
+    Broken('"6 s"', '"90 s"', "turn", WELD, "turn_every", "1 min 30 s, beyond sense", "1 s to 1 min", VALUE),
     # what a phase needs
     Broken(
         'fire = "1300 degC"\nheat_to = "1260 degC"\n', "", "[[step]]", WELD, "fire", "missing", "of the fire", VALUE

@@ -58,6 +58,7 @@ section = "30 x 20 mm"
 length = "150 mm"
 reach = "round 25 mm"
 reach_length = "170 mm"
+turn_every = "6 s"
 checklist = [" Brushed ", "Fluxed"]
 cautions = ["Flux flies."]
 air = { until = "480 degC", for = "10 min" }
@@ -81,6 +82,7 @@ dip = { medium = "ferric chloride", for = "12 min" }
     assert step.even_within == pytest.approx(10.0)
     assert (step.section, step.length) == (Section(0.03, 0.02), 0.15)
     assert (step.reach, step.reach_length) == (Section(0.025, 0.025, is_round=True), 0.17)
+    assert step.turn_every == 6.0
     assert (step.checklist, step.cautions) == (("Brushed", "Fluxed"), ("Flux flies.",))
     assert step.phases == (
         Phase(PhaseKind.FIRE),
@@ -102,7 +104,7 @@ def test_what_is_left_out_is_filled_in() -> None:
     assert step.targets == (Target(kelvin(1150), kelvin(1120)),)
     assert step.even_within == 15.0
     assert (step.section, step.length) == (Section(0.025, 0.010), 0.2)
-    assert (step.reach, step.reach_length, step.burn_above) == (None, None, None)
+    assert (step.reach, step.reach_length, step.burn_above, step.turn_every) == (None, None, None, None)
 
 
 def test_a_list_of_fires_gives_the_number_of_heats() -> None:

@@ -105,6 +105,7 @@ OPTIONAL: dict[str, st.SearchStrategy[Any]] = {
     "length": LENGTH,
     "reach": BAR_SECTION,
     "reach_length": LENGTH,
+    "turn_every": TIME,
     "checklist": st.lists(LINE, max_size=3),
     "cautions": st.lists(LINE, max_size=3),
 } | {
@@ -213,6 +214,7 @@ WHOLE: dict[str, Any] = {
             "thin": "20 x 4 mm",
             "thin_name": "edge",
             "layers": 28,
+            "turn_every": "6 s",
             "checklist": ["Bright"],
             "cautions": ["Hot."],
             "air": {"until": "480 degC", "for": "10 min"},
