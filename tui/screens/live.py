@@ -274,12 +274,14 @@ class LiveScreen(Screen[None]):
     # Keys
 
     def action_next(self) -> None:
-        paused = self.attending.sitting.state.paused
-        program.app_of(self).say(Word.RESUME if paused else Word.NEXT, key="next")
+        program.app_of(self).say(Word.NEXT, key="next")
 
     def action_undo(self) -> None:
-        if program.app_of(self).say(Word.UNDO):
-            self.notice("taken back", program.app_of(self).clock())
+        marks = self.attending.sitting.state.marks
+        what = marks[-1].what if marks else None
+        if program.app_of(self).say(Word.UNDO) and what is not None:
+            back = f"taken back: {what.value}" if isinstance(what, Word) else "taken back: what began by itself"
+            self.notice(back, program.app_of(self).clock())
 
     def action_out(self) -> None:
         program.app_of(self).say(Word.OUT)

@@ -41,6 +41,8 @@ TO_DO = {
 """Each call as a line."""
 _SHORT = {"take it out": "out", "soaked too long": "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
+_COUNTS = frozenset({"so far", "ready for", "paused for", "whole sitting", "out of the fire"})
+"""Figures that only count the clock: there is nothing measured about them."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 _GLOWING = frozenset(
@@ -104,7 +106,7 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
         mark=mark,
         foot_mark=Mark.PROBE_LOST if lost else mark,
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
-        label=f"{seen.figure.label}, {seen.figure.basis.value}",
+        label=seen.figure.label if seen.figure.label in _COUNTS else f"{seen.figure.label}, {seen.figure.basis.value}",
         basis=seen.figure.basis.value,
         work=_work(seen, inch),
         reach=_reach(seen, inch),
