@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from textual.app import ComposeResult
-from textual.binding import Binding
-from textual.containers import Vertical, VerticalScroll
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.events import Key
-from textual.screen import ModalScreen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.plan import Plan
@@ -15,32 +15,25 @@ from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.events import Word
 from tui import program
 from tui.screens.lines import KeyLine
+from tui.screens.sheet import Sheet
 from tui.widgets.plain import plain
 
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""
 
 
-class CautionsScreen(ModalScreen[None]):
-    """Goes away when the smith says so, or when the sitting hears it otherwise, as from a rehearsal's smith."""
+class CautionsScreen(Sheet):
+    """Goes away when the smith has read them all, or the sitting hears so otherwise, as from a rehearsal's smith."""
 
-    BINDINGS = [  # noqa: RUF012 - Textual's own type
-        Binding("space,enter", "acknowledge", show=False),
-        Binding("down,j", "scroll(1)", show=False),
-        Binding("up,k", "scroll(-1)", show=False),
-        Binding("pagedown", "scroll(10)", show=False),
-        Binding("pageup", "scroll(-10)", show=False),
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space,enter", "close", show=False),
         Binding("q,escape", "leave", show=False),
     ]
     DEFAULT_CSS = """
-    CautionsScreen { align: center middle; background: $background 60%; }
-    CautionsScreen #sheet { width: 90%; max-width: 100; height: 90%; background: $surface; padding: 1 2; }
     CautionsScreen #first { text-style: bold; margin-bottom: 1; }
     CautionsScreen.-low #sheet { width: 100%; height: 100%; padding: 0 1; }
     CautionsScreen.-low #title, CautionsScreen.-low #first { display: none; }
     CautionsScreen.-low KeyLine { margin-top: 0; }
-    CautionsScreen #list { height: 1fr; }
-    CautionsScreen KeyLine { margin-top: 1; padding: 0; }
     """
 
     def __init__(self, plan: Plan) -> None:
@@ -48,19 +41,17 @@ class CautionsScreen(ModalScreen[None]):
         self._plan = plan
         self._opened_at = 0.0
 
-    def compose(self) -> ComposeResult:
-        with Vertical(id="sheet"):
-            yield Static(Content.styled("Before the first fire", "bold $accent"), id="title")
-            yield Static(Content(plain(first_of_all())), id="first")
-            with VerticalScroll(id="list", can_focus=False):
-                # On a screen too low for it above the list, what comes first of all heads the list.
-                yield Static(Content(plain(first_of_all())), id="first-again")
-                yield Static(cautions_text(self._plan))
-            yield KeyLine()
+    def heading(self) -> Iterable[Widget]:
+        title = Static(Content.styled("Before the first fire", "bold $accent"), id="title")
+        return title, Static(Content(plain(first_of_all())), id="first")
+
+    def reading(self) -> Iterable[Widget]:
+        # On a screen too low for it above the list, what comes first of all heads the list.
+        return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self._plan))
 
     def on_mount(self) -> None:
         self._opened_at = program.app_of(self).clock()
-        self.call_after_refresh(self._show_keys)
+        self.call_after_refresh(self.show_keys)
         self.set_interval(0.25, self.look)
 
     def look(self) -> None:
@@ -76,56 +67,37 @@ class CautionsScreen(ModalScreen[None]):
             self.dismiss(None)
 
     @property
-    def _list(self) -> VerticalScroll:
-        return self.query_one("#list", VerticalScroll)
-
-    @property
     def _all_seen(self) -> bool:
-        return self._list.scroll_offset.y >= self._list.max_scroll_y
+        return self.list.scroll_offset.y >= self.list.max_scroll_y
 
-    def _show_keys(self) -> None:
+    def show_keys(self) -> None:
+        """Say at the foot what space does: it pages on until all has been seen."""
         says = "all read" if self._all_seen else "read on"
-        self.query_one(KeyLine).show(
-            [("space", says, "acknowledge"), ("↓ ↑", "scroll", "scroll(5)"), ("q", "leave", "leave")]
-        )
+        keys = [("space", says, "close"), ("↓ ↑", "scroll", "scroll(5)"), ("q", "leave", "leave")]
+        self.query_one(KeyLine).show(keys)
 
     def on_resize(self) -> None:
         low = self.app.size.height < 14
         self.set_class(low, "-low")
         self.query_one("#first-again").display = low
-        self.call_after_refresh(self._show_keys)
+        self.call_after_refresh(self.show_keys)
 
-    def on_key(self, event: Key) -> None:
-        """The key that says "next", be it a pedal, serves here too."""
-        if event.key in key_names(program.app_of(self).settings.keys.get("next", "")):
-            event.stop()
-            self.action_acknowledge()
-
-    def action_acknowledge(self) -> None:
+    def action_close(self) -> None:
         """Page on until all has been seen; only then it counts as read."""
         if not self._all_seen:
-            self._list.scroll_relative(y=max(1, self._list.size.height - 1), animate=False)
-            self.call_after_refresh(self._show_keys)
+            self.action_scroll(max(1, self.list.size.height - 1))
             return
         program.app_of(self).say(Word.ACKNOWLEDGE, key="next")
         self._close()
 
     def action_scroll(self, lines: int) -> None:
-        self._list.scroll_relative(y=lines, animate=False)
-        self.call_after_refresh(self._show_keys)
+        super().action_scroll(lines)
+        self.call_after_refresh(self.show_keys)
 
     def action_leave(self) -> None:
         from tui.screens.leave import ask_to_leave
 
         ask_to_leave(program.app_of(self))
-
-    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
-        self.call_later(self.run_action, message.action)
-
-
-def key_names(keys: str) -> frozenset[str]:
-    """The keys of a setting, as Textual calls them."""
-    return frozenset(filter(None, map(str.strip, keys.split(","))))
 
 
 def cautions_text(plan: Plan) -> Content:

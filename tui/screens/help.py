@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
+from collections.abc import Iterable, Mapping
 
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from tui.actions import Place, of, shown_key
 from tui.program import DOUBLE, app_of
-from tui.screens.lines import KeyLine
+from tui.screens.sheet import Sheet
 
 _HEADINGS = {
     Place.SITTING: "While a sitting runs",
@@ -26,45 +22,19 @@ _HEADINGS = {
 }
 
 
-class HelpScreen(ModalScreen[None]):
+class HelpScreen(Sheet):
     """Goes away by any of the keys that one would try."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("question_mark,escape,q,space,enter", "close", show=False),
-        Binding("down,j", "scroll(1)", show=False),
-        Binding("up,k", "scroll(-1)", show=False),
-        Binding("pagedown", "scroll(10)", show=False),
-        Binding("pageup", "scroll(-10)", show=False),
-    ]
-    DEFAULT_CSS = """
-    HelpScreen { align: center middle; background: $background 60%; }
-    HelpScreen #sheet { width: 90%; max-width: 84; height: 90%; background: $surface; padding: 1 2; }
-    HelpScreen #list { height: 1fr; }
-    HelpScreen KeyLine { margin-top: 1; padding: 0; }
-    """
+    OPENED_BY = "help"
+    DEFAULT_CSS = "HelpScreen #sheet { max-width: 84; }"
 
     def __init__(self, place: Place | None) -> None:
         super().__init__()
         self._place = place
 
-    def compose(self) -> ComposeResult:
+    def reading(self) -> Iterable[Widget]:
         app = app_of(self)
-        with Vertical(id="sheet"):
-            with VerticalScroll(id="list", can_focus=False):
-                yield Static(help_text(self._place, app.settings.keys, str(app.folders.configuration)))
-            yield KeyLine()
-
-    def on_mount(self) -> None:
-        self.query_one(KeyLine).show([("?", "close", "close"), ("↓ ↑", "more", "scroll(5)")])
-
-    def action_close(self) -> None:
-        self.dismiss(None)
-
-    def action_scroll(self, lines: int) -> None:
-        self.query_one("#list").scroll_relative(y=lines, animate=False)
-
-    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
-        self.call_later(self.run_action, message.action)
+        return (Static(help_text(self._place, app.settings.keys, str(app.folders.configuration))),)
 
 
 def help_text(place: Place | None, keys: Mapping[str, str], file: str) -> Content:

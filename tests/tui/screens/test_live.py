@@ -437,3 +437,13 @@ async def test_the_size_may_change_at_any_time(stage: StageMaker) -> None:
             await on.pilot.resize_terminal(*size)
             await on.pilot.pause()
             assert live(on).query_one(BigFigure).size.height == arrange(*size).figure
+
+
+async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker) -> None:
+    async with stage(settings='[keys]\nstep-sheet = "i"\nnext = "f5"\n') as on:
+        await on.press("i")
+        assert isinstance(on.app.screen, StepSheet)
+        await on.press("i")
+        assert isinstance(on.app.screen, LiveScreen)
+        await on.press("i", "f5")
+        assert isinstance(on.app.screen, LiveScreen)

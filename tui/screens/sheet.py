@@ -1,0 +1,88 @@
+"""A sheet to be read over the screen: scrolled by the keys that one would try, left by them, its keys at its foot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.events import Key
+from textual.screen import ModalScreen
+from textual.widget import Widget
+
+from tui import program
+from tui.actions import BY_ID, shown_key
+from tui.screens.lines import KeyLine
+
+
+class Sheet(ModalScreen[None]):
+    """What is to be read stands in `reading`; a subclass says what that is, and by which actions' keys it goes away."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,space,enter", "close", show=False),
+        Binding("down,j", "scroll(1)", show=False),
+        Binding("up,k", "scroll(-1)", show=False),
+        Binding("pagedown", "scroll(10)", show=False),
+        Binding("pageup", "scroll(-10)", show=False),
+    ]
+    DEFAULT_CSS = """
+    Sheet { align: center middle; background: $background 60%; }
+    Sheet #sheet { width: 90%; max-width: 100; height: 90%; background: $surface; padding: 1 2; }
+    Sheet #list { height: 1fr; }
+    Sheet KeyLine { margin-top: 1; padding: 0; }
+    """
+    OPENED_BY: ClassVar[str] = ""
+    """The action that opens it, whose key closes it too, wherever the settings have moved it."""
+    LEAVES: ClassVar[str] = "close"
+    """What its key does, at its foot."""
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="sheet"):
+            yield from self.heading()
+            with VerticalScroll(id="list", can_focus=False):
+                yield from self.reading()
+            yield KeyLine()
+
+    def heading(self) -> Iterable[Widget]:
+        """What stays above while the rest is scrolled."""
+        return ()
+
+    def reading(self) -> Iterable[Widget]:
+        """What is to be read."""
+        return ()
+
+    def on_mount(self) -> None:
+        self.show_keys()
+
+    def show_keys(self) -> None:
+        """Say the keys at the foot."""
+        key = shown_key(BY_ID[self.OPENED_BY], program.app_of(self).settings.keys)
+        self.query_one(KeyLine).show([(key, self.LEAVES, "close"), ("↓ ↑", "more", "scroll(5)")])
+
+    def keys_of(self, action: str) -> str:
+        """The keys of an action as they are set, with commas between them."""
+        return program.app_of(self).settings.keys.get(action, BY_ID[action].key)
+
+    @property
+    def list(self) -> VerticalScroll:
+        """The part that is scrolled."""
+        return self.query_one("#list", VerticalScroll)
+
+    def on_key(self, event: Key) -> None:
+        """The key that opened it, and the one that says "next", be it a pedal, serve here too."""
+        for action in (self.OPENED_BY, "next"):
+            if action and event.key in map(str.strip, self.keys_of(action).split(",")):
+                event.stop()
+                self.action_close()
+                return
+
+    def action_close(self) -> None:
+        self.dismiss(None)
+
+    def action_scroll(self, lines: int) -> None:
+        self.list.scroll_relative(y=lines, animate=False)
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)
