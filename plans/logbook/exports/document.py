@@ -8,6 +8,7 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | `id`, `plan`, `title`, `started`, `ended`, `state`, `rehearsal`, `probe` | what the sitting was; times are ISO 8601 |
 | `steps` | for each step its heats, with their figures |
 | `calls`, `notes` | what was called out, and what the smith left |
+| `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `plan_source` | the plan's text as it was followed |
 | `seed` | of a rehearsal, else null |
 | `went_on` | breaks: when the program was started again, `at_seconds` and the wall `time` that stands for |
