@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
-from textual.containers import Vertical
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
@@ -25,17 +25,25 @@ from tui.widgets.plain import plain
 if TYPE_CHECKING:
     from tui.attending import Attending
 
+_AROUND = 6
+"""Rows of the sheet beside the summary, and one of the screen behind it."""
+
 
 class FinishedScreen(ModalScreen[None]):
     """Stands over the live screen until the smith goes on, or takes the end back."""
 
     PLACE: ClassVar[Place] = Place.FINISHED
-    BINDINGS: ClassVar[list[BindingType]] = bindings(Place.FINISHED)
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings(Place.FINISHED),
+        Binding("down,j", "scroll(1)", show=False),
+        Binding("up,k", "scroll(-1)", show=False),
+    ]
     DEFAULT_CSS = """
     FinishedScreen { align: center middle; background: $background 60%; }
     FinishedScreen #sheet { width: 76; max-width: 96%; height: auto; max-height: 96%; }
     FinishedScreen #sheet { background: $surface; padding: 0 2 1 2; }
     FinishedScreen MarkRow { color: $accent; margin-bottom: 1; }
+    FinishedScreen #list { height: auto; }
     FinishedScreen KeyLine { margin-top: 1; padding: 0; }
     """
 
@@ -46,11 +54,19 @@ class FinishedScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
             yield MarkRow(Mark.FINISHED, blocks=program.app_of(self).settings.blocks)
-            yield Static(summary_text(self._attending.sitting))
+            with VerticalScroll(id="list", can_focus=False):
+                yield Static(summary_text(self._attending.sitting))
             yield KeyLine()
 
     def on_mount(self) -> None:
         self.query_one(KeyLine).show(foot_keys(self, Place.FINISHED))
+
+    def on_resize(self) -> None:
+        # However long the summary is, the keys below it stay on the screen.
+        self.query_one("#list").styles.max_height = max(1, self.app.size.height - _AROUND)
+
+    def action_scroll(self, lines: int) -> None:
+        self.query_one("#list").scroll_relative(y=lines, animate=False)
 
     async def action_review(self) -> None:
         app = program.app_of(self)

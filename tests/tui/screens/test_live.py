@@ -8,6 +8,7 @@ import pytest
 from textual.widgets import Input, Static
 
 from plans.plan import PhaseKind
+from plans.reader import SHELF
 from plans.reading import ProbeOn
 from plans.sitting.events import Call, Said, Word
 from tui.screens.arrangement import arrange
@@ -393,6 +394,19 @@ async def test_finishing_shows_what_was_done_and_can_be_taken_back(stage: StageM
         assert isinstance(on.app.screen, FinishedScreen)
         await on.press("q")
         assert "heatbook log show 20260314-091502-draw" in on.app.outcome.said[0]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12), (20, 5)])
+async def test_the_keys_stand_below_the_longest_summary(stage: StageMaker, size: tuple[int, int]) -> None:
+    async with stage(size=size, plan=SHELF / "drawknife.toml") as on:
+        for _ in range(11):
+            await on.say(Word.ON)
+        await on.say(Word.FINISH)
+        await on.pilot.pause()
+        assert isinstance(on.app.screen, FinishedScreen)
+        keys = on.app.screen.query_one(KeyLine).region
+        assert keys.height >= 1
+        assert on.app.screen.region.contains_region(keys)
 
 
 async def test_ctrl_c_leaves_at_once_with_the_log_whole(stage: StageMaker) -> None:
