@@ -10,9 +10,10 @@ from typing import Any, TextIO
 from plans.logbook.kept import Summary
 from plans.plan import PhaseKind
 from plans.shown import show_clock, show_temperature
+from plans.sitting.advice import ADVICE
 from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Begun, Call, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
+from plans.sitting.events import Begun, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
 
 _ACTS = {
     PhaseKind.READY: "ready, say next when it begins",
@@ -24,22 +25,6 @@ _ACTS = {
     PhaseKind.OVEN: "in the oven",
     PhaseKind.DIP: "in the bath",
     PhaseKind.BENCH: "at the bench",
-}
-_TO_DO = {
-    Call.SOAK_DONE: "take it out",
-    Call.TOO_COLD: "stop striking, back in the fire",
-    Call.TOO_HOT: "take it out, it may burn",
-    Call.SOAKED_TOO_LONG: "take it out",
-    Call.TIME_UP: "go on",
-    Call.COLD_ENOUGH: "go on",
-    Call.PROBE_LOST: "going by the warm model",
-    Call.PROBE_BACK: "going by the probe again",
-    Call.AT_HEAT: "say next when the soak begins",
-    Call.ARREST: "possibly; a draught can look like it",
-    Call.FIRE_FELL: "its door was opened, or work went in",
-    Call.PEAK_MISSED: "this heat was not what the plan wants",
-    Call.QUENCH_LATE: "it may not have hardened",
-    Call.TEMPER_LATE: "temper it now, it may crack",
 }
 
 
@@ -116,7 +101,7 @@ def _said(event: Event, sitting: Sitting) -> str:
             return f"step {number + 1} {step.title}{count}: {_ACTS[phase]}"
         case Called(call=call, kelvin=kelvin, basis=basis):
             at = "" if kelvin is None else f" ({show_temperature(kelvin)}, {basis.value})"
-            return f"{call.value.upper()}: {_TO_DO[call]}{at}"
+            return f"{call.value.upper()}: {ADVICE[call]}{at}"
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"
         case Said(word=word):

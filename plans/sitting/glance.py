@@ -25,7 +25,7 @@ class Figure:
     """As it is drawn: "42", "4:10", "--"."""
     unit: str
     label: str
-    """What it is: "hammer time", "until even through"."""
+    """What it is: "hammer time", "soak left"."""
     basis: Basis
     seconds: float | None = None
     """The same as a number, where it is a time [s]."""

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import pytest
 
+from plans.sitting.advice import ADVICE
 from plans.sitting.events import Call
 from plans.sitting.glance import URGENCY
 from tui.bells import pattern
 from tui.screens.curves import FLAGS
-from tui.screens.showing import TO_DO, call_mark
 from tui.widgets.marks import ALARMS, Mark
 
 
 @pytest.mark.parametrize("call", Call)
 def test_a_call_is_a_word_a_shape_and_a_sound(call: Call) -> None:
-    assert TO_DO[call]
+    assert ADVICE[call]
     assert len(FLAGS[call]) == 1
-    assert isinstance(call_mark(call), Mark)
+    assert isinstance(Mark(call.value), Mark)
     rings = pattern(call)
     assert rings[0] == 0.0
     assert list(rings) == sorted(set(rings))
@@ -24,7 +24,7 @@ def test_a_call_is_a_word_a_shape_and_a_sound(call: Call) -> None:
 
 @pytest.mark.parametrize("call", URGENCY)
 def test_an_alarm_has_the_marks_of_one(call: Call) -> None:
-    assert call_mark(call) in ALARMS
+    assert Mark(call.value) in ALARMS
 
 
 def test_no_two_calls_sound_alike() -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import show_clock, show_length, show_section, show_temperature
+from plans.sitting.advice import ADVICE
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call, Called
@@ -22,23 +23,6 @@ from tui.widgets.scale import ScaleData
 if TYPE_CHECKING:
     from devices.link import LinkState
 
-TO_DO = {
-    Call.SOAK_DONE: "even through: take it out",
-    Call.TIME_UP: "it is time",
-    Call.COLD_ENOUGH: "cold enough: go on",
-    Call.AT_HEAT: "at heat: say when the soak begins",
-    Call.TOO_COLD: "too cold: stop striking, back in the fire",
-    Call.TOO_HOT: "too hot: out of the fire, it may burn",
-    Call.SOAKED_TOO_LONG: "soaked too long: out of the fire",
-    Call.PROBE_LOST: "probe lost: going by the warm model",
-    Call.PROBE_BACK: "probe back: going by the probe again",
-    Call.ARREST: "possible arrest; a draught can look like it",
-    Call.FIRE_FELL: "the fire fell: its door was opened, or work went in",
-    Call.PEAK_MISSED: "peak missed: this heat was not what the plan wants",
-    Call.QUENCH_LATE: "quenched late: it may not have hardened",
-    Call.TEMPER_LATE: "temper it now: untempered for long, it may crack",
-}
-"""Each call as a line."""
 _SHORT = {"take it out": "out", "soaked too long": "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
 _COUNTS = frozenset({"so far", "ready for", "paused for", "whole sitting", "out of the fire"})
@@ -154,14 +138,9 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
     if seen.paused:
         return Mark.PAUSED
     if alarm and seen.alarm is not None:
-        return call_mark(seen.alarm)
+        return Mark(seen.alarm.value)
     prompt = next((call for call in Call if call in PROMPTS & seen.alarms), None)
-    return Mark(seen.phase.value) if prompt is None else call_mark(prompt)
-
-
-def call_mark(call: Call) -> Mark:
-    """The marks of a call."""
-    return Mark(call.value)
+    return Mark(seen.phase.value) if prompt is None else Mark(prompt.value)
 
 
 def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
@@ -221,7 +200,7 @@ def _call(sitting: Sitting, seen: Glance) -> str:
 
 def said(call: Called) -> str:
     """A call as a line, with its time."""
-    return f"{show_clock(call.at)} {TO_DO[call.call]}"
+    return f"{show_clock(call.at)} {call.call.value}: {ADVICE[call.call]}"
 
 
 def _scale(seen: Glance) -> ScaleData:

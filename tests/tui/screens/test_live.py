@@ -193,7 +193,7 @@ async def test_the_call_that_holds_stays_though_another_came_after_it(stage: Sta
         on.source.trouble = ""
         await on.pass_time(2)
         assert on.attending.sitting.state.calls[-1].call is Call.PROBE_BACK
-        assert "even through: take it out" in line(on, "#call")
+        assert "soak done: take it out" in line(on, "#call")
 
 
 async def test_with_room_the_step_stands_at_the_side(stage: StageMaker) -> None:
