@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import asyncio
-import os
-import signal
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from threading import Timer as Watchdog
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from rich.console import RenderableType
@@ -25,6 +22,7 @@ from tui.folders import Folders
 from tui.look import FORGE
 from tui.request import First, LogList, Outcome, Review, RunRequest, Shelf
 from tui.screens.opening import OpeningScreen
+from tui.signals import expect_no_terminal, leave_on_signals
 
 if TYPE_CHECKING:
     from devices.clock import Clock
@@ -41,9 +39,6 @@ _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
 _FLUSH_EVERY = 4
 """Beats between two flushes of the log."""
-_GRACE = 1.0
-"""A terminal that has gone may keep the screen from closing; longer than this it is not waited for [s]."""
-_SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
 
 
 def _palette() -> type[Provider]:
@@ -118,7 +113,8 @@ class HeatbookApp(App[Outcome]):
         return OpeningScreen(_doing(self.first))
 
     def on_mount(self) -> None:
-        self._leave_on_signals()
+        if not self.is_headless:  # a test's process has its own mind about signals
+            leave_on_signals(self.leave)
         # What is heavy to import waits until the screen has shown itself.
         self.call_after_refresh(self._begin)
 
@@ -359,28 +355,6 @@ class HeatbookApp(App[Outcome]):
         if hasattr(self, "logbook"):
             self.logbook.close()
 
-    def _leave_on_signals(self) -> None:
-        if self.is_headless:  # a test's process has its own mind about signals
-            return
-        loop = asyncio.get_running_loop()
-        for name in _SIGNALS:
-            number = getattr(signal, name, None)
-            if number is not None:
-                # Not the main thread, as under some test runners, or a loop that has no signals, as on Windows.
-                with suppress(NotImplementedError, RuntimeError, ValueError):
-                    loop.add_signal_handler(number, self._leave_on, number)
-
-    def _leave_on(self, number: int) -> None:
-        self.leave()
-        if number == getattr(signal, "SIGHUP", None):
-            self._expect_no_terminal()
-
-    def _expect_no_terminal(self) -> None:
-        """The log has been put away; closing the screen may block for ever on a terminal that has gone."""
-        watchdog = Watchdog(_GRACE, os._exit, (1,))
-        watchdog.daemon = True
-        watchdog.start()
-
     # Faults
 
     def _handle_exception(self, error: Exception) -> None:
@@ -400,7 +374,7 @@ class HeatbookApp(App[Outcome]):
         """The terminal can't be read any more."""
         del renderables
         self.leave()
-        self._expect_no_terminal()
+        expect_no_terminal()
 
 
 def _doing(first: First) -> str:
