@@ -13,6 +13,7 @@ from plans.sitting.engine import Sitting
 from plans.sitting.events import Call, Called
 from plans.sitting.warm import GRID
 from plans.trace import Trace
+from tui.widgets.axes import temperature
 from tui.widgets.plotting import Curve
 from tui.widgets.sheet import Flag, TraceData
 from tui.widgets.sheet import Span as Shade
@@ -43,7 +44,7 @@ _EVEN = 5.0
 """The window moves on by this much at once, so that the curve does not shimmer [s]."""
 
 
-def live_trace(sitting: Sitting, now: float, window: float, columns: int) -> TraceData:
+def live_trace(sitting: Sitting, now: float, window: float, columns: int, inch: bool = False) -> TraceData:
     """The last `window` seconds of a running sitting, for a plot of about so many columns."""
     end = max(window, (now // _EVEN + 1) * _EVEN)
     begin = end - window
@@ -59,6 +60,7 @@ def live_trace(sitting: Sitting, now: float, window: float, columns: int) -> Tra
         flags=flags(state.calls, begin, end),
         now=now,
         low=low,
+        up=temperature(inch),
     )
 
 

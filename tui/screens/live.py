@@ -124,8 +124,7 @@ class LiveScreen(Screen[None]):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        for scaled in (self.query_one(UprightScale), self.query_one(TraceView)):
-            scaled.fahrenheit = self._settings.inch
+        self.query_one(UprightScale).fahrenheit = self._settings.inch
         self.redraw(program.app_of(self).clock())
         if self.attending.sitting.state.acknowledged_at is None:
             from tui.screens.cautions import CautionsScreen
@@ -215,7 +214,8 @@ class LiveScreen(Screen[None]):
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
-            trace.data = live_trace(self.attending.sitting, at, window, trace.size.width - _LABELS)
+            columns = trace.size.width - _LABELS
+            trace.data = live_trace(self.attending.sitting, at, window, columns, self._settings.inch)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""

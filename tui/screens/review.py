@@ -20,6 +20,7 @@ from tui.screens.footing import foot_keys
 from tui.screens.lines import KeyLine, SplitLine
 from tui.screens.listing import when
 from tui.screens.review_rows import Stop, column_heads, review_options
+from tui.widgets.axes import temperature
 from tui.widgets.plain import plain
 from tui.widgets.sheet import TraceData
 from tui.widgets.trace import TraceView
@@ -68,7 +69,6 @@ class ReviewScreen(Screen[None]):
         rehearsal = ", rehearsal" if kept.header.rehearsal else ""
         right = f"{when(kept.header.started)}, {show_clock(self.review.end)}, {kept.state.value}{rehearsal}"
         self.query_one("#head", SplitLine).show(kept.header.title, right)
-        self.query_one(TraceView).fahrenheit = app_of(self).settings.inch
         self._draw(None)
         self._show_keys()
         listed = self.query_one(OptionList)
@@ -131,6 +131,7 @@ class ReviewScreen(Screen[None]):
             spans=shades(review.spans, begin, end, CLEAR * (end - begin) / max(1, trace.size.width)),
             limits=limits(step, stop.heat, PhaseKind.STRIKE) if step is not None and stop is not None else (),
             flags=flags(review.calls, begin, end),
+            up=temperature(app_of(self).settings.inch),
         )
         trace.cursor_at = stop.at if stop is not None else None
         self._read(stop.at if stop is not None else 0.0)

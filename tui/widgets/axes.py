@@ -1,29 +1,74 @@
-"""Round numbers for axes, and times as a smith reads them."""
+"""Axes: round numbers along them, in the unit that a smith reads."""
 
 from __future__ import annotations
 
-from math import ceil
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil, floor, log10
 
-_TIMES = (5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800, 86400)
-_DEGREES = (10, 20, 50, 100, 200, 250, 500, 1000)
+from plans.shown import ZERO_CELSIUS
 
+Tick = tuple[float, str]
+"""Where a label belongs, in SI, and what it says."""
 
-def time_step(seconds: float, labels: int) -> int:
-    """The smallest round step [s] that puts no more than `labels` labels on a stretch of `seconds`."""
-    return next((step for step in _TIMES if seconds / step <= max(1, labels)), _TIMES[-1])
-
-
-def time_label(at: float, step: int) -> str:
-    """`at` [s] in minutes, or in minutes and seconds where the step is shorter than one."""
-    seconds = round(at)
-    return str(seconds // 60) if step >= 60 else f"{seconds // 60}:{seconds % 60:02d}"
+_ROUND = tuple(number * 10.0**power for power in range(-9, 7) for number in (1, 2, 5))
+_DEGREES = (10.0, 20.0, 50.0, 100.0, 200.0, 250.0, 500.0, 1000.0, 2000.0, 5000.0)
+_TIMES = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 14400.0, 28800.0, 86400.0)
 
 
-def degree_step(span: float, labels: int) -> int:
-    """The smallest round step that puts no more than `labels` labels on `span` degrees."""
-    return next((step for step in _DEGREES if span / step <= max(1, labels)), _DEGREES[-1])
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """One axis; a value in SI is shown as `value * factor + offset`."""
+
+    unit: str
+    factor: float = 1.0
+    offset: float = 0.0
+    steps: tuple[float, ...] = _ROUND
+    """Round steps, rising, as shown."""
+
+    def shown(self, value: float) -> float:
+        """As the labels have it."""
+        return value * self.factor + self.offset
+
+    def step(self, low: float, high: float, labels: int) -> float:
+        """The smallest round step, as shown, that puts no more than so many labels between two values."""
+        span = (high - low) * self.factor
+        return next((step for step in self.steps if span / step <= max(1, labels)), self.steps[-1])
+
+    def name(self, step: float) -> str:
+        """The unit, for labels that stand so far apart."""
+        del step
+        return self.unit
+
+    def label(self, shown: float, step: float) -> str:
+        """A round number, with as many decimals as its step has."""
+        return f"{shown:.{max(0, -floor(log10(step) + 1e-9))}f}"
+
+    def ticks(self, low: float, high: float, step: float) -> Iterator[Tick]:
+        """The multiples of a step between two values, with their labels."""
+        first, last = self.shown(low) / step, self.shown(high) / step
+        for number in range(ceil(first - 1e-9), floor(last + 1e-9) + 1):
+            yield (number * step - self.offset) / self.factor, self.label(number * step, step)
 
 
-def multiples(step: int, low: float, high: float) -> range:
-    """The multiples of `step` from `low` to `high`."""
-    return range(ceil(low / step) * step, int(high // 1) + 1, step)
+class _Time(Axis):
+    """In minutes, or in minutes and seconds where the step is shorter than one."""
+
+    __slots__ = ()
+
+    def name(self, step: float) -> str:
+        return "min" if step >= 60 else "m:s"
+
+    def label(self, shown: float, step: float) -> str:
+        seconds = round(shown)
+        return str(seconds // 60) if step >= 60 else f"{seconds // 60}:{seconds % 60:02d}"
+
+
+TIME = _Time("s", steps=_TIMES)
+CELSIUS = Axis("degC", offset=-ZERO_CELSIUS, steps=_DEGREES)
+FAHRENHEIT = Axis("degF", factor=1.8, offset=-459.67, steps=_DEGREES)
+
+
+def temperature(inch: bool) -> Axis:
+    """Temperatures [K] in degC, or in degF."""
+    return FAHRENHEIT if inch else CELSIUS

@@ -9,8 +9,7 @@ from math import ceil
 
 from rich.cells import cell_len
 
-from tui.widgets.axes import degree_step, multiples, time_label, time_step
-from tui.widgets.degrees import degrees, from_degrees, unit
+from tui.widgets.axes import CELSIUS, TIME, Axis
 from tui.widgets.piling import pile
 from tui.widgets.plain import clip, fill, plain
 from tui.widgets.plotting import BRAILLE, HALF_BLOCKS, Curve, Extent, Grid, extents
@@ -23,7 +22,10 @@ Flag = tuple[float, float | None, str]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class TraceData:
-    """What a trace shows; equal only to itself, so that setting it on a widget compares nothing."""
+    """What a trace shows; equal only to itself, so that setting it on a widget compares nothing.
+
+    Where `across` is no time, or `up` no temperature, read what those axes measure for "s" and "K" below.
+    """
 
     begin: float = 0.0
     """Left edge [s]."""
@@ -41,6 +43,8 @@ class TraceData:
     """Bottom [K]; None lets curves and limits decide."""
     high: float | None = None
     """Top [K]; None lets curves and limits decide."""
+    across: Axis = TIME
+    up: Axis = CELSIUS
 
 
 class Role(IntEnum):
@@ -61,7 +65,6 @@ class Sheet:
 
     Args:
         blocks: half blocks in place of braille
-        fahrenheit: degF in the labels
         cursor: time of the reading line [s]
     """
 
@@ -72,7 +75,6 @@ class Sheet:
         height: int,
         *,
         blocks: bool = False,
-        fahrenheit: bool = False,
         cursor: float | None = None,
     ) -> None:
         self.width, self.height = width, height
@@ -80,7 +82,7 @@ class Sheet:
         self.roles = [[int(Role.BLANK)] * width for _ in range(height)]
         self.shaded = [False] * width
         """Whether a column lies in a span; the columns of labels never do."""
-        self._data, self._fahrenheit, self._blocks = data, fahrenheit, blocks
+        self._data, self._blocks = data, blocks
         self._dots = HALF_BLOCKS if blocks else BRAILLE
         gutter = self._gutter()
         self.plot_width = width - gutter
@@ -96,10 +98,10 @@ class Sheet:
         self._draw_curve(measured, Role.MEASURED)
         self._draw_flags()
         if gutter:
-            self._label_temperatures()
+            self._label_up()
         self._shade_spans()
         if self.plot_height < height:
-            self._label_times()
+            self._label_across()
 
     def kelvin_at(self, row: int) -> float:
         """Temperature in the middle of a row of the plot [K]."""
@@ -119,7 +121,7 @@ class Sheet:
         room = 0.04 * max(high - low, 25.0)
         low = low - room if self._data.low is None else self._data.low
         high = high + room if self._data.high is None else self._data.high
-        return low, max(high, low + 1.0)
+        return low, high if high > low else low + 1.0
 
     def _column(self, at: float, columns: int) -> int | None:
         """The column of a time, of `columns` over the whole plot; None beyond the edges."""
@@ -190,22 +192,22 @@ class Sheet:
                 self.roles[row][cell] = role
             place += wide
 
-    def _label_temperatures(self) -> None:
+    def _label_up(self) -> None:
         """Limits with their names; round numbers on the rows between, where nothing else stands."""
-        rows, room = self.plot_height, self.width - self.plot_width - 2
+        rows, room, up = self.plot_height, self.width - self.plot_width - 2, self._data.up
+        step = up.step(self.low, self.high, rows // 3)
         limits = [limit for limit in self._data.limits if self.low <= limit[0] <= self.high][:rows]
         limits.sort(key=lambda limit: -limit[0])
-        places = pile([float(self._row(kelvin, rows)) for kelvin, _ in limits], rows)
-        for row, (kelvin, label) in zip(places, limits, strict=True):
-            text = f"{degrees(kelvin, self._fahrenheit):.0f} {plain(label)}"
+        places = pile([float(self._row(value, rows)) for value, _ in limits], rows)
+        for row, (value, label) in zip(places, limits, strict=True):
+            text = f"{up.label(up.shown(value), step)} {plain(label)}"
             self._write(row, self.plot_width + 1, fill(text, room).rstrip(), Role.AXIS)
         taken = {near for place in places for near in (place - 1, place, place + 1)}
-        low, high = degrees(self.low, self._fahrenheit), degrees(self.high, self._fahrenheit)
-        for value in multiples(degree_step(high - low, rows // 3), low, high):
-            row = self._row(from_degrees(value, self._fahrenheit), rows)
+        for value, text in up.ticks(self.low, self.high, step):
+            row = self._row(value, rows)
             if row not in taken:
                 taken |= {row - 1, row, row + 1}
-                self._write(row, self.plot_width + 1, clip(str(value), room), Role.AXIS)
+                self._write(row, self.plot_width + 1, clip(text, room), Role.AXIS)
 
     def _shade_spans(self) -> None:
         """The columns of each span, and below the plot a bracket with its label."""
@@ -228,18 +230,17 @@ class Sheet:
                 )
                 self._write(self.plot_height, left, bracket, Role.AXIS)
 
-    def _label_times(self) -> None:
-        """Round times from the left edge on, the unit at the end."""
+    def _label_across(self) -> None:
+        """Round numbers from the left edge on, the unit at the end."""
         data, row = self._data, self.height - 1
-        step = time_step(data.end - data.begin, self.plot_width // 10)
-        name = "min" if step >= 60 else "m:s"
+        step = data.across.step(data.begin, data.end, self.plot_width // 10)
+        name = data.across.name(step)
         room = self.plot_width - len(name) - 1
-        for at in multiples(step, data.begin, data.end):
+        for at, text in data.across.ticks(data.begin, data.end, step):
             column = self._column(at, self.plot_width)
-            text = time_label(at, step)
             if column is not None and column + len(text) <= room:
                 self._write(row, column, text, Role.AXIS)
         if room >= 0:
             self._write(row, self.plot_width - len(name), name, Role.AXIS)
         if self.plot_width < self.width:
-            self._write(row, self.plot_width + 1, unit(self._fahrenheit), Role.AXIS)
+            self._write(row, self.plot_width + 1, clip(data.up.unit, self.width - self.plot_width - 1), Role.AXIS)

@@ -79,7 +79,6 @@ class TraceView(Whole):
             return self.trace
 
     data: reactive[TraceData] = reactive(TraceData())
-    fahrenheit: reactive[bool] = reactive(False)
     cursor_at: reactive[float | None] = reactive(None)
     """Where the reading line stands [s]."""
 
@@ -140,7 +139,6 @@ class TraceView(Whole):
             width,
             height,
             blocks=self._blocks,
-            fahrenheit=self.fahrenheit,
             cursor=self.cursor_at if self.can_focus else None,
         )
         return self._coloured(self._sheet)

@@ -1,10 +1,13 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from tui.widgets.axes import temperature
 from tui.widgets.plotting import Curve
 from tui.widgets.sheet import Role, Sheet, TraceData
 
@@ -54,11 +57,9 @@ def traces(draw: st.DrawFn) -> TraceData:
 
 
 @given(traces(), SIZES, st.booleans(), st.booleans())
-def test_every_row_is_as_wide_as_the_sheet(
-    data: TraceData, size: tuple[int, int], blocks: bool, fahrenheit: bool
-) -> None:
+def test_every_row_is_as_wide_as_the_sheet(data: TraceData, size: tuple[int, int], blocks: bool, inch: bool) -> None:
     width, height = size
-    sheet = Sheet(data, width, height, blocks=blocks, fahrenheit=fahrenheit, cursor=data.begin)
+    sheet = Sheet(replace(data, up=temperature(inch)), width, height, blocks=blocks, cursor=data.begin)
     assert [cell_len(line) for line in text(sheet)] == [width] * height
     assert [len(line) for line in sheet.roles] == [width] * height
     assert "\x1b" not in "".join(text(sheet))
