@@ -6,16 +6,14 @@ from collections.abc import Callable, Sequence
 
 from plans.warmth.ahead import Moment, ahead
 from plans.warmth.conduction import Conduction
-from plans.warmth.model import Snapshot, WarmModel
+from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings
 
 HORIZON = 4 * 3600.0
 """Whatever has not come by then counts as never [s]."""
 
 
-def soak_time(
-    work: WarmModel | Snapshot, surroundings: Surroundings, middle_at: float, within: float = HORIZON
-) -> float | None:
+def soak_time(work: WarmModel, surroundings: Surroundings, middle_at: float, within: float = HORIZON) -> float | None:
     """Seconds until the middle has come up to a temperature; None if it never does.
 
     Args:
@@ -27,9 +25,7 @@ def soak_time(
     return _until(work, surroundings, lambda bar, moment: middle_at - bar.middle(moment.heat), within)
 
 
-def skin_time(
-    work: WarmModel | Snapshot, surroundings: Surroundings, skin_at: float, within: float = HORIZON
-) -> float | None:
+def skin_time(work: WarmModel, surroundings: Surroundings, skin_at: float, within: float = HORIZON) -> float | None:
     """Seconds until the skin has come up to a temperature; None if it never does.
 
     Args:
@@ -42,7 +38,7 @@ def skin_time(
 
 
 def hammer_time(
-    work: WarmModel | Snapshot, surroundings: Surroundings, skin_below: float, within: float = HORIZON
+    work: WarmModel, surroundings: Surroundings, skin_below: float, within: float = HORIZON
 ) -> float | None:
     """Seconds until the skin has fallen below a temperature; None if it never does.
 
@@ -56,16 +52,15 @@ def hammer_time(
 
 
 def _until(
-    work: WarmModel | Snapshot,
+    work: WarmModel,
     surroundings: Surroundings,
     missing: Callable[[Conduction, Moment], float],
     within: float,
 ) -> float | None:
     """Seconds until `missing` falls to zero, or None if it does not within so many seconds."""
-    model = work if isinstance(work, WarmModel) else WarmModel.from_snapshot(work)
     seen: list[tuple[float, float]] = []
-    for moment in ahead(model.bar, model.heat, model.skin, surroundings):
-        left = missing(model.bar, moment)
+    for moment in ahead(work.bar, work.heat, work.skin, surroundings):
+        left = missing(work.bar, moment)
         seen = [*seen[-2:], (moment.seconds, left)]
         if left <= 0 or moment.seconds >= within:
             break

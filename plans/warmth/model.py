@@ -152,11 +152,3 @@ class WarmModel:
             self._section, self._length = section, length
         self._skin = skin
         self._heat = list(heat)
-
-    @classmethod
-    def from_snapshot(cls, snapshot: Snapshot) -> WarmModel:
-        """A new model in the state of a snapshot of a steel bar."""
-        (width, thickness, is_round), length, skin, _ = snapshot
-        model = cls(Section(width, thickness, is_round), length, skin)
-        model.restore(snapshot)
-        return model

@@ -49,13 +49,12 @@ def test_a_forecast_shrinks_as_time_passes() -> None:
     assert soak_time(model, FIRE, 1473.15) == pytest.approx(first - 100, abs=0.6)
 
 
-def test_a_forecast_leaves_the_model_alone_and_takes_a_snapshot_too() -> None:
+def test_a_forecast_leaves_the_model_alone() -> None:
     model = WarmModel(SQUARE, 0.1)
     model.step(30.0, FIRE)
     before = model.snapshot()
-    seconds = soak_time(model, FIRE, 1473.15)
+    soak_time(model, FIRE, 1473.15)
     assert model.snapshot() == before
-    assert soak_time(before, FIRE, 1473.15) == seconds
 
 
 @given(st.floats(0.004, 0.06), st.floats(1.1, 2.0))

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-import json
 from itertools import pairwise
 
 import pytest
@@ -100,8 +99,8 @@ def test_a_snapshot_brings_back_every_bit(course: list[Surroundings | float], at
     go(model, course[at:])
     assert model.snapshot() == end
 
-    section, length, skin, heat = json.loads(json.dumps(snapshot))
-    other = WarmModel.from_snapshot((tuple(section), length, skin, tuple(heat)))
+    other = WarmModel(Section(0.01, 0.01))
+    other.restore(snapshot)
     go(other, course[at:])
     assert other.snapshot() == end
     assert (other.section, other.length) == (SQUARE, 0.2)
