@@ -77,7 +77,7 @@ def read_review(logbook: Logbook, name: str) -> Review:
 
 def _phases(plan: Plan, kept: Kept) -> list[Span]:
     """The phases by the events alone: the warm model need not be run again for them."""
-    sitting = Sitting(plan, kept.header.probe_on)
+    sitting = Sitting(plan, kept.header.probe_on, shop=kept.header.shop)
     for event in kept.log.events:
         sitting.state.apply(event)
     return spans(sitting, kept.log.last_at) if sitting.state.begins else []

@@ -16,6 +16,7 @@ from plans.logbook.names import new_id, pick
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.plan import Plan
 from plans.reading import ProbeOn
+from plans.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ class Logbook:
         probe_on: ProbeOn | None = None,
         rehearsal: bool = False,
         seed: int | None = None,
+        shop: Shop = Shop(),  # noqa: B008 - frozen
     ) -> Journal:
         """Begin the journal of a new sitting. A folder that can't be written shows in the journal's `trouble`.
 
@@ -93,6 +95,7 @@ class Logbook:
             probe_on,
             rehearsal,
             seed,
+            shop=shop,
         )
         return self._begin(header, Log())
 

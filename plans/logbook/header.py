@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from typing import Any, Final
 
 from plans.reading import ProbeOn
+from plans.shop import Shop
 
 FORMAT: Final = 1
 """Version of the journal's and the sitting's format."""
@@ -40,6 +41,8 @@ class Header:
     """Of a rehearsal."""
     went_on: tuple[tuple[float, datetime], ...] = ()
     """When the sitting was gone on with: seconds since it began, and the wall time that they stand for."""
+    shop: Shop = Shop()  # noqa: RUF009 - frozen
+    """What the warm model went by, from the beginning to the end."""
 
     def wall_time(self, at: float) -> datetime:
         """The wall time of a moment of the sitting; `at` in seconds since it began."""
@@ -73,6 +76,7 @@ def to_record(header: Header) -> dict[str, Any]:
         },
         "rehearsal": header.rehearsal,
         "seed": header.seed,
+        "shop": {"cooling_factor": header.shop.cooling_factor},
         "went_on": [
             {"at_seconds": at, "time": moment.isoformat(timespec="milliseconds")} for at, moment in header.went_on
         ],
@@ -104,6 +108,8 @@ def from_record(record: Mapping[str, Any]) -> Header:
         rehearsal=record["rehearsal"] is True,
         seed=None if record["seed"] is None else int(record["seed"]),
         went_on=tuple((float(gap["at_seconds"]), _moment(gap["time"])) for gap in record["went_on"]),
+        # Sittings from before there was a shop went by the warm model's own figures.
+        shop=Shop(float(record["shop"]["cooling_factor"])) if "shop" in record else Shop(),
     )
 
 

@@ -17,6 +17,7 @@ from plans.logbook.log import Log
 from plans.plan import PhaseKind, Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
+from plans.shop import Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Event, Said, Tick, WentOn
 from plans.sitting.hands import Hands
@@ -51,6 +52,7 @@ class RunningSitting:
         started: datetime,
         probe_on: ProbeOn | None = None,
         hands: Hands = Hands(),  # noqa: B008 - frozen
+        shop: Shop = Shop(),  # noqa: B008 - frozen
         *,
         profile: str = "",
         port: str = "",
@@ -64,6 +66,7 @@ class RunningSitting:
             started: wall time with its offset
             probe_on: where the probe sits; None without one
             hands: what may end a phase by itself
+            shop: the smith's own figures
             profile: how the probe talks
             port: where it is plugged in
             seed: of a rehearsal; None for a real sitting
@@ -79,8 +82,9 @@ class RunningSitting:
             probe_on=probe_on,
             rehearsal=seed is not None,
             seed=seed,
+            shop=shop,
         )
-        running = cls(logbook, journal, Sitting(plan, probe_on, hands))
+        running = cls(logbook, journal, Sitting(plan, probe_on, hands, shop))
         for entry in running.sitting.open():
             assert not isinstance(entry, Reading)
             journal.event(entry)
@@ -182,7 +186,8 @@ def work_out(header: Header, log: Log) -> WorkedOut:
 
 
 def _replayed(header: Header, log: Log, hands: Hands = Hands()) -> Sitting:  # noqa: B008 - frozen
-    sitting = Sitting(read_plan(header.source, header.plan, f"sitting {header.id}, its plan"), header.probe_on, hands)
+    plan = read_plan(header.source, header.plan, f"sitting {header.id}, its plan")
+    sitting = Sitting(plan, header.probe_on, hands, header.shop)
     sitting.replay(log)
     return sitting
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
+from plans.shop import Shop
 from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
@@ -54,14 +55,22 @@ class Sitting:
         plan: what is to be done
         probe_on: where the probe sits; None without one
         hands: what may end a phase by itself
+        shop: the smith's own figures
     """
 
-    def __init__(self, plan: Plan, probe_on: ProbeOn | None = None, hands: Hands = Hands()) -> None:  # noqa: B008 - frozen
+    def __init__(
+        self,
+        plan: Plan,
+        probe_on: ProbeOn | None = None,
+        hands: Hands = Hands(),  # noqa: B008 - frozen
+        shop: Shop = Shop(),  # noqa: B008 - frozen
+    ) -> None:
         self.plan = plan
         self.probe_on = probe_on
         self.hands = hands
+        self.shop = shop
         self.state = State(plan)
-        self.warm = Warm(plan, probe_on)
+        self.warm = Warm(plan, probe_on, shop)
         self.measured = Trace()
         """Every reading, as it came."""
         self.probe = Probe()

@@ -9,6 +9,7 @@ from math import isnan, nan
 from plans.plan import PhaseKind, Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
+from plans.shop import Shop
 from plans.warmth.forecast import hammer_time, skin_time, soak_time
 from plans.warmth.model import Snapshot, WarmModel
 from plans.warmth.surroundings import ROOM, Surroundings, fire, oil, still_air, striking
@@ -37,9 +38,10 @@ class Warm:
     While the smith pauses, the work is taken to lie in the air: the model never says hotter than it is.
     """
 
-    def __init__(self, plan: Plan, probe_on: ProbeOn | None) -> None:
+    def __init__(self, plan: Plan, probe_on: ProbeOn | None, shop: Shop) -> None:
         self._plan = plan
         self.probe_on = probe_on
+        self._shop = shop
         self._model: WarmModel | None = None
         self._shape: tuple[Section, float | None] | None = None
         self._marks: list[tuple[int, Snapshot | None, tuple[Section, float | None] | None]] = []
@@ -119,7 +121,7 @@ class Warm:
             assert self._model is not None
             self._thin = (where, WarmModel(section, start=self._model.skin))
         else:
-            self._thin[1].step(GRID, striking(section))
+            self._thin[1].step(GRID, self._struck(section))
 
     def assume_skin(self, where: Where, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
@@ -130,19 +132,26 @@ class Warm:
         """What the work gives its heat to, or takes it from."""
         step = self._plan.steps[where.step]
         if where.in_the_air:
-            return still_air()
+            return self._air
         match where.phase:
             case PhaseKind.FIRE | PhaseKind.SOAK:
                 return fire(self.fire_kelvin(step, where.heat, probe))
             case PhaseKind.STRIKE:
-                return striking(self._shape[0]) if self._shape else still_air()
+                return self._struck(self._shape[0]) if self._shape else self._air
             case PhaseKind.QUENCH:
                 return oil()
             case PhaseKind.OVEN:
                 at = next((phase.at for phase in step.phases if phase.kind is PhaseKind.OVEN), None)
-                return fire(at) if at is not None else still_air()
+                return fire(at) if at is not None else self._air
             case _:
-                return still_air()
+                return self._air
+
+    @property
+    def _air(self) -> Surroundings:
+        return still_air().scaled(self._shop.cooling_factor)
+
+    def _struck(self, section: Section) -> Surroundings:
+        return striking(section).scaled(self._shop.cooling_factor)
 
     def fire_kelvin(self, step: Step, heat: int, probe: float | None) -> float:
         """The fire: what a probe in it says, else the plan's."""
@@ -168,7 +177,7 @@ class Warm:
         if self._thin is None:
             return None
         model = self._thin[1]
-        return 0.0 if model.skin <= kelvin else hammer_time(model, striking(model.section), kelvin)
+        return 0.0 if model.skin <= kelvin else hammer_time(model, self._struck(model.section), kelvin)
 
     def _fit(self, where: Where) -> None:
         step = self._plan.steps[where.step]

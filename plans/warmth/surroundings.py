@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 
 from plans.section import Section
@@ -34,6 +34,8 @@ class Surroundings:
     """Contact conductance times the share of the skin and of the time that it touches [W/(m2 K)]."""
     touching: float = ROOM
     """Temperature of what it touches [K]."""
+    factor: float = 1.0
+    """What all of these flows are multiplied by, as learned in a shop."""
 
     def __post_init__(self) -> None:
         for name in ("radiating", "air", "touching"):
@@ -41,24 +43,29 @@ class Surroundings:
                 raise ValueError(f"surroundings: {name} must be above 0 K and no hotter than {HOTTEST:.0f} K")
         if not 0 <= self.emissivity <= 1:
             raise ValueError("surroundings: the emissivity lies between 0 and 1")
-        for name in ("convection", "contact"):
+        for name in ("convection", "contact", "factor"):
             if not (isfinite(getattr(self, name)) and getattr(self, name) >= 0):
                 raise ValueError(f"surroundings: {name} can't be below 0")
+
+    def scaled(self, factor: float) -> Surroundings:
+        """The same, giving and taking so many times as much: steady temperature and all else stay."""
+        return self if factor == 1.0 else replace(self, factor=self.factor * factor)
 
     @property
     def radiation(self) -> float:
         """Emissivity times the Stefan-Boltzmann constant [W/(m2 K4)]."""
-        return self.emissivity * STEFAN_BOLTZMANN
+        return self.factor * self.emissivity * STEFAN_BOLTZMANN
 
     @property
     def linear(self) -> float:
         """Convection and contact together [W/(m2 K)]."""
-        return self.convection + self.contact
+        return self.factor * (self.convection + self.contact)
 
     @property
     def incoming(self) -> float:
         """Flux into a skin at 0 K [W/m2]; `flux` is this less `linear` * T less `radiation` * T^4."""
-        return self.radiation * self.radiating**4 + self.convection * self.air + self.contact * self.touching
+        radiation = self.emissivity * STEFAN_BOLTZMANN * self.radiating**4
+        return self.factor * (radiation + self.convection * self.air + self.contact * self.touching)
 
     def flux(self, skin: float) -> float:
         """Heat into the skin at a temperature, below zero where it cools [W/m2]."""

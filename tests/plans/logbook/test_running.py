@@ -20,6 +20,7 @@ from plans.logbook.kept import State
 from plans.logbook.running import RunningSitting, work_out
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
+from plans.shop import Shop
 from plans.sitting.engine import Sitting, WordError
 from plans.sitting.events import Begun, Call, Called, Said, Tick, WentOn, Word
 
@@ -196,6 +197,60 @@ def test_gone_on_with_twice(book: Logbook, trial: Plan, started: datetime) -> No
     kept = book.load("last")
     assert [at for at, _ in kept.header.went_on] == [3600.0, 7200.0]
     assert [note["at_seconds"] for note in kept.figures["notes"]] == [3605.0, 7205.0]
+
+
+def _cooled(book: Logbook, trial: Plan, started: datetime, shop: Shop) -> RunningSitting:
+    """Without a probe: five minutes in the fire, ten seconds on the anvil."""
+    running = RunningSitting.begin(book, trial, started, shop=shop)
+    running.take(Said(1.0, Word.NEXT))
+    running.take(Said(300.0, Word.OUT))
+    running.take(Tick(310.0))
+    return running
+
+
+def test_the_shop_that_it_went_by_comes_back_after_a_crash(folder: Path, trial: Plan, started: datetime) -> None:
+    shop = Shop(1.4)
+    cut_off = _cooled(book := Logbook(folder), trial, started, shop)
+    skin = cut_off.sitting.warm.skin
+    book.close()
+    again = Logbook(folder)
+    again.recover(work_out)
+    kept = again.load("last")
+    assert kept.header.shop == shop
+    assert kept.log.last_at > 305, "struck too cold"
+    assert list(kept.skin.kelvins) == pytest.approx(skin[1::2][: len(kept.skin)].tolist(), abs=0.06)
+    gone_on = RunningSitting.go_on(again, "last", started + timedelta(seconds=311))
+    assert gone_on.sitting.shop == shop
+    assert gone_on.sitting.warm.skin[: len(skin)] == skin
+    ours = _cooled(Logbook(folder.with_name("another")), trial, started, Shop())
+    assert gone_on.sitting.warm.skin[619] < ours.sitting.warm.skin[619] - 10
+    gone_on.put_away()
+    again.close()
+    ours.put_away()
+
+
+@pytest.mark.parametrize("where", ["document", "journal"])
+def test_sittings_from_before_there_was_a_shop_still_open(
+    folder: Path, trial: Plan, started: datetime, where: str
+) -> None:
+    running = _cooled(book := Logbook(folder), trial, started, Shop())
+    skin = running.sitting.warm.skin
+    path = running.journal.path
+    if where == "document":
+        path = path.with_suffix(".json")
+        running.put_away()
+    book.close()
+    first, newline, rest = path.read_text().partition("\n")
+    without = first.replace('"shop":{"cooling_factor":1.0},', "")
+    assert without != first
+    path.write_text(without + newline + rest)
+    again = Logbook(folder)
+    again.recover(work_out)
+    assert again.messages == []
+    gone_on = RunningSitting.go_on(again, "last", started + timedelta(seconds=311))
+    assert gone_on.sitting.shop == Shop()
+    assert gone_on.sitting.warm.skin[: len(skin)] == skin
+    again.close()
 
 
 def test_a_clock_that_was_set_back_does_not_turn_time_back(

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
+from plans.shop import Shop
 from plans.sitting.engine import Sitting, WordError
 from plans.sitting.events import Entry, Said, Tick, Word, from_record, to_record
 from plans.sitting.hands import Hands, HandsFree
@@ -31,10 +32,15 @@ STREAMS = st.lists(
 
 
 def run(
-    plan: Plan, probe_on: ProbeOn | None, stream: list[tuple[float, object]], ticks: float, hands: Hands = ALL
+    plan: Plan,
+    probe_on: ProbeOn | None,
+    stream: list[tuple[float, object]],
+    ticks: float,
+    hands: Hands = ALL,
+    shop: Shop = Shop(),  # noqa: B008 - frozen
 ) -> tuple[Sitting, list[Entry], float]:
     """Feed a stream in, with a tick every so many seconds between."""
-    sitting = Sitting(plan, probe_on, hands)
+    sitting = Sitting(plan, probe_on, hands, shop)
     log = list(sitting.open())
     at = 0.0
     for gap, what in stream:
@@ -70,15 +76,19 @@ def same(one: Sitting, other: Sitting) -> bool:
 
 
 @settings(deadline=None, max_examples=120)
-@given(stream=STREAMS, probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]))
+@given(
+    stream=STREAMS,
+    probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]),
+    shop=st.builds(Shop, st.floats(0.3, 3.0)),
+)
 def test_replaying_a_log_through_json_gives_the_same_state(
-    plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None
+    plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None, shop: Shop
 ) -> None:
-    live, log, at = run(plan, probe_on, stream, ticks=0.0)
+    live, log, at = run(plan, probe_on, stream, ticks=0.0, shop=shop)
     written = [
         entry if isinstance(entry, Reading) else from_record(json.loads(json.dumps(to_record(entry)))) for entry in log
     ]
-    again = Sitting(plan, probe_on, ALL)
+    again = Sitting(plan, probe_on, ALL, shop)
     again.replay(written)
     again.take(Tick(at))
     assert same(live, again)

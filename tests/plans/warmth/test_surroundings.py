@@ -16,6 +16,7 @@ ANY = st.builds(
     convection=st.floats(1, 1000),
     contact=st.floats(0, 1000),
     touching=KELVIN,
+    factor=st.floats(0.3, 3),
 )
 
 
@@ -30,6 +31,16 @@ def test_the_steady_temperature_is_where_nothing_flows(around: Surroundings, ski
 def test_the_coefficient_is_how_steeply_the_flux_falls(around: Surroundings, skin: float) -> None:
     falls = (around.flux(skin - 0.01) - around.flux(skin + 0.01)) / 0.02
     assert falls == pytest.approx(around.coefficient(skin), rel=1e-3)
+
+
+@given(ANY, st.floats(0.3, 3), KELVIN)
+def test_scaled_surroundings_give_so_many_times_as_much_at_any_temperature(
+    around: Surroundings, factor: float, skin: float
+) -> None:
+    scaled = around.scaled(factor)
+    largest = around.factor * (around.incoming + around.linear * skin + around.radiation * skin**4)
+    assert scaled.flux(skin) == pytest.approx(factor * around.flux(skin), abs=1e-9 * largest)
+    assert scaled.steady() == pytest.approx(around.steady())
 
 
 def test_what_is_round_the_work_comes_to_its_own_temperature() -> None:
