@@ -20,6 +20,7 @@ class Place(StrEnum):
     FINISHED = "finished"
     LOG = "log"
     REVIEW = "review"
+    RECKONER = "reckoner"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("shelf.begin", "enter", "begin", "begin the chosen plan, or go on with the chosen sitting", Place.SHELF),
     Action("shelf.rehearse", "r", "rehearse", "the chosen plan on a simulated forge", Place.SHELF),
     Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
+    Action("shelf.reckoner", "c", "reckoner", "reckon cooling, soaks, steels, carbon, tempers, colours", Place.SHELF),
     Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF),
     Action("log.open", "enter", "open", "what was done in the chosen sitting", Place.LOG),
     Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),
@@ -81,6 +83,15 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False),
     Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW),
+    Action("reckoner.further", "pagedown", "further", "the answer further down", Place.RECKONER),
+    Action("reckoner.nearer", "pageup", "nearer", "the answer further up again", Place.RECKONER, False),
+    Action(
+        "reckoner.leave",
+        "escape,q",
+        "back",
+        "to the row of questions, then out of the reckoner",
+        Place.RECKONER,
+    ),
 )
 
 BY_ID: Final = {action.id: action for action in ACTIONS}
@@ -107,6 +118,8 @@ _SHOWN_KEYS: Final = {
     "left": "←",
     "right": "→",
     "escape": "esc",
+    "pagedown": "pgdn",
+    "pageup": "pgup",
     "full_stop": ".",
     "comma": ",",
     "slash": "/",

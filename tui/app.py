@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tui.folders import folders
 from tui.program import HeatbookApp
-from tui.request import First, LogList, RunRequest, Shelf
+from tui.request import First, LogList, Reckoner, RunRequest, Shelf
 from tui.wishes import plan_called, probe_or_clock, rehearsal_of
 
 if TYPE_CHECKING:
@@ -40,6 +40,11 @@ def open_shelf() -> int:
 def open_log() -> int:
     """Show the sittings that were kept."""
     return show(LogList())
+
+
+def open_reckoner() -> int:
+    """Show the reckoner."""
+    return show(Reckoner())
 
 
 def follow_plan(

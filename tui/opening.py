@@ -57,6 +57,14 @@ def read_shelf(folders: Folders, logbook: Logbook) -> OnShelf:
     return OnShelf(shelf_plans(folders.plans), *read_log(logbook))
 
 
+def warm_up_reckoner() -> None:
+    """Ask every question once, so that what it takes to answer has been read before somebody types."""
+    from tui.reckoning.questions import QUESTIONS
+
+    for question in QUESTIONS.values():
+        question.ask(question.example())
+
+
 def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:
     """The sittings that were kept, the newest first, and what is wrong with the logbook."""
     try:

@@ -20,7 +20,7 @@ from textual.timer import Timer
 
 from tui.folders import Folders
 from tui.look import FORGE
-from tui.request import First, LogList, Outcome, Review, RunRequest, Shelf
+from tui.request import First, LogList, Outcome, Reckoner, Review, RunRequest, Shelf
 from tui.screens.opening import OpeningScreen
 from tui.signals import expect_no_terminal, leave_on_signals
 
@@ -136,6 +136,8 @@ class HeatbookApp(App[Outcome]):
                 await self.open_review(name)
             case LogList():
                 await self.open_log()
+            case Reckoner():
+                await self.open_reckoner()
             case Shelf():
                 await self.open_shelf()
         self._say_all(loaded.messages)
@@ -157,6 +159,14 @@ class HeatbookApp(App[Outcome]):
         summaries, messages = await asyncio.to_thread(read_log, self.logbook)
         await self.push_screen(LogScreen(summaries))
         self._say_all(messages)
+
+    async def open_reckoner(self) -> None:
+        """Show the reckoner."""
+        from tui.opening import warm_up_reckoner
+        from tui.screens.reckoner import ReckonerScreen
+
+        await asyncio.to_thread(warm_up_reckoner)
+        await self.push_screen(ReckonerScreen())
 
     async def open_review(self, name: str) -> None:
         """Show one sitting that was kept."""
@@ -385,6 +395,8 @@ def _doing(first: First) -> str:
             return "taking the sitting up again"
         case Shelf():
             return "reading the shelf"
+        case Reckoner():
+            return "opening the reckoner"
         case _:
             return "opening the logbook"
 

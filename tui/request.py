@@ -23,6 +23,11 @@ class LogList:
 
 
 @dataclass(frozen=True, slots=True)
+class Reckoner:
+    """The reckoner."""
+
+
+@dataclass(frozen=True, slots=True)
 class Review:
     """One sitting that was kept."""
 
@@ -54,7 +59,7 @@ class RunRequest:
     """Of a rehearsal; None for a real sitting."""
 
 
-First = Shelf | LogList | Review | RunRequest
+First = Shelf | LogList | Reckoner | Review | RunRequest
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,9 +55,9 @@ class Reckoning:
         """The whole of it for people: what was given, the figures in columns, then what each stands on."""
         rows = [(one.label, one.text(inch), one.range_text(inch), one.basis) for one in self.found]
         asked = "; ".join(one.text(inch) for one in self.given)
-        return [asked, "", *columns(rows), "", *self._notes()]
+        return [asked, "", *columns(rows), "", *self.notes()]
 
-    def _notes(self) -> Iterator[str]:
+    def notes(self) -> Iterator[str]:
         """Validity, once for all figures that share it, with the number of its source; then the sources."""
         labels: dict[tuple[str, str], list[str]] = {}
         for one in self.found:

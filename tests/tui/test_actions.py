@@ -10,6 +10,7 @@ from tui.program import HeatbookApp
 from tui.screens.finished import FinishedScreen
 from tui.screens.live import LiveScreen
 from tui.screens.log import LogScreen
+from tui.screens.reckoner import ReckonerScreen
 from tui.screens.review import ReviewScreen
 from tui.screens.shelf import ShelfScreen
 
@@ -20,6 +21,7 @@ OWNERS = {
     Place.SHELF: ShelfScreen,
     Place.LOG: LogScreen,
     Place.REVIEW: ReviewScreen,
+    Place.RECKONER: ReckonerScreen,
 }
 
 

@@ -426,7 +426,7 @@ def test_grades_by_any_name(reckon: Reckon) -> None:
         ("thermocouple --type K --mv 1 --cold-junction 2000C", "--cold-junction", "where its wires end"),
         ("glow --nonsense 3 --at 20C", "--nonsense", "unrecognized"),
         ("forge", "WHAT", "invalid choice"),
-        ("", "WHAT", "required"),
+        ("", "reckon what", "thermocouple"),
     ],
 )
 def test_what_is_wrong_is_named_with_what_would_be_right(

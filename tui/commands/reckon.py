@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import shutil
+import sys
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
@@ -12,17 +13,20 @@ from plans.reckoner.errors import ReckonError
 from tui.failing import UsageError
 from tui.reckoning.question import Question
 from tui.reckoning.questions import QUESTIONS
-from tui.reckoning.typed import in_inches
 from tui.streams import printable
 
-_WITH_UNITS = ("TEMPERATURE", "LENGTH", "SECTION")
-"""What fields stand for that tell whether somebody works in inches."""
 _NARROWEST, _WIDEST = 60, 100
 """Lines are broken to the terminal's width within these."""
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Answer `reckon cooling`, `reckon soak` and so on."""
+    """Answer `reckon cooling`, `reckon soak` and so on; without a question, show the reckoner."""
+    if chosen.reckoning is None:
+        if not sys.stdout.isatty():
+            raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
+        from tui.app import open_reckoner
+
+        return open_reckoner()
     question = QUESTIONS[chosen.reckoning]
     typed = {field.name: " ".join(getattr(chosen, field.name) or ()) for field in question.fields}
     try:
@@ -39,7 +43,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _inch(question: Question, typed: Mapping[str, str]) -> bool:
     """Whether to answer in inches and degF: as was typed, or else as the smith has set it."""
-    asked = in_inches(typed[field.name] for field in question.fields if field.stands_for in _WITH_UNITS)
+    asked = question.in_inches(typed)
     if asked is not None:
         return asked
     from tui.folders import folders

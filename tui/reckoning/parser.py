@@ -31,7 +31,7 @@ class _Parser(argparse.ArgumentParser):
 
 def fill(reckon: argparse.ArgumentParser) -> None:
     """Give the command its questions and their options."""
-    kinds = reckon.add_subparsers(dest="reckoning", required=True, metavar="WHAT", parser_class=_Parser)
+    kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser)
     for question in QUESTIONS.values():
         parser = kinds.add_parser(
             question.name,

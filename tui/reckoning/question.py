@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from plans.errors import PlansError
-from tui.reckoning.typed import Reader
+from tui.reckoning.typed import Reader, in_inches
 
 if TYPE_CHECKING:
     from plans.reckoner.reckoning import Reckoning
+
+_WITH_UNITS = ("TEMPERATURE", "LENGTH", "SECTION")
+"""What fields stand for that tell whether somebody works in inches."""
 
 Answers = Mapping[str, Any]
 """What was given, in SI, by the names of the fields."""
@@ -75,6 +79,21 @@ class Question:
             elif field.needed:
                 raise ReckonError(field.name, f'it is missing; {field.about}, e.g. "{field.example}"')
         return answers
+
+    def example(self) -> dict[str, str]:
+        """What the first example types, by the names of the fields."""
+        typed: dict[str, str] = {}
+        name = next((field.name for field in self.fields if field.bare), "")
+        for word in shlex.split(self.examples[0])[1:]:
+            if word.startswith("--"):
+                name = word.removeprefix("--")
+            else:
+                typed[name] = f"{typed.get(name, '')} {word}".strip()
+        return typed
+
+    def in_inches(self, typed: Mapping[str, str]) -> bool | None:
+        """Whether what was typed is in inches and degF, or in metric units; None where nothing tells."""
+        return in_inches(typed.get(field.name, "") for field in self.fields if field.stands_for in _WITH_UNITS)
 
     def option(self, name: str) -> str:
         """How a field is called on the command line."""

@@ -18,6 +18,7 @@ _HEADINGS = {
     Place.SHELF: "On the shelf",
     Place.LOG: "In the log",
     Place.REVIEW: "Looking at a sitting",
+    Place.RECKONER: "In the reckoner",
     Place.ANYWHERE: "Anywhere",
 }
 

@@ -100,6 +100,9 @@ class ShelfScreen(Screen[None]):
     async def action_log(self) -> None:
         await app_of(self).open_log()
 
+    async def action_reckoner(self) -> None:
+        await app_of(self).open_reckoner()
+
     async def action_leave(self) -> None:
         await app_of(self).leave_screen()
 

@@ -67,6 +67,7 @@ class _Time(Axis):
 TIME = _Time("s", steps=_TIMES)
 CELSIUS = Axis("degC", offset=-ZERO_CELSIUS, steps=_DEGREES)
 FAHRENHEIT = Axis("degF", factor=1.8, offset=-459.67, steps=_DEGREES)
+TEMPERATURES = (CELSIUS, FAHRENHEIT)
 
 
 def temperature(inch: bool) -> Axis:

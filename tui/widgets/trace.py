@@ -15,6 +15,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from tui.widgets.axes import TEMPERATURES
 from tui.widgets.contrast import RGB, contrast, glow_shown, rgb_of
 from tui.widgets.plotting import Curve
 from tui.widgets.sheet import Role, Sheet, TraceData
@@ -152,7 +153,7 @@ class TraceView(Whole):
             kinds = [2 * role for role in roles]
             if y < sheet.plot_height:
                 kinds = [kind + in_span for kind, in_span in zip(kinds, sheet.shaded, strict=True)]
-                if self._glow is not None:
+                if self._glow is not None and self.data.up in TEMPERATURES:
                     kelvin = sheet.kelvin_at(y)
                     first = 2 * Role.MEASURED
                     styles[first : first + 2] = [style + self._glow_on(style, kelvin) for style in measured]

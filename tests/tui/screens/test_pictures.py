@@ -15,6 +15,7 @@ import pytest
 
 from plans.plan import PhaseKind
 from plans.sitting.events import Call, Word
+from tui.request import Reckoner
 
 if TYPE_CHECKING:
     from tests.tui.screens.conftest import Stage, StageMaker
@@ -67,3 +68,11 @@ async def test_pictures(stage: StageMaker, size: tuple[int, int]) -> None:
         await on.opened()
         await on.press("down")
         _compare(on, "review")
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_pictures_of_the_reckoner(stage: StageMaker, size: tuple[int, int]) -> None:
+    """A round bar that warms through."""
+    async with stage(size=size, first=Reckoner()) as on:
+        await on.press("right", "down")
+        _compare(on, "reckoner")

@@ -1,0 +1,50 @@
+"""An answer of the reckoner as text: the figures first, then what each stands on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from textual.content import Content
+
+from plans.reckoner.figures import Figure
+from plans.reckoner.reckoning import Reckoning
+from tui.widgets.plain import fill, plain
+
+_IN_COLUMNS_FROM = 64
+"""Cells that a figure, its range and its basis need beside each other."""
+
+
+def answer_text(found: Reckoning, width: int, inch: bool) -> Content:
+    """The whole answer, for so many cells; lines may be longer, and are broken where they are shown."""
+    rows = _columns(found, inch) if width >= _IN_COLUMNS_FROM else _stacked(found, inch)
+    notes = [Content.styled(plain(note), "$text-muted") for note in found.notes()]
+    return Content("\n").join([*rows, Content(""), Content.styled(asked_text(found, inch), "$text-muted"), *notes])
+
+
+def asked_text(found: Reckoning, inch: bool) -> str:
+    """What was given, or taken for want of it."""
+    return "; ".join(plain(one.text(inch)) for one in found.given)
+
+
+def _columns(found: Reckoning, inch: bool) -> Iterator[Content]:
+    labels = max(len(one.label) for one in found.found) + 2
+    texts = max(len(one.text(inch)) for one in found.found if isinstance(one, Figure)) + 2
+    for place, one in enumerate(found.found):
+        label, text = fill(plain(one.label), labels), plain(one.text(inch)).ljust(texts)
+        more = ", ".join(part for part in (one.range_text(inch), one.basis) if part)
+        yield Content.assemble(label, (text, _style(place)), (more, "$text-muted"))
+
+
+def _stacked(found: Reckoning, inch: bool) -> Iterator[Content]:
+    """For a narrow pane: a range stands below its figure."""
+    for place, one in enumerate(found.found):
+        between = one.range_text(inch)
+        text = (plain(one.text(inch)), _style(place))
+        yield Content.assemble(plain(one.label), "  ", text, ("" if between else f"  {one.basis}", "$text-muted"))
+        if between:
+            yield Content.styled(f"  {between}, {one.basis}", "$text-muted")
+
+
+def _style(place: int) -> str:
+    """The first figure is the one that was asked for."""
+    return "bold" if place else "bold $accent"
