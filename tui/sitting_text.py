@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from plans.shown import UNKNOWN, show_clock
+from tui.cost_text import HEADING, cost_lines
 from tui.streams import printable
 
 
@@ -41,7 +42,10 @@ def _lines(outline: Mapping[str, Any]) -> Iterator[str]:
         yield f"{step['step']} {step['title']}"
         if step["heats"]:
             yield from ("  " + line for line in table(_HEADING, [_heat(heat) for heat in step["heats"]]))
-    yield from _cost(outline.get("steel"))
+    if cost := cost_lines(outline.get("steel")):
+        yield ""
+        yield HEADING
+        yield from (f"  {line}" for line in cost)
     if calls := outline.get("calls"):
         yield ""
         yield "Calls"
@@ -52,20 +56,6 @@ def _lines(outline: Mapping[str, Any]) -> Iterator[str]:
         yield "Notes"
         for note in notes:
             yield f"  {show_clock(note['at_seconds']):>8}  {note['text']}"
-
-
-def _cost(steel: Mapping[str, Any] | None) -> Iterator[str]:
-    """What the sitting cost the steel, each with the range that it may lie in."""
-    if not steel or not (steel["decarb_mm"] or steel["scale_loss_mm"]):
-        return
-    yield ""
-    yield "What it cost the steel, modelled"
-    for name, key in (("carbon lost to a depth of", "decarb_mm"), ("metal lost to scale, each face", "scale_loss_mm")):
-        if found := steel[key]:
-            yield f"  {name} {found['value']:.2f} mm (between {found['least']:.2f} and {found['most']:.2f})"
-    if layers := steel["layers"]:
-        left = layers["difference_left"]
-        yield f"  layers of {layers['layer_mm']:.2g} mm: {left:.0%} of their difference in carbon is left"
 
 
 _HEADING = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air or hold", "peak", "basis")

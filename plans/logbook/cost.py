@@ -80,7 +80,13 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
     if not stages:
         return None
     left = evenness(stages)
-    return {"layer_mm": round(thinnest * 1000, 4), "difference_left": round(left.value, 4), "validity": left.validity}
+    return {
+        "layer_mm": round(thinnest * 1000, 4),
+        "difference_left": round(left.value, 4),
+        "least": None if left.least is None else round(left.least, 4),
+        "most": None if left.most is None else round(left.most, 4),
+        "validity": left.validity,
+    }
 
 
 def _range(reckoned: Reckoned) -> dict[str, float | None]:

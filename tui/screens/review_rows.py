@@ -1,4 +1,4 @@
-"""The list of a review: heats by step, then calls, then notes."""
+"""The list of a review: heats by step, what they cost the steel, then calls, then notes."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.shown import UNKNOWN, kelvin, show_clock, show_temperature
+from tui.cost_text import HEADING, cost_lines
 from tui.reviewing import Review
 from tui.screens.curves import FLAGS
 from tui.screens.listing import gap, heading, row
@@ -55,6 +56,12 @@ def review_options(review: Review, inch: bool = False) -> tuple[list[Option], di
         for heat in heats:
             stop = Stop(heat.step, heat.figures["heat"], heat.left_fire, heat.began, heat.ended)
             add(_heat(heat.figures, inch), stop)
+    if cost := cost_lines(review.kept.figures.get("steel"), inch):
+        options += [gap(), heading(HEADING)]
+        last = review.heats[-1] if review.heats else None
+        for line in cost:
+            step, number = (last.step, last.figures["heat"]) if last is not None else (0, 1)
+            add(Content(f"  {line}"), Stop(step, number, review.end, 0.0, review.end))
     if review.calls:
         options += [gap(), heading("Calls")]
         for call in review.calls:

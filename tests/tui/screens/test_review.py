@@ -138,3 +138,22 @@ async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(review
     ) as on:
         assert on.app.screen.query_one(TraceView).data.measured.at
         assert "kind" in "\n".join(on.rows())
+
+
+@pytest.mark.parametrize(("settings", "unit"), [("", "mm"), ('units = "inch"', "in")])
+async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, settings: str, unit: str) -> None:
+    async with review(first=Review("last"), settings=settings) as on:
+        listed = [line.strip() for line in lines(on)]
+        place = listed.index("What it cost the steel, modelled")
+        carbon, scale = listed[place + 1 : place + 3]
+        for line, begins in ((carbon, "carbon lost to a depth of"), (scale, "metal lost to scale, each face")):
+            assert line.startswith(begins)
+            value, least, most = (
+                float(word) for word in line.replace("(", " ").replace(")", " ").split() if _number(word)
+            )
+            assert least < value < most
+            assert f" {unit} (between" in line
+
+
+def _number(word: str) -> bool:
+    return word.replace(".", "", 1).isdigit()
