@@ -70,9 +70,13 @@ class Reckoning:
         yield from (f"[{number}] {source}" for number, source in enumerate(sources, 1))
 
 
+_WIDEST = 28
+"""A cell that is longer, such as a list of wires, does not push the next column out [characters]."""
+
+
 def columns(rows: Sequence[tuple[str, str, str, str]]) -> list[str]:
     """Rows with their cells lined up; a column that is empty throughout is left out."""
-    widths = [max((len(row[i]) for row in rows), default=0) for i in range(3)]
+    widths = [max((len(row[i]) for row in rows if len(row[i]) <= _WIDEST), default=0) for i in range(3)]
     lines = []
     for row in rows:
         cells = [cell.ljust(width) for cell, width in zip(row[:3], widths, strict=True) if width]

@@ -45,7 +45,7 @@ class Composition:
             if not isfinite(share) or not 0 <= share <= 100:
                 raise SteelError(f"{symbol} is {share:g} %: a share of the mass lies between 0 and 100 %")
         if self.carbon > MOST_CARBON:
-            raise SteelError(f"C is {self.carbon:g} %: above {MOST_CARBON} % it is cast iron, no steel")
+            raise SteelError(f"C is {self.carbon:g} %: above {MOST_CARBON} % it is cast iron, no steel; give less")
         if self.iron < LEAST_IRON:
             raise SteelError(
                 f"only {self.iron:.4g} % is left for iron: check the shares, they are per cent of the mass"
@@ -88,8 +88,9 @@ class Composition:
         return {symbol: self.share(symbol) for symbol in SYMBOLS}
 
     def __str__(self) -> str:
-        """The elements that there are: "C 0.75, Mn 0.4, Ni 2 %"."""
-        return ", ".join(f"{symbol} {share:.3g}" for symbol, share in self.shares().items() if share) + " %"
+        """Carbon and the other elements that there are: "C 0.75, Mn 0.4, Ni 2 %"."""
+        there = (f"{symbol} {share:.3g}" for symbol, share in self.shares().items() if share or symbol == "C")
+        return ", ".join(there) + " %"
 
 
 SYMBOLS: Final[dict[str, str]] = dict(

@@ -33,9 +33,9 @@ def soak(answers: Answers) -> Reckoning:
 
 def steel(answers: Answers) -> Reckoning:
     """What is known of a grade or of a composition."""
-    from plans.reckoner.errors import ReckonError
+    from plans.reckoner.errors import ReckonError, blamed
     from plans.reckoner.steel import steel as reckon
-    from plans.steel.composition import SYMBOLS, Composition
+    from plans.steel.composition import MOST_CARBON, SYMBOLS, Composition
     from plans.steel.grades import find_grade
 
     shares = {symbol: answers[symbol.lower()] for symbol in SYMBOLS if symbol.lower() in answers}
@@ -49,7 +49,8 @@ def steel(answers: Answers) -> Reckoning:
         raise ReckonError("grade", "name a grade, e.g. 1084, or give a composition, e.g. --c 0.75 --mn 0.4")
     if "C" not in shares:
         raise ReckonError("c", "it is missing; every steel has carbon, e.g. 0.75")
-    return reckon(Composition.of(shares), **more)
+    at_fault = "C" if shares["C"] > MOST_CARBON else max(shares, key=shares.__getitem__)
+    return reckon(blamed(at_fault.lower(), Composition.of, shares), **more)
 
 
 def carbon(answers: Answers) -> Reckoning:

@@ -10,7 +10,7 @@ from plans.reckoned import Reckoned
 from plans.reckoner.cooling import cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.reckoning import Reckoning
+from plans.reckoner.reckoning import Reckoning, columns
 from plans.reckoner.soak import soak
 from plans.reckoner.units import LENGTH, SECONDS, TEMPERATURE
 from plans.section import Section
@@ -70,6 +70,12 @@ def test_lines() -> None:
         "[1] a book",
         "[2] a paper",
     ]
+
+
+def test_a_long_cell_does_not_push_the_others_out() -> None:
+    wires = "1260 degC for 3.25 mm, 1093 degC for 1.6 mm"
+    rows = [("measured", "52.410 mV", "", "published"), ("wire lasts to", wires, "", "published")]
+    assert columns(rows) == ["measured       52.410 mV  published", f"wire lasts to  {wires}  published"]
 
 
 def test_lines_in_inches() -> None:

@@ -28,6 +28,7 @@ def test_shares_come_back_as_given(carbon: float, others: dict[str, float]) -> N
 
 def test_shown_without_what_is_not_there() -> None:
     assert str(Composition.of({"C": 0.75, "Mn": 0.4, "Ni": 2})) == "C 0.75, Mn 0.4, Ni 2 %"
+    assert str(Composition.of({"C": 0})) == "C 0 %"
 
 
 @pytest.mark.parametrize(
