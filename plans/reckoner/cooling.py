@@ -21,15 +21,13 @@ from plans.reckoner.figures import Figure, given
 from plans.reckoner.reckoning import Point, Reckoning
 from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
-from plans.shown import kelvin
+from plans.shown import show_temperature
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time
 from plans.warmth.lumped import cooling_time
 from plans.warmth.model import WarmModel
+from plans.warmth.steel import ARREST
 from plans.warmth.surroundings import ROOM, still_air
-
-ARREST = kelvin(735)
-"""Where the steel's latent heat lies [K]."""
 
 
 def cooling(
@@ -102,8 +100,9 @@ def cooling(
 
 def _validity(end: float, emissivity: float | None) -> str:
     said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
-    if end < ARREST:
-        said += "; the arrest is taken where steel arrests on heating, at 735 degC: in truth it comes lower"
+    low, high = ARREST
+    if end < high:
+        said += f"; the arrest is taken between {show_temperature(high)} and {show_temperature(low)}, from memory"
     return f"{said}; tongs, the anvil and draughts make it shorter"
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from plans.warmth.conduction import Conduction
+from plans.warmth.material import Heat
 from plans.warmth.surroundings import Surroundings
 
 TOLERANCE = 20.0
@@ -31,39 +32,41 @@ class Moment(NamedTuple):
     """The state of the bar at a time ahead."""
 
     seconds: float
-    heat: list[float]
-    """Enthalpy of each cell from the middle outwards [J/kg]."""
+    heat: Heat
     skin: float
     """[K]"""
 
 
 def ahead(
-    bar: Conduction, heat: Sequence[float], skin: float, surroundings: Surroundings, tolerance: float = TOLERANCE
+    bar: Conduction, heat: Heat, skin: float, surroundings: Surroundings, tolerance: float = TOLERANCE
 ) -> Iterator[Moment]:
     """The states of a bar from now on, without end, at times that the error decides.
 
     Args:
         bar: its equations
-        heat: enthalpy of each cell from the middle outwards [J/kg]
+        heat: in each of its cells
         skin: [K]
         surroundings: what it is in
         tolerance: error that one step may leave in any cell [J/kg]
     """
-    past = [Moment(0.0, list(heat), skin)]
+    past = [Moment(0.0, heat, skin)]
     yield past[0]
     step = _FIRST * bar.shape.half_thickness**2 / _DIFFUSIVITY
     while True:
         now = past[-1]
         if len(past) < 3:
-            solved, growth = bar.solve(now.heat, now.skin, now.heat, 1.0, step, surroundings), 1.0
+            solved, growth = bar.solve(now.heat, now.skin, step, surroundings), 1.0
         else:
             guess, guessed_skin = _parabola(past, now.seconds + step)
             ratio = step / (now.seconds - past[1].seconds)
             weight = (1 + 2 * ratio) / (1 + ratio)
             older = ratio * ratio / (1 + ratio)
-            kept = [(1 + ratio) * new - older * old for new, old in zip(now.heat, past[1].heat, strict=True)]
-            solved = bar.solve(guess, guessed_skin, kept, weight, step, surroundings, _CLOSE)
-            error = _SHARE * max(abs(a - b) for a, b in zip(solved.heat, guess, strict=True))
+            joules = zip(now.heat.joules, past[1].heat.joules, strict=True)
+            kept = [(1 + ratio) * new - older * old for new, old in joules]
+            solved = bar.solve(
+                now.heat, guessed_skin, step, surroundings, guess=guess, kept=kept, weight=weight, close=_CLOSE
+            )
+            error = _SHARE * max(abs(a - b) for a, b in zip(solved.heat.joules, guess, strict=True))
             growth = min(_GROWTH, 0.85 * (tolerance / (error + 1e-9)) ** (1 / 3))
             if growth < 0.6:
                 step *= max(0.2, growth)
@@ -81,5 +84,5 @@ def _parabola(past: Sequence[Moment], at: float) -> tuple[list[float], float]:
     b = (at - first.seconds) * (at - third.seconds)
     b /= (second.seconds - first.seconds) * (second.seconds - third.seconds)
     c = 1 - a - b
-    heat = [a * x + b * y + c * z for x, y, z in zip(first.heat, second.heat, third.heat, strict=True)]
-    return heat, a * first.skin + b * second.skin + c * third.skin
+    joules = zip(first.heat.joules, second.heat.joules, third.heat.joules, strict=True)
+    return [a * x + b * y + c * z for x, y, z in joules], a * first.skin + b * second.skin + c * third.skin

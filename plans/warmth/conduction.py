@@ -1,7 +1,8 @@
 """Heat conduction in a bar: implicit finite volumes in one dimension, with the area growing as r^p.
 
-The state is the enthalpy of each cell, so that heat is conserved to rounding whatever the specific heat does. One step
-solves, for every cell of volume V (for one square metre of skin) and density rho,
+The state is the enthalpy of each cell, so that heat is conserved to rounding whatever the specific heat does, and how
+much of it is latent, which says by which way the cell comes to its temperature (see `Transformation`). One step solves,
+for every cell of volume V (for one square metre of skin) and density rho,
 
     rho V (weight h - kept) / seconds = heat in from the next cell outwards - heat out to the next cell inwards
 
@@ -16,7 +17,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from plans.warmth.bar import BarShape, Cells
-from plans.warmth.material import HOTTEST, Material
+from plans.warmth.material import HOTTEST, Heat, Material
 from plans.warmth.surroundings import Surroundings
 
 CELLS = 8
@@ -26,7 +27,9 @@ CLOSE = 0.5
 """Newton's method converges quadratically: a last correction of the potential by less than this, some 0.02 K, leaves an
 error far below it [W/m]."""
 _MOST = 40
-"""Corrections at most; steps of any length from any state have been seen to need 12."""
+"""Corrections at most; steps of any length from any state have been seen to need 27."""
+_HALVED = 12
+"""From this one on, corrections are halved: across the bends of the transformation whole ones may go to and fro."""
 _FAR = 2000.0
 """A correction larger than this, some 60 K, may lead out of the tables [W/m]."""
 
@@ -34,8 +37,7 @@ _FAR = 2000.0
 class Solved(NamedTuple):
     """What a step comes to."""
 
-    heat: list[float]
-    """Enthalpy of each cell from the middle outwards [J/kg]."""
+    heat: Heat
     skin: float
     """[K]"""
     flux: float
@@ -45,7 +47,7 @@ class Solved(NamedTuple):
 class Conduction:
     """The equations of one bar of one material; holds no state of the work."""
 
-    __slots__ = ("_conductances", "_masses", "_to_skin", "cells", "material", "shape")
+    __slots__ = ("_conductances", "_masses", "_none", "_to_skin", "cells", "material", "shape")
 
     def __init__(self, shape: BarShape, material: Material, count: int = CELLS) -> None:
         """Cut the bar into cells.
@@ -61,6 +63,7 @@ class Conduction:
         self._masses = [material.density * volume for volume in self.cells.volumes]
         self._conductances = list(self.cells.conductances)
         self._to_skin = self.cells.skin_conductance
+        self._none: Sequence[float | None] = (None,) * count
 
     @property
     def count(self) -> int:
@@ -72,61 +75,70 @@ class Conduction:
         """Mass below a square metre of skin [kg/m2]."""
         return sum(self._masses)
 
-    def mean_heat(self, heat: Sequence[float]) -> float:
-        """Enthalpy averaged over the bar [J/kg]."""
-        return sum(mass * h for mass, h in zip(self._masses, heat, strict=True)) / self.mass
+    def mean(self, joules: Sequence[float]) -> float:
+        """What the cells have [J/kg], averaged over the bar [J/kg]."""
+        return sum(mass * h for mass, h in zip(self._masses, joules, strict=True)) / self.mass
 
-    def middle(self, heat: Sequence[float]) -> float:
+    def middle(self, heat: Heat) -> float:
         """Temperature in the very middle, on the parabola through the two innermost cells [K]."""
-        first = self._potential(heat[0])
-        second = self._potential(heat[1])
-        return self.material.temperature_at_potential(first - self.cells.middle_share * (second - first))
-
-    def _potential(self, joules: float) -> float:
         material = self.material
-        i = int(joules * material.segments_per_joule)
-        return material.base[i] + material.slope[i] * joules
+        first, second = (material.potential_of(heat.joules[i], heat.latent[i]) for i in (0, 1))
+        return material.temperature_at_potential(first - self.cells.middle_share * (second - first))
 
     def solve(
         self,
-        guess: Sequence[float],
+        now: Heat,
         skin: float,
-        kept: Sequence[float],
-        weight: float,
         seconds: float,
         outside: Surroundings | float,
+        *,
+        guess: Sequence[float] | None = None,
+        kept: Sequence[float] | None = None,
+        weight: float = 1.0,
         close: float = CLOSE,
     ) -> Solved:
         """Solve one implicit step.
 
         Args:
-            guess: enthalpies to begin from, close to the solution [J/kg]
+            now: the heat at the beginning of the step
             skin: guess of the skin's temperature [K]
-            kept: what the method keeps of earlier enthalpies, cell by cell [J/kg]
-            weight: what the method gives the new enthalpy
             seconds: length of the step
             outside: what is round the bar, or the skin's temperature where it is known [K]
+            guess: enthalpies to begin from, close to the solution, if those of `now` are not the closest [J/kg]
+            kept: what the method keeps of earlier enthalpies, cell by cell; those of `now` by themselves, if
+                nothing else is said [J/kg]
+            weight: what the method gives the new enthalpy
             close: the correction after which no other is made [W/m]
         """
         material = self.material
-        base, slope, scale = material.base, material.slope, material.segments_per_joule
+        scale = material.segments_per_joule
         to_skin = self._to_skin
         rate = 1.0 / seconds
-        heat = list(guess)
+        heat = list(now.joules if guess is None else guess)
+        kept = now.joules if kept is None else kept
+        table = material.table(now.latent)
+        base, slope = table or material.heated
+        latent = self._none if table else now.latent
         if isinstance(outside, Surroundings):
             incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
         else:
             skin = outside
         flux = 0.0
-        for _ in range(_MOST):
+        for turn in range(_MOST):
+            earlier = (list(heat), skin) if turn >= _HALVED else None
             # Eliminate from the middle outwards; each turn ends the row of the cell before, whose outer face this is.
             slopes, shares, offsets = [], [], []
             before = diagonal = 1.0
             right = 0.0
-            for joules, keeps, mass, conductance in zip(heat, kept, self._masses, self._conductances, strict=True):
-                i = int(joules * scale)
-                steepness = slope[i]
-                here = base[i] + steepness * joules
+            for joules, keeps, mass, conductance, held in zip(
+                heat, kept, self._masses, self._conductances, latent, strict=True
+            ):
+                if held is None:
+                    i = int(joules * scale)
+                    steepness = slope[i]
+                    here = base[i] + steepness * joules
+                else:
+                    here, steepness = material.between(joules, held)
                 flow = conductance * (here - before)
                 diagonal += conductance
                 share = conductance / diagonal
@@ -165,7 +177,10 @@ class Conduction:
                 change = offsets[i] + shares[i] * change
             if largest < close:
                 break
+            if earlier:
+                heat = [(old + new) / 2 for old, new in zip(earlier[0], heat, strict=True)]
+                skin = (earlier[1] + skin) / 2
             if largest > _FAR:
                 heat = [min(max(joules, 0.0), material.most_heat) for joules in heat]
                 skin = min(max(skin, 1.0), HOTTEST)
-        return Solved(heat, skin, flux)
+        return Solved(Heat(heat, material.latent(heat, now.latent)), skin, flux)

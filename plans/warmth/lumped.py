@@ -25,7 +25,7 @@ def cooling_time(
     """Time for a bar at one temperature throughout to come from one temperature to another, cooling or warming [s].
 
     Args:
-        start: temperature at the beginning [K]
+        start: temperature at the beginning, to which it was heated [K]
         end: temperature of interest, between `start` and what the surroundings come to [K]
         shape: of the bar
         surroundings: what it is in
@@ -41,12 +41,12 @@ def cooling_time(
     if not (steady < end <= start or start <= end < steady):
         raise ValueError("the temperature of interest must lie between the start and what the surroundings come to")
     material = material or steel()
-    first = material.enthalpy(start)
-    width = (material.enthalpy(end) - first) / _INTERVALS
+    first, latent = material.brought_to(start, 0.0)
+    width = (material.brought_to(end, latent)[0] - first) / _INTERVALS
     total = 0.0
     for i in range(_INTERVALS + 1):
         weight = 1 if i in (0, _INTERVALS) else 4 if i % 2 else 2
-        total += weight / surroundings.flux(material.temperature(first + i * width))
+        total += weight / surroundings.flux(material.temperature_of(first + i * width, latent))
     return material.density * shape.volume_for_area * total * width / 3
 
 

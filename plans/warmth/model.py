@@ -7,12 +7,12 @@ from math import inf
 from plans.section import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
-from plans.warmth.material import HOTTEST, Material
+from plans.warmth.material import HOTTEST, Heat, Material
 from plans.warmth.steel import steel
 from plans.warmth.surroundings import ROOM, Surroundings
 
-Snapshot = tuple[tuple[float, float, bool], float | None, float, tuple[float, ...]]
-"""Section (width, thickness, round), length, skin [K], enthalpy of each cell from the middle outwards [J/kg]."""
+Snapshot = tuple[tuple[float, float, bool], float | None, float, Heat]
+"""Section (width, thickness, round), length, skin [K], heat."""
 
 
 def _sound(kelvin: float) -> float:
@@ -34,7 +34,7 @@ class WarmModel:
         Args:
             section: the cross-section
             length: with both ends bare [m]; None for a long bar whose ends don't count
-            start: its temperature [K]
+            start: its temperature, to which it was heated [K]
             material: carbon steel, if nothing else is said
 
         Raises:
@@ -43,7 +43,7 @@ class WarmModel:
         self._section = section
         self._length = length
         self._bar = Conduction(BarShape.of(section, length), material or steel())
-        self._heat = [self._bar.material.enthalpy(_sound(start))] * self._bar.count
+        self._heat = self._bar.material.even(_sound(start), self._bar.count)
         self._skin = start
 
     @property
@@ -61,9 +61,8 @@ class WarmModel:
         return self._bar
 
     @property
-    def heat(self) -> tuple[float, ...]:
-        """Enthalpy of each cell from the middle outwards [J/kg]."""
-        return tuple(self._heat)
+    def heat(self) -> Heat:
+        return self._heat
 
     @property
     def skin(self) -> float:
@@ -78,7 +77,8 @@ class WarmModel:
     @property
     def mean(self) -> float:
         """The temperature that the bar would come to if it were left to even out, giving nothing away [K]."""
-        return self._bar.material.temperature(self._bar.mean_heat(self._heat))
+        joules, latent = self._heat
+        return self._bar.material.temperature_of(self._bar.mean(joules), self._bar.mean(latent))
 
     def step(self, seconds: float, surroundings: Surroundings) -> None:
         """Go on in these surroundings for so long [s].
@@ -97,7 +97,7 @@ class WarmModel:
 
     def _go_on(self, seconds: float, outside: Surroundings | float) -> None:
         if seconds > 0:
-            self._heat, self._skin, _ = self._bar.solve(self._heat, self._skin, self._heat, 1.0, seconds, outside)
+            self._heat, self._skin, _ = self._bar.solve(self._heat, self._skin, seconds, outside)
 
     def reshape(self, section: Section, length: float | None = None) -> None:
         """Take on another section and length, as after a heat's striking; the heat in each kilogram stays.
@@ -107,12 +107,15 @@ class WarmModel:
         """
         if (section, length) == (self._section, self._length):
             return
-        before = self._bar.mean_heat(self._heat)
-        self._bar = Conduction(BarShape.of(section, length), self._bar.material)
+        joules, latent = self._heat
+        before = self._bar.mean(joules)
+        material = self._bar.material
+        self._bar = Conduction(BarShape.of(section, length), material)
         self._section, self._length = section, length
         # The outer cells now weigh differently: the profile keeps its form and is set back to the same mean.
-        more = before - self._bar.mean_heat(self._heat)
-        self._heat = [joules + more for joules in self._heat]
+        more = before - self._bar.mean(joules)
+        joules = [heat + more for heat in joules]
+        self._heat = Heat(joules, material.latent(joules, latent))
 
     def assume_skin(self, kelvin: float, surroundings: Surroundings | None = None) -> None:
         """Take the skin to be at a temperature because the smith sees that it is.
@@ -132,23 +135,24 @@ class WarmModel:
         more = _sound(kelvin) - self._skin
         flux = max(0.0, surroundings.flux(kelvin)) if surroundings and more > 0 else 0.0
         lag = flux / (2 * self._bar.shape.half_thickness * material.conductivity(kelvin)) if flux else -inf
-        self._heat = [
-            material.enthalpy(min(material.temperature(joules) + more, kelvin - lag * depth))
-            for joules, depth in zip(self._heat, self._bar.cells.depths, strict=True)
+        cells = [
+            material.brought_to(min(material.temperature_of(joules, latent) + more, kelvin - lag * depth), latent)
+            for joules, latent, depth in zip(*self._heat, self._bar.cells.depths, strict=True)
         ]
+        self._heat = Heat([joules for joules, _ in cells], [latent for _, latent in cells])
         self._skin = kelvin
 
     def snapshot(self) -> Snapshot:
-        """The whole state, to be handed to `restore` or kept as JSON."""
+        """The whole state, to be handed to `restore`."""
         section = self._section
-        return (section.width, section.thickness, section.is_round), self._length, self._skin, tuple(self._heat)
+        return (section.width, section.thickness, section.is_round), self._length, self._skin, self._heat
 
     def restore(self, snapshot: Snapshot) -> None:
         """Be exactly as when the snapshot was taken."""
         (width, thickness, is_round), length, skin, heat = snapshot
         section = Section(width, thickness, is_round)
-        if (section, length) != (self._section, self._length) or len(heat) != self._bar.count:
-            self._bar = Conduction(BarShape.of(section, length), self._bar.material, len(heat))
+        if (section, length) != (self._section, self._length) or len(heat.joules) != self._bar.count:
+            self._bar = Conduction(BarShape.of(section, length), self._bar.material, len(heat.joules))
             self._section, self._length = section, length
         self._skin = skin
-        self._heat = list(heat)
+        self._heat = heat

@@ -1,9 +1,12 @@
 """Thermal properties of carbon steel, by EN 1993-1-2:2005 clause 3.4.1.
 
 The standard gives them from 20 to 1200 degC. Outside, they are held at the value of the nearer end: 650 J/(kg K) and
-27.3 W/(m K) above, those of 20 degC below. The peak of the specific heat at 735 degC is the latent heat of the arrest;
-whatever carries heat through it must go by `enthalpy`, which is its exact integral, and not by the specific heat at one
-temperature.
+27.3 W/(m K) above, those of 20 degC below. The peak of the specific heat at 735 degC is the latent heat of the change
+to austenite; whatever carries heat through it must go by `enthalpy`, which is its exact integral, and not by the
+specific heat at one temperature.
+
+The standard is for steel that a fire heats. Steel that cools gives the same heat back lower, in its arrest: how much is
+the standard's, where is not (see `ARREST`).
 """
 
 from __future__ import annotations
@@ -12,7 +15,9 @@ from functools import lru_cache
 from math import log, sqrt
 
 from plans.shown import ZERO_CELSIUS
+from plans.warmth.inverse import inverse
 from plans.warmth.material import Material
+from plans.warmth.transformation import Transformation
 
 DENSITY = 7850.0
 """Density of steel at every temperature, EN 1993-1-2 clause 3.2.2 [kg/m3]."""
@@ -23,6 +28,10 @@ _PEAK = 735.0
 _PEAK_ENDS = 900.0
 _FLAT = 800.0
 """From here up the conductivity no longer changes [degC]."""
+
+ARREST = (ZERO_CELSIUS + 660.0, ZERO_CELSIUS + 700.0)
+"""Where carbon steel that cools in still air arrests: about 680 degC, Ar1 of eutectoid steel. From memory, no source;
+work that is alloyed or cools fast arrests lower, work that cools slowly higher [K]."""
 
 
 def _polynomial(celsius: float) -> float:
@@ -107,22 +116,7 @@ def temperature(joules: float) -> float:
         low, high, start = _PEAK_BEGINS, _PEAK, (joules - _AT_BEGIN) / (_AT_PEAK - _AT_BEGIN)
     else:
         low, high, start = _PEAK, _PEAK_ENDS, (joules - _AT_PEAK) / (_AT_END - _AT_PEAK)
-    low, high = low + ZERO_CELSIUS, high + ZERO_CELSIUS
-    kelvin = low + (high - low) * start
-    # Newton, kept within a bracket because the peak is sharp.
-    for _ in range(60):
-        error = enthalpy(kelvin) - joules
-        if error > 0:
-            high = kelvin
-        else:
-            low = kelvin
-        step = error / specific_heat(kelvin)
-        if abs(step) < 1e-10 * kelvin:
-            break
-        kelvin -= step
-        if not low < kelvin < high:
-            kelvin = (low + high) / 2
-    return kelvin
+    return inverse(enthalpy, specific_heat, joules, low + ZERO_CELSIUS, high + ZERO_CELSIUS, start)
 
 
 _POTENTIAL_COLD = _COLD_CONDUCTIVITY * (_COLD + ZERO_CELSIUS)
@@ -152,4 +146,6 @@ def temperature_at_potential(watts: float) -> float:
 @lru_cache(maxsize=1)
 def steel() -> Material:
     """Carbon steel for the conduction solver; its tables are made once, when first asked for."""
-    return Material(DENSITY, enthalpy, temperature, conductivity, potential, temperature_at_potential)
+    heating = (_PEAK_BEGINS + ZERO_CELSIUS, _PEAK_ENDS + ZERO_CELSIUS)
+    change = Transformation(enthalpy, temperature, specific_heat, heating, ARREST)
+    return Material(DENSITY, enthalpy, temperature, conductivity, potential, temperature_at_potential, change)

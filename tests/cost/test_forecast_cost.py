@@ -101,14 +101,15 @@ def test_forecasts_are_within_1_percent_of_a_fine_reference(section: Section) ->
     assert hammer_time(hot, still_air(COLD), LIMIT) == pytest.approx(left, rel=0.01)
 
 
+def cost(forecast: Callable[[], object]) -> float:
+    begun = perf_counter()
+    forecast()
+    return perf_counter() - begun
+
+
 def test_a_soak_forecast_costs_a_fraction_of_scipy() -> None:
     section = SECTIONS[0]
     model = WarmModel(section, None, COLD)
-
-    def cost(forecast: Callable[[], object]) -> float:
-        begun = perf_counter()
-        forecast()
-        return perf_counter() - begun
 
     # Side by side, and as few cells for scipy as for us, though it is less exact with them.
     pairs = [
@@ -117,3 +118,17 @@ def test_a_soak_forecast_costs_a_fraction_of_scipy() -> None:
     ]
     ratio = median(theirs for _, theirs in pairs) / median(ours for ours, _ in pairs)
     assert ratio > 20
+
+
+@pytest.mark.parametrize("section", SECTIONS)
+def test_a_forecast_through_the_arrest_costs_no_more_than_a_soak(section: Section) -> None:
+    # Until the work is black and cold, with the arrest on the way.
+    cold, hot = WarmModel(section, None, COLD), WarmModel(section, None, FIRE)
+    pairs = [
+        (
+            cost(lambda: hammer_time(hot, still_air(COLD), 400 + 273.15)),
+            cost(lambda: soak_time(cold, fire(FIRE), SOAKED)),
+        )
+        for _ in range(15)
+    ]
+    assert median(ours for ours, _ in pairs) < 1.5 * median(theirs for _, theirs in pairs)

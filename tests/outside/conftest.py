@@ -27,7 +27,7 @@ def state_at() -> StateAt:
         # A share of the heat at stake, so that textbook materials of any specific heat come out equally exact.
         tolerance = 1e-8 * material.enthalpy(abs(start - surroundings.air))
         last: list[Moment] = []
-        for moment in ahead(bar, [material.enthalpy(start)] * count, start, surroundings, tolerance):
+        for moment in ahead(bar, material.even(start, count), start, surroundings, tolerance):
             last = [*last[-2:], moment]
             if moment.seconds >= seconds:
                 break

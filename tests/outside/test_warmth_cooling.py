@@ -40,10 +40,10 @@ def test_the_solver_comes_to_the_same_where_heat_runs_freely_inside(
         DENSITY, enthalpy, temperature, lambda _: free, lambda kelvin: free * kelvin, lambda watts: watts / free
     )
     bar = Conduction(shape_of(side, length), copper_like)
-    heat, skin, seconds, step = [enthalpy(HOT)] * bar.count, HOT, 0.0, 0.01
+    heat, skin, seconds, step = copper_like.even(HOT, bar.count), HOT, 0.0, 0.01
     while skin > COLD:
         before = skin
-        heat, skin, _ = bar.solve(heat, skin, heat, 1.0, step, still_air())
+        heat, skin, _ = bar.solve(heat, skin, step, still_air())
         seconds += step
     seconds -= step * (COLD - skin) / (before - skin)
     assert seconds == pytest.approx(expected, rel=0.002)
@@ -112,10 +112,10 @@ def test_example_5_3_curing_in_two_steps() -> None:
     oven = Surroundings(175 + 273.15, 175 + 273.15, 0.8, 40.0)
     chamber = Surroundings(25 + 273.15, 25 + 273.15, 0.8, 10.0)
     skin, step, seconds, cured_at, total = 25 + 273.15, 0.25, 0.0, None, None
-    heat = [panel.material.enthalpy(skin)] * panel.count
+    heat = panel.material.even(skin, panel.count)
     while total is None and seconds < 2000:
         curing = cured_at is None or seconds < cured_at + 300
-        heat, skin, _ = panel.solve(heat, skin, heat, 1.0, step, oven if curing else chamber)
+        heat, skin, _ = panel.solve(heat, skin, step, oven if curing else chamber)
         seconds += step
         if cured_at is None and skin >= 150 + 273.15:
             cured_at = seconds

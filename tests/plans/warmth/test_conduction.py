@@ -12,7 +12,8 @@ from plans.warmth.surroundings import Surroundings, fire, still_air
 STEEL = steel()
 SHAPES = st.builds(BarShape, half_thickness=st.floats(0.0005, 0.15), exponent=st.floats(0, 2))
 KELVIN = st.floats(250.0, 1850.0)
-LENGTHS = st.lists(st.floats(0.001, 10_000.0), min_size=1, max_size=5)
+TIMES = st.floats(0.001, 10_000.0)
+LENGTHS = st.lists(TIMES, min_size=1, max_size=5)
 
 
 def around(kelvin: float, emissivity: float, convection: float) -> Surroundings:
@@ -26,29 +27,45 @@ OUTSIDE = st.builds(around, KELVIN, st.floats(0, 1), st.floats(1, 5000)) | KELVI
 @given(SHAPES, KELVIN, st.lists(st.tuples(OUTSIDE, st.floats(0.001, 10_000.0)), min_size=1, max_size=6))
 def test_heat_is_conserved(shape: BarShape, start: float, course: list[tuple[Surroundings | float, float]]) -> None:
     bar = Conduction(shape, STEEL)
-    heat, skin = [STEEL.enthalpy(start)] * bar.count, start
-    first = bar.mean_heat(heat)
+    heat, skin = STEEL.even(start, bar.count), start
+    first = bar.mean(heat.joules)
     taken = moved = 0.0
     for outside, seconds in course:
-        heat, skin, flux = bar.solve(heat, skin, heat, 1.0, seconds, outside)
+        heat, skin, flux = bar.solve(heat, skin, seconds, outside)
         # What the surroundings give a skin this warm is reckoned anew, not taken from the solver.
         given_now = outside.flux(skin) if isinstance(outside, Surroundings) else flux
         taken += given_now * seconds
         moved += abs(given_now) * seconds
-    gained = (bar.mean_heat(heat) - first) * bar.mass
+    gained = (bar.mean(heat.joules) - first) * bar.mass
     assert gained == pytest.approx(taken, abs=1e-6 * moved + 1e-6 * first * bar.mass * 1e-3)
+
+
+@settings(max_examples=150)
+@given(SHAPES, st.floats(300.0, 870.0) | st.floats(1180.0, 1500.0), st.lists(st.tuples(KELVIN, TIMES), max_size=6))
+def test_a_round_gives_back_what_it_took(shape: BarShape, start: float, course: list[tuple[float, float]]) -> None:
+    # Wherever it turned round, up or down and how far through the bar: back at its beginning it has taken nothing.
+    bar = Conduction(shape, STEEL)
+    first, skin, _ = bar.solve(STEEL.even(start, bar.count), start, 1e10, start)
+    heat, taken, moved = first, 0.0, 0.0
+    for outside, seconds in [*course, (start, 1e10)]:
+        heat, skin, flux = bar.solve(heat, skin, seconds, outside)
+        taken += flux * seconds
+        moved += abs(flux) * seconds
+    assert taken == pytest.approx(0.0, abs=1e-9 * moved + 1.0 * bar.mass)
+    assert heat.joules == pytest.approx(first.joules, abs=1.0)
+    assert tuple(heat.latent) == tuple(first.latent)
 
 
 @settings(max_examples=150)
 @given(SHAPES, KELVIN, OUTSIDE, LENGTHS)
 def test_nothing_overshoots(shape: BarShape, start: float, outside: Surroundings | float, lengths: list[float]) -> None:
     bar = Conduction(shape, STEEL)
-    heat, skin = [STEEL.enthalpy(start)] * bar.count, start
+    heat, skin = STEEL.even(start, bar.count), start
     end = outside.radiating if isinstance(outside, Surroundings) else outside
     low, high = min(start, end) - 0.01, max(start, end) + 0.01
     for seconds in lengths:
-        heat, skin, _ = bar.solve(heat, skin, heat, 1.0, seconds, outside)
-        inside = [STEEL.temperature(joules) for joules in heat]
+        heat, skin, _ = bar.solve(heat, skin, seconds, outside)
+        inside = [STEEL.temperature_of(*cell) for cell in zip(*heat, strict=True)]
         assert low <= min(*inside, skin)
         assert max(*inside, skin) <= high
         # From the middle to the skin all goes one way.
@@ -58,7 +75,7 @@ def test_nothing_overshoots(shape: BarShape, start: float, outside: Surroundings
 
 def test_a_skin_that_is_known_drives_the_bar_to_it() -> None:
     bar = Conduction(BarShape(0.0125, 1.0), STEEL)
-    heat, skin, _ = bar.solve([STEEL.enthalpy(300.0)] * 8, 300.0, [STEEL.enthalpy(300.0)] * 8, 1.0, 1e6, 1200.0)
+    heat, skin, _ = bar.solve(STEEL.even(300.0, bar.count), 300.0, 1e6, 1200.0)
     assert skin == 1200.0
     assert bar.middle(heat) == pytest.approx(1200.0, abs=0.01)
 
@@ -67,9 +84,9 @@ def test_a_skin_that_is_known_drives_the_bar_to_it() -> None:
 def test_more_cells_and_shorter_steps_change_little(start: float, outside: Surroundings) -> None:
     def after_a_minute(count: int, step: float) -> tuple[float, float]:
         bar = Conduction(BarShape(0.0125, 1.0), STEEL, count)
-        heat, skin = [STEEL.enthalpy(start)] * count, start
+        heat, skin = STEEL.even(start, count), start
         for _ in range(round(60 / step)):
-            heat, skin, _ = bar.solve(heat, skin, heat, 1.0, step, outside)
+            heat, skin, _ = bar.solve(heat, skin, step, outside)
         return bar.middle(heat), skin
 
     fine = after_a_minute(40, 0.02)

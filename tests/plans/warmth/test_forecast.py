@@ -40,6 +40,31 @@ def test_the_live_model_arrives_when_the_forecast_said(section: Section) -> None
     assert seconds == pytest.approx(left, rel=0.005, abs=0.2)
 
 
+@pytest.mark.parametrize("section", [Section(0.003, 0.003), SQUARE, Section(0.05, 0.006)])
+def test_so_it_does_through_the_arrest_and_from_within_it(section: Section) -> None:
+    model, step = WarmModel(section, start=1173.15), 0.05
+    for limit in (953.15, 673.15):
+        left = hammer_time(model, still_air(), limit)
+        seconds = 0.0
+        while model.skin >= limit:
+            model.step(step, still_air())
+            seconds += step
+        assert seconds == pytest.approx(left, rel=0.005, abs=0.2)
+
+
+@pytest.mark.parametrize("section", [Section(0.003, 0.003), SQUARE, Section(0.05, 0.006)])
+def test_so_it_does_where_the_work_turns_round_in_the_arrest(section: Section) -> None:
+    model, step = WarmModel(section, start=1173.15), 0.05
+    for _ in range(3):
+        for outside, limit in ((still_air(), 953.15), (FIRE, 1023.15)):
+            forecast = (skin_time if outside is FIRE else hammer_time)(model, outside, limit)
+            seconds = 0.0
+            while (model.skin < limit) is (outside is FIRE):
+                model.step(step, outside)
+                seconds += step
+            assert seconds == pytest.approx(forecast, rel=0.005, abs=0.2)
+
+
 def test_a_forecast_shrinks_as_time_passes() -> None:
     model = WarmModel(SQUARE)
     first = soak_time(model, FIRE, 1473.15)

@@ -51,5 +51,5 @@ def test_the_ends_are_held() -> None:
 def test_the_table_gives_the_potential(kelvin: float) -> None:
     material, joules = steel(), enthalpy(kelvin)
     i = int(joules * material.segments_per_joule)
-    in_table = material.temperature_at_potential(material.base[i] + material.slope[i] * joules)
+    in_table = material.temperature_at_potential(material.heated.base[i] + material.heated.slope[i] * joules)
     assert in_table == pytest.approx(kelvin, abs=0.005)
