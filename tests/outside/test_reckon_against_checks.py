@@ -123,6 +123,15 @@ def test_cooling_by_radiation_alone(reckon: Reckon) -> None:
     assert found["lumped_seconds"] == pytest.approx(71.243039, rel=0.001)
 
 
+@pytest.mark.parametrize("emissivity", [0.84, 0.89, 0.94])
+def test_emissivity_of_oxidised_iron(reckon: Reckon, emissivity: float) -> None:
+    # Emissivity table of a FLIR user manual (38.1): oxidised iron at 1227 degC, total, 0.89; +- 0.05. Who gives none is
+    # told a range that holds it.
+    bar = ("cooling", "--section", "25.4 x 25.4 mm", "--from", "1250 degC", "--to", "900 degC")
+    least, most = reckon(*bar)["about"]["seconds"]["range"]
+    assert least < reckon(*bar, "--emissivity", str(emissivity))["seconds"] < most
+
+
 def test_radiative_coefficient(reckon: Reckon) -> None:
     # h_r = eps sigma (T1^2 + T2^2)(T1 + T2) at 1100 degC, eps 0.8, in a room of 20 degC: 149.02 W/(m2 K). The Biot
     # number of a long square bar is h (a/4) / k, with k 27.3 W/(m K) by EN 1993-1-2 eq. 3.3b.
