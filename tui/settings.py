@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
-from tui.actions import ACTIONS, BY_ID, Action, clashes
 
-_PROFILE = "bare-celsius"
+PROFILE = "bare-celsius"
 _MOST_BYTES = 100_000
-_SWITCHES = ("blocks", "mute")
-_NAMES = ("grace_seconds", "hands_free", "keys", "probe", "units", *_SWITCHES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +18,7 @@ class ProbeSetting:
     """The probe that is always there."""
 
     port: str
-    profile: str = _PROFILE
+    profile: str = PROFILE
     on: ProbeOn = ProbeOn.WORK
 
 
@@ -70,112 +66,6 @@ def read_settings(path: Path) -> tuple[Settings, list[str]]:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         return Settings(), [f"{path}: {error}; going by the settings that ship"]
-    return _Reader(path, text, table).read()
+    from tui.settings_reader import SettingsReader
 
-
-class _Reader:
-    def __init__(self, path: Path, text: str, table: Mapping[str, Any]) -> None:
-        from plans.reader.toml_lines import key_lines
-
-        self._path, self._table = path, table
-        self._lines = key_lines(text)
-        self._wrong: list[str] = []
-
-    def read(self) -> tuple[Settings, list[str]]:
-        switches = {name: self._switch(name) for name in _SWITCHES}
-        settings = Settings(
-            keys=self._keys(),
-            inch=self._units() == "inch",
-            probe=self._probe(),
-            hands=Hands(self._hands_free(), self._grace()),
-            **switches,
-        )
-        for name in self._table:
-            if name not in _NAMES:
-                self._say((name,), f"there is no setting {name}", f"there are {', '.join(_NAMES)}")
-        return settings, self._wrong
-
-    def _units(self) -> str:
-        value = self._table.get("units", "metric")
-        if value not in ("metric", "inch"):
-            self._say(("units",), f"units is {value!r}", 'write "metric" or "inch"')
-        return str(value)
-
-    def _hands_free(self) -> HandsFree:
-        value = self._table.get("hands_free", HandsFree.ALL.value)
-        if value not in list(HandsFree):
-            self._say(("hands_free",), f"hands_free is {value!r}", 'write "all", "thermal" or "never"')
-            return HandsFree.ALL
-        return HandsFree(value)
-
-    def _grace(self) -> float | None:
-        value = self._table.get("grace_seconds")
-        if value is None:
-            return None
-        if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= 3600:
-            self._say(("grace_seconds",), f"grace_seconds is {value!r}", "write seconds from 0 to 3600, such as 20")
-            return None
-        return float(value)
-
-    def _switch(self, name: str) -> bool:
-        value = self._table.get(name, False)
-        if not isinstance(value, bool):
-            self._say((name,), f"{name} is {value!r}", "write true or false")
-        return value is True
-
-    def _probe(self) -> ProbeSetting | None:
-        table = self._table.get("probe")
-        if table is None:
-            return None
-        if not isinstance(table, dict) or not isinstance(table.get("port"), str):
-            self._say(("probe",), "probe names no port", 'write [probe] and below it port = "/dev/ttyUSB0"')
-            return None
-        for name in set(table) - {"port", "profile", "on"}:
-            self._say(("probe", name), f"probe has no {name}", "there are port, profile, on")
-        profile, on = table.get("profile", _PROFILE), table.get("on", "work")
-        if not isinstance(profile, str):
-            self._say(("probe", "profile"), f"profile is {profile!r}", "write a name that `heatbook probe list` shows")
-            return None
-        if on not in list(ProbeOn):
-            self._say(("probe", "on"), f"on is {on!r}", 'write "work" or "fire"')
-            return None
-        return ProbeSetting(table["port"], profile, ProbeOn(on))
-
-    def _keys(self) -> dict[str, str]:
-        table = self._table.get("keys", {})
-        if not isinstance(table, dict):
-            self._say(("keys",), "keys is no table", 'write [keys] and below it lines such as next = "enter"')
-            return {}
-        keys = dict(self._good_keys(table))
-        for one, other, key in list(clashes(keys)):
-            moved = one if one.id in keys else other
-            if moved.id in keys:
-                stays = other if moved is one else one
-                self._say(("keys", moved.id), f"{moved.id} and {stays.id} would share the key {key}", "choose another")
-                del keys[moved.id]
-        return keys
-
-    def _good_keys(self, table: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-        for name, key in table.items():
-            where = ("keys", name)
-            if name not in BY_ID:
-                self._say(where, f"there is no action {name}", f"there are {_listed(ACTIONS)}")
-            elif not isinstance(key, str) or not key.strip() or not key.isprintable():
-                self._say(where, f"{name} is {key!r}", 'write a key such as "x", "space", "f5" or "enter,space"')
-            elif refused := sorted({part.strip().lower() for part in key.split(",")} & _KEPT):
-                self._say(where, f"{name} can't have the key {refused[0]}", "it is kept for the terminal")
-            else:
-                yield name, key
-
-    def _say(self, where: tuple[str, ...], what: str, right: str) -> None:
-        line = self._lines.get(where)
-        place = f"{self._path}:{line}" if line else str(self._path)
-        self._wrong.append(f"{place}: {what}; {right}")
-
-
-_KEPT = frozenset({"ctrl+c", "ctrl+q", "ctrl+z", "ctrl+s", "ctrl+p", "f3"})
-"""Leaving, the terminal's own, and keys that don't arrive as themselves."""
-
-
-def _listed(actions: tuple[Action, ...]) -> str:
-    return ", ".join(action.id for action in actions)
+    return SettingsReader(path, text, table).read()
