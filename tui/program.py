@@ -33,8 +33,6 @@ if TYPE_CHECKING:
     from tui.screens.live import LiveScreen
     from tui.settings import Settings
 
-DOUBLE = 0.6
-"""The same key again within this counts once [s]."""
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
 _FLUSH_EVERY = 4
@@ -87,6 +85,7 @@ class HeatbookApp(App[Outcome]):
     ) -> None:
         super().__init__()
         from devices.clock import through_sleep
+        from devices.pedal import Debounce
 
         self.folders, self.first = folders, first
         self.clock: Clock = clock or through_sleep()
@@ -102,7 +101,8 @@ class HeatbookApp(App[Outcome]):
         self._beats = 0
         self._early: list[Reading | Tick] | None = None
         """What is heard while a sitting is being opened; None at other times."""
-        self._pressed: tuple[str, float] = ("", 0.0)
+        self.presses = Debounce(self.clock)
+        """Tells a press of a key from the last one once more, as from a glove, a worn pedal, or a key held down."""
         self._bells: list[Timer] = []
         self.register_theme(FORGE)
         self.theme = FORGE.name
@@ -233,12 +233,6 @@ class HeatbookApp(App[Outcome]):
         if (live := self.live) is not None:
             live.redraw(self.clock())
 
-    def bounced(self, key: str) -> bool:
-        """Whether this press of a key is only the last one once more, as from a glove or a worn pedal."""
-        at = self.clock()
-        (before, before_at), self._pressed = self._pressed, (key, at)
-        return key == before and at - before_at < DOUBLE
-
     def say(self, word: Word, text: str = "", key: str = "") -> bool:
         """A word of the smith.
 
@@ -252,7 +246,7 @@ class HeatbookApp(App[Outcome]):
         """
         from plans.sitting.engine import WordError
 
-        if self.attending is None or self.bounced(key or word.value + text):
+        if self.attending is None or not self.presses.counts(key or word.value + text):
             return False
         try:
             events = self.attending.say(word, text)

@@ -70,7 +70,7 @@ class FinishedScreen(ModalScreen[None]):
 
     async def action_review(self) -> None:
         app = program.app_of(self)
-        if app.bounced("next"):
+        if not app.presses.counts("next"):
             return
         name = self._attending.running.id
         app.close_sitting()

@@ -8,8 +8,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from devices.pedal import REPEAT
 from tui.actions import Place, of, shown_key
-from tui.program import DOUBLE, app_of
+from tui.program import app_of
 from tui.screens.sheet import Sheet
 
 _HEADINGS = {
@@ -51,7 +52,7 @@ def help_text(place: Place | None, keys: Mapping[str, str], file: str) -> Conten
             lines.append(Content.assemble(("  ctrl+c", "bold"), "  leave at once, with the log whole"))
         lines.append(Content(""))
     lines += [
-        Content(f"The same word twice within {DOUBLE:g} s counts once: a glove or a pedal may bounce."),
+        Content(f"The same word twice within {REPEAT:g} s counts once: a glove or a pedal may bounce."),
         Content("All the keys at the foot of a screen can be clicked."),
         Content(f"To move a key, name its action in {file}:"),
         Content('  [keys]\n  next = "enter"'),

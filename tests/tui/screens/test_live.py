@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from textual.widgets import Input, Static
 
+from devices.pedal import BOUNCE, REPEAT
 from plans.plan import PhaseKind
 from plans.reader import SHELF
 from plans.reading import ProbeOn
@@ -246,9 +247,11 @@ async def test_the_same_key_twice_at_once_counts_once(stage: StageMaker) -> None
         on.real += 1.0
         for _ in range(4):
             await on.pilot.press("space")
-            on.real += 0.5
+            on.real += BOUNCE - 0.05
         assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT]
-        on.real += 0.6
+        on.real += REPEAT
+        await on.pilot.press("space")
+        on.real += REPEAT - 0.05
         await on.pilot.press("space")
         assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT, Word.NEXT]
 
