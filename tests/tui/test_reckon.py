@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plans.errors import PlansError
+from plans.steel.grades import all_grades
 from tui.command import main
 from tui.reckoning.questions import QUESTIONS
 
@@ -123,6 +124,15 @@ def test_help_names_every_field(name: str, capsys: pytest.CaptureFixture[str]) -
     question = QUESTIONS[name]
     assert all(question.option(field.name) in said for field in question.fields)
     assert all(f"heatbook reckon {example}" in said for example in question.examples)
+
+
+def test_help_of_steel_names_every_grade(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reckon", "steel", "--help"]) == 0
+    said = capsys.readouterr().out
+    assert "[GRADE]" in said
+    named = said.split("grades:\n")[1].replace(",", " ").split()
+    assert {grade.name for grade in all_grades()} <= set(named)
+    assert max(map(len, said.splitlines())) <= 80
 
 
 def test_help_lists_the_questions(capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 from tui.reckoning.question import Answers
@@ -51,6 +52,17 @@ def steel(answers: Answers) -> Reckoning:
         raise ReckonError("c", "it is missing; every steel has carbon, e.g. 0.75")
     at_fault = "C" if shares["C"] > MOST_CARBON else max(shares, key=shares.__getitem__)
     return reckon(blamed(at_fault.lower(), Composition.of, shares), **more)
+
+
+def grades() -> str:
+    """The names of all grades, by who names them so."""
+    from plans.steel.grades import all_grades
+
+    names: dict[str, list[str]] = {}
+    for grade in all_grades():
+        names.setdefault(grade.system, []).append(grade.name)
+    lines = (f"{system}: {', '.join(of)}" for system, of in names.items())
+    return "grades:\n" + "\n".join(fill(line, 79, initial_indent="  ", subsequent_indent="    ") for line in lines)
 
 
 def carbon(answers: Answers) -> Reckoning:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
 from typing import NoReturn
 
 from tui.reckoning.question import Field, Question
@@ -18,10 +19,19 @@ class _Formatter(argparse.RawDescriptionHelpFormatter):
     """An option takes one quantity, though its words need no quotes."""
 
     def _format_args(self, action: argparse.Action, default_metavar: str) -> str:
-        return str(action.metavar or default_metavar)
+        name = str(action.metavar or default_metavar)
+        return f"[{name}]" if action.nargs == "*" else name
 
 
 class _Parser(argparse.ArgumentParser):
+    known: Callable[[], str] | None = None
+    """What help ends with; looked up only for help, since it takes reading a table."""
+
+    def format_help(self) -> str:
+        """The help, and then what is known."""
+        said = super().format_help()
+        return said if self.known is None else f"{said}\n{self.known()}\n"
+
     def error(self, message: str) -> NoReturn:
         """Say what is wrong, and how a value that looks like an option is written."""
         if "expected" in message:
@@ -41,6 +51,7 @@ def fill(reckon: argparse.ArgumentParser) -> None:
             formatter_class=_Formatter,
             allow_abbrev=False,
         )
+        parser.known = question.known
         _add_fields(parser, question)
         parser.add_argument("--json", action="store_true", help="print one JSON object, metric, units in its names")
     reckon.epilog = _EPILOG

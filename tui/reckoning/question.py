@@ -51,6 +51,8 @@ class Question:
     """Reckons with what was given; a `ReckonError` names the field at fault."""
     examples: tuple[str, ...]
     """What one would type after `heatbook reckon`."""
+    known: Callable[[], str] | None = None
+    """What its help ends with, looked up when help is asked for: the names that it knows."""
 
     def ask(self, typed: Mapping[str, str]) -> Reckoning:
         """Read what was typed, and reckon.

@@ -87,6 +87,7 @@ _ALL = (
         ),
         answers.steel,
         ("steel 52100 --at 845 degC", "steel --c 0.75 --mn 0.4 --si 0.25 --ni 2.0"),
+        answers.grades,
     ),
     Question(
         "carbon",
