@@ -104,11 +104,15 @@ class Skin:
     def _by_model(self, began: float, ended: float) -> Iterator[tuple[float, float, Basis]]:
         at = began
         while at < ended and self._modelled:
-            index = min(int(at / GRID), len(self._modelled) - 1)
-            following = min(ended, (int(at / GRID) + 1) * GRID)
+            index = int(at / GRID)
+            following = min(ended, (index + 1) * GRID)
             if following <= at:
                 return
-            if not isnan(self._modelled[index]):
+            if (index + 1) * GRID > ended:
+                # What the model came to afterwards tells nothing of this time: a word may lie between.
+                index -= 1
+            index = min(index, len(self._modelled) - 1)
+            if index >= 0 and not isnan(self._modelled[index]):
                 yield following - at, self._modelled[index], Basis.MODELLED
             at = following
 

@@ -138,6 +138,14 @@ def test_without_a_probe_the_figures_are_the_warm_models(tell: Tell) -> None:
     assert found["too_cold_seconds"] == pytest.approx(below, abs=0.5)
 
 
+def test_what_the_model_comes_to_after_the_end_is_no_part_of_it(tell: Tell) -> None:
+    """The smith takes it to be at 1250 degC at 1.75 s, which counts from the grid point after it on."""
+    at_once = tell().say(NEXT).wait(1.75).say(NEXT, FINISH)
+    later = tell().say(NEXT).wait(1.75).say(NEXT, FINISH).wait(60)
+    assert heats(at_once) == heats(later)
+    assert heats(later)[0]["peak_celsius"] < 100
+
+
 def test_a_probe_in_the_fire_measures_no_work(tell: Tell) -> None:
     story = tell(ProbeOn.FIRE).say(NEXT).feel(1290, 100).say(OUT)
     assert heats(story)[0]["basis"] == "modelled"
