@@ -7,17 +7,19 @@ from datetime import datetime
 from typing import Any
 
 from plans.shown import UNKNOWN, show_clock
+from tui import learned_text
 from tui.cost_text import HEADING, cost_lines
 from tui.streams import printable
 
 
-def sitting_text(outline: Mapping[str, Any]) -> str:
+def sitting_text(outline: Mapping[str, Any], shop_factor: float | None = None) -> str:
     """Heats, calls and notes of one sitting.
 
     Args:
         outline: as `log show --json` prints it
+        shop_factor: the cooling factor that the shop file says, to stand beside what was learned
     """
-    return "\n".join(map(printable, _lines(outline)))
+    return "\n".join(map(printable, _lines(outline, shop_factor)))
 
 
 def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
@@ -32,7 +34,7 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     ]
 
 
-def _lines(outline: Mapping[str, Any]) -> Iterator[str]:
+def _lines(outline: Mapping[str, Any], shop_factor: float | None) -> Iterator[str]:
     started = datetime.fromisoformat(outline["started"])
     rehearsal = ", a rehearsal" if outline.get("rehearsal") else ""
     yield f"{outline['id']}  {outline['title']}"
@@ -46,6 +48,14 @@ def _lines(outline: Mapping[str, Any]) -> Iterator[str]:
         yield ""
         yield HEADING
         yield from (f"  {line}" for line in cost)
+    learned = outline.get("learned")
+    told = [line for _, line in learned_text.stay_lines(learned)]
+    if (factor := learned_text.factor_line(learned, shop_factor)) is not None:
+        told.append(factor)
+    if told:
+        yield ""
+        yield learned_text.HEADING
+        yield from (f"  {line}" for line in told)
     if calls := outline.get("calls"):
         yield ""
         yield "Calls"

@@ -33,6 +33,8 @@ _LEAST_FALL = 30.0
 _FEWEST = 4
 """So does one of fewer readings."""
 _ROUNDS = 12
+_LONGEST_SHIFT = 60.0
+"""No word comes later than this [s]."""
 _LARGEST = 0.4
 """Change of the factor in one round."""
 _CLOSE = 1e-4
@@ -47,6 +49,10 @@ class Piece(NamedTuple):
     around: Surroundings
     points: list[tuple[float, float]]
     """Seconds since then, and the skin [K]."""
+
+    def shift_within(self, seconds: float) -> float:
+        """A shift that leaves at least half of the points on the curve [s]."""
+        return min(max(seconds, -self.points[len(self.points) // 2][0]), _LONGEST_SHIFT)
 
 
 class Normal(NamedTuple):
@@ -97,7 +103,10 @@ def fit(pieces: Sequence[Piece]) -> tuple[float | None, float | None, list[float
         change = sum(one.right for one in normal) / sum(one.weight for one in normal)
         change = min(max(change, -_LARGEST), _LARGEST)
         factor = min(max(factor + change, 0.5 * LEAST_FACTOR), 2 * MOST_FACTOR)
-        shifts = [shift + one.shift - one.share * change for shift, one in zip(shifts, normal, strict=True)]
+        shifts = [
+            piece.shift_within(shift + one.shift - one.share * change)
+            for piece, shift, one in zip(pieces, shifts, normal, strict=True)
+        ]
         if abs(change) < _CLOSE * factor:
             break
     if not LEAST_FACTOR <= factor <= MOST_FACTOR:

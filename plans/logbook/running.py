@@ -13,6 +13,7 @@ from plans.logbook.figures import figures
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept import Summary, WorkedOut
+from plans.logbook.learned import learned_figures
 from plans.logbook.log import Log
 from plans.plan import PhaseKind, Plan
 from plans.reader import read_plan
@@ -200,4 +201,5 @@ def _worked_out(sitting: Sitting) -> WorkedOut:
         for trace, kelvins in ((skin, warm.skin), (middle, warm.middle)):
             kelvin = kelvins[index]
             trace.append(at, kelvin if kelvin == kelvin else None)
-    return WorkedOut(figures(sitting) | {"steel": cost(sitting)}, skin, middle)
+    more = {"steel": cost(sitting), "learned": learned_figures(sitting)}
+    return WorkedOut(figures(sitting) | more, skin, middle)

@@ -9,6 +9,9 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | `steps` | for each step its heats, with their figures |
 | `calls`, `notes` | what was called out, and what the smith left |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
+| `shop` | the smith's own figures that the warm model went by: `cooling_factor` |
+| `learned` | how fast the work cooled outside the fire, as fitted to the probe on it, and hammer time as forecast and \
+as measured, stay by stay; null where nothing was felt |
 | `plan_source` | the plan's text as it was followed |
 | `seed` | of a rehearsal, else null |
 | `went_on` | breaks: when the program was started again, `at_seconds` and the wall `time` that stands for |
@@ -51,6 +54,7 @@ def _document(kept: Kept) -> dict[str, Any]:
         {"heatbook_sitting": _VERSION}
         | kept.outline()
         | {
+            "shop": document["shop"],
             "plan_source": kept.header.source,
             "seed": document["seed"],
             "went_on": document["went_on"],

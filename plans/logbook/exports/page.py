@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from plans.logbook.exports.picture import MARKS, curves, pictures
 from plans.logbook.exports.retold import Retold
 from plans.logbook.exports.style import STYLE
-from plans.logbook.exports.tables import call_table, heat_tables, note_table
+from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
 from plans.logbook.exports.writing import in_markup
 from plans.logbook.header import Header
 from plans.logbook.kept import Kept
@@ -15,7 +15,7 @@ from plans.shown import show_clock, show_duration
 
 
 def to_page(kept: Kept) -> str:
-    """The sitting as HTML: trace, heats, calls, notes, and the plan's text."""
+    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text."""
     return "\n".join(_page(Retold.of(kept))) + "\n"
 
 
@@ -36,6 +36,7 @@ def _page(retold: Retold) -> Iterator[str]:
     yield from _head(retold)
     yield from _trace(retold)
     yield from heat_tables(retold)
+    yield from cooling_table(retold)
     yield from call_table(retold)
     yield from note_table(retold)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'

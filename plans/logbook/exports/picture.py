@@ -29,16 +29,25 @@ _CROWDED = 90.0
 """A limit with another one so little above it has its name below it: a temperature difference [K]."""
 _HOLDING = frozenset({PhaseKind.OVEN, PhaseKind.DIP})
 
+_PROMPT = '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>'
+_WARNING = '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>'
 MARKS = {
-    Call.SOAK_DONE: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
-    Call.TIME_UP: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
+    Call.SOAK_DONE: _PROMPT,
+    Call.TIME_UP: _PROMPT,
+    Call.COLD_ENOUGH: _PROMPT,
+    Call.AT_HEAT: _PROMPT,
     Call.TOO_COLD: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
     Call.TOO_HOT: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
-    Call.SOAKED_TOO_LONG: '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>',
+    Call.SOAKED_TOO_LONG: _WARNING,
+    Call.PEAK_MISSED: _WARNING,
+    Call.QUENCH_LATE: _WARNING,
+    Call.TEMPER_LATE: _WARNING,
+    Call.ARREST: '<path class="probe" fill="none" d="M-6 2C-4-4-2-4 0 0S4 4 6-2"/>',
+    Call.FIRE_FELL: '<path class="probe" fill="none" d="M0-6V5M-4 1 0 5 4 1"/>',
     Call.PROBE_LOST: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
     Call.PROBE_BACK: '<path class="probe" d="M-5 0H5M0-5V5"/>',
 }
-"""The mark of each call, told apart by shape, around the origin."""
+"""The mark of each call around the origin, told apart by shape as far as what is to be done differs."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The tables of a page: heats by step, calls, notes."""
+"""The tables of a page: heats by step, how the work cooled, calls, notes."""
 
 from __future__ import annotations
 
@@ -28,6 +28,42 @@ def heat_tables(retold: Retold) -> Iterator[str]:
             yield from _heat_table(step.counts if step else "heat", shown["heats"])
         yield "</div>"
     yield "</section>"
+
+
+def cooling_table(retold: Retold) -> Iterator[str]:
+    """Hammer time as forecast and as measured, and the cooling factor; nothing where nothing was felt."""
+    learned = retold.kept.figures.get("learned")
+    if not learned:
+        return
+    stays = [stay for stay in learned["stays"] if stay["hammer_time_forecast_seconds"] is not None]
+    factor = learned["cooling_factor"]
+    if not stays and factor is None:
+        return
+    yield "<section><h2>How the work cooled</h2>"
+    if stays:
+        rows = [
+            (
+                str(stay["step"]),
+                str(stay["heat"]),
+                f"{stay['hammer_time_forecast_seconds']:.0f} s",
+                _happened(stay["hammer_time_measured_seconds"]),
+            )
+            for stay in stays
+        ]
+        yield from _table(("step", "heat", "hammer time, modelled", "hammer time, measured"), rows)
+    if factor is not None:
+        error, count = learned["cooling_factor_standard_error"], learned["stays_fitted"]
+        about = "from one stay" if error is None else f"± {max(error, 0.01):.2f} from {count} stays"
+        in_force = learned["cooling_factor_in_force"]
+        yield (
+            f'<p class="about">Cooling factor {factor:.2f} {about} outside the fire, fitted to the probe; '
+            f"the sitting went by {in_force:.2f}.</p>"
+        )
+    yield "</section>"
+
+
+def _happened(seconds: float | None) -> str:
+    return "went back before" if seconds is None else f"{seconds:.0f} s"
 
 
 def call_table(retold: Retold) -> Iterator[str]:

@@ -29,7 +29,7 @@ from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting, WordError
-from plans.sitting.events import Said, Tick, WentOn, Word
+from plans.sitting.events import Basis, Call, Called, Said, Tick, WentOn, Word
 from plans.trace import Trace
 
 Tell = Callable[..., Any]
@@ -275,7 +275,7 @@ def test_the_page_tells_the_sitting(eventful: Any) -> None:
     assert "finished" in body
     assert page.texts["pre"][0].strip() == kept.header.source.strip()
     assert 'tongs slip, "again"\n=SUM(A1)' in page.texts["td"]
-    assert page.texts["h2"] == ["Trace", "Heats", "Calls", "Notes", "Plan"]
+    assert page.texts["h2"] == ["Trace", "Heats", "How the work cooled", "Calls", "Notes", "Plan"]
     assert page.texts["h3"] == ["1 Weld"]
     heats = figures(eventful.sitting)["steps"][0]["heats"]
     assert f"{heats[0]['leaving_celsius']:.0f} °C" in page.texts["td"]
@@ -294,6 +294,29 @@ def test_the_trace_has_its_heats_limits_calls_and_notes(eventful: Any) -> None:
     assert kinds.count("note") == 4, "a circle and a number each"
     for place in strip.iter("rect"):
         assert float(place.get("width", "0")) > 0
+
+
+@pytest.mark.parametrize("call", list(Call))
+def test_every_call_has_its_mark_on_the_trace_and_in_its_legend(tell: Tell, call: Call) -> None:
+    kept = tell(WORK).say(NEXT).feel(1000, 20).kept(State.UNFINISHED)
+    log = Log([*kept.log, Called(20.0, call, 0, 1, 1273.15, Basis.MEASURED)])
+    page = _Page(export(replace(kept, log=log), "html"))
+    assert any(f"0:20 {call.value}, 1000 °C measured" in text for text in page.texts["title"])
+    assert call.value in page.texts["figcaption"][0]
+
+
+def test_the_page_tells_what_came_of_the_forecasts(tell: Tell) -> None:
+    kept = tell(WORK).say(NEXT).feel(1240, 100).say(OUT).feel(1200, 6).feel(1140, 8).say(NEXT).feel(1240, 60).kept()
+    (stay,) = kept.figures["learned"]["stays"]
+    # Of five readings four times a second round 6.25 s, the third is the first of 1140: half of the way to 1150 on.
+    assert stay["hammer_time_measured_seconds"] == pytest.approx(6.2, abs=0.06)
+    text = _Page(export(kept, "html"))
+    assert "How the work cooled" in text.texts["h2"]
+    cells = text.texts["td"]
+    assert f"{stay['hammer_time_forecast_seconds']:.0f} s" in cells
+    assert "6 s" in cells
+    none = replace(kept, figures=dict(kept.figures) | {"learned": None})
+    assert "How the work cooled" not in export(none, "html")
 
 
 def test_nothing_is_fetched_run_or_let_out_of_its_place(tell: Tell) -> None:

@@ -17,6 +17,7 @@ from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
 from plans.logbook.figures import figures
 from plans.logbook.kept import State
+from plans.logbook.learned import learned_figures
 from plans.logbook.running import RunningSitting, work_out
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
@@ -34,7 +35,7 @@ def lines(running: RunningSitting) -> list[Any]:
 
 def worked_out(sitting: Sitting) -> dict[str, Any]:
     """What the log keeps of it."""
-    return figures(sitting) | {"steel": cost(sitting)}
+    return figures(sitting) | {"steel": cost(sitting), "learned": learned_figures(sitting)}
 
 
 @pytest.fixture
