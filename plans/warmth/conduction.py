@@ -81,9 +81,9 @@ class Conduction:
 
     def middle(self, heat: Heat) -> float:
         """Temperature in the very middle, on the parabola through the two innermost cells [K]."""
-        material = self.material
-        first, second = (material.potential_of(heat.joules[i], heat.latent[i]) for i in (0, 1))
-        return material.temperature_at_potential(first - self.cells.middle_share * (second - first))
+        tables = self.material.tables
+        first, second = (tables.potential(heat.joules[i], heat.latent[i]) for i in (0, 1))
+        return self.material.temperature_at_potential(first - self.cells.middle_share * (second - first))
 
     def solve(
         self,
@@ -110,15 +110,15 @@ class Conduction:
             weight: what the method gives the new enthalpy
             close: the correction after which no other is made [W/m]
         """
-        material = self.material
-        scale = material.segments_per_joule
+        material, tables = self.material, self.material.tables
+        scale = tables.segments_per_joule
         to_skin = self._to_skin
         rate = 1.0 / seconds
         heat = list(now.joules if guess is None else guess)
         kept = now.joules if kept is None else kept
-        table = material.table(now.latent)
-        base, slope = table or material.heated
-        latent = self._none if table else now.latent
+        course = tables.course(now.latent)
+        base, slope = course or tables.heated
+        latent = self._none if course else now.latent
         if isinstance(outside, Surroundings):
             incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
         else:
@@ -138,7 +138,7 @@ class Conduction:
                     steepness = slope[i]
                     here = base[i] + steepness * joules
                 else:
-                    here, steepness = material.between(joules, held)
+                    here, steepness = tables.between(joules, held)
                 flow = conductance * (here - before)
                 diagonal += conductance
                 share = conductance / diagonal
@@ -181,6 +181,6 @@ class Conduction:
                 heat = [(old + new) / 2 for old, new in zip(earlier[0], heat, strict=True)]
                 skin = (earlier[1] + skin) / 2
             if largest > _FAR:
-                heat = [min(max(joules, 0.0), material.most_heat) for joules in heat]
+                heat = [min(max(joules, 0.0), tables.most_heat) for joules in heat]
                 skin = min(max(skin, 1.0), HOTTEST)
-        return Solved(Heat(heat, material.latent(heat, now.latent)), skin, flux)
+        return Solved(Heat(heat, tables.latent(heat, now.latent)), skin, flux)

@@ -115,7 +115,7 @@ class WarmModel:
         # The outer cells now weigh differently: the profile keeps its form and is set back to the same mean.
         more = before - self._bar.mean(joules)
         joules = [heat + more for heat in joules]
-        self._heat = Heat(joules, material.latent(joules, latent))
+        self._heat = Heat(joules, material.tables.latent(joules, latent))
 
     def assume_skin(self, kelvin: float, surroundings: Surroundings | None = None) -> None:
         """Take the skin to be at a temperature because the smith sees that it is.

@@ -107,11 +107,11 @@ class Transformation:
         share = (joules - self.under) / (self.over - self.under)
         return inverse(self.cooled_enthalpy, self._cooled_specific_heat, joules, self._begins, self._ends, share)
 
-    def latent_in(self, joules: float, temperature: Callable[[float], float]) -> float:
-        """Latent heat of what holds so much heat, by one of the two ways to its temperature [J/kg]."""
+    def latent_in(self, joules: float, kelvin: float) -> float:
+        """How much of so much heat is latent at a temperature [J/kg]."""
         if joules <= self.under:
             return 0.0
-        latent = joules - self.sensible(temperature(joules))
+        latent = joules - self.sensible(kelvin)
         # Rounding must not leave a change that is over a hair short of it.
         return latent if latent < self.latent - _HAIR else self.latent
 

@@ -102,7 +102,8 @@ def test_a_snapshot_brings_back_every_bit(course: list[Surroundings | float], at
             else:
                 model.step_following(0.5, outside)
 
-    model = WarmModel(SQUARE, 0.2)
+    # In the change, where the latent heat is a state of its own.
+    model = WarmModel(SQUARE, 0.2, 1000.0)
     go(model, course[:at])
     snapshot = model.snapshot()
     go(model, course[at:])

@@ -50,6 +50,5 @@ def test_the_ends_are_held() -> None:
 @given(KELVIN)
 def test_the_table_gives_the_potential(kelvin: float) -> None:
     material, joules = steel(), enthalpy(kelvin)
-    i = int(joules * material.segments_per_joule)
-    in_table = material.temperature_at_potential(material.heated.base[i] + material.heated.slope[i] * joules)
+    in_table = material.temperature_at_potential(material.tables.potential(joules, 0.0))
     assert in_table == pytest.approx(kelvin, abs=0.005)
