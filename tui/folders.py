@@ -19,6 +19,11 @@ class Folders:
     configuration: Path
     """The file of settings."""
 
+    @property
+    def shop(self) -> Path:
+        """The shop file, beside the settings."""
+        return self.configuration.with_name("shop.toml")
+
 
 def folders() -> Folders:
     """The folders of whoever runs the program."""
