@@ -92,8 +92,8 @@ class Transformation:
     def cooled_enthalpy(self, kelvin: float) -> float:
         """Heat at a temperature, coming from above the change [J/kg].
 
-        Of the change that heating to this temperature would still have before it, a share is left undone that falls
-        smoothly from all to nothing over the arrest.
+        Of what heating to this temperature would have left undone of the change, cooling has a share done still, which
+        falls smoothly from all to nothing over the arrest. Below the arrest both ways are the same.
         """
         heated = self._enthalpy(kelvin)
         if not self._begins < kelvin < self._ends:
@@ -111,7 +111,7 @@ class Transformation:
         """How much of so much heat is latent at a temperature [J/kg]."""
         if joules <= self.under:
             return 0.0
-        latent = joules - self.sensible(kelvin)
+        latent = max(joules - self.sensible(kelvin), 0.0)
         # Rounding must not leave a change that is over a hair short of it.
         return latent if latent < self.latent - _HAIR else self.latent
 
