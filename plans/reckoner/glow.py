@@ -27,7 +27,7 @@ def glow(at: float) -> Reckoning:
         ReckonError: no fire is so hot.
     """
     if not 0 < at <= HOTTEST:
-        raise ReckonError("at", f"{both(at)}: give a temperature up to {both(HOTTEST)}")
+        raise ReckonError("at", f"{both(at)}: give a temperature above absolute zero and up to {both(HOTTEST)}")
     red, green, blue = hue(at)
     black_body = "of a black body, which scaled steel is nearly"
     return Reckoning(

@@ -53,7 +53,7 @@ def temper(
     hour = tempers.one_hour(value, known.value)
     found: list[Figure | Fact] = [
         Figure("parameter", "parameter", Reckoned(value, "modelled", _COMPARES, _HOLLOMON_JAFFE), FINE_NUMBER),
-        Figure("constant", "constant", known, NUMBER),
+        _as_given(constant) if constant is not None else Figure("constant", "constant", known, NUMBER),
         _hardness(carbon, done),
         Figure(
             "one_hour_celsius", "as one hour at", Reckoned(hour, "modelled", _ONE_HOUR, _HOLLOMON_JAFFE), TEMPERATURE
@@ -86,10 +86,15 @@ def _constant(carbon: float | None, constant: float | None) -> Reckoned:
     if constant is not None:
         if not 5 <= constant <= 40:
             raise ReckonError("constant", f"{constant:g}: for hours it is about 15 to 20 for steel")
-        return Reckoned(constant, "published", "as given, for hours", "")
+        return Reckoned(constant, "modelled", "as given", "")
     if carbon is None:
         raise ReckonError("carbon", "give the carbon content, e.g. 0.8, or else a constant")
     return blamed("carbon", tempers.constant, carbon)
+
+
+def _as_given(constant: float) -> Fact:
+    """A constant that was given is no finding: nothing is said of its error or its source."""
+    return Fact("constant", "constant", constant, f"{constant:g}", "as given", "for hours; its error is not known", "")
 
 
 def _hardness(carbon: float | None, done: Sequence[Temper]) -> Figure:
@@ -120,7 +125,9 @@ def _trio(known: Reckoned) -> tuple[float, ...]:
 
 def _same(values: Sequence[float], known: Reckoned) -> Reckoned:
     least, most = (min(values), max(values)) if len(values) > 1 else (None, None)
-    said = "comes to the same parameter, and so about to the same hardness; the range is that of the constant"
+    said = "comes to the same parameter, and so about to the same hardness"
+    if least is not None:
+        said += "; the range is that of the constant"
     return Reckoned(values[0], "modelled", said, _HOLLOMON_JAFFE, least, most, known.outside)
 
 

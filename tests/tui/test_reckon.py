@@ -188,6 +188,20 @@ def test_deeper_cold_leaves_less_austenite(reckon: Reckon) -> None:
     assert cold["retained_austenite_fraction"] < room["retained_austenite_fraction"]
 
 
+def test_a_constant_that_was_given_is_called_so(reckon: Reckon, say: Say) -> None:
+    found = reckon("temper", "--constant", "18", "--at", "200 degC", "--for", "2 h", "--instead-for", "1 h")
+    assert found["constant"] == 18
+    assert found["about"]["constant"]["basis"] == "as given"
+    assert found["about"]["instead_at_celsius"]["range"] is None
+    assert "range" not in found["about"]["instead_at_celsius"]["validity"]
+    by_carbon = reckon("temper", "--carbon", "0.8", "--at", "200 degC", "--for", "2 h", "--instead-for", "1 h")
+    low, high = by_carbon["about"]["instead_at_celsius"]["range"]
+    assert low < by_carbon["instead_at_celsius"] < high
+    assert "range" in by_carbon["about"]["instead_at_celsius"]["validity"]
+    lines = say("temper", "--constant", "18", "--at", "200 degC", "--for", "2 h")
+    assert any(re.fullmatch(r"constant +18 +as given", line) for line in lines)
+
+
 def test_two_holds_do_more_than_one(reckon: Reckon) -> None:
     hold = ("temper", "--carbon", "0.8", "--at", "200 degC", "--for", "1 h")
     twice = reckon(*hold, "--holds", "2")
@@ -424,7 +438,8 @@ def test_grades_by_any_name(reckon: Reckon) -> None:
         ("temper --constant 1 --at 200C --for 2h", "--constant", "15 to 20"),
         ("temper --carbon 0.8 --at 200C --for 2h --instead-at 20C", "--instead-at", "nearer"),
         ("temper --carbon 0.8 --at 700C --for 900h --instead-for 1s", "--instead-for", "longer"),
-        ("glow --at 4000C", "--at", "give a temperature up to"),
+        ("glow --at 4000C", "--at", "up to 2727 degC"),
+        ("glow --at 0K", "--at", "above absolute zero"),
         ("glow --at hot", "--at", "1250 degC"),
         ("glow --at -20C", "--at", "--at=-20degC"),
         ("thermocouple --type Q --mv 1", "--type", "K, N, S, R, B, J"),
