@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from plans.sitting.engine import Sitting, WordError
 from plans.sitting.events import Event, Said, Tick, Word
+from plans.sitting.glance import Glance, glance
 from tui.source import RehearsalSource
 
 if TYPE_CHECKING:
@@ -30,6 +31,15 @@ class Attending:
         self.source = source
         self._waiting: Reading | Tick | None = None
         self._put_away: Summary | None = None
+        self._seen: Glance | None = None
+        """As it was looked at last; None once something has been taken since."""
+
+    @property
+    def seen(self) -> Glance:
+        """How the sitting looks now; a forecast is in it, and so it is only made once."""
+        if self._seen is None:
+            self._seen = glance(self.sitting, self.sitting.now)
+        return self._seen
 
     @property
     def sitting(self) -> Sitting:
@@ -44,7 +54,7 @@ class Attending:
         if self.sitting.state.finished:
             self._waiting = entry
             return []
-        events = self.running.take(entry)
+        events = self._take(entry)
         self.source.taken(entry.at, self.sitting, lambda said: events.extend(self._answered(said)))
         return events
 
@@ -55,7 +65,7 @@ class Attending:
             WordError: it means nothing just now.
         """
         waiting, self._waiting = self._waiting, None
-        events = self.running.take(Said(self.source.clock(), word, text))
+        events = self._take(Said(self.source.clock(), word, text))
         if waiting is not None:
             if self.sitting.state.finished:
                 self._waiting = waiting
@@ -67,7 +77,7 @@ class Attending:
         """Time has passed."""
         if self.sitting.state.finished:
             return []
-        return self.running.take(Tick(self.source.clock()))
+        return self._take(Tick(self.source.clock()))
 
     @property
     def speed(self) -> float | None:
@@ -98,8 +108,12 @@ class Attending:
             self._put_away = self.running.put_away()
         return self._put_away
 
+    def _take(self, entry: Said | Reading | Tick) -> list[Event]:
+        self._seen = None
+        return self.running.take(entry)
+
     def _answered(self, said: Said) -> list[Event]:
         try:
-            return self.running.take(said)
+            return self._take(said)
         except WordError:
             return []

@@ -6,6 +6,8 @@ import os
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from devices.errors import DeviceError
+from devices.voice import find_command
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.kept import Summary
@@ -25,12 +27,19 @@ class Loaded:
 
     settings: Settings
     logbook: Logbook
+    speech: tuple[str, ...]
+    """The command that speaks; empty where there is none."""
     messages: tuple[str, ...]
     """What is wrong with the settings or the logbook, and what was brought back after a crash."""
 
 
-def load(folders: Folders) -> Loaded:
-    """Settings and logbook; sittings that a crash cut off are put away on the way."""
+def load(folders: Folders, look: bool = True) -> Loaded:
+    """Settings and logbook; sittings that a crash cut off are put away on the way.
+
+    Args:
+        folders: where things are kept
+        look: whether a speech command is looked for where none is set
+    """
     settings, messages = read_settings(folders.configuration)
     if os.environ.get("TERM") == "linux":
         settings = settings.in_blocks()
@@ -39,7 +48,13 @@ def load(folders: Folders) -> Loaded:
         messages.append(f"brought back after it was cut off: {found.summary.title} ({found.summary.id})")
     messages += logbook.messages
     logbook.messages.clear()
-    return Loaded(settings, logbook, tuple(messages))
+    speech: tuple[str, ...] = ()
+    try:
+        if settings.talk is not None and (settings.speech or look):
+            speech = find_command(settings.speech)
+    except DeviceError as error:
+        messages.append(f"{folders.configuration}: {error}")
+    return Loaded(settings, logbook, speech, tuple(messages))
 
 
 @dataclass(frozen=True, slots=True)

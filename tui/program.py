@@ -16,7 +16,6 @@ from textual.command import Provider
 from textual.dom import DOMNode
 from textual.message import Message
 from textual.screen import Screen
-from textual.timer import Timer
 
 from tui.folders import Folders
 from tui.look import FORGE
@@ -29,6 +28,7 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook
     from plans.reading import Reading
     from plans.sitting.events import Event, Tick, Word
+    from tui.aloud import Aloud
     from tui.attending import Attending
     from tui.screens.live import LiveScreen
     from tui.settings import Settings
@@ -96,14 +96,14 @@ class HeatbookApp(App[Outcome]):
         """So too."""
         self.attending: Attending | None = None
         self.outcome = Outcome()
-        self.muted = False
+        self.aloud: Aloud
+        """So too."""
         self._beating = beating
         self._beats = 0
         self._early: list[Reading | Tick] | None = None
         """What is heard while a sitting is being opened; None at other times."""
         self.presses = Debounce(self.clock)
         """Tells a press of a key from the last one once more, as from a glove, a worn pedal, or a key held down."""
-        self._bells: list[Timer] = []
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -124,8 +124,10 @@ class HeatbookApp(App[Outcome]):
     async def _open(self) -> None:
         from tui.opening import load
 
-        loaded = await asyncio.to_thread(load, self.folders)
-        self.settings, self.logbook, self.muted = loaded.settings, loaded.logbook, loaded.settings.mute
+        # A test's process says nothing that it was not told to.
+        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
+        self.settings, self.logbook = loaded.settings, loaded.logbook
+        self.aloud = self._voice(loaded.speech)
         self.set_keymap(dict(loaded.settings.keys))
         if self._beating:
             self.set_interval(_BEAT, self.beat)
@@ -204,6 +206,7 @@ class HeatbookApp(App[Outcome]):
             return
         finally:
             self._early = None
+        self.aloud.begin()
         for entry in early:
             self.happened(self.attending.hear(entry))
         await self.push_screen(LiveScreen(self.attending, self.settings))
@@ -227,7 +230,8 @@ class HeatbookApp(App[Outcome]):
         if self.attending is None:
             return
         self._beats += 1
-        self.happened(self.attending.tick())
+        events = self.attending.tick()
+        self.aloud.hear(events, self.attending.seen)
         if self._beats % _FLUSH_EVERY == 0:
             self.attending.flush()
         if (live := self.live) is not None:
@@ -257,27 +261,22 @@ class HeatbookApp(App[Outcome]):
         return True
 
     def happened(self, events: list[Event]) -> None:
-        """Something came of what the sitting took: show it at once."""
-        if not events:
+        """Something came of what the sitting took: show it at once, and let it be heard."""
+        if not events or self.attending is None:
             return
-        from plans.sitting.events import Called
-        from tui.bells import pattern
-
-        for event in events:
-            if isinstance(event, Called):
-                self.ring(pattern(event.call))
+        self.aloud.hear(events, self.attending.seen)
         if (live := self.live) is not None:
             live.redraw(self.clock())
 
-    def ring(self, pattern: tuple[float, ...]) -> None:
-        """Ring the bell at these times from now [s]; what was still ringing stops."""
-        for bell in self._bells:
-            bell.stop()
-        self._bells = []
-        if self.muted:
-            return
-        self.bell()
-        self._bells = [self.set_timer(after, self.bell) for after in pattern if after > 0]
+    def _voice(self, command: tuple[str, ...]) -> Aloud:
+        from devices.voice import Voice
+        from tui.aloud import Aloud
+        from tui.bells import Bell
+
+        settings = self.settings
+        aloud = Aloud(Bell(self.bell, self.set_timer), Voice(command, self.clock), settings.talk, settings.inch)
+        aloud.muted = settings.mute
+        return aloud
 
     @property
     def live(self) -> LiveScreen | None:
@@ -357,6 +356,7 @@ class HeatbookApp(App[Outcome]):
     def on_unmount(self) -> None:
         self.close_sitting()
         if hasattr(self, "logbook"):
+            self.aloud.close()
             self.logbook.close()
 
     # Faults

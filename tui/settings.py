@@ -8,6 +8,7 @@ from pathlib import Path
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.saying import Volume
 
 PROFILE = "bare-celsius"
 _MOST_BYTES = 100_000
@@ -23,6 +24,20 @@ class ProbeSetting:
 
 
 @dataclass(frozen=True, slots=True)
+class PedalSetting:
+    """A pedal: a key that it sends as a keyboard does, a switch on the control lines of a serial port, or both."""
+
+    key: str = ""
+    """As the terminal calls it; empty where it sends none."""
+    line: str = ""
+    """The line that the switch closes, "cts" or "dsr"; empty where there is no switch."""
+    power: str = "rts"
+    """The line that it is fed from, "rts" or "dtr", or "none" where it has a supply of its own."""
+    port: str = ""
+    """Its own port; empty where it hangs on the probe's."""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """What the smith has set; what he has not is as it ships."""
 
@@ -33,6 +48,11 @@ class Settings:
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
     mute: bool = False
+    talk: Volume | None = Volume.NORMAL
+    """How much is said aloud, where the machine can speak; None for nothing."""
+    speech: str = ""
+    """The speech command, as it is typed in a shell; empty to have one looked for."""
+    pedal: PedalSetting | None = None
     hands: Hands = field(default_factory=lambda: Hands(HandsFree.ALL))
     """What may end a phase by itself."""
     probe: ProbeSetting | None = None

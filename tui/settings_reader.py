@@ -8,11 +8,13 @@ from typing import Any
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.saying import Volume
 from tui.actions import ACTIONS, BY_ID, Action, clashes
-from tui.settings import PROFILE, ProbeSetting, Settings
+from tui.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
 _SWITCHES = ("blocks", "mute")
-_NAMES = ("grace_seconds", "hands_free", "keys", "probe", "units", *_SWITCHES)
+_NAMES = ("grace_seconds", "hands_free", "keys", "pedal", "probe", "speech", "talk", "units", *_SWITCHES)
+_PEDAL = {"line": ("cts", "dsr"), "power": ("rts", "dtr", "none")}
 
 
 class SettingsReader:
@@ -27,10 +29,14 @@ class SettingsReader:
 
     def read(self) -> tuple[Settings, list[str]]:
         switches = {name: self._switch(name) for name in _SWITCHES}
+        pedal = self._pedal()
         settings = Settings(
-            keys=self._keys(),
+            keys=self._with_pedal(self._keys(), pedal),
             inch=self._units() == "inch",
             probe=self._probe(),
+            pedal=pedal,
+            talk=self._talk(),
+            speech=self._speech(),
             hands=Hands(self._hands_free(), self._grace()),
             **switches,
         )
@@ -85,6 +91,49 @@ class SettingsReader:
             return None
         return ProbeSetting(table["port"], profile, ProbeOn(on))
 
+    def _pedal(self) -> PedalSetting | None:
+        table = self._table.get("pedal")
+        if table is None:
+            return None
+        if not isinstance(table, dict):
+            self._say(("pedal",), "pedal is no table", 'write [pedal] and below it line = "cts", or key = "f5"')
+            return None
+        good: dict[str, str] = {}
+        for name, value in table.items():
+            where = ("pedal", name)
+            if name not in ("key", "port", *_PEDAL):
+                self._say(where, f"pedal has no {name}", "there are key, line, power, port")
+            elif name in _PEDAL and value not in _PEDAL[name]:
+                self._say(where, f"{name} is {value!r}", f"write one of {', '.join(_PEDAL[name])}")
+            elif not isinstance(value, str) or not value.strip() or not value.isprintable():
+                self._say(where, f"{name} is {value!r}", "write a text in quotation marks")
+            elif name == "key" and value.strip().lower() in _KEPT:
+                self._say(where, f"the pedal can't have the key {value}", "it is kept for the terminal")
+            else:
+                good[name] = value.strip()
+        pedal = PedalSetting(**good)
+        if pedal.port and not pedal.line:
+            self._say(
+                ("pedal", "port"), "the pedal has a port, but no line that its switch closes", 'write line = "cts"'
+            )
+        return pedal
+
+    def _talk(self) -> Volume | None:
+        value = self._table.get("talk", Volume.NORMAL.value)
+        if value == "nothing":
+            return None
+        if value not in list(Volume):
+            self._say(("talk",), f"talk is {value!r}", 'write "few", "normal", "all" or "nothing"')
+            return Volume.NORMAL
+        return Volume(value)
+
+    def _speech(self) -> str:
+        value = self._table.get("speech", "")
+        if not isinstance(value, str):
+            self._say(("speech",), f"speech is {value!r}", 'write a command, such as "espeak-ng -v en -s 150"')
+            return ""
+        return value
+
     def _keys(self) -> dict[str, str]:
         table = self._table.get("keys", {})
         if not isinstance(table, dict):
@@ -98,6 +147,18 @@ class SettingsReader:
                 self._say(("keys", moved.id), f"{moved.id} and {stays.id} would share the key {key}", "choose another")
                 del keys[moved.id]
         return keys
+
+    def _with_pedal(self, keys: dict[str, str], pedal: PedalSetting | None) -> dict[str, str]:
+        """The keys with that of the pedal, which says "next" besides those that do already."""
+        if pedal is None or not pedal.key:
+            return keys
+        more = keys | {"next": f"{keys.get('next', BY_ID['next'].key)},{pedal.key}"}
+        for one, other, key in clashes(more):
+            if key == pedal.key and "next" in (one.id, other.id):
+                other_id = other.id if one.id == "next" else one.id
+                self._say(("pedal", "key"), f"the pedal sends {key}, which is the key of {other_id}", "move that one")
+                return keys
+        return more
 
     def _good_keys(self, table: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
         for name, key in table.items():

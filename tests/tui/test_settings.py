@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from plans.reading import ProbeOn
-from tui.settings import ProbeSetting, Settings, read_settings
+from plans.sitting.saying import Volume
+from tui.settings import PedalSetting, ProbeSetting, Settings, read_settings
 
 
 def read(folder: Path, text: str) -> tuple[Settings, list[str]]:
@@ -26,6 +27,14 @@ def test_all_that_can_be_set(tmp_path: Path) -> None:
 units = "inch"
 blocks = true
 mute = true
+talk = "few"
+speech = "espeak-ng -v en -s 150"
+
+[pedal]
+key = "f5"
+line = "dsr"
+power = "dtr"
+port = "/dev/ttyUSB1"
 
 [probe]
 port = "/dev/ttyUSB0"
@@ -33,7 +42,7 @@ profile = "labelled"
 on = "fire"
 
 [keys]
-next = "enter,f5"
+next = "enter"
 undo = "backspace"
 """
     settings, wrong = read(tmp_path, text)
@@ -43,6 +52,9 @@ undo = "backspace"
         inch=True,
         blocks=True,
         mute=True,
+        talk=Volume.FEW,
+        speech="espeak-ng -v en -s 150",
+        pedal=PedalSetting("f5", "dsr", "dtr", "/dev/ttyUSB1"),
         probe=ProbeSetting("/dev/ttyUSB0", "labelled", ProbeOn.FIRE),
     )
 
@@ -52,6 +64,16 @@ undo = "backspace"
     [
         ('units = "imperial"', ':2: units is \'imperial\'; write "metric" or "inch"'),
         ("mute = 1", ":2: mute is 1; write true or false"),
+        ("talk = 3", ':2: talk is 3; write "few", "normal", "all" or "nothing"'),
+        ("speech = 3", ":2: speech is 3; write a command"),
+        ("pedal = 3", ":2: pedal is no table; write [pedal]"),
+        ('pedal.foot = "x"', ":2: pedal has no foot; there are key, line, power, port"),
+        ('pedal.line = "rts"', ":2: line is 'rts'; write one of cts, dsr"),
+        ('pedal.power = "cts"', ":2: power is 'cts'; write one of rts, dtr, none"),
+        ("pedal.key = 5", ":2: key is 5; write a text"),
+        ('pedal.key = "ctrl+c"', ":2: the pedal can't have the key ctrl+c; it is kept for the terminal"),
+        ('pedal.key = "u"', ":2: the pedal sends u, which is the key of undo; move that one"),
+        ('pedal.port = "/dev/ttyUSB1"', ":2: the pedal has a port, but no line that its switch closes"),
         ('colour = "red"', ":2: there is no setting colour; there are "),
         ('keys = "x"', ":2: keys is no table"),
         ('keys.nxt = "x"', ":2: there is no action nxt; there are help,"),

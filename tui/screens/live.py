@@ -16,7 +16,7 @@ from textual.widgets import Static
 
 from plans.plan import PhaseKind
 from plans.sitting.events import Call, Word
-from plans.sitting.glance import Glance, glance
+from plans.sitting.glance import Glance
 from plans.warmth.glow import screen_glow
 from tui import program
 from tui.actions import Place, bindings
@@ -147,11 +147,11 @@ class LiveScreen(Screen[None]):
             return
         attending, app = self.attending, program.app_of(self)
         sitting = attending.sitting
-        seen = glance(sitting, sitting.now)
+        seen = attending.seen
         link = attending.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
         probe = probe_line(sitting.probe_on, link, lost, attending.speed, self.size.width < _ROOM_FOR_PROBE)
-        if app.muted:
+        if app.aloud.muted:
             probe = f"muted, {probe}"
         shown = showing(sitting, seen, probe, self._settings.inch)
         if self._arranged_for != (seen.phase is PhaseKind.BENCH):
@@ -317,8 +317,17 @@ class LiveScreen(Screen[None]):
 
     def action_mute(self) -> None:
         app = program.app_of(self)
-        app.muted = not app.muted
-        self.notice("the bell is off" if app.muted else "the bell is on", app.clock())
+        app.aloud.muted = not app.aloud.muted
+        heard = "bell and voice" if app.aloud.speaks else "the bell"
+        self.notice(f"{heard} {'off' if app.aloud.muted else 'on again'}", app.clock())
+
+    def action_talk(self) -> None:
+        app = program.app_of(self)
+        if not app.aloud.speaks:
+            self.notice("no speech command was found: only the bell is heard", app.clock())
+            return
+        volume = app.aloud.change_volume()
+        self.notice(f"said aloud: {'nothing' if volume is None else volume.value}", app.clock())
 
     def action_faster(self) -> None:
         self._speed(2.0)

@@ -1,0 +1,84 @@
+"""What is heard of a sitting: the bell, and a voice where the machine has one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from plans.sitting.events import Called, Said
+from plans.sitting.saying import Kind, Volume
+from plans.sitting.speech import Talk
+
+if TYPE_CHECKING:
+    from devices.voice import Voice
+    from plans.sitting.events import Event
+    from plans.sitting.glance import Glance
+    from tui.bells import Bell
+
+_VOLUMES: tuple[Volume | None, ...] = (*Volume, None)
+
+
+class Aloud:
+    """Belongs to one sitting after another.
+
+    Args:
+        bell: the terminal's
+        voice: speaks; silent where there is no command to speak with
+        volume: how much is said; None for nothing but the bell
+        inch: degF in what is said
+    """
+
+    def __init__(self, bell: Bell, voice: Voice, volume: Volume | None, inch: bool) -> None:
+        self._bell, self._voice = bell, voice
+        self._volume, self._inch = volume, inch
+        self._muted = False
+        self._talk = Talk(inch=inch)
+        self.begin()
+
+    def begin(self) -> None:
+        """Another sitting: what was said of the one before is forgotten."""
+        self._talk = Talk(self._volume or Volume.FEW, self._inch)
+
+    def hear(self, events: Sequence[Event], seen: Glance) -> None:
+        """Ring and say what is due: what happened, and how the sitting looks now."""
+        # The talk hears everything, so that it knows what is new when it may speak again.
+        sayings = self._talk.hear(events, seen)
+        if self._muted:
+            return
+        for event in events:
+            if isinstance(event, Said):
+                self._bell.silence()  # it was heard
+            elif isinstance(event, Called):
+                self._bell.call(event.call)
+        if any(saying.kind is Kind.CADENCE for saying in sayings):
+            self._bell.once()
+        if self._volume is not None:
+            self._voice.say(sayings)
+
+    @property
+    def speaks(self) -> bool:
+        """Whether there is a voice at all."""
+        return self._voice.available
+
+    @property
+    def muted(self) -> bool:
+        """Neither bell nor voice."""
+        return self._muted
+
+    @muted.setter
+    def muted(self, muted: bool) -> None:
+        self._muted = self._voice.muted = muted
+        if muted:
+            self._bell.silence()
+
+    def change_volume(self) -> Volume | None:
+        """Say less: all, then normal, few, nothing, and all again."""
+        self._volume = _VOLUMES[(_VOLUMES.index(self._volume) - 1) % len(_VOLUMES)]
+        if self._volume is not None:
+            self._talk.volume = self._volume
+        return self._volume
+
+    def close(self) -> None:
+        """Fall silent. Closing twice does no harm."""
+        self._bell.silence()
+        self._voice.close()
