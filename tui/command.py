@@ -118,6 +118,13 @@ def _add_log(commands: _Commands) -> None:
     listed = _add(kinds, "list", "log", "the sittings, the newest first")
     show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")
     show.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    learn = _add(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
+    learn.epilog = (
+        "How fast the work cooled outside the fire, as a factor on what the warm model has by itself, and hammer time "
+        "as forecast and as measured. Sittings begun later go by the factor that was kept in the shop file."
+    )
+    learn.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    learn.add_argument("--keep", action="store_true", help="write the cooling factor into the shop file")
     export = _add(kinds, "export", "log", "write a sitting out")
     export.epilog = (
         "csv: a row a reading, word, phase and call, which `heatbook run PLAN --readings FILE.csv` takes in again. "
@@ -127,7 +134,7 @@ def _add_log(commands: _Commands) -> None:
     export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
     export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
     export.add_argument("--out", metavar="FILE", help="where to (standard output)")
-    for parser in (listed, show):
+    for parser in (listed, show, learn):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 
 

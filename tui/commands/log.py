@@ -14,10 +14,11 @@ from tui.streams import printable
 
 if TYPE_CHECKING:
     from plans.logbook.book import Logbook
+    from plans.shop import Shop
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Answer `log`, `log list`, `log show` or `log export`."""
+    """Answer `log`, `log list`, `log show`, `log learn` or `log export`."""
     if chosen.action is None:
         from tui.app import open_log
 
@@ -30,6 +31,8 @@ def run(chosen: argparse.Namespace) -> int:
             return _list(logbook, chosen.json)
         if chosen.action == "show":
             return _show(logbook, chosen.id, chosen.json)
+        if chosen.action == "learn":
+            return _learn(logbook, chosen.id, chosen.keep, chosen.json)
         return _export(logbook, chosen.id, chosen.to, chosen.out)
     finally:
         for message in logbook.messages:
@@ -61,7 +64,45 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     from tui.sitting_text import sitting_text
 
     outline = logbook.load(name, work_out).outline()
-    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline))
+    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline, _shop().cooling_factor))
+    return 0
+
+
+def _shop() -> Shop:
+    """What the shop file says; what is wrong with it is said."""
+    from tui.shop_file import read_shop
+
+    shop, wrong = read_shop(folders().shop)
+    for line in wrong:
+        print(f"heatbook: {printable(line)}", file=sys.stderr)
+    return shop
+
+
+def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
+    """What a sitting tells of the shop, and with `keeping` into the shop file with it."""
+    from plans.logbook.errors import LogbookError
+    from plans.logbook.running import work_out
+    from tui.learned_text import factor_line, stay_lines
+    from tui.learning import keep, learned_of, to_keep
+
+    kept = logbook.load(name, work_out)
+    learned = learned_of(kept)
+    path, before = folders().shop, _shop().cooling_factor
+    lines = [line for _, line in stay_lines(learned)]
+    try:
+        found = to_keep(kept, learned)
+    except LogbookError as error:
+        if keeping:
+            raise
+        lines.append(str(error))
+    else:
+        lines.append(factor_line(found, before) or "")
+        lines.append(keep(kept, found, path) if keeping else f"keep it: heatbook log learn {kept.header.id} --keep")
+    if as_json:
+        shop = {"shop_file": str(path), "shop_file_cooling_factor": _shop().cooling_factor, "kept": keeping}
+        print(json.dumps({"id": kept.header.id} | shop | {"learned": learned}, indent=2))
+    else:
+        print("\n".join(map(printable, lines)))
     return 0
 
 

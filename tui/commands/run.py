@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from devices.recording import Entry
     from plans.logbook.book import Logbook
     from plans.logbook.running import RunningSitting
+    from plans.shop import Shop
     from tui.report import Report
 
 PROFILE = "bare-celsius"
@@ -87,7 +88,8 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report:
         pass  # a row that is wrong is found out before there is a sitting
     has_probe, entries = _look_ahead(read_recording(path))
     probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
-    running = RunningSitting.begin(logbook, plan, _now(), probe_on, _hands(chosen, places), port=chosen.readings)
+    hands, shop = _hands(chosen, places), _shop(places)
+    running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, shop, port=chosen.readings)
     with _put_away(running, report):
         play(running, entries, report)
 
@@ -126,7 +128,9 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
             # A port that can't be opened is found out before there is a sitting.
             source.start(inbox.put)
             name = profile.name if profile else ""
-            running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, profile=name, port=chosen.port or "")
+            running = RunningSitting.begin(
+                logbook, plan, _now(), probe_on, hands, _shop(places), profile=name, port=chosen.port or ""
+            )
             source.set_time(running.sitting.now)
             with _put_away(running, report):
                 follow(running, source, inbox, report, listen=True, alone=bool(profile))
@@ -159,6 +163,16 @@ def _hands(chosen: argparse.Namespace, places: Folders) -> Hands:
         print(f"heatbook: {line}", file=sys.stderr)
     hands = settings.hands
     return replace(hands, free=HandsFree(chosen.hands_free)) if chosen.hands_free else hands
+
+
+def _shop(places: Folders) -> Shop:
+    """The smith's own figures."""
+    from tui.shop_file import read_shop
+
+    shop, wrong = read_shop(places.shop)
+    for line in wrong:
+        print(f"heatbook: {line}", file=sys.stderr)
+    return shop
 
 
 def _now() -> datetime:

@@ -1,0 +1,132 @@
+"""`heatbook log learn`: what a sitting tells of the shop, kept for those that come."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Ask = Callable[..., Any]
+
+
+@pytest.fixture
+def played(ask: Ask, tmp_path: Path) -> Callable[..., str]:
+    """Plays a recording of normalizing heats that fall by so many degC/s outside the fire; gives the sitting's id."""
+
+    def play(*falls: float, plan: str = "normalize") -> str:
+        rows, at = ["seconds,celsius,word", "0,,next"], 0.0
+
+        def feel(seconds: float, celsius: Callable[[float], float]) -> None:
+            nonlocal at
+            for count in range(1, round(seconds * 4) + 1):
+                rows.append(f"{at + count / 4},{celsius(count / 4):.1f},")
+            at += seconds
+
+        for fall in falls:
+            rows.append(f"{at},,next")
+            feel(100.0, lambda since: 905.0 - 400 * 0.9**since)
+            rows.append(f"{at},,out")
+            feel(18.0, lambda since, fall=fall: 905.0 - fall * since)
+        path = tmp_path / "recording.csv"
+        path.write_text("\n".join(rows) + "\n")
+        done = ask("run", plan, "--readings", str(path), "--hands-free", "never")
+        assert (done.returncode, done.stderr) == (0, "")
+        return str(json.loads(ask("log", "list", "--json").stdout)[0]["id"])
+
+    return play
+
+
+def test_it_says_what_it_would_keep_and_keeps_nothing(ask: Ask, played: Callable[..., str], home: Path) -> None:
+    name = played(6.0, 6.6)
+    done = ask("log", "learn", name)
+    assert (done.returncode, done.stderr) == (0, "")
+    factor, how = done.stdout.splitlines()
+    assert factor.startswith("cooling factor 1.")
+    assert factor.endswith("from 2 stays outside the fire; the shop file says 1.00")
+    assert how == f"keep it: heatbook log learn {name} --keep"
+    assert factor in ask("log", "show", name).stdout
+    assert not (home / "shop.toml").exists()
+
+
+def test_what_is_kept_is_what_the_next_sitting_goes_by(ask: Ask, played: Callable[..., str], home: Path) -> None:
+    name = played(6.0, 6.6)
+    told = json.loads(ask("log", "learn", "last", "--json").stdout)
+    assert (told["shop_file_cooling_factor"], told["kept"]) == (1.0, False)
+    factor = told["learned"]["cooling_factor"]
+    assert told["learned"]["stays_fitted"] == 2
+
+    done = ask("log", "learn", "last", "--keep")
+    assert done.returncode == 0
+    assert f"kept in {home / 'shop.toml'}" in done.stdout
+    text = (home / "shop.toml").read_text()
+    assert f"cooling_factor = {factor}\n" in text
+    assert name in text
+    again = json.loads(ask("log", "learn", "last", "--keep", "--json").stdout)
+    assert (again["shop_file_cooling_factor"], again["kept"]) == (factor, True)
+    assert again["learned"] == told["learned"]
+
+    played(6.0)
+    shown = json.loads(ask("log", "show", "last", "--json").stdout)
+    assert shown["learned"]["cooling_factor_in_force"] == factor
+    assert json.loads(ask("log", "export", "last", "--to", "json").stdout)["shop"] == {"cooling_factor": factor}
+    line = ask("log", "learn", name).stdout.splitlines()[0]
+    assert line.endswith(f"; this sitting went by 1.00, the shop file says {factor:.2f} now")
+
+
+def test_a_single_stay_can_not_tell_how_far_off_it_is(ask: Ask, played: Callable[..., str]) -> None:
+    played(6.0)
+    assert "from one stay outside the fire, which can't tell how far off it is" in ask("log", "learn", "last").stdout
+
+
+def test_one_that_tells_nothing(ask: Ask, played: Callable[..., str], home: Path) -> None:
+    played()
+    done = ask("log", "learn", "last")
+    assert done.returncode == 0
+    assert "tells nothing of the shop: no probe on the work" in done.stdout
+    done = ask("log", "learn", "last", "--keep")
+    assert (done.returncode, done.stdout) == (1, "")
+    assert "tells nothing of the shop" in done.stderr
+    played(0.1)
+    assert "not felt cooling for long enough" in ask("log", "learn", "last", "--keep").stderr
+    assert not (home / "shop.toml").exists()
+
+
+def test_a_rehearsal_is_not_the_smiths_shop(ask: Ask, home: Path) -> None:
+    assert ask("demo", "--plan", "normalize", "--unattended").returncode == 0
+    done = ask("log", "learn", "last", "--keep")
+    assert done.returncode == 1
+    assert "is a rehearsal" in done.stderr
+    assert not (home / "shop.toml").exists()
+
+
+def test_a_rehearsal_goes_by_what_ships(ask: Ask, home: Path) -> None:
+    home.mkdir()
+    (home / "shop.toml").write_text("cooling_factor = 2.5\n")
+    shown = json.loads(ask("demo", "--plan", "normalize", "--unattended", "--json").stdout)
+    assert shown["learned"]["cooling_factor_in_force"] == 1.0
+
+
+def test_a_sitting_from_before_is_worked_out_now(ask: Ask, played: Callable[..., str], home: Path) -> None:
+    name = played(6.0, 6.6)
+    path = home / "logbook" / "sittings" / f"{name}.json"
+    before = json.loads(ask("log", "learn", name, "--json").stdout)["learned"]
+    kept = json.loads(path.read_text())
+    (document,) = next(iter(kept.values())).values()
+    del document["figures"]["learned"], document["shop"]
+    path.write_text(json.dumps(kept))
+    assert "How the work cooled" not in ask("log", "show", name).stdout
+    assert json.loads(ask("log", "learn", name, "--json").stdout)["learned"] == before
+
+
+@pytest.mark.parametrize("command", [("log", "learn", "last"), ("log", "show", "last")])
+def test_a_shop_file_that_is_wrong_is_told(
+    ask: Ask, played: Callable[..., str], home: Path, command: tuple[str, ...]
+) -> None:
+    played(6.0)
+    (home / "shop.toml").write_text("\ncooling_factor = 7\n")
+    done = ask(*command)
+    assert done.returncode == 0
+    assert f"{home / 'shop.toml'}:2: cooling_factor is 7" in done.stderr
