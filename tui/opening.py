@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass, replace
 from datetime import datetime
+from pathlib import Path
 
 from devices.errors import DeviceError
 from devices.voice import find_command
@@ -13,11 +14,13 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.kept import Summary
 from plans.logbook.running import RunningSitting, work_out
 from plans.reader import ShelfPlan, shelf_plans
+from plans.shop import Shop
 from plans.sitting.hands import Hands, HandsFree
 from tui.attending import Attending
 from tui.folders import Folders
 from tui.request import RunRequest
 from tui.settings import Settings, read_settings
+from tui.shop_file import read_shop
 from tui.source import Deliver
 
 
@@ -30,7 +33,7 @@ class Loaded:
     speech: tuple[str, ...]
     """The command that speaks; empty where there is none."""
     messages: tuple[str, ...]
-    """What is wrong with the settings or the logbook, and what was brought back after a crash."""
+    """What is wrong with the settings, the shop file or the logbook, and what was brought back after a crash."""
 
 
 def load(folders: Folders, look: bool = True) -> Loaded:
@@ -43,6 +46,7 @@ def load(folders: Folders, look: bool = True) -> Loaded:
     settings, messages = read_settings(folders.configuration)
     if os.environ.get("TERM") == "linux":
         settings = settings.in_blocks()
+    messages += read_shop(folders.shop)[1]
     logbook = Logbook(folders.logbook)
     for found in logbook.recover(work_out):
         messages.append(f"brought back after it was cut off: {found.summary.title} ({found.summary.id})")
@@ -91,13 +95,16 @@ def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:
     return summaries, messages
 
 
-def begin(request: RunRequest, logbook: Logbook, hands: Hands, deliver: Deliver, now: datetime) -> Attending:
+def begin(
+    request: RunRequest, logbook: Logbook, hands: Hands, shop_file: Path, deliver: Deliver, now: datetime
+) -> Attending:
     """Read the plan, open what feeds the sitting, and begin it or go on with it.
 
     Args:
         request: what is asked for
         logbook: where it is kept
         hands: what may end a phase by itself, where the request does not say it
+        shop_file: the smith's own figures, read anew for each sitting; a rehearsal's forge has none
         deliver: where readings go
         now: wall time with its offset
 
@@ -120,6 +127,7 @@ def begin(request: RunRequest, logbook: Logbook, hands: Hands, deliver: Deliver,
             now,
             request.probe_on,
             hands,
+            read_shop(shop_file)[0] if request.seed is None else Shop(),
             profile=request.profile,
             port=request.port,
             seed=request.seed,

@@ -199,7 +199,7 @@ class HeatbookApp(App[Outcome]):
         self._early = early
         try:
             self.attending = await asyncio.to_thread(
-                begin, request, self.logbook, self.settings.hands, deliver, self.now()
+                begin, request, self.logbook, self.settings.hands, self.folders.shop, deliver, self.now()
             )
         except (PlansError, DeviceError, OSError) as error:
             self._refuse(str(error))

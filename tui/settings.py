@@ -9,9 +9,9 @@ from pathlib import Path
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.saying import Volume
+from tui.own_file import read_own_file
 
 PROFILE = "bare-celsius"
-_MOST_BYTES = 100_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,23 +69,9 @@ def read_settings(path: Path) -> tuple[Settings, list[str]]:
     Returns:
         the settings, and what is wrong with the file: each line says where, what, and what would be right
     """
-    try:
-        with path.open("rb") as file:
-            content = file.read(_MOST_BYTES + 1)
-    except FileNotFoundError:
-        return Settings(), []
-    except (OSError, ValueError) as error:
-        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        return Settings(), [f"{path}: can't be read ({why}); going by the settings that ship"]
-    import tomllib
-
-    try:
-        if len(content) > _MOST_BYTES:
-            raise ValueError("it is far too large")
-        text = content.decode("utf-8-sig").replace("\r\n", "\n")
-        table = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
-        return Settings(), [f"{path}: {error}; going by the settings that ship"]
+    file = read_own_file(path)
+    if file.trouble:
+        return Settings(), [f"{file.trouble}; going by the settings that ship"]
     from tui.settings_reader import SettingsReader
 
-    return SettingsReader(path, text, table).read()
+    return SettingsReader(file).read()

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Any
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.saying import Volume
 from tui.actions import ACTIONS, BY_ID, Action, clashes
+from tui.own_file import OwnFile
 from tui.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
 _SWITCHES = ("blocks", "mute")
@@ -18,13 +18,10 @@ _PEDAL = {"line": ("cts", "dsr"), "power": ("rts", "dtr", "none")}
 
 
 class SettingsReader:
-    """Reads one table; `text` is what it was read from, for the numbers of its lines."""
+    """Reads one file."""
 
-    def __init__(self, path: Path, text: str, table: Mapping[str, Any]) -> None:
-        from plans.reader.toml_lines import key_lines
-
-        self._path, self._table = path, table
-        self._lines = key_lines(text)
+    def __init__(self, file: OwnFile) -> None:
+        self._file, self._table = file, file.table
         self._wrong: list[str] = []
 
     def read(self) -> tuple[Settings, list[str]]:
@@ -173,9 +170,7 @@ class SettingsReader:
                 yield name, key
 
     def _say(self, where: tuple[str, ...], what: str, right: str) -> None:
-        line = self._lines.get(where)
-        place = f"{self._path}:{line}" if line else str(self._path)
-        self._wrong.append(f"{place}: {what}; {right}")
+        self._wrong.append(self._file.said(where, what, right))
 
 
 _KEPT = frozenset({"ctrl+c", "ctrl+q", "ctrl+z", "ctrl+s", "ctrl+p", "f3"})
