@@ -83,6 +83,13 @@ ACTIONS: Final[tuple[Action, ...]] = (
     ),
     Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False),
     Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
+    Action(
+        "review.keep-factor",
+        "k",
+        "keep factor",
+        "keep the cooling factor of this sitting for those that come, in the shop file",
+        Place.REVIEW,
+    ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW),
     Action("reckoner.further", "pagedown", "further", "the answer further down", Place.RECKONER),
     Action("reckoner.nearer", "pageup", "nearer", "the answer further up again", Place.RECKONER, False),

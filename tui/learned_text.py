@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-HEADING = "How the work cooled"
+HEADING = "How the work cooled: forecast by the warm model, and what happened as measured"
 
 
 def stay_lines(learned: Mapping[str, Any] | None) -> Iterator[tuple[Mapping[str, Any], str]]:
@@ -18,11 +18,8 @@ def stay_lines(learned: Mapping[str, Any] | None) -> Iterator[tuple[Mapping[str,
         forecast, happened = stay["hammer_time_forecast_seconds"], stay["hammer_time_measured_seconds"]
         if forecast is None:
             continue
-        came = "back in the fire before it was over" if happened is None else f"happened {happened:.0f} s, measured"
-        yield (
-            stay,
-            f"hammer time, step {stay['step']}, heat {stay['heat']}: forecast {forecast:.0f} s, modelled; {came}",
-        )
+        came = "back in the fire before" if happened is None else f"happened {happened:.0f} s"
+        yield stay, f"hammer time, step {stay['step']}, heat {stay['heat']}: forecast {forecast:.0f} s, {came}"
 
 
 def factor_line(learned: Mapping[str, Any] | None, shop_factor: float | None = None) -> str | None:
@@ -38,13 +35,13 @@ def factor_line(learned: Mapping[str, Any] | None, shop_factor: float | None = N
 
 
 def factor_text(learned: Mapping[str, Any]) -> str:
-    """The cooling factor, how far off it may be, and from how many stays it comes."""
+    """The cooling factor, how far off it may be, and from how many stays outside the fire it comes."""
     factor, spread, count = (
         learned[key] for key in ("cooling_factor", "cooling_factor_standard_error", "stays_fitted")
     )
     if spread is None:
-        return f"{factor:.2f} from one stay outside the fire, which can't tell how far off it is"
-    return f"{factor:.2f} +- {max(spread, 0.01):.2f} from {count} stays outside the fire"
+        return f"{factor:.2f} from one stay, its spread unknown"
+    return f"{factor:.2f} +- {max(spread, 0.01):.2f} from {count} stays"
 
 
 def _beside(in_force: float, shop_factor: float | None) -> str:
@@ -52,4 +49,4 @@ def _beside(in_force: float, shop_factor: float | None) -> str:
         return f"this sitting went by {in_force:.2f}"
     if shop_factor == in_force:
         return f"the shop file says {shop_factor:.2f}"
-    return f"this sitting went by {in_force:.2f}, the shop file says {shop_factor:.2f} now"
+    return f"went by {in_force:.2f}, shop file now {shop_factor:.2f}"

@@ -8,18 +8,21 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import Screen
 from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
 from plans.shown import UNKNOWN, show_clock, show_temperature
 from plans.warmth.glow import screen_glow
-from tui.actions import Place, bindings
+from tui.actions import BY_ID, Place, bindings
 from tui.program import app_of
 from tui.reviewing import Review
 from tui.screens.curves import CLEAR, above, flags, floor_of, limits, shades
 from tui.screens.footing import foot_keys
+from tui.screens.keeping import ask_to_keep
 from tui.screens.lines import KeyLine, SplitLine
 from tui.screens.listing import when
 from tui.screens.review_rows import Stop, column_heads, review_options
+from tui.shop_file import read_shop
 from tui.widgets.axes import temperature
 from tui.widgets.plain import plain
 from tui.widgets.sheet import TraceData
@@ -60,9 +63,14 @@ class ReviewScreen(Screen[None]):
         yield TraceView(id="trace", cursor=True, glow=screen_glow, blocks=app.settings.blocks)
         yield SplitLine(id="reading")
         yield Static(column_heads(), id="columns", markup=False)
-        options, self._stops = review_options(self.review, app.settings.inch)
-        yield OptionList(*options, markup=False)
+        yield OptionList(*self._options(), markup=False)
         yield KeyLine(id="keys")
+
+    def _options(self) -> list[Option]:
+        app = app_of(self)
+        shop, _ = read_shop(app.folders.shop)
+        options, self._stops = review_options(self.review, app.settings.inch, shop.cooling_factor)
+        return options
 
     def on_mount(self) -> None:
         kept = self.review.kept
@@ -98,6 +106,17 @@ class ReviewScreen(Screen[None]):
     def action_later(self) -> None:
         self.query_one(TraceView).action_move(1)
 
+    async def action_keep_factor(self) -> None:
+        await ask_to_keep(app_of(self), self.review.kept, self._show_options)
+
+    def _show_options(self) -> None:
+        """The list anew, standing where it stood."""
+        listed = self.query_one(OptionList)
+        at = listed.highlighted
+        listed.clear_options()
+        listed.add_options(self._options())
+        listed.highlighted = at
+
     async def action_leave(self) -> None:
         await app_of(self).leave_screen()
 
@@ -106,7 +125,9 @@ class ReviewScreen(Screen[None]):
 
     def _show_keys(self) -> None:
         zoom = "whole sitting" if self._closer else "closer"
-        keys = foot_keys(self, Place.REVIEW, {"review.zoom": zoom})
+        learned = self.review.kept.figures.get("learned") or {}
+        keep = BY_ID["review.keep-factor"].short if learned.get("cooling_factor") is not None else ""
+        keys = foot_keys(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
         self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
 
     def _stop(self) -> Stop | None:

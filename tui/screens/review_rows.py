@@ -1,4 +1,4 @@
-"""The list of a review: heats by step, what they cost the steel, then calls, then notes."""
+"""The list of a review: heats by step, what they cost the steel, how the work cooled, then calls, then notes."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.shown import UNKNOWN, kelvin, show_clock, show_temperature
+from tui import learned_text
 from tui.cost_text import HEADING, cost_lines
 from tui.reviewing import Review
 from tui.screens.curves import FLAGS
@@ -38,8 +39,16 @@ def column_heads() -> str:
     return row(_HEADS, _WIDTHS)
 
 
-def review_options(review: Review, inch: bool = False) -> tuple[list[Option], dict[str, Stop]]:
-    """The lines, and where each stands."""
+def review_options(
+    review: Review, inch: bool = False, shop_factor: float | None = None
+) -> tuple[list[Option], dict[str, Stop]]:
+    """The lines, and where each stands.
+
+    Args:
+        review: what is shown
+        inch: inches and degF
+        shop_factor: the cooling factor that the shop file says, to stand beside what was learned
+    """
     options: list[Option] = []
     stops: dict[str, Stop] = {}
 
@@ -56,12 +65,24 @@ def review_options(review: Review, inch: bool = False) -> tuple[list[Option], di
         for heat in heats:
             stop = Stop(heat.step, heat.figures["heat"], heat.left_fire, heat.began, heat.ended)
             add(_heat(heat.figures, inch), stop)
+    last = review.heats[-1] if review.heats else None
+    step, number = (last.step, last.figures["heat"]) if last is not None else (0, 1)
+    whole = Stop(step, number, review.end, 0.0, review.end)
     if cost := cost_lines(review.kept.figures.get("steel"), inch):
         options += [gap(), heading(HEADING)]
-        last = review.heats[-1] if review.heats else None
         for line in cost:
-            step, number = (last.step, last.figures["heat"]) if last is not None else (0, 1)
-            add(Content(f"  {line}"), Stop(step, number, review.end, 0.0, review.end))
+            add(Content(f"  {line}"), whole)
+    learned = review.kept.figures.get("learned")
+    told = [
+        (line, Stop(stay["step"] - 1, stay["heat"], stay["at_seconds"], stay["at_seconds"], stay["at_seconds"]))
+        for stay, line in learned_text.stay_lines(learned)
+    ]
+    if (factor := learned_text.factor_line(learned, shop_factor)) is not None:
+        told.append((factor, whole))
+    if told:
+        options += [gap(), heading(learned_text.HEADING)]
+        for line, stop in told:
+            add(Content(f"  {line}"), stop)
     if review.calls:
         options += [gap(), heading("Calls")]
         for call in review.calls:

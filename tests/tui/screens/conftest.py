@@ -145,6 +145,14 @@ class Stage:
             said = Reading(at, self.fire + self._chance.gauss(0, 1.5))
         self.app.happened(self.attending.hear(said))
 
+    async def settled(self, met: Callable[[], bool]) -> None:
+        """Wait for what a thread does, without a clock of the stage."""
+        for _ in range(1000):
+            if met():
+                return
+            await self.pilot.pause(0.005)
+        raise AssertionError("it never came")
+
     async def read_cautions(self) -> int:
         """Space until all of them have been seen; how often that was."""
         for times in range(1, 100):

@@ -10,8 +10,10 @@ import pytest
 from textual.widgets import OptionList
 
 from plans.plan import PhaseKind
+from plans.shop import Shop
 from plans.sitting.events import Call, Word
 from tui.request import Review
+from tui.screens.asking import Question
 from tui.screens.lines import KeyLine, SplitLine
 from tui.screens.review import ReviewScreen
 from tui.widgets.trace import TraceView
@@ -153,6 +155,70 @@ async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, se
             )
             assert least < value < most
             assert f" {unit} (between" in line
+
+
+async def test_forecast_and_what_happened_with_the_factor_that_was_learned(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        listed = [line.strip() for line in lines(on)]
+        place = listed.index("How the work cooled: forecast by the warm model, and what happened as measured")
+        one, two, factor = listed[place + 1 : place + 4]
+        assert one.startswith("hammer time, step 2, heat 1: forecast ")
+        assert one.endswith(" s, back in the fire before")
+        assert two.startswith("hammer time, step 2, heat 2: forecast ")
+        assert " s, happened " in two
+        assert factor.startswith("cooling factor ")
+        assert factor.endswith("; the shop file says 1.00")
+
+
+async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        path = on.folders.shop
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        factor = screen.review.kept.figures["learned"]["cooling_factor"]
+        for answer in ("n", "escape", "enter"):
+            await on.press("k")
+            assert isinstance(on.app.screen, Question)
+            assert f"cooling factor {factor:.2f}" in "\n".join(on.rows())
+            await on.press(answer)
+            assert on.app.screen is screen
+            assert not path.exists()
+        await on.press("down", "k", "y")
+        await on.settled(path.exists)
+        assert f"cooling_factor = {factor:g}\n" in path.read_text()
+        assert screen.review.kept.header.id in path.read_text()
+        await on.settled(lambda: any(f"went by 1.00, shop file now {factor:.2f}" in line for line in lines(on)))
+        assert chosen(on).split()[0] == "2", "the list stands where it stood"
+        assert any(f"kept in {path}" in note.message for note in on.app._notifications)
+
+
+async def test_a_shop_file_that_can_not_be_written_is_told(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        on.folders.shop.mkdir()
+        await on.press("k", "y")
+        await on.settled(lambda: any("can't be read" in note.message for note in on.app._notifications))
+
+
+async def test_where_nothing_was_learned_the_key_says_why(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("ctrl+c")
+    async with stage(first=Review("last")) as on:
+        assert "keep factor" not in [text for _, text, _ in on.app.screen.query_one(KeyLine).keys]
+        await on.press("k")
+        await on.settled(lambda: any("tells nothing of the shop" in note.message for note in on.app._notifications))
+        assert not on.folders.shop.exists()
+
+
+async def test_the_next_sitting_goes_by_what_is_kept(stage: StageMaker, tmp_path: Path) -> None:
+    (tmp_path / "shop.toml").write_text("cooling_factor = 1.3\n")
+    async with stage() as on:
+        assert on.attending.sitting.shop == Shop(1.3)
+        await on.press("ctrl+c")
+    (tmp_path / "shop.toml").write_text("cooling_factor = 9\n")
+    async with stage() as on:
+        assert on.attending.sitting.shop == Shop()
+        assert any("cooling_factor is 9" in note.message for note in on.app._notifications)
+        await on.press("ctrl+c")
 
 
 def _number(word: str) -> bool:
