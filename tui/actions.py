@@ -86,7 +86,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action(
         "review.keep-factor",
         "k",
-        "keep factor",
+        "keep",
         "keep the cooling factor of this sitting for those that come, in the shop file",
         Place.REVIEW,
     ),

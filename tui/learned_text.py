@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-HEADING = "How the work cooled: forecast by the warm model, and what happened as measured"
+HEADING = "How the work cooled: forecast modelled, what happened measured"
 
 
 def stay_lines(learned: Mapping[str, Any] | None) -> Iterator[tuple[Mapping[str, Any], str]]:

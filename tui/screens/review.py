@@ -44,7 +44,7 @@ class ReviewScreen(Screen[None]):
     ReviewScreen #trace { height: 2fr; min-height: 5; margin: 0 1; }
     ReviewScreen #reading { color: $text-muted; }
     ReviewScreen #columns { text-style: bold; color: $text-muted; padding: 0 1; height: 1; }
-    ReviewScreen OptionList { height: 3fr; padding: 0 1; }
+    ReviewScreen OptionList { height: 3fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
     ReviewScreen #keys { background: $surface; }
     """
 

@@ -160,7 +160,7 @@ async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, se
 async def test_forecast_and_what_happened_with_the_factor_that_was_learned(review: StageMaker) -> None:
     async with review(first=Review("last")) as on:
         listed = [line.strip() for line in lines(on)]
-        place = listed.index("How the work cooled: forecast by the warm model, and what happened as measured")
+        place = listed.index("How the work cooled: forecast modelled, what happened measured")
         one, two, factor = listed[place + 1 : place + 4]
         assert one.startswith("hammer time, step 2, heat 1: forecast ")
         assert one.endswith(" s, back in the fire before")
@@ -203,7 +203,7 @@ async def test_where_nothing_was_learned_the_key_says_why(stage: StageMaker) -> 
     async with stage() as on:
         await on.press("ctrl+c")
     async with stage(first=Review("last")) as on:
-        assert "keep factor" not in [text for _, text, _ in on.app.screen.query_one(KeyLine).keys]
+        assert "keep" not in [text for _, text, _ in on.app.screen.query_one(KeyLine).keys]
         await on.press("k")
         await on.settled(lambda: any("tells nothing of the shop" in note.message for note in on.app._notifications))
         assert not on.folders.shop.exists()
