@@ -230,8 +230,7 @@ class HeatbookApp(App[Outcome]):
         if self.attending is None:
             return
         self._beats += 1
-        events = self.attending.tick()
-        self.aloud.hear(events, self.attending.seen)
+        self._show(self.attending.tick())
         if self._beats % _FLUSH_EVERY == 0:
             self.attending.flush()
         if (live := self.live) is not None:
@@ -264,9 +263,16 @@ class HeatbookApp(App[Outcome]):
         """Something came of what the sitting took: show it at once, and let it be heard."""
         if not events or self.attending is None:
             return
-        self.aloud.hear(events, self.attending.seen)
+        self._show(events)
         if (live := self.live) is not None:
             live.redraw(self.clock())
+
+    def _show(self, events: list[Event]) -> None:
+        """Let events be heard, and said where nobody brought them about."""
+        assert self.attending is not None
+        self.aloud.hear(events, self.attending.seen)
+        if (live := self.live) is not None:
+            live.tell_what_began(events, self.clock())
 
     def _voice(self, command: tuple[str, ...]) -> Aloud:
         from devices.voice import Voice

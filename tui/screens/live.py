@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
@@ -15,17 +16,17 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.plan import PhaseKind
-from plans.sitting.events import Call, Word
+from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
 from plans.warmth.glow import screen_glow
 from tui import program
-from tui.actions import Place, bindings
+from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.screens.arrangement import Arrangement, arrange, far
 from tui.screens.chalk import ChalkTally
 from tui.screens.curves import live_trace
 from tui.screens.footing import foot_keys
 from tui.screens.lines import KeyLine, SplitLine
-from tui.screens.showing import Showing, probe_line, showing
+from tui.screens.showing import Showing, by_itself, hands_line, probe_line, showing
 from tui.screens.step_text import instruction_text, side_text, step_list
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.marks import MarkRow
@@ -141,6 +142,13 @@ class LiveScreen(Screen[None]):
         self._notice = (text, now)
         self.redraw(now)
 
+    def tell_what_began(self, events: Sequence[Event], now: float) -> None:
+        """Say it where a phase began without a word, and how to take that back."""
+        key = shown_key(BY_ID["undo"], self._settings.keys)
+        for event in events:
+            if isinstance(event, Begun) and (text := by_itself(event, key)):
+                self.notice(text, now)
+
     def redraw(self, now: float) -> None:
         """Draw what the sitting is; `now` is real time, for what blinks [s]."""
         if not self.is_mounted:
@@ -151,6 +159,7 @@ class LiveScreen(Screen[None]):
         link = attending.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
         probe = probe_line(sitting.probe_on, link, lost, attending.speed, self.size.width < _ROOM_FOR_PROBE)
+        probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
         if app.aloud.muted:
             probe = f"muted, {probe}"
         shown = showing(sitting, seen, probe, self._settings.inch)
@@ -189,7 +198,11 @@ class LiveScreen(Screen[None]):
         line = self.query_one("#call", SplitLine)
         if self._notice is not None and now - self._notice[1] >= _NOTICE:
             self._notice = None
-        line.show(self._notice[0] if self._notice else shown.call, shown.probe)
+        if self._notice is not None:
+            line.show(self._notice[0])
+        else:
+            # An alarm is read to its end.
+            line.show(shown.call, "" if shown.alarm else shown.probe)
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)

@@ -12,8 +12,9 @@ from plans.shown import show_clock, show_length, show_section, show_temperature
 from plans.sitting.advice import ADVICE
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Call, Called
+from plans.sitting.events import Basis, Begun, Call, Called, Cause
 from plans.sitting.glance import Figure, Glance
+from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.state import PASSING, PROMPTS
 from plans.warmth.glow import RGB, colour_name, screen_glow
 from tui.screens.curves import limits
@@ -29,6 +30,8 @@ _COUNTS = frozenset({"so far", "ready for", "paused for", "whole sitting", "out 
 """Figures that only count the clock: there is nothing measured about them."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
+_IN_TURN = 8.0
+"""Each caution of a step stands for so long [s]."""
 _GLOWING = frozenset(
     {PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH, PhaseKind.READY}
 )
@@ -102,6 +105,30 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
     )
 
 
+def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
+    """What may end a phase by itself."""
+    if hands.free is HandsFree.NEVER:
+        return "by word only"
+    if hands.free is HandsFree.ALL and probe_on is ProbeOn.WORK:
+        return "hands-free"
+    if hands.free is HandsFree.ALL and hands.grace is not None:
+        return f"hands-free after {hands.grace:g} s"
+    return "soak by itself"
+
+
+_SELF = {
+    Cause.TEMPERATURE: "at heat",
+    Cause.PROBE: "felt by the probe",
+    Cause.CLOCK: "the grace is over",
+}
+
+
+def by_itself(begun: Begun, undo: str) -> str:
+    """That a phase began without the smith's word, and which key takes it back; empty where it began with it."""
+    why = _SELF.get(begun.cause)
+    return f"{why}: {begun.phase.value}; {undo} takes it back" if why else ""
+
+
 def probe_line(
     probe_on: ProbeOn | None, link: LinkState | None, lost: bool, speed: float | None = None, short: bool = False
 ) -> str:
@@ -158,7 +185,7 @@ def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
 def _work(seen: Glance, inch: bool) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
-    skin = show_temperature(seen.skin, inch)
+    skin = show_temperature(seen.skin, inch).partition(" ")[0]
     colour = colour_name(seen.skin) if seen.phase in _GLOWING else ""
     middle = ""
     if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
@@ -194,8 +221,16 @@ def _call(sitting: Sitting, seen: Glance) -> str:
     passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
     if (call := next(holding, None) or next(passing, None)) is not None:
         return said(call)
-    caution = next(iter(for_step(seen.step)), None)
-    return f"caution: {caution.text}" if caution is not None else ""
+    return _mind(seen)
+
+
+def _mind(seen: Glance) -> str:
+    """What to mind in this step: its own cautions in turn, the usual ones by name; the sheet has them whole."""
+    cautions = for_step(seen.step)
+    own = [caution.text for caution in cautions if not caution.kinds]
+    usual = ", ".join(caution.about for caution in cautions if caution.kinds)
+    parts = [part for part in (*own, usual) if part]
+    return f"mind: {parts[int(seen.at // _IN_TURN) % len(parts)]}" if parts else ""
 
 
 def said(call: Called) -> str:

@@ -464,3 +464,43 @@ async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker)
         assert isinstance(on.app.screen, LiveScreen)
         await on.press("i", "f5")
         assert isinstance(on.app.screen, LiveScreen)
+
+
+@pytest.mark.parametrize(
+    ("settings", "probe_on", "said"),
+    [
+        ("", ProbeOn.WORK, "hands-free, probe on work"),
+        ('hands_free = "thermal"', ProbeOn.WORK, "soak by itself, probe on work"),
+        ('hands_free = "never"', ProbeOn.WORK, "by word only, probe on work"),
+        ("", None, "soak by itself, no probe"),
+        ("grace_seconds = 20", None, "hands-free after 20 s, no probe"),
+        ("grace_seconds = 20", ProbeOn.FIRE, "hands-free after 20 s, probe on fire"),
+    ],
+)
+async def test_what_may_end_a_phase_by_itself_is_shown(
+    stage: StageMaker, settings: str, probe_on: ProbeOn | None, said: str
+) -> None:
+    async with stage(settings=settings, probe_on=probe_on) as on:
+        assert said in line(on, "#call")
+
+
+async def test_what_began_by_itself_is_told_with_the_key_that_takes_it_back(stage: StageMaker) -> None:
+    async with stage(settings='keys.undo = "backspace"') as on:
+        state = on.attending.sitting.state
+        await on.say(Word.NEXT, Word.NEXT)
+        await on.until(lambda: state.phase is PhaseKind.SOAK)
+        assert "at heat: soak; backspace takes it back" in line(on, "#call")
+        await on.press("backspace")
+        assert state.phase is PhaseKind.FIRE
+
+
+async def test_the_cautions_of_a_step_are_shown_in_turn(stage: StageMaker) -> None:
+    async with stage(size=(200, 55)) as on:
+        await on.say(Word.NEXT, Word.NEXT)
+        shown = set()
+        for _ in range(6):
+            await on.pass_time(5)
+            shown.add(line(on, "#call").partition(" |")[0])
+        step = on.attending.sitting.state.current_step
+        assert {f"mind: {text}" for text in step.cautions} <= shown
+        assert any(text.startswith("mind: carbon monoxide, gas, burns") for text in shown)
