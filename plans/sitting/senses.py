@@ -17,7 +17,7 @@ SMOOTHING = 1.0
 HYSTERESIS = 15.0
 """How far back over the limit counts as over it: a temperature difference [K]."""
 HOLD = 2.0
-"""How long a limit must be passed before it counts [s]."""
+"""How long a limit must be passed before it counts, if only by a hair [s]; the further it is passed, the shorter."""
 COLDEST, HOTTEST = 200.0, 2300.0
 """Nothing beyond these is believed of work or fire [K]."""
 SILENCE = 5.0
@@ -99,6 +99,9 @@ class LimitWatch:
             return None
         if self._since is None:
             self._since = at
+        if not self._passed:
+            # Noise passes a limit by little: a skin that falls through it need not be waited for as long.
+            hold *= max(0.0, 1 + over / HYSTERESIS)
         if at - self._since < hold:
             return None
         self._since = None
