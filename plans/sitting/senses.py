@@ -12,6 +12,8 @@ from math import exp
 from statistics import median
 
 MEDIAN_OF = 5
+LEAST = 3
+"""A median of fewer can be a spike: what begins with the first reading after a silence is not believed yet."""
 SMOOTHING = 1.0
 """Time constant of the smoothing [s]."""
 HYSTERESIS = 15.0
@@ -51,7 +53,8 @@ class Probe:
         self.heard_at = at
         self._recent.append(kelvin)
         self.kelvin = median(self._recent)
-        if self.smooth is None or gap is None:
+        if self.smooth is None or gap is None or len(self._recent) <= LEAST:
+            # Smoothing would carry on with a spike that the median has got rid of.
             self.smooth = self.kelvin
         else:
             self.smooth += (1 - exp(-gap / SMOOTHING)) * (self.kelvin - self.smooth)
@@ -89,6 +92,8 @@ class LimitWatch:
         self._sign = -1.0 if above else 1.0
         self._passed = passed
         self._since: float | None = None
+        self._seen = 0
+        """How often it was past the limit since then."""
 
     def see(self, at: float, kelvin: float, hold: float = HOLD) -> Passed | None:
         """Take one filtered temperature in; a modelled one, having no noise, needs no hold [s]."""
@@ -98,8 +103,9 @@ class LimitWatch:
             self._since = None
             return None
         if self._since is None:
-            self._since = at
-        if not self._passed:
+            self._since, self._seen = at, 0
+        self._seen += 1
+        if not self._passed and self._seen >= LEAST:
             # Noise passes a limit by little: a skin that falls through it need not be waited for as long.
             hold *= max(0.0, 1 + over / HYSTERESIS)
         if at - self._since < hold:

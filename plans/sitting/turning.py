@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from statistics import median
 
-from plans.sitting.senses import MEDIAN_OF
+from plans.sitting.senses import LEAST, MEDIAN_OF
 
 FALL = 25.0
 """Work that lost this came out of the fire: a temperature difference [K]."""
@@ -64,6 +64,8 @@ class TurningPoints:
             self._readings.clear()
             self._rose = None
         self._readings.append(kelvin)
+        if len(self._readings) < LEAST:
+            return None
         value = median(self._readings)
         recent.append((at, value))
         while recent[0][0] < at - _WITHIN:

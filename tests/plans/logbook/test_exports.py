@@ -74,10 +74,10 @@ def test_rows_by_hand(tell: Tell) -> None:
 
 def test_a_call_stands_in_its_own_row_and_undo_in_the_phase_in_which_it_was_said(eventful: Any) -> None:
     found = rows(eventful.kept())
-    # 1120 from 84.25 on is below the limit of 1150 once it is the median, smoothed and held for 2 s.
+    # 1120 from 84.25 on is below the limit of 1150 once three of five are, and has been seen to be three times.
     called = [row for row in found if row["call"] == "too cold"]
     assert len(called) == 2
-    assert 86 < float(called[0]["seconds"]) < 89
+    assert 85 < float(called[0]["seconds"]) < 89
     assert (called[0]["heat"], called[0]["phase"], called[0]["word"]) == ("1", "strike", "")
     undone = next(index for index, row in enumerate(found) if row["word"] == "undo")
     assert (found[undone]["phase"], found[undone + 1]["word"], found[undone + 1]["phase"]) == ("strike", "out", "soak")

@@ -209,7 +209,7 @@ def test_calls_and_notes_have_their_place(tell: Tell) -> None:
     story = tell(WORK).say(NEXT).feel(1200, 10).say('tongs "slip", a lot').say(OUT).feel(1100, 8).say("wrong one")
     found = figures(story.sitting)
     assert [(call["call"], call["step"], call["heat"]) for call in found["calls"]] == [("too cold", 1, 1)]
-    assert 12.0 <= found["calls"][0]["at_seconds"] <= 15.0
+    assert 11.0 <= found["calls"][0]["at_seconds"] <= 15.0
     assert found["notes"] == [
         {"at_seconds": 10.0, "text": 'tongs "slip", a lot', "step": 1, "heat": 1},
         {"at_seconds": 18.0, "text": "wrong one", "step": 1, "heat": 1},
