@@ -45,9 +45,9 @@ def quick(seed: int) -> list[Cell]:
         Cell("held", 12.0, Faults(4.0, 1.0), 8, seed),
         Cell("lying", 12.0, Faults(4.0, 1.0), 8, seed),
         Cell("hover", 12.0, Faults(4.0, 1.0), 8, seed),
-        Cell("hover", 12.0, Faults(2.0, 4.0), 4, seed),
+        Cell("hover", 12.0, Faults(2.0, 4.0), 2, seed),
         *(Cell("weld", mm, Faults(sd, hz), 6, seed) for mm, sd, hz in zip(_THICK, _NOISE, _PACE, strict=True)),
         Cell("weld", 6.0, Faults(4.0, 4.0), 6, seed),
         Cell("weld", 12.0, Faults(lag=2.0), 6, seed, "lag 2 s"),
-        *(Cell("normalize", mm, Faults(sd, hz), 10, seed) for mm, sd, hz in ((6.0, 4.0, 4.0), (12.0, 2.0, 1.0))),
+        *(Cell("normalize", mm, Faults(sd, hz), 6, seed) for mm, sd, hz in ((6.0, 4.0, 4.0), (12.0, 2.0, 1.0))),
     ]

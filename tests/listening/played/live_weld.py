@@ -40,7 +40,10 @@ def play_on_port(heatbook: tuple[str, ...], seed: int, quick: bool) -> tuple[Cel
         arguments = ["--no-screen", "--json", "--probe", "bare-celsius", "--port", line.port, "--hands-free", "all"]
         running = program.start("run", program.plan(WELD % cell.thickness), *arguments)
         assert running.stdout
-        name = json.loads(running.stdout.readline())["id"]
+        assert running.stderr
+        if not (first := running.stdout.readline()):
+            raise RuntimeError(running.stderr.read())
+        name = json.loads(first)["id"]
         Thread(target=running.stdout.read, daemon=True).start()
         pace = Pace()
         forge.watchers += [thermometer, pace]
