@@ -136,7 +136,7 @@ class PedalLine:
         opener: Callable[[str], Serial] = lambda port: open_port(port, _NO_PROBE),
     ) -> None:
         self._port = port
-        self._watch = PedalWatch(deliver, clock, line, power, tell)
+        self._watch = PedalWatch(deliver, clock, line, power)
         self._tell = tell
         self._ports = ports
         self._opener = opener
@@ -181,6 +181,10 @@ class PedalLine:
                 if device is None:
                     device = self._reopen()
                 elif self._watch(device):
+                    if self._watch.trouble is not None:  # what was plugged in again is something else
+                        if self._tell is not None:
+                            self._tell(self._watch.trouble)
+                        return
                     self._attempts, self._told = 0, False
                     self._stop.wait(POLL_EVERY)
                 else:

@@ -70,6 +70,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("shelf.rehearse", "r", "rehearse", "the chosen plan on a simulated forge", Place.SHELF),
     Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
     Action("shelf.reckoner", "c", "reckoner", "reckon cooling, soaks, steels, carbon, tempers, colours", Place.SHELF),
+    Action("shelf.pedal", "p", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
     Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF),
     Action("log.open", "enter", "open", "what was done in the chosen sitting", Place.LOG),
     Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),

@@ -22,13 +22,13 @@ class Aloud:
     """Belongs to one sitting after another.
 
     Args:
-        bell: the terminal's
+        bell: the terminal's; None where there is none
         voice: speaks; silent where there is no command to speak with
         volume: how much is said; None for nothing but the bell
         inch: degF in what is said
     """
 
-    def __init__(self, bell: Bell, voice: Voice, volume: Volume | None, inch: bool) -> None:
+    def __init__(self, bell: Bell | None, voice: Voice, volume: Volume | None, inch: bool) -> None:
         self._bell, self._voice = bell, voice
         self._volume, self._inch = volume, inch
         self._muted = False
@@ -45,15 +45,19 @@ class Aloud:
         sayings = self._talk.hear(events, seen)
         if self._muted:
             return
-        for event in events:
-            if isinstance(event, Said):
-                self._bell.silence()  # it was heard
-            elif isinstance(event, Called):
-                self._bell.call(event.call)
-        if any(saying.kind is Kind.CADENCE for saying in sayings):
-            self._bell.once()
+        if self._bell is not None:
+            self._ring(self._bell, events, any(saying.kind is Kind.CADENCE for saying in sayings))
         if self._volume is not None:
             self._voice.say(sayings)
+
+    def _ring(self, bell: Bell, events: Sequence[Event], turn: bool) -> None:
+        for event in events:
+            if isinstance(event, Said):
+                bell.silence()  # it was heard
+            elif isinstance(event, Called):
+                bell.call(event.call)
+        if turn:
+            bell.once()
 
     @property
     def speaks(self) -> bool:
@@ -68,7 +72,7 @@ class Aloud:
     @muted.setter
     def muted(self, muted: bool) -> None:
         self._muted = self._voice.muted = muted
-        if muted:
+        if muted and self._bell is not None:
             self._bell.silence()
 
     def change_volume(self) -> Volume | None:
@@ -80,5 +84,6 @@ class Aloud:
 
     def close(self) -> None:
         """Fall silent. Closing twice does no harm."""
-        self._bell.silence()
+        if self._bell is not None:
+            self._bell.silence()
         self._voice.close()

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from plans.logbook.kept import Summary
     from plans.logbook.running import RunningSitting
     from plans.reading import Reading
+    from tui.foot import Lift
     from tui.source import Source
 
 _SLOWEST, _FASTEST = 0.5, 256.0
@@ -26,9 +27,10 @@ class Attending:
     Once the sitting is finished, readings wait: only the newest is kept, in case the smith takes the end back.
     """
 
-    def __init__(self, running: RunningSitting, source: Source) -> None:
+    def __init__(self, running: RunningSitting, source: Source, lift: Lift | None = None) -> None:
         self.running = running
         self.source = source
+        self._lift = lift
         self._waiting: Reading | Tick | None = None
         self._put_away: Summary | None = None
         self._seen: Glance | None = None
@@ -103,8 +105,12 @@ class Attending:
             LogbookError: the log could not be put away; its journal is as it was.
         """
         if self._put_away is None:
-            with suppress(Exception):  # what ended the reading must not keep the log from being put away
+            # What ended the reading must not keep the log from being put away.
+            with suppress(Exception):
                 self.source.close()
+            with suppress(Exception):
+                if self._lift is not None:
+                    self._lift()
             self._put_away = self.running.put_away()
         return self._put_away
 

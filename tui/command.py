@@ -90,6 +90,7 @@ def _add_run(commands: _Commands) -> None:
         help="what may end a phase by itself: all that a probe on the work feels, only the skin coming to heat, or "
         "nothing (all, or as the settings have it)",
     )
+    run.add_argument("--aloud", action="store_true", help="with --no-screen: speak the calls as well")
     run.add_argument("--no-screen", action="store_true", help="words on standard input, calls on standard output")
     run.add_argument(
         "--readings", metavar="FILE.csv", help="take a recording (columns seconds,celsius[,word]) instead of a port"

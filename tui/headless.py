@@ -11,14 +11,17 @@ from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING
 
+from devices.errors import DeviceError
 from plans.reading import Reading
 from plans.sitting.engine import WordError
 from plans.sitting.events import Said, Tick, Word
+from plans.sitting.glance import glance
 from plans.sitting.words import parse_word
-from tui.source import Source
+from tui.source import Delivered, Source
 
 if TYPE_CHECKING:
     from plans.logbook.running import RunningSitting
+    from tui.aloud import Aloud
     from tui.report import Report
 
 _TICK = 0.25
@@ -32,12 +35,18 @@ class Leave:
     """The sitting is to be left: standard input ended, or the program was told to end."""
 
 
-Inbox = SimpleQueue[Reading | Tick | str | Leave]
-"""What has come and was not taken yet: readings, ticks, and lines of standard input."""
+Inbox = SimpleQueue[Delivered | str | Leave]
+"""What has come and was not taken yet: from outside, and lines of standard input."""
 
 
 def follow(
-    running: RunningSitting, source: Source, inbox: Inbox, report: Report | None, listen: bool, alone: bool = False
+    running: RunningSitting,
+    source: Source,
+    inbox: Inbox,
+    report: Report | None,
+    listen: bool,
+    alone: bool = False,
+    aloud: Aloud | None = None,
 ) -> None:
     """Run a sitting until it is finished or left; it is then still to be put away.
 
@@ -48,8 +57,9 @@ def follow(
         report: where events are said; None to say nothing
         listen: whether words come on standard input
         alone: whether it goes on when standard input ends, by what the probe says, until it is told to end
+        aloud: speaks; None for silence
     """
-    desk = _Desk(running, source, report)
+    desk = _Desk(running, source, report, aloud)
     with _leave_on_signals(lambda: inbox.put(Leave())):
         if listen:
             Thread(target=_listen, args=(inbox, alone), name="words", daemon=True).start()
@@ -60,7 +70,11 @@ def follow(
                 item = Tick(source.clock())
             if isinstance(item, Leave):
                 return
-            if isinstance(item, str):
+            if isinstance(item, Word):  # first: it is a text as well
+                desk.say(Said(source.clock(), item))
+            elif isinstance(item, DeviceError):
+                desk.tell(str(item))
+            elif isinstance(item, str):
                 desk.hear_line(item)
             else:
                 desk.take(item)
@@ -74,7 +88,7 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
     Raises:
         DeviceError: a row of the recording is wrong; what came before is in the log.
     """
-    desk = _Desk(running, None, report)
+    desk = _Desk(running, None, report, None)
     at = 0.0
     with _leave_on_signals(_interrupt):
         for entry in entries:
@@ -91,10 +105,13 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
 class _Desk:
     """Hands things to the sitting and says what comes of them."""
 
-    def __init__(self, running: RunningSitting, source: Source | None, report: Report | None) -> None:
+    def __init__(
+        self, running: RunningSitting, source: Source | None, report: Report | None, aloud: Aloud | None
+    ) -> None:
         self._running = running
         self._source = source
         self._report = report
+        self._aloud = aloud
         self._flushed_at = monotonic()
         self._trouble: str | None = None
 
@@ -103,6 +120,9 @@ class _Desk:
         if self._report:
             for event in events:
                 self._report.event(event, self._running.sitting)
+        if self._aloud is not None:
+            sitting = self._running.sitting
+            self._aloud.hear(events, glance(sitting, sitting.now))
 
     def say(self, said: Said) -> None:
         """Take a word; the first one says that the cautions, which were printed before it, have been read."""
@@ -124,6 +144,11 @@ class _Desk:
                 self._report.refused(at, line[:80], str(error))
             return
         self.say(said)
+
+    def tell(self, trouble: str) -> None:
+        """Say what is wrong with what is plugged in."""
+        if self._report:
+            self._report.trouble(self._running.sitting.now, trouble)
 
     def keep_up(self) -> None:
         """Flush the log when it is time, and say once when it can't be written."""

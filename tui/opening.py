@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -18,8 +19,9 @@ from plans.shop import Shop
 from plans.sitting.hands import Hands, HandsFree
 from tui.attending import Attending
 from tui.folders import Folders
+from tui.foot import stand
 from tui.request import RunRequest
-from tui.settings import Settings, read_settings
+from tui.settings import PedalSetting, Settings, read_settings
 from tui.shop_file import read_shop
 from tui.source import Deliver
 
@@ -96,31 +98,35 @@ def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:
 
 
 def begin(
-    request: RunRequest, logbook: Logbook, hands: Hands, shop_file: Path, deliver: Deliver, now: datetime
+    request: RunRequest, logbook: Logbook, settings: Settings, shop_file: Path, deliver: Deliver, now: datetime
 ) -> Attending:
     """Read the plan, open what feeds the sitting, and begin it or go on with it.
 
     Args:
         request: what is asked for
         logbook: where it is kept
-        hands: what may end a phase by itself, where the request does not say it
+        settings: what may end a phase by itself, where the request does not say it; and the pedal
         shop_file: the smith's own figures, read anew for each sitting; a rehearsal's forge has none
-        deliver: where readings go
+        deliver: where readings go, and what the foot says
         now: wall time with its offset
 
     Raises:
         PlansError, DeviceError, OSError: it can't begin; nothing was logged.
     """
+    hands = settings.hands
     if request.hands_free is not None:
         hands = replace(hands, free=HandsFree(request.hands_free))
     if request.go_on is not None:
-        return _go_on(request, logbook, hands, deliver, now)
+        return _go_on(request, logbook, hands, settings.pedal, deliver, now)
     assert request.plan is not None, "a request has a plan or a sitting to go on with"
     plan = request.plan()
     source = request.source(plan)
-    # A port that can't be opened is found out before there is a sitting.
-    source.start(deliver)
-    try:
+    with ExitStack() as undone:
+        lift = stand(settings.pedal, source, deliver)
+        undone.callback(lift)
+        # A port that can't be opened is found out before there is a sitting.
+        source.start(deliver)
+        undone.callback(source.close)
         running = RunningSitting.begin(
             logbook,
             plan,
@@ -132,22 +138,23 @@ def begin(
             port=request.port,
             seed=request.seed,
         )
-    except BaseException:
-        source.close()
-        raise
+        undone.pop_all()
     source.set_time(running.sitting.now)
-    return Attending(running, source)
+    return Attending(running, source, lift)
 
 
-def _go_on(request: RunRequest, logbook: Logbook, hands: Hands, deliver: Deliver, now: datetime) -> Attending:
+def _go_on(
+    request: RunRequest, logbook: Logbook, hands: Hands, pedal: PedalSetting | None, deliver: Deliver, now: datetime
+) -> Attending:
     assert request.go_on is not None
     running = RunningSitting.go_on(logbook, request.go_on, now, request.probe_on, hands)
-    try:
+    with ExitStack() as undone:
+        undone.callback(running.put_away)
         source = request.source(running.sitting.plan)
+        lift = stand(pedal, source, deliver)
+        undone.callback(lift)
         # The clock first: to a link that is open already, the break would be a silence.
         source.set_time(running.sitting.now)
         source.start(deliver)
-    except BaseException:
-        running.put_away()
-        raise
-    return Attending(running, source)
+        undone.pop_all()
+    return Attending(running, source, lift)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
+
+from tui.failing import UsageError
 
 MOST_BYTES: Final = 100_000
 
@@ -53,3 +55,34 @@ def read_own_file(path: Path) -> OwnFile:
         return OwnFile(path, text, tomllib.loads(text))
     except (ValueError, RecursionError) as error:
         return OwnFile(path, trouble=f"{path}: {error}")
+
+
+def write_own_file(file: OwnFile, lines: Sequence[str], table: Mapping[str, Any], instead: str) -> None:
+    """Write such a file anew: whole, or not at all.
+
+    Args:
+        file: as it was read
+        lines: what it is to hold
+        table: what that has to mean, or the lines are not written
+        instead: what the smith would write himself, for when it can't be done for him
+
+    Raises:
+        UsageError: the lines mean something else: the key is written in a way that this can't handle.
+        OSError: it can't be written; the file is as it was.
+    """
+    import tomllib
+
+    from plans.logbook.files import write_beside
+
+    text = "\n".join(lines) + "\n"
+    try:
+        sound = tomllib.loads(text) == table
+    except ValueError:
+        sound = False
+    if not sound:
+        raise UsageError(f"{file.path}: this is written so that it can't be replaced; write {instead} yourself")
+    file.path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        write_beside(file.path, [text.encode()])
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(file.path)) from error

@@ -17,6 +17,9 @@ from textual.dom import DOMNode
 from textual.message import Message
 from textual.screen import Screen
 
+from devices.errors import DeviceError
+from plans.sitting.events import Word
+from tui.actions import BY_ID
 from tui.folders import Folders
 from tui.look import FORGE
 from tui.request import First, LogList, Outcome, Reckoner, Review, RunRequest, Shelf
@@ -26,12 +29,12 @@ from tui.signals import expect_no_terminal, leave_on_signals
 if TYPE_CHECKING:
     from devices.clock import Clock
     from plans.logbook.book import Logbook
-    from plans.reading import Reading
-    from plans.sitting.events import Event, Tick, Word
+    from plans.sitting.events import Event
     from tui.aloud import Aloud
     from tui.attending import Attending
     from tui.screens.live import LiveScreen
     from tui.settings import Settings
+    from tui.source import Delivered
 
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
@@ -46,9 +49,9 @@ def _palette() -> type[Provider]:
 
 
 class Heard(Message):
-    """The source delivered something; posted from its thread."""
+    """Something came from outside; posted from another thread."""
 
-    def __init__(self, entry: Reading | Tick) -> None:
+    def __init__(self, entry: Delivered) -> None:
         super().__init__()
         self.entry = entry
 
@@ -100,7 +103,7 @@ class HeatbookApp(App[Outcome]):
         """So too."""
         self._beating = beating
         self._beats = 0
-        self._early: list[Reading | Tick] | None = None
+        self._early: list[Delivered] | None = None
         """What is heard while a sitting is being opened; None at other times."""
         self.presses = Debounce(self.clock)
         """Tells a press of a key from the last one once more, as from a glove, a worn pedal, or a key held down."""
@@ -187,19 +190,18 @@ class HeatbookApp(App[Outcome]):
 
     async def run_sitting(self, request: RunRequest) -> None:
         """Begin a sitting, or go on with one, and show it."""
-        from devices.errors import DeviceError
         from plans.errors import PlansError
         from tui.opening import begin
         from tui.screens.live import LiveScreen
 
-        def deliver(entry: Reading | Tick) -> None:
+        def deliver(entry: Delivered) -> None:
             self.post_message(Heard(entry))
 
-        early: list[Reading | Tick] = []
+        early: list[Delivered] = []
         self._early = early
         try:
             self.attending = await asyncio.to_thread(
-                begin, request, self.logbook, self.settings.hands, self.folders.shop, deliver, self.now()
+                begin, request, self.logbook, self.settings, self.folders.shop, deliver, self.now()
             )
         except (PlansError, DeviceError, OSError) as error:
             self._refuse(str(error))
@@ -207,9 +209,9 @@ class HeatbookApp(App[Outcome]):
         finally:
             self._early = None
         self.aloud.begin()
-        for entry in early:
-            self.happened(self.attending.hear(entry))
         await self.push_screen(LiveScreen(self.attending, self.settings))
+        for entry in early:
+            self._hear(entry)
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -221,9 +223,24 @@ class HeatbookApp(App[Outcome]):
 
     def on_heard(self, message: Heard) -> None:
         if self.attending is not None:
-            self.happened(self.attending.hear(message.entry))
+            self._hear(message.entry)
         elif self._early is not None:
             self._early.append(message.entry)
+
+    def _hear(self, entry: Delivered) -> None:
+        assert self.attending is not None
+        match entry:
+            case Word():
+                self._step_on(entry)
+            case DeviceError():
+                self.say_aside(str(entry), wrong=True)
+            case _:
+                self.happened(self.attending.hear(entry))
+
+    def _step_on(self, word: Word) -> None:
+        """The pedal was pressed: it is the key that says the same, whatever screen that key speaks to now."""
+        action = BY_ID[word.value]
+        self.simulate_key(self.settings.keys.get(action.id, action.key).split(",")[0].strip())
 
     def beat(self) -> None:
         """Tell the sitting the time, and draw what is due."""

@@ -104,7 +104,7 @@ class SettingsReader:
                 self._say(where, f"{name} is {value!r}", f"write one of {', '.join(_PEDAL[name])}")
             elif not isinstance(value, str) or not value.strip() or not value.isprintable():
                 self._say(where, f"{name} is {value!r}", "write a text in quotation marks")
-            elif name == "key" and value.strip().lower() in _KEPT:
+            elif name == "key" and value.strip().lower() in KEPT:
                 self._say(where, f"the pedal can't have the key {value}", "it is kept for the terminal")
             else:
                 good[name] = value.strip()
@@ -164,7 +164,7 @@ class SettingsReader:
                 self._say(where, f"there is no action {name}", f"there are {_listed(ACTIONS)}")
             elif not isinstance(key, str) or not key.strip() or not key.isprintable():
                 self._say(where, f"{name} is {key!r}", 'write a key such as "x", "space", "f5" or "enter,space"')
-            elif refused := sorted({part.strip().lower() for part in key.split(",")} & _KEPT):
+            elif refused := sorted({part.strip().lower() for part in key.split(",")} & KEPT):
                 self._say(where, f"{name} can't have the key {refused[0]}", "it is kept for the terminal")
             else:
                 yield name, key
@@ -173,7 +173,7 @@ class SettingsReader:
         self._wrong.append(self._file.said(where, what, right))
 
 
-_KEPT = frozenset({"ctrl+c", "ctrl+q", "ctrl+z", "ctrl+s", "ctrl+p", "f3"})
+KEPT = frozenset({"ctrl+c", "ctrl+q", "ctrl+z", "ctrl+s", "ctrl+p", "f3"})
 """Leaving, the terminal's own, and keys that don't arrive as themselves."""
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
 from tui.failing import UsageError
-from tui.own_file import read_own_file
+from tui.own_file import read_own_file, write_own_file
 
 _KEY = "cooling_factor"
 _LEARNED = "# Learned "
@@ -46,10 +46,6 @@ def keep_factor(path: Path, factor: float, learned: str) -> None:
         UsageError: what stands there is no TOML, or the value can't be told from the rest.
         OSError: it can't be written; the file is as it was.
     """
-    import tomllib
-
-    from plans.logbook.files import write_beside
-
     file = read_own_file(path)
     if file.trouble:
         raise UsageError(f"{file.trouble}; mend it, or move it away, then keep the factor again")
@@ -61,15 +57,4 @@ def keep_factor(path: Path, factor: float, learned: str) -> None:
             at -= 1
             del lines[at]
     lines[at:at] = [f"{_LEARNED}{learned}", f"{_KEY} = {factor:g}"]
-    text = "\n".join(lines) + "\n"
-    try:
-        sound = tomllib.loads(text) == {**file.table, _KEY: float(f"{factor:g}")}
-    except ValueError:
-        sound = False
-    if not sound:
-        raise UsageError(f"{path}: {_KEY} is written so that it can't be replaced; write {_KEY} = {factor:g} yourself")
-    path.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        write_beside(path, [text.encode()])
-    except OSError as error:
-        raise OSError(error.errno, error.strerror, str(path)) from error
+    write_own_file(file, lines, {**file.table, _KEY: float(f"{factor:g}")}, f"{_KEY} = {factor:g}")

@@ -5,18 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
+from devices.errors import DeviceError
 from plans.reading import Reading
-from plans.sitting.events import Said, Tick
+from plans.sitting.events import Said, Tick, Word
 
 if TYPE_CHECKING:
+    from serial import Serial
+
     from devices.clock import Clock
     from devices.link import Link, LinkState
     from devices.profile import Profile
     from plans.plan import Plan
     from plans.sitting.engine import Sitting
 
-Deliver = Callable[[Reading | Tick], None]
-"""Called from another thread; hands the entry to the thread that owns the sitting."""
+Delivered = Reading | Tick | Word | DeviceError
+"""What comes from outside: readings and time, what a foot says, and what is wrong with its pedal."""
+Deliver = Callable[[Delivered], None]
+"""Called from another thread; hands it to the thread that owns the sitting."""
+WatchLine = Callable[["Serial"], object]
+"""Looks at the control lines of a port that is open."""
 
 
 class Source(Protocol):
@@ -24,6 +31,9 @@ class Source(Protocol):
 
     def clock(self) -> float:
         """Seconds since the sitting began."""
+
+    def watch_line(self, watch: WatchLine) -> bool:
+        """Have the control lines of its port looked at, from `start` on; whether it has a port."""
 
     def start(self, deliver: Deliver) -> None:
         """Begin to deliver.
@@ -55,6 +65,10 @@ class ClockSource:
     def clock(self) -> float:
         return self._clock() - self._zero
 
+    def watch_line(self, watch: WatchLine) -> bool:
+        del watch
+        return False
+
     def start(self, deliver: Deliver) -> None:
         pass
 
@@ -79,11 +93,16 @@ class ProbeSource(ClockSource):
         self._port = port
         self.profile = profile
         self._link: Link | None = None
+        self._watch: WatchLine | None = None
+
+    def watch_line(self, watch: WatchLine) -> bool:
+        self._watch = watch
+        return True
 
     def start(self, deliver: Deliver) -> None:
         from devices.link import Link
 
-        self._link = Link(self._port, self.profile, deliver, self.clock)
+        self._link = Link(self._port, self.profile, deliver, self.clock, watch_line=self._watch)
         self._link.start()
 
     def link_state(self) -> LinkState | None:
@@ -106,6 +125,10 @@ class RehearsalSource:
 
     def clock(self) -> float:
         return self.rehearsal.clock()
+
+    def watch_line(self, watch: WatchLine) -> bool:
+        del watch
+        return False
 
     def start(self, deliver: Deliver) -> None:
         from devices.link import Link

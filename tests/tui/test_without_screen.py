@@ -226,3 +226,29 @@ def test_with_a_probe_it_goes_on_when_standard_input_ends(start: Any, probe: tup
     running.process.stdin = None
     running.process.send_signal(signal.SIGTERM)
     assert running.process.wait(20) == 0
+
+
+def test_calls_are_spoken_by_the_command_that_is_set(start: Callable[..., Running], home: Path) -> None:
+    home.mkdir(exist_ok=True)
+    heard = home / "heard.txt"
+    script = home / "speak"
+    script.write_text(f'#!/bin/sh\nprintf "%s\\n" "$*" >> "{heard}"\n')
+    script.chmod(0o755)
+    os.mkfifo(heard)  # reading it waits for what is said
+    (home / "heatbook.toml").write_text(f'speech = "{script}"\n')
+    running = start("run", "normalize", "--no-screen", "--json", "--aloud")
+    running.say("next")
+    running.until(event="word", word="next")
+    with heard.open() as said:
+        assert said.readline().startswith("step ")
+    running.say("finish")
+
+
+def test_a_voice_that_is_not_there_is_told_before_there_is_a_sitting(heatbook: Heatbook, home: Path) -> None:
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text('speech = "no-such-command"\n')
+    done = heatbook("run", "normalize", "--no-screen", "--aloud", input="next\n")
+    assert done.returncode == 1
+    assert "no-such-command: there is no such speech command" in done.stderr
+    assert heatbook("run", "normalize", "--aloud").returncode == 2
+    assert json.loads(heatbook("log", "list", "--json").stdout) == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from datetime import datetime
 from itertools import chain
@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook
     from plans.logbook.running import RunningSitting
     from plans.shop import Shop
+    from tui.aloud import Aloud
     from tui.report import Report
+    from tui.settings import Settings
 
 PROFILE = "bare-celsius"
 
@@ -50,6 +52,8 @@ def _check(chosen: argparse.Namespace) -> None:
         raise UsageError("--probe and --probe-on need --port, which says where the probe is plugged in")
     if chosen.probe and chosen.readings:
         raise UsageError("--probe and --readings: a recording needs no profile")
+    if chosen.aloud and (chosen.readings or not chosen.no_screen):
+        raise UsageError("--aloud goes with --no-screen; on the screen, calls are spoken as the settings have it")
     if chosen.json and not (chosen.no_screen or chosen.readings):
         raise UsageError("--json goes with --no-screen or --readings")
 
@@ -88,7 +92,7 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report:
         pass  # a row that is wrong is found out before there is a sitting
     has_probe, entries = _look_ahead(read_recording(path))
     probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
-    hands, shop = _hands(chosen, places), _shop(places)
+    hands, shop = _hands(chosen, _settings(places)), _shop(places)
     running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, shop, port=chosen.readings)
     with _put_away(running, report):
         play(running, entries, report)
@@ -113,6 +117,7 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
     from devices.profile_reader import find_profile
     from plans.logbook.running import RunningSitting
     from plans.reader import find_plan
+    from tui.foot import stand
     from tui.headless import Inbox, follow
     from tui.source import ClockSource, ProbeSource
 
@@ -121,9 +126,15 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
     clock = through_sleep()
     source = ProbeSource(clock, chosen.port, profile) if profile else ClockSource(clock)
     inbox: Inbox = SimpleQueue()
-    hands = _hands(chosen, places)
+    settings = _settings(places)
+    hands = _hands(chosen, settings)
     probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
-    with closing(source):
+    aloud = _voice(settings) if chosen.aloud else None
+    with ExitStack() as stack:
+        stack.callback(source.close)
+        stack.callback(stand(settings.pedal, source, inbox.put))
+        if aloud is not None:
+            stack.callback(aloud.close)
         if plan:
             # A port that can't be opened is found out before there is a sitting.
             source.start(inbox.put)
@@ -133,14 +144,14 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
             )
             source.set_time(running.sitting.now)
             with _put_away(running, report):
-                follow(running, source, inbox, report, listen=True, alone=bool(profile))
+                follow(running, source, inbox, report, listen=True, alone=bool(profile), aloud=aloud)
             return
         running = RunningSitting.go_on(logbook, chosen.go_on, _now(), probe_on, hands)
         with _put_away(running, report):
             # The clock first: to a link that is open already, the break would be a silence.
             source.set_time(running.sitting.now)
             source.start(inbox.put)
-            follow(running, source, inbox, report, listen=True, alone=bool(profile))
+            follow(running, source, inbox, report, listen=True, alone=bool(profile), aloud=aloud)
 
 
 @contextmanager
@@ -154,15 +165,36 @@ def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
         report.closing(running.sitting.now, summary.id, summary.state.value)
 
 
-def _hands(chosen: argparse.Namespace, places: Folders) -> Hands:
-    """The setting, or what the command line says instead."""
+def _settings(places: Folders) -> Settings:
     from tui.settings import read_settings
 
     settings, wrong = read_settings(places.configuration)
     for line in wrong:
         print(f"heatbook: {line}", file=sys.stderr)
+    return settings
+
+
+def _hands(chosen: argparse.Namespace, settings: Settings) -> Hands:
+    """The setting, or what the command line says instead."""
     hands = settings.hands
     return replace(hands, free=HandsFree(chosen.hands_free)) if chosen.hands_free else hands
+
+
+def _voice(settings: Settings) -> Aloud:
+    """Without a screen there is no bell: only the voice.
+
+    Raises:
+        DeviceError: there is no speech command.
+    """
+    from devices.errors import DeviceError
+    from devices.voice import Voice, find_command
+    from tui.aloud import Aloud
+
+    command = find_command(settings.speech)
+    if not command:
+        do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
+        raise DeviceError("--aloud", "no speech command was found on this machine", do)
+    return Aloud(None, Voice(command), settings.talk, settings.inch)
 
 
 def _shop(places: Folders) -> Shop:

@@ -103,6 +103,11 @@ class ShelfScreen(Screen[None]):
     async def action_reckoner(self) -> None:
         await app_of(self).open_reckoner()
 
+    def action_pedal(self) -> None:
+        from tui.screens.pedal import learn_pedal
+
+        learn_pedal(app_of(self))
+
     async def action_leave(self) -> None:
         await app_of(self).leave_screen()
 
