@@ -102,3 +102,8 @@ def _inches(metres: float) -> str:
     whole, part = divmod(Fraction(count, finest), 1)
     text = " ".join(piece for piece in (str(whole) if whole else "", str(part) if part else "") if piece)
     return f"-{text}" if metres < 0 else text
+
+
+def counted(count: int, noun: str) -> str:
+    """So many of something: "1 heat", "3 heats"."""
+    return f"{count} {noun}{'' if count == 1 else 's'}"

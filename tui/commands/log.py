@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from plans.shown import counted
 from tui.folders import folders
 from tui.new_file import write_new
 from tui.streams import printable
@@ -49,14 +50,14 @@ def _list(logbook: Logbook, as_json: bool) -> int:
         print("No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo")
         return 0
     for summary in found:
-        heats = "" if summary.heats is None else f", {_count(summary.heats, 'heat')}, {_count(summary.calls, 'call')}"
+        heats = (
+            ""
+            if summary.heats is None
+            else f", {counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')}"
+        )
         rehearsal = ", rehearsal" if summary.rehearsal else ""
         print(printable(f"{summary.id}  {summary.title}  ({summary.state.value}{heats}{rehearsal})"))
     return 0
-
-
-def _count(number: int | None, what: str) -> str:
-    return f"{number or 0} {what}{'' if number == 1 else 's'}"
 
 
 def _show(logbook: Logbook, name: str, as_json: bool) -> int:

@@ -11,6 +11,7 @@ from typing import Any
 from plans.errors import PlanError
 from plans.plan import Plan, Step, StepKind
 from plans.reader import find_plan, read_plan_file, shelf_plans
+from plans.shown import counted
 from tui.failing import UsageError
 from tui.folders import folders
 from tui.new_file import write_new
@@ -63,7 +64,7 @@ def _check(path: Path, as_json: bool) -> int:
 def _planned(step: Step) -> str:
     if step.kind is StepKind.BENCH:
         return ""
-    return f"{step.heats} {step.counts}{'s' if step.heats > 1 else ''}"
+    return counted(step.heats, step.counts)
 
 
 def _record(name: str, plan: Plan | None, error: PlanError | None) -> dict[str, Any]:

@@ -71,9 +71,9 @@ def _small(height: int) -> Arrangement:
 
 
 def far(height: int) -> Arrangement:
-    """Divide it for the view from far away: word, figure, tally."""
+    """Divide it for the view from far away: word, figure, tally, and marks that are large enough to be told apart."""
     tally = 3 if height >= 14 else 1 if height >= 6 else 0
-    marks = 1 if height >= 10 else 0
+    marks = height // 20 + 1 if height >= 10 else 0
     rest = height - tally - 2 * marks
     word = max(1, round(rest * 0.3)) if height >= 2 else 0
     return Arrangement(small=True, marks=marks, word=word, figure=max(1, rest - word), lines=0, foot=tally)

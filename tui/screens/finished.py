@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from plans.logbook.figures import figures
-from plans.shown import show_duration
+from plans.shown import counted, show_duration
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
 from tui import program
@@ -110,7 +110,7 @@ def summary_text(sitting: Sitting) -> Content:
         too_cold = sum(heat["too_cold_seconds"] for heat in heats)
         cold += too_cold
         planned = sitting.plan.steps[step["step"] - 1]
-        count = f"{len(heats)} {planned.counts}{'s' if len(heats) != 1 else ''}" if heats else ""
+        count = counted(len(heats), planned.counts) if heats else ""
         parts = [count, f"{too_cold:.0f} s too cold" if too_cold >= 0.5 else ""]
         detail = ", ".join(part for part in parts if part)
         lines.append(

@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.logbook.kept import State, Summary
+from plans.shown import counted
 from tui.widgets.plain import fill, plain
 
 
@@ -26,9 +27,9 @@ def sitting_row(summary: Summary, width: int) -> Content:
     """A sitting on one line of `width` cells: when, what, how far, how much."""
     parts = [_STATES[summary.state]]
     if summary.heats is not None:
-        parts.append(f"{summary.heats} heat{'s' if summary.heats != 1 else ''}")
+        parts.append(counted(summary.heats, "heat"))
     if summary.calls:
-        parts.append(f"{summary.calls} call{'s' if summary.calls != 1 else ''}")
+        parts.append(counted(summary.calls, "call"))
     if summary.rehearsal:
         parts.append("rehearsal")
     right = ", ".join(parts)

@@ -12,6 +12,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.logbook.kept import State, Summary
+from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.program import app_of
 from tui.screens.footing import foot_keys
@@ -46,7 +47,7 @@ class LogScreen(Screen[None]):
 
     def on_mount(self) -> None:
         count = len(self._summaries)
-        self.query_one("#head", SplitLine).show("The log", f"{count} sitting{'s' if count != 1 else ''}")
+        self.query_one("#head", SplitLine).show("The log", counted(count, "sitting"))
         self._show_keys(None)
 
     def on_resize(self, event: events.Resize) -> None:

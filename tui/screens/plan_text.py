@@ -6,7 +6,7 @@ from textual.content import Content
 
 from plans.plan import Plan, Step, StepKind
 from plans.reader import ShelfPlan
-from plans.shown import show_length, show_section, show_temperature
+from plans.shown import counted, show_length, show_section, show_temperature
 from tui.screens.step_text import paragraphs
 from tui.widgets.plain import plain
 
@@ -35,7 +35,7 @@ def _step(number: int, step: Step, plan: Plan, inch: bool) -> Content:
     digits = len(str(len(plan.steps)))
     parts = []
     if step.kind is not StepKind.BENCH:
-        parts.append(f"{step.heats} {step.counts}{'s' if step.heats > 1 else ''}")
+        parts.append(counted(step.heats, step.counts))
     if step.targets:
         first, last = step.targets[0].fire, step.targets[-1].fire
         fires = show_temperature(last, inch)

@@ -15,6 +15,7 @@ from textual.widgets.option_list import Option
 
 from plans.logbook.kept import State, Summary
 from plans.reader import ShelfPlan
+from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.opening import OnShelf
 from tui.program import app_of
@@ -63,7 +64,7 @@ class ShelfScreen(Screen[None]):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        kept = f"{self._kept} sitting{'s' if self._kept != 1 else ''} in the log" if self._kept else "the log is empty"
+        kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
         self.query_one("#head", SplitLine).show("heatbook", kept)
         listed = self.query_one(OptionList)
         listed.focus()
@@ -150,7 +151,9 @@ def _plan_row(plan: ShelfPlan) -> Content:
 
 
 def _left(summary: Summary) -> Content:
-    heats = "" if summary.heats is None else f"{summary.heats} heats, {summary.calls} calls so far\n"
+    heats = ""
+    if summary.heats is not None:
+        heats = f"{counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')} so far\n"
     rehearsal = "a rehearsal: going on with it, the forge is real\n" if summary.rehearsal else ""
     return Content.assemble(
         (plain(summary.title), "bold"),

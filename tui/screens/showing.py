@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import show_clock, show_length, show_section, show_temperature
+from plans.shown import counted, show_clock, show_length, show_section, show_temperature
 from plans.sitting.advice import ADVICE
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
@@ -155,7 +155,7 @@ def probe_line(
         if link.rate is not None:
             parts.append(f"{link.rate:.1f}/s")
         if link.junk and not short:
-            parts.append(f"{link.junk} junk line{'s' if link.junk > 1 else ''}")
+            parts.append(counted(link.junk, "junk line"))
     return ", ".join(parts)
 
 
