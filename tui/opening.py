@@ -34,6 +34,8 @@ class Loaded:
     logbook: Logbook
     speech: tuple[str, ...]
     """The command that speaks; empty where there is none."""
+    cut_off: tuple[Summary, ...]
+    """Sittings that a crash cut off, the oldest first."""
     messages: tuple[str, ...]
     """What is wrong with the settings, the shop file or the logbook, and what was brought back after a crash."""
 
@@ -50,8 +52,8 @@ def load(folders: Folders, look: bool = True) -> Loaded:
         settings = settings.in_blocks()
     messages += read_shop(folders.shop)[1]
     logbook = Logbook(folders.logbook)
-    for found in logbook.recover(work_out):
-        messages.append(f"brought back after it was cut off: {found.summary.title} ({found.summary.id})")
+    cut_off = tuple(found.summary for found in logbook.recover(work_out))
+    messages += [f"brought back after it was cut off: {one.title} ({one.id})" for one in cut_off]
     messages += logbook.messages
     logbook.messages.clear()
     speech: tuple[str, ...] = ()
@@ -60,7 +62,7 @@ def load(folders: Folders, look: bool = True) -> Loaded:
             speech = find_command(settings.speech)
     except DeviceError as error:
         messages.append(f"{folders.configuration}: {error}")
-    return Loaded(settings, logbook, speech, tuple(messages))
+    return Loaded(settings, logbook, speech, cut_off, tuple(messages))
 
 
 @dataclass(frozen=True, slots=True)

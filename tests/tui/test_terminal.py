@@ -279,6 +279,28 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
     assert kept(home).state is State.FINISHED
 
 
+@pytest.mark.parametrize(("key", "step", "kept_sittings"), [("g", "2/5", 1), ("n", "Before the first fire", 2)])
+def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
+    terminal: Open, home: Path, key: str, step: str, kept_sittings: int
+) -> None:
+    one = terminal("run", str(PLAN))
+    one.until("Before the first fire")
+    one.read_cautions()
+    one.until("done, next step")
+    one.press_anew(" ")
+    one.until("fire wanted")
+    os.kill(one.child.pid, signal.SIGKILL)
+    one.child.wait()
+    two = terminal("run", str(PLAN))
+    two.until("Drawknife with a laid edge", "was cut off", "begin anew")
+    two.press(key)
+    two.until(step)
+    two.press("\x03")
+    assert two.end() == 0
+    two.assert_restored()
+    assert len(list((home / "logbook" / "sittings").glob("*.json"))) == kept_sittings
+
+
 def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Open) -> None:
     for environment, allowed in (({"NO_COLOR": "1"}, "greys"), ({"TERM": "xterm"}, "sixteen")):
         one = terminal("demo", "--speed", "1500", **environment)
