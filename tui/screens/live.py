@@ -158,7 +158,8 @@ class LiveScreen(Screen[None]):
         seen = attending.seen
         link = attending.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
-        probe = probe_line(sitting.probe_on, link, lost, attending.speed, self.size.width < _ROOM_FOR_PROBE)
+        narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
+        probe = probe_line(sitting.probe_on, link, lost, attending.speed, narrow)
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
         if app.aloud.muted:
             probe = f"muted, {probe}"

@@ -183,7 +183,7 @@ class Stage:
             self.skin += (self.fire - self.skin) / self.slowness * _QUARTER
         else:
             chill = 1.5 if phase is PhaseKind.STRIKE else 1.0
-            self.skin -= chill * 3.4 * ((self.skin / 1500) ** 4 - (293 / 1500) ** 4) * _QUARTER
+            self.skin -= chill * 7.0 * ((self.skin / 1500) ** 4 - (293 / 1500) ** 4) * _QUARTER
 
 
 StageMaker = Callable[..., AbstractAsyncContextManager[Stage]]
