@@ -18,9 +18,6 @@ from textual.dom import DOMNode
 from textual.message import Message
 from textual.screen import Screen
 
-from devices.errors import DeviceError
-from plans.sitting.events import Word
-from tui.actions import BY_ID
 from tui.folders import Folders
 from tui.look import FORGE
 from tui.request import First, LogList, Outcome, Reckoner, Review, RunRequest, Shelf
@@ -29,9 +26,10 @@ from tui.signals import expect_no_terminal, leave_on_signals
 
 if TYPE_CHECKING:
     from devices.clock import Clock
+    from devices.pedal import Debounce
     from plans.logbook.book import Logbook
     from plans.logbook.kept import Summary
-    from plans.sitting.events import Event
+    from plans.sitting.events import Event, Word
     from tui.aloud import Aloud
     from tui.attending import Attending
     from tui.screens.live import LiveScreen
@@ -90,7 +88,6 @@ class HeatbookApp(App[Outcome]):
     ) -> None:
         super().__init__()
         from devices.clock import through_sleep
-        from devices.pedal import Debounce
 
         self.folders, self.first = folders, first
         self.clock: Clock = clock or through_sleep()
@@ -103,12 +100,12 @@ class HeatbookApp(App[Outcome]):
         self.outcome = Outcome()
         self.aloud: Aloud
         """So too."""
+        self.presses: Debounce
+        """So too. Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
         self._beating = beating
         self._beats = 0
         self._early: list[Delivered] | None = None
         """What is heard while a sitting is being opened; None at other times."""
-        self.presses = Debounce(self.clock)
-        """Tells a press of a key from the last one once more, as from a glove, a worn pedal, or a key held down."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -127,12 +124,13 @@ class HeatbookApp(App[Outcome]):
         self.run_worker(self._open())
 
     async def _open(self) -> None:
+        from devices.pedal import Debounce
         from tui.opening import load
 
         # A test's process says nothing that it was not told to.
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
         self.settings, self.logbook = loaded.settings, loaded.logbook
-        self.aloud = self._voice(loaded.speech)
+        self.aloud, self.presses = self._voice(loaded.speech), Debounce(self.clock)
         self.set_keymap(dict(loaded.settings.keys))
         if self._beating:
             self.set_interval(_BEAT, self.beat)
@@ -213,6 +211,7 @@ class HeatbookApp(App[Outcome]):
 
     async def run_sitting(self, request: RunRequest) -> None:
         """Begin a sitting, or go on with one, and show it."""
+        from devices.errors import DeviceError
         from plans.errors import PlansError
         from tui.opening import begin
         from tui.screens.live import LiveScreen
@@ -251,6 +250,9 @@ class HeatbookApp(App[Outcome]):
             self._early.append(message.entry)
 
     def _hear(self, entry: Delivered) -> None:
+        from devices.errors import DeviceError
+        from plans.sitting.events import Word
+
         assert self.attending is not None
         match entry:
             case Word():
@@ -262,6 +264,8 @@ class HeatbookApp(App[Outcome]):
 
     def _step_on(self, word: Word) -> None:
         """The pedal was pressed: it is the key that says the same, whatever screen that key speaks to now."""
+        from tui.actions import BY_ID
+
         action = BY_ID[word.value]
         self.simulate_key(self.settings.keys.get(action.id, action.key).split(",")[0].strip())
 
