@@ -226,14 +226,15 @@ class HeatbookApp(App[Outcome]):
                 begin, request, self.logbook, self.settings, self.folders.shop, deliver, self.now()
             )
         except (PlansError, DeviceError, OSError) as error:
+            self._early = None
             self._refuse(str(error))
             return
-        finally:
-            self._early = None
         self.aloud.begin()
         await self.push_screen(LiveScreen(self.attending, self.settings))
-        for entry in early:
-            self._hear(entry)
+        self.happened(self.attending.running.begun_with)
+        while early:
+            self._hear(early.pop(0))
+        self._early = None
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -244,16 +245,18 @@ class HeatbookApp(App[Outcome]):
         self.exit(self.outcome)
 
     def on_heard(self, message: Heard) -> None:
-        if self.attending is not None:
-            self._hear(message.entry)
-        elif self._early is not None:
+        # What came while the sitting was being opened is taken first.
+        if self._early is not None:
             self._early.append(message.entry)
+        else:
+            self._hear(message.entry)
 
     def _hear(self, entry: Delivered) -> None:
         from devices.errors import DeviceError
         from plans.sitting.events import Word
 
-        assert self.attending is not None
+        if self.attending is None:
+            return  # it was left in the meantime
         match entry:
             case Word():
                 self._step_on(entry)
@@ -263,10 +266,17 @@ class HeatbookApp(App[Outcome]):
                 self.happened(self.attending.hear(entry))
 
     def _step_on(self, word: Word) -> None:
-        """The pedal was pressed: it is the key that says the same, whatever screen that key speaks to now."""
-        from tui.actions import BY_ID
+        """The pedal's switch said a word: to the sitting, or to the sheet that stands over it as the key would."""
+        from textual.widgets import Input
 
-        action = BY_ID[word.value]
+        from tui.actions import BY_ID, Place
+        from tui.screens.live import LiveScreen
+
+        if isinstance(self.screen, LiveScreen) or isinstance(self.focused, Input):
+            self.say(word, sure=True)
+            return
+        finished = getattr(self.screen, "PLACE", None) is Place.FINISHED
+        action = BY_ID["finished.review" if finished else word.value]
         self.simulate_key(self.settings.keys.get(action.id, action.key).split(",")[0].strip())
 
     def beat(self) -> None:
@@ -280,20 +290,21 @@ class HeatbookApp(App[Outcome]):
         if (live := self.live) is not None:
             live.redraw(self.clock())
 
-    def say(self, word: Word, text: str = "", key: str = "") -> bool:
+    def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
         """A word of the smith.
 
         Args:
             word: what is said
             text: of a note
             key: what was pressed, where one key says several words; the same twice at once counts once
+            sure: it comes from a switch that has stopped bouncing
 
         Returns:
             whether it was taken
         """
         from plans.sitting.engine import WordError
 
-        if self.attending is None or not self.presses.counts(key or word.value + text):
+        if self.attending is None or not (sure or self.presses.counts(key or word.value + text)):
             return False
         try:
             events = self.attending.say(word, text)
@@ -356,6 +367,7 @@ class HeatbookApp(App[Outcome]):
         attending, self.attending = self.attending, None
         if attending is None:
             return
+        self.aloud.hush()
         from tui.parting import put_away
 
         self.outcome = put_away(attending)

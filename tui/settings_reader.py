@@ -14,6 +14,8 @@ from tui.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
 _SWITCHES = ("blocks", "mute")
 _NAMES = ("grace_seconds", "hands_free", "keys", "pedal", "probe", "speech", "talk", "units", *_SWITCHES)
+_NEXT = ("next", "finished.review")
+"""What a pedal's key says, on the screens that know it."""
 _PEDAL = {"line": ("cts", "dsr"), "power": ("rts", "dtr", "none")}
 
 
@@ -149,10 +151,10 @@ class SettingsReader:
         """The keys with that of the pedal, which says "next" besides those that do already."""
         if pedal is None or not pedal.key:
             return keys
-        more = keys | {"next": f"{keys.get('next', BY_ID['next'].key)},{pedal.key}"}
+        more = keys | {name: f"{keys.get(name, BY_ID[name].key)},{pedal.key}" for name in _NEXT}
         for one, other, key in clashes(more):
-            if key == pedal.key and "next" in (one.id, other.id):
-                other_id = other.id if one.id == "next" else one.id
+            if key == pedal.key and (one.id in _NEXT or other.id in _NEXT):
+                other_id = other.id if one.id in _NEXT else one.id
                 self._say(("pedal", "key"), f"the pedal sends {key}, which is the key of {other_id}", "move that one")
                 return keys
         return more

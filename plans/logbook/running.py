@@ -44,6 +44,8 @@ class RunningSitting:
         self._logbook = logbook
         self.journal = journal
         self.sitting = sitting
+        self.begun_with: list[Event] = []
+        """What came of going on with it, for whoever shows it."""
 
     @classmethod
     def begin(
@@ -117,7 +119,7 @@ class RunningSitting:
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
         state, left_at = sitting.state, sitting.now
         stands = state.phase in _HOT and not state.finished and at - left_at > _SHORT_BREAK
-        running.take(WentOn(at, probe_on, left_at if stands else None))
+        running.begun_with = running.take(WentOn(at, probe_on, left_at if stands else None))
         return running
 
     @property

@@ -48,7 +48,7 @@ undo = "backspace"
     settings, wrong = read(tmp_path, text)
     assert wrong == []
     assert settings == Settings(
-        keys={"next": "enter,f5", "undo": "backspace"},
+        keys={"next": "enter,f5", "undo": "backspace", "finished.review": "space,f5"},
         inch=True,
         blocks=True,
         mute=True,

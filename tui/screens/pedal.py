@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.actions import BY_ID, Place, of
+from tui.actions import ACTIONS, BY_ID
 from tui.failing import UsageError
 from tui.pedal_key import keep_pedal_key
 from tui.program import HeatbookApp, app_of
@@ -56,10 +56,11 @@ def refused(key: str, keys: Mapping[str, str]) -> str:
     """
     if key in KEPT:
         return f"It sends {key}, which is kept for the terminal. Set the pedal to another key."
-    for action in (*of(Place.SITTING), *of(Place.ANYWHERE)):
+    next_ = BY_ID["next"]
+    for action in (next_, *ACTIONS):
         if key not in map(str.strip, keys.get(action.id, action.key).split(",")):
             continue
-        if action is BY_ID["next"]:
+        if action is next_:
             return f'It sends {key}, which says "next" already: it serves as it is.'
         return f"It sends {key}, which is the key of {action.id}. Set the pedal to another key, or move that one."
     return ""

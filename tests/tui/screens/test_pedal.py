@@ -10,16 +10,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from textual.widgets import Input
 
 from devices.errors import DeviceError
+from plans.plan import PhaseKind
 from plans.sitting.events import Said, Word
 from tui.failing import UsageError
 from tui.foot import stand
 from tui.pedal_key import keep_pedal_key
 from tui.program import Heard
 from tui.request import Shelf
+from tui.screens.finished import FinishedScreen
 from tui.screens.live import LiveScreen
 from tui.screens.pedal import PedalScreen
+from tui.screens.review import ReviewScreen
 from tui.settings import PedalSetting, read_settings
 from tui.source import ClockSource
 
@@ -115,6 +119,36 @@ async def test_a_switch_says_what_the_key_says_on_every_screen(stage: StageMaker
             await tread(on, word)
         logged = [event.word for event in on.attending.running.journal.log.events if isinstance(event, Said)]
         assert logged == [Word.ACKNOWLEDGE, Word.NEXT, Word.NEXT, Word.BACK]
+
+
+async def test_a_switch_is_heard_while_a_note_is_written_and_writes_nothing_into_it(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("n", "x")
+        await tread(on, Word.NEXT)
+        assert on.attending.sitting.state.step == 1
+        assert on.app.screen.query_one(Input).value == "x"
+
+
+async def test_a_switch_has_stopped_bouncing_and_counts_each_time(stage: StageMaker) -> None:
+    async with stage() as on:
+        for _ in range(2):
+            on.real += 0.5
+            on.app.post_message(Heard(Word.NEXT))
+            await on.pilot.pause()
+        assert on.attending.sitting.state.phase is PhaseKind.FIRE
+
+
+@pytest.mark.parametrize("by", ["key", "switch"])
+async def test_the_end_is_answered_by_the_pedal_too(stage: StageMaker, by: str) -> None:
+    async with stage(settings='pedal.key = "f9"\n') as on:
+        await on.say(Word.FINISH)
+        assert isinstance(on.app.screen, FinishedScreen)
+        if by == "key":
+            await on.press("f9")
+        else:
+            await tread(on, Word.NEXT)
+        await on.opened()
+        assert isinstance(on.app.screen, ReviewScreen)
 
 
 async def test_a_pedal_that_hangs_on_no_port_is_told_and_the_sitting_goes_on(stage: StageMaker) -> None:
