@@ -104,6 +104,7 @@ class Voice:
         self._waiting: dict[Kind, _Waiting] = {}
         self._muted = False
         self._closed = False
+        self._speaking = False
 
     @property
     def available(self) -> bool:
@@ -120,7 +121,7 @@ class Voice:
         with self._changed:
             self._muted = muted
             self._waiting.clear()
-            self._changed.notify()
+            self._changed.notify_all()
 
     def say(self, sayings: Iterable[Saying]) -> None:
         """Say these as soon as may be; returns at once, and may be called from any thread."""
@@ -137,14 +138,24 @@ class Voice:
             if self._waiting and self._thread is None:
                 self._thread = Thread(target=self._run, name="voice", daemon=True)
                 self._thread.start()
-            self._changed.notify()
+            self._changed.notify_all()
+
+    def forget(self) -> None:
+        """Say nothing more of what waits; a sentence that is being said is said to its end."""
+        with self._changed:
+            self._waiting.clear()
+
+    def finish(self, patience: float) -> None:
+        """Wait until all has been said, for so long at most [s]."""
+        with self._changed:
+            self._changed.wait_for(lambda: self._closed or not (self._waiting or self._speaking), patience)
 
     def close(self) -> None:
         """Fall silent and end the thread; takes two seconds at most. Closing twice does no harm."""
         with self._changed:
             self._closed = True
             self._waiting.clear()
-            self._changed.notify()
+            self._changed.notify_all()
             thread = self._thread
         if thread is not None:
             thread.join(_JOIN)
@@ -156,6 +167,9 @@ class Voice:
             text = speakable(saying.text)
             if text:
                 self._speak(text, saying.urgency)
+            with self._changed:
+                self._speaking = False
+                self._changed.notify_all()
 
     def _next(self) -> Saying | None:
         """Wait for the next sentence; None when it is over."""
@@ -164,6 +178,7 @@ class Voice:
                 self._drop_stale()
                 if self._waiting:
                     first = max(self._waiting.values(), key=lambda waiting: waiting.saying.urgency)
+                    self._speaking = True
                     return self._waiting.pop(first.saying.kind).saying
                 self._changed.wait()
         return None

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from plans.sitting.glance import Glance
     from tui.bells import Bell
 
+_LAST_WORDS = 6.0
+"""How long the end of a sitting waits for its voice [s]."""
 _VOLUMES: tuple[Volume | None, ...] = (*Volume, None)
 
 
@@ -37,6 +39,7 @@ class Aloud:
 
     def begin(self) -> None:
         """Another sitting: what was said of the one before is forgotten."""
+        self.hush()
         self._talk = Talk(self._volume or Volume.FEW, self._inch)
 
     def hear(self, events: Sequence[Event], seen: Glance) -> None:
@@ -48,6 +51,8 @@ class Aloud:
         if self._bell is not None:
             self._ring(self._bell, events, any(saying.kind is Kind.CADENCE for saying in sayings))
         if self._volume is not None:
+            if seen.finished and sayings:
+                self._voice.forget()  # what still waits is of no use any more
             self._voice.say(sayings)
 
     def _ring(self, bell: Bell, events: Sequence[Event], turn: bool) -> None:
@@ -81,6 +86,16 @@ class Aloud:
         if self._volume is not None:
             self._talk.volume = self._volume
         return self._volume
+
+    def hush(self) -> None:
+        """Nothing more is to be heard of what was."""
+        self._voice.forget()
+        if self._bell is not None:
+            self._bell.silence()
+
+    def finish(self) -> None:
+        """Wait for what is still to be said, a few seconds at most."""
+        self._voice.finish(_LAST_WORDS)
 
     def close(self) -> None:
         """Fall silent. Closing twice does no harm."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from queue import Empty, SimpleQueue
 from threading import Thread
@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from devices.errors import DeviceError
 from plans.reading import Reading
 from plans.sitting.engine import WordError
-from plans.sitting.events import Said, Tick, Word
+from plans.sitting.events import Event, Said, Tick, Word
 from plans.sitting.glance import glance
 from plans.sitting.words import parse_word
 from tui.source import Delivered, Source
@@ -60,6 +60,7 @@ def follow(
         aloud: speaks; None for silence
     """
     desk = _Desk(running, source, report, aloud)
+    desk.show(running.begun_with)
     with _leave_on_signals(lambda: inbox.put(Leave())):
         if listen:
             Thread(target=_listen, args=(inbox, alone), name="words", daemon=True).start()
@@ -80,6 +81,8 @@ def follow(
                 desk.take(item)
                 source.taken(item.at, running.sitting, desk.say)
             desk.keep_up()
+    if aloud is not None:
+        aloud.finish()
 
 
 def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], report: Report | None) -> None:
@@ -120,6 +123,10 @@ class _Desk:
         if self._report:
             for event in events:
                 self._report.event(event, self._running.sitting)
+        self.show(events)
+
+    def show(self, events: Sequence[Event]) -> None:
+        """Let it be heard how the sitting stands now, and what happened."""
         if self._aloud is not None:
             sitting = self._running.sitting
             self._aloud.hear(events, glance(sitting, sitting.now))

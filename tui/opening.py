@@ -58,7 +58,7 @@ def load(folders: Folders, look: bool = True) -> Loaded:
     logbook.messages.clear()
     speech: tuple[str, ...] = ()
     try:
-        if settings.talk is not None and (settings.speech or look):
+        if settings.speech or look:
             speech = find_command(settings.speech)
     except DeviceError as error:
         messages.append(f"{folders.configuration}: {error}")

@@ -252,3 +252,24 @@ def test_a_voice_that_is_not_there_is_told_before_there_is_a_sitting(heatbook: H
     assert "no-such-command: there is no such speech command" in done.stderr
     assert heatbook("run", "normalize", "--aloud").returncode == 2
     assert json.loads(heatbook("log", "list", "--json").stdout) == []
+
+
+def test_the_last_words_are_said_to_their_end(heatbook: Heatbook, home: Path) -> None:
+    home.mkdir(exist_ok=True)
+    script = home / "speak"
+    script.write_text(f'#!/bin/sh\nsleep 0.3; printf "%s\\n" "$*" >> "{home}/heard.txt"\n')
+    script.chmod(0o755)
+    (home / "heatbook.toml").write_text(f'speech = "{script}"\n')
+    assert heatbook("run", "normalize", "--no-screen", "--aloud", input="next\nfinish\n").returncode == 0
+    assert (home / "heard.txt").read_text().splitlines()[-1] == "finished"
+
+
+def test_what_is_wrong_in_the_settings_reaches_the_terminal_without_controls(heatbook: Heatbook, home: Path) -> None:
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text('"a\\u001b]0;x\\u0007b" = 1\n')
+    (home / "shop.toml").write_text('"c\\u001b]0;x\\u0007d" = 1\n')
+    done = heatbook("run", "normalize", "--no-screen", input="finish\n")
+    assert "there is no setting a" in done.stderr
+    assert "there is no c" in done.stderr
+    assert "\x1b" not in done.stderr
+    assert "\x07" not in done.stderr

@@ -17,6 +17,7 @@ from plans.reading import ProbeOn, Reading
 from plans.sitting.hands import Hands, HandsFree
 from tui.failing import UsageError
 from tui.folders import Folders, folders
+from tui.streams import printable
 
 if TYPE_CHECKING:
     from devices.recording import Entry
@@ -170,7 +171,7 @@ def _settings(places: Folders) -> Settings:
 
     settings, wrong = read_settings(places.configuration)
     for line in wrong:
-        print(f"heatbook: {line}", file=sys.stderr)
+        print(f"heatbook: {printable(line)}", file=sys.stderr)
     return settings
 
 
@@ -188,13 +189,14 @@ def _voice(settings: Settings) -> Aloud:
     """
     from devices.errors import DeviceError
     from devices.voice import Voice, find_command
+    from plans.sitting.saying import Volume
     from tui.aloud import Aloud
 
     command = find_command(settings.speech)
     if not command:
         do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
         raise DeviceError("--aloud", "no speech command was found on this machine", do)
-    return Aloud(None, Voice(command), settings.talk, settings.inch)
+    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.inch)
 
 
 def _shop(places: Folders) -> Shop:
@@ -203,7 +205,7 @@ def _shop(places: Folders) -> Shop:
 
     shop, wrong = read_shop(places.shop)
     for line in wrong:
-        print(f"heatbook: {line}", file=sys.stderr)
+        print(f"heatbook: {printable(line)}", file=sys.stderr)
     return shop
 
 

@@ -13,6 +13,7 @@ from plans.plan import PhaseKind
 from plans.reader import read_plan_file
 from plans.sitting.events import Call, Word
 from tui.bells import pattern
+from tui.request import LogList
 
 if TYPE_CHECKING:
     from tests.tui.screens.conftest import Stage, StageMaker
@@ -129,3 +130,37 @@ def plan_with_turns(tmp_path: Path) -> str:
     check.write_text(with_turns)
     assert read_plan_file(check).steps[1].turn_every == 6.0
     return with_turns
+
+
+async def test_going_on_is_said(stage: StageMaker, speech: tuple[str, Speech]) -> None:
+    setting, said = speech
+    async with stage() as on:
+        await on.say(Word.NEXT)
+        await on.press("q", "l")
+    async with stage(first=LogList(), settings=setting) as on:
+        await on.press("g")
+        await on.opened()
+        await hear(on, said, "going on where it was left")
+        await on.press("ctrl+c")
+
+
+async def test_what_still_rang_stops_with_the_sitting(stage: StageMaker) -> None:
+    async with stage() as on:
+        state = on.attending.sitting.state
+        await on.say(Word.NEXT, Word.NEXT)
+        await on.until(lambda: Call.SOAK_DONE in state.alarms)
+        assert len(on.bells) == 1
+        on.app.close_sitting()
+        await on.pilot.pause(pattern(Call.SOAK_DONE)[-1] + 0.2)
+        assert len(on.bells) == 1
+
+
+async def test_nothing_said_by_setting_can_still_be_turned_up(stage: StageMaker, speech: tuple[str, Speech]) -> None:
+    setting, said = speech
+    async with stage(settings=setting + 'talk = "nothing"\n') as on:
+        await on.say(Word.NEXT)
+        await on.press("v")
+        assert "said aloud: all" in "\n".join(on.rows())
+        await on.press("space")
+        await hear(on, said, "heat one of three")
+        assert not any("step two" in line for line in said())
