@@ -128,12 +128,15 @@ class ReckonerScreen(Screen[None]):
 
     def _row(self, field: Field) -> Horizontal:
         typed = self._typed[self._asked].get(field.name, "")
-        entry = Input(typed, id=f"field-{field.name}", compact=True, select_on_focus=False)
+        entry = Input(typed, name=self._asked, id=f"field-{field.name}", compact=True, select_on_focus=False)
         return Horizontal(Label(field.name, markup=False), entry)
 
     def on_input_changed(self, message: Input.Changed) -> None:
-        self._typed[self._asked][_name(message.input)] = message.value
-        self._answer()
+        # A field may still speak when its question has been left.
+        question = message.input.name or ""
+        self._typed[question][_name(message.input)] = message.value
+        if question == self._asked:
+            self._answer()
 
     def on_input_submitted(self) -> None:
         self.focus_next()
@@ -189,8 +192,9 @@ class ReckonerScreen(Screen[None]):
         self.query_one("#words", Static).update(plain(wrong))
 
     def _inch(self, question: Question) -> bool:
-        """Answer in the units that were typed, or else as it is set."""
-        asked = question.in_inches(self._typed[self._asked])
+        """Answer in the units that were typed, or else as it is set; an example that stands there was not typed."""
+        typed = self._typed[self._asked]
+        asked = None if typed == question.example() else question.in_inches(typed)
         return app_of(self).settings.inch if asked is None else asked
 
     def _hint(self) -> None:

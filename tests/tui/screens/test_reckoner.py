@@ -8,6 +8,7 @@ import pytest
 from textual.widgets import Input, OptionList, Static, Tabs
 
 from plans.steel.grades import all_grades
+from tui.reckoning.question import Question
 from tui.reckoning.questions import QUESTIONS
 from tui.request import Reckoner, Shelf
 from tui.screens.lines import KeyLine, SplitLine
@@ -83,6 +84,31 @@ async def test_inches_are_answered_in_inches(stage: StageMaker) -> None:
         await fill(on, section="1 in square", length="4 in", to="1652 degF", **{"from": "2282 degF"})
         assert "degF" in words(on)
         assert "degC" not in words(on).split("\n\n")[0]
+
+
+async def test_with_inches_set_the_examples_are_answered_in_them(stage: StageMaker) -> None:
+    async with stage(first=Reckoner(), settings='units = "inch"') as on:
+        assert "degF" in words(on)
+        await fill(on, to="800 degC")
+        assert "degC" in words(on), "as it was typed"
+
+
+async def test_turning_the_questions_quickly_leaves_each_its_own_fields(stage: StageMaker) -> None:
+    async with stage(first=Reckoner()) as on:
+        for _ in range(3):
+            for _ in range(8):
+                on.app.simulate_key("right")
+            await on.pilot.pause()
+        for name, question in QUESTIONS.items():
+            await ask(on, name)
+            shown = {entry.id: entry.value for entry in on.app.screen.query(Input)}
+            example = question.example()
+            assert shown == {f"field-{field.name}": example.get(field.name, "") for field in question.fields}
+            assert found_first(question) in words(on)
+
+
+def found_first(question: Question) -> str:
+    return question.ask(question.example()).found[0].text()
 
 
 async def test_an_unknown_steel_is_told_with_what_is_close(stage: StageMaker) -> None:
