@@ -47,6 +47,7 @@ def factor_text(learned: Mapping[str, Any]) -> str:
 def _beside(in_force: float, shop_factor: float | None) -> str:
     if shop_factor is None:
         return f"this sitting went by {in_force:.2f}"
-    if shop_factor == in_force:
+    # What a sitting went by is kept to three digits.
+    if round(shop_factor, 2) == round(in_force, 2):
         return f"the shop file says {shop_factor:.2f}"
     return f"went by {in_force:.2f}, shop file now {shop_factor:.2f}"
