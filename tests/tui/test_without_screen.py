@@ -273,3 +273,23 @@ def test_what_is_wrong_in_the_settings_reaches_the_terminal_without_controls(hea
     assert "there is no c" in done.stderr
     assert "\x1b" not in done.stderr
     assert "\x07" not in done.stderr
+
+
+def test_what_is_said_is_in_the_units_that_are_set(heatbook: Heatbook, home: Path, tmp_path: Path) -> None:
+    """A draw heat that goes too cold: 840 degC is 1544 degF."""
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text('units = "inch"\n')
+    recording = tmp_path / "cold.csv"
+    rows = ["0,1100,next", *(f"{at},1100," for at in range(1, 10)), "10,1100,out"]
+    rows += [f"{at},840," for at in range(11, 20)]
+    recording.write_text("seconds,celsius,word\n" + "\n".join(rows) + "\n")
+    plan = tmp_path / "draw.toml"
+    plan.write_text(
+        'heatbook = 1\ntitle = "Draw"\n[[step]]\ntitle = "Draw"\nkind = "draw"\ninstruction = "Draw it."\n'
+        'fire = "1200 degC"\nheat_to = "1050 degC"\nkeep_above = "900 degC"\nsection = "20 x 10 mm"\n'
+    )
+    done = heatbook("run", str(plan), "--readings", str(recording), "--hands-free", "never")
+    assert done.returncode == 0, done.stderr
+    assert "TOO COLD: stop striking, back in the fire (15" in done.stdout
+    assert "degF" in done.stdout
+    assert "degC, measured" not in done.stdout

@@ -65,7 +65,8 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.report import Report
 
     places = folders()
-    report = Report(chosen.json)
+    settings = _settings(places)
+    report = Report(chosen.json, settings.inch)
     logbook = Logbook(places.logbook)
     try:
         for found in logbook.recover(work_out):
@@ -73,15 +74,15 @@ def _without_screen(chosen: argparse.Namespace) -> int:
         for message in logbook.messages:
             report.trouble(0.0, message)
         if chosen.readings:
-            _play(chosen, logbook, places, report)
+            _play(chosen, logbook, places, settings, report)
         else:
-            _follow(chosen, logbook, places, report)
+            _follow(chosen, logbook, places, settings, report)
     finally:
         logbook.close()
     return 0
 
 
-def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report: Report) -> None:
+def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, settings: Settings, report: Report) -> None:
     from devices.recording import read_recording
     from plans.logbook.running import RunningSitting
     from plans.reader import find_plan
@@ -93,7 +94,7 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report:
         pass  # a row that is wrong is found out before there is a sitting
     has_probe, entries = _look_ahead(read_recording(path))
     probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
-    hands, shop = _hands(chosen, _settings(places)), _shop(places)
+    hands, shop = _hands(chosen, settings), _shop(places)
     running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, shop, port=chosen.readings)
     with _put_away(running, report):
         play(running, entries, report)
@@ -113,7 +114,7 @@ def _look_ahead(entries: Iterator[Entry]) -> tuple[bool, Iterator[Entry]]:
     return False, iter(ahead)
 
 
-def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, report: Report) -> None:
+def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, settings: Settings, report: Report) -> None:
     from devices.clock import through_sleep
     from devices.profile_reader import find_profile
     from plans.logbook.running import RunningSitting
@@ -127,7 +128,6 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, repor
     clock = through_sleep()
     source = ProbeSource(clock, chosen.port, profile) if profile else ClockSource(clock)
     inbox: Inbox = SimpleQueue()
-    settings = _settings(places)
     hands = _hands(chosen, settings)
     probe_on = ProbeOn(chosen.probe_on or "work") if profile else None
     aloud = _voice(settings) if chosen.aloud else None
