@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, cast
@@ -28,7 +27,6 @@ if TYPE_CHECKING:
     from devices.clock import Clock
     from devices.pedal import Debounce
     from plans.logbook.book import Logbook
-    from plans.logbook.kept import Summary
     from plans.sitting.events import Event, Word
     from tui.aloud import Aloud
     from tui.attending import Attending
@@ -125,6 +123,7 @@ class HeatbookApp(App[Outcome]):
 
     async def _open(self) -> None:
         from devices.pedal import Debounce
+        from tui.going_on import or_go_on
         from tui.opening import load
 
         # A test's process says nothing that it was not told to.
@@ -136,7 +135,7 @@ class HeatbookApp(App[Outcome]):
             self.set_interval(_BEAT, self.beat)
         match self.first:
             case RunRequest():
-                await self.run_sitting(await self._or_go_on(self.first, loaded.cut_off))
+                await self.run_sitting(await or_go_on(self, self.first, loaded.cut_off))
             case Review(id=name):
                 await self.open_review(name)
             case LogList():
@@ -146,27 +145,6 @@ class HeatbookApp(App[Outcome]):
             case Shelf():
                 await self.open_shelf()
         self._say_all(loaded.messages)
-
-    async def _or_go_on(self, request: RunRequest, cut_off: Sequence[Summary]) -> RunRequest:
-        """Whoever asks for the plan that was cut off mostly wants to go on with it, and is asked."""
-        from plans.errors import PlansError
-        from tui.screens.asking import Question
-        from tui.screens.listing import when
-
-        if request.plan is None or request.seed is not None or not cut_off:
-            return request
-        try:
-            plan = await asyncio.to_thread(request.plan)
-        except PlansError:
-            return request  # to be said where it is read again
-        left = next((one for one in reversed(cut_off) if one.plan == plan.name and not one.rehearsal), None)
-        if left is None:
-            return request
-        asked = f"{left.title}, begun {when(left.started)}, was cut off. Go on with it?"
-        answers = [("go on", "g", "go on where it was left"), ("anew", "n", "begin anew; it stays in the log")]
-        if await self.push_screen_wait(Question(asked, answers)) == "go on":
-            return replace(request, plan=None, go_on=left.id)
-        return request
 
     async def open_shelf(self) -> None:
         """Show the plans at hand."""

@@ -254,7 +254,8 @@ def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path
     assert calls(sitting) == ["probe lost"]
 
 
-def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
+def cut_off(terminal: Open) -> None:
+    """A sitting that is killed when it stands before its first fire."""
     one = terminal("run", str(PLAN))
     one.until("Before the first fire")
     one.read_cautions()
@@ -263,6 +264,10 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
     one.until("fire wanted")
     os.kill(one.child.pid, signal.SIGKILL)
     one.child.wait()
+
+
+def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
+    cut_off(terminal)
     two = terminal()
     two.until("Go on with", "Drawknife with a laid edge", "brought back")
     two.press("\r")
@@ -283,14 +288,7 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
 def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
     terminal: Open, home: Path, key: str, step: str, kept_sittings: int
 ) -> None:
-    one = terminal("run", str(PLAN))
-    one.until("Before the first fire")
-    one.read_cautions()
-    one.until("done, next step")
-    one.press_anew(" ")
-    one.until("fire wanted")
-    os.kill(one.child.pid, signal.SIGKILL)
-    one.child.wait()
+    cut_off(terminal)
     two = terminal("run", str(PLAN))
     two.until("Drawknife with a laid edge", "was cut off", "begin anew")
     two.press(key)
