@@ -225,7 +225,7 @@ class Sitting:
                 self._lose_probe(reading.at)
             return
         self.probe.hear(reading.at, reading.kelvin)
-        if self._deciding and Call.PROBE_LOST in self.state.alarms:
+        if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
             self._call(reading.at, Call.PROBE_BACK)
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)

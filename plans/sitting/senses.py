@@ -13,7 +13,7 @@ from statistics import median
 
 MEDIAN_OF = 5
 LEAST = 3
-"""A median of fewer can be a spike: what begins with the first reading after a silence is not believed yet."""
+"""A median of fewer can be a spike: a probe is not believed before, at the beginning and after a silence."""
 SMOOTHING = 1.0
 """Time constant of the smoothing [s]."""
 HYSTERESIS = 15.0
@@ -37,24 +37,25 @@ class Probe:
         """When the last temperature came [s]."""
         self._interval = 1.0
         self.kelvin: float | None = None
-        """Median of the last few temperatures [K]."""
+        """Median of the last few temperatures; None until there are enough of them to tell a spike [K]."""
         self.smooth: float | None = None
         """The same, smoothed over a second [K]."""
 
     def hear(self, at: float, kelvin: float) -> None:
         """Take one temperature in."""
-        gap = None if self.heard_at is None else at - self.heard_at
-        if gap is None or gap > self.patience:
-            self._recent.clear()
-            self.smooth = None
-        if gap is not None and gap < _SLOWEST:
+        first = self.heard_at is None
+        gap = at - (self.heard_at or 0.0)
+        if gap > self.patience:
+            self.lose()
+        if not first and gap < _SLOWEST:
             # A slow logger is known after its first gap, a quick one that came back after a few seconds.
             self._interval += (0.5 if gap > self.patience else 0.1) * (gap - self._interval)
         self.heard_at = at
         self._recent.append(kelvin)
+        if len(self._recent) < LEAST:
+            return
         self.kelvin = median(self._recent)
-        if self.smooth is None or gap is None or len(self._recent) <= LEAST:
-            # Smoothing would carry on with a spike that the median has got rid of.
+        if self.smooth is None:
             self.smooth = self.kelvin
         else:
             self.smooth += (1 - exp(-gap / SMOOTHING)) * (self.kelvin - self.smooth)

@@ -140,14 +140,18 @@ def test_a_hotter_fire_than_planned_is_felt_by_a_probe_in_it(begin: Begin) -> No
     assert story.sitting.state.calls[-1].basis is Basis.MODELLED
 
 
-def test_a_silent_probe_is_lost_and_the_first_reading_brings_it_back(begin: Begin) -> None:
+def test_a_silent_probe_is_lost_and_the_third_reading_brings_it_back(begin: Begin) -> None:
     story = begin(ProbeOn.WORK).feel(100.0, seconds=20)
     assert story.wait_for(Call.PROBE_LOST) == pytest.approx(5.0, abs=0.6)
     story.wait(60)
     assert story.calls == [Call.PROBE_LOST]
     assert story.sitting.skin[1] is Basis.MODELLED
+    story.feel(100.0, seconds=0.5)
+    assert story.calls == [Call.PROBE_LOST]
+    assert story.sitting.skin[1] is Basis.MODELLED
     story.feel(100.0)
     assert story.calls == [Call.PROBE_LOST, Call.PROBE_BACK]
+    assert story.sitting.skin == (pytest.approx(100.0 + ICE), Basis.MEASURED)
 
 
 def test_a_probe_that_says_it_is_lost_is_believed_at_once(begin: Begin) -> None:
@@ -167,7 +171,8 @@ def test_a_logger_that_speaks_every_ten_seconds_is_soon_known_for_that(begin: Be
     story = begin(ProbeOn.WORK)
     for _ in range(60):
         story.feel(100.0, every=10.0, seconds=10.0)
-    assert all(call.at < 30 for call in story.sitting.state.calls)
+    # The second reading shows how slow it is, and two more bear that one out.
+    assert all(call.at <= 40 for call in story.sitting.state.calls)
     assert Call.PROBE_LOST not in story.sitting.state.alarms
 
 

@@ -267,7 +267,9 @@ def test_too_hot_and_no_longer(plan: Plan) -> None:
 
 def test_the_probe_lost_and_back(plan: Plan) -> None:
     listener = Listener(plan, NORMAL, ProbeOn.WORK).say(Word.NEXT).hush()
-    listener.play([(1.0, 600.0), (2.0, 620.0)]).wait(60).play([(100.0, 700.0)])
+    listener.play([(1.0, 600.0), (2.0, 620.0)]).wait(60).play([(100.0, 700.0), (101.0, 700.0)])
+    assert listener.texts == ["probe lost, going by the model"]
+    listener.play([(102.0, 700.0)])
     assert listener.texts == ["probe lost, going by the model", "probe back"]
 
 
