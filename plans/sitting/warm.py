@@ -32,6 +32,17 @@ class Where:
     """Whatever the phase: the smith pauses, or carries the work."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Mark:
+    """The work as it was."""
+
+    count: int
+    snapshot: Snapshot | None
+    shape: tuple[Section, float | None] | None
+    thin: Snapshot | None
+    thin_in: tuple[int, int] | None
+
+
 class Warm:
     """Skin and middle of the work at every grid point since the sitting began.
 
@@ -44,13 +55,15 @@ class Warm:
         self._shop = shop
         self._model: WarmModel | None = None
         self._shape: tuple[Section, float | None] | None = None
-        self._marks: list[tuple[int, Snapshot | None, tuple[Section, float | None] | None]] = []
+        self._marks: list[_Mark] = []
         self.skin = array("d")
         """Modelled skin at each grid point [K]; NaN before the first section is known."""
         self.middle = array("d")
         self._probe = array("d")
-        self._thin: tuple[Where, WarmModel] | None = None
-        """The thin part while it is struck, and in which strike."""
+        self._thin: WarmModel | None = None
+        """The thin part while it is struck."""
+        self._thin_in: tuple[int, int] | None = None
+        """The step and the heat that it is struck in."""
         self._fit(Where(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
@@ -63,10 +76,15 @@ class Warm:
         """Whether the work's warmth has been modelled yet."""
         return self._model is not None and self.count > 0
 
+    @property
+    def thin(self) -> Snapshot | None:
+        """The whole state of the thin part while it is struck; None without one."""
+        return None if self._thin is None else self._thin.snapshot()
+
     def mark(self) -> None:
         """Remember the work as it is, for an undo."""
         snapshot = None if self._model is None else self._model.snapshot()
-        self._marks.append((self.count, snapshot, self._shape))
+        self._marks.append(_Mark(self.count, snapshot, self._shape, self.thin, self._thin_in))
 
     def forget_marks(self) -> None:
         """Nothing that was remembered is to be gone back to."""
@@ -74,17 +92,15 @@ class Warm:
 
     def take_back(self, where: Where, moved: bool) -> None:
         """Go back to the last mark and come up to now again, as if the work had been `where` all along."""
-        count, snapshot, shape = self._marks.pop()
+        mark = self._marks.pop()
         if not moved:
             return
-        heard = self._probe[count:]
+        heard = self._probe[mark.count :]
         for column in (self.skin, self.middle, self._probe):
-            del column[count:]
-        self._shape = shape
-        self._model = None
-        if shape is not None and snapshot is not None:
-            self._model = WarmModel(*shape)
-            self._model.restore(snapshot)
+            del column[mark.count :]
+        self._shape = mark.shape
+        self._model = _restored(mark.snapshot)
+        self._thin, self._thin_in = _restored(mark.thin), mark.thin_in
         for kelvin in heard:
             self.advance(where, None if isnan(kelvin) else kelvin)
 
@@ -114,14 +130,15 @@ class Warm:
     def _cool_thin(self, where: Where) -> None:
         """The thin part comes out of the fire as hot as the work's skin, and from then on goes its own way."""
         section = self._plan.steps[where.step].thin
+        strike = (where.step, where.heat)
         if section is None or where.phase is not PhaseKind.STRIKE:
-            self._thin = None
-            return
-        if self._thin is None or self._thin[0] != where:
+            self._thin = self._thin_in = None
+        elif self._thin is None or self._thin_in != strike:
             assert self._model is not None
-            self._thin = (where, WarmModel(section, start=self._model.skin))
+            self._thin, self._thin_in = WarmModel(section, start=self._model.skin), strike
         else:
-            self._thin[1].step(GRID, self._struck(section))
+            # A pause is no fire: it goes on cooling where the work does.
+            self._thin.step(GRID, self._air if where.in_the_air else self._struck(section))
 
     def assume_skin(self, where: Where, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
@@ -176,8 +193,8 @@ class Warm:
         """Seconds until the thin part that is struck falls to `kelvin`, 0 once it has; None without one."""
         if self._thin is None:
             return None
-        model = self._thin[1]
-        return 0.0 if model.skin <= kelvin else hammer_time(model, self._struck(model.section), kelvin)
+        thin = self._thin
+        return 0.0 if thin.skin <= kelvin else hammer_time(thin, self._struck(thin.section), kelvin)
 
     def _fit(self, where: Where) -> None:
         step = self._plan.steps[where.step]
@@ -192,3 +209,12 @@ class Warm:
         else:
             self._model.reshape(section, step.length)
         self._shape = shape
+
+
+def _restored(snapshot: Snapshot | None) -> WarmModel | None:
+    if snapshot is None:
+        return None
+    (width, thickness, is_round), length, _, _ = snapshot
+    model = WarmModel(Section(width, thickness, is_round), length)
+    model.restore(snapshot)
+    return model

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
+from plans.section import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting, WordError
 from plans.sitting.events import Entry, Said, Tick, Word, from_record, to_record
@@ -29,6 +32,13 @@ STREAMS = st.lists(
     ),
     max_size=40,
 )
+
+
+@pytest.fixture(scope="session")
+def plan(plan: Plan) -> Plan:
+    """The small plan, with an edge in all that is struck."""
+    thin = Section(0.020, 0.003)
+    return replace(plan, steps=tuple(replace(step, thin=thin) if step.keep_above else step for step in plan.steps))
 
 
 def run(
@@ -70,6 +80,7 @@ def same(one: Sitting, other: Sitting) -> bool:
         one.state == other.state
         and one.warm.skin.tobytes() == other.warm.skin.tobytes()
         and one.warm.middle.tobytes() == other.warm.middle.tobytes()
+        and one.warm.thin == other.warm.thin
         and one.measured == other.measured
         and (one.probe.kelvin, one.probe.smooth) == (other.probe.kelvin, other.probe.smooth)
     )

@@ -1,0 +1,78 @@
+"""The thin part while it is struck: whatever is said, it never gets hotter than it was."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from plans.plan import Plan
+from plans.section import Section
+from plans.sitting.events import Word
+from plans.warmth.model import WarmModel
+from plans.warmth.surroundings import still_air, striking
+
+Begin = Callable[..., Any]
+EDGE = Section(0.020, 0.002)
+
+
+@pytest.fixture
+def strike(begin: Begin, plan: Plan) -> Callable[[], Any]:
+    """At the first blow of two heats: work of 4 mm, an edge of 2 mm."""
+    work = Section(0.040, 0.004)
+    step = replace(plan.steps[1], heats=2, section=work, reach=work, thin=EDGE)
+
+    def strike() -> Any:
+        return begin(of=replace(plan, steps=(step,))).say(Word.NEXT).wait(300).say(Word.OUT)
+
+    return strike
+
+
+def skins(story: Any, seconds: float) -> list[float]:
+    """The edge's skin at each grid point [K]."""
+    found = []
+    for _ in range(round(seconds / 0.5)):
+        story.wait(0.5)
+        found.append(story.sitting.warm.thin[2])
+    return found
+
+
+def test_the_edge_begins_as_hot_as_the_work_in_every_heat(strike: Callable[[], Any]) -> None:
+    story = strike()
+    first = skins(story, 10)
+    story.say(Word.NEXT).wait(300)
+    assert story.sitting.warm.thin is None
+    story.say(Word.OUT)
+    second = skins(story, 10)
+    for course in (first, second):
+        assert all(before > after for before, after in pairwise(course))
+    assert second[0] == pytest.approx(first[0], abs=5)
+
+
+def test_in_a_pause_the_edge_goes_on_cooling_in_the_air(strike: Callable[[], Any]) -> None:
+    story = strike()
+    course = skins(story, 6)
+    story.say(Word.PAUSE)
+    course += skins(story, 4)
+    story.say(Word.RESUME)
+    course += skins(story, 6)
+    alone = WarmModel(EDGE, start=course[0])
+    expected = [course[0]]
+    for index in range(1, len(course)):
+        alone.step(0.5, still_air() if 12 <= index < 20 else striking(EDGE))
+        expected.append(alone.skin)
+    assert course == pytest.approx(expected, abs=1e-6)
+
+
+@pytest.mark.parametrize("word", [Word.BACK, Word.PAUSE, Word.NEXT, Word.FINISH, Word.REPEAT])
+def test_a_word_that_was_taken_back_leaves_the_edge_as_if_it_had_never_been_said(
+    strike: Callable[[], Any], word: Word
+) -> None:
+    told, untold = strike().wait(4), strike().wait(12)
+    told.say(word).wait(4).say(Word.UNDO).wait(4)
+    assert untold.sitting.warm.thin is not None
+    assert told.sitting.warm.thin == untold.sitting.warm.thin
+    assert told.sitting.warm.until_thin_is_cold(900.0) == untold.sitting.warm.until_thin_is_cold(900.0)
