@@ -131,6 +131,24 @@ def test_reshaping_keeps_the_heat() -> None:
     assert (model.section, model.length) == (Section(0.04, 0.012), 0.25)
 
 
+@pytest.mark.parametrize("outside", [FIRE, still_air()])
+def test_reshaping_half_way_through_the_change_keeps_energy_and_temperature_together(outside: Surroundings) -> None:
+    up = outside is FIRE
+    model = WarmModel(Section(0.05, 0.05), start=ROOM if up else WELDING)
+    change = model.bar.material.transformation
+    assert change is not None
+    while (model.bar.mean(model.heat.latent) < change.latent / 2) is up:
+        model.step(0.5, outside)
+    before, latent = model.bar.mean(model.heat.joules), list(model.heat.latent)
+    model.reshape(Section(0.12, 0.02))
+    assert model.bar.mean(model.heat.joules) == pytest.approx(before)
+    # What heat the cells gain by it goes on through the change, as any other would.
+    assert any(after > had if up else after < had for had, after in zip(latent, model.heat.latent, strict=True))
+    for joules, held in zip(*model.heat, strict=True):
+        kelvin = model.bar.material.temperature_of(joules, held)
+        assert change.sensible(kelvin) + held == pytest.approx(joules, abs=500)
+
+
 def test_a_thinner_bar_cools_faster_after_reshaping() -> None:
     thick, thin = warmed(seconds=400), warmed(seconds=400)
     thin.reshape(Section(0.03, 0.008))
