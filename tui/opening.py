@@ -21,7 +21,8 @@ from tui.attending import Attending
 from tui.folders import Folders
 from tui.foot import stand
 from tui.request import RunRequest
-from tui.settings import PedalSetting, Settings, read_settings
+from tui.settings import PedalSetting, Settings
+from tui.settings_reader import read_settings
 from tui.shop_file import read_shop
 from tui.source import Deliver
 

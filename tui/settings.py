@@ -1,15 +1,13 @@
-"""The smith's settings, a TOML file in the configuration folder. What is wrong in it is said, and the rest holds."""
+"""What the smith has set, in a TOML file in the configuration folder."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from pathlib import Path
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.saying import Volume
-from tui.own_file import read_own_file
 
 PROFILE = "bare-celsius"
 
@@ -61,17 +59,3 @@ class Settings:
     def in_blocks(self) -> Settings:
         """The same without braille."""
         return replace(self, blocks=True)
-
-
-def read_settings(path: Path) -> tuple[Settings, list[str]]:
-    """Read the file of settings; it need not be there.
-
-    Returns:
-        the settings, and what is wrong with the file: each line says where, what, and what would be right
-    """
-    file = read_own_file(path)
-    if file.trouble:
-        return Settings(), [f"{file.trouble}; going by the settings that ship"]
-    from tui.settings_reader import SettingsReader
-
-    return SettingsReader(file).read()

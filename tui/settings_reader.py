@@ -1,15 +1,16 @@
-"""From a table of settings to what they mean; each line that is wrong is said, and what it holds is as it ships."""
+"""Reading the settings: each line that is wrong is said, and what it was to set is as it ships."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import Any
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.saying import Volume
 from tui.actions import ACTIONS, BY_ID, Action, clashes
-from tui.own_file import OwnFile
+from tui.own_file import OwnFile, read_own_file
 from tui.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
 _SWITCHES = ("blocks", "mute")
@@ -19,7 +20,19 @@ _NEXT = ("next", "finished.review")
 _PEDAL = {"line": ("cts", "dsr"), "power": ("rts", "dtr", "none")}
 
 
-class SettingsReader:
+def read_settings(path: Path) -> tuple[Settings, list[str]]:
+    """Read the file of settings; it need not be there.
+
+    Returns:
+        the settings, and what is wrong with the file: each line says where, what, and what would be right
+    """
+    file = read_own_file(path)
+    if file.trouble:
+        return Settings(), [f"{file.trouble}; going by the settings that ship"]
+    return _SettingsReader(file).read()
+
+
+class _SettingsReader:
     """Reads one file."""
 
     def __init__(self, file: OwnFile) -> None:

@@ -8,7 +8,8 @@ import pytest
 
 from plans.reading import ProbeOn
 from plans.sitting.saying import Volume
-from tui.settings import PedalSetting, ProbeSetting, Settings, read_settings
+from tui.settings import PedalSetting, ProbeSetting, Settings
+from tui.settings_reader import read_settings
 
 
 def read(folder: Path, text: str) -> tuple[Settings, list[str]]:

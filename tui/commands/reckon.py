@@ -51,7 +51,7 @@ def _inch(question: Question, typed: Mapping[str, str]) -> bool:
     configuration = folders().configuration
     if not configuration.exists():
         return False  # reading settings takes longer than all the reckoning
-    from tui.settings import read_settings
+    from tui.settings_reader import read_settings
 
     return read_settings(configuration)[0].inch
 

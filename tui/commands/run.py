@@ -167,7 +167,7 @@ def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
 
 
 def _settings(places: Folders) -> Settings:
-    from tui.settings import read_settings
+    from tui.settings_reader import read_settings
 
     settings, wrong = read_settings(places.configuration)
     for line in wrong:

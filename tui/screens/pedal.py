@@ -16,8 +16,7 @@ from tui.actions import ACTIONS, BY_ID
 from tui.failing import UsageError
 from tui.pedal_key import keep_pedal_key
 from tui.program import HeatbookApp, app_of
-from tui.settings import read_settings
-from tui.settings_reader import KEPT
+from tui.settings_reader import KEPT, read_settings
 
 _ASKED = 'Press the pedal. What it sends will say "next".'
 

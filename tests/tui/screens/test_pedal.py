@@ -24,7 +24,8 @@ from tui.screens.finished import FinishedScreen
 from tui.screens.live import LiveScreen
 from tui.screens.pedal import PedalScreen
 from tui.screens.review import ReviewScreen
-from tui.settings import PedalSetting, read_settings
+from tui.settings import PedalSetting
+from tui.settings_reader import read_settings
 from tui.source import ClockSource
 
 if TYPE_CHECKING:
