@@ -52,6 +52,13 @@ def test_the_edge_begins_as_hot_as_the_work_in_every_heat(strike: Callable[[], A
     assert second[0] == pytest.approx(first[0], abs=5)
 
 
+def test_heats_told_in_one_breath_are_not_one_for_the_edge(strike: Callable[[], Any]) -> None:
+    story = strike().wait(20)
+    story.say(Word.NEXT).say(Word.NEXT).say(Word.OUT).wait(0.5)
+    assert story.sitting.state.heat == 2
+    assert story.sitting.warm.thin[2] == story.sitting.warm.skin[-1]
+
+
 def test_in_a_pause_the_edge_goes_on_cooling_in_the_air(strike: Callable[[], Any]) -> None:
     story = strike()
     course = skins(story, 6)

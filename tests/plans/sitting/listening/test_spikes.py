@@ -88,6 +88,15 @@ def test_smoothing_carries_nothing_on_of_a_spike_at_the_beginning(spike: float, 
         assert (probe.kelvin, probe.smooth) == ((None, None) if index < 2 else (900.0, 900.0))
 
 
+def test_what_was_before_a_silence_bears_nothing_out() -> None:
+    probe = Probe()
+    for index in range(8):
+        probe.hear(float(index), 900.0)
+    for at, believed in ((20.0, None), (21.0, None), (22.0, 500.0)):
+        probe.hear(at, 500.0)
+        assert (probe.kelvin, probe.smooth) == (believed, believed)
+
+
 @pytest.mark.parametrize("spike", [300.0, 1700.0])
 @pytest.mark.parametrize("before", [[], [900.0] * 10])
 def test_a_spike_at_the_beginning_or_after_a_silence_is_no_turn(before: list[float], spike: float) -> None:
