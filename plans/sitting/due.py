@@ -99,13 +99,14 @@ def _cool_enough(sitting: Sitting) -> bool:
 def grace_is_over(sitting: Sitting, at: float) -> bool:
     """Whether a call that it is time went unanswered for the time of grace, and nothing but the clock can answer it."""
     grace = sitting.hands.grace
-    if grace is None or sitting.hands.free is not HandsFree.ALL or sitting.is_measured:
+    if grace is None or sitting.hands.free is not HandsFree.ALL or sitting.is_measured or sitting.state.by_word:
         return False
     prompts = PROMPTS & sitting.state.alarms
     if not prompts:
         return False
     called = next(called for called in reversed(sitting.state.calls) if called.call in prompts)
-    return at - called.at >= grace
+    # Nobody heard what was called while the program was not running.
+    return at - max(called.at, sitting.state.back_at) >= grace
 
 
 def calls_at_the_end(sitting: Sitting, at: float, place: Place) -> list[tuple[Call, float | None, Basis]]:

@@ -41,6 +41,7 @@ class Mark:
     stood: float
     left_fire_at: float | None
     not_yet: bool
+    by_word: bool
     ended_at: float | None
     alarms: frozenset[Call]
     called: frozenset[Call]
@@ -73,6 +74,10 @@ class State:
     """When the work left the fire for the quench, while it is on its way [s]."""
     not_yet: bool = False
     """The smith said that the work is not at heat, whatever was reckoned: only a word begins the soak."""
+    by_word: bool = False
+    """The smith took back what the clock had begun: only a word ends this phase."""
+    back_at: float = 0.0
+    """When the program was started again in the middle of the sitting, last [s]."""
     ended_at: float | None = None
     marks: list[Mark] = field(default_factory=list)
 
@@ -140,6 +145,7 @@ class State:
                     self.marks[-1].moved = True
                 self.left_fire_at = None
                 self.not_yet = self._is_back_from_soak(event)
+                self.by_word = False
                 self.begins.append(event)
                 self.stood_at_begin.append(self.stood)
                 self.alarms &= frozenset({Call.PROBE_LOST})
@@ -165,10 +171,11 @@ class State:
             case WentOn(stood_since=float(since)):
                 # What was before a long break can't be taken back as if the break had not been.
                 self.marks.clear()
+                self.back_at = event.at
                 if self.paused_at is None:
                     self.paused_at = since
             case WentOn():
-                pass
+                self.back_at = event.at
 
     def _is_back_from_soak(self, event: Begun) -> bool:
         if not self.begins or event.phase is not PhaseKind.FIRE:
@@ -219,6 +226,7 @@ class State:
             stood=self.stood,
             left_fire_at=self.left_fire_at,
             not_yet=self.not_yet,
+            by_word=self.by_word,
             ended_at=self.ended_at,
             alarms=self.alarms,
             called=self.called,
@@ -232,6 +240,7 @@ class State:
         self.stood = mark.stood
         self.left_fire_at = mark.left_fire_at
         self.not_yet = mark.not_yet or mark.what is Cause.TEMPERATURE
+        self.by_word = mark.by_word or mark.what is Cause.CLOCK
         self.ended_at = mark.ended_at
         if not mark.moved:
             return

@@ -10,7 +10,7 @@ import pytest
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting, WordError
-from plans.sitting.events import Begun, Call, Cause, Said, Tick, Word
+from plans.sitting.events import Begun, Call, Cause, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
 
 Shop = Callable[..., Any]
@@ -173,6 +173,41 @@ def test_without_a_probe_grace_answers_for_the_smith(plan: Plan) -> None:
     air = next(begun for begun in sitting.state.begins if begun.phase is AIR)
     assert air.at == done.at + 20.0
     assert air.cause is Cause.CLOCK
+
+
+def test_what_the_grace_began_is_taken_back_for_good(plan: Plan) -> None:
+    sitting = Sitting(only(plan, 2), None, Hands(HandsFree.ALL, grace=20.0))
+    sitting.open()
+    sitting.take(Said(1.0, Word.NEXT))
+    at = 1.0
+    while sitting.state.phase is not AIR:
+        sitting.take(Tick(at := at + 1.0))
+    sitting.take(Said(at, Word.UNDO))
+    assert sitting.state.phase is SOAK
+    sitting.take(Tick(at + 600.0))
+    assert sitting.state.phase is SOAK, "the smith's word wins"
+    sitting.take(Said(at + 600.0, Word.NEXT))
+    assert sitting.state.phase is AIR
+    sitting.take(Tick(at + 600.0 + 3600.0))
+    assert sitting.state.heat == 2, "in the phase after it the clock answers again"
+
+
+def test_no_grace_runs_while_the_program_does_not(plan: Plan) -> None:
+    """A soak ends while the program is dead: nobody heard that it did."""
+    sitting = Sitting(only(plan, 2), None, Hands(HandsFree.ALL, grace=5.0))
+    sitting.open()
+    sitting.take(Said(1.0, Word.NEXT))
+    at = 1.0
+    while sitting.state.phase is not SOAK:
+        sitting.take(Tick(at := at + 1.0))
+    back = at + 900.0
+    sitting.take(WentOn(back))
+    assert Call.SOAK_DONE in sitting.state.alarms
+    assert sitting.state.phase is SOAK
+    sitting.take(Tick(back + 4.5))
+    assert sitting.state.phase is SOAK
+    sitting.take(Tick(back + 5.5))
+    assert sitting.state.phase is AIR
 
 
 def test_late_for_the_quench_by_the_clock_and_by_the_steel(plan: Plan) -> None:
