@@ -299,6 +299,13 @@ def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
     assert len(list((home / "logbook" / "sittings").glob("*.json"))) == kept_sittings
 
 
+def test_the_reckoner_needs_no_colours(terminal: Open) -> None:
+    one = terminal("reckon", NO_COLOR="1")
+    one.until("skin cooled after", "as it glows")
+    one.press("\x1b")
+    assert one.end() == 0
+
+
 def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Open) -> None:
     for environment, allowed in (({"NO_COLOR": "1"}, "greys"), ({"TERM": "xterm"}, "sixteen")):
         one = terminal("demo", "--speed", "1500", **environment)

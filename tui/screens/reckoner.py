@@ -118,6 +118,7 @@ class ReckonerScreen(Screen[None]):
         given.display, steels.display = not cards, cards
         about = "the steels that are known here" if cards else QUESTIONS[self._asked].about
         self.query_one("#head", SplitLine).show(about[0].upper() + about[1:], "reckoner")
+        self.query_one("#answer", VerticalScroll).scroll_home(animate=False)
         await given.remove_children()
         if cards:
             steels.highlighted = steels.highlighted or 0

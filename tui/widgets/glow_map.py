@@ -58,7 +58,7 @@ class GlowMap(Whole):
     def draw(self, width: int, height: int) -> Sequence[Strip]:
         data, axis = self.data, self.get_component_rich_style("glow--axis")
         if data.at is None or height < 2 or width < 8:
-            return [Strip.blank(width)] * height
+            return [Strip.blank(width, self.rich_style)] * height
         gutter = max((len(name) for name in data.rows), default=-1) + 1 if width >= 32 else 0
         plot, below = width - gutter, [self._axis(width - gutter)]
         if data.mark is not None and height > 3:
@@ -83,7 +83,8 @@ class GlowMap(Whole):
             above, below = self._kelvin(column, plot, upper), self._kelvin(column, plot, lower)
             over, under = glow_shown(self._glow(above), self.app), glow_shown(self._glow(below), self.app)
             if over is None or under is None:
-                found.append(Segment(_shade((above + below) / 2)))
+                # With a style, be it a plain one: the filter for NO_COLOR asks each segment for its.
+                found.append(Segment(_shade((above + below) / 2), self.rich_style))
             else:
                 found.append(Segment("▀", Style(color=Color.from_rgb(*over), bgcolor=Color.from_rgb(*under))))
         return found

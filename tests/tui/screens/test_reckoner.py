@@ -34,8 +34,10 @@ async def ask(on: Stage, name: str) -> None:
 async def fill(on: Stage, **typed: str) -> None:
     """Type over what stands in the fields."""
     for name, text in typed.items():
-        on.app.screen.query_one(f"#field-{name.replace('_', '-')}", Input).focus()
-        await on.pilot.press("end", *["backspace"] * 20, *(" " if key == " " else key for key in text))
+        entry = on.app.screen.query_one(f"#field-{name.replace('_', '-')}", Input)
+        entry.focus()
+        entry.value = text[:-1]
+        await on.pilot.press("end", *text[-1:])
     await on.pilot.pause()
 
 
@@ -91,6 +93,16 @@ async def test_with_inches_set_the_examples_are_answered_in_them(stage: StageMak
         assert "degF" in words(on)
         await fill(on, to="800 degC")
         assert "degC" in words(on), "as it was typed"
+
+
+async def test_another_question_begins_at_its_first_figure(stage: StageMaker) -> None:
+    async with stage(first=Reckoner()) as on:
+        await on.press("pagedown", "pagedown")
+        assert on.app.screen.query_one("#answer").scroll_y > 0
+        await on.press("right")
+        await on.pilot.pause()
+        assert on.app.screen.query_one("#answer").scroll_y == 0
+        assert "middle up after" in "\n".join(on.rows())
 
 
 async def test_turning_the_questions_quickly_leaves_each_its_own_fields(stage: StageMaker) -> None:
@@ -161,7 +173,7 @@ async def test_the_first_of_all_leaves_the_program(stage: StageMaker) -> None:
         assert not on.app.is_running
 
 
-@pytest.mark.parametrize("size", [(20, 5), (40, 12), (63, 24), (64, 17), (200, 55)])
+@pytest.mark.parametrize("size", [(20, 5), (63, 24), (200, 55)])
 async def test_every_size(stage: StageMaker, size: tuple[int, int]) -> None:
     async with stage(first=Reckoner(), size=size) as on:
         for name in [*QUESTIONS, "steels"]:
