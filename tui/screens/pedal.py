@@ -38,6 +38,8 @@ class PedalScreen(ModalScreen[str | None]):
         """The key that arrives is the pedal's, whatever it is, as long as nothing else has it."""
         event.stop()
         event.prevent_default()
+        if not self.is_current:
+            return  # a burst: the first key has closed it
         if event.key == "escape":
             self.dismiss(None)
         elif why := refused(event.key, app_of(self).settings.keys):
@@ -74,8 +76,11 @@ def learn_pedal(app: HeatbookApp) -> None:
         path = app.folders.configuration
         try:
             keep_pedal_key(path, key)
-        except (UsageError, OSError) as error:
+        except UsageError as error:
             app.say_aside(str(error), wrong=True)
+            return
+        except OSError as error:
+            app.say_aside(f"{path}: can't be written ({error.strerror or error}); the key was not kept", wrong=True)
             return
         app.settings = replace(read_settings(path)[0], blocks=app.settings.blocks)
         app.set_keymap(dict(app.settings.keys))

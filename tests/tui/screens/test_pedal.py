@@ -24,6 +24,7 @@ from tui.screens.finished import FinishedScreen
 from tui.screens.live import LiveScreen
 from tui.screens.pedal import PedalScreen
 from tui.screens.review import ReviewScreen
+from tui.screens.shelf import ShelfScreen
 from tui.settings import PedalSetting
 from tui.settings_reader import read_settings
 from tui.source import ClockSource
@@ -68,6 +69,17 @@ async def test_the_key_of_a_pedal_is_learned_kept_and_says_next(stage: StageMake
         await on.press("space")
         assert state.step == 2, "the key that it was before still serves"
         await on.press("ctrl+q")
+
+
+async def test_a_burst_of_keys_is_one_press(stage: StageMaker, tmp_path: Path) -> None:
+    async with stage(first=Shelf()) as on:
+        await on.press("p")
+        for _ in range(3):
+            on.app.simulate_key("z")
+        await on.pilot.pause()
+        await on.pilot.pause()
+        assert isinstance(on.app.screen, ShelfScreen)
+        assert read_settings(tmp_path / "heatbook.toml")[0].pedal == PedalSetting("z")
 
 
 async def test_a_pedal_can_be_let_be(stage: StageMaker, tmp_path: Path) -> None:
