@@ -208,8 +208,9 @@ class HeatbookApp(App[Outcome]):
             self._refuse(str(error))
             return
         self.aloud.begin()
+        begun_with = self.attending.running.begun_with
         await self.push_screen(LiveScreen(self.attending, self.settings))
-        self.happened(self.attending.running.begun_with)
+        self.happened(begun_with)
         while early:
             self._hear(early.pop(0))
         self._early = None

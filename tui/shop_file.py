@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
 from tui.failing import UsageError
 from tui.own_file import read_own_file, write_own_file
+from tui.streams import printable
 
 _KEY = "cooling_factor"
 _LEARNED = "# Learned "
@@ -32,6 +34,14 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
         wrong.append(file.said((_KEY,), f"{_KEY} is {value!r}", right))
         return Shop(), wrong
     return Shop(float(value)), wrong
+
+
+def shop_of(path: Path) -> Shop:
+    """The shop, for a command without a screen: what is wrong with the file goes to standard error."""
+    shop, wrong = read_shop(path)
+    for line in wrong:
+        print(f"heatbook: {printable(line)}", file=sys.stderr)
+    return shop
 
 
 def keep_factor(path: Path, factor: float, learned: str) -> None:

@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 from plans.shown import counted
 from tui.folders import folders
 from tui.new_file import write_new
+from tui.shop_file import shop_of
 from tui.streams import printable
 
 if TYPE_CHECKING:
     from plans.logbook.book import Logbook
-    from plans.shop import Shop
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -65,18 +65,8 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     from tui.sitting_text import sitting_text
 
     outline = logbook.load(name, work_out).outline()
-    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline, _shop().cooling_factor))
+    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline, shop_of(folders().shop).cooling_factor))
     return 0
-
-
-def _shop() -> Shop:
-    """What the shop file says; what is wrong with it is said."""
-    from tui.shop_file import read_shop
-
-    shop, wrong = read_shop(folders().shop)
-    for line in wrong:
-        print(f"heatbook: {printable(line)}", file=sys.stderr)
-    return shop
 
 
 def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
@@ -88,7 +78,7 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
 
     kept = logbook.load(name, work_out)
     learned = learned_of(kept)
-    path, before = folders().shop, _shop().cooling_factor
+    path, before = folders().shop, shop_of(folders().shop).cooling_factor
     lines = [line for _, line in stay_lines(learned)]
     try:
         found = to_keep(kept, learned)
@@ -100,7 +90,11 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
         lines.append(factor_line(found, before) or "")
         lines.append(keep(kept, found, path) if keeping else f"keep it: heatbook log learn {kept.header.id} --keep")
     if as_json:
-        shop = {"shop_file": str(path), "shop_file_cooling_factor": _shop().cooling_factor, "kept": keeping}
+        shop = {
+            "shop_file": str(path),
+            "shop_file_cooling_factor": shop_of(folders().shop).cooling_factor,
+            "kept": keeping,
+        }
         print(json.dumps({"id": kept.header.id} | shop | {"learned": learned}, indent=2))
     else:
         print("\n".join(map(printable, lines)))

@@ -17,13 +17,13 @@ from plans.reading import ProbeOn, Reading
 from plans.sitting.hands import Hands, HandsFree
 from tui.failing import UsageError
 from tui.folders import Folders, folders
+from tui.shop_file import shop_of
 from tui.streams import printable
 
 if TYPE_CHECKING:
     from devices.recording import Entry
     from plans.logbook.book import Logbook
     from plans.logbook.running import RunningSitting
-    from plans.shop import Shop
     from tui.aloud import Aloud
     from tui.report import Report
     from tui.settings import Settings
@@ -94,7 +94,7 @@ def _play(chosen: argparse.Namespace, logbook: Logbook, places: Folders, setting
         pass  # a row that is wrong is found out before there is a sitting
     has_probe, entries = _look_ahead(read_recording(path))
     probe_on = ProbeOn(chosen.probe_on or "work") if has_probe else None
-    hands, shop = _hands(chosen, settings), _shop(places)
+    hands, shop = _hands(chosen, settings), shop_of(places.shop)
     running = RunningSitting.begin(logbook, plan, _now(), probe_on, hands, shop, port=chosen.readings)
     with _put_away(running, report):
         play(running, entries, report)
@@ -141,7 +141,7 @@ def _follow(chosen: argparse.Namespace, logbook: Logbook, places: Folders, setti
             source.start(inbox.put)
             name = profile.name if profile else ""
             running = RunningSitting.begin(
-                logbook, plan, _now(), probe_on, hands, _shop(places), profile=name, port=chosen.port or ""
+                logbook, plan, _now(), probe_on, hands, shop_of(places.shop), profile=name, port=chosen.port or ""
             )
             source.set_time(running.sitting.now)
             with _put_away(running, report):
@@ -197,16 +197,6 @@ def _voice(settings: Settings) -> Aloud:
         do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
         raise DeviceError("--aloud", "no speech command was found on this machine", do)
     return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.inch)
-
-
-def _shop(places: Folders) -> Shop:
-    """The smith's own figures."""
-    from tui.shop_file import read_shop
-
-    shop, wrong = read_shop(places.shop)
-    for line in wrong:
-        print(f"heatbook: {printable(line)}", file=sys.stderr)
-    return shop
 
 
 def _now() -> datetime:

@@ -175,13 +175,19 @@ def test_without_a_probe_grace_answers_for_the_smith(plan: Plan) -> None:
     assert air.cause is Cause.CLOCK
 
 
-def test_what_the_grace_began_is_taken_back_for_good(plan: Plan) -> None:
-    sitting = Sitting(only(plan, 2), None, Hands(HandsFree.ALL, grace=20.0))
+def without_a_probe(plan: Plan, grace: float, phase: PhaseKind) -> Sitting:
+    """Normalizing by the clock alone, as far as a phase."""
+    sitting = Sitting(only(plan, 2), None, Hands(HandsFree.ALL, grace=grace))
     sitting.open()
     sitting.take(Said(1.0, Word.NEXT))
-    at = 1.0
-    while sitting.state.phase is not AIR:
-        sitting.take(Tick(at := at + 1.0))
+    while sitting.state.phase is not phase:
+        sitting.take(Tick(sitting.now + 1.0))
+    return sitting
+
+
+def test_what_the_grace_began_is_taken_back_for_good(plan: Plan) -> None:
+    sitting = without_a_probe(plan, 20.0, AIR)
+    at = sitting.now
     sitting.take(Said(at, Word.UNDO))
     assert sitting.state.phase is SOAK
     sitting.take(Tick(at + 600.0))
@@ -194,13 +200,8 @@ def test_what_the_grace_began_is_taken_back_for_good(plan: Plan) -> None:
 
 def test_no_grace_runs_while_the_program_does_not(plan: Plan) -> None:
     """A soak ends while the program is dead: nobody heard that it did."""
-    sitting = Sitting(only(plan, 2), None, Hands(HandsFree.ALL, grace=5.0))
-    sitting.open()
-    sitting.take(Said(1.0, Word.NEXT))
-    at = 1.0
-    while sitting.state.phase is not SOAK:
-        sitting.take(Tick(at := at + 1.0))
-    back = at + 900.0
+    sitting = without_a_probe(plan, 5.0, SOAK)
+    back = sitting.now + 900.0
     sitting.take(WentOn(back))
     assert Call.SOAK_DONE in sitting.state.alarms
     assert sitting.state.phase is SOAK
