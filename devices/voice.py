@@ -18,7 +18,7 @@ from threading import Condition, Thread
 from devices.clock import Clock
 from devices.errors import DeviceError
 from devices.text import clean
-from plans.sitting.saying import Kind, Saying, Urgency
+from plans.sitting.spoken.saying import Kind, Saying, Urgency
 
 _COMMANDS = (
     # In English, whatever the machine's own language is.

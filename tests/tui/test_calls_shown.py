@@ -7,8 +7,8 @@ import pytest
 from plans.sitting.advice import ADVICE
 from plans.sitting.events import Call
 from plans.sitting.glance import URGENCY
-from tui.bells import pattern
-from tui.screens.curves import FLAGS
+from tui.running.bell import pattern
+from tui.widgets.curves import FLAGS
 from tui.widgets.marks import ALARMS, Mark
 
 

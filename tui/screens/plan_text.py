@@ -7,8 +7,7 @@ from textual.content import Content
 from plans.plan import Plan, Step, StepKind
 from plans.reader import ShelfPlan
 from plans.shown import counted, show_length, show_section, show_temperature
-from tui.screens.step_text import paragraphs
-from tui.widgets.plain import plain
+from tui.widgets.plain import paragraphs, plain
 
 
 def plan_text(found: ShelfPlan, inch: bool = False) -> Content:

@@ -10,7 +10,7 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
-from tui.widgets.whole import Whole
+from tui.widgets.cached_drawing import CachedDrawing
 
 
 class Mark(StrEnum):
@@ -96,7 +96,7 @@ def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False)
     ]
 
 
-class MarkRow(Whole):
+class MarkRow(CachedDrawing):
     """The marks across the whole width, as tall as the widget. Nothing moves but what `blink_on` toggles."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"marks--alarm"}

@@ -10,9 +10,9 @@ from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.plain import fill, plain
 from tui.widgets.tally import tally_text
-from tui.widgets.whole import Whole
 
 _SIGNS = {"done": "√", "current": "►", "next": "·", "later": " "}
 _ASCII_SIGNS = {"done": "x", "current": ">", "next": "-", "later": " "}
@@ -63,7 +63,7 @@ def step_lines(
     return lines
 
 
-class StepList(Whole):
+class StepList(CachedDrawing):
     """The list as a widget; it follows the current step."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
 
-from plans.logbook.exports.retold import WARMING, Limit, Retold
+from plans.logbook.exports.timeline import WARMING, Limit, Timeline
 from plans.logbook.exports.writing import in_markup
 from plans.logbook.figures import Span
 from plans.logbook.thinning import Points, thin
@@ -59,9 +59,9 @@ class Curve:
     pieces: list[Points]
 
 
-def curves(retold: Retold) -> list[Curve]:
+def curves(timeline: Timeline) -> list[Curve]:
     """The curves of a sitting, the most important last: it lies on top."""
-    kept = retold.kept
+    kept = timeline.kept
     skin, middle, measured = thin(kept.skin), thin(kept.middle), thin(kept.log.readings)
     if kept.header.probe_on is ProbeOn.WORK:
         skin = [part for piece in skin for part in _without(piece, measured)]
@@ -69,14 +69,14 @@ def curves(retold: Retold) -> list[Curve]:
     return [Curve("fire", measured), Curve("middle", middle), Curve("modelled", skin)]
 
 
-def pictures(retold: Retold, drawn: list[Curve]) -> Iterator[str]:
+def pictures(timeline: Timeline, drawn: list[Curve]) -> Iterator[str]:
     """The sitting as SVG, one strip after the other, all on the same scale."""
-    limits = retold.limits()
+    limits = timeline.limits()
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
-    strips, longest = retold.strips()
+    strips, longest = timeline.strips()
     for number, (begin, end) in enumerate(strips, 1):
-        yield "".join(_Strip(retold, number, begin, end, longest, celsius(top)).draw(drawn, limits))
+        yield "".join(_Strip(timeline, number, begin, end, longest, celsius(top)).draw(drawn, limits))
 
 
 def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
@@ -97,8 +97,8 @@ def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
 class _Strip:
     """One strip: from time and temperature to places in the picture."""
 
-    def __init__(self, retold: Retold, number: int, begin: float, end: float, longest: float, top: float) -> None:
-        self._retold = retold
+    def __init__(self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float) -> None:
+        self._retold = timeline
         self._number = number
         self._begin, self._end = begin, end
         self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
