@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
-from tui.cli.streams import printable
 from tui.config.errors import UsageError
 from tui.config.own_file import read_own_file, write_own_file
 
@@ -34,14 +32,6 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
         wrong.append(file.said((_KEY,), f"{_KEY} is {value!r}", right))
         return Shop(), wrong
     return Shop(float(value)), wrong
-
-
-def shop_of(path: Path) -> Shop:
-    """The shop, for a command without a screen: what is wrong with the file goes to standard error."""
-    shop, wrong = read_shop(path)
-    for line in wrong:
-        print(f"heatbook: {printable(line)}", file=sys.stderr)
-    return shop
 
 
 def keep_factor(path: Path, factor: float, learned: str) -> None:

@@ -57,8 +57,8 @@ class CautionsScreen(Sheet):
     def look(self) -> None:
         """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
         app = host_of(self)
-        if app.attending is None or (
-            app.attending.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
+        if app.running is None or (
+            app.running.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
         ):
             self._close()
 

@@ -1,8 +1,9 @@
-"""Where readings and time come from: a probe, a rehearsal, or only the clock."""
+"""Where readings and time come from: a probe, a recording, a rehearsal, or only the clock."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from devices.errors import DeviceError
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from devices.clock import Clock
     from devices.link import Link, LinkState
     from devices.profile import Profile
+    from devices.recording import Entry
     from plans.plan import Plan
     from plans.sitting.engine import Sitting
 
@@ -111,6 +113,54 @@ class ProbeSource(ClockSource):
     def close(self) -> None:
         if self._link:
             self._link.close()
+
+
+class RecordingSource(ClockSource):
+    """A recording in place of a probe, on its own clock; its rows are asked for one by one, nothing is delivered.
+
+    Args:
+        path: of the recording
+    """
+
+    def __init__(self, path: Path) -> None:
+        self._at = 0.0
+        super().__init__(lambda: self._at)
+        self.path = path
+        """Where the recording is."""
+
+    def has_readings(self) -> bool:
+        """Whether there is a reading in it; one that has only words is of a sitting without a probe.
+
+        Raises:
+            DeviceError: it can't be read, or a row before the first reading is wrong.
+        """
+        from devices.recording import read_recording
+
+        return any(isinstance(entry, Reading) for entry in read_recording(self.path))
+
+    def start(self, deliver: Deliver) -> None:
+        """Read it once to its end, so that a row that is wrong is found out before there is a sitting.
+
+        Raises:
+            DeviceError: it can't be read, or a row is wrong; the text says which.
+        """
+        from devices.recording import read_recording
+
+        del deliver
+        for _ in read_recording(self.path):
+            pass
+
+    def entries(self) -> Iterator[Entry]:
+        """Read it row by row; the clock goes on to the time of each.
+
+        Raises:
+            DeviceError: it was changed since `start`, and a row is wrong; what came before is in the log.
+        """
+        from devices.recording import read_recording
+
+        for entry in read_recording(self.path):
+            self._at = entry.at
+            yield entry
 
 
 class RehearsalSource:

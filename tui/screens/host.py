@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from plans.sitting.events import Word
     from tui.config.folders import Folders
     from tui.config.settings import Settings
-    from tui.running.attending import Attending
     from tui.running.requests import Outcome, RunRequest
+    from tui.running.running_sitting import RunningSitting
     from tui.running.sound import Aloud
 
 
@@ -34,7 +34,7 @@ class Host(Protocol):
     """Real time, for what a screen times itself: blinking, notices, double presses [s]."""
     now: Callable[[], datetime]
     """Wall time with its offset."""
-    attending: Attending | None
+    running: RunningSitting | None
     """The sitting that runs; None without one."""
     aloud: Aloud
     """Bell and voice."""
@@ -42,6 +42,10 @@ class Host(Protocol):
     """Tells a press of a key from the same press once more, as of a worn pedal or a key held down."""
     outcome: Outcome
     """What will be said when the program has left the screen."""
+
+    @property
+    def screen(self) -> Screen[Any]:
+        """The screen on top."""
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
         """Say a word to the sitting; whether it was taken."""
@@ -78,6 +82,9 @@ class Host(Protocol):
 
     async def push_screen_wait(self, screen: Screen[Answer]) -> Answer:
         """Put a screen on top and wait for its answer; only in a worker."""
+
+    def simulate_key(self, key: str) -> None:
+        """Have a key pressed on the screen on top, by its name in Textual."""
 
     def set_keymap(self, keymap: dict[str, str]) -> None:
         """Go by these keys from now on, by the action's id."""

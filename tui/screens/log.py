@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.running.making_requests import going_on
+from tui.running.requests import going_on
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.screens.listing import sitting_row

@@ -17,8 +17,8 @@ from plans.logbook.kept_sitting import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.running.making_requests import going_on, rehearsal_of, sitting_of
-from tui.running.opening import OnShelf
+from tui.running.loading import OnShelf
+from tui.running.requests import going_on, rehearsal_of, sitting_of
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.screens.listing import gap, heading, when
@@ -89,8 +89,8 @@ class ShelfScreen(Screen[None]):
         chosen, app = self._chosen(), host_of(self)
         if chosen in self._unfinished:
             await app.run_sitting(going_on(chosen, app.settings.probe))
-        elif (plan := self._plan(chosen)) is not None and plan.plan is not None:
-            await app.run_sitting(sitting_of(plan.plan, app.settings.probe))
+        elif (plan := self._plan(chosen)) is not None and (found := plan.plan) is not None:
+            await app.run_sitting(sitting_of(lambda: found, app.settings.probe))
 
     async def action_rehearse(self) -> None:
         plan = self._plan(self._chosen())

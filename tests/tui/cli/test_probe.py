@@ -67,7 +67,7 @@ def watch(home: Path) -> Iterator[Watch]:
     def begin(*arguments: str) -> subprocess.Popen[str]:
         started.append(
             subprocess.Popen(
-                [sys.executable, "-m", "tui.cli.main", "probe", "watch", *arguments],
+                [sys.executable, "-m", "tui.cli", "probe", "watch", *arguments],
                 stdout=subprocess.PIPE,
                 stderr=subprocess.PIPE,
                 text=True,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import json
-import signal
 from contextlib import closing
 from typing import Any
 
@@ -14,6 +13,7 @@ from devices.profile_reader import find_profile, profile_names
 from devices.watch import watch
 from tui.cli.streams import printable
 from tui.config.folders import folders
+from tui.running.signals import interrupt, told_to_end
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -48,10 +48,7 @@ def _profile(name: str) -> dict[str, Any]:
 
 def _watch(port: str, name: str, as_json: bool) -> int:
     try:
-        for stop in ("SIGTERM", "SIGHUP"):
-            if hasattr(signal, stop):
-                signal.signal(getattr(signal, stop), signal.default_int_handler)
-        with closing(watch(port, find_profile(name, folders().probes))) as records:
+        with told_to_end(interrupt), closing(watch(port, find_profile(name, folders().probes))) as records:
             for record in records:
                 print(json.dumps(record) if as_json else f"{record['at']}  {_said(record)}", flush=True)
     except KeyboardInterrupt:

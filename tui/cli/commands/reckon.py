@@ -24,9 +24,10 @@ def run(chosen: argparse.Namespace) -> int:
     if chosen.reckoning is None:
         if not sys.stdout.isatty():
             raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
-        from tui.cli.on_screen import open_reckoner
+        from tui.cli.on_screen import show
+        from tui.running.requests import Reckoner
 
-        return open_reckoner()
+        return show(Reckoner())
     question = QUESTIONS[chosen.reckoning]
     typed = {field.name: " ".join(getattr(chosen, field.name) or ()) for field in question.fields}
     try:
