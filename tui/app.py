@@ -7,21 +7,19 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from rich.console import RenderableType
-from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.command import Provider
 from textual.message import Message
 from textual.screen import Screen
 
 from tui.config.folders import Folders
+from tui.running.no_traceback import NoTracebackApp
 from tui.running.requests import First, LogList, Outcome, Reckoner, Review, RunRequest, Shelf
-from tui.running.signals import expect_no_terminal, leave_on_signals
+from tui.running.signals import leave_on_signals
 from tui.screens.opening import OpeningScreen
 from tui.theme import FORGE
 
@@ -31,7 +29,6 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook
     from plans.sitting.events import Word
     from tui.config.settings import Settings
-    from tui.live.screen import LiveScreen
     from tui.live.shown_sitting import ShownSitting
     from tui.running.running_sitting import RunningSitting
     from tui.running.sound import Aloud
@@ -60,7 +57,7 @@ class Heard(Message):
         self.entry = entry
 
 
-class HeatbookApp(App[Outcome]):
+class HeatbookApp(NoTracebackApp):
     """The screen of heatbook; a `Host` to its screens.
 
     Args:
@@ -107,35 +104,34 @@ class HeatbookApp(App[Outcome]):
         self.now = now
         self.running: RunningSitting | None = None
         """The sitting that runs; None without one."""
-        self.outcome = Outcome()
-        """What will be said when the screen has gone."""
         self._beating = beating
         self._shown: ShownSitting | None = None
-        """The same sitting, once its screen shows."""
+        """The same sitting, joined with its screen."""
         self._early: list[Delivered] = []
-        """What came from outside before that, for the sitting to take then."""
+        """What came from outside while the sitting was being opened, for it to take then."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
     # Opening
 
     def get_default_screen(self) -> Screen[None]:
+        """The first paint: what is being opened."""
         return OpeningScreen(self.first)
 
     def on_mount(self) -> None:
+        """Open what was asked for, once the screen has shown itself."""
         if not self.is_headless:  # a test's process has its own mind about signals
             leave_on_signals(self.leave)
         # What is heavy to import waits until the screen has shown itself.
-        self.call_after_refresh(self._begin)
-
-    def _begin(self) -> None:
-        self.run_worker(self._open())
+        self.call_after_refresh(self.run_worker, self._open)
 
     async def _open(self) -> None:
         from devices.pedal import Debounce
         from tui.running.loading import load
         from tui.running.voices import bell_and_voice
         from tui.screens.ask_to_go_on import or_go_on
+        from tui.screens.log import open_log
+        from tui.screens.shelf import open_shelf
 
         # A test's process says nothing that it was not told to.
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
@@ -151,30 +147,12 @@ class HeatbookApp(App[Outcome]):
             case Review(id=name):
                 await self.open_review(name)
             case LogList():
-                await self.open_log()
+                await open_log(self)
             case Reckoner():
                 await self.open_reckoner()
             case Shelf():
-                await self.open_shelf()
-        self._say_all(loaded.messages)
-
-    async def open_shelf(self) -> None:
-        """Show the plans at hand."""
-        from tui.running.loading import read_shelf
-        from tui.screens.shelf import ShelfScreen
-
-        found = await asyncio.to_thread(read_shelf, self.folders, self.logbook)
-        await self.push_screen(ShelfScreen(found))
-        self._say_all(found.messages)
-
-    async def open_log(self) -> None:
-        """Show the sittings that were kept."""
-        from tui.running.loading import read_log
-        from tui.screens.log import LogScreen
-
-        summaries, messages = await asyncio.to_thread(read_log, self.logbook)
-        await self.push_screen(LogScreen(summaries))
-        self._say_all(messages)
+                await open_shelf(self)
+        self._say_wrong(loaded.messages)
 
     async def open_reckoner(self) -> None:
         """Show the reckoner."""
@@ -203,7 +181,6 @@ class HeatbookApp(App[Outcome]):
         """Begin a sitting, or go on with one, and show it; where that can't be, say why."""
         from devices.errors import DeviceError
         from plans.errors import PlansError
-        from tui.live.screen import LiveScreen
         from tui.live.shown_sitting import ShownSitting
         from tui.running.begin import begin
 
@@ -218,12 +195,10 @@ class HeatbookApp(App[Outcome]):
             self._refuse(str(error))
             return
         self.aloud.begin()
-        await self.push_screen(live := LiveScreen(running, self.settings))
-        if self.running is None:
-            return  # it was left in the meantime
-        self._shown = ShownSitting(self, running, live)
+        self._shown = ShownSitting(self, running)
         for entry in self._early:
             self._shown.take(entry)
+        await self.push_screen(self._shown.live)
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -234,7 +209,7 @@ class HeatbookApp(App[Outcome]):
         self.exit(self.outcome)
 
     def on_heard(self, message: Heard) -> None:
-        """Have the sitting take what came from outside, once it shows."""
+        """Have the sitting take what came from outside, or keep it until there is one."""
         if self._shown is None:
             self._early.append(message.entry)
         else:
@@ -249,24 +224,16 @@ class HeatbookApp(App[Outcome]):
         """Say a word to the sitting; see `ShownSitting.say`. Without one it is not taken."""
         return self._shown is not None and self._shown.say(word, text, key, sure)
 
-    @property
-    def live(self) -> LiveScreen | None:
-        """The live screen, wherever in the stack it is."""
-        from tui.live.screen import LiveScreen
-
-        return next((screen for screen in self.screen_stack if isinstance(screen, LiveScreen)), None)
-
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """A plain notice: what was said wrongly stands where it covers nothing, what is wrong where it is seen."""
+        """Show a notice: on the live screen where it covers nothing, but what is wrong where it is seen."""
         from tui.widgets.plain import plain
 
-        live = self.live
-        if live is not None and not wrong:
-            live.notice(text, self.clock())
+        if self._shown is not None and not wrong:
+            self._shown.notice(text)
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)
 
-    def _say_all(self, messages: Iterable[str]) -> None:
+    def _say_wrong(self, messages: Iterable[str]) -> None:
         for text in messages:
             self.say_aside(text, wrong=True)
 
@@ -289,7 +256,7 @@ class HeatbookApp(App[Outcome]):
             self.exit(self.outcome)
             return
         await self._back_to_the_shelf()
-        self._say_all(self.outcome.errors)
+        self._say_wrong(self.outcome.errors)
 
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
@@ -298,10 +265,12 @@ class HeatbookApp(App[Outcome]):
 
     async def _back_to_the_shelf(self) -> None:
         """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""
+        from tui.screens.shelf import open_shelf
+
         while len(self.screen_stack) > 1:
             await self.pop_screen()
         if not isinstance(self.first, RunRequest):
-            await self.open_shelf()
+            await open_shelf(self)
 
     async def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""
@@ -314,45 +283,22 @@ class HeatbookApp(App[Outcome]):
         self.leave()
 
     async def action_help(self) -> None:
+        """Show every key, those of the screen on top first."""
         from tui.screens.help import HelpScreen
 
         if not isinstance(self.screen, HelpScreen):
             await self.push_screen(HelpScreen(getattr(self.screen, "PLACE", None)))
 
     def action_palette(self) -> None:
+        """Look for an action by its name."""
         self.action_command_palette()
 
-    def leave(self) -> None:
-        """Leave at once, with the log whole."""
-        self.close_sitting()
-        self.exit(self.outcome)
-
     def on_unmount(self) -> None:
+        """Put away and close what is open, however the screen came to its end."""
         self.close_sitting()
         if hasattr(self, "logbook"):
             self.aloud.close()
             self.logbook.close()
-
-    # Faults
-
-    def _handle_exception(self, error: Exception) -> None:
-        """A fault of ours: no traceback over the screen, but into a file, and one line about it on leaving."""
-        from tui.running.fault_report import report_of
-
-        first = self._exception is None
-        with suppress(Exception):
-            super()._handle_exception(error)
-        self._exit_renderables.clear()
-        if first:
-            with suppress(Exception):
-                self.close_sitting()
-            self.outcome = Outcome(self.outcome.said, (*self.outcome.errors, report_of(error)), 1)
-
-    def panic(self, *renderables: RenderableType) -> None:
-        """The terminal can't be read any more."""
-        del renderables
-        self.leave()
-        expect_no_terminal()
 
 
 if TYPE_CHECKING:

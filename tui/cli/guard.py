@@ -14,7 +14,14 @@ from tui.running.fault_report import report_of
 
 
 def guarded(work: Callable[[], int]) -> int:
-    """Do the work of a command and return its exit status; what it printed has gone out by then."""
+    """Do the work of a command; whatever goes wrong is said in a line on standard error.
+
+    Args:
+        work: does it, and returns its exit status
+
+    Returns:
+        the exit status: 0 done, 1 failed, 2 wrong usage; what was printed has gone out by then
+    """
     streams.ready()
     status = _status(work)
     try:

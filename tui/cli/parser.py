@@ -23,7 +23,11 @@ class _Version(argparse.Action):
 
 
 def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
-    """The whole command line; options of a large command are only made if it is among the words that were typed."""
+    """Make the parser of the whole command line; what it finds says in `module` which of tui.cli.commands answers.
+
+    Args:
+        words: what was typed; options of a large command are only made if it is among them
+    """
     parser = argparse.ArgumentParser(
         prog="heatbook",
         description="Stands beside the forge: leads you through a plan heat by heat, times it, and keeps the log. "

@@ -40,7 +40,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def fill(reckon: argparse.ArgumentParser) -> None:
-    """Give the command its questions and their options."""
+    """Give the command `reckon` its questions, and each question its options."""
     kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser)
     for question in QUESTIONS.values():
         parser = kinds.add_parser(

@@ -9,7 +9,7 @@ from io import TextIOWrapper
 
 
 def ready() -> None:
-    """Make them fit to be written to: closed ones lead nowhere, and no character is too much for them."""
+    """Make standard output and error fit to write to: closed ones lead nowhere, no character is too much for them."""
     if sys.stdout is None:
         sys.stdout = _nowhere()
     if sys.stderr is None:

@@ -11,9 +11,9 @@ from devices.errors import DeviceError
 from plans.sitting.engine import WordError
 from plans.sitting.events import Event, Word
 from tui.actions import BY_ID, Place
+from tui.live.screen import LiveScreen
 
 if TYPE_CHECKING:
-    from tui.live.screen import LiveScreen
     from tui.running.running_sitting import RunningSitting
     from tui.running.sources import Delivered
     from tui.screens.host import Host
@@ -28,11 +28,12 @@ class ShownSitting:
     Args:
         host: the program that it runs in
         running: the sitting
-        live: its screen, which shows already
     """
 
-    def __init__(self, host: Host, running: RunningSitting, live: LiveScreen) -> None:
-        self._host, self._running, self._live = host, running, live
+    def __init__(self, host: Host, running: RunningSitting) -> None:
+        self._host, self._running = host, running
+        self.live = LiveScreen(running, host.settings)
+        """The screen of the sitting, which whoever made this has to show."""
         self._beats = 0
         running.heard_by = self._happened
         if running.logged.begun_with:
@@ -65,7 +66,7 @@ class ShownSitting:
             self._tell([])
         if self._beats % _FLUSH_EVERY == 0:
             self._running.flush()
-        self._live.redraw(self._host.clock())
+        self.live.redraw(self._host.clock())
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
         """Say a word of the smith; one that means nothing just now is answered with a notice.
@@ -88,11 +89,15 @@ class ShownSitting:
             return False
         return True
 
+    def notice(self, text: str) -> None:
+        """Show a short line that covers nothing and goes by itself."""
+        self.live.notice(text, self._host.clock())
+
     def _happened(self, events: Sequence[Event]) -> None:
         self._tell(events)
-        self._live.redraw(self._host.clock())
+        self.live.redraw(self._host.clock())
 
     def _tell(self, events: Sequence[Event]) -> None:
         """Let events and the time be heard, and say on the screen what nobody brought about."""
         self._host.aloud.hear(events, self._running.seen)
-        self._live.tell_what_began(events, self._host.clock())
+        self.live.tell_what_began(events, self._host.clock())

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from devices.clock import Clock
     from devices.pedal import Debounce
+    from plans.logbook.book import Logbook
     from plans.sitting.events import Word
     from tui.config.folders import Folders
     from tui.config.settings import Settings
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 
 Answer = TypeVar("Answer")
+"""What a screen that asks something is answered with."""
 
 
 class Host(Protocol):
@@ -30,6 +32,8 @@ class Host(Protocol):
     """What the smith has set."""
     folders: Folders
     """Where settings, plans, probe profiles and the logbook are."""
+    logbook: Logbook
+    """Where sittings are kept."""
     clock: Clock
     """Real time, for what a screen times itself: blinking, notices, double presses [s]."""
     now: Callable[[], datetime]
@@ -48,10 +52,25 @@ class Host(Protocol):
         """The screen on top."""
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
-        """Say a word to the sitting; whether it was taken."""
+        """Say a word of the smith to the sitting that runs.
+
+        Args:
+            word: what is said
+            text: of a note
+            key: what was pressed, where one key says several words; the same twice at once counts once
+            sure: it comes from a switch that has stopped bouncing
+
+        Returns:
+            whether it was taken
+        """
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """Show a notice that goes by itself; `wrong` where something has to be mended."""
+        """Show a notice that goes by itself.
+
+        Args:
+            text: what it says
+            wrong: whether something has to be mended, so that it must be seen
+        """
 
     async def run_sitting(self, request: RunRequest) -> None:
         """Begin a sitting, or go on with one, and show it."""
@@ -60,13 +79,10 @@ class Host(Protocol):
         """Put the sitting away and go back to where it was begun."""
 
     def close_sitting(self) -> None:
-        """Put the sitting away; what is to be said about it stands in `outcome`."""
+        """Put the sitting away, if one runs; what is to be said about it stands in `outcome`."""
 
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
-
-    async def open_log(self) -> None:
-        """Show the sittings that were kept."""
 
     async def open_reckoner(self) -> None:
         """Show the reckoner."""
@@ -87,9 +103,9 @@ class Host(Protocol):
         """Have a key pressed on the screen on top, by its name in Textual."""
 
     def set_keymap(self, keymap: dict[str, str]) -> None:
-        """Go by these keys from now on, by the action's id."""
+        """Go by other keys from now on: which ones, by the id of the action that each says."""
 
 
 def host_of(node: DOMNode) -> Host:
-    """The program that a screen or a widget runs in."""
+    """The program that a screen or a widget runs in, as its host."""
     return cast(Host, node.app)

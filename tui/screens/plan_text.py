@@ -11,7 +11,12 @@ from tui.widgets.plain import paragraphs, plain
 
 
 def plan_text(found: ShelfPlan, inch: bool = False) -> Content:
-    """A plan: what it is about, its bars and its steps; or what is wrong with it."""
+    """A plan as text: what it is about, its bars and its steps; or what is wrong with it.
+
+    Args:
+        found: the plan, or why it can't be used
+        inch: inches and degF in place of millimetres and degC
+    """
     plan = found.plan
     if plan is None:
         faults = "\n".join(plain(line) for line in str(found.error).splitlines())

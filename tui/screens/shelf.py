@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual import events
@@ -17,10 +18,10 @@ from plans.logbook.kept_sitting import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.running.loading import OnShelf
+from tui.running.loading import OnShelf, read_shelf
 from tui.running.requests import going_on, rehearsal_of, sitting_of
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
 from tui.widgets.lines import KeyLine, SplitLine
@@ -33,8 +34,20 @@ _SPEED = 10.0
 """Of a rehearsal begun from here."""
 
 
+async def open_shelf(host: Host) -> None:
+    """Read what is on the shelf, in a thread, and show it; what is wrong with the log is told."""
+    found = await asyncio.to_thread(read_shelf, host.folders, host.logbook)
+    await host.push_screen(ShelfScreen(found))
+    for text in found.messages:
+        host.say_aside(text, wrong=True)
+
+
 class ShelfScreen(Screen[None]):
-    """A list, and beside it what the chosen line is about."""
+    """The shelf: a list of sittings to go on with and of plans, and beside it what the chosen line is about.
+
+    Args:
+        found: what is on the shelf
+    """
 
     PLACE: ClassVar[Place] = Place.SHELF
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SHELF)
@@ -86,6 +99,7 @@ class ShelfScreen(Screen[None]):
         await self.action_begin()
 
     async def action_begin(self) -> None:
+        """Begin the plan that is chosen, or go on with the sitting that is."""
         chosen, app = self._chosen(), host_of(self)
         if chosen in self._unfinished:
             await app.run_sitting(going_on(chosen, app.settings.probe))
@@ -93,23 +107,30 @@ class ShelfScreen(Screen[None]):
             await app.run_sitting(sitting_of(lambda: found, app.settings.probe))
 
     async def action_rehearse(self) -> None:
+        """Begin a rehearsal of the plan that is chosen."""
         plan = self._plan(self._chosen())
         if plan is not None and (found := plan.plan) is not None:
             app = host_of(self)
             await app.run_sitting(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
 
     async def action_log(self) -> None:
-        await host_of(self).open_log()
+        """Show the log."""
+        from tui.screens.log import open_log
+
+        await open_log(host_of(self))
 
     async def action_reckoner(self) -> None:
+        """Show the reckoner."""
         await host_of(self).open_reckoner()
 
     def action_pedal(self) -> None:
+        """Ask for the pedal, to learn its key."""
         from tui.screens.learn_pedal import learn_pedal
 
         learn_pedal(host_of(self))
 
     async def action_leave(self) -> None:
+        """Close the shelf."""
         await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:

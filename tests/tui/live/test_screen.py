@@ -27,9 +27,7 @@ if TYPE_CHECKING:
 
 
 def live(on: Stage) -> LiveScreen:
-    found = on.app.live
-    assert found is not None
-    return found
+    return next(screen for screen in on.app.screen_stack if isinstance(screen, LiveScreen))
 
 
 def line(on: Stage, name: str) -> str:

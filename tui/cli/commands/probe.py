@@ -17,7 +17,11 @@ from tui.running.signals import interrupt, told_to_end
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Answer `probe list` or `probe watch`."""
+    """Answer `probe list` or `probe watch`.
+
+    Returns:
+        the exit status
+    """
     if chosen.action == "list":
         return _list(chosen.json)
     return _watch(chosen.port, chosen.probe, chosen.json)
