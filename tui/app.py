@@ -123,15 +123,14 @@ class HeatbookApp(NoTracebackApp):
         if not self.is_headless:  # a test's process has its own mind about signals
             leave_on_signals(self.leave)
         # What is heavy to import waits until the screen has shown itself.
-        self.call_after_refresh(self.run_worker, self._open)
+        self.call_after_refresh(self.run_worker, self._load)
 
-    async def _open(self) -> None:
+    async def _load(self) -> None:
+        """Read what every screen needs, then open what was asked for."""
         from devices.pedal import Debounce
         from tui.running.loading import load
         from tui.running.voices import bell_and_voice
         from tui.screens.ask_to_go_on import or_go_on
-        from tui.screens.log import open_log
-        from tui.screens.shelf import open_shelf
 
         # A test's process says nothing that it was not told to.
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
@@ -141,64 +140,40 @@ class HeatbookApp(NoTracebackApp):
         self.set_keymap(dict(loaded.settings.keys))
         if self._beating:
             self.set_interval(_BEAT, self.beat)
-        match self.first:
-            case RunRequest():
-                await self.run_sitting(await or_go_on(self, self.first, loaded.cut_off))
-            case Review(id=name):
-                await self.open_review(name)
-            case LogList():
-                await open_log(self)
-            case Reckoner():
-                await self.open_reckoner()
-            case Shelf():
-                await open_shelf(self)
+        first = self.first
+        await self.open(await or_go_on(self, first, loaded.cut_off) if isinstance(first, RunRequest) else first)
         self._say_wrong(loaded.messages)
 
-    async def open_reckoner(self) -> None:
-        """Show the reckoner."""
-        from tui.reckoner.questions import warm_up
-        from tui.reckoner.screen import ReckonerScreen
-
-        await asyncio.to_thread(warm_up)
-        await self.push_screen(ReckonerScreen())
-
-    async def open_review(self, name: str) -> None:
-        """Show one sitting that was kept."""
-        from plans.errors import PlansError
-        from tui.review.review_data import read_review
-        from tui.review.screen import ReviewScreen
-
-        try:
-            found = await asyncio.to_thread(read_review, self.logbook, name)
-        except PlansError as error:
-            self._refuse(str(error))
-            return
-        await self.push_screen(ReviewScreen(found))
-
-    # The sitting
-
-    async def run_sitting(self, request: RunRequest) -> None:
-        """Begin a sitting, or go on with one, and show it; where that can't be, say why."""
+    async def open(self, what: First) -> None:
+        """Show what is asked for; where that can't be, say why."""
         from devices.errors import DeviceError
         from plans.errors import PlansError
-        from tui.live.shown_sitting import ShownSitting
-        from tui.running.begin import begin
 
-        def deliver(entry: Delivered) -> None:
-            self.post_message(Heard(entry))
-
-        self._early = []
-        where = self.logbook, self.settings, self.folders.shop
         try:
-            self.running = running = await asyncio.to_thread(begin, request, *where, deliver, self.now())
+            await self._show(what)
         except (PlansError, DeviceError, OSError) as error:
             self._refuse(str(error))
-            return
-        self.aloud.begin()
-        self._shown = ShownSitting(self, running)
-        for entry in self._early:
-            self._shown.take(entry)
-        await self.push_screen(self._shown.live)
+
+    async def _show(self, what: First) -> None:
+        match what:
+            case RunRequest():
+                await self._begin(what)
+            case Review(id=name):
+                from tui.review.screen import open_review
+
+                await open_review(self, name)
+            case LogList():
+                from tui.screens.log import open_log
+
+                await open_log(self)
+            case Reckoner():
+                from tui.reckoner.screen import open_reckoner
+
+                await open_reckoner(self)
+            case Shelf():
+                from tui.screens.shelf import open_shelf
+
+                await open_shelf(self)
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -207,6 +182,29 @@ class HeatbookApp(NoTracebackApp):
             return
         self.outcome = Outcome(errors=(why,), status=1)
         self.exit(self.outcome)
+
+    # The sitting
+
+    async def _begin(self, request: RunRequest) -> None:
+        """Begin a sitting, or go on with one, and show it.
+
+        Raises:
+            PlansError, DeviceError, OSError: it can't begin.
+        """
+        from tui.live.shown_sitting import ShownSitting
+        from tui.running.begin import begin
+
+        def deliver(entry: Delivered) -> None:
+            self.post_message(Heard(entry))
+
+        self._early = []
+        where = self.logbook, self.settings, self.folders.shop
+        self.running = running = await asyncio.to_thread(begin, request, *where, deliver, self.now())
+        self.aloud.begin()
+        self._shown = ShownSitting(self, running)
+        for entry in self._early:
+            self._shown.take(entry)
+        await self.push_screen(self._shown.live)
 
     def on_heard(self, message: Heard) -> None:
         """Have the sitting take what came from outside, or keep it until there is one."""
@@ -261,16 +259,14 @@ class HeatbookApp(NoTracebackApp):
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
         await self._back_to_the_shelf()
-        await self.open_review(name)
+        await self.open(Review(name))
 
     async def _back_to_the_shelf(self) -> None:
         """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""
-        from tui.screens.shelf import open_shelf
-
         while len(self.screen_stack) > 1:
             await self.pop_screen()
         if not isinstance(self.first, RunRequest):
-            await open_shelf(self)
+            await self.open(Shelf())
 
     async def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual import events
@@ -22,9 +23,9 @@ from tui.actions import Place, bindings
 from tui.reckoner.answer_text import answer_text, asked_text
 from tui.reckoner.pictures import picture
 from tui.reckoner.question import Field, Question
-from tui.reckoner.questions import QUESTIONS
+from tui.reckoner.questions import QUESTIONS, warm_up
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.widgets.glow_map import GlowData, GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.plain import clip, fill, plain
@@ -40,6 +41,12 @@ _NARROW = 64
 """Below this the answer stands under what is given."""
 _LOW = 18
 """Below this there is no room for a picture."""
+
+
+async def open_reckoner(host: Host) -> None:
+    """Show the reckoner, once what it takes to answer has been read in a thread."""
+    await asyncio.to_thread(warm_up)
+    await host.push_screen(ReckonerScreen())
 
 
 class ReckonerScreen(Screen[None]):

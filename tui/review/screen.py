@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -16,10 +17,10 @@ from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.config.shop_file import read_shop
 from tui.review.ask_to_keep import ask_to_keep
-from tui.review.review_data import Review
+from tui.review.review_data import Review, read_review
 from tui.review.rows import Stop, column_heads, review_options
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.screens.listing import when
 from tui.widgets.axes import temperature
 from tui.widgets.curves import CLEAR, above, flags, floor_of, limits, shades
@@ -32,6 +33,20 @@ _MARGIN = 0.08
 """Of a heat's length, shown before and after it when it is looked at closely."""
 _AROUND = 120.0
 """Shown before and after a call that is looked at closely [s]."""
+
+
+async def open_review(host: Host, name: str) -> None:
+    """Read a sitting that was kept, in a thread, and show it.
+
+    Args:
+        host: shows it
+        name: the sitting's id, the beginning of it, or `last`
+
+    Raises:
+        PlansError: there is none, or it can't be read.
+    """
+    found = await asyncio.to_thread(read_review, host.logbook, name)
+    await host.push_screen(ReviewScreen(found))
 
 
 class ReviewScreen(Screen[None]):

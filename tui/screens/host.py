@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from plans.sitting.events import Word
     from tui.config.folders import Folders
     from tui.config.settings import Settings
-    from tui.running.requests import Outcome, RunRequest
+    from tui.running.requests import First, Outcome
     from tui.running.running_sitting import RunningSitting
     from tui.running.sound import Aloud
 
@@ -72,8 +72,11 @@ class Host(Protocol):
             wrong: whether something has to be mended, so that it must be seen
         """
 
-    async def run_sitting(self, request: RunRequest) -> None:
-        """Begin a sitting, or go on with one, and show it."""
+    async def open(self, what: First) -> None:
+        """Show what is asked for: shelf, log, reckoner, a sitting that was kept, or one that begins now.
+
+        Where that can't be, it says why.
+        """
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
@@ -83,12 +86,6 @@ class Host(Protocol):
 
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
-
-    async def open_reckoner(self) -> None:
-        """Show the reckoner."""
-
-    async def open_review(self, name: str) -> None:
-        """Show one sitting that was kept, by its id."""
 
     async def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""

@@ -16,7 +16,7 @@ from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.running.loading import read_log
-from tui.running.requests import going_on
+from tui.running.requests import Review, going_on
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
@@ -90,13 +90,13 @@ class LogScreen(Screen[None]):
     async def action_open(self) -> None:
         """Show the whole of the sitting that is chosen."""
         if (chosen := self._chosen()) is not None:
-            await host_of(self).open_review(chosen.id)
+            await host_of(self).open(Review(chosen.id))
 
     async def action_go_on(self) -> None:
         """Go on with the sitting that is chosen, if it is unfinished."""
         chosen, app = self._chosen(), host_of(self)
         if chosen is not None and chosen.state is Progress.UNFINISHED:
-            await app.run_sitting(going_on(chosen.id, app.settings.probe))
+            await app.open(going_on(chosen.id, app.settings.probe))
 
     async def action_leave(self) -> None:
         """Close the log."""

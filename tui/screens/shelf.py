@@ -19,7 +19,7 @@ from plans.reader import ShelfPlan
 from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.running.loading import OnShelf, read_shelf
-from tui.running.requests import going_on, rehearsal_of, sitting_of
+from tui.running.requests import LogList, Reckoner, going_on, rehearsal_of, sitting_of
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import Host, host_of
 from tui.screens.listing import gap, heading, when
@@ -102,26 +102,24 @@ class ShelfScreen(Screen[None]):
         """Begin the plan that is chosen, or go on with the sitting that is."""
         chosen, app = self._chosen(), host_of(self)
         if chosen in self._unfinished:
-            await app.run_sitting(going_on(chosen, app.settings.probe))
+            await app.open(going_on(chosen, app.settings.probe))
         elif (plan := self._plan(chosen)) is not None and (found := plan.plan) is not None:
-            await app.run_sitting(sitting_of(lambda: found, app.settings.probe))
+            await app.open(sitting_of(lambda: found, app.settings.probe))
 
     async def action_rehearse(self) -> None:
         """Begin a rehearsal of the plan that is chosen."""
         plan = self._plan(self._chosen())
         if plan is not None and (found := plan.plan) is not None:
             app = host_of(self)
-            await app.run_sitting(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
+            await app.open(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
 
     async def action_log(self) -> None:
         """Show the log."""
-        from tui.screens.log import open_log
-
-        await open_log(host_of(self))
+        await host_of(self).open(LogList())
 
     async def action_reckoner(self) -> None:
         """Show the reckoner."""
-        await host_of(self).open_reckoner()
+        await host_of(self).open(Reckoner())
 
     def action_pedal(self) -> None:
         """Ask for the pedal, to learn its key."""
