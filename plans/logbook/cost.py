@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from plans.logbook.figures import Skin, spans
+from plans.phase import IDLE
 from plans.plan import PhaseKind, Plan
 from plans.reckoned import Reckoned
 from plans.sitting.engine import Sitting
@@ -71,7 +72,7 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
     for part in spans(sitting):
         step = sitting.plan.steps[part.step]
         section = step.section_at(part.heat)
-        if step.layers is None or section is None or part.phase in (PhaseKind.READY, PhaseKind.BENCH):
+        if step.layers is None or section is None or part.phase in IDLE:
             continue
         history = _history(skin, part.began, part.ended)
         if len(history) > 1:

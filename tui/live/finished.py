@@ -19,7 +19,7 @@ from tui.actions import Place, bindings
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.widgets.lines import KeyLine
-from tui.widgets.marks import Mark, MarkRow
+from tui.widgets.marks import FINISHED, MarkRow
 from tui.widgets.plain import plain
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ class FinishedScreen(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
-            yield MarkRow(Mark.FINISHED, blocks=host_of(self).settings.blocks)
+            yield MarkRow(FINISHED, blocks=host_of(self).settings.blocks)
             with VerticalScroll(id="list", can_focus=False):
                 yield Static(summary_text(self._attending.sitting))
             yield KeyLine()

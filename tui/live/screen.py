@@ -15,6 +15,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
+from plans.phase import IDLE
 from plans.plan import PhaseKind
 from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
@@ -52,8 +53,6 @@ _NOTICE = 4.0
 """How long a notice stands [s]."""
 _ROOMY = 4
 """Rows from which a word can spare one."""
-_READ = frozenset({PhaseKind.READY, PhaseKind.BENCH})
-"""Phases with time for reading: the instruction stands where the trace does otherwise."""
 
 
 class LiveScreen(Screen[None]):
@@ -214,7 +213,7 @@ class LiveScreen(Screen[None]):
 
     def _draw_below(self, seen: Glance, at: float) -> None:
         """The trace, or the instruction while there is time for it; and what stands at the side."""
-        read = seen.phase in _READ and not self._arrangement.side
+        read = seen.phase in IDLE and not self._arrangement.side
         self.query_one("#task").display = read
         trace = self.query_one(TraceView)
         trace.display = not read

@@ -286,9 +286,9 @@ def test_the_trace_has_its_heats_limits_calls_and_notes(eventful: Any) -> None:
     (strip,) = pictures(export(eventful.kept(), "html"))
     kinds = [element.get("class") for element in strip.iter()]
     assert kinds.count("heat") == 2, "two stays in the fire; what was undone has none of its own"
-    # One line for each limit as long as it holds: cold and burn through the step, heat to for each stay;
+    # One line for each limit as long as it counts, as on the live trace: through the whole step, all three;
     # and its name where it begins.
-    assert (kinds.count("limit cold"), kinds.count("limit burn"), kinds.count("limit heat-to")) == (2, 2, 3)
+    assert (kinds.count("limit cold"), kinds.count("limit burn"), kinds.count("limit heat-to")) == (2, 2, 2)
     assert kinds.count("alarm cold") == 2
     assert kinds.count("curve measured") >= 1
     assert kinds.count("note") == 4, "a circle and a number each"
