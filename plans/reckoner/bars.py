@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 from plans.reckoned import Reckoned
 from plans.reckoner.figures import Given, given
-from plans.reckoner.reckoning import Point
+from plans.reckoner.reckoning import CurvePoint
 from plans.reckoner.units import CONVECTION, LENGTH, NUMBER
 from plans.section import Section
 from plans.shown import show_section
-from plans.warmth.ahead import ahead
+from plans.warmth.ahead import look_ahead
 from plans.warmth.bar import BarShape
 from plans.warmth.lumped import biot_number
 from plans.warmth.model import WarmModel
@@ -33,7 +33,7 @@ SOURCE = (
 TEXTBOOK = "Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., sections 5.1 to 5.3"
 
 
-def course(work: WarmModel, surroundings: Surroundings, seconds: float) -> tuple[Point, ...]:
+def course(work: WarmModel, surroundings: Surroundings, seconds: float) -> tuple[CurvePoint, ...]:
     """How a bar warms or cools for so long, from the beginning to the very moment.
 
     Args:
@@ -41,16 +41,16 @@ def course(work: WarmModel, surroundings: Surroundings, seconds: float) -> tuple
         surroundings: what it is in
         seconds: above 0
     """
-    points: list[Point] = []
-    for moment in ahead(work.bar, work.heat, work.skin, surroundings):
-        points.append(Point(moment.seconds, moment.skin, work.bar.middle(moment.heat)))
+    points: list[CurvePoint] = []
+    for moment in look_ahead(work.bar, work.heat, work.skin, surroundings):
+        points.append(CurvePoint(moment.seconds, moment.skin, work.bar.middle(moment.heat)))
         if moment.seconds >= seconds and len(points) > 2:
             break
-    last = Point(seconds, *(_parabola(points[-3:], seconds, part) for part in (1, 2)))
+    last = CurvePoint(seconds, *(_parabola(points[-3:], seconds, part) for part in (1, 2)))
     return (*(point for point in points if point.seconds < seconds), last)
 
 
-def _parabola(points: list[Point], at: float, part: int) -> float:
+def _parabola(points: list[CurvePoint], at: float, part: int) -> float:
     (a, b, c), (x, y, z) = (point.seconds for point in points), (point[part] for point in points)
     return (
         x * (at - b) * (at - c) / ((a - b) * (a - c))

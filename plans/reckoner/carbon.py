@@ -8,8 +8,8 @@ from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.reckoning import Reckoning
 from plans.reckoner.units import DIFFUSIVITY, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
-from plans.steel.carbon import AUSTENITE, FACTOR, check_steel, decarb_depth, diffusivity, grinding_allowance
-from plans.steel.evenness import evenness, spread_to_even_out
+from plans.steel.carbon import AUSTENITE, CARBON_FACTOR, check_steel, decarb_depth, diffusivity, grinding_allowance
+from plans.steel.evenness import carbon_difference_left, spread_to_even_out
 from plans.steel.history import hold
 
 EVEN = 0.05
@@ -27,7 +27,9 @@ def _content(carbon: float) -> Given:
     return given("carbon_percent", "carbon", carbon, MASS_PERCENT)
 
 
-def decarb(carbon: float, at: float, seconds: float, share: float = 0.95, thickness: float | None = None) -> Reckoning:
+def reckon_decarb(
+    carbon: float, at: float, seconds: float, share: float = 0.95, thickness: float | None = None
+) -> Reckoning:
     """How deep a skin loses its carbon in a time at one temperature, and what to grind away.
 
     Args:
@@ -76,7 +78,7 @@ def _diffusivities(at: float, carbon: float | None) -> tuple[Figure, ...]:
     )
 
 
-def layers(layer: float, at: float, seconds: float, carbon: float | None = None) -> Reckoning:
+def reckon_layers(layer: float, at: float, seconds: float, carbon: float | None = None) -> Reckoning:
     """How much of the difference in carbon between equal layers is left after a time at one temperature.
 
     By the textbook's diffusivity; with a mean carbon content by Agren's beside it, which suits blade steels better.
@@ -110,10 +112,15 @@ def _left(prefix: str, layer: float, at: float, seconds: float, carbon: float | 
     if at >= AUSTENITE:
         needed = spread_to_even_out(EVEN, layer) / rate.value
         said = f"until no more than {EVEN * 100:.0f} % of the difference is left; {rate.validity}"
-        when = Reckoned(needed, "modelled", said, rate.source, needed / FACTOR, needed * FACTOR, rate.outside)
+        when = Reckoned(
+            needed, "modelled", said, rate.source, needed / CARBON_FACTOR, needed * CARBON_FACTOR, rate.outside
+        )
     return (
         Figure(
-            f"{prefix}remaining_fraction", f"difference left{by}", evenness([(hold(at, seconds), layer)], carbon), SHARE
+            f"{prefix}remaining_fraction",
+            f"difference left{by}",
+            carbon_difference_left([(hold(at, seconds), layer)], carbon),
+            SHARE,
         ),
         Figure(f"{prefix}even_seconds", f"even{by} after", when, SECONDS, "never: colder than austenite"),
     )

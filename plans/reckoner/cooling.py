@@ -18,7 +18,7 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
-from plans.reckoner.reckoning import Point, Reckoning
+from plans.reckoner.reckoning import CurvePoint, Reckoning
 from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
 from plans.shown import show_temperature
@@ -30,7 +30,7 @@ from plans.warmth.steel import ARREST
 from plans.warmth.surroundings import ROOM, still_air
 
 
-def cooling(
+def reckon_cooling(
     section: Section,
     start: float,
     end: float,
@@ -106,5 +106,5 @@ def _validity(end: float, emissivity: float | None) -> str:
     return f"{said}; tongs, the anvil and draughts make it shorter"
 
 
-def _middle(curve: tuple[Point, ...]) -> Reckoned:
+def _middle(curve: tuple[CurvePoint, ...]) -> Reckoned:
     return Reckoned(curve[-1].middle, "modelled", "the very middle when the skin is there", SOURCE)

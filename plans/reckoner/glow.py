@@ -8,8 +8,7 @@ from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, given
 from plans.reckoner.reckoning import Reckoning
 from plans.reckoner.units import DIFFERENCE, LUMINANCE, TEMPERATURE, both
-from plans.warmth.glow import COLOUR_SPREAD, colour_name, luminance
-from plans.warmth.glow import glow as hue
+from plans.warmth.glow import COLOUR_SPREAD, colour_name, hue, luminance
 from plans.warmth.material import HOTTEST
 
 _COLORIMETRY = "Planck's law; CIE 1931 observer, ISO/CIE 11664-1; sRGB, IEC 61966-2-1"
@@ -17,7 +16,7 @@ _CHART = "Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905,
 _SPREAD = "names and eyes differ by this much either way, by the light in the shop"
 
 
-def glow(at: float) -> Reckoning:
+def reckon_glow(at: float) -> Reckoning:
     """The colour of steel at a temperature: its hue in sRGB, its luminance, and its name on a published chart.
 
     Args:

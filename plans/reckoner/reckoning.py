@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from plans.reckoner.figures import Fact, Figure, Given
 
 
-class Point(NamedTuple):
+class CurvePoint(NamedTuple):
     """The work at a time, for a picture."""
 
     seconds: float
@@ -27,7 +27,7 @@ class Reckoning:
     """Of the reckoning: cooling, soak, steel ..."""
     given: tuple[Given, ...]
     found: tuple[Figure | Fact, ...]
-    curve: tuple[Point, ...] = ()
+    curve: tuple[CurvePoint, ...] = ()
     """How the work warms or cools, where that is what was asked."""
 
     def figure(self, key: str) -> Figure:

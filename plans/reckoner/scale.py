@@ -12,10 +12,10 @@ from plans.reckoner.reckoning import Reckoning
 from plans.reckoner.units import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.section import Section
 from plans.steel.history import hold
-from plans.steel.scale import FACTOR, scale_loss, scale_thickness, share_lost
+from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost
 
 
-def scale(at: float, seconds: float, section: Section | None = None) -> Reckoning:
+def reckon_scale(at: float, seconds: float, section: Section | None = None) -> Reckoning:
     """Metal lost to scale from each face in a time at one temperature, an upper bound within a factor of two.
 
     Args:
@@ -39,7 +39,7 @@ def scale(at: float, seconds: float, section: Section | None = None) -> Reckonin
         Figure(
             "scale_mm",
             "scale on it",
-            replace(loss, value=grown, least=grown / FACTOR, most=grown * FACTOR),
+            replace(loss, value=grown, least=grown / SCALE_FACTOR, most=grown * SCALE_FACTOR),
             THIN,
         ),
     )

@@ -29,7 +29,7 @@ from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import ROOM
 
 
-def soak(
+def reckon_soak(
     section: Section,
     fire: float,
     middle: float,

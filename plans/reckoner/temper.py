@@ -22,7 +22,7 @@ _COMPARES = "compares tempers of one steel; exact for its constant"
 _ONE_HOUR = "the hold of one hour that comes to the same parameter"
 
 
-def temper(
+def reckon_temper(
     at: float,
     seconds: float,
     carbon: float | None = None,

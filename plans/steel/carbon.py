@@ -20,7 +20,7 @@ from plans.steel.history import History, gap_note, integral
 GAS = 8.314
 """Gas constant as the textbooks round it [J/(mol K)]."""
 
-FACTOR = 2.0
+CARBON_FACTOR = 2.0
 """How far a decarburized depth may be off, either way, as a factor: the skin is not quite without carbon, scale eats
 into it, and the fire's air changes."""
 
@@ -206,13 +206,15 @@ def decarb_depth(
     """
     spread = spread_over(history, carbon, longest_gap)
     depth = depth_at_share(share, spread.value)
-    validity = f"to {share:.0%} of the core's carbon, right to a factor of {FACTOR:g} either way; {spread.validity}"
+    validity = (
+        f"to {share:.0%} of the core's carbon, right to a factor of {CARBON_FACTOR:g} either way; {spread.validity}"
+    )
     outside = spread.outside
     if thickness is not None and depth > thickness / 2:
         outside = True
         validity += "; both sides meet in the middle of so thin a piece, and it has lost more than this says"
     source = f"{spread.source}; erf profile, Crank, The Mathematics of Diffusion"
-    return Reckoned(depth, "modelled", validity, source, depth / FACTOR, depth * FACTOR, outside)
+    return Reckoned(depth, "modelled", validity, source, depth / CARBON_FACTOR, depth * CARBON_FACTOR, outside)
 
 
 def grinding_allowance(

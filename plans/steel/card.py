@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 from plans.steel import critical, hypereutectoid, martensite, ranges
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis, Finding
+from plans.steel.finding import Finding, Origin
 from plans.steel.grades import Grade, Published, What
 from plans.steel.hypereutectoid import Hardened
 from plans.steel.ranges import Advice
 
 
 @dataclass(frozen=True, slots=True)
-class Quantity:
+class Findings:
     """One temperature of a steel: the best that there is, and what else there is."""
 
     best: Finding
@@ -27,8 +27,8 @@ class Quantity:
     @property
     def difference(self) -> float | None:
         """The first computed figure less the printed one: a temperature difference; None unless there are both [K]."""
-        computed = next((one.value for one in self.beside if one.basis is not Basis.PUBLISHED), None)
-        if self.best.basis is not Basis.PUBLISHED or self.best.value is None or computed is None:
+        computed = next((one.value for one in self.beside if one.origin is not Origin.PUBLISHED), None)
+        if self.best.origin is not Origin.PUBLISHED or self.best.value is None or computed is None:
             return None
         return computed - self.best.value
 
@@ -40,11 +40,11 @@ class Card:
     steel: Composition
     """What was computed with: the composition given, or the middle of the grade."""
     grade: Grade | None
-    ac1: Quantity
-    upper: Quantity
+    ac1: Findings
+    upper: Findings
     """Ac3, or Acm of a steel with more carbon than its eutectoid."""
-    ms: Quantity
-    bs: Quantity
+    ms: Findings
+    bs: Findings
     hardened: Hardened | None
     """Of a hypereutectoid steel, quenched from the middle of its hardening range; None of others."""
     dissolved_by_card: float | None
@@ -65,7 +65,7 @@ class Card:
         return None if start is None else martensite.fraction(start, martensite.ROOM)
 
 
-def card(of: Grade | Composition) -> Card:
+def card_of(of: Grade | Composition) -> Card:
     """All that can be said of a grade or a composition."""
     grade = of if isinstance(of, Grade) else None
     steel = of.middle if isinstance(of, Grade) else of
@@ -74,7 +74,7 @@ def card(of: Grade | Composition) -> Card:
     high = _quantity(_printed(grade, What(upper.name)), upper)
     ms = _quantity(_printed(grade, What.MS), martensite.ms(steel), martensite.ms_andrews(steel))
     bs = _quantity((), critical.bs(steel), critical.bs_steven_haynes(steel))
-    on = ranges.Points(
+    on = ranges.CriticalPoints(
         steel, ac1.best.value, high.best.value, upper.name == What.ACM, grade is not None and grade.air_hardening
     )
     hardening = ranges.hardening(on, _range(grade, What.HARDENING))
@@ -97,19 +97,19 @@ def _printed(grade: Grade | None, what: What) -> tuple[Published, ...]:
     return grade.printed(what) if grade else ()
 
 
-def _quantity(printed: tuple[Published, ...], *computed: Finding) -> Quantity:
+def _quantity(printed: tuple[Published, ...], *computed: Finding) -> Findings:
     if not printed:
-        return Quantity(computed[0], computed[1:])
+        return Findings(computed[0], computed[1:])
     best = Finding(
         name=computed[0].name,
         low=min(one.low for one in printed),
         high=max(one.high for one in printed),
-        basis=Basis.PUBLISHED,
+        origin=Origin.PUBLISHED,
         formula="as printed",
         source="; ".join(one.source for one in printed),
         note="; ".join(dict.fromkeys(one.note for one in printed if one.note)),
     )
-    return Quantity(best, computed)
+    return Findings(best, computed)
 
 
 def _range(grade: Grade | None, what: What) -> ranges.Printed | None:
@@ -131,6 +131,6 @@ def _hardened(steel: Composition, hardening: Advice) -> Hardened | None:
 
 
 def _dissolved_by_card(ms: Finding, steel: Composition) -> float | None:
-    if ms.basis is not Basis.PUBLISHED or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
+    if ms.origin is not Origin.PUBLISHED or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
         return None
     return martensite.carbon_for(ms.value, steel)

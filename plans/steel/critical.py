@@ -13,7 +13,7 @@ from typing import Final
 from plans.shown import celsius
 from plans.steel import equilibrium
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis, Finding, Formula, Limits
+from plans.steel.finding import Finding, Formula, FormulaLimits, Origin
 
 ANDREWS: Final = "K. W. Andrews, JISI 203 (1965) 721-727"
 """Source of four formulas."""
@@ -84,11 +84,11 @@ _AC1: Final = Formula(
     source=ANDREWS,
     celsius=_ac1,
     # Andrews' steels held up to 0.6 % carbon, but carbon is not in it, and makers' cards for 1 % agree within 15 K.
-    limits=Limits(good={"C": (0.1, 1.1)} | _ANDREWS_ALLOYS, last={"C": (0.0, 1.6)} | _ANDREWS_LAST),
+    limits=FormulaLimits(good={"C": (0.1, 1.1)} | _ANDREWS_ALLOYS, last={"C": (0.0, 1.6)} | _ANDREWS_LAST),
     error=lambda _: 15.0,
 )
 
-_AC3_LIMITS: Final = Limits(
+_AC3_LIMITS: Final = FormulaLimits(
     good={"C": (0.1, ANDREWS_CARBON)} | _ANDREWS_ALLOYS, last={"C": (0.0, ANDREWS_CARBON)} | _ANDREWS_LAST
 )
 
@@ -116,11 +116,11 @@ _AC3_HIGH_CARBON: Final = Formula(
     text="A3 of Fe-C + Andrews' terms for Ni, Si, V, Mo, W",
     source=f"fit to computed Fe-C equilibria; alloy terms {ANDREWS}",
     celsius=lambda steel: celsius(equilibrium.a3(steel.carbon)) + _ac3_alloys(steel),
-    limits=Limits(
+    limits=FormulaLimits(
         good={"C": (0.5, 0.85)} | _ANDREWS_ALLOYS,
         last={"C": (0.0, 0.95)} | _ANDREWS_LAST,
     ),
-    basis=Basis.EQUILIBRIUM,
+    origin=Origin.EQUILIBRIUM,
     error=lambda steel: 20.0 if steel.silicon <= 0.6 else 30.0,
 )
 
@@ -141,7 +141,7 @@ _ACM: Final = Formula(
     text="carbon dissolved = that of Fe-C (Acm 381.1 + 504.5 C - 66.36 C2), less for Cr; shifted for Si, Mn",
     source="fits to computed equilibria: Fe-C Gustafson 1985, Fe-C-Cr Khvan et al. 2014, and mc_fe 2.059",
     celsius=lambda steel: celsius(equilibrium.acm_of(steel)),
-    limits=Limits(
+    limits=FormulaLimits(
         good={
             "C": (equilibrium.EUTECTOID_CARBON, equilibrium.MOST_CARBON),
             "Mn": (0.0, 1.5),
@@ -164,7 +164,7 @@ _ACM: Final = Formula(
             "W": (0.0, 1.5),
         },
     ),
-    basis=Basis.EQUILIBRIUM,
+    origin=Origin.EQUILIBRIUM,
     error=lambda steel: 15.0 if steel.chromium >= 0.5 else 5.0,
     remark=_acm_remark,
 )
@@ -182,7 +182,7 @@ _BS: Final = Formula(
         - 75 * steel.molybdenum
         - 270 * (1 - exp(-1.33 * steel.carbon))
     ),
-    limits=Limits(
+    limits=FormulaLimits(
         good={"C": (0.1, 1.0), "Mn": (0, 2.0), "Si": (0, 2.0), "Cr": (0, 2.5), "Ni": (0, 4.0), "Mo": (0, 1.0)},
         last={"C": (0.0, 1.6), "Mn": (0, 3.0), "Si": (0, 3.0), "Cr": (0, 4.0), "Ni": (0, 5.0), "Mo": (0, 2.0)},
     ),
@@ -202,7 +202,7 @@ _BS_STEVEN_HAYNES: Final = Formula(
         - 70 * steel.chromium
         - 83 * steel.molybdenum
     ),
-    limits=Limits(
+    limits=FormulaLimits(
         good={"C": (0.1, 0.55), "Mn": (0.2, 1.7), "Cr": (0, 3.5), "Ni": (0, 5.0), "Mo": (0, 1.0)},
         last={"C": (0.0, 0.8), "Mn": (0, 2.5), "Cr": (0, 4.5), "Ni": (0, 6.0), "Mo": (0, 2.0)},
     ),

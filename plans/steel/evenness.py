@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from math import erfc, exp, inf, isfinite, log, pi, sqrt
 
 from plans.reckoned import Reckoned
-from plans.steel.carbon import FACTOR, check_steel, spread_over
+from plans.steel.carbon import CARBON_FACTOR, check_steel, spread_over
 from plans.steel.errors import SteelError
 from plans.steel.history import History
 
@@ -76,7 +76,7 @@ def spread_to_even_out(remaining: float, layer: float) -> float:
     return high
 
 
-def evenness(
+def carbon_difference_left(
     stages: Iterable[tuple[History, float]], carbon: float | None = None, longest_gap: float = inf
 ) -> Reckoned:
     """How much of the difference in carbon is left between layers in the end: `remaining_fraction`.
@@ -106,7 +106,7 @@ def evenness(
         + "; ".join(notes)
     )
     source = f"{spreads[0].source}; series of Crank, The Mathematics of Diffusion"
-    left, least, most = (remaining_fraction(time * times, 1.0) for times in (1.0, FACTOR, 1 / FACTOR))
+    left, least, most = (remaining_fraction(time * times, 1.0) for times in (1.0, CARBON_FACTOR, 1 / CARBON_FACTOR))
     return Reckoned(left, "modelled", validity, source, least, most, any(spread.outside for spread in spreads))
 
 

@@ -10,7 +10,7 @@ from plans.shown import kelvin
 from plans.steel.composition import Composition
 
 
-class Basis(StrEnum):
+class Origin(StrEnum):
     """What a figure stands on."""
 
     PUBLISHED = "published"
@@ -31,7 +31,7 @@ class Finding:
     """[K]"""
     high: float | None
     """Same as `low` unless several figures are printed [K]."""
-    basis: Basis
+    origin: Origin
     formula: str
     """The formula as one would write it, or "as printed"."""
     source: str
@@ -55,16 +55,13 @@ class Finding:
         return (self.low + self.high) / 2
 
 
-Range = tuple[float, float]
-
-
 @dataclass(frozen=True, slots=True)
-class Limits:
+class FormulaLimits:
     """Within what a formula is good for, by chemical symbol [mass %]."""
 
-    good: Mapping[str, Range]
+    good: Mapping[str, tuple[float, float]]
     """What the steels held that it was made from or held against."""
-    last: Mapping[str, Range]
+    last: Mapping[str, tuple[float, float]]
     """Beyond this no figure is given at all; between the two it is given and said to be extrapolated."""
 
     def beyond(self, steel: Composition) -> tuple[str, ...]:
@@ -85,8 +82,8 @@ class Formula:
     source: str
     celsius: Callable[[Composition], float]
     """The formula itself [degC]."""
-    limits: Limits
-    basis: Basis = Basis.FORMULA
+    limits: FormulaLimits
+    origin: Origin = Origin.FORMULA
     error: Callable[[Composition], float | None] = lambda _: None
     """How far off it mostly is: a temperature difference [K]."""
     remark: Callable[[Composition], str] = lambda _: ""
@@ -97,7 +94,7 @@ class Formula:
         beyond = self.limits.beyond(steel)
         if beyond:
             note = f"no figure: {', '.join(beyond)}"
-            return Finding(self.name, None, None, self.basis, self.text, self.source, note, beyond)
+            return Finding(self.name, None, None, self.origin, self.text, self.source, note, beyond)
         strays = self.limits.strays(steel)
         notes = [f"extrapolated: {', '.join(strays)}"] if strays else []
         remark = self.remark(steel)
@@ -105,10 +102,10 @@ class Formula:
             notes.append(remark)
         at = kelvin(self.celsius(steel))
         error = None if strays else self.error(steel)
-        return Finding(self.name, at, at, self.basis, self.text, self.source, "; ".join(notes), strays, error)
+        return Finding(self.name, at, at, self.origin, self.text, self.source, "; ".join(notes), strays, error)
 
 
-def _outside(limits: Mapping[str, Range], steel: Composition) -> tuple[str, ...]:
+def _outside(limits: Mapping[str, tuple[float, float]], steel: Composition) -> tuple[str, ...]:
     # A share typed as 0.6 and one that is the middle of two limits must not differ over a rounding.
     slack = 1e-9
     return tuple(

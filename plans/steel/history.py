@@ -20,7 +20,7 @@ _FINE = 5.0
 """A rate that grows by 2 % a kelvin is taken at the middle of no more than this, to 0.1 % [K]."""
 
 
-class Span(NamedTuple):
+class Stretch(NamedTuple):
     """From one believed reading to the next."""
 
     start: float
@@ -35,27 +35,27 @@ class Span(NamedTuple):
     """Nothing is known of what was between."""
 
     def pieces(self) -> Sequence[tuple[float, float]]:
-        """The span cut so that the temperature changes little in each: seconds, and kelvin in the middle."""
+        """The stretch cut so that the temperature changes little in each: seconds, and kelvin in the middle."""
         seconds, change = self.end - self.start, self.last - self.first
         if abs(change) <= _FINE:
             return ((seconds, self.first + change / 2),)
         count = ceil(abs(change) / _FINE)
         return [(seconds / count, self.first + (i + 0.5) * change / count) for i in range(count)]
 
-    def cut(self, times: Iterable[float]) -> Iterator[Span]:
-        """The span cut at those of the times, which come in order, that lie within it [s]."""
+    def cut(self, times: Iterable[float]) -> Iterator[Stretch]:
+        """The stretch cut at those of the times, which come in order, that lie within it [s]."""
         rest = self
         for at in times:
             if at >= self.end:
                 break
             if at > rest.start:
                 middle = self.first + (self.last - self.first) * (at - self.start) / (self.end - self.start)
-                yield Span(rest.start, at, rest.first, middle, self.is_gap)
-                rest = Span(at, self.end, middle, self.last, self.is_gap)
+                yield Stretch(rest.start, at, rest.first, middle, self.is_gap)
+                rest = Stretch(at, self.end, middle, self.last, self.is_gap)
         yield rest
 
 
-def spans(history: History, longest_gap: float = inf) -> Iterator[Span]:
+def stretches(history: History, longest_gap: float = inf) -> Iterator[Stretch]:
     """The history from one believed reading to the next.
 
     Two readings of one time are a jump; one that goes back in time is left out.
@@ -76,7 +76,7 @@ def spans(history: History, longest_gap: float = inf) -> Iterator[Span]:
             continue
         if before is not None and at > before[0]:
             is_gap = at - before[0] > (min(BRIDGED, longest_gap) if missed else longest_gap)
-            yield Span(before[0], at, before[1], kelvin, is_gap)
+            yield Stretch(before[0], at, before[1], kelvin, is_gap)
         before, missed = (at, kelvin), False
 
 
@@ -105,16 +105,16 @@ def integral(rate: Callable[[float], float], history: History, longest_gap: floa
     Args:
         rate: by temperature [K]
         history: the readings
-        longest_gap: as for `spans` [s]
+        longest_gap: as for `stretches` [s]
     """
     value = seconds = missing = hottest = 0.0
-    for span in spans(history, longest_gap):
-        if span.is_gap:
-            missing += span.end - span.start
+    for stretch in stretches(history, longest_gap):
+        if stretch.is_gap:
+            missing += stretch.end - stretch.start
             continue
-        seconds += span.end - span.start
-        hottest = max(hottest, span.first, span.last)
-        for piece, kelvin in span.pieces():
+        seconds += stretch.end - stretch.start
+        hottest = max(hottest, stretch.first, stretch.last)
+        for piece, kelvin in stretch.pieces():
             value += rate(kelvin) * piece
     return Along(value, seconds, missing, hottest)
 

@@ -10,7 +10,7 @@ from typing import Final
 from plans.shown import celsius, kelvin
 from plans.steel.composition import Composition
 from plans.steel.critical import ANDREWS
-from plans.steel.finding import Finding, Formula, Limits
+from plans.steel.finding import Finding, Formula, FormulaLimits
 
 RATE: Final = 0.011
 """Koistinen and Marburger's constant [1/K]."""
@@ -114,7 +114,7 @@ def _formula(text: str, source: str, degrees: Callable[[Composition], float], bi
             )
         return "; ".join(said)
 
-    limits = Limits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
+    limits = FormulaLimits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
     return Formula("Ms", text, f"{source}; error: {MEASURED}", degrees, limits, error=error, remark=remark)
 
 

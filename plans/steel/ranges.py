@@ -11,7 +11,7 @@ from typing import Final
 
 from plans.shown import kelvin
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis
+from plans.steel.finding import Origin
 
 PRACTICE: Final = "from the critical temperatures, by common practice"
 """What a range stands on that nobody printed."""
@@ -36,7 +36,7 @@ class Printed:
 
 
 @dataclass(frozen=True, slots=True)
-class Points:
+class CriticalPoints:
     """The critical points of a steel that its ranges hang on."""
 
     steel: Composition
@@ -61,13 +61,13 @@ class Advice:
     why: str
     hint: str
     """How long, into what, and what to watch."""
-    basis: Basis
+    origin: Origin
     source: str
     avoid: bool = False
     """The range is one to keep out of."""
 
 
-def normalizing(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
+def normalizing(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
     """Three falling heats; a printed range stands for the first."""
     if of.air_hardening:
         why = "It hardens in still air, so that normalizing would harden it and may crack it: anneal it by its sheet."
@@ -81,15 +81,15 @@ def normalizing(of: Points, printed: Printed | None = None) -> tuple[Advice, ...
     floor = of.ac1 + 30 if of.hypereutectoid else of.upper + 15
     second, third = max(first - 55, floor), max(first - 110, floor)
     hint = "3 to 10 min once the middle is as hot as the skin, then still air until black."
-    basis, source = (Basis.PUBLISHED, printed.source) if printed else (Basis.FORMULA, PRACTICE)
+    origin, source = (Origin.PUBLISHED, printed.source) if printed else (Origin.FORMULA, PRACTICE)
     return (
-        Advice("first heat", first, printed.high if printed else first + 50, _first(of), hint, basis, source),
-        Advice("second heat", second, second + 50, _later(second, of), hint, Basis.FORMULA, PRACTICE),
-        Advice("third heat", third, third + 50, _later(third, of), hint, Basis.FORMULA, PRACTICE),
+        Advice("first heat", first, printed.high if printed else first + 50, _first(of), hint, origin, source),
+        Advice("second heat", second, second + 50, _later(second, of), hint, Origin.FORMULA, PRACTICE),
+        Advice("third heat", third, third + 50, _later(third, of), hint, Origin.FORMULA, PRACTICE),
     )
 
 
-def hardening(of: Points, printed: Printed | None = None) -> Advice:
+def hardening(of: CriticalPoints, printed: Printed | None = None) -> Advice:
     """Where to quench from."""
     if of.steel.carbon < LEAST_TO_HARDEN:
         return _none("hardening", "It holds too little carbon: a quench gains little.")
@@ -97,16 +97,16 @@ def hardening(of: Points, printed: Printed | None = None) -> Advice:
     if printed:
         note = f"{hint} {printed.note[0].upper()}{printed.note[1:]}." if printed.note else hint
         why = _why_harden(printed.low, of)
-        return Advice("hardening", printed.low, printed.high, why, note, Basis.PUBLISHED, printed.source)
+        return Advice("hardening", printed.low, printed.high, why, note, Origin.PUBLISHED, printed.source)
     if of.ac1 is None or of.upper is None:
         return _none("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
     low, span = (of.ac1 + 65, 25) if of.hypereutectoid else (max(of.upper + 40, of.ac1 + 65), 30)
     # Colder than this carbides dissolve too slowly for a soak of some minutes.
     low = max(low, kelvin(785))
-    return Advice("hardening", low, low + span, _why_harden(low, of), hint, Basis.FORMULA, PRACTICE)
+    return Advice("hardening", low, low + span, _why_harden(low, of), hint, Origin.FORMULA, PRACTICE)
 
 
-def tempering(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
+def tempering(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
     """Where to temper: for an edge, for spring in a steel that makes springs, and what to leave out between."""
     if of.steel.carbon < LEAST_TO_HARDEN:
         return (_none("tempering", "What was not hardened needs no temper."),)
@@ -119,24 +119,24 @@ def tempering(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
     advice = []
     if printed:
         why = f"As printed: {printed.note}." if printed.note else edge
-        advice.append(Advice("tempering", printed.low, printed.high, why, hint, Basis.PUBLISHED, printed.source))
+        advice.append(Advice("tempering", printed.low, printed.high, why, hint, Origin.PUBLISHED, printed.source))
     if not printed or printed.low > EDGE[1]:
-        advice.append(Advice("edge", *EDGE, edge, hint, Basis.FORMULA, PRACTICE))
+        advice.append(Advice("edge", *EDGE, edge, hint, Origin.FORMULA, PRACTICE))
     if not printed and SPRING_CARBON[0] <= of.steel.carbon <= SPRING_CARBON[1] and of.ac1 is not None:
         advice.append(
-            Advice("spring", kelvin(400), min(kelvin(500), of.ac1 - 150), spring, hint, Basis.FORMULA, PRACTICE)
+            Advice("spring", kelvin(400), min(kelvin(500), of.ac1 - 150), spring, hint, Origin.FORMULA, PRACTICE)
         )
     if not of.air_hardening:
         brittle = "Steel that was tempered here breaks more easily than on either side of it."
-        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Basis.FORMULA, PRACTICE, avoid=True))
+        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Origin.FORMULA, PRACTICE, avoid=True))
     return tuple(advice)
 
 
 def _none(name: str, why: str) -> Advice:
-    return Advice(name, None, None, why, "", Basis.FORMULA, PRACTICE)
+    return Advice(name, None, None, why, "", Origin.FORMULA, PRACTICE)
 
 
-def _first(of: Points) -> str:
+def _first(of: CriticalPoints) -> str:
     if of.hypereutectoid:
         return (
             "Above Acm: carbide that settled along the grains while the work cooled goes into solution, and air cools"
@@ -145,7 +145,7 @@ def _first(of: Points) -> str:
     return "Well above Ac3: all of it turns to austenite, and what forging left uneven evens out."
 
 
-def _later(low: float, of: Points) -> str:
+def _later(low: float, of: CriticalPoints) -> str:
     if of.upper is not None and low >= of.upper:
         return (
             f"Cooler, yet above {'Acm' if of.hypereutectoid else 'Ac3'}: new grains again, with less heat to grow in."
@@ -156,7 +156,7 @@ def _later(low: float, of: Points) -> str:
     )
 
 
-def _why_harden(low: float, of: Points) -> str:
+def _why_harden(low: float, of: CriticalPoints) -> str:
     if of.upper is None:
         return "As printed: most of its carbides are rich in alloys, and dissolve only at such a heat."
     if not of.hypereutectoid:
@@ -172,7 +172,7 @@ def _why_harden(low: float, of: Points) -> str:
     )
 
 
-def _soak(of: Points) -> str:
+def _soak(of: CriticalPoints) -> str:
     if of.air_hardening:
         return "20 to 30 min once even: carbides rich in chromium dissolve slowly."
     if of.steel.chromium + of.steel.tungsten + of.steel.molybdenum + of.steel.vanadium >= 0.5:

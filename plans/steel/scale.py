@@ -19,9 +19,9 @@ from plans.reckoned import Reckoned
 from plans.section import Section
 from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
-from plans.steel.history import History, gap_note, spans
+from plans.steel.history import History, gap_note, stretches
 
-FACTOR = 2.0
+SCALE_FACTOR = 2.0
 """How far the loss may be off, either way, as a factor."""
 
 METAL_FOR_SCALE = 5400 * 0.755 / 7850
@@ -60,8 +60,8 @@ def scale_loss(history: History, cleaned: Iterable[float] = (), longest_gap: flo
     """
     thickness = squared = missing = hottest = 0.0
     waiting = deque(sorted(cleaned))
-    for span in spans(history, longest_gap):
-        for part in span.cut(tuple(waiting)):
+    for stretch in stretches(history, longest_gap):
+        for part in stretch.cut(tuple(waiting)):
             while waiting and waiting[0] <= part.start:
                 waiting.popleft()
                 thickness, squared = thickness + sqrt(squared), 0.0
@@ -73,12 +73,12 @@ def scale_loss(history: History, cleaned: Iterable[float] = (), longest_gap: flo
     loss = (thickness + sqrt(squared)) * METAL_FOR_SCALE
     outside = hottest > _HIGHEST
     validity = (
-        f"each face, an upper bound: pure iron in free air; the formula is right to a factor of {FACTOR:g} either way, "
-        f"{celsius(_LOWEST):g} to {celsius(_HIGHEST):g} degC (colder, next to nothing){gap_note(missing)}"
+        f"each face, an upper bound: pure iron in free air; the formula is right to a factor of {SCALE_FACTOR:g} "
+        f"either way, {celsius(_LOWEST):g} to {celsius(_HIGHEST):g} degC (colder, next to nothing){gap_note(missing)}"
     )
     if outside:
         validity += f"; {celsius(hottest):.0f} degC is hotter than the formula was found for"
-    return Reckoned(loss, "modelled", validity, _SOURCE, loss / FACTOR, loss * FACTOR, outside)
+    return Reckoned(loss, "modelled", validity, _SOURCE, loss / SCALE_FACTOR, loss * SCALE_FACTOR, outside)
 
 
 def mass_share(loss: float, section: Section) -> float:

@@ -37,7 +37,7 @@ class Moment(NamedTuple):
     """[K]"""
 
 
-def ahead(
+def look_ahead(
     bar: Conduction, heat: Heat, skin: float, surroundings: Surroundings, tolerance: float = TOLERANCE
 ) -> Iterator[Moment]:
     """The states of a bar from now on, without end, at times that the error decides.

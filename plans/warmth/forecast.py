@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from plans.warmth.ahead import Moment, ahead
+from plans.warmth.ahead import Moment, look_ahead
 from plans.warmth.conduction import Conduction
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings
@@ -59,7 +59,7 @@ def _until(
 ) -> float | None:
     """Seconds until `missing` falls to zero, or None if it does not within so many seconds."""
     seen: list[tuple[float, float]] = []
-    for moment in ahead(work.bar, work.heat, work.skin, surroundings):
+    for moment in look_ahead(work.bar, work.heat, work.skin, surroundings):
         left = missing(work.bar, moment)
         seen = [*seen[-2:], (moment.seconds, left)]
         if left <= 0 or moment.seconds >= within:

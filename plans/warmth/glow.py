@@ -109,7 +109,7 @@ def _hue(kelvin: int) -> RGB:
     return red, green, blue
 
 
-def glow(kelvin: float) -> RGB:
+def hue(kelvin: float) -> RGB:
     """The hue of hot steel, its brightest channel at 255; what sRGB can't show is clipped.
 
     Below 500 K, where nothing is seen, the hue of 500 K.

@@ -8,7 +8,7 @@ _CLOSE = 1e-10
 """A last correction by less than this share of the root ends the search."""
 
 
-def inverse(
+def find_inverse(
     rising: Callable[[float], float],
     slope: Callable[[float], float],
     value: float,

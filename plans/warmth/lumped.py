@@ -12,7 +12,7 @@ from math import atan, log
 
 from plans.warmth.bar import BarShape
 from plans.warmth.material import Material
-from plans.warmth.steel import steel
+from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import STEFAN_BOLTZMANN, Surroundings
 
 _INTERVALS = 200
@@ -40,7 +40,7 @@ def cooling_time(
     steady = surroundings.steady()
     if not (steady < end <= start or start <= end < steady):
         raise ValueError("the temperature of interest must lie between the start and what the surroundings come to")
-    material = material or steel()
+    material = material or carbon_steel()
     first, latent = material.brought_to(start, 0.0)
     width = (material.brought_to(end, latent)[0] - first) / _INTERVALS
     total = 0.0

@@ -8,7 +8,7 @@ from plans.section import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
 from plans.warmth.material import HOTTEST, Heat, Material
-from plans.warmth.steel import steel
+from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import ROOM, Surroundings
 
 Snapshot = tuple[tuple[float, float, bool], float | None, float, Heat]
@@ -42,7 +42,7 @@ class WarmModel:
         """
         self._section = section
         self._length = length
-        self._bar = Conduction(BarShape.of(section, length), material or steel())
+        self._bar = Conduction(BarShape.of(section, length), material or carbon_steel())
         self._heat = self._bar.material.even(_sound(start), self._bar.count)
         self._skin = start
 

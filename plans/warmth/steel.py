@@ -15,7 +15,7 @@ from functools import lru_cache
 from math import log, sqrt
 
 from plans.shown import ZERO_CELSIUS
-from plans.warmth.inverse import inverse
+from plans.warmth.inverse import find_inverse
 from plans.warmth.material import Material
 from plans.warmth.transformation import Transformation
 
@@ -116,7 +116,7 @@ def temperature(joules: float) -> float:
         low, high, start = _PEAK_BEGINS, _PEAK, (joules - _AT_BEGIN) / (_AT_PEAK - _AT_BEGIN)
     else:
         low, high, start = _PEAK, _PEAK_ENDS, (joules - _AT_PEAK) / (_AT_END - _AT_PEAK)
-    return inverse(enthalpy, specific_heat, joules, low + ZERO_CELSIUS, high + ZERO_CELSIUS, start)
+    return find_inverse(enthalpy, specific_heat, joules, low + ZERO_CELSIUS, high + ZERO_CELSIUS, start)
 
 
 _POTENTIAL_COLD = _COLD_CONDUCTIVITY * (_COLD + ZERO_CELSIUS)
@@ -144,7 +144,7 @@ def temperature_at_potential(watts: float) -> float:
 
 
 @lru_cache(maxsize=1)
-def steel() -> Material:
+def carbon_steel() -> Material:
     """Carbon steel for the conduction solver; its tables are made once, when first asked for."""
     heating = (_PEAK_BEGINS + ZERO_CELSIUS, _PEAK_ENDS + ZERO_CELSIUS)
     change = Transformation(enthalpy, temperature, specific_heat, heating, ARREST)

@@ -11,14 +11,14 @@ from plans.warmth.transformation import Transformation
 _SEGMENTS = 2048
 
 
-class Table(NamedTuple):
+class Piecewise(NamedTuple):
     """Straight pieces of equal width over heat: base[i] + slope[i] * joules, i = int(joules * segments_per_joule)."""
 
     base: list[float]
     slope: list[float]
 
     @classmethod
-    def through(cls, points: Sequence[float], width: float) -> Table:
+    def through(cls, points: Sequence[float], width: float) -> Piecewise:
         """Through points so far apart, the first at 0."""
         slopes = [(after - before) / width for before, after in pairwise(points)]
         return cls(
@@ -69,7 +69,7 @@ class Tables:
         self.most_heat = (_SEGMENTS - 0.5) * width
         knots = [j * width for j in range(_SEGMENTS + 1)]
         heated = [temperature(joules) for joules in knots]
-        self.heated = Table.through([potential(kelvin) for kelvin in heated], width)
+        self.heated = Piecewise.through([potential(kelvin) for kelvin in heated], width)
         self._change = change
         if change is None:
             return
@@ -82,14 +82,14 @@ class Tables:
             for joules, kelvin in zip(knots, heated, strict=True)
         ]
         self._heated_base, self._heated_slope = self.heated
-        self._cooled = Table.through([potential(kelvin) for kelvin in cooled], width)
-        self._sensible_base, self._sensible_slope = Table.through([potential(kelvin) for kelvin in sensible], width)
+        self._cooled = Piecewise.through([potential(kelvin) for kelvin in cooled], width)
+        self._sensible_base, self._sensible_slope = Piecewise.through([potential(kelvin) for kelvin in sensible], width)
         self._at_least, self._at_most = (
-            Table.through([change.latent_in(*each) for each in zip(knots, way, strict=True)], width)
+            Piecewise.through([change.latent_in(*each) for each in zip(knots, way, strict=True)], width)
             for way in (heated, cooled)
         )
 
-    def course(self, latent: Sequence[float]) -> Table | None:
+    def course(self, latent: Sequence[float]) -> Piecewise | None:
         """How the potential goes with the enthalpy where cells hold so much latent heat; None if any is half-way.
 
         Args:

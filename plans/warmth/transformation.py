@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import sqrt
 
-from plans.warmth.inverse import inverse
+from plans.warmth.inverse import find_inverse
 
 _HAIR = 1e-6
 """[J/kg]"""
@@ -105,7 +105,7 @@ class Transformation:
         if not self.under < joules < self.over:
             return self._temperature(joules)
         share = (joules - self.under) / (self.over - self.under)
-        return inverse(self.cooled_enthalpy, self._cooled_specific_heat, joules, self._begins, self._ends, share)
+        return find_inverse(self.cooled_enthalpy, self._cooled_specific_heat, joules, self._begins, self._ends, share)
 
     def latent_in(self, joules: float, kelvin: float) -> float:
         """How much of so much heat is latent at a temperature [J/kg]."""

@@ -22,7 +22,7 @@ from plans.steel.carbon import (
     spread_to_reach,
     textbook_diffusivity,
 )
-from plans.steel.evenness import evenness, first_term, spread_to_even_out
+from plans.steel.evenness import carbon_difference_left, first_term, spread_to_even_out
 from plans.steel.history import hold
 
 
@@ -78,7 +78,7 @@ def test_time_for_layers_to_even_out() -> None:
     seconds = spread_to_even_out(0.05, 0.1e-3) / textbook_diffusivity(kelvin(1100))
     assert seconds == pytest.approx(60.9, rel=0.02)
     assert first_term(textbook_diffusivity(kelvin(1100)) * 60.9, 0.1e-3) == pytest.approx(0.05, rel=0.02)
-    assert evenness([(hold(kelvin(1100), 60.9), 0.1e-3)]).value == pytest.approx(0.05, rel=0.02)
+    assert carbon_difference_left([(hold(kelvin(1100), 60.9), 0.1e-3)]).value == pytest.approx(0.05, rel=0.02)
 
 
 def test_the_textbook_is_about_half_of_agren_at_blade_carbon() -> None:

@@ -7,11 +7,11 @@ from itertools import pairwise
 import pytest
 
 from plans.reckoned import Reckoned
-from plans.reckoner.cooling import cooling
+from plans.reckoner.cooling import reckon_cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.reckoning import Reckoning, columns
-from plans.reckoner.soak import soak
+from plans.reckoner.soak import reckon_soak
 from plans.reckoner.units import LENGTH, SECONDS, TEMPERATURE
 from plans.section import Section
 from plans.shown import kelvin
@@ -115,7 +115,7 @@ def test_what_steel_has_against_it_is_laid_to_what_was_given() -> None:
 
 
 def test_the_course_of_a_bar_that_cools() -> None:
-    found = cooling(Section(0.025, 0.025), kelvin(1250), kelvin(900))
+    found = reckon_cooling(Section(0.025, 0.025), kelvin(1250), kelvin(900))
     first, last = found.curve[0], found.curve[-1]
     assert (first.seconds, first.skin) == (0.0, kelvin(1250))
     assert first.middle == pytest.approx(kelvin(1250))
@@ -129,7 +129,7 @@ def test_the_course_of_a_bar_that_cools() -> None:
 
 
 def test_the_course_of_a_bar_that_soaks() -> None:
-    found = soak(Section(0.025, 0.025), kelvin(1250), kelvin(1200))
+    found = reckon_soak(Section(0.025, 0.025), kelvin(1250), kelvin(1200))
     last = found.curve[-1]
     assert last.middle == pytest.approx(kelvin(1200), abs=0.05)
     assert last.skin == pytest.approx(kelvin(found.record["skin_celsius"]))
@@ -139,14 +139,16 @@ def test_the_course_of_a_bar_that_soaks() -> None:
 
 def test_without_an_emissivity_its_spread_is_in_the_range() -> None:
     bar = Section(0.025, 0.025)
-    usual = cooling(bar, kelvin(1250), kelvin(900)).figure("seconds").reckoned
-    said = cooling(bar, kelvin(1250), kelvin(900), emissivity=0.8).figure("seconds").reckoned
+    usual = reckon_cooling(bar, kelvin(1250), kelvin(900)).figure("seconds").reckoned
+    said = reckon_cooling(bar, kelvin(1250), kelvin(900), emissivity=0.8).figure("seconds").reckoned
     assert usual is not None
     assert said is not None
     assert usual.value == said.value
     assert usual.least is not None
     assert usual.most is not None
     assert (said.least, said.most) == (pytest.approx(0.97 * said.value), pytest.approx(1.03 * said.value))
-    black, dull = (cooling(bar, kelvin(1250), kelvin(900), emissivity=each).record["seconds"] for each in (0.94, 0.7))
+    black, dull = (
+        reckon_cooling(bar, kelvin(1250), kelvin(900), emissivity=each).record["seconds"] for each in (0.94, 0.7)
+    )
     assert usual.least == pytest.approx(0.97 * black)
     assert usual.most == pytest.approx(1.03 * dull)

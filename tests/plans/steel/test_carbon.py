@@ -12,7 +12,7 @@ from plans.reading import Reading
 from plans.shown import kelvin
 from plans.steel.carbon import (
     AUSTENITE,
-    FACTOR,
+    CARBON_FACTOR,
     agren_diffusivity,
     content_at,
     decarb_depth,
@@ -97,7 +97,7 @@ def test_a_lost_probe_is_told_and_not_counted() -> None:
 
 def test_the_depth_says_its_factor_of_two_and_the_allowance_follows() -> None:
     depth, allowance = (reckon(hold(kelvin(1150), 600), 0.9) for reckon in (decarb_depth, grinding_allowance))
-    assert (depth.least, depth.most) == (depth.value / FACTOR, depth.value * FACTOR)
+    assert (depth.least, depth.most) == (depth.value / CARBON_FACTOR, depth.value * CARBON_FACTOR)
     assert (allowance.least, allowance.value, allowance.most) == (depth.least, depth.value, depth.most)
     assert depth.basis == "modelled"
     assert "factor of 2" in depth.validity

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from plans.shown import kelvin
 from plans.steel.carbon import spread_over
 from plans.steel.errors import SteelError
-from plans.steel.evenness import evenness, first_term, mean_carbon, remaining_fraction, spread_to_even_out
+from plans.steel.evenness import carbon_difference_left, first_term, mean_carbon, remaining_fraction, spread_to_even_out
 from plans.steel.history import hold
 
 times = st.floats(0, 3)
@@ -55,26 +55,26 @@ def test_against_a_difference_scheme(time: float) -> None:
 
 def test_nothing_has_happened_at_the_start() -> None:
     assert remaining_fraction(0.0, 1e-4) == 1.0
-    assert evenness([(hold(300.0, 3600), 1e-4)]).value == 1.0
+    assert carbon_difference_left([(hold(300.0, 3600), 1e-4)]).value == 1.0
 
 
 def test_thinner_layers_and_more_carbon_even_out_sooner() -> None:
     history = hold(kelvin(1100), 60)
-    rests = [evenness([(history, layer)], 0.6).value for layer in (1e-4, 2e-4, 4e-4, 8e-4)]
+    rests = [carbon_difference_left([(history, layer)], 0.6).value for layer in (1e-4, 2e-4, 4e-4, 8e-4)]
     assert rests == sorted(rests)
-    assert evenness([(history, 2e-4)], 1.0).value < evenness([(history, 2e-4)], 0.3).value
+    assert carbon_difference_left([(history, 2e-4)], 1.0).value < carbon_difference_left([(history, 2e-4)], 0.3).value
 
 
 def test_layers_that_get_thinner_on_the_way() -> None:
     # Half the thickness counts four times as much: 60 s, and then 60 s at half, are as 300 s at the first thickness.
     history = hold(kelvin(1000), 60)
-    both = evenness([(history, 4e-4), (history, 2e-4)], 0.6)
-    assert both.value == pytest.approx(evenness([(hold(kelvin(1000), 300), 4e-4)], 0.6).value)
+    both = carbon_difference_left([(history, 4e-4), (history, 2e-4)], 0.6)
+    assert both.value == pytest.approx(carbon_difference_left([(hold(kelvin(1000), 300), 4e-4)], 0.6).value)
 
 
 def test_the_range_is_a_factor_of_two_in_diffusivity() -> None:
     history = hold(kelvin(1100), 60)
-    left = evenness([(history, 2e-4)], 0.6)
+    left = carbon_difference_left([(history, 2e-4)], 0.6)
     spread = spread_over(history, 0.6).value
     assert left.least == pytest.approx(remaining_fraction(spread * 2, 2e-4))
     assert left.most == pytest.approx(remaining_fraction(spread / 2, 2e-4))
@@ -85,7 +85,7 @@ def test_the_range_is_a_factor_of_two_in_diffusivity() -> None:
 
 
 def test_gaps_and_heat_beyond_the_formula_are_told() -> None:
-    left = evenness([([(0, 1800.0), (10, 1800.0), (11, None), (100, 1800.0)], 1e-3)], 0.6)
+    left = carbon_difference_left([([(0, 1800.0), (10, 1800.0), (11, None), (100, 1800.0)], 1e-3)], 0.6)
     assert left.outside
     assert "90 s without a temperature" in left.validity
 
@@ -105,7 +105,7 @@ def test_impossible_layers(layer: float) -> None:
     with pytest.raises(SteelError, match="thickness above 0"):
         remaining_fraction(1e-9, layer)
     with pytest.raises(SteelError, match="thickness above 0"):
-        evenness([(hold(1400.0, 60), layer)], 0.6)
+        carbon_difference_left([(hold(1400.0, 60), layer)], 0.6)
     with pytest.raises(SteelError, match="thickness above 0"):
         mean_carbon([(layer, 0.5)])
 
@@ -114,7 +114,7 @@ def test_other_impossible_things() -> None:
     with pytest.raises(SteelError, match="no layers"):
         mean_carbon([])
     with pytest.raises(SteelError, match="no history"):
-        evenness([])
+        carbon_difference_left([])
     with pytest.raises(SteelError, match="from 0 up"):
         remaining_fraction(-1e-9, 1e-4)
     for remaining in (0.0, 1.0, nan):

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.reading import Reading
-from plans.steel.history import BRIDGED, gap_note, hold, integral, spans
+from plans.steel.history import BRIDGED, gap_note, hold, integral, stretches
 from plans.trace import Trace
 
 
@@ -100,22 +100,22 @@ histories = st.lists(st.tuples(st.floats(0.1, 100), temperatures), min_size=2, m
 
 @given(histories, st.floats(0, 1))
 def test_a_reading_more_on_the_way_changes_nothing(history: list[tuple[float, float]], share: float) -> None:
-    span = next(spans(history))
-    at = span.start + share * (span.end - span.start)
-    between = (at, span.first + share * (span.last - span.first))
+    stretch = next(stretches(history))
+    at = stretch.start + share * (stretch.end - stretch.start)
+    between = (at, stretch.first + share * (stretch.last - stretch.first))
     finer = sorted([*history, between], key=lambda entry: entry[0])
     assert integral(itself, finer).value == pytest.approx(integral(itself, history).value, rel=1e-9)
 
 
 @given(histories, st.lists(st.floats(-10, 800), max_size=5).map(sorted))
 def test_cutting_a_span_loses_nothing(history: list[tuple[float, float]], times: list[float]) -> None:
-    for span in spans(history):
-        parts = list(span.cut(times))
-        assert sum(part.end - part.start for part in parts) == pytest.approx(span.end - span.start)
+    for stretch in stretches(history):
+        parts = list(stretch.cut(times))
+        assert sum(part.end - part.start for part in parts) == pytest.approx(stretch.end - stretch.start)
         assert (parts[0].start, parts[0].first, parts[-1].end, parts[-1].last) == (
-            span.start,
-            span.first,
-            span.end,
-            span.last,
+            stretch.start,
+            stretch.first,
+            stretch.end,
+            stretch.last,
         )
-        assert len(parts) == 1 + len({at for at in times if span.start < at < span.end})
+        assert len(parts) == 1 + len({at for at in times if stretch.start < at < stretch.end})

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from plans.shown import celsius, kelvin
 from plans.steel import martensite
-from plans.steel.card import card
+from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.grades import Grade, all_grades, find_grade
 from plans.steel.hypereutectoid import dissolved, hardened
@@ -124,8 +124,8 @@ def test_all_dissolved_above_acm_and_not_below() -> None:
 
 @pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
 def test_every_grade_that_hardens_turns_mostly_to_martensite(grade: Grade) -> None:
-    share = card(grade).martensite
-    if card(grade).ms.best.value is None:
+    share = card_of(grade).martensite
+    if card_of(grade).ms.best.value is None:
         assert share is None
     else:
         assert share is not None
