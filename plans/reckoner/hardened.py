@@ -62,14 +62,14 @@ def hardened_figures(known: Card, at: float | None, down_to: float) -> list[Figu
     said = "as given" if at is not None else "the middle of its hardening range"
     heat = Figure("quenched_from_celsius", "quenched from", Reckoned(quenched_from, "modelled", said, ""), TEMPERATURE)
     if known.upper.name == "Acm":
-        done = hypereutectoid.hardened(known.steel, quenched_from, down_to)
+        done = hypereutectoid.hardened(known.steel, quenched_from)
         if done is None:
             return [heat, _none(_why_nothing_dissolves(known, quenched_from))]
         return [heat, *_dissolved(done.dissolved), *_quenched(done.ms, down_to)]
     upper = known.upper.best.value
     if upper is None or quenched_from < upper:
         return [heat, _none(_why_not_austenite(upper))]
-    whole = Dissolved(known.steel.carbon, known.steel.chromium, 0.0, known.steel.carbon, True, "above Ac3, all of it")
+    whole = Dissolved(known.steel.carbon, known.steel.chromium, 0.0, True, "above Ac3, all of it")
     return [heat, *_dissolved(whole), *_quenched(martensite.ms(known.steel), down_to)]
 
 

@@ -30,17 +30,6 @@ class Reckoning:
     curve: tuple[CurvePoint, ...] = ()
     """How the work warms or cools, where that is what was asked."""
 
-    def figure(self, key: str) -> Figure:
-        """A figure by its key.
-
-        Raises:
-            KeyError: there is none.
-        """
-        for one in self.found:
-            if isinstance(one, Figure) and one.key == key:
-                return one
-        raise KeyError(key)
-
     @property
     def record(self) -> dict[str, Any]:
         """The whole of it for JSON: each figure under its key, and under `about` what to think of it."""

@@ -17,7 +17,7 @@ from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, integral
 
-GAS = 8.314
+_GAS = 8.314
 """Gas constant as the textbooks round it [J/(mol K)]."""
 
 CARBON_FACTOR = 2.0
@@ -33,24 +33,12 @@ _AGREN = "J. Agren, Scripta Metall. 20 (1986) 1507"
 _CALLISTER = "Callister, Materials Science and Engineering, Table 5.2 (D0 2.3e-5 m2/s, Q 148 kJ/mol)"
 
 
-def arrhenius(kelvin: float, factor: float, energy: float, gas: float = GAS) -> float:
-    """Diffusivity D0 exp(-Q/RT) [m2/s].
-
-    Args:
-        kelvin: temperature, above 0 K
-        factor: D0 [m2/s]
-        energy: Q [J/mol]
-        gas: R [J/(mol K)]; textbooks round it differently
-    """
-    return factor * exp(-energy / (gas * kelvin))
-
-
 def textbook_diffusivity(kelvin: float) -> float:
     """Diffusivity of carbon in austenite by the textbook's constants, whatever the carbon content [m2/s] [2]_.
 
     Half of what other sources give at 0.8 %C.
     """
-    return arrhenius(kelvin, 2.3e-5, 148e3)
+    return 2.3e-5 * exp(-148e3 / (_GAS * kelvin))
 
 
 def site_fraction(carbon: float) -> float:
@@ -101,19 +89,18 @@ def check_steel(kelvin: float, carbon: float | None) -> None:
         raise SteelError(f"carbon content of {carbon:g} %: austenite holds from 0 to {_MOST_CARBON:g} %")
 
 
-def spread_over(history: History, carbon: float | None = None, longest_gap: float = inf) -> Reckoned:
+def spread_over(history: History, carbon: float | None = None) -> Reckoned:
     """Integral of D dt along a history, while the steel is austenite [m2].
 
     Args:
         history: times [s] and temperatures [K]
         carbon: content for which D is taken [% by mass]; the textbook's constants without it
-        longest_gap: readings further apart than this have a gap between them [s]
 
     Raises:
         SteelError: the carbon content is none that steel can have.
     """
     check_steel(1.0, carbon)
-    along = integral(lambda kelvin: _rate(kelvin, carbon) if kelvin >= AUSTENITE else 0.0, history, longest_gap)
+    along = integral(lambda kelvin: _rate(kelvin, carbon) if kelvin >= AUSTENITE else 0.0, history)
     validity = f"counts from {celsius(AUSTENITE):g} degC up{gap_note(along.missing)}"
     outside = along.hottest > _HOTTEST
     if outside:
@@ -168,28 +155,7 @@ def depth_at_share(share: float, spread: float) -> float:
     return 2 * inverse_erf(share) * sqrt(spread)
 
 
-def spread_to_reach(content: float, depth: float, surface: float, core: float) -> float:
-    """Integral of D dt until a content is reached at a depth, carburizing or decarburizing [m2] [3]_.
-
-    Divided by D it is the time. The arguments are as for `content_at`.
-
-    Raises:
-        SteelError: the content is not between the surface's and the core's.
-    """
-    share = (content - surface) / (core - surface) if core != surface else inf
-    if not 0 < share < 1:
-        raise SteelError(f"{content:g} %C: give a content between the surface's {surface:g} and the core's {core:g}")
-    return (depth / (2 * inverse_erf(share))) ** 2
-
-
-def equal_time(seconds: float, diffusivity: float, other: float) -> float:
-    """Time at another diffusivity for the same profile [s]: D t stays the same."""
-    return seconds * diffusivity / other
-
-
-def decarb_depth(
-    history: History, carbon: float, share: float = 0.95, thickness: float | None = None, longest_gap: float = inf
-) -> Reckoned:
+def decarb_depth(history: History, carbon: float, share: float = 0.95, thickness: float | None = None) -> Reckoned:
     """How deep the skin has lost carbon: to where `share` of the core's is left [m] [1]_ [3]_.
 
     The skin is taken as without carbon, which is the most that a fire can do, and no scale as knocked off.
@@ -199,12 +165,11 @@ def decarb_depth(
         carbon: content of the core [% by mass]
         share: of the core's carbon at that depth
         thickness: of the piece where it matters, to be told when nothing is left of its core [m]
-        longest_gap: readings further apart than this have a gap between them [s]
 
     Raises:
         SteelError: carbon or share is impossible.
     """
-    spread = spread_over(history, carbon, longest_gap)
+    spread = spread_over(history, carbon)
     depth = depth_at_share(share, spread.value)
     validity = (
         f"to {share:.0%} of the core's carbon, right to a factor of {CARBON_FACTOR:g} either way; {spread.validity}"
@@ -218,13 +183,13 @@ def decarb_depth(
 
 
 def grinding_allowance(
-    history: History, carbon: float, share: float = 0.95, thickness: float | None = None, longest_gap: float = inf
+    history: History, carbon: float, share: float = 0.95, thickness: float | None = None
 ) -> Reckoned:
     """What to leave on a face for grinding, so that no decarburized skin is left [m].
 
     The decarburized depth; `most` is what is safe, since the depth is known to a factor of two only. Arguments and
     errors are those of `decarb_depth`.
     """
-    depth = decarb_depth(history, carbon, share, thickness, longest_gap)
+    depth = decarb_depth(history, carbon, share, thickness)
     validity = f"each face; grind the larger figure away where the edge will be: {depth.validity}"
     return Reckoned(depth.value, "modelled", validity, depth.source, depth.least, depth.most, depth.outside)

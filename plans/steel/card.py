@@ -53,17 +53,6 @@ class Card:
     hardening: Advice
     tempering: tuple[Advice, ...]
 
-    @property
-    def martensite(self) -> float | None:
-        """Share of martensite after a quench to room temperature from the hardening range, 0 to 1.
-
-        Of a hypereutectoid steel with the carbon that is dissolved there; None where Ms is not known.
-        """
-        if self.hardened is not None:
-            return self.hardened.martensite
-        start = self.ms.best.value
-        return None if start is None else martensite.fraction(start, martensite.ROOM)
-
 
 def card_of(of: Grade | Composition) -> Card:
     """All that can be said of a grade or a composition."""

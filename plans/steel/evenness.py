@@ -6,11 +6,11 @@ References:
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from math import erfc, exp, inf, isfinite, log, pi, sqrt
 
 from plans.reckoned import Reckoned
-from plans.steel.carbon import CARBON_FACTOR, check_steel, spread_over
+from plans.steel.carbon import CARBON_FACTOR, spread_over
 from plans.steel.errors import SteelError
 from plans.steel.history import History
 
@@ -43,11 +43,6 @@ def _sign(term: int) -> float:
     return -1.0 if term % 2 else 1.0
 
 
-def first_term(spread: float, layer: float) -> float:
-    """The first wave of `remaining_fraction` alone: right within 1 % once less than 0.8 is left, too high before."""
-    return 4 / pi * exp(-(pi**2) * _in_layers(spread, layer))
-
-
 def _in_layers(spread: float, layer: float) -> float:
     if not 0 < layer < inf:
         raise SteelError(f"layers of {layer * 1000:g} mm: give a thickness above 0")
@@ -65,7 +60,7 @@ def spread_to_even_out(remaining: float, layer: float) -> float:
     if not 0 < remaining < 1:
         raise SteelError(f"a remaining share of {remaining:g}: give one between 0 and 1")
     _in_layers(0.0, layer)
-    # The first term is never lower than the series, so what it needs is enough; the answer lies below.
+    # The first wave alone is never lower than the series, so what it needs is enough; the answer lies below.
     low, high = 0.0, layer**2 * max(0.0, log(4 / pi / remaining)) / pi**2
     for _ in range(60):
         middle = (low + high) / 2
@@ -76,9 +71,7 @@ def spread_to_even_out(remaining: float, layer: float) -> float:
     return high
 
 
-def carbon_difference_left(
-    stages: Iterable[tuple[History, float]], carbon: float | None = None, longest_gap: float = inf
-) -> Reckoned:
+def carbon_difference_left(stages: Iterable[tuple[History, float]], carbon: float | None = None) -> Reckoned:
     """How much of the difference in carbon is left between layers in the end: `remaining_fraction`.
 
     Drawing a stack out makes its layers thinner, so a history comes in stages of one thickness each; what counts is the
@@ -88,7 +81,6 @@ def carbon_difference_left(
     Args:
         stages: times [s] and temperatures [K] of the middle, each with the thickness of one layer [m]
         carbon: mean content of the stack [% by mass]; the textbook's constants without it
-        longest_gap: readings further apart than this have a gap between them [s]
 
     Raises:
         SteelError: a thickness or the carbon is impossible, or there is no stage.
@@ -96,7 +88,7 @@ def carbon_difference_left(
     spreads = []
     time = 0.0
     for history, layer in stages:
-        spreads.append(spread_over(history, carbon, longest_gap))
+        spreads.append(spread_over(history, carbon))
         time += _in_layers(spreads[-1].value, layer)
     if not spreads:
         raise SteelError("no history: give at least one temperature with its time")
@@ -108,22 +100,3 @@ def carbon_difference_left(
     source = f"{spreads[0].source}; series of Crank, The Mathematics of Diffusion"
     left, least, most = (remaining_fraction(time * times, 1.0) for times in (1.0, CARBON_FACTOR, 1 / CARBON_FACTOR))
     return Reckoned(left, "modelled", validity, source, least, most, any(spread.outside for spread in spreads))
-
-
-def mean_carbon(layers: Sequence[tuple[float, float]]) -> float:
-    """Carbon content of a laminate once it is even [% by mass].
-
-    Args:
-        layers: thickness or number [any unit], and carbon content [% by mass], of each layer or kind of layer
-
-    Raises:
-        SteelError: there is no layer, or one with a thickness not above 0 or an impossible content.
-    """
-    for thickness, carbon in layers:
-        check_steel(1.0, carbon)
-        if not 0 < thickness < inf:
-            raise SteelError(f"a layer of {thickness:g}: give a thickness above 0")
-    total = sum(thickness for thickness, _ in layers)
-    if not total:
-        raise SteelError("no layers: give the thickness and the carbon content of each")
-    return sum(thickness * carbon for thickness, carbon in layers) / total

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, inf, isfinite
+from math import ceil, isfinite
 from typing import NamedTuple
 
 from plans.reading import Reading
@@ -55,15 +55,13 @@ class Stretch(NamedTuple):
         yield rest
 
 
-def stretches(history: History, longest_gap: float = inf) -> Iterator[Stretch]:
+def stretches(history: History) -> Iterator[Stretch]:
     """The history from one believed reading to the next.
 
     Two readings of one time are a jump; one that goes back in time is left out.
 
     Args:
         history: the readings
-        longest_gap: two readings further apart than this have a gap between them even if none is known to have been
-            missed between them [s]
     """
     before: tuple[float, float] | None = None
     missed = False
@@ -75,7 +73,7 @@ def stretches(history: History, longest_gap: float = inf) -> Iterator[Stretch]:
         if before is not None and at < before[0]:
             continue
         if before is not None and at > before[0]:
-            is_gap = at - before[0] > (min(BRIDGED, longest_gap) if missed else longest_gap)
+            is_gap = missed and at - before[0] > BRIDGED
             yield Stretch(before[0], at, before[1], kelvin, is_gap)
         before, missed = (at, kelvin), False
 
@@ -91,32 +89,28 @@ class Along:
 
     value: float
     """Its integral over the time that is known."""
-    seconds: float
-    """Time that is known."""
     missing: float
     """Time in gaps, which counts for nothing [s]."""
     hottest: float
     """[K]; 0 where nothing is known."""
 
 
-def integral(rate: Callable[[float], float], history: History, longest_gap: float = inf) -> Along:
+def integral(rate: Callable[[float], float], history: History) -> Along:
     """Integral of a rate that depends on temperature, along a history; gaps are left out, and told.
 
     Args:
         rate: by temperature [K]
         history: the readings
-        longest_gap: as for `stretches` [s]
     """
-    value = seconds = missing = hottest = 0.0
-    for stretch in stretches(history, longest_gap):
+    value = missing = hottest = 0.0
+    for stretch in stretches(history):
         if stretch.is_gap:
             missing += stretch.end - stretch.start
             continue
-        seconds += stretch.end - stretch.start
         hottest = max(hottest, stretch.first, stretch.last)
         for piece, kelvin in stretch.pieces():
             value += rate(kelvin) * piece
-    return Along(value, seconds, missing, hottest)
+    return Along(value, missing, hottest)
 
 
 def gap_note(missing: float) -> str:

@@ -27,16 +27,9 @@ class Dissolved:
     """[mass % of the austenite]"""
     carbide: float
     """Undissolved cementite: share of the mass, 0 to 1."""
-    plain: float
-    """Carbon by the Acm line of iron and carbon alone, no alloys counted [mass %]."""
     inside: bool
     """Whether the composition lies within what the lines are good for."""
     note: str
-
-    @property
-    def all_of_it(self) -> bool:
-        """Whether no carbide is left."""
-        return self.carbide == 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,17 +41,6 @@ class Hardened:
     dissolved: Dissolved
     ms: Finding
     """Of the austenite as it is at `at`."""
-    ms_all: Finding
-    """Were all carbon dissolved."""
-    martensite: float | None
-    """Share of what was austenite, after cooling to `down_to`, 0 to 1; None without an Ms."""
-    down_to: float
-    """[K]"""
-
-    @property
-    def retained(self) -> float | None:
-        """Share of what was austenite and still is, 0 to 1."""
-        return None if self.martensite is None else 1 - self.martensite
 
 
 def dissolved(steel: Composition, at: float) -> Dissolved | None:
@@ -83,21 +65,18 @@ def dissolved(steel: Composition, at: float) -> Dissolved | None:
         said.append(f"vanadium may hold up to {PER_VANADIUM * steel.vanadium:.2f} % of it back")
     if line.strays:
         said.append(f"extrapolated: {', '.join(line.strays)}")
-    return Dissolved(austenite.carbon, austenite.chromium, austenite.carbide, plain, line.inside, "; ".join(said))
+    return Dissolved(austenite.carbon, austenite.chromium, austenite.carbide, line.inside, "; ".join(said))
 
 
-def hardened(steel: Composition, at: float, down_to: float = martensite.ROOM) -> Hardened | None:
+def hardened(steel: Composition, at: float) -> Hardened | None:
     """What a quench from a temperature makes of a hypereutectoid steel; None where `dissolved` says nothing.
 
     Args:
         steel: any composition
         at: the hardening temperature [K]
-        down_to: where the quench ends [K]
     """
     there = dissolved(steel, at)
     if there is None:
         return None
     austenite = replace(steel, carbon=there.carbon, chromium=there.chromium)
-    ms = martensite.ms(austenite)
-    share = None if ms.value is None else martensite.fraction(ms.value, down_to)
-    return Hardened(at, there, ms, martensite.ms(steel), share, down_to)
+    return Hardened(at, there, martensite.ms(austenite))

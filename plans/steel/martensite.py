@@ -169,21 +169,6 @@ def retained(start: float, at: float = ROOM) -> float:
     return 1 - fraction(start, at)
 
 
-def reached_at(start: float, share: float) -> float:
-    """Temperature at which a share of martensite is reached on cooling: the inverse of `fraction` [K].
-
-    Args:
-        start: Ms [K]
-        share: 0 to below 1
-
-    Raises:
-        ValueError: the share is below 0, or 1 and more, which is never reached.
-    """
-    if not 0 <= share < 1:
-        raise ValueError(f"a share of martensite lies from 0 to below 1, not at {share:g}")
-    return start + log(1 - share) / RATE
-
-
 def carbon_for(start: float, steel: Composition) -> float:
     """Dissolved carbon that an Ms stands for: van Bohemen's formula turned round [mass %].
 

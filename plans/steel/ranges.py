@@ -63,8 +63,6 @@ class Advice:
     """How long, into what, and what to watch."""
     origin: Origin
     source: str
-    avoid: bool = False
-    """The range is one to keep out of."""
 
 
 def normalizing(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
@@ -128,7 +126,7 @@ def tempering(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advic
         )
     if not of.air_hardening:
         brittle = "Steel that was tempered here breaks more easily than on either side of it."
-        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Origin.FORMULA, PRACTICE, avoid=True))
+        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Origin.FORMULA, PRACTICE))
     return tuple(advice)
 
 

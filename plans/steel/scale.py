@@ -50,17 +50,16 @@ def scale_thickness(kelvin: float, seconds: float) -> float:
     return sqrt(parabolic_constant(kelvin) * seconds)
 
 
-def scale_loss(history: History, cleaned: Iterable[float] = (), longest_gap: float = inf) -> Reckoned:
+def scale_loss(history: History, cleaned: Iterable[float] = ()) -> Reckoned:
     """Metal lost from each face along a history [m]: an upper bound, `least` and `most` a factor of two away [1]_.
 
     Args:
         history: times [s] and temperatures of the skin [K]
         cleaned: when the scale was knocked or brushed off, so that it grew anew [s]
-        longest_gap: readings further apart than this have a gap between them [s]
     """
     thickness = squared = missing = hottest = 0.0
     waiting = deque(sorted(cleaned))
-    for stretch in stretches(history, longest_gap):
+    for stretch in stretches(history):
         for part in stretch.cut(tuple(waiting)):
             while waiting and waiting[0] <= part.start:
                 waiting.popleft()

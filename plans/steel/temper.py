@@ -140,26 +140,3 @@ def time_for(tempers: Iterable[Temper], kelvin: float, constant: float) -> float
         much = f"more than {_LONGEST:g} h" if logarithm > 0 else "less than 1 s"
         raise SteelError(f"the same temper at {celsius(kelvin):g} degC would take {much}: choose a temperature nearer")
     return float(10**logarithm) * _HOUR
-
-
-def equal_temperature(tempers: Iterable[Temper], seconds: float, carbon: float) -> Reckoned:
-    """Temperature at which another time does the same [K], with what the constant's error makes of it."""
-    known, tempers = constant(carbon), list(tempers)
-    low, value, high = (temperature_for(tempers, seconds, at) for at in _three(known))
-    return _with_range(value, (low, high), known)
-
-
-def equal_time(tempers: Iterable[Temper], kelvin: float, carbon: float) -> Reckoned:
-    """Time at another temperature that does the same [s], with what the constant's error makes of it."""
-    known, tempers = constant(carbon), list(tempers)
-    low, value, high = (time_for(tempers, kelvin, at) for at in _three(known))
-    return _with_range(value, (low, high), known)
-
-
-def _three(known: Reckoned) -> tuple[float, float, float]:
-    return known.value - CONSTANT_ERROR, known.value, known.value + CONSTANT_ERROR
-
-
-def _with_range(value: float, ends: tuple[float, float], known: Reckoned) -> Reckoned:
-    validity = f"same hardness, by a constant of {known.value:.1f}; {known.validity}"
-    return Reckoned(value, "modelled", validity, known.source, min(ends), max(ends), known.outside)

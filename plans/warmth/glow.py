@@ -86,12 +86,6 @@ def tristimulus(kelvin: float) -> tuple[float, float, float]:
     return x * scale, y * scale, z * scale
 
 
-def chromaticity(kelvin: float) -> tuple[float, float]:
-    """x and y of a black body for the CIE 1931 observer; from 250 K up."""
-    x, y, z = tristimulus(kelvin)
-    return x / (x + y + z), y / (x + y + z)
-
-
 def luminance(kelvin: float) -> float:
     """How bright a black body is to the eye [cd/m2]."""
     return tristimulus(kelvin)[1]

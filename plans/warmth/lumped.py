@@ -8,12 +8,10 @@ References:
 
 from __future__ import annotations
 
-from math import atan, log
-
 from plans.warmth.bar import BarShape
 from plans.warmth.material import Material
 from plans.warmth.steel import carbon_steel
-from plans.warmth.surroundings import STEFAN_BOLTZMANN, Surroundings
+from plans.warmth.surroundings import Surroundings
 
 _INTERVALS = 200
 """Of Simpson's rule; even."""
@@ -48,36 +46,6 @@ def cooling_time(
         weight = 1 if i in (0, _INTERVALS) else 4 if i % 2 else 2
         total += weight / surroundings.flux(material.temperature_of(first + i * width, latent))
     return material.density * shape.volume_for_area * total * width / 3
-
-
-def radiation_time(
-    start: float, end: float, surroundings: float, volume_for_area: float, density_heat: float, emissivity: float
-) -> float:
-    """Time for a lumped body to go from one temperature to another by radiation alone, in closed form [s].
-
-    Args:
-        start: temperature at the beginning [K]
-        end: temperature of interest, between `start` and `surroundings` [K]
-        surroundings: temperature of what it sees [K]
-        volume_for_area: volume over radiating skin [m]
-        density_heat: density times specific heat [J/(m3 K)]
-        emissivity: of the skin, above 0
-
-    Raises:
-        ValueError: `end` is not between `start` and `surroundings`.
-
-    References:
-        .. [1] as above, eq. 5.18.
-    """
-    if not (surroundings < end <= start or start <= end < surroundings):
-        raise ValueError("the temperature of interest must lie between the start and the surroundings")
-
-    def term(kelvin: float) -> float:
-        ratio = kelvin / surroundings
-        return log(abs((1 + ratio) / (1 - ratio))) + 2 * atan(ratio)
-
-    rate = 4 * emissivity * STEFAN_BOLTZMANN * surroundings**3
-    return density_heat * volume_for_area / rate * (term(end) - term(start))
 
 
 def biot_number(shape: BarShape, coefficient: float, conductivity: float) -> float:

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from plans.warmth.glow import chromaticity, colour_name, hue, luminance
+from plans.warmth.glow import colour_name, hue, luminance, tristimulus
+
+
+def chromaticity(kelvin: float) -> tuple[float, float]:
+    """The chromaticity x and y that follow from the program's X, Y and Z."""
+    x, y, z = tristimulus(kelvin)
+    return x / (x + y + z), y / (x + y + z)
 
 
 @pytest.mark.parametrize(("kelvin", "x", "y"), [(1000, 0.6528, 0.3444), (1500, 0.5857, 0.3931), (2000, 0.5267, 0.4133)])
