@@ -1,4 +1,4 @@
-"""How deep the skin loses its carbon, and how far carbon evens out between the layers of a billet."""
+"""The reckonings of carbon: how deep a skin loses it, and how far it evens out between the layers of a billet."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from plans.steel.evenness import carbon_difference_left, spread_to_even_out
 from plans.steel.history import hold
 
 EVEN = 0.05
-"""Layers whose carbon differs by no more than this share of what it did count as evened out."""
+"""Share of their first difference in carbon below which layers count as evened out."""
 
 
 def _asked(at: float, seconds: float) -> tuple[Given, ...]:
@@ -35,12 +35,12 @@ def reckon_decarb(
     Args:
         carbon: content of the steel [% by mass]
         at: temperature of the skin [K]
-        seconds: time there
-        share: of the core's carbon that is left at that depth
-        thickness: of the piece, where it is thin [m]
+        seconds: time at that temperature [s]
+        share: share of the core's carbon that is left at the depth asked for, between 0 and 1
+        thickness: thickness of the piece, where it is thin [m]
 
     Raises:
-        ReckonError: carbon, temperature, time or share is impossible.
+        ReckonError: the carbon, temperature, time, share or thickness is none that can be.
     """
     content, times = _content(carbon), _asked(at, seconds)
     if carbon == 0:
@@ -86,11 +86,11 @@ def reckon_layers(layer: float, at: float, seconds: float, carbon: float | None 
     Args:
         layer: thickness of one layer [m]
         at: temperature of the middle [K]
-        seconds: time there
-        carbon: mean content of the stack [% by mass]
+        seconds: time at that temperature [s]
+        carbon: mean content of the stack [% by mass]; None where it is not known
 
     Raises:
-        ReckonError: layer, temperature, time or carbon is impossible.
+        ReckonError: the layer, temperature, time or carbon is none that can be.
     """
     if not 1e-9 <= layer <= checks.THICKEST:
         raise ReckonError("layer", "give the thickness of one layer, above zero and up to 1 m")

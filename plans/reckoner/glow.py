@@ -1,4 +1,4 @@
-"""What colour a heat is, how bright, and what the trade calls it."""
+"""The reckoning of the glow: what colour a heat is, how bright, and what the trade calls it."""
 
 from __future__ import annotations
 
@@ -20,10 +20,10 @@ def reckon_glow(at: float) -> Reckoning:
     """The colour of steel at a temperature: its hue in sRGB, its luminance, and its name on a published chart.
 
     Args:
-        at: [K]
+        at: temperature of the steel [K]
 
     Raises:
-        ReckonError: no fire is so hot.
+        ReckonError: the temperature is not above absolute zero, or no fire is so hot.
     """
     if not 0 < at <= HOTTEST:
         raise ReckonError("at", f"{both(at)}: give a temperature above absolute zero and up to {both(HOTTEST)}")

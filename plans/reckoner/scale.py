@@ -1,4 +1,4 @@
-"""How much metal goes to scale."""
+"""The reckoning of scale: how much metal a hot bar loses to it."""
 
 from __future__ import annotations
 
@@ -20,11 +20,11 @@ def reckon_scale(at: float, seconds: float, section: Section | None = None) -> R
 
     Args:
         at: temperature of the skin [K]
-        seconds: time there
-        section: of the bar, where its share of mass is asked too
+        seconds: time at that temperature [s]
+        section: cross-section of the bar, where the share of its mass is asked too
 
     Raises:
-        ReckonError: temperature, time or section is impossible.
+        ReckonError: the temperature, time or section is none that can be.
     """
     checks.warmth_of_steel("at", at)
     checks.time("for", seconds)

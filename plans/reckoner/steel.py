@@ -1,4 +1,4 @@
-"""What is known of a steel: its critical temperatures, computed and printed, and what follows for the fire."""
+"""The reckoning of a steel: its critical temperatures, computed and printed, and what follows for the fire."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ def reckon_steel(of: Grade | Composition, at: float | None = None, down_to: floa
 
     Args:
         of: a grade, which is computed with the middle of its ranges, or a composition
-        at: a hardening temperature; the middle of the hardening range without it [K]
-        down_to: where the quench ends [K]
+        at: a hardening temperature [K]; None for the middle of the hardening range
+        down_to: temperature at which the quench ends [K]
 
     Raises:
         ReckonError: no steel is hardened at such a temperature, or no quench ends at one.

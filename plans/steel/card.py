@@ -1,4 +1,4 @@
-"""All that can be said of one steel: what is printed first, what is computed beside it, and how far the two differ."""
+"""All that is known of one steel: what is printed for its grade, what is computed beside it, how far the two differ."""
 
 from __future__ import annotations
 
@@ -14,19 +14,21 @@ from plans.steel.ranges import Advice
 
 @dataclass(frozen=True, slots=True)
 class Findings:
-    """One temperature of a steel: the best that there is, and what else there is."""
+    """What is found for one critical temperature of a steel: the best figure, and the others beside it."""
 
     best: Finding
+    """The printed figure where there is one, else the computed one that is trusted most."""
     beside: tuple[Finding, ...]
+    """The other computed figures, the most trusted one first; empty where there are none."""
 
     @property
     def name(self) -> str:
-        """Ac1, Ac3, Acm, Ms, Bs."""
+        """Which temperature it is: "Ac1", "Ac3", "Acm", "Ms" or "Bs"."""
         return self.best.name
 
     @property
     def difference(self) -> float | None:
-        """The first computed figure less the printed one: a temperature difference; None unless there are both [K]."""
+        """The most trusted computed figure less the printed one: a temperature difference [K]; None unless both are."""
         computed = next((one.value for one in self.beside if one.origin is not Origin.PUBLISHED), None)
         if self.best.origin is not Origin.PUBLISHED or self.best.value is None or computed is None:
             return None
@@ -35,27 +37,39 @@ class Findings:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """A steel, its critical temperatures, and what follows from them."""
+    """A steel, its critical temperatures, and what follows from them for the fire."""
 
     steel: Composition
-    """What was computed with: the composition given, or the middle of the grade."""
+    """What the figures are computed for: the composition that was given, or the middle of the grade."""
     grade: Grade | None
+    """The grade that was given; None where it was a composition."""
     ac1: Findings
+    """Ac1, where austenite begins to form on heating."""
     upper: Findings
-    """Ac3, or Acm of a steel with more carbon than its eutectoid."""
+    """The upper critical temperature: Ac3, or Acm of a steel with more carbon than its eutectoid."""
     ms: Findings
+    """Ms, where martensite begins to form on cooling; computed for austenite that holds all of the carbon."""
     bs: Findings
+    """Bs, where bainite begins to form on cooling; computed for austenite that holds all of the carbon."""
     hardened: Hardened | None
-    """Of a hypereutectoid steel, quenched from the middle of its hardening range; None of others."""
+    """A hypereutectoid steel as quenched from the middle of its hardening range; None for every other steel."""
     dissolved_by_card: float | None
-    """Dissolved carbon that the printed Ms stands for [mass %]."""
+    """Carbon dissolved in the austenite that the printed Ms stands for [mass %]; None where no Ms is printed, and for
+    steel of so little carbon that all of it dissolves."""
     normalizing: tuple[Advice, ...]
+    """The heats of normalizing, in order; or one piece of advice that says why there are none."""
     hardening: Advice
+    """Where to quench from, or why not to."""
     tempering: tuple[Advice, ...]
+    """Where to temper and what range to keep out of; or one piece of advice that says why there is no temper."""
 
 
 def card_of(of: Grade | Composition) -> Card:
-    """All that can be said of a grade or a composition."""
+    """All that is known of a steel.
+
+    Args:
+        of: a grade, which is computed with the middle of its ranges and shows what is printed for it; or a composition
+    """
     grade = of if isinstance(of, Grade) else None
     steel = of.middle if isinstance(of, Grade) else of
     upper = critical.upper(steel)

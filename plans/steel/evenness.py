@@ -1,4 +1,4 @@
-"""How far carbon evens out between the layers of a billet.
+"""How far carbon evens out between the layers of a billet, by diffusion.
 
 References:
     .. [1] J. Crank, The Mathematics of Diffusion, 2nd ed., Clarendon Press 1975, sections 2.2 and 2.3.
@@ -15,20 +15,20 @@ from plans.steel.errors import SteelError
 from plans.steel.history import History
 
 _SHORT = 0.15
-"""Of D t / L^2; below it the images are summed, above it the waves; both are exact here, and few terms do."""
+"""D t / L^2 below which images are summed and above which waves are; both are exact here, and few terms do."""
 
 
 def remaining_fraction(spread: float, layer: float) -> float:
-    """How much of the difference in carbon is left between the middles of neighbouring layers, from 1 down to 0.
+    """Share of the difference in carbon that is left between the middles of neighbouring layers, from 1 down to 0.
 
-    Equal layers of two steels in turn, many of them; full series [1]_.
+    For many equal layers of two steels in turn, by the full series [1]_.
 
     Args:
         spread: integral of D dt [m2]
         layer: thickness of one layer [m]
 
     Raises:
-        SteelError: the layer has no thickness, or the spread is below 0.
+        SteelError: the layer is not thicker than 0, or the spread is below 0.
     """
     time = _in_layers(spread, layer)
     if time == 0:
@@ -54,8 +54,14 @@ def _in_layers(spread: float, layer: float) -> float:
 def spread_to_even_out(remaining: float, layer: float) -> float:
     """Integral of D dt until no more than `remaining` of the difference between layers is left [m2] [1]_.
 
+    The inverse of `remaining_fraction`; divided by D it is a time.
+
+    Args:
+        remaining: share of the difference in carbon, between 0 and 1
+        layer: thickness of one layer [m]
+
     Raises:
-        SteelError: `remaining` is not between 0 and 1, or the layer has no thickness.
+        SteelError: `remaining` is not between 0 and 1, or the layer is not thicker than 0.
     """
     if not 0 < remaining < 1:
         raise SteelError(f"a remaining share of {remaining:g}: give one between 0 and 1")
@@ -72,18 +78,18 @@ def spread_to_even_out(remaining: float, layer: float) -> float:
 
 
 def carbon_difference_left(stages: Iterable[tuple[History, float]], carbon: float | None = None) -> Reckoned:
-    """How much of the difference in carbon is left between layers in the end: `remaining_fraction`.
+    """Share of the difference in carbon that is left between the layers of a stack in the end, from 1 down to 0 [1]_.
 
     Drawing a stack out makes its layers thinner, so a history comes in stages of one thickness each; what counts is the
-    sum of D dt over the thickness squared. `least` and `most` are for a diffusivity twice as large and half as large,
-    about as far as sources differ.
+    sum of D dt over the thickness squared. `least` and `most` are for a diffusivity that is `CARBON_FACTOR` times as
+    large and as small, about as far as sources differ.
 
     Args:
         stages: times [s] and temperatures [K] of the middle, each with the thickness of one layer [m]
-        carbon: mean content of the stack [% by mass]; the textbook's constants without it
+        carbon: mean content of the stack, for Agren's diffusivity [% by mass]; the textbook's constants without it
 
     Raises:
-        SteelError: a thickness or the carbon is impossible, or there is no stage.
+        SteelError: a layer is not thicker than 0, the carbon content is not from 0 to 2 %, or there is no stage.
     """
     spreads = []
     time = 0.0

@@ -1,4 +1,4 @@
-"""A temperature history, as logged or as planned, and the integral of a rate along it."""
+"""A temperature history of the work, as logged or as planned, and the integral of a rate along it."""
 
 from __future__ import annotations
 
@@ -10,32 +10,38 @@ from typing import NamedTuple
 from plans.reading import Reading
 
 History = Iterable[Reading | tuple[float, float | None]]
-"""Readings, or pairs of seconds and kelvin, in the order of their times; between two of them the temperature runs
-straight. A reading without a temperature, or with a fault, is not believed."""
+"""A temperature history: readings, or pairs of time [s] and temperature [K], in the order of their times.
+
+Between two of them the temperature runs straight. A reading without a temperature, or with a fault, is not believed.
+"""
 
 BRIDGED = 10.0
-"""Readings missed for no longer than this do not make a gap [s]."""
+"""Longest time without a believed reading that does not make a gap in a history [s]."""
 
 _FINE = 5.0
 """A rate that grows by 2 % a kelvin is taken at the middle of no more than this, to 0.1 % [K]."""
 
 
 class Stretch(NamedTuple):
-    """From one believed reading to the next."""
+    """A stretch of a temperature history, from one believed reading to the next."""
 
     start: float
-    """[s]"""
+    """Time of its beginning [s]."""
     end: float
-    """[s]"""
+    """Time of its end [s]."""
     first: float
-    """Temperature at its start [K]."""
+    """Temperature at its beginning [K]."""
     last: float
     """Temperature at its end [K]."""
     is_gap: bool
-    """Nothing is known of what was between."""
+    """Whether readings are missing for so long that nothing is known of the temperature between its ends."""
 
     def pieces(self) -> Sequence[tuple[float, float]]:
-        """The stretch cut so that the temperature changes little in each: seconds, and kelvin in the middle."""
+        """The stretch cut so finely that the temperature changes little in each piece.
+
+        Returns:
+            Length [s] and middle temperature [K] of each piece, in order.
+        """
         seconds, change = self.end - self.start, self.last - self.first
         if abs(change) <= _FINE:
             return ((seconds, self.first + change / 2),)
@@ -43,7 +49,11 @@ class Stretch(NamedTuple):
         return [(seconds / count, self.first + (i + 0.5) * change / count) for i in range(count)]
 
     def cut(self, times: Iterable[float]) -> Iterator[Stretch]:
-        """The stretch cut at those of the times, which come in order, that lie within it [s]."""
+        """The stretch cut in two at each time that lies within it.
+
+        Args:
+            times: where to cut, in order [s]; those outside of the stretch are passed over
+        """
         rest = self
         for at in times:
             if at >= self.end:
@@ -56,7 +66,7 @@ class Stretch(NamedTuple):
 
 
 def stretches(history: History) -> Iterator[Stretch]:
-    """The history from one believed reading to the next.
+    """The stretches of a history, each from one believed reading to the next.
 
     Two readings of one time are a jump; one that goes back in time is left out.
 
@@ -79,27 +89,32 @@ def stretches(history: History) -> Iterator[Stretch]:
 
 
 def hold(kelvin: float, seconds: float) -> tuple[tuple[float, float], tuple[float, float]]:
-    """The history of a time at one temperature."""
+    """The history of a hold: one temperature for a time, from 0 s on.
+
+    Args:
+        kelvin: the temperature [K]
+        seconds: the time [s]
+    """
     return (0.0, kelvin), (seconds, kelvin)
 
 
 @dataclass(frozen=True, slots=True)
 class Along:
-    """What a rate came to along a history."""
+    """The integral of a rate along a temperature history, and how much of the history was known."""
 
     value: float
-    """Its integral over the time that is known."""
+    """Integral of the rate over the time for which the temperature is known, in the unit of the rate times seconds."""
     missing: float
-    """Time in gaps, which counts for nothing [s]."""
+    """Time in gaps, which the integral leaves out [s]."""
     hottest: float
-    """[K]; 0 where nothing is known."""
+    """Highest temperature that is known [K]; 0 where none is."""
 
 
 def integral(rate: Callable[[float], float], history: History) -> Along:
-    """Integral of a rate that depends on temperature, along a history; gaps are left out, and told.
+    """Integral of a rate that depends on the temperature, along a history; gaps are left out, and told.
 
     Args:
-        rate: by temperature [K]
+        rate: from a temperature [K] to the rate, in any unit [1/s]
         history: the readings
     """
     value = missing = hottest = 0.0
@@ -114,5 +129,9 @@ def integral(rate: Callable[[float], float], history: History) -> Along:
 
 
 def gap_note(missing: float) -> str:
-    """What to add to a validity where some time is not known; empty where all is."""
+    """The words that a figure's validity ends with where readings were missing; empty where none were.
+
+    Args:
+        missing: time in gaps [s]
+    """
     return f"; {missing:.0f} s without a temperature are not counted" if missing else ""

@@ -1,4 +1,4 @@
-"""Where to normalize, harden and temper a steel, as it follows from its critical temperatures, each with why.
+"""Ranges in which to normalize, harden and temper a steel, as they follow from its critical temperatures, with why.
 
 The distances from the critical temperatures are common practice without a source; they were held against heats that
 smiths work by and against makers' sheets. A printed range wins wherever there is one.
@@ -14,59 +14,75 @@ from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 
 PRACTICE: Final = "from the critical temperatures, by common practice"
-"""What a range stands on that nobody printed."""
+"""The source that is named for a range which nobody printed."""
 LEAST_TO_HARDEN: Final = 0.28
-"""With less carbon a quench gains little [mass %]."""
+"""Least carbon of a steel that is worth hardening; with less a quench gains little [mass %]."""
 EDGE: Final = (kelvin(175), kelvin(230))
-"""Where edges are tempered [K]."""
+"""Low and high end of the range in which edges are tempered [K]."""
 SPRING_CARBON: Final = (0.45, 0.68)
-"""Steels with this much carbon make springs [mass %]."""
+"""Least and most carbon of the steels that springs are made of [mass %]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A range as printed for a grade."""
+    """The range that is printed for one treatment of a grade, taken over all sources that print one."""
 
     low: float
-    """[K]"""
+    """Low end of the range [K]."""
     high: float
-    """[K]"""
+    """High end of the range [K]."""
     source: str
+    """Those who print it, with "; " between them."""
     note: str = ""
+    """What they say besides, such as into what to quench; may be empty."""
 
 
 @dataclass(frozen=True, slots=True)
 class CriticalPoints:
-    """The critical points of a steel that its ranges hang on."""
+    """The critical temperatures of a steel, and what else its ranges hang on."""
 
     steel: Composition
+    """Composition of the steel."""
     ac1: float | None
-    """[K]"""
+    """Ac1 [K]; None where it is not known."""
     upper: float | None
-    """Ac3 or Acm [K]."""
+    """Ac3, or Acm of a hypereutectoid steel [K]; None where it is not known."""
     hypereutectoid: bool
-    """Whether `upper` is an Acm."""
+    """Whether the steel holds more carbon than its eutectoid, so that `upper` is an Acm."""
     air_hardening: bool = False
+    """Whether the steel hardens in still air."""
 
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """One range, or the advice that there is none."""
+    """A range of temperature for one treatment, or the advice to do without the treatment."""
 
     name: str
+    """Which range it is: "hardening", "first heat", "edge" ...; "leave out" for one to keep out of."""
     low: float | None
-    """[K]"""
+    """Low end of the range [K]; None where there is none."""
     high: float | None
-    """[K]"""
+    """High end of the range [K]; None where there is none."""
     why: str
+    """Why the range lies where it does, or why there is none, in words for the smith."""
     hint: str
-    """How long, into what, and what to watch."""
+    """How long, into what, and what to watch, in words for the smith; may be empty."""
     origin: Origin
+    """Whether the range is printed or follows from the critical temperatures."""
     source: str
+    """Who prints it, or `PRACTICE`."""
 
 
 def normalizing(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
-    """Three falling heats; a printed range stands for the first."""
+    """The heats to normalize a steel by: three, none hotter than the one before.
+
+    Args:
+        of: the critical temperatures of the steel
+        printed: the range that is printed for its grade, which stands for the first heat
+
+    Returns:
+        One piece of advice, which says why, where the steel is not to be normalized or not enough is known.
+    """
     if of.air_hardening:
         why = "It hardens in still air, so that normalizing would harden it and may crack it: anneal it by its sheet."
         return (_none("normalizing", why),)
@@ -88,7 +104,15 @@ def normalizing(of: CriticalPoints, printed: Printed | None = None) -> tuple[Adv
 
 
 def hardening(of: CriticalPoints, printed: Printed | None = None) -> Advice:
-    """Where to quench from."""
+    """The range to quench a steel from.
+
+    Args:
+        of: the critical temperatures of the steel
+        printed: the range that is printed for its grade, which wins
+
+    Returns:
+        Advice without a range, which says why, where a quench gains little or not enough is known.
+    """
     if of.steel.carbon < LEAST_TO_HARDEN:
         return _none("hardening", "It holds too little carbon: a quench gains little.")
     hint = _soak(of)
@@ -105,7 +129,15 @@ def hardening(of: CriticalPoints, printed: Printed | None = None) -> Advice:
 
 
 def tempering(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
-    """Where to temper: for an edge, for spring in a steel that makes springs, and what to leave out between."""
+    """The ranges to temper a steel in: for an edge, for a spring if it makes one, and what to keep out of between.
+
+    Args:
+        of: the critical temperatures of the steel
+        printed: the range that is printed for its grade, which wins
+
+    Returns:
+        One piece of advice, which says why, where the steel is not hardened and so needs no temper.
+    """
     if of.steel.carbon < LEAST_TO_HARDEN:
         return (_none("tempering", "What was not hardened needs no temper."),)
     hint = (

@@ -14,7 +14,7 @@ from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import Surroundings
 
 _INTERVALS = 200
-"""Of Simpson's rule; even."""
+"""Number of intervals of Simpson's rule; even."""
 
 
 def cooling_time(
@@ -25,15 +25,16 @@ def cooling_time(
     Args:
         start: temperature at the beginning, to which it was heated [K]
         end: temperature of interest, between `start` and what the surroundings come to [K]
-        shape: of the bar
+        shape: shape of the bar
         surroundings: what it is in
-        material: carbon steel, if nothing else is said
+        material: what it is made of; carbon steel, if nothing else is said
 
     Raises:
         ValueError: `end` is not between `start` and what the surroundings come to.
 
     References:
-        .. [1] as above, eq. 5.15 with the enthalpy in the place of c T.
+        .. [1] Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.15, with the enthalpy in the
+           place of c T.
     """
     steady = surroundings.steady()
     if not (steady < end <= start or start <= end < steady):
@@ -49,17 +50,19 @@ def cooling_time(
 
 
 def biot_number(shape: BarShape, coefficient: float, conductivity: float) -> float:
-    """Resistance inside over resistance at the skin: below 0.1 the bar is about as warm inside as outside.
+    """Biot number of a bar: resistance to heat inside over that at the skin.
+
+    Below 0.1 the bar is about as warm inside as outside.
 
     Args:
-        shape: of the bar
-        coefficient: of heat transfer, convection and radiation together [W/(m2 K)]
-        conductivity: of the bar [W/(m K)]
+        shape: shape of the bar
+        coefficient: coefficient of heat transfer at its skin, convection and radiation together [W/(m2 K)]
+        conductivity: thermal conductivity of the bar [W/(m K)]
 
     Returns:
         h (V/A) / k, with volume over skin as the length.
 
     References:
-        .. [1] as above, eq. 5.9 and 5.10.
+        .. [1] Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.9 and 5.10.
     """
     return coefficient * shape.volume_for_area / conductivity
