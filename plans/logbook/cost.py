@@ -11,7 +11,7 @@ from plans.reckoned import Reckoned
 from plans.sitting.engine import Sitting
 from plans.steel.carbon import decarb_depth
 from plans.steel.errors import SteelError
-from plans.steel.evenness import evenness
+from plans.steel.evenness import carbon_difference_left
 from plans.steel.grades import find_grade
 from plans.steel.scale import scale_loss
 
@@ -80,7 +80,7 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
             stages.append((history, thinnest))
     if not stages:
         return None
-    left = evenness(stages)
+    left = carbon_difference_left(stages)
     return {
         "layer_mm": round(thinnest * 1000, 4),
         "difference_left": round(left.value, 4),
