@@ -7,8 +7,8 @@ A package's `__init__` lists them once, as imports that only type checkers and i
     else:
         __getattr__ = hand_on(__name__)
 
-Loading all of them at once would be simpler, but the engine alone takes 90 ms to import, and a setting that names two of
-its constants is read before the first screen.
+Loading all of them at once would be simpler, but the engine alone takes 90 ms to import, and settings that name two
+constants beside it are read before the first screen.
 """
 
 from __future__ import annotations
