@@ -36,8 +36,11 @@ class Picture:
     """A curve, steel in its colours, or both; and a line that says what is seen."""
 
     said: str
+    """A line that says what is seen."""
     curve: TraceData | None = None
+    """The curve; None for a picture without one."""
     glow: GlowData | None = None
+    """Steel in its own colours; None for a picture without it."""
 
 
 def picture(name: str, answers: Answers, found: Reckoning, inch: bool) -> Picture | None:

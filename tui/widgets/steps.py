@@ -25,10 +25,11 @@ class StepLine:
     """One step as the list shows it."""
 
     title: str
+    """The step's title, as its plan has it."""
     done: int = 0
-    """Finished heats."""
+    """How many of its heats are finished."""
     planned: int = 1
-    """Planned heats."""
+    """How many heats are planned, those that are finished included."""
 
 
 def step_lines(

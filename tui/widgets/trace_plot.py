@@ -32,11 +32,15 @@ class TraceData:
     end: float = 60.0
     """Right edge [s]."""
     measured: Curve = field(default_factory=Curve)
+    """The curve that is drawn whole."""
     modelled: Curve = field(default_factory=Curve)
+    """The curve that is drawn dotted."""
     spans: Sequence[Shade] = ()
+    """Stretches of time that are shaded: heats."""
     limits: Sequence[tuple[float, str]] = ()
     """Temperature [K] and label, the most important first."""
     flags: Sequence[Flag] = ()
+    """Calls, each with its mark."""
     now: float | None = None
     """Where the upright line for the present stands [s]."""
     low: float | None = None
@@ -44,7 +48,9 @@ class TraceData:
     high: float | None = None
     """Top [K]; None lets curves and limits decide."""
     across: Axis = TIME
+    """What the axis from left to right measures."""
     up: Axis = CELSIUS
+    """What the axis from bottom to top measures."""
 
 
 class Role(IntEnum):
