@@ -7,6 +7,7 @@ from math import inf
 from random import Random
 from threading import Condition, Thread, current_thread
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from devices.profile import Profile, Unit
 from devices.rehearsal.forge import Forge
@@ -14,8 +15,10 @@ from devices.rehearsal.port import Cable
 from devices.rehearsal.probe import Probe
 from devices.rehearsal.smith import Smith
 from plans.plan import PhaseKind, Plan
-from plans.sitting.engine import Sitting
 from plans.sitting.events import Said
+
+if TYPE_CHECKING:
+    from plans.sitting.engine import Sitting
 
 MOMENT = 0.25
 """Rehearsal time goes on by this much at once: the probe sends at 4 Hz [s]."""
@@ -67,7 +70,6 @@ class Rehearsal:
         self._awaited = False
         """A moment has come that nobody has taken up yet."""
         self._answered = True
-        self._held = False
         self._closed = False
         self._speed = speed
         self._paced_from = (0.0, 0.0)
@@ -132,18 +134,6 @@ class Rehearsal:
                 self._answered = True
                 self._changed.notify_all()
 
-    def hold(self) -> None:
-        """Let time stand still, until `release`."""
-        with self._changed:
-            self._held = True
-
-    def release(self) -> None:
-        """Let time go on again."""
-        with self._changed:
-            self._held = False
-            self._pace_from_here()
-            self._changed.notify_all()
-
     def close(self) -> None:
         """End the thread and close the port at once, answered or not; closing twice does no harm.
 
@@ -175,16 +165,14 @@ class Rehearsal:
         """Wait until it is time for moment `at`; False once closed."""
         with self._changed:
             while not self._closed:
-                left: float | None = None
-                if not self._held:
-                    if self._speed is None:
-                        return True
-                    real, since = self._paced_from
-                    left = real + (at - since) / self._speed - monotonic()
-                    if left < -_LATE_BY:
-                        self._pace_from_here()
-                    if left <= 0:
-                        return True
+                if self._speed is None:
+                    return True
+                real, since = self._paced_from
+                left = real + (at - since) / self._speed - monotonic()
+                if left < -_LATE_BY:
+                    self._pace_from_here()
+                if left <= 0:
+                    return True
                 self._changed.wait(left)
             return False
 

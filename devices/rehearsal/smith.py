@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from random import Random
+from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind, Plan, StepKind
-from plans.sitting.engine import Sitting
 from plans.sitting.events import Call, Said, Word
+
+if TYPE_CHECKING:
+    from plans.sitting.engine import Sitting
 
 _DRAWN = (StepKind.DRAW, StepKind.FORGE)
 _AGAIN_AFTER = 10.0
