@@ -6,7 +6,7 @@ from collections import deque
 from dataclasses import dataclass
 from math import isclose
 
-from devices.pattern import Found, parse_pattern
+from devices.pattern import parse_pattern
 from devices.profile import Profile
 from devices.text import clean, to_number, to_text
 
@@ -53,8 +53,6 @@ class Decoded:
 
     kelvin: float | None = None
     fault: str | None = None
-    seconds: float | None = None
-    """The probe's own clock, where its lines carry it [s]."""
 
     @property
     def is_junk(self) -> bool:
@@ -102,31 +100,24 @@ class Decoder:
         if fault is not None:
             return Decoded(fault=fault)
         for pattern in self._patterns:
-            found = pattern.match(text)
-            decoded = _JUNK if found is None else self._weigh(found)
+            value = pattern.match(text)
+            decoded = _JUNK if value is None else self._weigh(value)
             if not decoded.is_junk:
                 return decoded
         return _JUNK
 
-    def _weigh(self, found: Found) -> Decoded:
-        seconds = None
-        if found.seconds is not None:
-            seconds = to_number(found.seconds)
-            if seconds is None:
-                return _JUNK
-        fault = self._words.get(found.value.casefold())
+    def _weigh(self, value: str) -> Decoded:
+        fault = self._words.get(value.casefold())
         if fault is not None:
-            return Decoded(fault=fault, seconds=seconds)
-        number = self._number(found.value)
+            return Decoded(fault=fault)
+        number = self._number(value)
         if number is None:
             return _JUNK
         for sentinel, means in self._numbers:
             if isclose(number, sentinel, rel_tol=1e-6, abs_tol=1e-9):
-                return Decoded(fault=means, seconds=seconds)
+                return Decoded(fault=means)
         kelvin = self._profile.unit.to_kelvin(number)
-        if not self._is_believable(kelvin):
-            return Decoded(fault=OUT_OF_RANGE, seconds=seconds)
-        return Decoded(kelvin=kelvin, seconds=seconds)
+        return Decoded(kelvin=kelvin) if self._is_believable(kelvin) else Decoded(fault=OUT_OF_RANGE)
 
     def _number(self, text: str) -> float | None:
         if not self._profile.decimal_comma or text.count(",") != 1 or "." in text:
