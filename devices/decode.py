@@ -8,7 +8,8 @@ from math import isclose
 
 from devices.pattern import parse_pattern
 from devices.profile import Profile
-from devices.text import clean, to_number, to_text
+from devices.text import to_number, to_text
+from plans.text import clean
 
 LONGEST_LINE = 256
 """Longer lines are junk [bytes]."""

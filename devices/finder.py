@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from devices.text import clean
+from plans.text import clean
 
 NO_PORT = (
     "There is no serial port. Plug in the probe's adapter and look again; "

@@ -16,8 +16,8 @@ from devices.link import RETRIES
 from devices.pedal import Switch
 from devices.port import BROKEN, close_port, open_port
 from devices.profile import Profile, Unit
-from devices.text import clean
 from plans.sitting.events import Word
+from plans.text import clean
 
 if TYPE_CHECKING:
     from serial import Serial

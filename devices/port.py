@@ -14,7 +14,7 @@ from urllib.parse import urlsplit
 from devices.errors import DeviceError
 from devices.finder import NO_PORT, PortInfo, find_ports, with_taken
 from devices.profile import Profile
-from devices.text import clean
+from plans.text import clean
 
 if TYPE_CHECKING:
     from serial import Serial

@@ -20,11 +20,12 @@ from typing import TextIO
 
 from devices.errors import DeviceError
 from devices.profile import Unit
-from devices.text import clean, to_number
+from devices.text import to_number
 from plans.reading import Reading
 from plans.shown import ZERO_CELSIUS
 from plans.sitting.events import Said, Tick
 from plans.sitting.words import WordError, parse_word
+from plans.text import clean
 
 Entry = Reading | Said | Tick
 """What a row can mean."""

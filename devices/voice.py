@@ -17,8 +17,8 @@ from threading import Condition, Thread
 
 from devices.clock import Clock
 from devices.errors import DeviceError
-from devices.text import clean
 from plans.sitting.saying import Kind, Saying, Urgency
+from plans.text import clean
 
 _COMMANDS = (
     # In English, whatever the machine's own language is.

@@ -6,9 +6,9 @@ import sys
 from pathlib import Path
 
 from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
+from plans.text import printable
 from tui.failing import UsageError
 from tui.own_file import read_own_file, write_own_file
-from tui.streams import printable
 
 _KEY = "cooling_factor"
 _LEARNED = "# Learned "

@@ -7,9 +7,9 @@ from datetime import datetime
 from typing import Any
 
 from plans.shown import UNKNOWN, show_clock
+from plans.text import printable
 from tui import learned_text
 from tui.cost_text import HEADING, cost_lines
-from tui.streams import printable
 
 
 def sitting_text(outline: Mapping[str, Any], shop_factor: float | None = None) -> str:

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.shown import counted
+from plans.text import printable
 from tui.folders import folders
 from tui.new_file import write_new
 from tui.shop_file import shop_of
-from tui.streams import printable
 
 if TYPE_CHECKING:
     from plans.logbook.book import Logbook

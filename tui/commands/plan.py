@@ -12,11 +12,11 @@ from plans.errors import PlanError
 from plans.plan import Plan, Step, StepKind
 from plans.reader import find_plan, read_plan_file, shelf_plans
 from plans.shown import counted
+from plans.text import printable
 from tui.failing import UsageError
 from tui.folders import folders
 from tui.new_file import write_new
 from tui.sitting_text import table
-from tui.streams import printable
 
 
 def run(chosen: argparse.Namespace) -> int:

@@ -12,8 +12,8 @@ from devices.errors import DeviceError
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
 from devices.watch import watch
+from plans.text import printable
 from tui.folders import folders
-from tui.streams import printable
 
 
 def run(chosen: argparse.Namespace) -> int:

@@ -10,10 +10,10 @@ import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
 from plans.reckoner.errors import ReckonError
+from plans.text import printable
 from tui.failing import UsageError
 from tui.reckoning.question import Question
 from tui.reckoning.questions import QUESTIONS
-from tui.streams import printable
 
 _NARROWEST, _WIDEST = 60, 100
 """Lines are broken to the terminal's width within these."""

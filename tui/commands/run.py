@@ -15,10 +15,10 @@ from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn, Reading
 from plans.sitting.hands import Hands, HandsFree
+from plans.text import printable
 from tui.failing import UsageError
 from tui.folders import Folders, folders
 from tui.shop_file import shop_of
-from tui.streams import printable
 
 if TYPE_CHECKING:
     from devices.recording import Entry

@@ -15,12 +15,12 @@ from plans.logbook.figures import figures
 from plans.shown import counted, show_duration
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
+from plans.text import plain
 from tui import program
 from tui.actions import Place, bindings
 from tui.screens.footing import foot_keys
 from tui.screens.lines import KeyLine
 from tui.widgets.marks import Mark, MarkRow
-from tui.widgets.plain import plain
 
 if TYPE_CHECKING:
     from tui.attending import Attending

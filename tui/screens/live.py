@@ -18,6 +18,7 @@ from textual.widgets import Static
 from plans.plan import PhaseKind
 from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui import program
 from tui.actions import BY_ID, Place, bindings, shown_key
@@ -30,7 +31,6 @@ from tui.screens.showing import Showing, by_itself, hands_line, probe_line, show
 from tui.screens.step_text import instruction_text, side_text, step_list
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.marks import MarkRow
-from tui.widgets.plain import plain
 from tui.widgets.scale import UprightScale
 from tui.widgets.steps import StepList
 from tui.widgets.tally import tally_text

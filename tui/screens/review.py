@@ -12,6 +12,7 @@ from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
 from plans.shown import UNKNOWN, show_clock, show_temperature
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.program import app_of
@@ -24,7 +25,6 @@ from tui.screens.listing import when
 from tui.screens.review_rows import Stop, column_heads, review_options
 from tui.shop_file import read_shop
 from tui.widgets.axes import temperature
-from tui.widgets.plain import plain
 from tui.widgets.sheet import TraceData
 from tui.widgets.trace import TraceView
 

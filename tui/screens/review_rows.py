@@ -10,12 +10,12 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.shown import UNKNOWN, kelvin, show_clock, show_temperature
+from plans.text import plain
 from tui import learned_text
 from tui.cost_text import HEADING, cost_lines
 from tui.reviewing import Review
 from tui.screens.curves import FLAGS
 from tui.screens.listing import gap, heading, row
-from tui.widgets.plain import plain
 
 _HEADS = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air/hold", "peak", "basis")
 _WIDTHS = (5, 8, 7, 8, 7, 7, 9, 9, 6, 10)

@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 from plans.logbook.kept import State, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
+from plans.text import plain
 from tui.actions import Place, bindings
 from tui.opening import OnShelf
 from tui.program import app_of
@@ -23,7 +24,6 @@ from tui.screens.footing import foot_keys
 from tui.screens.lines import KeyLine, SplitLine
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
-from tui.widgets.plain import plain
 from tui.wishes import going_on, rehearsal_of, sitting_of
 
 _SIDE_FROM = 100

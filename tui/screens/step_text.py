@@ -10,7 +10,7 @@ from textual.content import Content
 from plans.plan import PhaseKind, Step
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
-from tui.widgets.plain import plain
+from plans.text import plain
 from tui.widgets.steps import StepLine
 
 

@@ -11,10 +11,11 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.degrees import degrees, unit
 from tui.widgets.piling import pile
-from tui.widgets.plain import fill, plain
+from tui.widgets.plain import fill
 from tui.widgets.whole import Whole
 
 _BODY = {(False, False): "  ", (True, False): "▀▀", (False, True): "▄▄", (True, True): "██"}

@@ -10,7 +10,8 @@ from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
 
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from tui.widgets.plain import fill
 from tui.widgets.tally import tally_text
 from tui.widgets.whole import Whole
 
