@@ -15,16 +15,15 @@ from devices.clock import Clock
 from devices.decode import LONGEST_LINE, Decoder, LineSplitter
 from devices.doubt import Doubt
 from devices.errors import DeviceError
-from devices.finder import PortInfo, adapter_at, find_again, find_ports
+from devices.finder import PortInfo, find_ports
 from devices.port import BROKEN, close_port, is_address, open_port
 from devices.profile import Profile
+from devices.reopening import Reopening
 from plans.reading import Reading
 
 if TYPE_CHECKING:
     from serial import Serial
 
-RETRIES = (0.2, 0.5, 1.0, 2.0, 5.0)
-"""Waits before each attempt to open a lost port; the last one from then on [s]."""
 _READ_AT_MOST = 4096
 _WATCH_EVERY = 0.02
 """How long one read waits while there is a line to watch [s]."""
@@ -93,7 +92,6 @@ class Link:
         self._profile = profile
         self._deliver = deliver
         self._clock = clock
-        self._ports = ports
         self._watch_line = watch_line
         self._stop = Event()
         self._thread: Thread | None = None
@@ -103,14 +101,14 @@ class Link:
         self._bytes_since = 0
         self._junk_since = 0
         self._told = ""
-        self._attempts = 0
+        self._reopening = Reopening(port, self._open, ports)
         self._doubt = Doubt(profile.jump)
         # Guards what `state` shows.
         self._lock = Lock()
         self._decoder = Decoder(profile)
         self._phase = LinkPhase.OPENING
         self._port = port
-        self._adapter: PortInfo | None = None
+        self._description = ""
         self._lines = 0
         self._times: deque[float] = deque(maxlen=16)
         self._trouble = ""
@@ -125,7 +123,7 @@ class Link:
             return LinkState(
                 phase=self._phase,
                 port=self._port,
-                description=self._adapter.description if self._adapter else "",
+                description=self._description,
                 lines=self._lines,
                 junk=self._decoder.junk_count,
                 last_junk=self._decoder.last_junk,
@@ -139,8 +137,8 @@ class Link:
         Raises:
             DeviceError: the port can't be opened; the text says why and what to do.
         """
-        device = open_port(self._port, self._profile)
-        self._opened(self._port)
+        device = self._reopening.open()
+        self._opened()
         self._thread = Thread(target=self._run, args=(device,), name="probe reader", daemon=True)
         self._thread.start()
 
@@ -168,7 +166,7 @@ class Link:
     ) -> None:
         self.close()
 
-    # All below runs in the reader thread, except that `start` calls `_opened` before there is one.
+    # All below runs in the reader thread, except that `start` opens the port before there is one.
 
     def _run(self, device: Serial | None) -> None:
         try:
@@ -220,8 +218,9 @@ class Link:
                 self._times.extend([at] * len(readings))
                 self._trouble = ""
         if readings:
-            self._heard_at, self._told, self._attempts = at, "", 0
+            self._heard_at, self._told = at, ""
             self._bytes_since = self._junk_since = 0
+            self._reopening.settle()
         else:
             self._junk_since += len(lines)
         for reading in readings:
@@ -248,33 +247,24 @@ class Link:
             self._deliver(reading)
 
     def _reopen(self) -> Serial | None:
-        """One attempt to open the lost port, after a wait; None when it failed."""
-        wait = RETRIES[min(self._attempts, len(RETRIES) - 1)]
-        self._attempts += 1
-        if self._stop.wait(wait):
-            return None
-        port = self._find()
-        if port is None:
-            return None
         try:
-            device = open_port(port, self._profile)
+            device = self._reopening.reopen(self._stop)
         except DeviceError as error:
             with self._lock:
                 self._trouble = error.what
             return None
-        self._opened(port)
+        if device is not None:
+            self._opened()
         return device
 
-    def _find(self) -> str | None:
-        """Where the port is now: an adapter that can be told from others is looked for wherever it turns up."""
-        if self._adapter is None or self._adapter.vendor_id is None:
-            return self._asked_for
-        return find_again(self._adapter, self._ports())
-
-    def _opened(self, port: str) -> None:
+    def _open(self, port: str) -> Serial:
+        device = open_port(port, self._profile)
         self._heard_at = self._clock()
         self._bytes_since = self._junk_since = 0
-        adapter = None if is_address(port) else adapter_at(port, self._ports())
+        return device
+
+    def _opened(self) -> None:
+        adapter = self._reopening.adapter
         with self._lock:
-            self._phase, self._port, self._trouble = LinkPhase.OPEN, port, ""
-            self._adapter = adapter or self._adapter
+            self._phase, self._port, self._trouble = LinkPhase.OPEN, self._reopening.port, ""
+            self._description = adapter.description if adapter else ""

@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 
 from devices.clock import Clock
 from devices.errors import DeviceError
-from devices.finder import PortInfo, adapter_at, find_again, find_ports
-from devices.link import RETRIES
+from devices.finder import PortInfo, find_ports
 from devices.pedal import Switch
 from devices.port import BROKEN, close_port, open_port
 from devices.profile import Profile, Unit
+from devices.reopening import Reopening
 from plans.sitting.events import Word
 from plans.text import clean
 
@@ -138,14 +138,10 @@ class PedalLine:
         self._port = port
         self._watch = PedalWatch(deliver, clock, line, power)
         self._tell = tell
-        self._ports = ports
-        self._opener = opener
-        self._adapter: PortInfo | None = None
+        self._reopening = Reopening(port, opener, ports)
         self._stop = Event()
         self._thread: Thread | None = None
         self._bug: Exception | None = None
-        self._attempts = 0
-        """To open a lost port; from zero again once the line could be looked at."""
         self._told = False
 
     def start(self) -> None:
@@ -154,7 +150,7 @@ class PedalLine:
         Raises:
             DeviceError: the port can't be opened, or has no control lines.
         """
-        device = self._open(self._port)
+        device = self._reopening.open()
         self._watch(device)
         if self._watch.trouble is not None:
             close_port(device)
@@ -179,13 +175,15 @@ class PedalLine:
         try:
             while not self._stop.is_set():
                 if device is None:
-                    device = self._reopen()
+                    with suppress(DeviceError):
+                        device = self._reopening.reopen(self._stop)
                 elif self._watch(device):
                     if self._watch.trouble is not None:  # what was plugged in again is something else
                         if self._tell is not None:
                             self._tell(self._watch.trouble)
                         return
-                    self._attempts, self._told = 0, False
+                    self._told = False
+                    self._reopening.settle()
                     self._stop.wait(POLL_EVERY)
                 else:
                     close_port(device)
@@ -202,25 +200,6 @@ class PedalLine:
             self._told = True
             do = "Plug its adapter in again; until then say next with a key."
             self._tell(DeviceError(clean(self._port, 200), "the pedal is unplugged", do))
-
-    def _reopen(self) -> Serial | None:
-        """One attempt to open the lost port, after a wait; None when it failed."""
-        wait = RETRIES[min(self._attempts, len(RETRIES) - 1)]
-        self._attempts += 1
-        if self._stop.wait(wait):
-            return None
-        adapter = self._adapter
-        known = adapter is not None and adapter.vendor_id is not None
-        port = find_again(adapter, self._ports()) if adapter and known else self._port
-        if port is not None:
-            with suppress(DeviceError):
-                return self._open(port)
-        return None
-
-    def _open(self, port: str) -> Serial:
-        device = self._opener(port)
-        self._adapter = adapter_at(port, self._ports()) or self._adapter
-        return device
 
 
 def _no_lines(device: Serial) -> DeviceError:
