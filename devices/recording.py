@@ -19,10 +19,9 @@ from pathlib import Path
 from typing import TextIO
 
 from devices.errors import DeviceError
-from devices.profile import Unit
 from devices.text import to_number
 from plans.reading import Reading
-from plans.shown import ZERO_CELSIUS
+from plans.shown import ZERO_CELSIUS, kelvin
 from plans.sitting.events import Said, Tick
 from plans.sitting.words import WordError, parse_word
 from plans.text import clean
@@ -166,7 +165,7 @@ def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) 
         return Reading(at, None, shown)
     if not _COLDEST <= number <= _HOTTEST:
         return Reading(at, None, "out of range")
-    return Reading(at, Unit.CELSIUS.to_kelvin(number))
+    return Reading(at, kelvin(number))
 
 
 def _cell(row: list[str], index: int) -> str:
