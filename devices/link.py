@@ -1,4 +1,4 @@
-"""The reader thread: bytes from a port, readings to whoever wants them, across unplugging and plugging in again."""
+"""A probe on a port, read in a thread: readings to whoever wants them, across unplugging and plugging in again."""
 
 from __future__ import annotations
 
@@ -32,37 +32,43 @@ _JOIN = 2.0
 
 
 class LinkPhase(StrEnum):
-    """How it stands with the port."""
+    """How it stands with a link's port."""
 
     OPENING = "opening"
+    """The link has not been started yet."""
     OPEN = "open"
+    """The port is open; whether the probe says anything is told by the link's `trouble`."""
     LOST = "lost"
+    """The port has gone away, and is looked for again."""
     CLOSED = "closed"
+    """The link was closed, and reads no more."""
 
 
 @dataclass(frozen=True, slots=True)
 class LinkState:
-    """A frozen snapshot of a link."""
+    """How it stood with a link at one moment."""
 
     phase: LinkPhase
+    """How it stood with the port."""
     port: str
-    """Where the probe is now: after plugging in again it may be another path."""
+    """Path, name or address of the port that the probe is on; it may be another path after plugging in again."""
     description: str
-    """What the adapter says of itself; empty where it says nothing."""
+    """What the probe's adapter calls itself; empty where it says nothing."""
     lines: int
-    """Lines heard since the start."""
+    """How many lines were heard since the start, readings and junk together."""
     junk: int
-    """Those among them that were no reading."""
+    """How many of the lines heard were no reading."""
     last_junk: tuple[str, ...]
-    """The last few of those, oldest first, fit to be shown."""
+    """The last few lines that were no reading, oldest first, safe to show."""
     rate: float | None
-    """Readings a second, over the last few; None before there are two, and while the probe is lost."""
+    """Readings a second, over the last sixteen [1/s]; None before there are two, and while the probe is lost."""
     trouble: str
-    """Why the probe is lost or can't be opened again; empty while all is well."""
+    """Why there are no readings ("unplugged", "silent for 5 s"), or why the port can't be opened again; empty while
+    all is well."""
 
 
 class Link:
-    """Reads a probe in a thread of its own and hands on what it says.
+    """Reads a probe in a thread of its own and hands on what it says; as a context manager, from `start` to `close`.
 
     Every line that is a reading or a fault is handed on as one `Reading`; junk is only counted. A probe that is
     unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a `Reading` whose
@@ -115,7 +121,7 @@ class Link:
 
     @property
     def state(self) -> LinkState:
-        """How it stands now; may be asked from any thread."""
+        """How it stands with the link now; may be asked from any thread."""
         with self._lock:
             rate = None
             if len(self._times) > 1 and self._times[-1] > self._times[0]:
@@ -132,7 +138,7 @@ class Link:
             )
 
     def start(self) -> None:
-        """Open the port, here, and begin to read it in a thread.
+        """Open the port, before this returns, and begin to read it in a thread.
 
         Raises:
             DeviceError: the port can't be opened; the text says why and what to do.
@@ -146,7 +152,7 @@ class Link:
         """End the thread, which closes the port; takes two seconds at most. Closing twice does no harm.
 
         Raises:
-            Exception: what `deliver` raised, which ended the reading; it is told once.
+            Exception: what `deliver` or `watch_line` raised, which ended the reading; only the first `close` raises it.
         """
         self._stop.set()
         if self._thread is not None and self._thread is not current_thread():

@@ -1,4 +1,4 @@
-"""The form of a probe's lines: plain text with `{value}` where the temperature stands.
+"""The form that a probe's lines have, such as `t: {value} C`: plain text with `{value}` where the temperature stands.
 
 A form is matched by searching for its plain parts from left to right, never going back, so that the time for a line
 grows with its length and no line and no form can hang the program. A regular expression could.

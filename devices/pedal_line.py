@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from serial import Serial
 
 POLL_EVERY = 0.02
-"""How often the line is looked at [s]."""
+"""Time from one look at the pedal's line to the next [s]."""
 _JOIN = 2.0
 """How long `close` waits for the thread [s]."""
 _NO_PROBE = Profile("pedal", "A pedal", Unit.CELSIUS)
@@ -31,28 +31,32 @@ _NO_PROBE = Profile("pedal", "A pedal", Unit.CELSIUS)
 
 
 class ControlLine(StrEnum):
-    """The line that the switch closes."""
+    """The line into the serial port that a pedal's switch closes."""
 
     CTS = "cts"
+    """Clear to send, pin 8 of a nine-pin plug."""
     DSR = "dsr"
+    """Data set ready, pin 6 of a nine-pin plug."""
 
 
 class Power(StrEnum):
-    """The line that the switch is fed from."""
+    """The line out of the serial port that feeds a pedal's switch."""
 
     RTS = "rts"
+    """Request to send, pin 7 of a nine-pin plug."""
     DTR = "dtr"
+    """Data terminal ready, pin 4 of a nine-pin plug."""
 
 
 class PedalWatch:
-    """Looks at the switch on a port that is open already, as for a probe (`Link`'s `watch_line`) or by `PedalLine`.
+    """Looks at a pedal's switch on a port that is open: a probe's (as `watch_line` of a `Link`) or a `PedalLine`'s.
 
     Args:
-        deliver: called with each word, in the thread that looks
+        deliver: called with each word that the foot says, in the thread that looks
         clock: what presses are timed by [s]
-        line: what the switch closes
-        power: what it is fed from; None where it has a supply of its own
-        tell: called once, in the thread that looks, if the port has no such lines
+        line: the line that the switch closes
+        power: the line that feeds the switch; None where it has a supply of its own
+        tell: called once, in the thread that looks, if the port has no control lines
     """
 
     def __init__(
@@ -72,13 +76,13 @@ class PedalWatch:
         self._switch = Switch()
         self._looked_at = 0.0
         self.trouble: DeviceError | None = None
-        """Why nothing will ever be heard of this pedal; None while all is well."""
+        """Why no word will ever come from this pedal, its port having no control lines; None while all is well."""
 
     def __call__(self, device: Serial) -> bool:
-        """Look at the line, if it is time to; may be called more often than that.
+        """Look at the pedal's line on this port, if the last look is long enough ago (`POLL_EVERY`).
 
         Returns:
-            whether the port is still there
+            whether the port is still there; nothing is raised when it has gone away
         """
         at = self._clock()
         # A little sooner than due, or every second call of a timer that is as slow would be for nothing.
@@ -115,13 +119,15 @@ class PedalLine:
     """A pedal with a port of its own, looked at in a thread. It is found again after it was unplugged.
 
     Args:
-        port: path, name or network address, as for `devices.port.open_port`
-        deliver: called in the thread with each word; it must not wait for the thread that calls `close`
+        port: path or name, as for `devices.port.open_port`
+        deliver: called in the thread with each word that the foot says; it must not wait for the thread that calls
+            `close`
         clock: what presses are timed by [s]
-        line, power: as for `PedalWatch`
+        line: the line that the switch closes
+        power: the line that feeds the switch; None where it has a supply of its own
         tell: called in the thread when the pedal is lost, once until it is back
-        ports: what is plugged in
-        opener: opens the port, or raises a DeviceError
+        ports: what is plugged in, asked when the port opens and when it is lost
+        opener: opens the port that it is given, or raises a DeviceError
     """
 
     def __init__(
@@ -145,10 +151,10 @@ class PedalLine:
         self._told = False
 
     def start(self) -> None:
-        """Open the port, here, and begin to look at the line in a thread.
+        """Open the port, before this returns, and begin to look at the pedal's line in a thread.
 
         Raises:
-            DeviceError: the port can't be opened, or has no control lines.
+            DeviceError: the port can't be opened, or has no control lines; the text says why and what to do.
         """
         device = self._reopening.open()
         self._watch(device)
@@ -162,7 +168,7 @@ class PedalLine:
         """End the thread, which closes the port; takes two seconds at most. Closing twice does no harm.
 
         Raises:
-            Exception: what `deliver` or `tell` raised, which ended it; it is told once.
+            Exception: what `deliver` or `tell` raised, which ended the thread; only the first `close` raises it.
         """
         self._stop.set()
         if self._thread is not None and self._thread is not current_thread():

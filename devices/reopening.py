@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from serial import Serial
 
 WAITS = (0.2, 0.5, 1.0, 2.0, 5.0)
-"""How long to wait before each attempt to open a lost port; the last one from then on [s]."""
+"""How long is waited before the first attempt to open a lost port, the second and so on; the last from then on [s]."""
 
 
 class Reopening:

@@ -9,7 +9,7 @@ _NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:[.][0-9]*)?|[.][0-9]+)(?:[eE][-+]?[0-9]+
 
 
 def to_text(line: bytes) -> str:
-    """The bytes as UTF-8, or as Latin-1 where they are not: a degree sign is sent in both."""
+    """A line read as UTF-8, or as Latin-1 where it is none: probes send a degree sign in either. It never fails."""
     try:
         return line.decode("utf-8")
     except UnicodeDecodeError:
@@ -17,7 +17,7 @@ def to_text(line: bytes) -> str:
 
 
 def to_number(text: str) -> float | None:
-    """The finite number that the whole text is, with a decimal point; None for anything else.
+    """The finite number that the whole text stands for, with a decimal point; None where it is anything else.
 
     Unlike `float` it takes no "nan", "inf", "1_000" or digits of other scripts.
     """

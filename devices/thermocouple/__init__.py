@@ -1,6 +1,6 @@
-"""Thermocouples by ITS-90: emf from temperature and back, tolerances, and what their wires stand.
+"""Thermocouples by ITS-90: emf from temperature and back, tolerances, and how hot their wires may get.
 
-Types K, N, S, R, B and J; volts and kelvin throughout.
+Types K, N, S, R, B and J; emf in volts and temperatures in kelvin throughout.
 """
 
 from __future__ import annotations

@@ -26,11 +26,11 @@ from devices.thermocouple.functions import (
 from plans.shown import ZERO_CELSIUS
 
 _STEP = 16.0
-"""Between two points of the table [degC]."""
+"""Distance between two points of the table, at most [degC]."""
 _CLOSE = 1e-9
-"""Newton's last step is smaller [degC]."""
+"""A step of Newton's method that is smaller than this was the last [degC]."""
 _ENOUGH = 60
-"""Steps; halving alone gets there in fewer than this."""
+"""Steps after which it ends in any case; halving alone gets there in fewer."""
 _PRINTED = 0.0005
 """Tables print whole microvolts: the ends of the range as they are printed still count as within it [mV]."""
 
@@ -53,7 +53,7 @@ def _table(kind: Kind) -> tuple[list[float], list[float]]:
 
 
 def temperature(kind: Kind, volts: float, cold_junction: float = ZERO_CELSIUS) -> float:
-    """Temperature of the warm end [K].
+    """Temperature of a thermocouple's warm end, from what is measured [K].
 
     Args:
         kind: type of the thermocouple
@@ -102,7 +102,7 @@ def _outside(kind: Kind, wanted: float, millivolts: list[float]) -> str:
 
 
 def reading_error(kind: Kind, kelvin: float, cold_junction: float, assumed: float = ZERO_CELSIUS) -> float:
-    """How far a reading is off where a wrong cold junction is believed, a temperature difference [K].
+    """How far a reading is off where the instrument believes a wrong cold junction: a temperature difference [K].
 
     Below zero where it reads too low: a type K at 1250 degC whose junction at 30 degC is taken for 0 reads 33 K low.
 
@@ -113,6 +113,7 @@ def reading_error(kind: Kind, kelvin: float, cold_junction: float, assumed: floa
         assumed: what the instrument takes it for [K]
 
     Raises:
-        DeviceError: a temperature, or the emf that comes out, is outside the reference function.
+        DeviceError: a temperature, or the emf that comes out, is outside the reference function; the text says the
+            range.
     """
     return temperature(kind, emf(kind, kelvin, cold_junction), assumed) - kelvin
