@@ -18,7 +18,6 @@ from devices.thermocouple.functions import (
     Kind,
     Range,
     cold_millivolts,
-    emf,
     millivolts_and_slope,
     reference_range,
     where,
@@ -99,21 +98,3 @@ def _outside(kind: Kind, wanted: float, millivolts: list[float]) -> str:
     if kind is Kind.B and wanted < millivolts[0]:
         said += "; below that a type B gives next to nothing, and below 42 degC one emf means two temperatures"
     return said
-
-
-def reading_error(kind: Kind, kelvin: float, cold_junction: float, assumed: float = ZERO_CELSIUS) -> float:
-    """How far a reading is off where the instrument believes a wrong cold junction: a temperature difference [K].
-
-    Below zero where it reads too low: a type K at 1250 degC whose junction at 30 degC is taken for 0 reads 33 K low.
-
-    Args:
-        kind: type of the thermocouple
-        kelvin: true temperature of the warm end [K]
-        cold_junction: true temperature of the wires' ends [K]
-        assumed: what the instrument takes it for [K]
-
-    Raises:
-        DeviceError: a temperature, or the emf that comes out, is outside the reference function; the text says the
-            range.
-    """
-    return temperature(kind, emf(kind, kelvin, cold_junction), assumed) - kelvin

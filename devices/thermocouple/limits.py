@@ -127,12 +127,3 @@ def wire_limits(kind: Kind) -> tuple[tuple[float, Reckoned], ...]:
         .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
     """
     return tuple((size, wire_limit(kind, size)) for size, _ in _WIRES[kind])
-
-
-def widest_limit(kind: Kind) -> Reckoned:
-    """How hot the thickest wire of a type that the standard lists may be kept [K]: no probe is good for more [2]_.
-
-    References:
-        .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
-    """
-    return wire_limit(kind, _WIRES[kind][0][0])
