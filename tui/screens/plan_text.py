@@ -8,7 +8,7 @@ from plans.plan import Plan, Step, StepKind
 from plans.reader import ShelfPlan
 from plans.shown import counted, show_length, show_section, show_temperature
 from plans.text import plain
-from tui.screens.step_text import paragraphs
+from tui.widgets.plain import paragraphs
 
 
 def plan_text(found: ShelfPlan, inch: bool = False) -> Content:

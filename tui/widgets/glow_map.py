@@ -13,9 +13,9 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from tui.widgets.axes import TIME, Axis
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.plain import clip
-from tui.widgets.whole import Whole
 
 _SHADES = " ░▒▓█"
 """From cold to hot, where there are no colours to be had."""
@@ -39,7 +39,7 @@ class GlowData:
     """Names of the edges and of the middle, from the top: written at the right."""
 
 
-class GlowMap(Whole):
+class GlowMap(CachedDrawing):
     """The plane, two dots to a cell; below it, its axis."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"glow--axis"}

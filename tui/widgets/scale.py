@@ -12,11 +12,11 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.text import plain
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.degrees import degrees, unit
-from tui.widgets.piling import pile
+from tui.widgets.label_rows import rows_for_labels
 from tui.widgets.plain import fill
-from tui.widgets.whole import Whole
 
 _BODY = {(False, False): "  ", (True, False): "▀▀", (False, True): "▄▄", (True, True): "██"}
 _GUTTER = 4
@@ -78,7 +78,7 @@ def scale_lines(height: int, width: int, data: ScaleData, *, fahrenheit: bool = 
     ]
     named = [*work, *((kelvin, plain(label), "limit") for kelvin, label in data.limits)][:rows]
     named.sort(key=lambda label: -label[0])
-    places = pile([half_row(kelvin) / 2 - 0.25 for kelvin, _, _ in named], rows)
+    places = rows_for_labels([half_row(kelvin) / 2 - 0.25 for kelvin, _, _ in named], rows)
     ticks = {half_row(kelvin) // 2 for kelvin, _ in data.limits if low <= kelvin <= high}
     halves = [half_row(kelvin) for kelvin, _, _ in work]
     filled = range(min(halves), max(halves) + 1) if halves else range(0)
@@ -105,7 +105,7 @@ def _cut(line: ScaleLine, width: int) -> ScaleLine:
     return ScaleLine(whole[:2], whole[2:], "", line.kind)
 
 
-class UprightScale(Whole):
+class UprightScale(CachedDrawing):
     """The scale as a widget."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {

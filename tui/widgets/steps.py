@@ -11,9 +11,9 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.text import plain
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.plain import fill
 from tui.widgets.tally import tally_text
-from tui.widgets.whole import Whole
 
 _SIGNS = {"done": "√", "current": "►", "next": "·", "later": " "}
 _ASCII_SIGNS = {"done": "x", "current": ">", "next": "-", "later": " "}
@@ -64,7 +64,7 @@ def step_lines(
     return lines
 
 
-class StepList(Whole):
+class StepList(CachedDrawing):
     """The list as a widget; it follows the current step."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {

@@ -5,12 +5,12 @@ from __future__ import annotations
 from plans.logbook.exports.document import to_document_text
 from plans.logbook.exports.page import to_page
 from plans.logbook.exports.rows import to_rows
-from plans.logbook.kept import Kept
+from plans.logbook.kept_sitting import KeptSitting
 
 _FORMS = {"csv": to_rows, "json": to_document_text, "html": to_page}
 
 
-def export(kept: Kept, form: str) -> str:
+def export(kept: KeptSitting, form: str) -> str:
     """The sitting as text; to be written as UTF-8, with no newline changed.
 
     Args:

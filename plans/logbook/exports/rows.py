@@ -25,7 +25,7 @@ from io import StringIO
 from math import inf, isnan
 from typing import Final
 
-from plans.logbook.kept import Kept
+from plans.logbook.kept_sitting import KeptSitting
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.shown import celsius
@@ -55,7 +55,7 @@ _NO_FAULT = frozenset({"nan", "null", "none"})
 _Row = list[str | int]
 
 
-def to_rows(kept: Kept) -> str:
+def to_rows(kept: KeptSitting) -> str:
     """The sitting as CSV, a newline after each row."""
     text = StringIO()
     writer = csv.writer(text, lineterminator="\n")
@@ -67,7 +67,7 @@ def to_rows(kept: Kept) -> str:
 class _Rows:
     """Goes through log and modelled trace side by side."""
 
-    def __init__(self, kept: Kept) -> None:
+    def __init__(self, kept: KeptSitting) -> None:
         head = kept.header
         self._log = kept.log
         # What is folded here needs nothing of the plan, which this version may not even be able to read.

@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from plans.logbook.exports.retold import Retold
+from plans.logbook.exports.timeline import Timeline
 from plans.logbook.exports.writing import in_markup
 from plans.plan import Step
 from plans.shown import celsius, kelvin, show_clock, show_length, show_section
 from plans.warmth.glow import screen_glow
 
 
-def heat_tables(retold: Retold) -> Iterator[str]:
+def heat_tables(timeline: Timeline) -> Iterator[str]:
     """A table of heats for each step that was come to."""
     yield "<section><h2>Heats</h2>"
-    steps = retold.kept.figures.get("steps", ())
+    steps = timeline.kept.figures.get("steps", ())
     if not steps:
         yield '<p class="quiet">The figures could not be worked out from the log.</p>'
     for shown in steps:
-        step = retold.plan.steps[shown["step"] - 1] if retold.plan else None
+        step = timeline.plan.steps[shown["step"] - 1] if timeline.plan else None
         kind = "step-heats" if shown["heats"] else "step-heats bare"
         yield f'<div class="{kind}"><h3>{shown["step"]} {in_markup(shown["title"])}</h3>'
         if step is not None and (aims := _aims(step)):
@@ -30,9 +30,9 @@ def heat_tables(retold: Retold) -> Iterator[str]:
     yield "</section>"
 
 
-def cooling_table(retold: Retold) -> Iterator[str]:
+def cooling_table(timeline: Timeline) -> Iterator[str]:
     """Hammer time as forecast and as measured, and the cooling factor; nothing where nothing was felt."""
-    learned = retold.kept.figures.get("learned")
+    learned = timeline.kept.figures.get("learned")
     if not learned:
         return
     stays = [stay for stay in learned["stays"] if stay["hammer_time_forecast_seconds"] is not None]
@@ -66,9 +66,9 @@ def _happened(seconds: float | None) -> str:
     return "went back before" if seconds is None else f"{seconds:.0f} s"
 
 
-def call_table(retold: Retold) -> Iterator[str]:
+def call_table(timeline: Timeline) -> Iterator[str]:
     """What was called out to the smith; nothing where nothing was."""
-    calls = retold.state.calls
+    calls = timeline.state.calls
     if not calls:
         return
     rows = [
@@ -87,9 +87,9 @@ def call_table(retold: Retold) -> Iterator[str]:
     yield "</section>"
 
 
-def note_table(retold: Retold) -> Iterator[str]:
+def note_table(timeline: Timeline) -> Iterator[str]:
     """What the smith left, numbered as in the trace; nothing where there is none."""
-    notes = retold.state.notes
+    notes = timeline.state.notes
     if not notes:
         return
     rows = [

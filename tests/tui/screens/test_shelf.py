@@ -10,17 +10,17 @@ from textual.widgets import OptionList, Static
 from plans.plan import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Word
-from tui.program import Heard
-from tui.request import First, LogList, Review, RunRequest, Shelf
-from tui.screens.cautions import CautionsScreen
-from tui.screens.lines import KeyLine
-from tui.screens.live import LiveScreen
+from tui.app import Heard
+from tui.live.cautions import CautionsScreen
+from tui.live.screen import LiveScreen
+from tui.review.screen import ReviewScreen
+from tui.running.requests import First, LogList, Review, RunRequest, Shelf
 from tui.screens.log import LogScreen
-from tui.screens.review import ReviewScreen
 from tui.screens.shelf import ShelfScreen
+from tui.widgets.lines import KeyLine
 
 if TYPE_CHECKING:
-    from tests.tui.screens.conftest import Stage, StageMaker
+    from tests.tui.conftest import Stage, StageMaker
 
 OWN = """
 heatbook = 1

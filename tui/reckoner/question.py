@@ -1,0 +1,103 @@
+"""A question to the reckoner: what has to be given, what may be, and who answers."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from plans.errors import PlansError
+from tui.reckoner.typed import Reader, in_inches
+
+if TYPE_CHECKING:
+    from plans.reckoner.reckoning import Reckoning
+
+_WITH_UNITS = ("TEMPERATURE", "LENGTH", "SECTION")
+"""What fields stand for that tell whether somebody works in inches."""
+
+Answers = Mapping[str, Any]
+"""What was given, in SI, by the names of the fields."""
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One thing that can be given."""
+
+    name: str
+    """On the command line with two dashes before it."""
+    about: str
+    """What it is, with what is taken without it."""
+    example: str
+    """As one would type it."""
+    reads: Reader
+    stands_for: str
+    """What the command line's help shows in its place: TEMPERATURE, TIME ..."""
+    needed: bool = False
+    also: tuple[str, ...] = ()
+    """Other names on the command line."""
+    bare: bool = False
+    """Given without its name, first of all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One reckoning, as it is asked."""
+
+    name: str
+    about: str
+    fields: tuple[Field, ...]
+    answer: Callable[[Answers], Reckoning]
+    """Reckons with what was given; a `ReckonError` names the field at fault."""
+    examples: tuple[str, ...]
+    """What one would type after `heatbook reckon`."""
+    known: Callable[[], str] | None = None
+    """What its help ends with, looked up when help is asked for: the names that it knows."""
+
+    def ask(self, typed: Mapping[str, str]) -> Reckoning:
+        """Read what was typed, and reckon.
+
+        Args:
+            typed: texts by the names of the fields; one that is empty counts as not given
+
+        Raises:
+            ReckonError: something is missing, can't be read or can't be reckoned with; it names the field.
+            PlansError: a grade is not known, or a composition is no steel.
+        """
+        return self.answer(self.read(typed))
+
+    def read(self, typed: Mapping[str, str]) -> Answers:
+        """What was typed, in SI; errors as for `ask`."""
+        from plans.reckoner.errors import ReckonError
+
+        answers: dict[str, Any] = {}
+        for field in self.fields:
+            text = typed.get(field.name, "")
+            if text.strip():
+                try:
+                    answers[field.name] = field.reads(text)
+                except PlansError as error:
+                    raise ReckonError(field.name, str(error)) from None
+            elif field.needed:
+                raise ReckonError(field.name, f'it is missing; {field.about}, e.g. "{field.example}"')
+        return answers
+
+    def example(self) -> dict[str, str]:
+        """What the first example types, by the names of the fields."""
+        typed: dict[str, str] = {}
+        name = next((field.name for field in self.fields if field.bare), "")
+        for word in shlex.split(self.examples[0])[1:]:
+            if word.startswith("--"):
+                name = word.removeprefix("--")
+            else:
+                typed[name] = f"{typed.get(name, '')} {word}".strip()
+        return typed
+
+    def in_inches(self, typed: Mapping[str, str]) -> bool | None:
+        """Whether what was typed is in inches and degF, or in metric units; None where nothing tells."""
+        return in_inches(typed.get(field.name, "") for field in self.fields if field.stands_for in _WITH_UNITS)
+
+    def option(self, name: str) -> str:
+        """How a field is called on the command line."""
+        bare = any(field.bare and field.name == name for field in self.fields)
+        return name.upper() if bare else f"--{name}"
