@@ -15,12 +15,12 @@ from plans.logbook.figures import figures
 from plans.shown import counted, show_duration
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
+from plans.text import plain
 from tui.actions import Place, bindings
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.widgets.lines import KeyLine
 from tui.widgets.marks import FINISHED, MarkRow
-from tui.widgets.plain import plain
 
 if TYPE_CHECKING:
     from tui.running.attending import Attending

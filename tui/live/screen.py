@@ -19,6 +19,7 @@ from plans.phase import IDLE
 from plans.plan import PhaseKind
 from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, arrange, far
@@ -31,7 +32,6 @@ from tui.widgets.chalk import ChalkTally
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.marks import MarkRow
-from tui.widgets.plain import plain
 from tui.widgets.scale import UprightScale
 from tui.widgets.steps import StepList
 from tui.widgets.tally import tally_text

@@ -17,6 +17,7 @@ from plans.errors import PlansError
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.reckoning import Reckoning
 from plans.steel.grades import Grade, all_grades
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import Place, bindings
 from tui.reckoner.answer_text import answer_text, asked_text
@@ -27,7 +28,7 @@ from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.widgets.glow_map import GlowData, GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import clip, fill, plain
+from tui.widgets.plain import clip, fill
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 

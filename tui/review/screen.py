@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 from plans.plan import PhaseKind
 from plans.shown import UNKNOWN, show_clock, show_temperature
 from plans.sitting.limits import limits_of
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.config.shop_file import read_shop
@@ -25,7 +26,6 @@ from tui.screens.listing import when
 from tui.widgets.axes import temperature
 from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, shades
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 

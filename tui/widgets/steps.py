@@ -10,8 +10,9 @@ from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
 from tui.widgets.cached_drawing import CachedDrawing
-from tui.widgets.plain import fill, plain
+from tui.widgets.plain import fill
 from tui.widgets.tally import tally_text
 
 _SIGNS = {"done": "√", "current": "►", "next": "·", "later": " "}

@@ -9,9 +9,10 @@ from math import ceil
 
 from rich.cells import cell_len
 
+from plans.text import plain
 from tui.widgets.axes import CELSIUS, TIME, Axis
 from tui.widgets.label_rows import rows_for_labels
-from tui.widgets.plain import clip, fill, plain
+from tui.widgets.plain import clip, fill
 from tui.widgets.plotting import BRAILLE, HALF_BLOCKS, Curve, Extent, Grid, extents
 
 Shade = tuple[float, float, str]

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.shown import counted
+from plans.text import printable
 from tui.cli.new_file import write_new
-from tui.cli.streams import printable
 from tui.config.folders import folders
 from tui.config.shop_file import shop_of
 

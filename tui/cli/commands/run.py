@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn, Reading
 from plans.sitting.hands import Hands, HandsFree
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.errors import UsageError
 from tui.config.folders import Folders, folders
 from tui.config.shop_file import shop_of
