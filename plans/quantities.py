@@ -41,6 +41,7 @@ from plans.shown import (
     show_section,
     show_temperature,
 )
+from plans.text import clean
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -77,8 +78,7 @@ class QuantityError(PlansError):
 
 
 def _quoted(text: str) -> str:
-    short = text if len(text) <= LONGEST else text[: LONGEST - 3] + "..."
-    return '"' + "".join(mark if mark.isprintable() else "?" for mark in short) + '"'
+    return f'"{clean(text, LONGEST)}"'
 
 
 @cache

@@ -224,7 +224,7 @@ class HeatbookApp(NoTracebackApp):
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
         """Show a notice: on the live screen where it covers nothing, but what is wrong where it is seen."""
-        from tui.widgets.plain import plain
+        from plans.text import plain
 
         if self._shown is not None and not wrong:
             self._shown.notice(text)

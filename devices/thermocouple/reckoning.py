@@ -1,4 +1,4 @@
-"""What a thermocouple's millivolts mean, or what it gives at a temperature, as a reckoning."""
+"""What a thermocouple's millivolts mean, or what it gives at a temperature, as an answer of the reckoner."""
 
 from __future__ import annotations
 
@@ -22,7 +22,9 @@ _CLASSES = (1, 2)
 def thermocouple(
     kind: Kind, volts: float | None = None, at: float | None = None, cold_junction: float = ZERO_CELSIUS
 ) -> Reckoning:
-    """Temperature from what is measured at the wires' ends, or what is measured at a temperature.
+    """Temperature from what is measured at a thermocouple's ends, or what is measured there at a temperature.
+
+    With it come the tolerances of new wire at that temperature and how hot the type's wires may be kept.
 
     Args:
         kind: type of the thermocouple

@@ -1,4 +1,4 @@
-"""How long a bar must lie in the fire until its middle has come up."""
+"""The reckoning of a soak: how long a bar must lie in the fire until its middle has come up."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import ROOM
 
 
-def soak(
+def reckon_soak(
     section: Section,
     fire: float,
     middle: float,
@@ -41,13 +41,13 @@ def soak(
     """How long until the middle of a bar, put into a fire, has come to a temperature.
 
     Args:
-        section: of the bar
-        fire: walls and gas of a closed fire or an oven [K]
-        middle: what the middle must come to [K]
-        start: temperature of the bar [K]
-        length: with both ends bare [m]; None for a long bar whose ends don't count
-        emissivity: of its skin; scaled steel's, with its spread, without it
-        convection: of the fire's gas [W/(m2 K)]
+        section: cross-section of the bar
+        fire: temperature of the walls and the gas of a closed fire or an oven [K]
+        middle: temperature that the middle must come to [K]
+        start: temperature of the bar to begin with [K]
+        length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
+        emissivity: total emissivity of its skin; None for that of scaled steel, with its range
+        convection: heat transfer coefficient of the fire's gas [W/(m2 K)]
 
     Raises:
         ReckonError: a figure is none that a bar or a fire can have, or the middle never gets so warm.

@@ -9,12 +9,9 @@ from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shown import UNKNOWN, celsius, show_clock
 from plans.sitting import course
+from plans.sitting.calls import ALARMS, PROMPTS, URGENCY
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call
-from plans.sitting.state import PROMPTS
-
-URGENCY = (Call.TOO_HOT, Call.TOO_COLD, Call.SOAKED_TOO_LONG, Call.TEMPER_LATE, Call.PROBE_LOST)
-"""Alarms, the most urgent first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,32 +109,6 @@ def glance(sitting: Sitting, at: float) -> Glance:
     )
 
 
-_WORDS = {
-    PhaseKind.READY: "ready",
-    PhaseKind.FIRE: "heat",
-    PhaseKind.SOAK: "soak",
-    PhaseKind.STRIKE: "strike",
-    PhaseKind.AIR: "air cool",
-    PhaseKind.QUENCH: "quench",
-    PhaseKind.OVEN: "oven",
-    PhaseKind.DIP: "dip",
-    PhaseKind.BENCH: "bench",
-}
-
-_ACTS = {
-    PhaseKind.FIRE: "in the fire",
-    PhaseKind.SOAK: "skin is at heat",
-    PhaseKind.STRIKE: "out, strike",
-    PhaseKind.AIR: "out, in the air",
-    PhaseKind.QUENCH: "in the quench",
-    PhaseKind.OVEN: "in the oven",
-    PhaseKind.DIP: "in the bath",
-    PhaseKind.BENCH: "to the bench",
-    PhaseKind.READY: "make ready",
-}
-"""What is done to begin a phase."""
-
-
 def _word(sitting: Sitting, alarm: Call | None) -> str:
     state = sitting.state
     if state.finished:
@@ -146,7 +117,7 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
         return "paused"
     if state.left_fire_at is not None:
         return "quench now"
-    if alarm is not None and alarm is not Call.PROBE_LOST:
+    if alarm in ALARMS:
         return alarm.value
     if Call.AT_HEAT in state.alarms:
         return "at heat"
@@ -158,7 +129,7 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
         if same_step and state.phase is PhaseKind.AIR:
             return "back in"
         return "cold enough" if Call.COLD_ENOUGH in state.alarms else "time up"
-    return _WORDS[state.phase]
+    return state.phase.row.word
 
 
 def _next_word(sitting: Sitting) -> str:
@@ -177,7 +148,7 @@ def _act(sitting: Sitting) -> str:
         return "finish"
     if state.phase is PhaseKind.BENCH and place.step != state.step:
         return "done, next step"
-    return _ACTS[place.phase]
+    return place.phase.row.act
 
 
 def _then(sitting: Sitting) -> str:

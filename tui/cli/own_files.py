@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterable
 
 from plans.shop import Shop
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.folders import Folders
 from tui.config.settings import Settings
 from tui.config.settings_reader import read_settings

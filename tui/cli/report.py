@@ -8,24 +8,10 @@ from dataclasses import replace
 from typing import Any, TextIO
 
 from plans.logbook.kept_sitting import Summary
-from plans.plan import PhaseKind
 from plans.shown import show_clock, show_temperature
-from plans.sitting.advice import ADVICE
 from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
-
-_ACTS = {
-    PhaseKind.READY: "ready, say next when it begins",
-    PhaseKind.FIRE: "in the fire",
-    PhaseKind.SOAK: "the skin is at heat, soaking",
-    PhaseKind.STRIKE: "out, strike",
-    PhaseKind.AIR: "out, cooling in the air",
-    PhaseKind.QUENCH: "in the quench",
-    PhaseKind.OVEN: "in the oven",
-    PhaseKind.DIP: "in the bath",
-    PhaseKind.BENCH: "at the bench",
-}
 
 
 class Report:
@@ -98,10 +84,10 @@ def _said(event: Event, sitting: Sitting, inch: bool) -> str:
         case Begun(step=number, heat=heat, phase=phase):
             step = sitting.plan.steps[number]
             count = f", {step.counts} {heat} of {max(heat, sitting.state.heats_planned(number))}"
-            return f"step {number + 1} {step.title}{count}: {_ACTS[phase]}"
+            return f"step {number + 1} {step.title}{count}: {phase.row.report}"
         case Called(call=call, kelvin=kelvin, basis=basis):
             at = "" if kelvin is None else f" ({show_temperature(kelvin, inch)}, {basis.value})"
-            return f"{call.value.upper()}: {ADVICE[call]}{at}"
+            return f"{call.value.upper()}: {call.row.advice}{at}"
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"
         case Said(word=word):

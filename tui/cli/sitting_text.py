@@ -9,7 +9,7 @@ from typing import Any
 from plans.logbook.lines import cooling
 from plans.logbook.lines.cost import HEADING, cost_lines
 from plans.shown import UNKNOWN, show_clock
-from tui.cli.streams import printable
+from plans.text import printable
 
 
 def sitting_text(outline: Mapping[str, Any], shop_factor: float | None = None) -> str:

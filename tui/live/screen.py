@@ -15,9 +15,11 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
+from plans.phase import IDLE
 from plans.plan import PhaseKind
 from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, arrange, far
@@ -30,7 +32,6 @@ from tui.widgets.chalk import ChalkTally
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.marks import MarkRow
-from tui.widgets.plain import plain
 from tui.widgets.scale import UprightScale
 from tui.widgets.steps import StepList
 from tui.widgets.tally import tally_text
@@ -52,8 +53,6 @@ _NOTICE = 4.0
 """How long a notice stands [s]."""
 _ROOMY = 4
 """Rows from which a word can spare one."""
-_READ = frozenset({PhaseKind.READY, PhaseKind.BENCH})
-"""Phases with time for reading: the instruction stands where the trace does otherwise."""
 
 
 class LiveScreen(Screen[None]):
@@ -214,7 +213,7 @@ class LiveScreen(Screen[None]):
 
     def _draw_below(self, seen: Glance, at: float) -> None:
         """The trace, or the instruction while there is time for it; and what stands at the side."""
-        read = seen.phase in _READ and not self._arrangement.side
+        read = seen.phase in IDLE and not self._arrangement.side
         self.query_one("#task").display = read
         trace = self.query_one(TraceView)
         trace.display = not read

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from textual.widgets import Input
 
 from devices.errors import DeviceError
-from plans.sitting.engine import WordError
 from plans.sitting.events import Event, Word
+from plans.sitting.words import WordError
 from tui.actions import BY_ID, Place
 from tui.live.screen import LiveScreen
 

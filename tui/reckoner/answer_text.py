@@ -8,7 +8,8 @@ from textual.content import Content
 
 from plans.reckoner.figures import Figure
 from plans.reckoner.reckoning import Reckoning
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from tui.widgets.plain import fill
 
 _IN_COLUMNS_FROM = 64
 """Cells that a figure, its range and its basis need beside each other."""

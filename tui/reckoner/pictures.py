@@ -13,7 +13,7 @@ from plans.shown import INCH, kelvin
 from plans.steel import martensite
 from plans.steel.carbon import content_at, spread_over
 from plans.steel.errors import SteelError
-from plans.steel.evenness import evenness
+from plans.steel.evenness import carbon_difference_left
 from plans.steel.hardness import tempered_hardness
 from plans.steel.history import hold
 from plans.steel.scale import scale_loss
@@ -36,8 +36,11 @@ class Picture:
     """A curve, steel in its colours, or both; and a line that says what is seen."""
 
     said: str
+    """A line that says what is seen."""
     curve: TraceData | None = None
+    """The curve; None for a picture without one."""
     glow: GlowData | None = None
+    """Steel in its own colours; None for a picture without it."""
 
 
 def picture(name: str, answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
@@ -144,7 +147,7 @@ def _carbon(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
 
 def _layers(layer: float, at: float, seconds: float, carbon: float | None) -> Picture:
     def left(after: float) -> float:
-        return evenness([(hold(at, after), layer)], carbon).value if after > 0 else 1.0
+        return carbon_difference_left([(hold(at, after), layer)], carbon).value if after > 0 else 1.0
 
     return Picture(
         "how much of the difference between the layers is left",

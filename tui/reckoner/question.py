@@ -29,11 +29,13 @@ class Field:
     about: str
     """What it is, with what is taken without it."""
     example: str
-    """As one would type it."""
+    """A value of it as a person would type it."""
     reads: Reader
+    """Reads what was typed, into SI."""
     stands_for: str
     """What the command line's help shows in its place: TEMPERATURE, TIME ..."""
     needed: bool = False
+    """Whether the question can't be answered without it."""
     also: tuple[str, ...] = ()
     """Other names on the command line."""
     bare: bool = False
@@ -45,8 +47,11 @@ class Question:
     """One reckoning, as it is asked."""
 
     name: str
+    """How it is called on the command line and in the row of questions."""
     about: str
+    """What it answers, for help and for the head of the screen."""
     fields: tuple[Field, ...]
+    """What has to be given and what may be, in the order in which it is asked."""
     answer: Callable[[Answers], Reckoning]
     """Reckons with what was given; a `ReckonError` names the field at fault."""
     examples: tuple[str, ...]

@@ -18,6 +18,7 @@ from plans.errors import PlansError
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.reckoning import Reckoning
 from plans.steel.grades import Grade, all_grades
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import Place, bindings
 from tui.reckoner.answer_text import answer_text, asked_text
@@ -28,7 +29,7 @@ from tui.screens.foot_keys import foot_keys
 from tui.screens.host import Host, host_of
 from tui.widgets.glow_map import GlowData, GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import clip, fill, plain
+from tui.widgets.plain import clip, fill
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 

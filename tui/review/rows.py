@@ -12,10 +12,9 @@ from textual.widgets.option_list import Option
 from plans.logbook.lines import cooling
 from plans.logbook.lines.cost import HEADING, cost_lines
 from plans.shown import UNKNOWN, kelvin, show_clock, show_temperature
+from plans.text import plain
 from tui.review.review_data import Review
 from tui.screens.listing import gap, heading, row
-from tui.widgets.curves import FLAGS
-from tui.widgets.plain import plain
 
 _HEADS = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air/hold", "peak", "basis")
 _WIDTHS = (5, 8, 7, 8, 7, 7, 9, 9, 6, 10)
@@ -86,7 +85,7 @@ def review_options(
     if review.calls:
         options += [gap(), heading("Calls")]
         for call in review.calls:
-            text = f"{show_clock(call.at):>8}  {FLAGS[call.call]} {call.call.value}"
+            text = f"{show_clock(call.at):>8}  {call.call.row.sign} {call.call.value}"
             text += f", step {call.step + 1}, heat {call.heat}"
             if call.kelvin is not None:
                 text += f", {show_temperature(call.kelvin, inch)}, {call.basis.value}"

@@ -13,6 +13,8 @@ from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
 from plans.shown import UNKNOWN, show_clock, show_temperature
+from plans.sitting.limits import limits_of
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.config.shop_file import read_shop
@@ -23,9 +25,8 @@ from tui.screens.foot_keys import foot_keys
 from tui.screens.host import Host, host_of
 from tui.screens.listing import when
 from tui.widgets.axes import temperature
-from tui.widgets.curves import CLEAR, above, flags, floor_of, limits, shades
+from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, shades
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 
@@ -165,7 +166,9 @@ class ReviewScreen(Screen[None]):
             modelled=self._modelled,
             low=self._low,
             spans=shades(review.spans, begin, end, CLEAR * (end - begin) / max(1, trace.size.width)),
-            limits=limits(step, stop.heat, PhaseKind.STRIKE) if step is not None and stop is not None else (),
+            limits=lines_of(limits_of(step, stop.heat, PhaseKind.STRIKE))
+            if step is not None and stop is not None
+            else (),
             flags=flags(review.calls, begin, end),
             up=temperature(host_of(self).settings.inch),
         )

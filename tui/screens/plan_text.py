@@ -7,7 +7,8 @@ from textual.content import Content
 from plans.plan import Plan, Step, StepKind
 from plans.reader import ShelfPlan
 from plans.shown import counted, show_length, show_section, show_temperature
-from tui.widgets.plain import paragraphs, plain
+from plans.text import plain
+from tui.widgets.plain import paragraphs
 
 
 def plan_text(found: ShelfPlan, inch: bool = False) -> Content:

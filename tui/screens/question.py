@@ -13,7 +13,7 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.widgets.plain import plain
+from plans.text import plain
 
 
 @dataclass(frozen=True, slots=True)

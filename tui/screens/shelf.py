@@ -17,6 +17,7 @@ from textual.widgets.option_list import Option
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
+from plans.text import plain
 from tui.actions import Place, bindings
 from tui.running.loading import OnShelf, read_shelf
 from tui.running.requests import LogList, Reckoner, going_on, rehearsal_of, sitting_of
@@ -25,7 +26,6 @@ from tui.screens.host import Host, host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 
 _SIDE_FROM = 100
 _OFFERED = 3

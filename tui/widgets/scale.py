@@ -11,11 +11,12 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
 from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.degrees import degrees, unit
 from tui.widgets.label_rows import rows_for_labels
-from tui.widgets.plain import fill, plain
+from tui.widgets.plain import fill
 
 _BODY = {(False, False): "  ", (True, False): "▀▀", (False, True): "▄▄", (True, True): "██"}
 _GUTTER = 4

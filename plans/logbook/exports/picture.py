@@ -7,14 +7,16 @@ from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
 
-from plans.logbook.exports.timeline import WARMING, Limit, Timeline
+from plans.logbook.exports.timeline import LimitStretch, Timeline
 from plans.logbook.exports.writing import in_markup
 from plans.logbook.figures import Span
 from plans.logbook.thinning import Points, thin
+from plans.phase import IN_SOMETHING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import celsius, kelvin, show_clock, show_duration
-from plans.sitting.events import Call, Called
+from plans.sitting.calls import Call, Shape
+from plans.sitting.events import Called
 
 WIDTH, HEIGHT = 1200.0, 330.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
@@ -27,27 +29,22 @@ _LETTER = 6.4
 """Width of a letter of a step's title, about."""
 _CROWDED = 90.0
 """A limit with another one so little above it has its name below it: a temperature difference [K]."""
-_HOLDING = frozenset({PhaseKind.OVEN, PhaseKind.DIP})
 
-_PROMPT = '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>'
-_WARNING = '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>'
-MARKS = {
-    Call.SOAK_DONE: _PROMPT,
-    Call.TIME_UP: _PROMPT,
-    Call.COLD_ENOUGH: _PROMPT,
-    Call.AT_HEAT: _PROMPT,
-    Call.TOO_COLD: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
-    Call.TOO_HOT: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
-    Call.SOAKED_TOO_LONG: _WARNING,
-    Call.PEAK_MISSED: _WARNING,
-    Call.QUENCH_LATE: _WARNING,
-    Call.TEMPER_LATE: _WARNING,
-    Call.ARREST: '<path class="probe" fill="none" d="M-6 2C-4-4-2-4 0 0S4 4 6-2"/>',
-    Call.FIRE_FELL: '<path class="probe" fill="none" d="M0-6V5M-4 1 0 5 4 1"/>',
-    Call.PROBE_LOST: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
-    Call.PROBE_BACK: '<path class="probe" d="M-5 0H5M0-5V5"/>',
+_SHAPES = {
+    Shape.DIAMOND: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
+    Shape.DOWN: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
+    Shape.UP: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
+    Shape.SQUARE: '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>',
+    Shape.WAVE: '<path class="probe" fill="none" d="M-6 2C-4-4-2-4 0 0S4 4 6-2"/>',
+    Shape.ARROW: '<path class="probe" fill="none" d="M0-6V5M-4 1 0 5 4 1"/>',
+    Shape.CROSS: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
+    Shape.PLUS: '<path class="probe" d="M-5 0H5M0-5V5"/>',
 }
-"""The mark of each call around the origin, told apart by shape as far as what is to be done differs."""
+
+
+def call_mark(call: Call) -> str:
+    """The mark of a call as SVG around the origin."""
+    return _SHAPES[call.row.shape]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +104,7 @@ class _Strip:
         wanted = longest / _MOST_TICKS
         self._tick = next((tick for tick in _TICKS if tick >= wanted), _TICKS[-1])
 
-    def draw(self, drawn: list[Curve], limits: list[Limit]) -> Iterator[str]:
+    def draw(self, drawn: list[Curve], limits: list[LimitStretch]) -> Iterator[str]:
         wall = self._retold.kept.header.wall_time(self._begin)
         label = f"Trace from {show_duration(self._begin)} to {show_duration(self._end)}, begun at {wall:%H:%M}"
         width = max(self._right + _RIGHT, 300.0)
@@ -176,7 +173,7 @@ class _Strip:
                 yield f'<text class="step" x="{left + 4:.1f}" y="{_TOP - 13:g}">{in_markup(shown)}</text>'
             yield "</g>"
 
-    def _limits(self, limits: list[Limit]) -> Iterator[str]:
+    def _limits(self, limits: list[LimitStretch]) -> Iterator[str]:
         named: dict[str, float] = {}
         for limit in limits:
             if not self._shows(limit.began, limit.ended):
@@ -206,7 +203,7 @@ class _Strip:
             if self._begin <= called.at <= self._end:
                 y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
                 yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
-                yield f"<title>{escape(_said(called))}</title>{MARKS[called.call]}</g>"
+                yield f"<title>{escape(_said(called))}</title>{call_mark(called.call)}</g>"
 
     def _notes(self) -> Iterator[str]:
         for number, note in enumerate(self._retold.state.notes, 1):
@@ -235,7 +232,7 @@ def _stays(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
     found: list[tuple[float, float, int]] = []
     for before, span in pairwise([None, *spans]):
         assert span is not None
-        if span.phase not in WARMING and span.phase not in _HOLDING:
+        if span.phase not in IN_SOMETHING:
             continue
         joins = before is not None and (before.phase, span.phase) == (PhaseKind.FIRE, PhaseKind.SOAK)
         began = found.pop()[0] if joins else span.began

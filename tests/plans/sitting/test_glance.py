@@ -12,8 +12,9 @@ from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shown import celsius, show_clock
+from plans.sitting.calls import URGENCY
 from plans.sitting.events import Basis, Call, Tick, Word
-from plans.sitting.glance import URGENCY, Figure, Glance, glance
+from plans.sitting.glance import Figure, Glance, glance
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
 from plans.warmth.lumped import cooling_time

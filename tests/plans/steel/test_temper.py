@@ -15,8 +15,6 @@ from plans.steel.oxide import COLOURS, SPREAD, oxide_colour
 from plans.steel.temper import (
     combined,
     constant,
-    equal_temperature,
-    equal_time,
     one_hour,
     parameter,
     temperature_for,
@@ -85,21 +83,6 @@ def test_a_constant_without_data_is_told() -> None:
     assert "1.5 % lies outside" in constant(1.5).validity
     with pytest.raises(SteelError, match="from 0 to 2 %"):
         constant(nan)
-
-
-def test_what_the_constants_error_makes_of_an_equal_temper() -> None:
-    temper = (kelvin(220), HOUR)
-    warmer = equal_temperature([temper], 600, 0.98)
-    assert warmer.least is not None
-    assert warmer.most is not None
-    assert temper[0] < warmer.least < warmer.value < warmer.most < temper[0] + 60
-    longer = equal_time([temper], kelvin(200), 0.98)
-    assert longer.least is not None
-    assert longer.most is not None
-    assert HOUR < longer.least < longer.value < longer.most
-    # Nothing is asked, so the constant does not matter.
-    same = equal_temperature([temper], HOUR, 0.98)
-    assert same.least == pytest.approx(same.most)
 
 
 @given(st.floats(LEAST_CARBON, MOST_CARBON), tempers, st.floats(1, 20))

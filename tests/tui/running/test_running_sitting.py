@@ -13,8 +13,8 @@ from plans.logbook.kept_sitting import Progress
 from plans.logbook.logged_sitting import LoggedSitting
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.engine import WordError
 from plans.sitting.events import Begun, Event, Said, Tick, Word
+from plans.sitting.words import WordError
 from tui.running.running_sitting import RunningSitting
 from tui.running.sources import RehearsalSource
 

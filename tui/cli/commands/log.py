@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.shown import counted
+from plans.text import printable
 from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, shop_in
-from tui.cli.streams import printable
 from tui.config.folders import folders
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from devices.errors import DeviceError
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
 from devices.watch import watch
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.folders import folders
 from tui.running.signals import interrupt, told_to_end
 

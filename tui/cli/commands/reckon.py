@@ -10,7 +10,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
 from plans.reckoner.errors import ReckonError
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.errors import UsageError
 from tui.reckoner.question import Question
 from tui.reckoner.questions import QUESTIONS
