@@ -94,12 +94,11 @@ def plan_called(name: str) -> Plan:
     return find_plan(name, folders().plans)
 
 
-def probe_or_clock(port: str | None = None, profile: str = "") -> Source:
-    """Make what feeds a real sitting: the probe on a port, or only the clock.
+def probe_or_clock(probe: ProbeSetting | None) -> Source:
+    """Make what feeds a real sitting, not started yet.
 
     Args:
-        port: where the probe is; None for only the clock
-        profile: name of the profile by which the probe talks
+        probe: which probe, on which port; None for only the clock
 
     Raises:
         DeviceError: there is no such profile, or it can't be used.
@@ -107,11 +106,11 @@ def probe_or_clock(port: str | None = None, profile: str = "") -> Source:
     from devices.clock import through_sleep
     from tui.running.sources import ClockSource, ProbeSource
 
-    if port is None:
+    if probe is None:
         return ClockSource(through_sleep())
     from devices.profile_reader import find_profile
 
-    return ProbeSource(through_sleep(), port, find_profile(profile, folders().probes))
+    return ProbeSource(through_sleep(), probe.port, find_profile(probe.profile, folders().probes))
 
 
 def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free: str | None = None) -> RunRequest:
@@ -123,7 +122,7 @@ def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free:
         hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
     """
     return RunRequest(
-        source=lambda _: _real(probe),
+        source=lambda _: probe_or_clock(probe),
         plan=plan,
         probe_on=probe.on if probe else None,
         profile=probe.profile if probe else "",
@@ -141,12 +140,8 @@ def going_on(name: str, probe: ProbeSetting | None, hands_free: str | None = Non
         hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
     """
     return RunRequest(
-        source=lambda _: _real(probe), go_on=name, probe_on=probe.on if probe else None, hands_free=hands_free
+        source=lambda _: probe_or_clock(probe), go_on=name, probe_on=probe.on if probe else None, hands_free=hands_free
     )
-
-
-def _real(probe: ProbeSetting | None) -> Source:
-    return probe_or_clock() if probe is None else probe_or_clock(probe.port, probe.profile)
 
 
 def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None) -> RunRequest:
