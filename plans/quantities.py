@@ -30,17 +30,6 @@ from plans.quantity_grammar import (
     pattern,
 )
 from plans.section import Section
-from plans.shown import (
-    celsius,
-    fahrenheit,
-    kelvin,
-    show_clock,
-    show_difference,
-    show_duration,
-    show_length,
-    show_section,
-    show_temperature,
-)
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -49,19 +38,10 @@ __all__ = [
     "SECTION",
     "Dimension",
     "QuantityError",
-    "celsius",
-    "fahrenheit",
-    "kelvin",
     "parse",
     "parse_section",
     "pattern",
     "registry",
-    "show_clock",
-    "show_difference",
-    "show_duration",
-    "show_length",
-    "show_section",
-    "show_temperature",
 ]
 
 

@@ -23,7 +23,7 @@ from devices.thermocouple.functions import (
     reference_range,
     where,
 )
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 _STEP = 16.0
 """Between two points of the table [degC]."""

@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 from plans.reckoned import Reckoned
 from plans.reckoner.figures import Given, given
+from plans.reckoner.kinds import CONVECTION, LENGTH, NUMBER
 from plans.reckoner.reckoning import Point
-from plans.reckoner.units import CONVECTION, LENGTH, NUMBER
 from plans.section import Section
-from plans.shown import show_section
+from plans.units import Shown, Units, kelvin
 from plans.warmth.ahead import ahead
 from plans.warmth.bar import BarShape
 from plans.warmth.lumped import biot_number
@@ -26,10 +26,16 @@ PATIENCE = 48 * 3600.0
 LUMPED = 0.1
 """Below this Biot number a bar is about as warm inside as outside; Incropera, section 5.2."""
 
-SOURCE = (
-    "EN 1993-1-2:2005 for the steel; conduction by finite volumes in one dimension, held against a two-dimensional "
-    "solution; emissivity of oxidised iron, 0.89 +- 0.05 at 1227 degC, from the table in a FLIR user manual"
-)
+
+def SOURCE(units: Units) -> str:  # noqa: N802 - a `Shown`, used as the texts beside it are
+    """What the figures of a bar that cools or warms stand on."""
+    oxidised = f"emissivity of oxidised iron, 0.89 +- 0.05 at {units.temperature(kelvin(1227))}"
+    return (
+        "EN 1993-1-2:2005 for the steel; conduction by finite volumes in one dimension, held against a two-dimensional "
+        f"solution; {oxidised}, from the table in a FLIR user manual"
+    )
+
+
 TEXTBOOK = "Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., sections 5.1 to 5.3"
 
 
@@ -77,7 +83,7 @@ def spread(emissivity: float | None) -> tuple[float, float, float]:
     return emissivity, emissivity, emissivity
 
 
-def trusted(seconds: float, quickest: float | None, slowest: float | None, validity: str) -> Reckoned:
+def trusted(seconds: float, quickest: float | None, slowest: float | None, validity: Shown) -> Reckoned:
     """A time with its error: that of the solver, and that of the emissivity where nobody gave one [s]."""
     least = None if quickest is None else quickest * (1 - SOLVER_ERROR)
     most = None if slowest is None else slowest * (1 + SOLVER_ERROR)
@@ -102,8 +108,8 @@ def lumped(work: Callable[[], float], biot_at: float) -> Reckoned:
 
 
 def of_the_section(section: Section) -> Given:
-    """A section as given."""
-    return Given("section", show_section(section), lambda inch: show_section(section, inch))
+    """The cross-section of the bar, as it was given to a reckoning."""
+    return Given("section", Units.METRIC.section(section), lambda units: units.section(section))
 
 
 def of_the_bar(section: Section, length: float | None) -> tuple[Given, ...]:

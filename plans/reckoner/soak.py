@@ -18,8 +18,8 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE, both
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
 from plans.warmth import surroundings
 from plans.warmth.bar import BarShape

@@ -8,7 +8,6 @@ from dataclasses import replace
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
 from plans.sitting.events import (
@@ -34,6 +33,7 @@ from plans.sitting.state import BY_ITSELF, State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
 from plans.trace import Trace, as_logged
+from plans.units import ZERO_CELSIUS
 
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""

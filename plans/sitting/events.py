@@ -9,7 +9,7 @@ from typing import Any
 
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn, Reading
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 
 class Word(StrEnum):

@@ -10,10 +10,10 @@ from __future__ import annotations
 from math import exp, sqrt
 from typing import Final
 
-from plans.shown import celsius
 from plans.steel import equilibrium
 from plans.steel.composition import Composition
 from plans.steel.finding import Basis, Finding, Formula, Limits
+from plans.units import celsius
 
 ANDREWS: Final = "K. W. Andrews, JISI 203 (1965) 721-727"
 """Source of four formulas."""

@@ -13,6 +13,7 @@ from plans.reckoned import Reckoned
 from plans.steel.carbon import FACTOR, check_steel, spread_over
 from plans.steel.errors import SteelError
 from plans.steel.history import History
+from plans.units import Units
 
 _SHORT = 0.15
 """Of D t / L^2; below it the images are summed, above it the waves; both are exact here, and few terms do."""
@@ -100,7 +101,7 @@ def evenness(
         time += _in_layers(spreads[-1].value, layer)
     if not spreads:
         raise SteelError("no history: give at least one temperature with its time")
-    notes = dict.fromkeys(spread.validity for spread in spreads)
+    notes = dict.fromkeys(Units.METRIC.text(spread.validity) for spread in spreads)
     validity = (
         "for equal layers in turn and carbon only; nickel, manganese and chromium hardly move, so the pattern stays; "
         + "; ".join(notes)

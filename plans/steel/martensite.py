@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from math import exp, log
 from typing import Final
 
-from plans.shown import celsius, kelvin
 from plans.steel.composition import Composition
 from plans.steel.critical import ANDREWS
 from plans.steel.finding import Finding, Formula, Limits
+from plans.units import celsius, kelvin
 
 RATE: Final = 0.011
 """Koistinen and Marburger's constant [1/K]."""

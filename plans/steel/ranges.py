@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
 from plans.steel.finding import Basis
+from plans.units import kelvin
 
 PRACTICE: Final = "from the critical temperatures, by common practice"
 """What a range stands on that nobody printed."""

@@ -19,7 +19,7 @@ from devices.thermocouple import (
     widest_limit,
     wire_limit,
 )
-from plans.shown import kelvin
+from plans.units import kelvin
 
 kinds = st.sampled_from(Kind)
 shares = st.floats(0, 1)

@@ -12,14 +12,15 @@ from plans.logbook.exports.writing import in_markup
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
 from plans.shown import show_clock, show_duration
+from plans.units import Units
 
 
-def to_page(kept: KeptSitting) -> str:
-    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text."""
-    return "\n".join(_page(Timeline.of(kept))) + "\n"
+def to_page(kept: KeptSitting, units: Units = Units.METRIC) -> str:
+    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written."""
+    return "\n".join(_page(Timeline.of(kept), units)) + "\n"
 
 
-def _page(timeline: Timeline) -> Iterator[str]:
+def _page(timeline: Timeline, units: Units) -> Iterator[str]:
     kept = timeline.kept
     yield "<!DOCTYPE html>"
     yield '<html lang="en">'
@@ -34,10 +35,10 @@ def _page(timeline: Timeline) -> Iterator[str]:
     yield "</head>"
     yield "<body>"
     yield from _head(timeline)
-    yield from _trace(timeline)
-    yield from heat_tables(timeline)
+    yield from _trace(timeline, units)
+    yield from heat_tables(timeline, units)
     yield from cooling_table(timeline)
-    yield from call_table(timeline)
+    yield from call_table(timeline, units)
     yield from note_table(timeline)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
@@ -109,10 +110,10 @@ _CURVES = {
 _LIMITS = ("heat to", "burn", "cold", "cool to", "oven")
 
 
-def _trace(timeline: Timeline) -> Iterator[str]:
+def _trace(timeline: Timeline, units: Units) -> Iterator[str]:
     drawn = [curve for curve in curves(timeline) if curve.pieces]
     yield '<section><h2>Trace</h2>\n<figure><div class="wide"><div class="strips">'
-    yield from pictures(timeline, drawn)
+    yield from pictures(timeline, drawn, units)
     yield "</div></div>"
     yield "<figcaption>"
     for kind in (kind for kind in _CURVES if any(curve.kind == kind for curve in drawn)):

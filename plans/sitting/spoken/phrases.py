@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from plans.plan import PhaseKind
-from plans.shown import celsius, fahrenheit
 from plans.sitting.events import Call, Called, Word
 from plans.sitting.glance import Glance
 from plans.sitting.spoken.saying import Kind, Saying, Urgency, counted, number
+from plans.units import Units
 
 _LIMITS = {
     Call.TOO_COLD: "back in the fire, too cold",
@@ -108,10 +108,9 @@ def heat_count(seen: Glance) -> Saying:
     return Saying(text, Urgency.ASIDE, Kind.COUNT)
 
 
-def target(kelvin: float, inch: bool) -> Saying:
-    """What the heat aims at [K]."""
-    degrees = fahrenheit(kelvin) if inch else celsius(kelvin)
-    return Saying(f"heat to {degrees:.0f} degrees", Urgency.ASIDE, Kind.TARGET)
+def target(kelvin: float, units: Units) -> Saying:
+    """What the heat aims at, a temperature [K], said in degrees of the units that are set."""
+    return Saying(f"heat to {units.degrees(kelvin)} degrees", Urgency.ASIDE, Kind.TARGET)
 
 
 def begun(phase: PhaseKind) -> Saying:

@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 
 from plans.errors import PlansError
 from plans.steel.grades import all_grades
+from plans.units import Units
 from tui.cli.main import main
 from tui.reckoner.questions import QUESTIONS
 
@@ -492,7 +493,7 @@ def test_whatever_is_typed_is_answered_or_refused(name: str, texts: list[str | N
     with suppress(PlansError):
         found = question.ask(typed)
         json.dumps(found.record, allow_nan=False)
-        assert all(line.isprintable() for inch in (True, False) for line in found.lines(inch))
+        assert all(line.isprintable() for units in Units for line in found.lines(units))
 
 
 # --- the program ----------------------------------------------------------------------------------------------------
