@@ -195,10 +195,11 @@ class ReckonerScreen(Screen[None]):
         self.query_one("#words", Static).update(plain(wrong))
 
     def _units(self, question: Question) -> Units:
-        """Answer in the units that were typed, or else as it is set; an example that stands there was not typed."""
-        typed, units = self._typed[self._asked], host_of(self).settings.units
-        asked = None if typed == question.example(units) else question.units_typed(typed)
-        return units if asked is None else asked
+        """The units that were typed, or else those that are set; what an example put into a field was not typed."""
+        units = host_of(self).settings.units
+        example = question.example(units)
+        typed = {name: text for name, text in self._typed[self._asked].items() if text != example.get(name)}
+        return question.units_typed(typed) or units
 
     def _hint(self) -> None:
         """What the field is that the cursor stands in."""

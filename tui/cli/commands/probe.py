@@ -49,11 +49,11 @@ def _profile(name: str) -> dict[str, Any]:
 
 
 def _watch(port: str, name: str, as_json: bool) -> int:
-    units = units_set()
     try:
         for stop in ("SIGTERM", "SIGHUP"):
             if hasattr(signal, stop):
                 signal.signal(getattr(signal, stop), signal.default_int_handler)
+        units = units_set()
         with closing(watch(port, find_profile(name, folders().probes))) as records:
             for record in records:
                 print(json.dumps(record) if as_json else f"{record['at']}  {_said(record, units)}", flush=True)
