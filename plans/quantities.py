@@ -30,17 +30,6 @@ from plans.quantity_grammar import (
     pattern,
 )
 from plans.section import Section
-from plans.shown import (
-    celsius,
-    fahrenheit,
-    kelvin,
-    show_clock,
-    show_difference,
-    show_duration,
-    show_length,
-    show_section,
-    show_temperature,
-)
 from plans.text import clean
 
 if TYPE_CHECKING:
@@ -50,19 +39,10 @@ __all__ = [
     "SECTION",
     "Dimension",
     "QuantityError",
-    "celsius",
-    "fahrenheit",
-    "kelvin",
     "parse",
     "parse_section",
     "pattern",
     "registry",
-    "show_clock",
-    "show_difference",
-    "show_duration",
-    "show_length",
-    "show_section",
-    "show_temperature",
 ]
 
 

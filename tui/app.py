@@ -314,7 +314,7 @@ class HeatbookApp(App[Outcome]):
         from tui.running.sound import Aloud
 
         settings = self.settings
-        aloud = Aloud(Bell(self.bell, self.set_timer), Voice(command, self.clock), settings.talk, settings.inch)
+        aloud = Aloud(Bell(self.bell, self.set_timer), Voice(command, self.clock), settings.talk, settings.units)
         aloud.muted = settings.mute
         return aloud
 

@@ -14,7 +14,7 @@ from enum import StrEnum
 from math import exp
 
 from devices.errors import DeviceError
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 
 class Kind(StrEnum):

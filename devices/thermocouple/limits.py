@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from devices.errors import DeviceError
 from devices.thermocouple.functions import Kind, Range, where
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import isfinite
 
 from plans.reckoner.errors import ReckonError
-from plans.reckoner.units import both
+from plans.reckoner.kinds import both
 from plans.section import Section
-from plans.shown import kelvin
+from plans.units import kelvin
 
 MELTED = kelvin(1540)
 """Temperature at which all steel has melted [K]."""

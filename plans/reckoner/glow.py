@@ -6,8 +6,8 @@ from plans.reckoned import Reckoned
 from plans.reckoner.bars import BLACKEST, DULLEST
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, given
+from plans.reckoner.kinds import DIFFERENCE, LUMINANCE, TEMPERATURE, both
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFERENCE, LUMINANCE, TEMPERATURE, both
 from plans.warmth.glow import COLOUR_SPREAD, colour_name, hue, luminance
 from plans.warmth.material import HOTTEST
 

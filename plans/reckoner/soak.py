@@ -6,9 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import (
     PATIENCE,
-    SOURCE,
     accuracy,
     biot,
+    conduction_source,
     course,
     lumped,
     of_the_bar,
@@ -18,8 +18,8 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE, both
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
 from plans.warmth import surroundings
 from plans.warmth.bar import BarShape
@@ -76,7 +76,7 @@ def reckon_soak(
     said = f"carbon steel lying free in a closed fire of one temperature; {accuracy(emissivity)}"
     whole = f"{said}; a fire that is open, or cooled by the work, takes longer"
     at_skin = skin_time(bar, around, middle, PATIENCE)
-    skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", SOURCE)
+    skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", conduction_source)
     return Reckoning(
         "soak",
         (
@@ -91,7 +91,9 @@ def reckon_soak(
             Figure(
                 "skin_seconds",
                 "skin up after",
-                None if at_skin is None else Reckoned(at_skin, "modelled", "the soak proper begins here", SOURCE),
+                None
+                if at_skin is None
+                else Reckoned(at_skin, "modelled", "the soak proper begins here", conduction_source),
                 SECONDS,
                 "never",
             ),

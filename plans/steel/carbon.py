@@ -14,9 +14,9 @@ from __future__ import annotations
 from math import erf, exp, inf, sqrt
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, integral
+from plans.units import ZERO_CELSIUS, celsius
 
 _GAS = 8.314
 """Gas constant as the textbooks round it [J/(mol K)]."""

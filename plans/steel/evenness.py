@@ -13,6 +13,7 @@ from plans.reckoned import Reckoned
 from plans.steel.carbon import CARBON_FACTOR, spread_over
 from plans.steel.errors import SteelError
 from plans.steel.history import History
+from plans.units import Units
 
 _SHORT = 0.15
 """D t / L^2 below which images are summed and above which waves are; both are exact here, and few terms do."""
@@ -98,7 +99,7 @@ def carbon_difference_left(stages: Iterable[tuple[History, float]], carbon: floa
         time += _in_layers(spreads[-1].value, layer)
     if not spreads:
         raise SteelError("no history: give at least one temperature with its time")
-    notes = dict.fromkeys(spread.validity for spread in spreads)
+    notes = dict.fromkeys(Units.METRIC.text(spread.validity) for spread in spreads)
     validity = (
         "for equal layers in turn and carbon only; nickel, manganese and chromium hardly move, so the pattern stays; "
         + "; ".join(notes)

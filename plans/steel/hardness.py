@@ -17,9 +17,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.temper import Temper, combined, constant, one_hour
+from plans.units import ZERO_CELSIUS, celsius
 
 SCATTER = 2.0
 """How far the tempered hardness may be off, either way [HRC].

@@ -17,9 +17,9 @@ from math import exp, inf, sqrt
 
 from plans.reckoned import Reckoned
 from plans.section import Section
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, stretches
+from plans.units import ZERO_CELSIUS, celsius
 
 SCALE_FACTOR = 2.0
 """How far a loss to scale may be off, either way, as a factor."""

@@ -18,7 +18,7 @@ from devices.thermocouple import (
     wire_limit,
     wire_limits,
 )
-from plans.shown import kelvin
+from plans.units import kelvin
 
 kinds = st.sampled_from(Kind)
 shares = st.floats(0, 1)

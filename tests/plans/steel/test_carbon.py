@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.reading import Reading
-from plans.shown import kelvin
 from plans.steel.carbon import (
     AUSTENITE,
     CARBON_FACTOR,
@@ -25,6 +24,7 @@ from plans.steel.carbon import (
 )
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
+from plans.units import kelvin
 
 hot = st.floats(AUSTENITE, kelvin(1390))
 carbons = st.floats(0, 1.9)

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import kelvin
 from plans.steel.carbon import spread_over
 from plans.steel.errors import SteelError
 from plans.steel.evenness import carbon_difference_left, remaining_fraction, spread_to_even_out
 from plans.steel.history import hold
+from plans.units import kelvin
 
 times = st.floats(0, 3)
 layers = st.floats(1e-6, 1e-2)

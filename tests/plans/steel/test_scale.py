@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
 from plans.steel.scale import METAL_FOR_SCALE, SCALE_FACTOR, mass_share, scale_loss, scale_thickness, share_lost
+from plans.units import kelvin
 
 hot = st.floats(kelvin(700), kelvin(1250))
 seconds = st.floats(1, 7200)

@@ -8,7 +8,6 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
 from plans.steel.hardness import COLDEST, HOTTEST, LEAST_CARBON, MOST_CARBON, SCATTER, tempered_hardness
 from plans.steel.oxide import COLOURS, SPREAD, oxide_colour
@@ -20,6 +19,7 @@ from plans.steel.temper import (
     temperature_for,
     time_for,
 )
+from plans.units import kelvin
 
 HOUR = 3600.0
 temperatures = st.floats(kelvin(150), kelvin(400))
