@@ -107,6 +107,11 @@ Shown = str | Callable[[Units], str]
 """A text for people: as it stands, or what writes it in the units that are set."""
 
 
+def in_both(kelvin: float) -> str:
+    """A temperature [K] in both scales, for the error texts, which know no settings: "900 degC (1652 degF)"."""
+    return f"{Units.METRIC.temperature(kelvin)} ({Units.INCH.temperature(kelvin)})"
+
+
 def _whole(number: float) -> int:
     return floor(number + 0.5)
 
