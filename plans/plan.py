@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from plans.section import Section
 
@@ -49,7 +50,11 @@ USUAL_PHASES: dict[StepKind, tuple[PhaseKind, ...]] = {
 }
 
 
-THIN_NAME = "thin part"
+THIN_NAME: Final = "thin part"
+"""What the part that goes cold first is called where the plan does not say."""
+EVEN_WITHIN: Final = 15.0
+"""The middle counts as even with the skin when it is this near, where the plan does not say: a temperature
+difference [K]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +98,7 @@ class Step:
     """Planned repeats of the phases: heats, cycles, holds or dips."""
     targets: tuple[Target, ...] = ()
     """One for each planned heat; empty where the step has no fire."""
-    even_within: float = 15.0
+    even_within: float = EVEN_WITHIN
     """The soak is done when the middle is within this of `heat_to`: a temperature difference [K]."""
     keep_above: float | None = None
     """Cold limit: stop striking below it [K]."""

@@ -8,8 +8,6 @@ the registry takes 6 ms to build where pint's own takes 130 to 190 (importing pi
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
-from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 from math import isfinite
@@ -149,6 +147,8 @@ def _number(text: str) -> float:
         text = text.replace(mark, f" {fraction}")
     if "/" not in text:
         return float(text)
+    from fractions import Fraction  # most plans have none, and it takes its time to load
+
     return float(sum(Fraction(part) for part in text.replace("-", " ").split()))
 
 
@@ -193,6 +193,8 @@ def _why_unit(text: str, unit: str, dimension: Dimension) -> str | None:
             return f"that is a {other}; {right}"
     if unit in UNITS[dimension]:
         return None
+    from difflib import get_close_matches  # only an error needs it
+
     folded = {known.casefold(): known for known in UNITS[dimension]}
     near = get_close_matches(unit.casefold(), folded, n=1, cutoff=0.6)
     if near:

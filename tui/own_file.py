@@ -25,7 +25,7 @@ class OwnFile:
     @property
     def lines(self) -> Mapping[tuple[str | int, ...], int]:
         """In which line each key stands, from 1."""
-        from plans.reader.toml_lines import key_lines
+        from plans.toml.key_lines import key_lines
 
         return key_lines(self.text)
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import os
-import stat
 from collections.abc import Iterator
-from dataclasses import dataclass
-from difflib import get_close_matches
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
 from plans.reader.plan_text import read_plan
+from plans.toml.faults import nearest
+from plans.toml.file import NoTomlFileError, TomlError, read_text
 
 SHELF: Final = Path(__file__).parent.parent / "shelf"
 """The plans that ship."""
@@ -39,20 +39,13 @@ def read_plan_file(path: Path) -> Plan:
     """
     file = _shown(path)
     try:
-        # a pipe or a device could be read for ever
-        if not stat.S_ISREG(path.stat().st_mode):
-            what = "this is a folder" if path.is_dir() else "this is no ordinary file"
-            raise _refusal(file, what, "name a plan file, which ends in .toml")
-        with path.open("rb") as opened:
-            content = opened.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise _refusal(file, "there is no such file", "see what there is with: heatbook plan list") from None
-    except (OSError, ValueError) as error:
-        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        raise _refusal(file, f"it can't be read: {why}", "check the path and its permissions") from None
-    if len(content) > MOST_BYTES:
-        raise _refusal(file, f"it is larger than {MOST_BYTES // 1_000_000} MB", "that is no plan")
-    return read_plan(_decoded(content, file), path.name.removesuffix(".toml"), file)
+        text = read_text(path, file, MOST_BYTES)
+    except NoTomlFileError as error:
+        hint = "see what there is with: heatbook plan list"
+        raise PlanError([replace(error.fault, hint=hint)]) from None
+    except TomlError as error:
+        raise PlanError([error.fault]) from None
+    return read_plan(text, path.name.removesuffix(".toml"), file)
 
 
 def find_plan(name: str, own_folder: Path | None) -> Plan:
@@ -69,8 +62,8 @@ def find_plan(name: str, own_folder: Path | None) -> Plan:
         return read_plan_file(Path(name))
     paths = {path.name.removesuffix(".toml"): path for path, _ in _paths(own_folder)}
     if name not in paths:
-        near = get_close_matches(name, paths, n=1)
-        hint = f"perhaps {near[0]}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
+        near = nearest(name, paths)
+        hint = f"perhaps {near}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
         shown = "".join(mark if mark.isprintable() else "?" for mark in name[:60])
         raise _refusal(shown, "there is no plan of this name", hint)
     return read_plan_file(paths[name])
@@ -101,18 +94,6 @@ def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
             yield from ((path, own) for path in sorted(folder.glob("*.toml")))
         except OSError:
             continue
-
-
-def _decoded(content: bytes, file: str) -> str:
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise _refusal(file, "it is written in UTF-16", "save it as UTF-8")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise PlanError(
-            [Fault(file, line, "", "", "it is not written in UTF-8", "save it as UTF-8", FaultKind.FILE)]
-        ) from None
 
 
 def _refusal(file: str, what: str, hint: str) -> PlanError:
