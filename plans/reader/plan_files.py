@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -12,7 +11,7 @@ from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
 from plans.reader.plan_text import read_plan
 from plans.toml.faults import nearest
-from plans.toml.file import NoTomlFileError, TomlError, read_text
+from plans.toml.file import NoTomlFileError, TomlError, read_text, shown_path
 
 SHELF: Final = Path(__file__).parent.parent / "shelf"
 """The plans that ship."""
@@ -37,15 +36,14 @@ def read_plan_file(path: Path) -> Plan:
     Raises:
         PlanError: the file can't be read or the plan can't be used.
     """
-    file = _shown(path)
     try:
-        text = read_text(path, file, MOST_BYTES)
+        text = read_text(path, MOST_BYTES)
     except NoTomlFileError as error:
         hint = "see what there is with: heatbook plan list"
         raise PlanError([replace(error.fault, hint=hint)]) from None
     except TomlError as error:
         raise PlanError([error.fault]) from None
-    return read_plan(text, path.name.removesuffix(".toml"), file)
+    return read_plan(text, path.name.removesuffix(".toml"), shown_path(path))
 
 
 def find_plan(name: str, own_folder: Path | None) -> Plan:
@@ -98,14 +96,3 @@ def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
 
 def _refusal(file: str, what: str, hint: str) -> PlanError:
     return PlanError([Fault(file, None, "", "", what, hint, FaultKind.FILE)])
-
-
-def _shown(path: Path) -> str:
-    """The path as short as it goes, from the working folder where it lies in it, and fit for a terminal."""
-    text = str(path)
-    try:
-        short = os.path.relpath(path)
-    except ValueError:
-        short = text
-    text = text if short.startswith("..") or len(short) > len(text) else short
-    return "".join(mark if mark.isprintable() else "?" for mark in text)

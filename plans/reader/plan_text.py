@@ -29,7 +29,7 @@ def read_plan(text: str, name: str, file: str) -> Plan:
         PlanError: the plan can't be used; it holds every fault that was found.
     """
     toml = _parsed(text, file)
-    faults = TomlFaults(toml)
+    faults = TomlFaults(toml, ("bar", "step"))
     keys = read_keys(TomlTable(faults, (), toml.values), PlanKeys)
     bars = [_bar(table) for table in keys.bar]
     steps = _steps(keys.step, bars)

@@ -12,24 +12,25 @@ from plans.toml.key_lines import KeyPath, key_lines
 class TomlFaults:
     """The faults that were found so far in one TOML text."""
 
-    def __init__(self, read: TomlText, *, short_keys: bool = False) -> None:
+    def __init__(self, read: TomlText, parts: Collection[str] = (), *, short_keys: bool = False) -> None:
         """Begin with none.
 
         Args:
             read: the text that is looked through
+            parts: arrays of tables whose items are called by a number, `step 6`, and by their name in `names`
             short_keys: call a key by its last part alone, `line`, and not by its whole path, `pedal.line`
         """
         self.found: list[Fault] = []
         """The faults, in the order in which they were noted."""
         self.names: dict[KeyPath, str] = {}
         """What an error calls an item of an array of tables, by its path, e.g. `step 6 "Draw out the blade"`."""
-        self._read = read
+        self._read, self._parts = read, parts
         self._short_keys = short_keys
         self._lines: Mapping[KeyPath, int] | None = None
 
     def note(self, path: KeyPath, what: str, hint: str, kind: FaultKind) -> None:
         """Note what is wrong with a key, which need not be there: then the line is that of the table it belongs in."""
-        part = path[:2] if len(path) > 1 and isinstance(path[1], int) else ()
+        part = path[:2] if path[0] in self._parts and len(path) > 1 and isinstance(path[1], int) else ()
         where = self.names.get(part, f"{part[0]} {int(part[1]) + 1}" if part else "")
         key = key_text(path[-1:] if self._short_keys else path[len(part) :])
         self.found.append(Fault(self._read.file, self.line(path), where, key, what, hint, kind))

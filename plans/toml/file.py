@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import stat
 import tomllib
@@ -40,26 +41,26 @@ class TomlText:
     """Keys and values of the top table, as tomllib gives them."""
 
 
-def read_toml(path: Path, file: str, most_bytes: int) -> TomlText:
+def read_toml(path: Path, most_bytes: int) -> TomlText:
     """Read a TOML file.
 
     Args:
         path: of the file
-        file: what an error calls it
         most_bytes: a larger file is refused, and not read to its end
 
     Raises:
         NoTomlFileError: there is none.
         TomlError: it can't be read, or is no TOML.
     """
-    return parse_toml(read_text(path, file, most_bytes), file)
+    return parse_toml(read_text(path, most_bytes), shown_path(path))
 
 
-def read_text(path: Path, file: str, most_bytes: int) -> str:
+def read_text(path: Path, most_bytes: int) -> str:
     """The text of a TOML file, without a byte order mark; arguments and errors are those of `read_toml`.
 
     Only an ordinary file is opened: a pipe or a device could be read for ever.
     """
+    file = shown_path(path)
     try:
         mode = path.stat().st_mode
         if not stat.S_ISREG(mode):
@@ -116,3 +117,14 @@ def _no_toml(message: str, text: str, file: str) -> TomlError:
     if found.group(1) is None:
         return TomlError(file, max(1, len(text.splitlines())), f"{what}, at the end", hint)
     return TomlError(file, int(found.group(1)), f"{what}, in column {found.group(2)}", hint)
+
+
+def shown_path(path: Path) -> str:
+    """The path as short as it goes, from the working folder where it lies in it, and fit for a terminal."""
+    text = str(path)
+    try:
+        short = os.path.relpath(path)
+    except ValueError:
+        short = text
+    text = text if short.startswith("..") or len(short) > len(text) else short
+    return "".join(mark if mark.isprintable() else "?" for mark in text)
