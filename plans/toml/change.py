@@ -28,7 +28,8 @@ def changed(toml: TomlText, path: tuple[str, ...], value: Scalar, note: str = ""
         toml: the text as it was read
         path: the keys that lead to the value, the last one its own; each a bare key
         value: what it is to be
-        note: a comment to put in the line above, in place of those right above it that begin with the same word
+        note: a comment to put in the line above, in place of those right above it that begin with the same word; none
+            is put where the key has no line of its own
 
     Raises:
         TomlChangeError: a table or list stands there, or what would have to be a table is none.
@@ -82,7 +83,6 @@ def _edited(text: str, path: tuple[str, ...], value: Scalar, note: str, end: str
         table = table[part]
     name = path[-1]
     item = tomlkit.item(value)
-    item.trivia.trail = end
     # None for a table whose parts stand in several places
     lines = document if table is document else table.value if isinstance(table, AbstractTable) else None
     has_lines = table is document or (isinstance(table, Table) and not table.is_super_table())
@@ -91,8 +91,9 @@ def _edited(text: str, path: tuple[str, ...], value: Scalar, note: str, end: str
         if lines is not None and isinstance(there := lines.item(name), Item):
             there.trivia.comment_ws = there.trivia.comment = ""
     else:
+        item.trivia.trail = end
         lines.body.insert(0, (tomlkit.key(name), item))
-    if note and lines is not None:
+    if note and lines is not None and has_lines:
         at = next(index for index, (key, _) in enumerate(lines.body) if key is not None and key.key == name)
         word = f"# {note.split()[0]} "
         while at > 0 and isinstance(above := lines.body[at - 1][1], Comment) and above.trivia.comment.startswith(word):

@@ -32,6 +32,7 @@ TEXTS = {
     "a key in quotes": "[\"pedal\"]\n'key' = 'a'\n",
     "an inline table": "pedal = { line = 'cts' } # mine\nmute = true\n",
     "an empty inline table": "pedal = {}\n",
+    "an empty inline table behind dots": "pedal . sub = {}\nmute = true\n",
     "a key in an inline table": "pedal = { key = 'a', line = 'cts' }\n",
     "dotted keys": "pedal.line = 'cts' # mine\n# at night\nmute = true\n",
     "a dotted key": "pedal.line = 'cts'\npedal . key = 'a'\nmute = true\n",
@@ -105,6 +106,27 @@ def test_a_note_sets_nothing(note: str) -> None:
 def test_a_value_over_several_lines_goes_whole() -> None:
     text = '[pedal]\nkey = """\na\n[keys]\n"""\nline = "cts"\n'
     assert set_key(text) == '[pedal]\nkey = "f5"\nline = "cts"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "path"),
+    [
+        ("a = {}\n", ("a", "new")),
+        ("a = {b = 1}\n", ("a", "new")),
+        ("a.b = {}\n", ("a", "new")),
+        ("a.b = {}\n", ("a", "b", "new")),
+        ("a = {b = {}}\n", ("a", "b", "new")),
+        ("a.b.c = 1\n", ("a", "b", "new")),
+        ("[a]\nb.c = 1\n", ("a", "b", "new")),
+        ("[a]\nc = 1\n", ("a", "b", "new")),
+    ],
+)
+@pytest.mark.parametrize("note", ["", NOTED])
+def test_tables_within_tables_are_added_to(text: str, path: tuple[str, ...], note: str) -> None:
+    table = tomllib.loads(changed(parse_toml(text, "mine.toml"), path, 1, note))
+    for part in path[:-1]:
+        table = table[part]
+    assert table["new"] == 1
 
 
 @pytest.mark.parametrize("value", ['say "x"', "\\", "a\nb", "\x07", "é", True, -3, 0.1, 1e300])
