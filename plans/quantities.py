@@ -68,7 +68,9 @@ class QuantityError(PlansError):
 
     def __init__(self, text: str, wanted: str, why: str, *, syntax: bool = True) -> None:
         self.text = text
+        """What was written."""
         self.why = why
+        """What is wrong with it, and what would be right."""
         self.syntax = syntax
         """Whether the text is no quantity at all; False where it is one, but impossible (below absolute zero)."""
         super().__init__(f"{_quoted(text)} is no {wanted}: {why}")
@@ -88,13 +90,17 @@ def registry() -> UnitRegistry[Any]:
 
 
 def parse(text: str, dimension: Dimension) -> float:
-    """Read a quantity as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
+    """The quantity that a text says, as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
 
     Lengths, times and masses may be fractions, and sums of falling units ("2 lb 10 oz"); a time may be a clock's
     h:mm:ss. A comma is never a decimal point.
 
+    Args:
+        text: what was written
+        dimension: what it must be a quantity of
+
     Returns:
-        The quantity in SI units: K, K, m, s, kg, W/(m2 K), 1.
+        The quantity in the SI unit of its dimension: K, m, s, kg, W/(m2 K), or 1 for a number.
 
     Raises:
         QuantityError: it is not a quantity of that dimension, or one that can't be.
@@ -119,10 +125,12 @@ def parse(text: str, dimension: Dimension) -> float:
 
 
 def parse_section(text: str) -> Section:
-    """Read a cross-section: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "1 in square"; the sides in either order.
+    """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "1 in square".
+
+    The sides may stand in either order.
 
     Raises:
-        QuantityError: it is none, or has a side of zero.
+        QuantityError: the text is no section, or one with a side of zero.
     """
     found = re.match(SECTION, text) if len(text) <= LONGEST else None
     if found is None or not _matches(SECTION, text):

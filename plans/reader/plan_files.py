@@ -16,6 +16,7 @@ from plans.toml.file import NoTomlFileError, TomlError, read_text, shown_path
 SHELF: Final = Path(__file__).parent.parent / "shelf"
 """The plans that ship."""
 MOST_BYTES: Final = 1_000_000
+"""A larger file is no plan, and is not read to its end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +24,15 @@ class ShelfPlan:
     """One plan at hand: the plan, or what is wrong with its file."""
 
     name: str
+    """File name without its ending: what the plan is called on the command line."""
     path: Path
+    """The file."""
     own: bool
     """Whether it lies in the smith's own folder; it then stands in for one of the same name that ships."""
     plan: Plan | None
+    """The plan; None where its file can't be used."""
     error: PlanError | None
+    """What is wrong with its file; None where it can be used."""
 
 
 def read_plan_file(path: Path) -> Plan:
@@ -84,7 +89,7 @@ def shelf_plans(own_folder: Path | None) -> list[ShelfPlan]:
 
 
 def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
-    """Every plan file and whether it is the smith's own; those come last, to replace others of the same name."""
+    """Each plan file, and whether it is the smith's own; those come last, to replace others of the same name."""
     for folder, own in ((SHELF, False), (own_folder, True)):
         if folder is None:
             continue

@@ -27,7 +27,9 @@ class Work:
     """The work as the step before left it."""
 
     section: Section | None = None
+    """Its cross-section; None where nothing says it."""
     length: float | None = None
+    """Its length [m]; None where nothing says it."""
     known: bool = True
     """False where a step before had faults of its own: then nothing follows from what is not there."""
 
@@ -60,7 +62,13 @@ def build_step(table: TomlTable, work: Work) -> tuple[Step | None, Work]:
 
 
 def usual_heats(section: Section, reach: Section, reduction: float = REDUCTION) -> int:
-    """Heats to draw a bar from one section down to another, taking off an even share of the area in each."""
+    """How many heats it takes to draw a bar from one section down to another.
+
+    Args:
+        section: when it begins
+        reach: when it is done; smaller in area
+        reduction: share of the area that each heat takes off, above 0 and below 1
+    """
     return max(1, ceil(log(reach.area / section.area) / log(1 - reduction) - 1e-9))
 
 

@@ -11,7 +11,8 @@ KeyPath = tuple[str | int, ...]
 """Where a value stands: keys and, in arrays, indices from 0, e.g. ("step", 2, "air", "until") or ("fire", 1)."""
 
 DEEPEST: Final = 16
-"""Keys deeper inside each other than this are not told apart: paths of thousands of parts would fill the memory."""
+"""Most parts of a path; keys deeper inside each other are not told apart, since paths of thousands of parts would fill
+the memory."""
 
 _BLANK: Final = re.compile(r"[ \t]*")
 _BLANK_LINES: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
