@@ -8,7 +8,7 @@ the registry takes 6 ms to build where pint's own takes 130 to 190 (importing pi
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from math import isfinite
 from pathlib import Path
@@ -89,6 +89,7 @@ def registry() -> UnitRegistry[Any]:
     return pint.UnitRegistry(Path(__file__).with_name("units.txt"), autoconvert_offset_to_baseunit=True)
 
 
+@lru_cache(maxsize=1000)  # a plan says the same few temperatures and times again and again
 def parse(text: str, dimension: Dimension) -> float:
     """The quantity that a text says, as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
 

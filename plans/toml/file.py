@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import re
 import stat
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
@@ -99,6 +98,8 @@ def parse_toml(text: str, file: str) -> TomlText:
     for number, line in enumerate(text.split("\n"), 1):
         if len(line) > LONGEST_LINE:
             raise TomlError(file, number, f"the line has more than {LONGEST_LINE} characters", "break it up")
+    import tomllib  # loaded for whoever reads a file, and with datetime it takes 3 ms
+
     try:
         return TomlText(file, text, tomllib.loads(text))
     except RecursionError:

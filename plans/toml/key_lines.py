@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator
 from typing import Final
 
@@ -101,7 +100,7 @@ class _Scan:
             if found is None:
                 raise ValueError(f"no key at line {self._line()}")
             self.at = found.end()
-            yield str(tomllib.loads(f"key = {found.group()}")["key"]) if quoted else found.group()
+            yield _unquoted(found.group()) if quoted else found.group()
             self._skip(_BLANK)
             if not self.text.startswith(".", self.at):
                 return
@@ -152,3 +151,9 @@ class _Scan:
         self.line += self.text.count("\n", self.counted, self.at)
         self.counted = self.at
         return self.line
+
+
+def _unquoted(string: str) -> str:
+    import tomllib
+
+    return str(tomllib.loads(f"key = {string}")["key"])

@@ -7,6 +7,7 @@ import re
 import tomllib
 from collections.abc import Callable
 from copy import deepcopy
+from dataclasses import fields
 from datetime import date
 from pathlib import Path
 from typing import Any, get_args
@@ -17,7 +18,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from plans.errors import FaultKind, PlanError
-from plans.plan import PhaseKind, StepKind
+from plans.plan import Phase, PhaseKind, Step, StepKind
 from plans.quantities import SECTION, Dimension, pattern
 from plans.reader import read_plan, shelf_plans
 from plans.reader.declaring import keys_of
@@ -308,6 +309,14 @@ def test_the_whole_plan_has_every_key_and_no_fault() -> None:
     assert tuple(WHOLE) == tuple(SCHEMA["properties"])
     assert tuple(WHOLE["step"][0]) == STEP_KEYS
     assert all(tuple(WHOLE["step"][0][phase.value]) == known for phase, (known, _) in PHASE_KEYS.items())
+
+
+def test_every_key_of_a_step_reaches_the_step() -> None:
+    worked_out = {"fire", "heat_to"}  # into the targets
+    in_phases = {"soak", "soak_at_most", "air", "quench", "oven", "dip"}
+    assert set(keys_of(StepKeys)) - {field.name for field in fields(Step)} == worked_out | in_phases
+    for table in (AirKeys, QuenchKeys, OvenKeys, DipKeys):
+        assert set(keys_of(table)) <= {field.name for field in fields(Phase)}
 
 
 def test_the_patterns_are_those_of_the_reader() -> None:
