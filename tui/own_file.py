@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from plans.toml.change import Scalar, TomlChangeError, changed
 from plans.toml.file import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
 from tui.failing import UsageError
+
+if TYPE_CHECKING:
+    from plans.toml.change import Scalar
 
 MOST_BYTES: Final = 100_000
 """A larger file is none that a smith has written."""
@@ -54,6 +56,7 @@ def set_in_own_file(file: OwnFile, key: tuple[str, ...], value: Scalar, instead:
         OSError: it can't be written; the file is as it was.
     """
     from plans.logbook.files import write_beside
+    from plans.toml.change import TomlChangeError, changed
 
     try:
         text = changed(file.toml, key, value, note)

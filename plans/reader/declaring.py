@@ -25,19 +25,20 @@ class Key(NamedTuple):
     """What is declared of one key, besides its type in Python and what it means."""
 
     name: str
-    """How it is written in the file; the attribute's name, unless that can't be an attribute."""
+    """The key as it is written in the file: the name of its attribute, unless that would be a word of Python."""
     value: Value
-    """What may stand behind it."""
+    """The type of value that may stand behind the key."""
     example: str
-    """The right side of its line in a plan file, as TOML."""
+    """An example of the value as TOML: the right side of a line in a plan file."""
     required: bool
     """Whether the table can't be without it."""
     default: Any
-    """What the attribute is where the key is absent."""
+    """The value of the attribute where the key is absent."""
     otherwise: str
     """What happens where the key is absent, in words; empty where nothing does."""
     phase: PhaseKind | None
-    """The phase that alone uses it: in a step without that phase it is a slip."""
+    """The kind of phase that alone uses the key: in a step without such a phase it is a slip. None where any step may
+    have it."""
     needed: str
     """What to write where a step has that phase and lacks this key; empty where the phase does without."""
     names: bool

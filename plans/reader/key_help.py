@@ -37,14 +37,14 @@ if TYPE_CHECKING:
 
 HEADERS = {
     PlanKeys: "The plan",
-    BarKeys: "[[bar]]",
-    StepKeys: "[[step]]",
-    AirKeys: "[step.air]",
-    QuenchKeys: "[step.quench]",
-    OvenKeys: "[step.oven]",
-    DipKeys: "[step.dip]",
+    BarKeys: "`[[bar]]`",
+    StepKeys: "`[[step]]`",
+    AirKeys: "`[step.air]`",
+    QuenchKeys: "`[step.quench]`",
+    OvenKeys: "`[step.oven]`",
+    DipKeys: "`[step.dip]`",
 }
-"""The header of each table, as it stands in a plan file."""
+"""The header of each table as it stands in a plan file, in Markdown."""
 
 
 @cache

@@ -22,30 +22,38 @@ AUTO: Final[Auto] = "auto"
 
 
 class Value(Protocol):
-    """A type of value."""
+    """A type of value that may stand behind a key."""
 
     def read(self, table: TomlTable, key: str) -> Any:
-        """What stands behind a key that is there; None where it can't be read."""
+        """The value behind a key that is there; None where it can't be read, which has then been noted."""
 
 
 class Range(NamedTuple):
-    """What a quantity may be; beyond it no smith can mean what he wrote."""
+    """The range in which a quantity makes sense; beyond it no smith can mean what he wrote."""
 
     least: float
-    """The smallest that is taken, in SI."""
+    """Smallest quantity that is taken, in SI."""
     most: float
-    """The largest that is taken, in SI."""
+    """Largest quantity that is taken, in SI."""
     reason: str = ""
-    """Why it ends there; empty where that is plain."""
+    """Why the range ends there; empty where that is plain."""
 
     def check(self, table: TomlTable, path: KeyPath, number: float, dimension: Dimension, verb: str = "is") -> None:
-        """Note a number that lies beyond."""
+        """Note a number that lies out of the range.
+
+        Args:
+            table: where it stands
+            path: its key, and its index in a list
+            number: the quantity, in SI
+            dimension: what it measures
+            verb: what the error begins with, before the quantity
+        """
         if not self.least <= number <= self.most:
             what = f"{verb} {_show(number, dimension)}, beyond sense"
             table.value(path, what, f"write something from {self.ends(dimension)}")
 
     def ends(self, dimension: Dimension) -> str:
-        """Both ends as they are printed, e.g. "1 mm to 20000 mm"."""
+        """Both ends of the range as they are printed, e.g. "1 mm to 20000 mm"."""
         return f"{_show(self.least, dimension)} to {_show(self.most, dimension)}"
 
 
@@ -53,10 +61,10 @@ class Version(NamedTuple):
     """The version of the format."""
 
     number: int
-    """The one that is read."""
+    """The only version that is read."""
 
     def read(self, table: TomlTable, key: str) -> int | None:
-        """The version, if it is the one."""
+        """The version, if it is one that is read."""
         value = table.values[key]
         if isinstance(value, bool) or value != self.number:
             table.shape(key, "is no version that this heatbook reads", f"write {key} = {self.number}")
@@ -68,10 +76,10 @@ class Line(NamedTuple):
     """A text of one line."""
 
     longest: int
-    """Most characters."""
+    """Most characters of the text."""
 
     def read(self, table: TomlTable, key: str) -> str | None:
-        """The line without spaces around it."""
+        """The text without spaces around it."""
         return table.line(key, self.longest)
 
 
@@ -79,7 +87,7 @@ class Paragraphs(NamedTuple):
     """A text of paragraphs, set apart by empty lines."""
 
     longest: int
-    """Most characters."""
+    """Most characters of the text."""
 
     def read(self, table: TomlTable, key: str) -> str | None:
         """The text with each paragraph in one line, an empty line between two."""
@@ -90,12 +98,12 @@ class Lines(NamedTuple):
     """A list of lines, which may be empty."""
 
     most: int
-    """Most lines."""
+    """Most lines of the list."""
     longest: int
-    """Most characters of each."""
+    """Most characters of each line."""
 
     def read(self, table: TomlTable, key: str) -> tuple[str, ...] | None:
-        """The lines."""
+        """The lines of the list, each without spaces around it."""
         return table.lines(key, self.most, self.longest)
 
 
@@ -106,7 +114,7 @@ class Choice(NamedTuple):
     """The words that may be written."""
 
     def read(self, table: TomlTable, key: str) -> StrEnum | None:
-        """The word."""
+        """The word that is written."""
         return table.choice(key, self.words)
 
 
@@ -117,7 +125,7 @@ class Choices(NamedTuple):
     """The words that may be written."""
 
     def read(self, table: TomlTable, key: str) -> tuple[StrEnum, ...] | None:
-        """The words, as they stand."""
+        """The words of the list, in their order."""
         return table.choices(key, self.words)
 
 
@@ -125,9 +133,9 @@ class Quantity(NamedTuple):
     """A number with its unit, as `plans.quantities` reads it."""
 
     dimension: Dimension
-    """What is measured."""
+    """What the quantity measures."""
     range: Range
-    """What it may be, in SI."""
+    """The range of the quantity, in SI."""
 
     def read(self, table: TomlTable, key: str) -> float | None:
         """The quantity in SI."""
@@ -141,14 +149,14 @@ class QuantityOrEach(NamedTuple):
     """A quantity for all heats, or a list with one for each."""
 
     dimension: Dimension
-    """What is measured."""
+    """What the quantity measures."""
     range: Range
-    """What each may be, in SI."""
+    """The range of each quantity, in SI."""
     most: int
-    """Most items of the list."""
+    """Most quantities of the list."""
 
     def read(self, table: TomlTable, key: str) -> float | tuple[float, ...] | None:
-        """The quantity in SI, or the list."""
+        """The quantity in SI, or the list of them."""
         found = table.quantities(key, self.dimension, self.most)
         if isinstance(found, float):
             self.range.check(table, (key,), found, self.dimension)
@@ -161,10 +169,10 @@ class CrossSection(NamedTuple):
     """A cross-section, as `plans.quantities.parse_section` reads it."""
 
     side: Range
-    """What each side may be [m]."""
+    """The range of each side [m]."""
 
     def read(self, table: TomlTable, key: str) -> Section | None:
-        """The section."""
+        """The section, its sides in metres."""
         section = table.section(key)
         if section is not None:
             side = section.thickness if section.thickness < self.side.least else section.width
@@ -176,10 +184,10 @@ class Count(NamedTuple):
     """A whole number from 1."""
 
     most: int
-    """The largest that may be written."""
+    """Largest number that may be written."""
 
     def read(self, table: TomlTable, key: str, more: str = "") -> int | None:
-        """The number; `more` is what else the key may hold, for an error."""
+        """The number; `more` says in an error what else the key may hold, e.g. `, or "auto"`."""
         return table.count(key, self.most, more=more)
 
 
@@ -187,10 +195,10 @@ class OrAuto(NamedTuple):
     """The word auto, or a value."""
 
     value: Count | Quantity
-    """What may stand there instead."""
+    """The type of value that may stand in place of the word."""
 
     def read(self, table: TomlTable, key: str) -> Any:
-        """`AUTO`, or the value."""
+        """`AUTO`, or what the other type reads."""
         if table.values[key] == AUTO:
             return AUTO
         if isinstance(self.value, Count):
@@ -202,10 +210,10 @@ class Nested(NamedTuple):
     """A table with keys of its own."""
 
     keys: type
-    """The dataclass that declares them."""
+    """The dataclass that declares the keys of the table."""
 
     def read(self, table: TomlTable, key: str) -> Any:
-        """The table as an object of that dataclass."""
+        """The table, as an object of the dataclass that declares its keys."""
         from plans.reader.declaring import read_keys
 
         inner = table.table(key)
@@ -216,12 +224,12 @@ class ManyNested(NamedTuple):
     """An array of tables, [[key]], with at least one in it."""
 
     keys: type
-    """The dataclass that declares the keys of each."""
+    """The dataclass that declares the keys of each table."""
     most: int
-    """Most tables."""
+    """Most tables of the array."""
 
     def read(self, table: TomlTable, key: str) -> tuple[TomlTable, ...] | None:
-        """The tables, whose own keys are still to be read."""
+        """The tables of the array, whose own keys are still to be read."""
         return table.tables(key, self.most)
 
 
