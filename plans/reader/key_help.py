@@ -8,7 +8,7 @@ from __future__ import annotations
 import ast
 import inspect
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from plans.plan import USUAL_PHASES
 from plans.reader.declaring import Key, keys_of
@@ -35,7 +35,7 @@ from plans.reader.value_types import (
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
-HEADERS = {
+HEADERS: Final = {
     PlanKeys: "The plan",
     BarKeys: "`[[bar]]`",
     StepKeys: "`[[step]]`",
@@ -67,7 +67,7 @@ def described(declared: type[DataclassInstance]) -> dict[str, tuple[Key, str]]:
 
 def _paragraph(one: Key, meaning: str) -> str:
     said = [meaning]
-    if one.value == Choice(KINDS):
+    if isinstance(one.value, Choice) and one.value.words == KINDS:
         said.append(f"The usual phases: {_usual_phases()}.")
     if one.phase is not None:
         needs = ", which needs it" if one.needed else ""

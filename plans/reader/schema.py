@@ -53,6 +53,8 @@ _QUANTITIES: Final[dict[Dimension, tuple[str, list[str]]]] = {
 """What is said of each dimension that plans have, and how it may be written."""
 _LINES: Final = {60: "name", 160: "item"}
 """The lines of text that have a definition of their own, by the most characters."""
+_TEXT: Final = 2000
+"""Most characters of the text in paragraphs that has a definition of its own."""
 
 
 def schema() -> dict[str, Any]:
@@ -94,7 +96,7 @@ def _definitions() -> dict[str, Any]:
     found["text"] = {
         "title": "Text",
         "description": "Paragraphs are set apart by empty lines; a single line break counts as a space.",
-        **_string(2000, PARAGRAPHS),
+        **_string(_TEXT, PARAGRAPHS),
     }
     for declared in TABLES[1:]:
         title = _name(declared.__name__.removesuffix("Keys"))
@@ -127,8 +129,8 @@ def _value(value: Value) -> dict[str, Any]:
             return {"const": number}
         case Line(longest):
             return _ref(_LINES[longest]) if longest in _LINES else _string(longest, ONE_LINE)
-        case Paragraphs(_):
-            return _ref("text")
+        case Paragraphs(longest):
+            return _ref("text") if longest == _TEXT else _string(longest, PARAGRAPHS)
         case Lines(most, longest):
             return {"type": "array", "maxItems": most, "items": _value(Line(longest))}
         case Choice(words):
