@@ -9,8 +9,8 @@ from devices.decode import Decoder
 from devices.errors import DeviceError
 from devices.pattern import parse_pattern
 from devices.profile import Profile, Unit
-from devices.text import clean
 from plans.errors import Fault
+from plans.text import clean
 from plans.toml.faults import TomlFaults
 from plans.toml.file import LONGEST_LINE, TomlError, TomlText, read_toml
 from plans.toml.key_lines import KeyPath

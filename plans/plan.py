@@ -9,30 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from plans.phase import PhaseKind as PhaseKind
 from plans.section import Section
-
-
-class PhaseKind(StrEnum):
-    """What is going on with the work at one time of a step."""
-
-    READY = "ready"
-    """Between steps: the smith makes ready for the next one; no plan names this phase."""
-    FIRE = "fire"
-    """The work is in the fire, until its skin is at heat."""
-    SOAK = "soak"
-    """The work stays in the fire, until its middle is as hot as its skin."""
-    STRIKE = "strike"
-    """The work is out of the fire and under the hammer, until it is too cold."""
-    AIR = "air"
-    """The work cools in the air."""
-    QUENCH = "quench"
-    """The work is in the oil or water that hardens it."""
-    OVEN = "oven"
-    """The work is held in an oven."""
-    DIP = "dip"
-    """The work is in the etch."""
-    BENCH = "bench"
-    """Work without heat: grinding, marking, checking."""
 
 
 class StepKind(StrEnum):

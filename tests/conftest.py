@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
-from tui.command import main
+from tui.cli.main import main
 
 # A busy machine must not make a property fail.
 settings.register_profile("unhurried", deadline=None)
@@ -49,7 +49,7 @@ def heatbook(home: Path) -> Heatbook:
 
     def run(*arguments: str, input: str = "", **environment: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
-            [sys.executable, "-m", "tui.command", *arguments],
+            [sys.executable, "-m", "tui.cli.main", *arguments],
             input=input,
             capture_output=True,
             text=True,

@@ -10,7 +10,7 @@ from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.files import remove, set_aside
 from plans.logbook.header import Header, to_millisecond
 from plans.logbook.journal import Journal, read_header, read_journal
-from plans.logbook.kept import Kept, State, Summary, WorkedOut, WorkOut, checked
+from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
 from plans.logbook.log import Log
 from plans.logbook.names import new_id, pick
 from plans.logbook.store import JOURNAL, SITTING, Store
@@ -122,7 +122,7 @@ class Logbook:
         if self._store.path(name, JOURNAL).exists():
             raise LogbookError(f"sitting {name} was cut off and is not put away yet; start heatbook again to do that")
         kept = self._store.read(name)
-        if kept.state is State.FINISHED:
+        if kept.state is Progress.FINISHED:
             raise LogbookError(f"sitting {name} is finished; begin a new one of {kept.header.plan}")
         return self._begin(kept.header.gone_on(kept.log.last_at if at is None else at, now), kept.log)
 
@@ -206,7 +206,7 @@ class Logbook:
         """
         return pick(text, (summary.id for summary in self.summaries()))
 
-    def load(self, name: str, work_out: WorkOut | None = None) -> Kept:
+    def load(self, name: str, work_out: WorkOut | None = None) -> KeptSitting:
         """One sitting whole; `name` is its id, or what `resolve` makes one of.
 
         A sitting that still has its journal is read from there, and has figures only where `work_out` is given.
@@ -228,13 +228,13 @@ class Logbook:
             for line in damage:
                 self._store.say(line)
         worked = WorkedOut({}) if work_out is None else self._worked_out(header, log, work_out)
-        return Kept(replace(header, id=name), log, self._state(name), worked.figures, worked.skin, worked.middle)
+        return KeptSitting(replace(header, id=name), log, self._state(name), worked.figures, worked.skin, worked.middle)
 
-    def _state(self, name: str) -> State:
+    def _state(self, name: str) -> Progress:
         """The state of a sitting that has a journal."""
         lock = self._store.lock
         running = name in self._open or (not lock.held and lock.taken())
-        return State.RUNNING if running else State.UNFINISHED
+        return Progress.RUNNING if running else Progress.UNFINISHED
 
     def _begin(self, header: Header, log: Log) -> Journal:
         journal = Journal.create(self._store.sittings, header, log, self._store.lock)
@@ -264,7 +264,7 @@ class Logbook:
             return Recovered(summary, damage)
         return None
 
-    def _kept(self, name: str) -> Kept | None:
+    def _kept(self, name: str) -> KeptSitting | None:
         """The sitting as far as it was put away before; a damaged file is out of the way then."""
         if not self._store.path(name, SITTING).exists():
             return None
@@ -276,8 +276,8 @@ class Logbook:
     def _put_away(self, header: Header, log: Log, work_out: WorkOut, path: Path, *, damaged: bool = False) -> Summary:
         """Write the sitting, enter it in the index, remove the journal. Killed between any two, it is done again."""
         worked = self._worked_out(header, log, work_out)
-        state = State.FINISHED if log.ended else State.UNFINISHED
-        kept = Kept(header, log, state, worked.figures, worked.skin, worked.middle)
+        state = Progress.FINISHED if log.ended else Progress.UNFINISHED
+        kept = KeptSitting(header, log, state, worked.figures, worked.skin, worked.middle)
         self._store.write(kept)
         if damaged:
             set_aside(path)

@@ -9,7 +9,7 @@ from typing import Final
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.files import BESIDE, UNREADABLE, remove, set_aside
 from plans.logbook.header import NewerFormat
-from plans.logbook.kept import Kept, Summary
+from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
 
@@ -77,7 +77,7 @@ class Store:
                 self.say(f"{shown(self.index)} can't be written: {reason(error)}")
         return found
 
-    def read(self, name: str) -> Kept:
+    def read(self, name: str) -> KeptSitting:
         """One sitting.
 
         Raises:
@@ -98,7 +98,7 @@ class Store:
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
         return replace(kept, header=replace(kept.header, id=name))
 
-    def write(self, kept: Kept) -> None:
+    def write(self, kept: KeptSitting) -> None:
         """Write a sitting and its line in the index; a damaged file that is in the way is set aside.
 
         Raises:

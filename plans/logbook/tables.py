@@ -11,7 +11,7 @@ from pathlib import Path
 from tinydb import TinyDB, where
 from tinydb.table import Document
 
-from plans.logbook.kept import Kept, Summary, from_document, to_document
+from plans.logbook.kept_sitting import KeptSitting, Summary, from_document, to_document
 from plans.logbook.storage import AtomicJSONStorage
 
 _INDEX = "sittings"
@@ -45,7 +45,7 @@ def write_index(path: Path, summaries: Iterable[Summary]) -> None:
     AtomicJSONStorage(path).write({_INDEX: rows})
 
 
-def read_sitting(path: Path) -> Kept:
+def read_sitting(path: Path) -> KeptSitting:
     """One sitting.
 
     Raises:
@@ -63,7 +63,7 @@ def read_sitting(path: Path) -> Kept:
     return from_document(document)
 
 
-def put_sitting(path: Path, kept: Kept) -> None:
+def put_sitting(path: Path, kept: KeptSitting) -> None:
     """Write a sitting; keys of an older file that this version does not know stay in it."""
     with TinyDB(path, storage=AtomicJSONStorage) as tables:
         table = tables.table(_SITTING)

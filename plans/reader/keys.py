@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import Final
 
 from plans.plan import EVEN_WITHIN, THIN_NAME, PhaseKind, StepKind
-from plans.quantities import kelvin
 from plans.reader.declaring import key
 from plans.reader.value_types import (
     AUTO,
@@ -35,6 +34,7 @@ from plans.reader.value_types import (
 )
 from plans.section import Section
 from plans.toml.table import TomlTable
+from plans.units import kelvin
 
 MOST_HEATS: Final = 99
 """Most heats of a step, and most temperatures of a list with one for each."""

@@ -10,6 +10,7 @@ from typing import Final
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
 from plans.reader.plan_text import read_plan
+from plans.text import printable
 from plans.toml.faults import nearest
 from plans.toml.file import NoTomlFileError, TomlError, read_text, shown_path
 
@@ -67,8 +68,7 @@ def find_plan(name: str, own_folder: Path | None) -> Plan:
     if name not in paths:
         near = nearest(name, paths)
         hint = f"perhaps {near}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
-        shown = "".join(mark if mark.isprintable() else "?" for mark in name[:60])
-        raise _refusal(shown, "there is no plan of this name", hint)
+        raise _refusal(printable(name[:60]), "there is no plan of this name", hint)
     return read_plan_file(paths[name])
 
 

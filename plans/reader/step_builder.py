@@ -7,13 +7,13 @@ from math import ceil, log
 from typing import TYPE_CHECKING, Any, Final
 
 from plans.plan import Phase, PhaseKind, Step, Target
-from plans.quantities import show_section, show_temperature
 from plans.reader.declaring import keys_of, read_keys
 from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of
 from plans.reader.value_types import AUTO, Nested
 from plans.section import Section
 from plans.toml.table import TomlTable
+from plans.units import Units
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -103,7 +103,7 @@ def _auto_heats(keys: StepKeys, table: TomlTable, section: Section | None, known
             table.value("heats", "is auto, but it is not said from which section to which", hint)
         return None
     if keys.reach.area >= section.area:
-        what = f"is {show_section(keys.reach)}, no smaller than the section ({show_section(section)})"
+        what = f"is {Units.METRIC.section(keys.reach)}, no smaller than the section ({Units.METRIC.section(section)})"
         table.value("reach", what, 'make it smaller, or write the number of heats instead of "auto"')
         return None
     return usual_heats(section, keys.reach)
@@ -157,5 +157,5 @@ def _hot_fire(keys: StepKeys, targets: tuple[Target, ...]) -> tuple[str, ...]:
     hottest = max((target.fire for target in targets), default=0.0)
     if keys.burn_above is None or hottest <= keys.burn_above:
         return ()
-    fire, burn = show_temperature(hottest), show_temperature(keys.burn_above)
+    fire, burn = Units.METRIC.temperature(hottest), Units.METRIC.temperature(keys.burn_above)
     return (f"The fire ({fire}) is hotter than the burn limit ({burn}): steel left in it burns.",)

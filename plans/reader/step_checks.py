@@ -6,16 +6,18 @@ from collections.abc import Iterator
 from typing import Final
 
 from plans.plan import USUAL_PHASES, PhaseKind, Target
-from plans.quantities import show_difference, show_duration, show_temperature
 from plans.reader.declaring import keys_of
 from plans.reader.keys import StepKeys
 from plans.reader.value_types import AUTO
+from plans.shown import show_duration
 from plans.toml.key_lines import KeyPath
 from plans.toml.table import TomlTable
+from plans.units import Units
 
 LEAST_BELOW_FIRE: Final = 5.0
 """The work comes up to the fire ever more slowly, and nearer than this takes too long: a temperature difference [K]."""
 
+_temperature: Final = Units.METRIC.temperature
 _HOT: Final = (PhaseKind.FIRE, PhaseKind.OVEN)
 
 
@@ -54,9 +56,11 @@ def check_limits(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) 
         if heat_to > target.fire - LEAST_BELOW_FIRE and path not in blamed:
             blamed.add(path)
             what = "hotter than" if heat_to > target.fire else "too near"
-            hint = f"keep it at least {show_difference(LEAST_BELOW_FIRE)} below the fire"
+            hint = f"keep it at least {Units.METRIC.difference(LEAST_BELOW_FIRE)} below the fire"
             table.value(
-                path, f"is {show_temperature(heat_to)}, {what} the fire ({show_temperature(target.fire)})", hint
+                path,
+                f"is {_temperature(heat_to)}, {what} the fire ({_temperature(target.fire)})",
+                hint,
             )
     if targets:
         _check_cold_and_burn(keys, table, targets)
@@ -70,13 +74,13 @@ def _check_cold_and_burn(keys: StepKeys, table: TomlTable, targets: tuple[Target
     cold, burn = keys.keep_above, keys.burn_above
     coolest, hottest = min(targets, key=lambda one: one.heat_to), max(target.heat_to for target in targets)
     if cold is not None and cold >= coolest.fire:
-        what = f"is {show_temperature(cold)}, hotter than the fire ({show_temperature(coolest.fire)})"
+        what = f"is {_temperature(cold)}, hotter than the fire ({_temperature(coolest.fire)})"
         table.value("keep_above", what, "lower it or raise the fire")
     elif cold is not None and cold >= coolest.heat_to:
-        what = f"is {show_temperature(cold)}, not below the heat ({show_temperature(coolest.heat_to)})"
+        what = f"is {_temperature(cold)}, not below the heat ({_temperature(coolest.heat_to)})"
         table.value("keep_above", what, "lower it or raise heat_to")
     if burn is not None and burn <= hottest:
-        what = f"is {show_temperature(burn)}, not above the heat ({show_temperature(hottest)})"
+        what = f"is {_temperature(burn)}, not above the heat ({_temperature(hottest)})"
         table.value("burn_above", what, "raise it or lower heat_to")
 
 
@@ -88,7 +92,7 @@ def _check_air(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) ->
     from_oven = keys.oven if hot[-1] is PhaseKind.OVEN else None
     start = from_oven.at if from_oven else min(target.heat_to for target in targets)
     if air.until >= start:
-        what = f"is {show_temperature(air.until)}, no cooler than the work ({show_temperature(start)})"
+        what = f"is {_temperature(air.until)}, no cooler than the work ({_temperature(start)})"
         table.value(("air", "until"), what, "lower it: the work cools down to it")
 
 

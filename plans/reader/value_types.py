@@ -11,10 +11,12 @@ from enum import StrEnum
 from typing import Any, Final, Literal, NamedTuple, Protocol
 
 from plans.plan import PhaseKind, StepKind
-from plans.quantities import Dimension, show_difference, show_duration, show_length, show_temperature
+from plans.quantities import Dimension
 from plans.section import Section
+from plans.shown import show_duration
 from plans.toml.key_lines import KeyPath
 from plans.toml.table import TomlTable
+from plans.units import Units
 
 Auto = Literal["auto"]
 AUTO: Final[Auto] = "auto"
@@ -236,13 +238,13 @@ class ManyNested(NamedTuple):
 def _show(number: float, dimension: Dimension) -> str:
     match dimension:
         case "temperature":
-            return show_temperature(number)
+            return Units.METRIC.temperature(number)
         case "temperature difference":
-            return show_difference(number)
+            return Units.METRIC.difference(number)
         case "time":
             return show_duration(number) if number >= 1 or number == 0 else f"{number:.1g} s"
         case "length":
-            return show_length(number)
+            return Units.METRIC.length(number)
     raise ValueError(f"no key of a plan is a {dimension}")
 
 

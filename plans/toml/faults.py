@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 
 from plans.errors import Fault, FaultKind
+from plans.text import printable
 from plans.toml.file import TomlText
 from plans.toml.key_lines import KeyPath, key_lines
 
@@ -58,7 +59,7 @@ def key_text(path: KeyPath) -> str:
         if isinstance(part, int):
             text += f"[{part + 1}]"
         else:
-            name = "".join(mark if mark.isprintable() else "?" for mark in part[:40]) or '""'
+            name = printable(part[:40]) or '""'
             text += f".{name}" if text else name
     return text
 

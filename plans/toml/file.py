@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from plans.errors import Fault, FaultKind, PlansError
+from plans.text import printable
 
 LONGEST_LINE: Final = 4_000
 """Most characters of one line: keys of thousands of parts take tomllib minutes."""
@@ -128,4 +129,4 @@ def shown_path(path: Path) -> str:
     except ValueError:
         short = text
     text = text if short.startswith("..") or len(short) > len(text) else short
-    return "".join(mark if mark.isprintable() else "?" for mark in text)
+    return printable(text)

@@ -16,7 +16,7 @@ import plans
 from plans.logbook.book import Logbook
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
-from plans.logbook.kept import WorkedOut
+from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.reading import Reading

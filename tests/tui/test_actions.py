@@ -6,12 +6,12 @@ import pytest
 from textual.binding import Binding
 
 from tui.actions import ACTIONS, BY_ID, Action, Place, bindings, clashes, of, shown_key
-from tui.program import HeatbookApp
-from tui.screens.finished import FinishedScreen
-from tui.screens.live import LiveScreen
+from tui.app import HeatbookApp
+from tui.live.finished import FinishedScreen
+from tui.live.screen import LiveScreen
+from tui.reckoner.screen import ReckonerScreen
+from tui.review.screen import ReviewScreen
 from tui.screens.log import LogScreen
-from tui.screens.reckoner import ReckonerScreen
-from tui.screens.review import ReviewScreen
 from tui.screens.shelf import ShelfScreen
 
 OWNERS = {

@@ -19,11 +19,11 @@ import pyte
 import pytest
 
 from plans.logbook.book import Logbook
-from plans.logbook.kept import Kept, State
+from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.reading import ProbeOn
 from plans.sitting.events import Called, Said
 
-PLAN = Path(__file__).parent / "screens" / "draw.toml"
+PLAN = Path(__file__).with_name("draw.toml")
 PATIENCE = 15.0
 
 
@@ -117,7 +117,7 @@ def terminal() -> Iterator[Open]:
     opened: list[Terminal] = []
 
     def open_one(*arguments: str, size: tuple[int, int] = (80, 24), **environment: str) -> Terminal:
-        command = [sys.executable, "-m", "tui.command", *arguments]
+        command = [sys.executable, "-m", "tui.cli.main", *arguments]
         opened.append(Terminal(command, size, dict(os.environ) | {"TERM": "xterm-256color"} | environment))
         return opened[-1]
 
@@ -127,18 +127,18 @@ def terminal() -> Iterator[Open]:
             one.child.close(force=True)
 
 
-def kept(home: Path) -> Kept:
+def kept(home: Path) -> KeptSitting:
     """The one sitting in the logbook, which no journal lies beside."""
     (path,) = (home / "logbook" / "sittings").iterdir()
     assert path.suffix == ".json"
     return Logbook(home / "logbook").load(path.stem)
 
 
-def words(sitting: Kept) -> list[str]:
+def words(sitting: KeptSitting) -> list[str]:
     return [event.word.value for event in sitting.log.events if isinstance(event, Said)]
 
 
-def calls(sitting: Kept) -> list[str]:
+def calls(sitting: KeptSitting) -> list[str]:
     return [event.call.value for event in sitting.log.events if isinstance(event, Called)]
 
 
@@ -166,7 +166,7 @@ def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
     sitting = kept(home)
     assert words(sitting) == ["acknowledge", "next", "next", "undo", "note"]
     assert sitting.figures["notes"][0]["text"] == "left corner [/x] runs ahead"
-    assert sitting.state is State.UNFINISHED
+    assert sitting.state is Progress.UNFINISHED
     assert f"heatbook run --go-on {sitting.header.id}" in one.said
     assert str(home / "logbook") in one.said
 
@@ -281,7 +281,7 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
     two.press("q")
     assert two.end() == 0
     two.assert_restored()
-    assert kept(home).state is State.FINISHED
+    assert kept(home).state is Progress.FINISHED
 
 
 @pytest.mark.parametrize(("key", "step", "kept_sittings"), [("g", "2/5", 1), ("n", "Before the first fire", 2)])
@@ -344,10 +344,10 @@ def test_what_is_not_there_is_one_line_and_no_screen(terminal: Open, home: Path)
 
 FAULT = """
 import sys
-from tui import program
-from tui.app import show
-from tui.wishes import plan_called, probe_or_clock
-from tui.request import RunRequest
+from tui import app as program
+from tui.cli.on_screen import show
+from tui.running.making_requests import plan_called, probe_or_clock
+from tui.running.requests import RunRequest
 
 class Faulty(program.HeatbookApp):
     def beat(self):
@@ -355,8 +355,8 @@ class Faulty(program.HeatbookApp):
             raise ZeroDivisionError("a fault of ours")
         super().beat()
 
-import tui.app
-tui.app.HeatbookApp = Faulty
+import tui.cli.on_screen
+tui.cli.on_screen.HeatbookApp = Faulty
 sys.exit(show(RunRequest(lambda _: probe_or_clock(), lambda: plan_called(sys.argv[1]))))
 """
 

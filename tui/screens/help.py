@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from devices.pedal import REPEAT
 from tui.actions import Place, of, shown_key
-from tui.program import app_of
+from tui.screens.host import host_of
 from tui.screens.sheet import Sheet
 
 _HEADINGS = {
@@ -35,7 +35,7 @@ class HelpScreen(Sheet):
         self._place = place
 
     def reading(self) -> Iterable[Widget]:
-        app = app_of(self)
+        app = host_of(self)
         return (Static(help_text(self._place, app.settings.keys, str(app.folders.configuration))),)
 
 

@@ -8,9 +8,10 @@ from datetime import datetime
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.logbook.kept import State, Summary
+from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from tui.widgets.plain import fill
 
 
 def heading(text: str) -> Option:
@@ -48,4 +49,4 @@ def row(cells: Sequence[str], widths: Sequence[int]) -> str:
     return fill(first[0], first[1]) + "".join(f"{cell:>{width}}" for cell, width in rest)
 
 
-_STATES = {State.RUNNING: "running now", State.UNFINISHED: "unfinished", State.FINISHED: "finished"}
+_STATES = {Progress.RUNNING: "running now", Progress.UNFINISHED: "unfinished", Progress.FINISHED: "finished"}

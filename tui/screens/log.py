@@ -11,14 +11,14 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.logbook.kept import State, Summary
+from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.program import app_of
-from tui.screens.footing import foot_keys
-from tui.screens.lines import KeyLine, SplitLine
+from tui.running.making_requests import going_on
+from tui.screens.foot_keys import foot_keys
+from tui.screens.host import host_of
 from tui.screens.listing import sitting_row
-from tui.wishes import going_on
+from tui.widgets.lines import KeyLine, SplitLine
 
 
 class LogScreen(Screen[None]):
@@ -65,7 +65,7 @@ class LogScreen(Screen[None]):
         self._show_keys(self._summaries.get(message.option.id or ""))
 
     def _show_keys(self, chosen: Summary | None) -> None:
-        unfinished = chosen is not None and chosen.state is State.UNFINISHED
+        unfinished = chosen is not None and chosen.state is Progress.UNFINISHED
         now = {"log.open": "open" if chosen else "", "log.go-on": "go on" if unfinished else ""}
         self.query_one(KeyLine).show(foot_keys(self, Place.LOG, now))
 
@@ -75,15 +75,15 @@ class LogScreen(Screen[None]):
 
     async def action_open(self) -> None:
         if (chosen := self._chosen()) is not None:
-            await app_of(self).open_review(chosen.id)
+            await host_of(self).open_review(chosen.id)
 
     async def action_go_on(self) -> None:
-        chosen, app = self._chosen(), app_of(self)
-        if chosen is not None and chosen.state is State.UNFINISHED:
+        chosen, app = self._chosen(), host_of(self)
+        if chosen is not None and chosen.state is Progress.UNFINISHED:
             await app.run_sitting(going_on(chosen.id, app.settings.probe))
 
     async def action_leave(self) -> None:
-        await app_of(self).leave_screen()
+        await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

@@ -12,9 +12,9 @@ from textual.events import Key
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
-from tui import program
 from tui.actions import BY_ID, shown_key
-from tui.screens.lines import KeyLine
+from tui.screens.host import host_of
+from tui.widgets.lines import KeyLine
 
 
 class Sheet(ModalScreen[None]):
@@ -58,12 +58,12 @@ class Sheet(ModalScreen[None]):
 
     def show_keys(self) -> None:
         """Say the keys at the foot."""
-        key = shown_key(BY_ID[self.OPENED_BY], program.app_of(self).settings.keys)
+        key = shown_key(BY_ID[self.OPENED_BY], host_of(self).settings.keys)
         self.query_one(KeyLine).show([(key, self.LEAVES, "close"), ("↓ ↑", "more", "scroll(5)")])
 
     def keys_of(self, action: str) -> str:
         """The keys of an action as they are set, with commas between them."""
-        return program.app_of(self).settings.keys.get(action, BY_ID[action].key)
+        return host_of(self).settings.keys.get(action, BY_ID[action].key)
 
     @property
     def list(self) -> VerticalScroll:

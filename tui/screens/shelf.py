@@ -13,18 +13,18 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.logbook.kept import State, Summary
+from plans.logbook.kept_sitting import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
+from plans.text import plain
 from tui.actions import Place, bindings
-from tui.opening import OnShelf
-from tui.program import app_of
-from tui.screens.footing import foot_keys
-from tui.screens.lines import KeyLine, SplitLine
+from tui.running.making_requests import going_on, rehearsal_of, sitting_of
+from tui.running.opening import OnShelf
+from tui.screens.foot_keys import foot_keys
+from tui.screens.host import host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
-from tui.widgets.plain import plain
-from tui.wishes import going_on, rehearsal_of, sitting_of
+from tui.widgets.lines import KeyLine, SplitLine
 
 _SIDE_FROM = 100
 _OFFERED = 3
@@ -51,7 +51,7 @@ class ShelfScreen(Screen[None]):
     def __init__(self, found: OnShelf) -> None:
         super().__init__()
         self._plans = {plan.name: plan for plan in found.plans}
-        unfinished = [summary for summary in found.summaries if summary.state is State.UNFINISHED]
+        unfinished = [summary for summary in found.summaries if summary.state is Progress.UNFINISHED]
         self._unfinished = {summary.id: summary for summary in unfinished[:_OFFERED]}
         self._kept = len(found.summaries)
 
@@ -86,7 +86,7 @@ class ShelfScreen(Screen[None]):
         await self.action_begin()
 
     async def action_begin(self) -> None:
-        chosen, app = self._chosen(), app_of(self)
+        chosen, app = self._chosen(), host_of(self)
         if chosen in self._unfinished:
             await app.run_sitting(going_on(chosen, app.settings.probe))
         elif (plan := self._plan(chosen)) is not None and plan.plan is not None:
@@ -95,22 +95,22 @@ class ShelfScreen(Screen[None]):
     async def action_rehearse(self) -> None:
         plan = self._plan(self._chosen())
         if plan is not None and (found := plan.plan) is not None:
-            app = app_of(self)
+            app = host_of(self)
             await app.run_sitting(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
 
     async def action_log(self) -> None:
-        await app_of(self).open_log()
+        await host_of(self).open_log()
 
     async def action_reckoner(self) -> None:
-        await app_of(self).open_reckoner()
+        await host_of(self).open_reckoner()
 
     def action_pedal(self) -> None:
-        from tui.screens.pedal import learn_pedal
+        from tui.screens.learn_pedal import learn_pedal
 
-        learn_pedal(app_of(self))
+        learn_pedal(host_of(self))
 
     async def action_leave(self) -> None:
-        await app_of(self).leave_screen()
+        await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
@@ -141,7 +141,7 @@ class ShelfScreen(Screen[None]):
         plan = self._plan(chosen)
         if plan is None:
             return Content("")
-        return plan_text(plan, app_of(self).settings.inch)
+        return plan_text(plan, host_of(self).settings.units)
 
 
 def _plan_row(plan: ShelfPlan) -> Content:

@@ -13,10 +13,11 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown, ink_on, rgb_of
 from tui.widgets.painting import Picture, big_line, big_words
-from tui.widgets.plain import clip, plain
-from tui.widgets.whole import Whole
+from tui.widgets.plain import clip
 
 Align = Literal["left", "center", "right"]
 
@@ -47,7 +48,7 @@ def painted(
     return [blank] * top + strips + [blank] * (height - top - len(picture))
 
 
-class _Big(Whole):
+class _Big(CachedDrawing):
     """Text in big letters on a field of its own colour; an alarm swaps field and ink."""
 
     text: reactive[str] = reactive("")

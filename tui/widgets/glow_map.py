@@ -13,9 +13,9 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from tui.widgets.axes import TIME, Axis
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.plain import clip
-from tui.widgets.whole import Whole
 
 _SHADES = " ░▒▓█"
 """From cold to hot, where there are no colours to be had."""
@@ -28,9 +28,11 @@ class GlowData:
     """Temperatures over a plane; equal only to itself."""
 
     begin: float = 0.0
+    """Left edge, in SI, of what the axis measures."""
     end: float = 1.0
-    """Edges, in the unit of the axis."""
+    """Right edge, in SI, of what the axis measures."""
     across: Axis = TIME
+    """The axis below the plane."""
     at: Callable[[float, float], float] | None = None
     """Temperature [K] at a place across, and a height from 0 at the middle to 1 at the upper or lower edge."""
     mark: float | None = None
@@ -39,7 +41,7 @@ class GlowData:
     """Names of the edges and of the middle, from the top: written at the right."""
 
 
-class GlowMap(Whole):
+class GlowMap(CachedDrawing):
     """The plane, two dots to a cell; below it, its axis."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"glow--axis"}

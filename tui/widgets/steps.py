@@ -10,9 +10,10 @@ from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
 
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.plain import fill
 from tui.widgets.tally import tally_text
-from tui.widgets.whole import Whole
 
 _SIGNS = {"done": "√", "current": "►", "next": "·", "later": " "}
 _ASCII_SIGNS = {"done": "x", "current": ">", "next": "-", "later": " "}
@@ -25,10 +26,11 @@ class StepLine:
     """One step as the list shows it."""
 
     title: str
+    """The step's title, as its plan has it."""
     done: int = 0
-    """Finished heats."""
+    """How many of its heats are finished."""
     planned: int = 1
-    """Planned heats."""
+    """How many heats are planned, those that are finished included."""
 
 
 def step_lines(
@@ -63,7 +65,7 @@ def step_lines(
     return lines
 
 
-class StepList(Whole):
+class StepList(CachedDrawing):
     """The list as a widget; it follows the current step."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {

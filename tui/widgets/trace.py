@@ -16,10 +16,10 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from tui.widgets.axes import TEMPERATURES
+from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, contrast, glow_shown, rgb_of
 from tui.widgets.plotting import Curve
-from tui.widgets.sheet import Role, Sheet, TraceData
-from tui.widgets.whole import Whole
+from tui.widgets.trace_plot import Role, TraceData, TracePlot
 
 __all__ = ["Curve", "TraceData", "TraceView"]
 
@@ -27,7 +27,7 @@ _FAINTEST = 3.0
 """Contrast to the background below which a glow is not drawn as such; WCAG 2.2, 1.4.11, for graphics."""
 
 
-class TraceView(Whole):
+class TraceView(CachedDrawing):
     """The trace as a widget; with `cursor=True` it takes the focus, and arrow keys move a reading line."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -83,7 +83,7 @@ class TraceView(Whole):
     cursor_at: reactive[float | None] = reactive(None)
     """Where the reading line stands [s]."""
 
-    _sheet: Sheet | None = None
+    _plot: TracePlot | None = None
 
     def __init__(
         self,
@@ -119,7 +119,7 @@ class TraceView(Whole):
 
     @property
     def _columns(self) -> int:
-        return self._sheet.plot_width if self._sheet is not None else max(1, self.size.width)
+        return self._plot.plot_width if self._plot is not None else max(1, self.size.width)
 
     def _cursor_column(self) -> int:
         """The column of the reading line; before it was first moved, one past the end."""
@@ -135,16 +135,16 @@ class TraceView(Whole):
         self.post_message(self.Moved(self, at, data.measured.near(at), data.modelled.near(at)))
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
-        self._sheet = Sheet(
+        self._plot = TracePlot(
             self.data,
             width,
             height,
             blocks=self._blocks,
             cursor=self.cursor_at if self.can_focus else None,
         )
-        return self._coloured(self._sheet)
+        return self._coloured(self._plot)
 
-    def _coloured(self, sheet: Sheet) -> list[Strip]:
+    def _coloured(self, sheet: TracePlot) -> list[Strip]:
         """A strip a row; runs of cells that share role and shading share a segment."""
         styles = [style for role in Role for style in self._styles(role)]
         measured = self._styles(Role.MEASURED)

@@ -30,14 +30,14 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from plans.logbook.kept import Kept, to_document
-from plans.shown import celsius
+from plans.logbook.kept_sitting import KeptSitting, to_document
 from plans.trace import Trace
+from plans.units import celsius
 
 _VERSION = 1
 
 
-def to_document_text(kept: Kept) -> str:
+def to_document_text(kept: KeptSitting) -> str:
     """The sitting as JSON: a key a line at the top, traces on one line each, a newline at the end."""
     lines = []
     for key, value in _document(kept).items():
@@ -46,7 +46,7 @@ def to_document_text(kept: Kept) -> str:
     return "{\n" + ",\n".join(lines) + "\n}\n"
 
 
-def _document(kept: Kept) -> dict[str, Any]:
+def _document(kept: KeptSitting) -> dict[str, Any]:
     document = to_document(kept)
     readings = kept.log.readings
     faults = ((at, readings.fault_at(index)) for index, at in enumerate(readings.times))

@@ -19,9 +19,9 @@ import pytest
 import plans
 from plans.logbook.book import Logbook
 from plans.logbook.header import Header
-from plans.logbook.kept import Kept, State, WorkedOut
+from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut
 from plans.logbook.log import Log
-from plans.logbook.running import work_out
+from plans.logbook.logged_sitting import work_out
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
@@ -123,14 +123,14 @@ class Telling:
             self.entries += self.sitting.take(Reading(self.at, kelvin, fault))
         return self
 
-    def kept(self, state: State = State.FINISHED) -> Kept:
+    def kept(self, state: Progress = Progress.FINISHED) -> KeptSitting:
         """As the logbook has it afterwards."""
         plan = self.sitting.plan
         header = Header(f"20261125-091502-{plan.name}", plan.name, plan.title, plan.source, STARTED, "plain", "/dev/x")
         header = replace(header, probe_on=self.sitting.probe_on)
         log = Log(self.entries)
         worked = work_out(header, log)
-        return Kept(header, log, state, worked.figures, worked.skin, worked.middle)
+        return KeptSitting(header, log, state, worked.figures, worked.skin, worked.middle)
 
 
 @pytest.fixture(scope="session")

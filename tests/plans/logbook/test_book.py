@@ -13,7 +13,7 @@ import pytest
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.header import Header
-from plans.logbook.kept import State, WorkedOut, WorkOut
+from plans.logbook.kept_sitting import Progress, WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
@@ -74,7 +74,7 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
     assert kept.header == journal.header
     assert kept.header.source == plan.source
     assert kept.header.seed == 7
-    assert kept.state is State.FINISHED
+    assert kept.state is Progress.FINISHED
     assert kept.ended == started + timedelta(seconds=100)
     assert kept.skin == kept.log.readings
     assert kept.figures["calls"][-1] == {"at_seconds": 100}
@@ -132,15 +132,15 @@ def test_a_running_sitting_can_be_read_by_others(
     name = put(book, plan, started, ENTRIES)
     other = Logbook(folder)
     (summary,) = other.summaries()
-    assert (summary.id, summary.state, summary.ended) == (name, State.RUNNING, None)
+    assert (summary.id, summary.state, summary.ended) == (name, Progress.RUNNING, None)
     kept = other.load("last", counted)
     assert list(kept.log) == logged(ENTRIES)
-    assert kept.state is State.RUNNING
+    assert kept.state is Progress.RUNNING
     assert len(kept.figures["calls"]) == 5
-    assert book.load(name).state is State.RUNNING
+    assert book.load(name).state is Progress.RUNNING
     book.close()
-    assert other.summaries()[0].state is State.UNFINISHED
-    assert other.load("last").state is State.UNFINISHED
+    assert other.summaries()[0].state is Progress.UNFINISHED
+    assert other.load("last").state is Progress.UNFINISHED
 
 
 def test_a_second_program_may_read_and_not_write(
@@ -165,14 +165,14 @@ journal.event(Said(2, Word.NEXT)); print(journal.trouble, len(book.summaries()),
     before = files(folder)
     assert book.recover(counted) == []
     assert f"process {process.pid}" in book.messages[0]
-    assert book.summaries()[0].state is State.RUNNING
+    assert book.summaries()[0].state is Progress.RUNNING
     assert files(folder) == before
     print(file=process.stdin, flush=True)
     assert process.stdout.readline() == "None 1\n"
     process.kill()
     process.wait()
     (recovered,) = book.recover(counted)
-    assert recovered.summary.state is State.UNFINISHED
+    assert recovered.summary.state is Progress.UNFINISHED
     assert [entry.at for entry in book.load("last").log] == [1, 2]
 
 
@@ -187,7 +187,7 @@ def test_an_unfinished_sitting_can_be_gone_on_with(
     journal = book.go_on("last", evening)
     assert list(journal.log) == logged(ENTRIES)
     assert journal.trouble is None
-    assert book.summaries()[0].state is State.RUNNING
+    assert book.summaries()[0].state is Progress.RUNNING
     with pytest.raises(LogbookError, match="running already"):
         book.go_on(name, evening)
     more: list[Entry] = [WentOn(90.125), Said(100.125, Word.NEXT)]
@@ -197,12 +197,12 @@ def test_an_unfinished_sitting_can_be_gone_on_with(
     book.close()  # cut off a second time
 
     (recovered,) = book.recover(counted)
-    assert recovered.summary.state is State.UNFINISHED
+    assert recovered.summary.state is Progress.UNFINISHED
     assert recovered.summary.ended == evening + timedelta(seconds=10)
     journal = book.go_on(name, evening, at=200.0)
     journal.event(Ended(260.0))
     summary = book.fold(journal, counted)
-    assert (summary.state, summary.ended) == (State.FINISHED, evening + timedelta(seconds=60))
+    assert (summary.state, summary.ended) == (Progress.FINISHED, evening + timedelta(seconds=60))
     assert list(book.load(name).log) == logged([*ENTRIES, *more, Ended(260.0)])
     with pytest.raises(LogbookError, match="is finished; begin a new one of drawknife"):
         book.go_on(name, evening)
@@ -215,7 +215,7 @@ def test_recovery_leaves_the_sittings_of_this_program_alone(
     journal = book.open_sitting(plan, started)
     assert book.recover(counted) == []
     journal.event(Said(1, Word.NEXT))
-    assert (book.summaries()[0].state, journal.trouble) == (State.RUNNING, None)
+    assert (book.summaries()[0].state, journal.trouble) == (Progress.RUNNING, None)
     assert journal.path.exists()
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
-from plans.logbook.kept import State, WorkOut
+from plans.logbook.kept_sitting import Progress, WorkOut
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Ended, Said, Word
@@ -222,7 +222,7 @@ def test_a_short_journal_does_not_replace_a_longer_sitting(
     book.fold(journal, counted)
     journal.path.write_bytes(short)
     (recovered,) = book.recover(counted)
-    assert recovered.summary.state is State.FINISHED
+    assert recovered.summary.state is Progress.FINISHED
     assert [entry.at for entry in book.load("last").log] == [0, 1, 1]
     assert not journal.path.exists()
 

@@ -23,13 +23,15 @@ from plans.logbook.exports import document, export
 from plans.logbook.exports.rows import COLUMNS
 from plans.logbook.exports.style import DARK, LIGHT, PRINT
 from plans.logbook.figures import figures
-from plans.logbook.kept import Kept, State
+from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call, Called, Said, Tick, WentOn, Word
+from plans.sitting.words import WordError, parse_word
+from plans.text import plain
 from plans.trace import Trace
 
 Tell = Callable[..., Any]
@@ -38,7 +40,7 @@ WORK = ProbeOn.WORK
 HOSTILE = '</pre><script>alert(1)</script><img src=x onerror="a()">&lt; \x1b[2J \u202e "quoted" \'so\' \ud800'
 
 
-def rows(kept: Kept) -> list[dict[str, str]]:
+def rows(kept: KeptSitting) -> list[dict[str, str]]:
     return list(csv.DictReader(StringIO(export(kept, "csv"))))
 
 
@@ -56,7 +58,7 @@ def eventful(tell: Tell) -> Any:
 
 def test_rows_by_hand(tell: Tell) -> None:
     story = tell(WORK).feel(20.04, 0.5).say(NEXT).feel(21, 0.25).feel(None, 0.25, fault="open").say("hot, and =1+1")
-    text = export(story.kept(State.UNFINISHED), "csv")
+    text = export(story.kept(Progress.UNFINISHED), "csv")
     assert text.splitlines() == [
         "seconds,celsius,word,step,heat,phase,call,skin_celsius,middle_celsius",
         "0,,,1,1,ready,,,",
@@ -127,7 +129,7 @@ def test_the_warm_model_speaks_up_where_the_probe_is_silent(tell: Tell) -> None:
 
 def test_an_unfinished_sitting_is_told_to_its_last_second(tell: Tell) -> None:
     """The warm model of a running sitting has come further than its last entry."""
-    kept = tell().say(NEXT, Word.ON, Word.ON, Word.ON).kept(State.UNFINISHED)
+    kept = tell().say(NEXT, Word.ON, Word.ON, Word.ON).kept(Progress.UNFINISHED)
     trace = Trace(Reading(at, 293.15) for at in (1.0, 2.0, 3.0, 40.0))
     assert [row["seconds"] for row in rows(replace(kept, skin=trace, middle=trace))][-2:] == ["1", "40"]
 
@@ -181,6 +183,20 @@ def test_rows_run_again_give_the_same_heats_and_calls(
     assert again.state.calls == story.sitting.state.calls
     assert [note["at_seconds"] for note in second["notes"]] == [note["at_seconds"] for note in first["notes"]]
     assert again.measured.times == story.sitting.measured.times
+
+
+@settings(deadline=None, max_examples=60)
+@given(typed=st.text(st.characters(codec=None, categories=None), max_size=40).filter(lambda text: plain(text).strip()))
+def test_a_note_in_the_rows_is_read_again_as_it_was_kept(
+    trial: Plan, telling: Any, tmp_path_factory: Any, typed: str
+) -> None:
+    """Typed on the screen, typed on a line, or written out and read: one rule says what becomes of it."""
+    kept = telling(Sitting(trial, None)).say(plain(typed).strip()).kept(Progress.UNFINISHED)
+    path = tmp_path_factory.mktemp("rows") / "sitting.csv"
+    path.write_text(export(kept, "csv"), encoding="utf-8", newline="")
+    again = [entry for entry in read_recording(path) if isinstance(entry, Said) and entry.word is Word.NOTE]
+    assert [said.text for said in again] == [plain(typed).strip()]
+    assert parse_word(f"note {typed}", 0.0).text == plain(typed).strip()
 
 
 # The document
@@ -286,9 +302,9 @@ def test_the_trace_has_its_heats_limits_calls_and_notes(eventful: Any) -> None:
     (strip,) = pictures(export(eventful.kept(), "html"))
     kinds = [element.get("class") for element in strip.iter()]
     assert kinds.count("heat") == 2, "two stays in the fire; what was undone has none of its own"
-    # One line for each limit as long as it holds: cold and burn through the step, heat to for each stay;
+    # One line for each limit as long as it counts, as on the live trace: through the whole step, all three;
     # and its name where it begins.
-    assert (kinds.count("limit cold"), kinds.count("limit burn"), kinds.count("limit heat-to")) == (2, 2, 3)
+    assert (kinds.count("limit cold"), kinds.count("limit burn"), kinds.count("limit heat-to")) == (2, 2, 2)
     assert kinds.count("alarm cold") == 2
     assert kinds.count("curve measured") >= 1
     assert kinds.count("note") == 4, "a circle and a number each"
@@ -298,7 +314,7 @@ def test_the_trace_has_its_heats_limits_calls_and_notes(eventful: Any) -> None:
 
 @pytest.mark.parametrize("call", list(Call))
 def test_every_call_has_its_mark_on_the_trace_and_in_its_legend(tell: Tell, call: Call) -> None:
-    kept = tell(WORK).say(NEXT).feel(1000, 20).kept(State.UNFINISHED)
+    kept = tell(WORK).say(NEXT).feel(1000, 20).kept(Progress.UNFINISHED)
     log = Log([*kept.log, Called(20.0, call, 0, 1, 1273.15, Basis.MEASURED)])
     page = _Page(export(replace(kept, log=log), "html"))
     assert any(f"0:20 {call.value}, 1000 °C measured" in text for text in page.texts["title"])
@@ -379,7 +395,7 @@ def test_a_long_sitting_is_cut_into_strips_on_one_scale(tell: Tell) -> None:
 
 
 def test_a_sitting_that_was_left_at_once_has_a_page_too(tell: Tell) -> None:
-    for kept in (tell().kept(State.UNFINISHED), replace(tell().kept(State.UNFINISHED), log=Log())):
+    for kept in (tell().kept(Progress.UNFINISHED), replace(tell().kept(Progress.UNFINISHED), log=Log())):
         page = _Page(export(kept, "html"))
         assert "unfinished" in page.texts["body"][0]
         assert page.texts["h2"] == ["Trace", "Heats", "Plan"]

@@ -10,7 +10,7 @@ from pathlib import Path
 from random import Random
 
 from plans.logbook.book import Logbook
-from plans.logbook.kept import State, WorkOut
+from plans.logbook.kept_sitting import Progress, WorkOut
 from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.reading import Reading
@@ -39,7 +39,7 @@ for number in range(100_000):
 FOLD = """
 import os, signal, sys; from pathlib import Path
 from plans.logbook import tables
-from plans.logbook.book import Logbook; from plans.logbook.kept import WorkedOut
+from plans.logbook.book import Logbook; from plans.logbook.kept_sitting import WorkedOut
 left = int(sys.argv[2])
 def dying(name):
     real = getattr(os, name)
@@ -89,7 +89,7 @@ def test_nothing_that_was_acknowledged_is_lost(folder: Path, started: datetime, 
         kept = book.load(recovered[0].summary.id)
         assert len(kept.log) >= acknowledged > 0
         assert list(kept.log) == list(Log(map(entry, range(len(kept.log)))))
-        assert kept.state is State.UNFINISHED
+        assert kept.state is Progress.UNFINISHED
         book.close()
     assert len(book.summaries()) == KILLS
     assert book.messages == []

@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
-from plans.steel.scale import FACTOR, METAL_FOR_SCALE, mass_share, scale_loss, scale_thickness, share_lost
+from plans.steel.scale import METAL_FOR_SCALE, SCALE_FACTOR, mass_share, scale_loss, scale_thickness, share_lost
+from plans.units import kelvin
 
 hot = st.floats(kelvin(700), kelvin(1250))
 seconds = st.floats(1, 7200)
@@ -62,7 +62,7 @@ def test_cleaning_while_nothing_is_known() -> None:
 
 def test_it_says_that_it_is_an_upper_bound_from_memory() -> None:
     loss = scale_loss(hold(kelvin(1200), 300))
-    assert (loss.least, loss.most) == (loss.value / FACTOR, loss.value * FACTOR)
+    assert (loss.least, loss.most) == (loss.value / SCALE_FACTOR, loss.value * SCALE_FACTOR)
     assert "upper bound" in loss.validity
     assert "from memory" in loss.source
     assert not loss.outside

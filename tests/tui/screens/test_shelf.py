@@ -10,17 +10,18 @@ from textual.widgets import OptionList, Static
 from plans.plan import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Word
-from tui.program import Heard
-from tui.request import First, LogList, Review, RunRequest, Shelf
-from tui.screens.cautions import CautionsScreen
-from tui.screens.lines import KeyLine
-from tui.screens.live import LiveScreen
+from plans.units import Units
+from tui.app import Heard
+from tui.live.cautions import CautionsScreen
+from tui.live.screen import LiveScreen
+from tui.review.screen import ReviewScreen
+from tui.running.requests import First, LogList, Review, RunRequest, Shelf
 from tui.screens.log import LogScreen
-from tui.screens.review import ReviewScreen
 from tui.screens.shelf import ShelfScreen
+from tui.widgets.lines import KeyLine
 
 if TYPE_CHECKING:
-    from tests.tui.screens.conftest import Stage, StageMaker
+    from tests.tui.conftest import Stage, StageMaker
 
 OWN = """
 heatbook = 1
@@ -181,7 +182,7 @@ async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) ->
     async with stage(first=Shelf(), settings='units = "inch"\n[keys]\nnxt = "x"\n') as on:
         told = " ".join("".join(on.rows()).split())
         assert "there is no action nxt" in told
-        assert on.app.settings.inch
+        assert on.app.settings.units is Units.INCH
 
 
 async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitting(stage: StageMaker) -> None:

@@ -1,0 +1,193 @@
+"""One sitting whole, as `sittings/<id>.json` keeps it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import StrEnum
+from typing import Any
+
+from plans.logbook import header as headers
+from plans.logbook.files import to_json
+from plans.logbook.header import Header
+from plans.logbook.log import Log
+from plans.logbook.segments import decode, encode
+from plans.sitting.events import from_record, to_record
+from plans.trace import Trace
+
+
+class Progress(StrEnum):
+    """How far a sitting has come."""
+
+    RUNNING = "running"
+    """Its journal is being written."""
+    UNFINISHED = "unfinished"
+    """It was left before its end, by the smith or by a crash, and can be gone on with."""
+    FINISHED = "finished"
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedOut:
+    """What the log alone does not say, and the sitting's engine does."""
+
+    figures: Mapping[str, Any]
+    """Fit for JSON, units in the key names: `steps`, `calls`, `notes`, and whatever else the review shows."""
+    skin: Trace = field(default_factory=Trace)
+    """The warm model's."""
+    middle: Trace = field(default_factory=Trace)
+
+
+WorkOut = Callable[[Header, Log], WorkedOut]
+"""Works a sitting out: from a running engine at the end of a sitting, by replaying the log after a crash."""
+
+
+def checked(worked: WorkedOut) -> WorkedOut:
+    """The same, if it can be kept.
+
+    Raises:
+        ValueError, TypeError, AttributeError, OverflowError: JSON does not have it, or it is not finite.
+    """
+    to_json(dict(worked.figures))
+    _counts(worked.figures)
+    encode(worked.skin)
+    encode(worked.middle)
+    return worked
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """A sitting in one line, as the index keeps it."""
+
+    id: str
+    plan: str
+    title: str
+    started: datetime
+    ended: datetime | None
+    """None while it is running, or before its journal was folded."""
+    state: Progress
+    rehearsal: bool
+    heats: int | None
+    """None where the figures have not been worked out; so too for `calls`."""
+    calls: int | None
+
+    def to_record(self) -> dict[str, Any]:
+        """The summary as JSON would have it."""
+        return {
+            "id": self.id,
+            "plan": self.plan,
+            "title": self.title,
+            "started": _stamp(self.started),
+            "ended": None if self.ended is None else _stamp(self.ended),
+            "state": self.state.value,
+            "rehearsal": self.rehearsal,
+            "heats": self.heats,
+            "calls": self.calls,
+        }
+
+    @classmethod
+    def from_record(cls, record: Mapping[str, Any]) -> Summary:
+        """The inverse of `to_record`.
+
+        Raises:
+            ValueError, KeyError, TypeError: it is no summary.
+        """
+        started = datetime.fromisoformat(record["started"])
+        ended = None if record["ended"] is None else datetime.fromisoformat(record["ended"])
+        if started.tzinfo is None or (ended is not None and ended.tzinfo is None):
+            raise ValueError("a time without its offset")
+        if not all(isinstance(record[key], str) for key in ("id", "plan", "title")):
+            raise TypeError("a text was expected")
+        counts = [record[key] for key in ("heats", "calls")]
+        if not all(count is None or type(count) is int for count in counts):
+            raise TypeError("a number was expected")
+        return cls(
+            record["id"],
+            record["plan"],
+            record["title"],
+            started,
+            ended,
+            Progress(record["state"]),
+            record["rehearsal"] is True,
+            *counts,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class KeptSitting:
+    """A sitting as it was loaded or is to be kept."""
+
+    header: Header
+    log: Log
+    state: Progress
+    figures: Mapping[str, Any] = field(default_factory=dict)
+    """Of `WorkedOut`; empty where nobody could work them out."""
+    skin: Trace = field(default_factory=Trace)
+    middle: Trace = field(default_factory=Trace)
+
+    @property
+    def ended(self) -> datetime:
+        """Wall time of its last entry."""
+        return self.header.wall_time(self.log.last_at)
+
+    @property
+    def summary(self) -> Summary:
+        """Its line in the index."""
+        head = self.header
+        ended = None if self.state is Progress.RUNNING else self.ended
+        return Summary(
+            head.id, head.plan, head.title, head.started, ended, self.state, head.rehearsal, *_counts(self.figures)
+        )
+
+    def outline(self) -> dict[str, Any]:
+        """What `log show --json` prints: the summary, the probe, and the figures."""
+        record = self.summary.to_record()
+        del record["heats"], record["calls"]
+        return record | {"probe": headers.to_record(self.header)["probe"]} | dict(self.figures)
+
+
+def to_document(kept: KeptSitting) -> dict[str, Any]:
+    """The sitting as JSON would have it. Each event says how many readings came before it, so that order is kept."""
+    return headers.to_record(kept.header) | {
+        "ended": _stamp(kept.ended),
+        "state": kept.state.value,
+        "events": [
+            to_record(event) | {"readings_before": kept.log.readings_before(index)}
+            for index, event in enumerate(kept.log.events)
+        ],
+        "measured": encode(kept.log.readings),
+        "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
+        "figures": dict(kept.figures),
+    }
+
+
+def from_document(document: Mapping[str, Any]) -> KeptSitting:
+    """The inverse of `to_document`.
+
+    Raises:
+        NewerFormat: a newer heatbook wrote it.
+        ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
+    """
+    header = headers.from_record(document)
+    events = document["events"]
+    log = Log.of(
+        [from_record(record) for record in events],
+        decode(document["measured"]),
+        [record["readings_before"] for record in events],
+    )
+    modelled = document["modelled"]
+    figures = dict(document["figures"])
+    _counts(figures)
+    state = Progress(document["state"])
+    return KeptSitting(header, log, state, figures, decode(modelled["skin"]), decode(modelled["middle"]))
+
+
+def _counts(figures: Mapping[str, Any]) -> tuple[int | None, int | None]:
+    """How many heats and calls."""
+    if not figures:
+        return None, None
+    return sum(len(step.get("heats", ())) for step in figures.get("steps", ())), len(figures.get("calls", ()))
+
+
+def _stamp(moment: datetime) -> str:
+    return moment.isoformat(timespec="milliseconds")

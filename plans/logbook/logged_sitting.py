@@ -1,0 +1,207 @@
+"""A sitting that is running, and its log on the disk with it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from tempfile import gettempdir
+
+from plans.logbook.book import Logbook
+from plans.logbook.cost import cost
+from plans.logbook.errors import LogbookError, shown
+from plans.logbook.figures import figures
+from plans.logbook.header import Header
+from plans.logbook.journal import Journal
+from plans.logbook.kept_sitting import Summary, WorkedOut
+from plans.logbook.learned import learned_figures
+from plans.logbook.log import Log
+from plans.phase import FORGING
+from plans.plan import Plan
+from plans.reader import read_plan
+from plans.reading import ProbeOn, Reading
+from plans.shop import Shop
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Event, Said, Tick, WentOn
+from plans.sitting.hands import Hands
+from plans.sitting.warm import GRID
+from plans.trace import Trace
+
+_TRACE_EVERY = 2
+"""Grid points between two points of the modelled trace that is kept."""
+_LONGEST_BREAK = 8 * 3600.0
+"""No set time is longer, and nothing is warm any more [s]."""
+_SHORT_BREAK = 300.0
+"""The work may have stayed where it was for so long [s]."""
+
+
+class LoggedSitting:
+    """A sitting and its journal: whatever the sitting makes of an entry is logged before anybody hears of it.
+
+    Used by one thread, the one that owns the screen or the loop.
+    """
+
+    def __init__(self, logbook: Logbook, journal: Journal, sitting: Sitting) -> None:
+        self._logbook = logbook
+        self.journal = journal
+        self.sitting = sitting
+        self.begun_with: list[Event] = []
+        """What came of going on with it, for whoever shows it."""
+
+    @classmethod
+    def begin(
+        cls,
+        logbook: Logbook,
+        plan: Plan,
+        started: datetime,
+        probe_on: ProbeOn | None = None,
+        hands: Hands = Hands(),  # noqa: B008 - frozen
+        shop: Shop = Shop(),  # noqa: B008 - frozen
+        *,
+        profile: str = "",
+        port: str = "",
+        seed: int | None = None,
+    ) -> LoggedSitting:
+        """Begin a new sitting.
+
+        Args:
+            logbook: where it is kept
+            plan: what is to be done
+            started: wall time with its offset
+            probe_on: where the probe sits; None without one
+            hands: what may end a phase by itself
+            shop: the smith's own figures
+            profile: how the probe talks
+            port: where it is plugged in
+            seed: of a rehearsal; None for a real sitting
+
+        Raises:
+            LogbookError: another process writes in this logbook.
+        """
+        journal = logbook.open_sitting(
+            plan,
+            started,
+            profile=profile,
+            port=port,
+            probe_on=probe_on,
+            rehearsal=seed is not None,
+            seed=seed,
+            shop=shop,
+        )
+        running = cls(logbook, journal, Sitting(plan, probe_on, hands, shop))
+        for entry in running.sitting.open():
+            assert not isinstance(entry, Reading)
+            journal.event(entry)
+        return running
+
+    @classmethod
+    def go_on(
+        cls,
+        logbook: Logbook,
+        name: str,
+        now: datetime,
+        probe_on: ProbeOn | None = None,
+        hands: Hands = Hands(),  # noqa: B008 - frozen
+    ) -> LoggedSitting:
+        """Go on with an unfinished sitting, the time in between counted.
+
+        A long break with the work in the fire or on the anvil counts as a pause, which the smith ends: nobody leaves it
+        there. Set times, as of an oven, run on; a break of more than eight hours counts as eight.
+
+        Raises:
+            LogbookError: it is finished, running, or can't be read.
+            PlanError: its plan can't be read by this version.
+        """
+        header, log = (kept := logbook.load(name)).header, kept.log
+        sitting = _replayed(header, log, hands)
+        since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
+        away = since + (now - wall).total_seconds() - log.last_at
+        at = log.last_at + min(max(0.0, away), _LONGEST_BREAK)
+        running = cls(logbook, logbook.go_on(name, now, at), sitting)
+        state, left_at = sitting.state, sitting.now
+        stands = state.phase in FORGING and not state.finished and at - left_at > _SHORT_BREAK
+        running.begun_with = running.take(WentOn(at, probe_on, left_at if stands else None))
+        return running
+
+    @property
+    def id(self) -> str:
+        """Of the sitting in the logbook."""
+        return self.journal.header.id
+
+    @property
+    def trouble(self) -> str | None:
+        """Why the log can't be written just now, in plain words."""
+        return self.journal.trouble
+
+    def take(self, entry: Said | Reading | Tick | WentOn) -> list[Event]:
+        """Hand something to the sitting, and log what comes of it.
+
+        Returns:
+            the events that came of it
+
+        Raises:
+            WordError: a word that means nothing just now; nothing was logged of it.
+        """
+        events: list[Event] = []
+        for item in self.sitting.take(entry):
+            if isinstance(item, Reading):
+                self.journal.reading(item)
+            else:
+                self.journal.event(item)
+                events.append(item)
+        return events
+
+    def flush(self) -> None:
+        """Put waiting readings on the disk; to be called once a second."""
+        self.journal.flush()
+
+    def put_away(self) -> Summary:
+        """End the running: fold the journal into the logbook, as finished or, if it is not, to be gone on with.
+
+        Raises:
+            LogbookError: it could not be written. The journal is as it was; what of it could not be written either is
+                in a copy, and the text says where, or that there is none.
+        """
+        try:
+            return self._logbook.fold(self.journal, lambda *_: _worked_out(self.sitting))
+        except LogbookError as error:
+            if not self.journal.waiting:
+                raise
+            raise LogbookError(self._rescued(str(error))) from None
+
+    def _rescued(self, why: str) -> str:
+        """Write the whole log where there is room, and say what is to be done with it."""
+        for folder in (Path.home(), Path(gettempdir())):
+            copy = folder / self.journal.path.name
+            try:
+                self.journal.write_copy(copy)
+            except OSError:
+                continue
+            return (
+                f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once there is room, move it to "
+                f"{shown(self.journal.path)} and start heatbook, which puts it away"
+            )
+        return f"{why.partition(';')[0]}, nor anywhere else; what is not on the disk is lost when heatbook ends"
+
+
+def work_out(header: Header, log: Log) -> WorkedOut:
+    """Figures and modelled trace of a logged sitting, by replaying it."""
+    return _worked_out(_replayed(header, log))
+
+
+def _replayed(header: Header, log: Log, hands: Hands = Hands()) -> Sitting:  # noqa: B008 - frozen
+    plan = read_plan(header.source, header.plan, f"sitting {header.id}, its plan")
+    sitting = Sitting(plan, header.probe_on, hands, header.shop)
+    sitting.replay(log)
+    return sitting
+
+
+def _worked_out(sitting: Sitting) -> WorkedOut:
+    skin, middle = Trace(), Trace()
+    warm = sitting.warm
+    for index in range(_TRACE_EVERY - 1, warm.count, _TRACE_EVERY):
+        at = (index + 1) * GRID
+        for trace, kelvins in ((skin, warm.skin), (middle, warm.middle)):
+            kelvin = kelvins[index]
+            trace.append(at, kelvin if kelvin == kelvin else None)
+    more = {"steel": cost(sitting), "learned": learned_figures(sitting)}
+    return WorkedOut(figures(sitting) | more, skin, middle)

@@ -1,0 +1,128 @@
+"""Printing of quantities in the units that are set, and the conversions behind it; needs no pint."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from enum import StrEnum
+from math import floor, gcd, isfinite, log10
+from typing import Final
+
+from plans.section import Section
+
+ZERO_CELSIUS: Final = 273.15
+"""0 degC [K]; exact by definition (NIST SP 811, B.8)."""
+INCH: Final = 0.0254
+"""One inch [m]; exact by definition (NIST SP 811, B.8)."""
+UNKNOWN: Final = "--"
+"""What is printed for a figure that is not known, or is no finite number."""
+
+
+def celsius(kelvin: float) -> float:
+    """A temperature in degC from one in kelvin."""
+    return kelvin - ZERO_CELSIUS
+
+
+def kelvin(celsius: float) -> float:
+    """A temperature in kelvin from one in degC."""
+    return celsius + ZERO_CELSIUS
+
+
+def fahrenheit(kelvin: float) -> float:
+    """A temperature in degF from one in kelvin (NIST SP 811, B.8)."""
+    return kelvin * 9 / 5 - 459.67
+
+
+def digits(value: float, count: int = 3) -> str:
+    """A number to so many significant digits, without an exponent: "0.0482", "12.3", "1240"."""
+    if value == 0:
+        return "0"
+    rounded = float(f"{value:.{count - 1}e}")
+    places = count - 1 - floor(log10(abs(rounded)))
+    return f"{rounded:.{max(0, places)}f}"
+
+
+class Units(StrEnum):
+    """The units that the smith has set; each knows how to print every quantity. The values are those of the setting."""
+
+    METRIC = "metric"
+    """Millimetres, degC, and K for temperature differences."""
+    INCH = "inch"
+    """Inches in fractions, and degF for temperatures and differences."""
+
+    @property
+    def degree(self) -> str:
+        """The unit of a temperature: "degC" or "degF"."""
+        return "degF" if self is Units.INCH else "degC"
+
+    def to_degrees(self, kelvin: float) -> float:
+        """A temperature [K] as a number of degC or degF."""
+        return fahrenheit(kelvin) if self is Units.INCH else celsius(kelvin)
+
+    def from_degrees(self, degrees: float) -> float:
+        """A temperature [K] from a number of degC or degF; the inverse of `to_degrees`."""
+        return (degrees + 459.67) * 5 / 9 if self is Units.INCH else kelvin(degrees)
+
+    def degrees(self, kelvin: float | None) -> str:
+        """A temperature [K] to the whole degree, without its unit: "1250"; "--" where it is not known."""
+        return UNKNOWN if kelvin is None or not isfinite(kelvin) else str(_whole(self.to_degrees(kelvin)))
+
+    def temperature(self, kelvin: float | None) -> str:
+        """A temperature [K] to the whole degree: "1250 degC" or "2282 degF"; "--" where it is not known."""
+        return UNKNOWN if kelvin is None or not isfinite(kelvin) else f"{self.degrees(kelvin)} {self.degree}"
+
+    def difference(self, kelvin: float) -> str:
+        """A temperature difference [K] to the whole degree: "15 K" or "27 degF"."""
+        if not isfinite(kelvin):
+            return UNKNOWN
+        return f"{_whole(kelvin * 9 / 5)} degF" if self is Units.INCH else f"{_whole(kelvin)} K"
+
+    def length(self, metres: float) -> str:
+        """A length [m] as a rule shows it: "231 mm", "12.7 mm", or "1 1/4 in"."""
+        if not isfinite(metres):
+            return UNKNOWN
+        return f"{_inches(metres)} in" if self is Units.INCH else f"{_millimetres(metres)} mm"
+
+    def depth(self, metres: float, *, unit: bool = True) -> str:
+        """A small length [m] to two significant digits, as of decarb or scale: "0.16 mm" or "0.0063 in"."""
+        if not isfinite(metres):
+            return UNKNOWN
+        number, name = (metres / INCH, "in") if self is Units.INCH else (metres * 1000, "mm")
+        return f"{digits(number, 2)} {name}" if unit else digits(number, 2)
+
+    def section(self, section: Section) -> str:
+        """A cross-section: "40 x 12 mm", "round 25 mm", or "1 9/16 x 1/2 in"."""
+        if section.is_round:
+            return f"round {self.length(section.width)}"
+        if self is Units.INCH:
+            return f"{_inches(section.width)} x {_inches(section.thickness)} in"
+        return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"
+
+    def text(self, shown: Shown) -> str:
+        """A text for people with its figures in these units."""
+        return shown if isinstance(shown, str) else shown(self)
+
+
+Shown = str | Callable[[Units], str]
+"""A text for people: as it stands, or what writes it in the units that are set."""
+
+
+def _whole(number: float) -> int:
+    return floor(number + 0.5)
+
+
+def _millimetres(metres: float) -> str:
+    millimetres = metres * 1000
+    return str(_whole(millimetres)) if abs(millimetres) >= 100 else f"{millimetres:.1f}".removesuffix(".0")
+
+
+def _inches(metres: float) -> str:
+    """Inches to the nearest 1/16; finer where a sixteenth would be more than a few per cent of the length."""
+    inches = abs(metres) / INCH
+    finest = 16 if inches >= 1 else 32 if inches >= 0.25 else 64
+    count = _whole(inches * finest)
+    if count == 0:
+        return "0" if metres == 0 else f"{metres / INCH:.3f}"
+    whole, over = divmod(count, finest)
+    part = f"{over // gcd(over, finest)}/{finest // gcd(over, finest)}" if over else ""
+    text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece)
+    return f"-{text}" if metres < 0 else text

@@ -1,0 +1,534 @@
+"""The reckoner's command line: everything it can be asked, in any unit, and what it says to what can't be."""
+
+from __future__ import annotations
+
+import json
+import re
+import shlex
+import subprocess
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from plans.errors import PlansError
+from plans.steel.grades import all_grades
+from plans.units import Units
+from tui.cli.main import main
+from tui.reckoner.questions import QUESTIONS
+
+Reckon = Callable[..., dict[str, Any]]
+Say = Callable[..., list[str]]
+EXAMPLES = [units.text(example) for units in Units for question in QUESTIONS.values() for example in question.examples]
+
+
+@pytest.fixture
+def say(capsys: pytest.CaptureFixture[str]) -> Say:
+    """The lines that people read."""
+
+    def ask(*words: str) -> list[str]:
+        assert main(["reckon", *words]) == 0
+        found = capsys.readouterr()
+        assert found.err == ""
+        return found.out.splitlines()
+
+    return ask
+
+
+COOLING = ("cooling", "--section", "25.4 x 25.4 mm", "--length", "100 mm", "--from", "1250 degC", "--to", "900 degC")
+SOAK = ("soak", "--section", "round 25 mm", "--fire", "1250 degC", "--from", "20 degC", "--middle", "1200 degC")
+
+
+@pytest.mark.parametrize(
+    ("words", "keys"),
+    [
+        (COOLING, {"seconds", "middle_celsius", "lumped_seconds", "biot_number"}),
+        (
+            (*COOLING, "--emissivity", "0.8", "--convection", "10 W/m^2/K", "--air", "20 degC"),
+            {"seconds", "middle_celsius"},
+        ),
+        (SOAK, {"seconds", "skin_celsius", "biot_number"}),
+        (
+            ("steel", "--c", "0.75", "--mn", "0.4", "--si", "0.25", "--ni", "2.0"),
+            {"ac1_celsius", "acm_celsius", "ms_celsius", "bs_celsius", "martensite_fraction"},
+        ),
+        (
+            ("steel", "1045"),
+            {
+                *("ac1_celsius", "ac3_celsius", "ms_celsius", "bs_celsius", "martensite_fraction"),
+                *("published_ac1_celsius", "published_ac3_celsius", "published_ms_celsius", "ac3_difference_kelvin"),
+                *("normalizing_first_heat_celsius", "hardening_celsius", "tempering_spring_celsius"),
+            },
+        ),
+        (
+            ("steel", "1095", "--at", "800 degC"),
+            {
+                *("acm_celsius", "dissolved_carbon_percent", "hardened_ms_celsius", "hardened_martensite_fraction"),
+                *("retained_austenite_fraction", "quenched_from_celsius"),
+            },
+        ),
+        (
+            ("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min"),
+            {"diffusivity_m2_s", "textbook_diffusivity_m2_s", "decarb_depth_mm", "grinding_allowance_mm"},
+        ),
+        (
+            ("carbon", "--layer", "0.1 mm", "--at", "1100 degC", "--for", "60 s"),
+            {"remaining_fraction", "even_seconds", "diffusivity_m2_s"},
+        ),
+        (
+            ("carbon", "--layer", "0.1 mm", "--at", "1100 degC", "--for", "60 s", "--carbon", "0.6"),
+            {"remaining_fraction", "agren_remaining_fraction"},
+        ),
+        (("scale", "--at", "1200 degC", "--for", "5 min"), {"loss_mm", "scale_mm"}),
+        (("scale", "--at", "1200 degC", "--for", "5 min", "--section", "25 x 10 mm"), {"loss_mm", "mass_fraction"}),
+        (
+            ("temper", "--carbon", "0.98", "--at", "200 degC", "--for", "2.5 h"),
+            {"parameter", "constant", "hardness_hrc", "one_hour_celsius"},
+        ),
+        (("glow", "--at", "1000 degC"), {"srgb", "luminance_cd_m2", "name", "name_spread_kelvin"}),
+        (("thermocouple", "--type", "K", "--mv", "41.276"), {"celsius", "tolerance_class_2_kelvin", "wire_limits"}),
+        (("thermocouple", "--type", "K", "--mv", "41.276", "--cold-junction", "25 degC"), {"celsius"}),
+        (("thermocouple", "--type", "K", "--at", "1000 degC"), {"millivolts", "tolerance_class_1_kelvin"}),
+    ],
+)
+def test_what_is_answered(reckon: Reckon, words: tuple[str, ...], keys: set[str]) -> None:
+    found = reckon(*words)
+    assert keys <= set(found)
+    assert all(found[key] is not None for key in keys)
+    assert found["reckoning"] == words[0]
+    for key in keys:
+        assert found["about"][key]["validity"]
+        assert found["about"][key]["basis"] in ("modelled", "published")
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_the_examples_of_the_help_work(reckon: Reckon, say: Say, example: str) -> None:
+    words = shlex.split(example)
+    found = reckon(*words)
+    lines = say(*words)
+    named = {key: about["source"] for key, about in found["about"].items() if about.get("source")}
+    assert named
+    text = " ".join(" ".join(lines).split())
+    if "degF" in example:  # the record is metric throughout
+        named = {key: source.replace("1227 degC", "2241 degF") for key, source in named.items()}
+    assert all(" ".join(source.split()) in text for source in named.values())
+    assert max(map(len, lines)) <= 100
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_help_names_every_field(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reckon", name, "--help"]) == 0
+    said = capsys.readouterr().out
+    question = QUESTIONS[name]
+    assert all(question.option(field.name) in said for field in question.fields)
+    assert all(f"heatbook reckon {Units.METRIC.text(example)}" in said for example in question.examples)
+
+
+def test_help_of_steel_names_every_grade(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reckon", "steel", "--help"]) == 0
+    said = capsys.readouterr().out
+    assert "[GRADE]" in said
+    named = said.split("grades:\n")[1].replace(",", " ").split()
+    assert {grade.name for grade in all_grades()} <= set(named)
+    assert max(map(len, said.splitlines())) <= 80
+
+
+def test_help_lists_the_questions(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reckon", "--help"]) == 0
+    said = capsys.readouterr().out
+    assert all(name in said for name in QUESTIONS)
+
+
+def test_people_read_figure_error_validity_and_source(say: Say) -> None:
+    lines = say("scale", "--at", "1200 degC", "--for", "5 min")
+    assert lines[0] == "at 1200 degC; for 5 min"
+    assert re.fullmatch(r"metal lost a face +0\.22 mm +0\.11 to 0\.44 mm +modelled", lines[2])
+    text = " ".join(" ".join(lines).split())
+    assert "an upper bound" in text
+    assert "factor of 2 either way" in text
+    assert "from memory: Paidassi" in text
+
+
+def test_a_formula_and_a_card_that_differ_are_shown_side_by_side(reckon: Reckon, say: Say) -> None:
+    found = reckon("steel", "52100")
+    low, high = found["published_acm_celsius"]
+    assert found["acm_difference_kelvin"] == pytest.approx(found["acm_celsius"] - (low + high) / 2)
+    assert any(re.match(r"Acm, difference +3\d\.\d K", line) for line in say("steel", "52100"))
+
+
+def test_no_figure_says_why(reckon: Reckon, say: Say) -> None:
+    found = reckon("steel", "D2")
+    assert found["ms_celsius"] is None
+    assert "Cr 12 %" in found["about"]["ms_celsius"]["why"]
+    assert any(line.startswith("Ms ") and line.split()[1] == "--" for line in say("steel", "D2"))
+    soft = reckon("temper", "--carbon", "0.8", "--at", "600 degC", "--for", "1 h")
+    assert soft["hardness_hrc"] is None
+    assert "not extrapolated" in soft["about"]["hardness_hrc"]["why"]
+
+
+def test_a_heat_too_low_to_harden_at(reckon: Reckon) -> None:
+    for steel, why in (("W2", "colder than Ac1"), ("1045", "colder than Ac3")):
+        found = reckon("steel", steel, "--at", "700 degC")
+        assert found["dissolved_carbon_percent"] is None
+        assert "retained_austenite_fraction" not in found
+        assert why in found["about"]["dissolved_carbon_percent"]["why"]
+
+
+def test_hotter_dissolves_more_and_keeps_more_austenite(reckon: Reckon) -> None:
+    cool, hot = (reckon("steel", "52100", "--at", f"{at} degC") for at in (800, 860))
+    assert hot["dissolved_carbon_percent"] > cool["dissolved_carbon_percent"]
+    assert hot["hardened_ms_celsius"] < cool["hardened_ms_celsius"]
+    assert hot["retained_austenite_fraction"] > cool["retained_austenite_fraction"]
+
+
+def test_deeper_cold_leaves_less_austenite(reckon: Reckon) -> None:
+    room, cold = (reckon("steel", "1095", "--down-to", to) for to in ("20 degC", "-80 degC"))
+    assert cold["retained_austenite_fraction"] < room["retained_austenite_fraction"]
+
+
+def test_a_constant_that_was_given_is_called_so(reckon: Reckon, say: Say) -> None:
+    found = reckon("temper", "--constant", "18", "--at", "200 degC", "--for", "2 h", "--instead-for", "1 h")
+    assert found["constant"] == 18
+    assert found["about"]["constant"]["basis"] == "as given"
+    assert found["about"]["instead_at_celsius"]["range"] is None
+    assert "range" not in found["about"]["instead_at_celsius"]["validity"]
+    by_carbon = reckon("temper", "--carbon", "0.8", "--at", "200 degC", "--for", "2 h", "--instead-for", "1 h")
+    low, high = by_carbon["about"]["instead_at_celsius"]["range"]
+    assert low < by_carbon["instead_at_celsius"] < high
+    assert "range" in by_carbon["about"]["instead_at_celsius"]["validity"]
+    lines = say("temper", "--constant", "18", "--at", "200 degC", "--for", "2 h")
+    assert any(re.fullmatch(r"constant +18 +as given", line) for line in lines)
+
+
+def test_two_holds_do_more_than_one(reckon: Reckon) -> None:
+    hold = ("temper", "--carbon", "0.8", "--at", "200 degC", "--for", "1 h")
+    twice = reckon(*hold, "--holds", "2")
+    assert twice["hardness_hrc"] < reckon(*hold)["hardness_hrc"]
+    assert twice["parameter"] == pytest.approx(reckon(*hold[:-1], "2 h")["parameter"])
+
+
+@pytest.mark.parametrize(
+    ("words", "option", "value", "key"),
+    [
+        (COOLING, "--emissivity", "0.4", "seconds"),
+        (COOLING, "--convection", "40 W/m^2/K", "seconds"),
+        (COOLING, "--air", "300 degC", "seconds"),
+        (SOAK, "--emissivity", "0.4", "seconds"),
+        (SOAK, "--convection", "80 W/m^2/K", "seconds"),
+        (SOAK, "--length", "30 mm", "seconds"),
+        (SOAK[:-4], "--from", "500 degC", "seconds"),
+        *(
+            (("steel", "--c", "0.7"), f"--{symbol}", "0.1", key)
+            for symbol, key in {
+                **dict.fromkeys(("mn", "si", "cr", "ni", "mo"), "ms_celsius"),
+                "w": "ac1_celsius",
+                "as": "ac1_celsius",
+            }.items()
+        ),
+        *(
+            (("steel", "--c", "0.4"), f"--{symbol}", "0.1", "ac3_full_celsius")
+            for symbol in ("v", "cu", "al", "ti", "p")
+        ),
+        (("carbon", "--carbon", "0.8", "--at", "1200C", "--for", "10min"), "--share", "0.5", "decarb_depth_mm"),
+        (("temper", "--carbon", "0.8", "--at", "200C", "--for", "1h"), "--constant", "20", "parameter"),
+        (("temper", "--carbon", "0.8", "--at", "200C", "--for", "1h"), "--holds", "3", "parameter"),
+        (("thermocouple", "--type", "S", "--mv", "9"), "--cold-junction", "25C", "celsius"),
+        (("thermocouple", "--type", "S", "--at", "900C"), "--cold-junction", "25C", "millivolts"),
+    ],
+)
+def test_every_option_counts(reckon: Reckon, words: tuple[str, ...], option: str, value: str, key: str) -> None:
+    start = (*words, "--middle", "1200 degC") if words[0] == "soak" and "--middle" not in words else words
+    assert reckon(*start, option, value)[key] != pytest.approx(reckon(*start)[key], rel=1e-4)
+
+
+def test_a_thin_piece_has_lost_more_than_the_depth_says(reckon: Reckon) -> None:
+    words = ("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min")
+    assert not reckon(*words)["about"]["decarb_depth_mm"]["outside"]
+    thin = reckon(*words, "--thickness", "1.5 mm")["about"]["decarb_depth_mm"]
+    assert thin["outside"]
+    assert "both sides meet" in thin["validity"]
+
+
+# --- units ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("words", "same"),
+    [
+        (
+            COOLING,
+            ("cooling", "--section", "1 in square", "--length", "100 mm", "--from", "2282 degF", "--to", "1652 degF"),
+        ),
+        (SOAK, ("soak", "--section", "25 mm round", "--fire", "2282°F", "--from", "68F", "--middle", "2192 degF")),
+        (
+            ("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min"),
+            ("carbon", "--carbon", "0.8 %", "--at", "1473.15 K", "--for", "0:10:00"),
+        ),
+        (
+            ("carbon", "--layer", "0.127 mm", "--at", "1100 degC", "--for", "60 s"),
+            ("carbon", "--layer", "0.005 in", "--at", "2012 degF", "--for", "1 min"),
+        ),
+        (
+            ("scale", "--at", "1200 degC", "--for", "5 min", "--section", "25.4 x 12.7 mm"),
+            ("scale", "--at", "2192 degF", "--for", "300 s", "--section", "1 x 1/2 in"),
+        ),
+        (
+            ("temper", "--carbon", "0.8", "--at", "200 degC", "--for", "2.5 h", "--instead-at", "250 degC"),
+            ("temper", "--carbon", "0.8", "--at", "392 degF", "--for", "2 h 30 min", "--instead-at", "482 degF"),
+        ),
+        (("glow", "--at", "1000 degC"), ("glow", "--at", "1832 degF")),
+        (("steel", "1084", "--at", "800 degC"), ("steel", "AISI 1084", "--at", "1472 degF")),
+        (
+            ("thermocouple", "--type", "K", "--mv", "41.276", "--cold-junction", "25 degC"),
+            ("thermocouple", "--type", "k", "--mv", "41.276 mV", "--cold-junction", "77 degF"),
+        ),
+    ],
+)
+def test_the_same_in_other_units(reckon: Reckon, words: tuple[str, ...], same: tuple[str, ...]) -> None:
+    one, other = reckon(*words), reckon(*same)
+    assert one.keys() == other.keys()
+    for key in one.keys() - {"about", "given"}:
+        assert (
+            other[key] == pytest.approx(one[key], rel=1e-6) if isinstance(one[key], float) else other[key] == one[key]
+        )
+
+
+@given(inches=st.integers(1, 64), hot=st.integers(1000, 1300), lost=st.integers(50, 400))
+@settings(max_examples=25)
+def test_a_bar_in_inches_is_the_same_bar(reckon: Reckon, inches: int, hot: int, lost: int) -> None:
+    def cooled(section: str, start: str, end: str) -> float:
+        return float(reckon("cooling", "--section", section, "--from", start, "--to", end)["seconds"])
+
+    side, end = inches * 25.4 / 16, hot - lost
+    metric = cooled(f"{side} x {side} mm", f"{hot} degC", f"{end} degC")
+    inch = cooled(f"{inches}/16 x {inches}/16 in", f"{hot * 9 / 5 + 32} degF", f"{end * 9 / 5 + 32} degF")
+    assert inch == pytest.approx(metric, rel=1e-6)
+
+
+@given(side=st.floats(4, 60), more=st.floats(1.05, 1.5), hot=st.integers(1000, 1300))
+@settings(max_examples=25)
+def test_thicker_cools_and_soaks_longer_and_hotter_falls_faster(
+    reckon: Reckon, side: float, more: float, hot: int
+) -> None:
+    def cooled(section: str, start: int, end: int) -> float:
+        return float(
+            reckon("cooling", "--section", section, "--from", f"{start} degC", "--to", f"{end} degC")["seconds"]
+        )
+
+    def soaked(section: str) -> float:
+        words = ("soak", "--section", section, "--fire", f"{hot} degC", "--middle", f"{hot - 50} degC")
+        return float(reckon(*words)["seconds"])
+
+    thin, thick = f"{side} x {side} mm", f"{side * more} x {side * more} mm"
+    assert cooled(thick, hot, hot - 100) > cooled(thin, hot, hot - 100)
+    assert soaked(thick) > soaked(thin)
+    assert cooled(thin, hot, hot - 50) < cooled(thin, hot - 50, hot - 100)
+
+
+RANGES = {"K": (-200, 1372), "N": (-200, 1300), "S": (-50, 1768), "R": (-50, 1768), "B": (250, 1820), "J": (-210, 1200)}
+
+
+@given(data=st.data(), kind=st.sampled_from(sorted(RANGES)), cold=st.integers(0, 50))
+@settings(max_examples=60)
+def test_there_and_back_through_a_thermocouple(reckon: Reckon, data: st.DataObject, kind: str, cold: int) -> None:
+    celsius = data.draw(st.floats(*RANGES[kind]).map(lambda value: round(value, 2)))
+    couple = ("thermocouple", "--type", kind, "--cold-junction", f"{cold} degC")
+    millivolts = reckon(*couple, "--at", f"{celsius} degC")["millivolts"]
+    assert reckon(*couple, "--mv", f"{millivolts:.7f}")["celsius"] == pytest.approx(celsius, abs=0.01)
+
+
+@given(hours=st.floats(0.25, 24), celsius=st.integers(160, 300), carbon=st.floats(0.5, 1.1))
+@settings(max_examples=25)
+def test_there_and_back_through_an_equal_temper(reckon: Reckon, hours: float, celsius: int, carbon: float) -> None:
+    steel = ("temper", "--carbon", f"{carbon:.3f}")
+    hold = (*steel, "--at", f"{celsius} degC", "--for", f"{hours:.4f} h")
+    other = reckon(*hold, "--instead-for", "1 h")
+    back = reckon(*steel, "--at", f"{other['instead_at_celsius']} degC", "--for", "1 h")
+    assert back["parameter"] == pytest.approx(other["parameter"], rel=1e-5)
+    assert other["instead_at_celsius"] == pytest.approx(other["one_hour_celsius"], abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("words", "inch"),
+    [
+        (("glow", "--at", "2000 degF"), True),
+        (("glow", "--at", "1000 degC"), False),
+        (("carbon", "--carbon", "0.8", "--at", "2192 degF", "--for", "10 min"), True),
+        (("cooling", "--section", "1 x 1/2 in", "--from", "1250 degC", "--to", "900 degC"), True),
+        (("steel", "1084"), False),
+        (("thermocouple", "--type", "K", "--mv", "41.276"), False),
+    ],
+)
+def test_people_are_answered_in_their_own_units(say: Say, words: tuple[str, ...], inch: bool) -> None:
+    text = " ".join(say(*words)[:8])
+    assert bool(re.search(r"degF|\d in\b", text)) is inch
+    assert (" degC" in text) is not inch
+
+
+def test_units_that_were_set_hold_where_nothing_else_was_typed(say: Say, home: Path) -> None:
+    home.mkdir()
+    (home / "heatbook.toml").write_text('units = "inch"\n')
+    assert "degF" in " ".join(say("thermocouple", "--type", "K", "--mv", "41.276"))
+    assert "degF" not in " ".join(say("thermocouple", "--type", "K", "--at", "1000 degC")[:4])
+
+
+def test_quotes_may_be_left_out(reckon: Reckon) -> None:
+    bare = "carbon --carbon 0.8 --at 1200 degC --for 10 min"
+    assert reckon(*bare.split()) == reckon("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min")
+    assert reckon("glow", "--at", "-20", "degC")["name"] == "black heat"
+
+
+def test_grades_by_any_name(reckon: Reckon) -> None:
+    assert reckon("steel", "AISI", "1084")["given"] == reckon("steel", "1084")["given"]
+    assert reckon("steel", "--Mn", "0.4", "--C", "0.75") == reckon("steel", "--carbon", "0.75", "--mn", "0.4 %")
+
+
+# --- what can't be reckoned -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("words", "option", "right"),
+    [
+        ("cooling --section 1048 --from 1250C --to 900C", "--section", "25 x 10 mm"),
+        ("cooling --section 25mm --from 1250C --to 900C", "--section", "round 25mm"),
+        ("cooling --section 25x0mm --from 1250C --to 900C", "--section", "larger than zero"),
+        ("cooling --section 0.001x1mm --from 1250C --to 900C", "--section", "0.1 mm"),
+        ("cooling --section 25x10mm --from 1250 --to 900C", "--from", "1250 degC"),
+        ("cooling --section 25x10mm --from 1250C --to 25mm", "--to", "that is a length"),
+        ("cooling --section 25x10mm --from 900C --to 1250C", "--to", "below the 900 degC (1652 degF)"),
+        ("cooling --section 25x10mm --from 900C --to 21C", "--to", "above the air's 20 degC"),
+        ("cooling --section 25x10mm --from 2000C --to 900C", "--from", "steel melts"),
+        ("cooling --section 25x10mm --from 1250C --to 900C --length 0mm", "--length", "100 m"),
+        ("cooling --section 25x10mm --from 1250C --to 900C --emissivity 8", "--emissivity", "between 0 and 1"),
+        ("cooling --section 25x10mm --from 1250C --to 900C --convection 10", "--convection", "20 W/m^2/K"),
+        ("cooling --section 25x10mm --from 1250C --to 900C --air=-300C", "--air", "absolute zero"),
+        ("cooling --section 25x10mm --from 1250C", "--to", "required"),
+        ("soak --section 25x10mm --fire 1000C --middle 1200C", "--middle", "below the fire's 1000 degC"),
+        ("soak --section 25x10mm --fire 5000C --middle 1200C", "--fire", "up to 2000 degC"),
+        ("soak --section 900x900mm --fire 800C --middle 780C --emissivity 0 --convection 1W/m2K", "--middle", "48 h"),
+        ("steel", "GRADE", "--c 0.75"),
+        ("steel 1048", "1048", "did you mean"),
+        ("steel 1084 --mn 0.4", "--mn", "not both"),
+        ("steel --mn 0.4", "--c", "0.75"),
+        ("steel --c much", "--c", "e.g. 0.8"),
+        ("steel --c -0.8", "--c", "between 0 and 100"),
+        ("steel --c 3", "--c", "cast iron"),
+        ("steel --c 3 --cr 12", "--c", "give less"),
+        ("steel --c 0.8 --cr 60", "--cr", "check the shares"),
+        ("steel 1084 --at 800", "--at", "1250 degC"),
+        ("steel 1084 --at 2000C", "--at", "steel melts"),
+        ("carbon --at 1200C --for 10min", "--carbon", "--layer"),
+        ("carbon --carbon 80 --at 1200C --for 10min", "--carbon", "from 0 to 2 %"),
+        ("carbon --carbon 0 --at 1200C --for 10min", "--carbon", "none to lose"),
+        ("carbon --carbon 0.8 --at 1200C --for 10", "--for", "4 min"),
+        ("carbon --carbon 0.8 --at 1200C --for 0s", "--for", "above zero"),
+        ("carbon --carbon 0.8 --at 1200C --for 10min --share 1", "--share", "0.95"),
+        ("carbon --carbon 0.8 --at 1200C --for 10min --thickness 0mm", "--thickness", "0.1 mm"),
+        ("carbon --layer 0mm --at 1100C --for 60s", "--layer", "above zero"),
+        ("carbon --layer 1mm --at 1100C --for 60s --share 0.5", "--share", "--layer"),
+        ("scale --at 1200C", "--for", "required"),
+        ("scale --at 1200C --for 1000000h", "--for", "four months"),
+        ("temper --at 200C --for 2h", "--carbon", "0.8"),
+        ("temper --carbon 0.8 --at 900C --for 2h", "--at", "up to 727 degC"),
+        ("temper --carbon 0.8 --at 200C --for 1ms", "--for", "from 1 s"),
+        ("temper --carbon 0.8 --at 200C --for 2h --holds 1.5", "--holds", "whole number"),
+        ("temper --carbon 0.8 --at 200C --for 2h --holds 0", "--holds", "from 1 to 10"),
+        ("temper --constant 1 --at 200C --for 2h", "--constant", "15 to 20"),
+        ("temper --carbon 0.8 --at 200C --for 2h --instead-at 20C", "--instead-at", "nearer"),
+        ("temper --carbon 0.8 --at 700C --for 900h --instead-for 1s", "--instead-for", "longer"),
+        ("glow --at 4000C", "--at", "up to 2727 degC"),
+        ("glow --at 0K", "--at", "above absolute zero"),
+        ("glow --at hot", "--at", "1250 degC"),
+        ("glow --at -20C", "--at", "--at=-20degC"),
+        ("thermocouple --type Q --mv 1", "--type", "K, N, S, R, B, J"),
+        ("thermocouple --type K", "--mv", "41.276"),
+        ("thermocouple --type K --mv 1 --at 20C", "--mv", "not both"),
+        ("thermocouple --type K --mv 100", "--mv", "54.886 mV"),
+        ("thermocouple --type K --mv inf", "--mv", "41.276"),
+        ("thermocouple --type B --mv 0.1", "--mv", "250 to 1820 degC"),
+        ("thermocouple --type J --at 1300C", "--at", "-210 to 1200 degC"),
+        ("thermocouple --type K --mv 1 --cold-junction 2000C", "--cold-junction", "where its wires end"),
+        ("glow --nonsense 3 --at 20C", "--nonsense", "unrecognized"),
+        ("forge", "WHAT", "invalid choice"),
+        ("", "reckon what", "thermocouple"),
+    ],
+)
+def test_what_is_wrong_is_named_with_what_would_be_right(
+    capsys: pytest.CaptureFixture[str], words: str, option: str, right: str
+) -> None:
+    # A grade that is not here is like a file that is not there; all else is wrong use.
+    assert main(["reckon", *words.split()]) == (1 if words == "steel 1048" else 2)
+    found = capsys.readouterr()
+    assert found.out == ""
+    said = " ".join(found.err.split())
+    assert option in said
+    assert right in said
+    assert "Traceback" not in said
+    assert "fault of the program" not in said
+
+
+TYPED = (
+    *("", "0", "-1", "1e99", "nan", "0 K", "1e9 degC", "1200 degC", "1 mm", "1e-9 mm", "9e9 m", "1/0 in", "10 min"),
+    *("0.8", "41.276", "K", "1084", "round 25 mm", "25 x 10 mm", "20 W/m^2/K", "\x1b[31m"),
+)
+
+
+@given(
+    name=st.sampled_from(sorted(QUESTIONS)),
+    texts=st.lists(
+        st.one_of(st.none(), st.none(), st.just(""), st.sampled_from(TYPED), st.text(max_size=12)),
+        min_size=18,
+        max_size=18,
+    ),
+)
+@settings(max_examples=300)
+def test_whatever_is_typed_is_answered_or_refused(name: str, texts: list[str | None]) -> None:
+    question = QUESTIONS[name]
+    # None stands for the field's own example, so that some questions are whole but for one odd answer.
+    pairs = zip(question.fields, texts, strict=False)
+    typed = {field.name: Units.METRIC.text(field.example) if text is None else text for field, text in pairs}
+    with suppress(PlansError):
+        found = question.ask(typed)
+        json.dumps(found.record, allow_nan=False)
+        assert all(line.isprintable() for units in Units for line in found.lines(units))
+
+
+# --- the program ----------------------------------------------------------------------------------------------------
+
+LOADED = """
+import sys
+from tui.cli.main import main
+status = main(sys.argv[1:])
+print(status, *sorted(sys.modules), file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize(
+    ("words", "allowed"),
+    [
+        (("--help",), set()),
+        (("reckon", "--help"), set()),
+        (("reckon", "thermocouple", "--type", "K", "--mv", "41.276"), set()),
+        (("reckon", "steel", "1084"), set()),
+        (("reckon", "glow", "--at", "1000 degC"), {"pint"}),
+    ],
+)
+def test_nothing_is_loaded_that_is_not_needed(words: tuple[str, ...], allowed: set[str]) -> None:
+    done = subprocess.run([sys.executable, "-c", LOADED, *words], capture_output=True, text=True, check=True)
+    status, *modules = done.stderr.split()
+    assert status == "0"
+    assert {"textual", "rich", "pint", "tinydb", "serial"} & set(modules) <= allowed
+    if words == ("--help",):
+        assert not any(module.startswith(("tui.reckoner", "plans.reckoner", "plans.steel")) for module in modules)
+
+
+def test_odd_characters_do_not_reach_the_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reckon", "steel", "\x1b[31m1084\x07"]) == 1
+    said = capsys.readouterr().err
+    assert "\x1b" not in said
+    assert "\x07" not in said

@@ -1,0 +1,92 @@
+"""The shop file: read with all that can be wrong in it, and written so that nothing else in it is lost."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from plans.shop import Shop
+from tui.config.errors import UsageError
+from tui.config.folders import folders
+from tui.config.shop_file import keep_factor, read_shop
+
+LEARNED = "on 2026-11-25 from sitting 20261125-091502-drawknife"
+
+
+def test_it_stands_beside_the_settings(home: Path) -> None:
+    assert folders().shop == home / "shop.toml"
+
+
+def test_without_a_file_the_shop_is_as_it_ships(tmp_path: Path) -> None:
+    assert read_shop(tmp_path / "shop.toml") == (Shop(), [])
+
+
+@pytest.mark.parametrize("factor", [0.3, 1.0, 1.117, 3.0])
+def test_what_is_kept_is_read_again(tmp_path: Path, factor: float) -> None:
+    path = tmp_path / "not" / "there" / "shop.toml"
+    keep_factor(path, factor, LEARNED)
+    assert read_shop(path) == (Shop(factor), [])
+    assert path.read_text() == f"# Learned {LEARNED}\ncooling_factor = {factor:g}\n"
+    assert [one.name for one in path.parent.iterdir()] == ["shop.toml"]
+
+
+def test_another_one_takes_its_place_and_what_the_smith_wrote_stays(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text("# Back door open from May on\n\n# Learned once\ncooling_factor = 1.4 # too much?\n# end\n")
+    keep_factor(path, 1.12, LEARNED)
+    assert path.read_text() == (f"# Back door open from May on\n\n# Learned {LEARNED}\ncooling_factor = 1.12\n# end\n")
+    path.write_text("# mine\n[oil]\nname = 'old'\n")
+    keep_factor(path, 0.9, LEARNED)
+    assert read_shop(path)[0] == Shop(0.9)
+    assert path.read_text().endswith("# mine\n[oil]\nname = 'old'\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("\ncooling_factor = 5", ":2: cooling_factor is 5; write a number from 0.3 to 3"),
+        ("\ncooling_factor = 'x'", ":2: cooling_factor is 'x'; write a number"),
+        ("\ncooling_factor = true", ":2: cooling_factor is True; write a number"),
+        ("\ncooling_factor = nan", ":2: cooling_factor is nan; write a number"),
+        ("\n\ncooling = 1.1", ":3: there is no cooling in a shop file; there is cooling_factor"),
+        ("cooling_factor = ", "going by the warm model's own figures"),
+        ("#" * 200_000, "far too large; going by the warm model's own figures"),
+    ],
+)
+def test_what_is_wrong_is_told_with_its_place(tmp_path: Path, text: str, told: str) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text(text)
+    shop, wrong = read_shop(path)
+    assert shop == Shop()
+    assert len(wrong) == 1
+    assert wrong[0].startswith(str(path))
+    assert told in wrong[0]
+
+
+def test_a_value_over_several_lines_is_replaced_whole(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text('# mine\ncooling_factor = """\n1.0"""\n# end\n')
+    keep_factor(path, 1.1, LEARNED)
+    assert path.read_text() == f"# mine\n# Learned {LEARNED}\ncooling_factor = 1.1\n# end\n"
+
+
+@pytest.mark.parametrize("text", ["cooling_factor = ", "[cooling_factor]\nx = 1\n", "cooling_factor = [1.0]\n"])
+def test_what_can_not_be_replaced_is_left_as_it_is(tmp_path: Path, text: str) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text(text)
+    with pytest.raises(UsageError, match=r"shop\.toml"):
+        keep_factor(path, 1.1, LEARNED)
+    assert path.read_text() == text
+
+
+def test_a_folder_in_its_place(tmp_path: Path) -> None:
+    assert "can't be read" in read_shop(tmp_path)[1][0]
+    with pytest.raises(UsageError, match="can't be read"):
+        keep_factor(tmp_path, 1.1, LEARNED)
+
+
+def test_a_folder_that_can_not_be_made_is_told_with_its_name(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    with pytest.raises(UsageError, match="file"):
+        keep_factor(tmp_path / "file" / "shop.toml", 1.1, LEARNED)

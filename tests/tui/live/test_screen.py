@@ -1,0 +1,506 @@
+"""The live screen: what it says, what its keys do, and that nothing makes it fall over."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from textual.widgets import Input, Static
+
+from devices.pedal import BOUNCE, REPEAT
+from plans.plan import PhaseKind
+from plans.reader import SHELF
+from plans.reading import ProbeOn
+from plans.sitting.events import Call, Said, Word
+from tui.live.arrangement import arrange
+from tui.live.cautions import CautionsScreen
+from tui.live.finished import FinishedScreen
+from tui.live.screen import LiveScreen
+from tui.live.step_sheet import StepSheet
+from tui.screens.help import HelpScreen
+from tui.widgets.figure import BigFigure, BigWord
+from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets.marks import MarkRow, call_mark, phase_mark
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Stage, StageMaker
+
+
+def live(on: Stage) -> LiveScreen:
+    found = on.app.live
+    assert found is not None
+    return found
+
+
+def line(on: Stage, name: str) -> str:
+    """Both texts of a line."""
+    found = live(on).query_one(name, SplitLine)
+    right = found.right if isinstance(found.right, str) else found.right.plain
+    return f"{found.left} | {right}"
+
+
+def big(on: Stage) -> tuple[str, str]:
+    return live(on).query_one(BigWord).text, live(on).query_one(BigFigure).text
+
+
+def words(on: Stage) -> list[Word]:
+    """What the log has of the smith's words."""
+    return [event.word for event in on.attending.running.journal.log.events if isinstance(event, Said)]
+
+
+async def to_soak(on: Stage) -> None:
+    state = on.attending.sitting.state
+    await on.say(Word.NEXT)
+    await on.press("space")
+    await on.until(lambda: state.phase is PhaseKind.SOAK)
+
+
+# Cautions
+
+
+async def test_the_cautions_come_first_and_count_as_read_when_all_were_seen(stage: StageMaker) -> None:
+    async with stage(acknowledged=False) as on:
+        assert isinstance(on.app.screen, CautionsScreen)
+        assert await on.read_cautions() > 2
+        assert isinstance(on.app.screen, LiveScreen)
+        assert words(on) == [Word.ACKNOWLEDGE]
+
+
+async def test_a_bounce_of_the_key_that_acknowledges_does_not_begin_a_phase(stage: StageMaker) -> None:
+    async with stage(acknowledged=False) as on:
+        await on.read_cautions()
+        on.real += 0.1
+        await on.pilot.press("space")
+        assert words(on) == [Word.ACKNOWLEDGE]
+
+
+async def test_words_said_elsewhere_are_taken_while_the_cautions_stand(stage: StageMaker) -> None:
+    async with stage(acknowledged=False) as on:
+        await on.say(Word.ACKNOWLEDGE, Word.NEXT)
+        assert on.attending.sitting.state.phase is PhaseKind.READY
+        assert isinstance(on.app.screen, CautionsScreen)
+        on.real += 5.0
+        on.app.screen.look()
+        await on.pilot.pause()
+        assert isinstance(on.app.screen, LiveScreen)
+
+
+# What it says
+
+
+async def test_at_80x24_the_figure_has_ten_rows_and_all_is_there(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        await on.pass_time(20)
+        figure = live(on).query_one(BigFigure)
+        assert figure.size.height >= 10
+        assert big(on) == ("SOAK", figure.text)
+        assert line(on, "#head").startswith("2/5  Weld the edge to the back | heat 1 of 3")
+        assert "soak left, planned" in line(on, "#label")
+        assert "measured" in line(on, "#label")
+        assert "fire 1300, heat to 1260 degC, reach 31 x 18 mm" in line(on, "#reach")
+        assert "then: the same, 2 heats more" in line(on, "#reach")
+        assert "probe on work, 4.0/s" in line(on, "#call")
+        assert live(on).query_one("#trace").size.height >= 4
+        assert live(on).query_one(MarkRow).mark == phase_mark(PhaseKind.SOAK)
+        assert live(on).query_one(KeyLine).keys[0][:2] == ("space", "out, strike")
+
+
+async def test_an_alarm_is_a_word_in_the_largest_place_a_shape_and_a_sound(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        state = on.attending.sitting.state
+        await on.until(lambda: Call.SOAK_DONE in state.alarms)
+        assert big(on)[0] == "OUT"
+        await on.press("space")
+        rung = len(on.bells)
+        await on.until(lambda: Call.TOO_COLD in state.alarms)
+        word, figure = live(on).query_one(BigWord), live(on).query_one(BigFigure)
+        assert word.text == "TOO COLD"
+        assert word.alarm
+        assert word.size.height > figure.size.height
+        assert {row.mark for row in live(on).query(MarkRow)} == {call_mark(Call.TOO_COLD)}
+        assert len(on.bells) > rung
+        assert "too cold: stop striking, back in the fire" in line(on, "#call")
+
+
+async def test_muted_it_is_silent_and_says_so(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("m")
+        await to_soak(on)
+        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        assert on.bells == []
+        assert "muted" in line(on, "#call")
+
+
+async def test_a_lost_probe_is_said_and_the_figures_are_modelled(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        on.source.trouble = "unplugged"
+        await on.pass_time(8)
+        assert "probe lost: unplugged" in line(on, "#call")
+        assert "modelled" in line(on, "#label")
+        marks = [row.mark for row in live(on).query(MarkRow)]
+        assert marks == [phase_mark(PhaseKind.SOAK), call_mark(Call.PROBE_LOST)]
+
+
+async def test_without_a_probe_all_is_modelled_and_said_to_be(stage: StageMaker) -> None:
+    async with stage(probe_on=None) as on:
+        await on.say(Word.NEXT)
+        await on.press("space")
+        await on.pass_time(60)
+        assert "until at heat, modelled" in line(on, "#label")
+        assert "no probe: modelled" in line(on, "#call")
+
+
+async def test_a_probe_in_the_fire_measures_the_fire(stage: StageMaker) -> None:
+    async with stage(probe_on=ProbeOn.FIRE) as on:
+        await on.say(Word.NEXT)
+        await on.press("space")
+        await on.pass_time(30)
+        assert "fire measured 1" in line(on, "#reach")
+        assert "modelled, middle" in line(on, "#label")
+
+
+async def test_a_key_that_was_moved_reads_the_cautions_too(stage: StageMaker) -> None:
+    async with stage(acknowledged=False, settings='[keys]\nnext = "f5"\n') as on:
+        for _ in range(30):
+            await on.press("f5")
+        assert Word.ACKNOWLEDGE in words(on)
+
+
+async def test_on_a_low_screen_the_cautions_have_the_room(stage: StageMaker) -> None:
+    async with stage(size=(20, 5), acknowledged=False) as on:
+        assert "Local codes" in on.app.export_screenshot().replace("&#160;", " ")
+
+
+async def test_while_there_is_time_to_read_the_instruction_stands_in_place_of_the_trace(stage: StageMaker) -> None:
+    async with stage() as on:
+        task = live(on).query_one("#task", Static)
+        assert task.display
+        assert "Grind one broad face" in str(task.content)
+        assert "Steel side marked" in str(task.content)
+        await to_soak(on)
+        assert not task.display
+        assert live(on).query_one("#trace").display
+
+
+async def test_the_call_that_holds_stays_though_another_came_after_it(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        on.source.trouble = "unplugged"
+        await on.pass_time(8)
+        on.source.trouble = ""
+        await on.pass_time(2)
+        assert on.attending.sitting.state.calls[-1].call is Call.PROBE_BACK
+        assert "soak done: take it out" in line(on, "#call")
+
+
+async def test_with_room_the_step_stands_at_the_side(stage: StageMaker) -> None:
+    async with stage(size=(120, 35)) as on:
+        await to_soak(on)
+        side = str(live(on).query_one("#side-words", Static).content)
+        assert "What to do" in side
+        assert "Fluxed on both seams" in side
+        assert "Hot flux flies at the" in side
+        assert live(on).query_one("#steps").size.height >= 4
+        assert live(on).query_one(BigFigure).size.height > 10
+
+
+async def test_what_the_log_can_not_be_written_for_is_told_and_the_sitting_goes_on(stage: StageMaker) -> None:
+    async with stage() as on:
+        sittings = on.folders.logbook / "sittings"
+        for file in sittings.iterdir():
+            file.unlink()
+        sittings.rmdir()
+        sittings.write_text("in the way")
+        await on.say(Word.NEXT)
+        await on.pass_time(5)
+        banner = live(on).query_one("#trouble", Static)
+        assert banner.display
+        assert "NOT ON THE DISK" in str(banner.content)
+        assert "a file stands where a folder should be" in str(banner.content)
+        sittings.unlink()
+        await on.say(Word.NEXT)
+        assert on.attending.sitting.state.phase is PhaseKind.FIRE
+        assert not banner.display
+
+
+# Keys
+
+
+async def test_space_says_the_next_thing_and_undo_takes_it_back(stage: StageMaker) -> None:
+    async with stage() as on:
+        state = on.attending.sitting.state
+        await on.press("space")
+        assert (state.step, state.phase) == (1, PhaseKind.READY)
+        await on.press("space")
+        assert state.phase is PhaseKind.FIRE
+        await on.press("u")
+        assert state.phase is PhaseKind.READY
+        assert "taken back" in line(on, "#call")
+
+
+async def test_the_same_key_twice_at_once_counts_once(stage: StageMaker) -> None:
+    async with stage() as on:
+        on.real += 1.0
+        for _ in range(4):
+            await on.pilot.press("space")
+            on.real += BOUNCE - 0.05
+        assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT]
+        on.real += REPEAT
+        await on.pilot.press("space")
+        on.real += REPEAT - 0.05
+        await on.pilot.press("space")
+        assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT, Word.NEXT]
+
+
+async def test_each_word_has_its_key(stage: StageMaker) -> None:
+    async with stage() as on:
+        state = on.attending.sitting.state
+        await on.say(Word.NEXT)
+        await on.press("space", "o")
+        assert state.phase is PhaseKind.STRIKE
+        await on.press("r")
+        assert state.heats_planned(1) == 4
+        await on.press("b", "p")
+        assert state.paused
+        await on.press("p")
+        assert not state.paused
+        await on.press("s")
+        assert state.step == 2
+
+
+async def test_space_ends_a_pause(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("p")
+        assert big(on)[0] == "PAUSED"
+        assert live(on).query_one(KeyLine).keys[0][1] == "go on"
+        await on.press("space")
+        assert not on.attending.sitting.state.paused
+        assert on.attending.sitting.state.step == 0
+
+
+async def test_a_word_that_means_nothing_is_told_and_changes_nothing(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("o")
+        assert "the work is not in the fire" in line(on, "#call")
+        assert words(on) == [Word.ACKNOWLEDGE]
+        await on.pass_time(5)
+        assert "the work is not in the fire" not in line(on, "#call")
+
+
+async def test_a_note_is_one_line_and_goes_to_the_log(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("n")
+        await on.pilot.press(*"left [/x] q u")
+        await on.press("enter")
+        assert [note.text for note in on.attending.sitting.state.notes] == ["left [/x] q u"]
+        await on.press("n", "escape", "n", "enter")
+        assert len(on.attending.sitting.state.notes) == 1
+
+
+async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("n")
+        on.app.screen.query_one(Input).value = "a\x1b[2Jb\u202e"
+        await on.press("enter")
+        assert [note.text for note in on.attending.sitting.state.notes] == ["a[2Jb"]
+
+
+async def test_the_far_view_is_word_figure_and_tally(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        await on.press("f")
+        shown = {widget.id for widget in live(on).query("#main *") if widget.display and widget.region.height}
+        assert shown == {"marks", "foot-marks", "hero", "big", "word", "figure", "chalk"}
+        assert live(on).query_one(BigFigure).size.height >= 12
+        await on.press("f")
+        assert live(on).query_one("#head").display
+
+
+async def test_help_and_the_step_sheet_come_and_go(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("question_mark")
+        assert isinstance(on.app.screen, HelpScreen)
+        await on.press("escape", "c")
+        assert isinstance(on.app.screen, StepSheet)
+        await on.press("c")
+        assert isinstance(on.app.screen, LiveScreen)
+
+
+async def test_the_keys_at_the_foot_can_be_clicked(stage: StageMaker) -> None:
+    async with stage() as on:
+        on.real += 1.0
+        await on.pilot.click("#keys", offset=(4, 0))
+        await on.pilot.pause()
+        assert on.attending.sitting.state.step == 1
+
+
+async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("colon")
+        await on.pilot.press(*"one heat more")
+        await on.app.workers.wait_for_complete()
+        await on.pilot.pause()
+        await on.press("enter")
+        await on.pilot.pause()
+        await on.press("enter")
+        assert on.attending.sitting.state.heats_planned(0) == 2
+
+
+async def test_keys_can_be_moved(stage: StageMaker) -> None:
+    async with stage(settings='[keys]\nnext = "enter"\nundo = "x"\n') as on:
+        await on.press("enter")
+        assert on.attending.sitting.state.step == 1
+        await on.press("space")
+        assert on.attending.sitting.state.phase is PhaseKind.READY
+        await on.press("x")
+        assert on.attending.sitting.state.step == 0
+        assert live(on).query_one(KeyLine).keys[0][0] == "enter"
+
+
+async def test_inches_where_the_shop_works_in_inches(stage: StageMaker) -> None:
+    async with stage(settings='units = "inch"\n') as on:
+        await on.say(Word.NEXT)
+        assert big(on)[1] == "2372"
+        assert live(on).query_one(BigFigure).unit == "degF"
+        assert "reach 1 1/4 x 23/32 in" in line(on, "#reach")
+
+
+# Leaving and ending
+
+
+async def test_leaving_a_sitting_that_runs_asks_first(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("q", "s")
+        assert isinstance(on.app.screen, LiveScreen)
+        await on.press("q", "l")
+        assert on.app.outcome.status == 0
+        assert "go on with it: heatbook run --go-on 20260314-091502-draw" in on.app.outcome.said[0]
+    assert on.source.closed
+    assert [path.suffix for path in (on.folders.logbook / "sittings").iterdir()] == [".json"]
+
+
+async def test_finishing_shows_what_was_done_and_can_be_taken_back(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        await on.press("q", "f")
+        assert isinstance(on.app.screen, FinishedScreen)
+        await on.press("u")
+        assert isinstance(on.app.screen, LiveScreen)
+        assert on.attending.sitting.state.phase is PhaseKind.SOAK
+        await on.pass_time(3)
+        assert Call.PROBE_LOST not in on.attending.sitting.state.called
+        await on.say(Word.FINISH)
+        assert isinstance(on.app.screen, FinishedScreen)
+        await on.press("q")
+        assert "heatbook log show 20260314-091502-draw" in on.app.outcome.said[0]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12), (20, 5)])
+async def test_the_keys_stand_below_the_longest_summary(stage: StageMaker, size: tuple[int, int]) -> None:
+    async with stage(size=size, plan=SHELF / "drawknife.toml") as on:
+        for _ in range(11):
+            await on.say(Word.ON)
+        await on.say(Word.FINISH)
+        await on.pilot.pause()
+        assert isinstance(on.app.screen, FinishedScreen)
+        keys = on.app.screen.query_one(KeyLine).region
+        assert keys.height >= 1
+        assert on.app.screen.region.contains_region(keys)
+
+
+async def test_ctrl_c_leaves_at_once_with_the_log_whole(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        await on.press("n", "ctrl+c")
+        assert "go on with it" in on.app.outcome.said[0]
+    assert [path.suffix for path in (on.folders.logbook / "sittings").iterdir()] == [".json"]
+
+
+# Sizes
+
+
+@pytest.mark.parametrize("size", [(1, 1), (20, 5), (39, 40), (80, 18), (300, 90)])
+async def test_no_size_makes_it_fall_over(stage: StageMaker, size: tuple[int, int]) -> None:
+    async with stage(size=size) as on:
+        await to_soak(on)
+        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        await on.press("f", "f", "n", "escape", "q", "escape")
+        if size >= (20, 5):
+            await on.press("c", "escape", "question_mark", "escape")
+        await on.press("space")
+        await on.until(lambda: Call.TOO_COLD in on.attending.sitting.state.alarms)
+        await on.say(Word.FINISH)
+        on.app.export_screenshot()
+
+
+async def test_a_tiny_terminal_has_word_figure_and_what_space_means(stage: StageMaker) -> None:
+    async with stage(size=(20, 5)) as on:
+        await on.say(Word.NEXT)
+        await on.press("space")
+        await on.pass_time(30)
+        assert line(on, "#small-word") == "HEAT | modelled"
+        assert live(on).query_one(BigFigure).region.height == 3
+        assert on.rows()[-1].strip() == "space skin is at he…"
+
+
+async def test_the_size_may_change_at_any_time(stage: StageMaker) -> None:
+    async with stage(size=(120, 35)) as on:
+        await to_soak(on)
+        for size in ((80, 24), (20, 5), (200, 55), (80, 24)):
+            await on.pilot.resize_terminal(*size)
+            await on.pilot.pause()
+            assert live(on).query_one(BigFigure).size.height == arrange(*size).figure
+
+
+async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker) -> None:
+    async with stage(settings='[keys]\nstep-sheet = "i"\nnext = "f5"\n') as on:
+        await on.press("i")
+        assert isinstance(on.app.screen, StepSheet)
+        await on.press("i")
+        assert isinstance(on.app.screen, LiveScreen)
+        await on.press("i", "f5")
+        assert isinstance(on.app.screen, LiveScreen)
+
+
+@pytest.mark.parametrize(
+    ("settings", "probe_on", "said"),
+    [
+        ("", ProbeOn.WORK, "hands-free, probe on work"),
+        ('hands_free = "thermal"', ProbeOn.WORK, "soak by itself, probe on work"),
+        ('hands_free = "never"', ProbeOn.WORK, "by word only, probe on work"),
+        ("", None, "soak by itself, no probe"),
+        ("grace_seconds = 20", None, "hands-free after 20 s, no probe"),
+        ("grace_seconds = 20", ProbeOn.FIRE, "hands-free after 20 s, probe on fire"),
+    ],
+)
+async def test_what_may_end_a_phase_by_itself_is_shown(
+    stage: StageMaker, settings: str, probe_on: ProbeOn | None, said: str
+) -> None:
+    async with stage(settings=settings, probe_on=probe_on) as on:
+        assert said in line(on, "#call")
+
+
+async def test_what_began_by_itself_is_told_with_the_key_that_takes_it_back(stage: StageMaker) -> None:
+    async with stage(settings='keys.undo = "backspace"') as on:
+        state = on.attending.sitting.state
+        await on.say(Word.NEXT, Word.NEXT)
+        await on.until(lambda: state.phase is PhaseKind.SOAK)
+        assert "at heat: soak; backspace takes it back" in line(on, "#call")
+        await on.press("backspace")
+        assert state.phase is PhaseKind.FIRE
+
+
+async def test_the_cautions_of_a_step_are_shown_in_turn(stage: StageMaker) -> None:
+    async with stage(size=(200, 55)) as on:
+        await on.say(Word.NEXT, Word.NEXT)
+        shown = set()
+        for _ in range(6):
+            await on.pass_time(5)
+            shown.add(line(on, "#call").partition(" |")[0])
+        step = on.attending.sitting.state.current_step
+        assert {f"mind: {text}" for text in step.cautions} <= shown
+        assert any(text.startswith("mind: carbon monoxide, gas, burns") for text in shown)

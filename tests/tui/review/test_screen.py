@@ -1,0 +1,225 @@
+"""The review of a sitting: heats, calls and notes in one list, and the curve that goes with it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from shutil import copytree
+from typing import TYPE_CHECKING
+
+import pytest
+from textual.widgets import OptionList
+
+from plans.plan import PhaseKind
+from plans.shop import Shop
+from plans.sitting.events import Call, Word
+from tui.review.screen import ReviewScreen
+from tui.running.requests import Review
+from tui.screens.question import Question
+from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets.trace import TraceView
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Stage, StageMaker
+
+
+@pytest.fixture(scope="module")
+def once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the sitting that all look at is kept, once it has been made."""
+    return tmp_path_factory.mktemp("made") / "logbook"
+
+
+@pytest.fixture
+async def review(stage: StageMaker, once: Path, tmp_path: Path) -> StageMaker:
+    """A stage with a sitting of two weld heats in its log, the second struck too cold."""
+    if not once.exists():
+        await _two_heats(stage)
+        copytree(tmp_path / "logbook", once)
+    else:
+        copytree(once, tmp_path / "logbook")
+    return stage
+
+
+async def _two_heats(stage: StageMaker) -> None:
+    async with stage() as on:
+        state = on.attending.sitting.state
+        await on.say(Word.NEXT)
+        for heat in (1, 2):
+            await on.press("space")
+            await on.until(lambda: state.phase is PhaseKind.SOAK)
+            await on.until(lambda: Call.SOAK_DONE in state.alarms)
+            await on.press("space")
+            if heat == 1:
+                await on.pass_time(15)
+            else:
+                await on.until(lambda: Call.TOO_COLD in state.alarms)
+                await on.pass_time(10)
+        on.app.say(Word.NOTE, "seam \x1b[31m open")
+        await on.say(Word.FINISH)
+        await on.press("q")
+
+
+def lines(on: Stage) -> list[str]:
+    options = on.app.screen.query_one(OptionList)
+    return [str(options.get_option_at_index(index).prompt) for index in range(options.option_count)]
+
+
+def chosen(on: Stage) -> str:
+    option = on.app.screen.query_one(OptionList).highlighted_option
+    return "" if option is None else str(option.prompt)
+
+
+async def test_heats_calls_and_notes_stand_in_one_list(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        assert isinstance(on.app.screen, ReviewScreen)
+        found = lines(on)
+        assert found[0] == "2  Weld the edge to the back"
+        one, two = found[1].split(), found[2].split()
+        assert one[0] == "1"
+        assert one[-1] == two[-1] == "measured"
+        assert "s" not in one, "the first was not struck too cold"
+        cold = int(two[two.index("s") - 1])
+        assert 5 <= cold <= 20
+        assert found[found.index("Calls") + 1].split()[1:4] == ["♦", "soak", "done,"]
+        assert any("▼ too cold, step 2, heat 2" in line for line in found)
+        assert found[found.index("Notes") + 1].endswith("seam [31m open")
+
+
+async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        heat = screen.review.kept.figures["steps"][1]["heats"][0]
+        row = lines(on)[1].split()
+        minutes, seconds = row[1].split(":")
+        assert int(minutes) * 60 + int(seconds) == round(heat["in_fire_seconds"])
+        assert int(row[3]) == round(heat["leaving_celsius"])
+
+
+async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        trace = on.app.screen.query_one(TraceView)
+        first = trace.cursor_at
+        assert chosen(on).split()[0] == "1"
+        await on.press("down")
+        assert chosen(on).split()[0] == "2"
+        second = trace.cursor_at
+        assert first is not None
+        assert second is not None
+        assert second > first
+        await on.press("left", "left")
+        assert trace.cursor_at is not None
+        assert trace.cursor_at < second
+        reading = on.app.screen.query_one("#reading", SplitLine)
+        assert "measured 1" in reading.left
+        assert "heat 2" in str(reading.right)
+
+
+async def test_enter_looks_closer_and_back_at_the_whole(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        trace = on.app.screen.query_one(TraceView)
+        whole = (trace.data.begin, trace.data.end)
+        assert len(trace.data.spans) == 2
+        await on.press("down", "enter")
+        assert trace.data.begin > whole[0]
+        assert on.app.screen.query_one(KeyLine).keys[0][1] == "whole sitting"
+        await on.press("enter")
+        assert (trace.data.begin, trace.data.end) == whole
+
+
+async def test_a_sitting_in_which_nothing_was_done(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("ctrl+c")
+    async with stage(first=Review("last")) as on:
+        assert "nothing was noted" in lines(on)[0]
+        await on.press("left", "enter", "down")
+
+
+async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(review: StageMaker) -> None:
+    async with review(
+        first=Review("last"), edit_log=lambda text: text.replace('kind = \\"weld\\"', 'kind = \\"wild\\"')
+    ) as on:
+        assert on.app.screen.query_one(TraceView).data.measured.at
+        assert "kind" in "\n".join(on.rows())
+
+
+@pytest.mark.parametrize(("settings", "unit"), [("", "mm"), ('units = "inch"', "in")])
+async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, settings: str, unit: str) -> None:
+    async with review(first=Review("last"), settings=settings) as on:
+        listed = [line.strip() for line in lines(on)]
+        place = listed.index("What it cost the steel, modelled")
+        carbon, scale = listed[place + 1 : place + 3]
+        for line, begins in ((carbon, "carbon lost to a depth of"), (scale, "metal lost to scale, each face")):
+            assert line.startswith(begins)
+            value, least, most = (
+                float(word) for word in line.replace("(", " ").replace(")", " ").split() if _number(word)
+            )
+            assert least < value < most
+            assert f" {unit} (between" in line
+
+
+async def test_forecast_and_what_happened_with_the_factor_that_was_learned(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        listed = [line.strip() for line in lines(on)]
+        place = listed.index("How the work cooled: forecast modelled, what happened measured")
+        one, two, factor = listed[place + 1 : place + 4]
+        assert one.startswith("hammer time, step 2, heat 1: forecast ")
+        assert one.endswith(" s, back in the fire before")
+        assert two.startswith("hammer time, step 2, heat 2: forecast ")
+        assert " s, happened " in two
+        assert factor.startswith("cooling factor ")
+        assert factor.endswith("; the shop file says 1.00")
+
+
+async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        path = on.folders.shop
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        factor = screen.review.kept.figures["learned"]["cooling_factor"]
+        for answer in ("n", "escape", "enter"):
+            await on.press("k")
+            assert isinstance(on.app.screen, Question)
+            assert f"cooling factor {factor:.2f}" in "\n".join(on.rows())
+            await on.press(answer)
+            assert on.app.screen is screen
+            assert not path.exists()
+        await on.press("down", "k", "y")
+        await on.settled(path.exists)
+        assert f"cooling_factor = {factor:g}\n" in path.read_text()
+        assert screen.review.kept.header.id in path.read_text()
+        await on.settled(lambda: any(f"went by 1.00, shop file now {factor:.2f}" in line for line in lines(on)))
+        assert chosen(on).split()[0] == "2", "the list stands where it stood"
+        assert any(f"kept in {path}" in note.message for note in on.app._notifications)
+
+
+async def test_a_shop_file_that_can_not_be_written_is_told(review: StageMaker) -> None:
+    async with review(first=Review("last")) as on:
+        on.folders.shop.mkdir()
+        await on.press("k", "y")
+        await on.settled(lambda: any("can't be read" in note.message for note in on.app._notifications))
+
+
+async def test_where_nothing_was_learned_the_key_says_why(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("ctrl+c")
+    async with stage(first=Review("last")) as on:
+        assert "keep" not in [text for _, text, _ in on.app.screen.query_one(KeyLine).keys]
+        await on.press("k")
+        await on.settled(lambda: any("tells nothing of the shop" in note.message for note in on.app._notifications))
+        assert not on.folders.shop.exists()
+
+
+async def test_the_next_sitting_goes_by_what_is_kept(stage: StageMaker, tmp_path: Path) -> None:
+    (tmp_path / "shop.toml").write_text("cooling_factor = 1.3\n")
+    async with stage() as on:
+        assert on.attending.sitting.shop == Shop(1.3)
+        await on.press("ctrl+c")
+    (tmp_path / "shop.toml").write_text("cooling_factor = 9\n")
+    async with stage() as on:
+        assert on.attending.sitting.shop == Shop()
+        assert any("cooling_factor is 9" in note.message for note in on.app._notifications)
+        await on.press("ctrl+c")
+
+
+def _number(word: str) -> bool:
+    return word.replace(".", "", 1).isdigit()

@@ -1,0 +1,79 @@
+"""The stretch of a sitting that a trace shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from plans.logbook.figures import Span
+from plans.plan import PhaseKind, Plan
+from plans.reading import ProbeOn, Reading
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Said, Tick, Word
+from plans.sitting.limits import Limit, LimitName, limits_of
+from plans.trace import Trace
+from tui.live.live_trace import live_trace
+from tui.widgets.curves import floor_of, measured_curve, shades
+
+ICE = 273.15
+
+
+def span(phase: PhaseKind, began: float, ended: float, heat: int = 1) -> Span:
+    return Span(1, heat, phase, began, ended, ended - began)
+
+
+def test_a_soak_goes_with_its_fire_and_heats_stay_apart() -> None:
+    parts = [
+        span(PhaseKind.READY, 0, 10),
+        span(PhaseKind.FIRE, 10, 300),
+        span(PhaseKind.SOAK, 300, 400),
+        span(PhaseKind.STRIKE, 400, 430),
+        span(PhaseKind.FIRE, 430, 600, 2),
+        span(PhaseKind.STRIKE, 600, 640, 2),
+    ]
+    assert shades(parts, 0, 1000) == [(10, 400, "1"), (430, 600, "2")]
+    assert shades(parts, 0, 1000, apart=50) == [(10, 380, "1"), (430, 600, "2")]
+    assert shades(parts, 410, 1000) == [(430, 600, "2")]
+    assert shades(parts, 350, 1000)[0][1:] == (400, "1")
+
+
+def test_a_gap_in_the_readings_is_a_gap_in_the_curve() -> None:
+    trace = Trace([Reading(at, 1000.0) for at in (1.0, 2.0, 3.0)] + [Reading(30.0, None, "lost"), Reading(31.0, 990.0)])
+    curve = measured_curve(trace, 0.0, 100.0)
+    assert list(curve.at) == [1.0, 2.0, 3.0, 3.5, 31.0]
+    assert list(curve.kelvin) == [1000.0, 1000.0, 1000.0, None, 990.0]
+
+
+def test_limits_come_by_the_phase_the_most_important_first(plan: Plan) -> None:
+    weld, normalize = plan.steps[1], plan.steps[3]
+    assert [limit.name for limit in limits_of(weld, 1, PhaseKind.STRIKE)] == ["cold", "burn", "heat to"]
+    assert [limit.name for limit in limits_of(weld, 1, PhaseKind.SOAK)] == ["heat to", "burn", "cold"]
+    assert limits_of(normalize, 2, PhaseKind.AIR) == (Limit(LimitName.COOL_TO, pytest.approx(480 + ICE)),)
+    assert limits_of(normalize, 2, PhaseKind.FIRE)[0] == Limit(LimitName.HEAT_TO, pytest.approx(845 + ICE))
+    assert limits_of(plan.steps[0], 1, PhaseKind.BENCH) == ()
+
+
+def test_the_foot_of_the_trace_leaves_the_room_to_what_counts(plan: Plan) -> None:
+    floor = floor_of(plan.steps[1])
+    assert floor is not None
+    assert 900 < floor - ICE < 1100
+    assert floor_of(plan.steps[0]) is None
+
+
+def test_the_window_follows_the_time_and_costs_what_it_shows(plan: Plan) -> None:
+    sitting = Sitting(plan, ProbeOn.WORK)
+    sitting.open()
+    for word in (Word.NEXT, Word.NEXT):
+        sitting.take(Said(1.0, word))
+    for quarter in range(8, 8000):
+        sitting.take(Reading(quarter / 4, 1500.0))
+    sitting.take(Tick(2000.0))
+    data = live_trace(sitting, 2000.0, 600.0, 60)
+    assert data.end - data.begin == 600.0
+    assert data.begin <= 1405
+    assert data.end >= 2000.0
+    assert len(data.measured.at) <= 600 * 4
+    assert len(data.modelled.at) <= 600 * 2 + 1
+    assert data.measured.at[0] >= data.begin
+    assert data.now == 2000.0
+    early = live_trace(sitting, 2.0, 600.0, 60)
+    assert early.begin == 0.0

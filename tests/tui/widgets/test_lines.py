@@ -1,0 +1,54 @@
+"""Lines of text and the tally, by their width alone."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+
+from tui.widgets.chalk import chalk_lines
+from tui.widgets.lines import placed
+from tui.widgets.plain import paragraphs
+
+KEYS = [("space", "in the fire", "next"), ("u", "undo", "undo"), ("n", "note", "note"), ("?", "help", "help")]
+
+
+def test_keys_in_the_middle_give_way_and_the_first_never_does() -> None:
+    assert [key[0] for _, key in placed(KEYS, 80)] == ["space", "u", "n", "?"]
+    assert [key[0] for _, key in placed(KEYS, 40)] == ["space", "u", "?"]
+    assert [key[0] for _, key in placed(KEYS, 30)] == ["space", "?"]
+    assert [key[0] for _, key in placed(KEYS, 10)] == ["space"]
+    assert placed([], 10) == []
+
+
+@given(st.integers(1, 200))
+def test_keys_do_not_overlap(width: int) -> None:
+    end = 0
+    for column, key in placed(KEYS, width):
+        assert column >= end
+        end = column + cell_len(key[0]) + 1 + cell_len(key[1])
+
+
+@pytest.mark.parametrize(
+    ("counts", "rows"),
+    [
+        ((0, 3, False), ["       ", "       ", "·  ·  ·"]),
+        ((2, 4, True), ["██ ██      ", "██ ██      ", "██ ██ ██ · "]),
+        ((5, 5, False), [" ██ ██ ██ ██ ", "█████████████", " ██ ██ ██ ██ "]),
+    ],
+)
+def test_the_tally_is_strokes_and_every_fifth_goes_across(counts: tuple[int, int, bool], rows: list[str]) -> None:
+    assert [line.strip() for line in chalk_lines(*counts, 40, 3)] == [row.strip() for row in rows]
+
+
+@given(st.integers(0, 60), st.integers(0, 60), st.booleans(), st.integers(1, 100), st.integers(1, 6))
+def test_the_tally_always_fits(done: int, planned: int, current: bool, width: int, height: int) -> None:
+    lines = chalk_lines(done, planned, current, width, height)
+    assert len(lines) == height
+    assert {len(line) for line in lines} == {width}
+
+
+def test_paragraphs_are_parted_by_empty_lines() -> None:
+    assert paragraphs("one\ntwo\n\nthree\n") == ["one two", "three"]
+    assert paragraphs("") == []

@@ -1,0 +1,1 @@
+"""The command line: its parser, a command a file, running without a screen, and reports."""

@@ -1,0 +1,119 @@
+"""`heatbook log`: what was done."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from plans.shown import counted
+from plans.text import printable
+from tui.cli.new_file import write_new
+from tui.config.folders import folders
+from tui.config.shop_file import shop_of
+from tui.config.units_set import units_set
+
+if TYPE_CHECKING:
+    from plans.logbook.book import Logbook
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer `log`, `log list`, `log show`, `log learn` or `log export`."""
+    if chosen.action is None:
+        from tui.cli.on_screen import open_log
+
+        return open_log()
+    from plans.logbook.book import Logbook
+
+    logbook = Logbook(folders().logbook)
+    try:
+        if chosen.action == "list":
+            return _list(logbook, chosen.json)
+        if chosen.action == "show":
+            return _show(logbook, chosen.id, chosen.json)
+        if chosen.action == "learn":
+            return _learn(logbook, chosen.id, chosen.keep, chosen.json)
+        return _export(logbook, chosen.id, chosen.to, chosen.out)
+    finally:
+        for message in logbook.messages:
+            print(f"heatbook: {printable(message)}", file=sys.stderr)
+        logbook.close()
+
+
+def _list(logbook: Logbook, as_json: bool) -> int:
+    found = logbook.summaries()
+    if as_json:
+        print(json.dumps([summary.to_record() for summary in found], indent=2))
+        return 0
+    if not found:
+        print("No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo")
+        return 0
+    for summary in found:
+        heats = (
+            ""
+            if summary.heats is None
+            else f", {counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')}"
+        )
+        rehearsal = ", rehearsal" if summary.rehearsal else ""
+        print(printable(f"{summary.id}  {summary.title}  ({summary.state.value}{heats}{rehearsal})"))
+    return 0
+
+
+def _show(logbook: Logbook, name: str, as_json: bool) -> int:
+    from plans.logbook.logged_sitting import work_out
+    from tui.cli.sitting_text import sitting_text
+
+    outline = logbook.load(name, work_out).outline()
+    if as_json:
+        print(json.dumps(outline, indent=2))
+    else:
+        print(sitting_text(outline, shop_of(folders().shop).cooling_factor, units_set()))
+    return 0
+
+
+def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
+    """What a sitting tells of the shop, and with `keeping` into the shop file with it."""
+    from plans.logbook.errors import LogbookError
+    from plans.logbook.lines.cooling import factor_line, stay_lines
+    from plans.logbook.logged_sitting import work_out
+    from tui.config.learned_factor import keep, learned_of, to_keep
+
+    kept = logbook.load(name, work_out)
+    learned = learned_of(kept)
+    path, before = folders().shop, shop_of(folders().shop).cooling_factor
+    lines = [line for _, line in stay_lines(learned)]
+    try:
+        found = to_keep(kept, learned)
+    except LogbookError as error:
+        if keeping:
+            raise
+        lines.append(str(error))
+    else:
+        lines.append(factor_line(found, before) or "")
+        lines.append(keep(kept, found, path) if keeping else f"keep it: heatbook log learn {kept.header.id} --keep")
+    if as_json:
+        shop = {
+            "shop_file": str(path),
+            "shop_file_cooling_factor": shop_of(folders().shop).cooling_factor,
+            "kept": keeping,
+        }
+        print(json.dumps({"id": kept.header.id} | shop | {"learned": learned}, indent=2))
+    else:
+        print("\n".join(map(printable, lines)))
+    return 0
+
+
+def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
+    from plans.logbook.exports import export
+    from plans.logbook.logged_sitting import work_out
+
+    text = export(logbook.load(name, work_out), form, units_set())
+    if out is None:
+        # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
+        sys.stdout.buffer.write(text.encode("utf-8"))
+        return 0
+    write_new(Path(out), text)
+    print(f"written to {printable(out)}")
+    return 0

@@ -1,0 +1,95 @@
+"""`heatbook plan`: list, check and copy plans."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from plans.errors import PlanError
+from plans.plan import Plan, Step, StepKind
+from plans.reader import find_plan, read_plan_file, shelf_plans
+from plans.shown import counted
+from plans.text import printable
+from tui.cli.new_file import write_new
+from tui.cli.sitting_text import table
+from tui.config.errors import UsageError
+from tui.config.folders import folders
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer `plan list`, `plan check` or `plan copy`."""
+    if chosen.action == "list":
+        return _list(chosen.json)
+    if chosen.action == "check":
+        return _check(Path(chosen.file), chosen.json)
+    return _copy(chosen.plan, Path(chosen.file))
+
+
+def _list(as_json: bool) -> int:
+    found = shelf_plans(folders().plans)
+    if as_json:
+        records = [_record(p.name, p.plan, p.error) | {"path": str(p.path), "own": p.own} for p in found]
+        print(json.dumps(records, indent=2))
+        return 0
+    for p in found:
+        title = p.plan.title if p.plan else f"can't be used, see: heatbook plan check {p.path}"
+        print(printable(f"{p.name:<18} {title}{' (own)' if p.own else ''}"))
+    return 0
+
+
+def _check(path: Path, as_json: bool) -> int:
+    try:
+        plan = read_plan_file(path)
+    except PlanError as error:
+        if as_json:
+            print(json.dumps(_record(path.stem, None, error), indent=2))
+        else:
+            # One fault a line and nothing before it: an editor that knows file:line jumps there.
+            print(error, file=sys.stderr)
+        return 1
+    if as_json:
+        print(json.dumps(_record(plan.name, plan, None), indent=2))
+        return 0
+    rows = [(str(number), step.kind.value, _planned(step)) for number, step in enumerate(plan.steps, 1)]
+    lines = table(("step", "kind", "planned"), rows)
+    print(f"{plan.title}: good")
+    for line, title in zip(lines, ("", *(step.title for step in plan.steps)), strict=True):
+        print(f"{line}  {title}".rstrip())
+    return 0
+
+
+def _planned(step: Step) -> str:
+    if step.kind is StepKind.BENCH:
+        return ""
+    return counted(step.heats, step.counts)
+
+
+def _record(name: str, plan: Plan | None, error: PlanError | None) -> dict[str, Any]:
+    faults = [
+        {"line": fault.line, "where": fault.where, "key": fault.key, "what": fault.what, "hint": fault.hint}
+        for fault in (error.faults if error else ())
+    ]
+    return {
+        "name": name,
+        "title": plan.title if plan else None,
+        "about": plan.about if plan else None,
+        "steps": [{"title": s.title, "kind": s.kind.value, "heats": s.heats} for s in plan.steps] if plan else None,
+        "good": plan is not None,
+        "faults": faults,
+    }
+
+
+def _copy(name: str, to: Path) -> int:
+    plan = find_plan(name, folders().plans)
+    if to.suffix != ".toml":
+        raise UsageError(f"{to}: a plan's file ends in .toml, so that it is found by its name")
+    own = folders().plans
+    if to.parent == own:
+        own.mkdir(parents=True, exist_ok=True)
+    write_new(to, plan.source)
+    there = "" if to.parent.resolve() == own.resolve() else f"; in {own} the shelf would show it"
+    print(printable(f"{to}: now your own{there}"))
+    return 0

@@ -1,0 +1,51 @@
+"""`heatbook reckon`: the steel's own arithmetic."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import shutil
+import sys
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from plans.reckoner.errors import ReckonError
+from plans.text import printable
+from tui.config.errors import UsageError
+from tui.config.units_set import units_set
+from tui.reckoner.questions import QUESTIONS
+
+_NARROWEST, _WIDEST = 60, 100
+"""Lines are broken to the terminal's width within these."""
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer `reckon cooling`, `reckon soak` and so on; without a question, show the reckoner."""
+    if chosen.reckoning is None:
+        if not sys.stdout.isatty():
+            raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
+        from tui.cli.on_screen import open_reckoner
+
+        return open_reckoner()
+    question = QUESTIONS[chosen.reckoning]
+    typed = {field.name: " ".join(getattr(chosen, field.name) or ()) for field in question.fields}
+    units = question.units_typed(typed) or units_set()
+    try:
+        found = question.ask(typed, units)
+    except ReckonError as error:
+        raise UsageError(f"{question.option(error.given)}: {error.why}") from None
+    if chosen.json:
+        print(json.dumps(found.record, indent=2, ensure_ascii=False))
+        return 0
+    for line in _broken(found.lines(units)):
+        print(printable(line))
+    return 0
+
+
+def _broken(lines: Iterable[str]) -> Iterator[str]:
+    """The lines, those that are too long broken between words."""
+    width = min(max(shutil.get_terminal_size().columns, _NARROWEST), _WIDEST)
+    for line in lines:
+        yield from textwrap.wrap(
+            line, width, subsequent_indent="    ", break_long_words=False, break_on_hyphens=False
+        ) or [""]

@@ -1,0 +1,57 @@
+"""What happens when something goes wrong: a line that says what, where, and what to do; never a traceback."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+
+from devices.errors import DeviceError
+from plans.errors import PlansError
+from plans.text import printable
+from tui.cli import streams
+from tui.config.errors import UsageError
+from tui.running.fault_report import report_of
+
+
+def guarded(work: Callable[[], int]) -> int:
+    """Do the work of a command and return its exit status; what it printed has gone out by then."""
+    streams.ready()
+    status = _status(work)
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        streams.silence()
+        return 1
+    except OSError as error:
+        streams.silence()
+        return _say(f"standard output: {error.strerror or error}", 1)
+    return status
+
+
+def _status(work: Callable[[], int]) -> int:
+    try:
+        return work()
+    except SystemExit as error:  # argparse has said already what there was to say
+        return error.code if isinstance(error.code, int) else int(error.code is not None)
+    except UsageError as error:
+        return _say(str(error), 2)
+    except (PlansError, DeviceError) as error:
+        return _say(str(error), 1)
+    except KeyboardInterrupt:
+        return _say("interrupted", 1)
+    except BrokenPipeError:
+        streams.silence()
+        return 1
+    except OSError as error:
+        where = f"{error.filename}: " if error.filename else ""
+        return _say(f"{where}{error.strerror or error}", 1)
+    except Exception as error:
+        return _say(report_of(error), 1)
+
+
+def _say(text: str, status: int) -> int:
+    lines = [printable(line) for line in text.splitlines()]
+    with suppress(OSError):  # where nobody hears it, the status still tells
+        print("heatbook: " + "\n".join(lines), file=sys.stderr, flush=True)
+    return status

@@ -1,0 +1,78 @@
+"""The options of `heatbook reckon`, made from the list of questions."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from typing import NoReturn
+
+from plans.units import Units
+from tui.reckoner.question import Field, Question
+from tui.reckoner.questions import QUESTIONS
+
+_EPILOG = (
+    'Quantities are written as one says them: "1 1/4 in", "2300 degF", "4 min". Figures are computed in metric units; '
+    "what was typed in inches or degF is answered so, but --json is always metric."
+)
+
+
+class _Formatter(argparse.RawDescriptionHelpFormatter):
+    """An option takes one quantity, though its words need no quotes."""
+
+    def _format_args(self, action: argparse.Action, default_metavar: str) -> str:
+        name = str(action.metavar or default_metavar)
+        return f"[{name}]" if action.nargs == "*" else name
+
+
+class _Parser(argparse.ArgumentParser):
+    known: Callable[[], str] | None = None
+    """What help ends with; looked up only for help, since it takes reading a table."""
+
+    def format_help(self) -> str:
+        """The help, and then what is known."""
+        said = super().format_help()
+        return said if self.known is None else f"{said}\n{self.known()}\n"
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong, and how a value that looks like an option is written."""
+        if "expected" in message:
+            message += " (a value that begins with a minus goes behind an equals sign, as in --at=-20degC)"
+        super().error(message)
+
+
+def fill(reckon: argparse.ArgumentParser, units: Units) -> None:
+    """Give `heatbook reckon` its questions and their options; examples in the help are written in these units."""
+    kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser)
+    for question in QUESTIONS.values():
+        parser = kinds.add_parser(
+            question.name,
+            help=question.about,
+            description=f"{question.about[0].upper()}{question.about[1:]}.",
+            epilog="\n".join(["examples:", *(f"  heatbook reckon {units.text(one)}" for one in question.examples)]),
+            formatter_class=_Formatter,
+            allow_abbrev=False,
+        )
+        parser.known = question.known
+        _add_fields(parser, question, units)
+        parser.add_argument("--json", action="store_true", help="print one JSON object, metric, units in its names")
+    reckon.epilog = _EPILOG
+
+
+def _add_fields(parser: argparse.ArgumentParser, question: Question, units: Units) -> None:
+    for field in question.fields:
+        about = f'{units.text(field.about)}, e.g. "{units.text(field.example)}"'.replace("%", "%%")
+        if field.bare:
+            parser.add_argument(field.name, nargs="*", metavar=field.stands_for, help=about)
+        else:
+            parser.add_argument(
+                *_names(field),
+                dest=field.name,
+                nargs="+",
+                required=field.needed,
+                metavar=field.stands_for,
+                help=about,
+            )
+
+
+def _names(field: Field) -> tuple[str, ...]:
+    return tuple(f"--{name}" for name in (field.name, *field.also))

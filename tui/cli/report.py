@@ -1,0 +1,103 @@
+"""What a sitting without a screen says: a line each for events, calls and words, for people or as JSON."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import replace
+from typing import Any, TextIO
+
+from plans.logbook.kept_sitting import Summary
+from plans.shown import show_clock
+from plans.sitting.cautions import first_of_all, for_plan
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Begun, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
+from plans.units import Units
+
+
+class Report:
+    """Prints, and flushes after every line, so that whoever reads along hears it at once."""
+
+    def __init__(self, as_json: bool, units: Units = Units.METRIC, out: TextIO | None = None) -> None:
+        self._json, self._units = as_json, units
+        self._out = out or sys.stdout
+        self._where: dict[str, Any] = {}
+        """Step, heat and phase that an event came in."""
+
+    def opening(self, sitting: Sitting, name: str) -> None:
+        """The sitting begins: its id, its plan, and the cautions."""
+        plan = sitting.plan
+        self._line({"at_seconds": 0.0, "event": "sitting", "id": name, "plan": plan.name, "title": plan.title}, name)
+        self._line(
+            {"at_seconds": 0.0, "event": "caution", "about": "first of all", "text": first_of_all()}, first_of_all()
+        )
+        for caution in for_plan(plan):
+            record = {"at_seconds": 0.0, "event": "caution", "about": caution.about, "text": caution.text}
+            self._line(record, f"caution, {caution.about}: {caution.text}")
+        state = sitting.state
+        self.event(replace(state.now, at=sitting.now, happened=None), sitting)
+        if state.paused:
+            self._line(
+                {"at_seconds": sitting.now, "event": "paused"}, "paused: say next, or resume, when the work goes on"
+            )
+
+    def recovered(self, summary: Summary) -> None:
+        """A sitting that was cut off has been put away."""
+        record = {"at_seconds": 0.0, "event": "recovered", "id": summary.id, "state": summary.state.value}
+        more = "" if summary.state.value == "finished" else f"; go on with it: heatbook run --go-on {summary.id}"
+        self._line(record, f"a sitting that was cut off is in the log: {summary.id}{more}")
+
+    def event(self, event: Event, sitting: Sitting) -> None:
+        """Something happened."""
+        record = to_record(event)
+        if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
+            place = event if isinstance(event, Begun) else sitting.state.now
+            self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
+        self._line(record | self._where | record, f"{show_clock(event.at)}  {_said(event, sitting, self._units)}")
+
+    def refused(self, at: float, text: str, why: str) -> None:
+        """A word meant nothing just then."""
+        self._line(
+            {"at_seconds": round(at, 3), "event": "refused", "text": text, "why": why}, f"{show_clock(at)}  {why}"
+        )
+
+    def trouble(self, at: float, what: str) -> None:
+        """Something is wrong with the log or the probe, and the sitting goes on."""
+        self._line({"at_seconds": round(at, 3), "event": "trouble", "text": what}, f"{show_clock(at)}  trouble: {what}")
+
+    def closing(self, at: float, name: str, state: str) -> None:
+        """The sitting is put away."""
+        more = "" if state == "finished" else f"; go on with it: heatbook run --go-on {name}"
+        text = f"{state}; see it with: heatbook log show {name}{more}"
+        self._line({"at_seconds": round(at, 3), "event": "put away", "id": name, "state": state}, text)
+
+    def _line(self, record: dict[str, Any], text: str) -> None:
+        print(json.dumps(_in_order(record)) if self._json else text, file=self._out, flush=True)
+
+
+def _in_order(record: dict[str, Any]) -> dict[str, Any]:
+    """Time and event first, for whoever reads along."""
+    return {key: record[key] for key in ("at_seconds", "event")} | record
+
+
+def _said(event: Event, sitting: Sitting, units: Units) -> str:
+    match event:
+        case Begun(step=number, heat=heat, phase=phase):
+            step = sitting.plan.steps[number]
+            count = f", {step.counts} {heat} of {max(heat, sitting.state.heats_planned(number))}"
+            return f"step {number + 1} {step.title}{count}: {phase.row.report}"
+        case Called(call=call, kelvin=kelvin, basis=basis):
+            at = "" if kelvin is None else f" ({units.temperature(kelvin)}, {basis.value})"
+            return f"{call.value.upper()}: {call.row.advice}{at}"
+        case Said(word=Word.NOTE, text=text):
+            return f"note: {text}"
+        case Said(word=word):
+            return f"word: {word.value}"
+        case Eased(call=call):
+            return f"no longer {call.value}"
+        case LeftFire():
+            return "out of the fire, into the quench"
+        case WentOn():
+            return "went on after a break"
+        case Ended():
+            return "the sitting is finished"

@@ -1,0 +1,1 @@
+"""What the smith has set: folders, settings, the shop file."""

@@ -1,0 +1,69 @@
+"""A TOML file of the smith's own: read whole or not at all, and changed so that all else in it stays."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from plans.toml.file import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
+from tui.config.errors import UsageError
+
+if TYPE_CHECKING:
+    from plans.toml.change import Scalar
+
+MOST_BYTES: Final = 100_000
+"""A larger file is none that a smith has written."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnFile:
+    """A file of the smith's own as it was read."""
+
+    path: Path
+    """Where it is, or would be."""
+    toml: TomlText
+    """What it holds; nothing, where it is not there or can't be read."""
+    trouble: str = ""
+    """Why it can't be read: it can't be opened, or is no TOML. Empty where it can, and where there is no such file."""
+
+
+def read_own_file(path: Path) -> OwnFile:
+    """Read such a file; it need not be there."""
+    nothing = TomlText(shown_path(path), "", {})
+    try:
+        return OwnFile(path, read_toml(path, MOST_BYTES))
+    except NoTomlFileError:
+        return OwnFile(path, nothing)
+    except TomlError as error:
+        fault = error.fault
+        place = fault.file if fault.line is None else f"{fault.file}:{fault.line}"
+        return OwnFile(path, nothing, f"{place}: {fault.what}")
+
+
+def set_in_own_file(file: OwnFile, key: tuple[str, ...], value: Scalar, instead: str, note: str = "") -> None:
+    """Set one value in such a file: the file is then the new one or the old one, whole.
+
+    Args:
+        file: as it was read, without trouble
+        key: the keys that lead to the value
+        value: what it is to be
+        instead: what the smith would write himself, for when it can't be done for him
+        note: a comment for the line above, in place of those there that begin with the same word; one line
+
+    Raises:
+        UsageError: the file holds something else in its place.
+        OSError: it can't be written; the file is as it was.
+    """
+    from plans.logbook.files import write_beside
+    from plans.toml.change import TomlChangeError, changed
+
+    try:
+        text = changed(file.toml, key, value, note)
+    except TomlChangeError as error:
+        raise UsageError(f"{error}; write {instead} yourself") from None
+    file.path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        write_beside(file.path, [text.encode()])
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(file.path)) from error

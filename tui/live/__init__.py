@@ -1,0 +1,1 @@
+"""The live screen: a sitting as it runs."""

@@ -1,0 +1,108 @@
+"""The cautions of a plan, before the first fire; read once a sitting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from plans.plan import Plan
+from plans.sitting.cautions import first_of_all, for_plan
+from plans.sitting.events import Word
+from plans.text import plain
+from tui.screens.host import host_of
+from tui.screens.sheet import Sheet
+from tui.widgets.lines import KeyLine
+
+_SEEN = 4.0
+"""How long they stand though a rehearsal's smith has read them [s]."""
+
+
+class CautionsScreen(Sheet):
+    """Goes away when the smith has read them all, or the sitting hears so otherwise, as from a rehearsal's smith."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space,enter", "close", show=False),
+        Binding("q,escape", "leave", show=False),
+    ]
+    DEFAULT_CSS = """
+    CautionsScreen #first { text-style: bold; margin-bottom: 1; }
+    CautionsScreen.-low #sheet { width: 100%; height: 100%; padding: 0 1; }
+    CautionsScreen.-low #title, CautionsScreen.-low #first { display: none; }
+    CautionsScreen.-low KeyLine { margin-top: 0; }
+    """
+
+    def __init__(self, plan: Plan) -> None:
+        super().__init__()
+        self._plan = plan
+        self._opened_at = 0.0
+
+    def heading(self) -> Iterable[Widget]:
+        title = Static(Content.styled("Before the first fire", "bold $accent"), id="title")
+        return title, Static(Content(plain(first_of_all())), id="first")
+
+    def reading(self) -> Iterable[Widget]:
+        # On a screen too low for it above the list, what comes first of all heads the list.
+        return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self._plan))
+
+    def on_mount(self) -> None:
+        self._opened_at = host_of(self).clock()
+        self.call_after_refresh(self.show_keys)
+        self.set_interval(0.25, self.look)
+
+    def look(self) -> None:
+        """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
+        app = host_of(self)
+        if app.attending is None or (
+            app.attending.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
+        ):
+            self._close()
+
+    def _close(self) -> None:
+        if self.is_current:
+            self.dismiss(None)
+
+    @property
+    def _all_seen(self) -> bool:
+        return self.list.scroll_offset.y >= self.list.max_scroll_y
+
+    def show_keys(self) -> None:
+        """Say at the foot what space does: it pages on until all has been seen."""
+        says = "all read" if self._all_seen else "read on"
+        keys = [("space", says, "close"), ("↓ ↑", "scroll", "scroll(5)"), ("q", "leave", "leave")]
+        self.query_one(KeyLine).show(keys)
+
+    def on_resize(self) -> None:
+        low = self.app.size.height < 14
+        self.set_class(low, "-low")
+        self.query_one("#first-again").display = low
+        self.call_after_refresh(self.show_keys)
+
+    def action_close(self) -> None:
+        """Page on until all has been seen; only then it counts as read."""
+        if not self._all_seen:
+            self.action_scroll(max(1, self.list.size.height - 1))
+            return
+        host_of(self).say(Word.ACKNOWLEDGE, key="next")
+        self._close()
+
+    def action_scroll(self, lines: int) -> None:
+        super().action_scroll(lines)
+        self.call_after_refresh(self.show_keys)
+
+    def action_leave(self) -> None:
+        from tui.live.leave import ask_to_leave
+
+        ask_to_leave(host_of(self))
+
+
+def cautions_text(plan: Plan) -> Content:
+    """Each caution under what it is about."""
+    lines = []
+    for caution in for_plan(plan):
+        lines.append(Content.assemble((plain(caution.about), "bold"), "  ", plain(caution.text)))
+    return Content("\n\n").join(lines)

@@ -1,0 +1,29 @@
+"""The question on leaving a sitting that runs."""
+
+from __future__ import annotations
+
+from plans.sitting.events import Word
+from tui.screens.host import Host
+from tui.screens.question import Question
+
+
+def ask_to_leave(app: Host) -> None:
+    """Ask whether to leave, finish or stay, and do it."""
+
+    async def answered(answer: str | None) -> None:
+        if answer == "leave":
+            await app.leave_sitting()
+        elif answer == "finish":
+            app.say(Word.FINISH)
+
+    app.push_screen(
+        Question(
+            "The sitting is still running.",
+            [
+                ("stay", "s", "stay"),
+                ("leave", "l", "leave it, to be gone on with later"),
+                ("finish", "f", "finish it here"),
+            ],
+        ),
+        answered,
+    )

@@ -1,0 +1,46 @@
+"""The stretch of a running sitting that its trace shows. Costs what the stretch is long, not what the sitting is."""
+
+from __future__ import annotations
+
+from math import isnan
+
+from plans.logbook.figures import spans
+from plans.sitting.engine import Sitting
+from plans.sitting.limits import limits_of
+from plans.sitting.warm import GRID
+from plans.units import Units
+from tui.widgets.axes import temperature
+from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, measured_curve, shades
+from tui.widgets.plotting import Curve
+from tui.widgets.trace_plot import TraceData
+
+_EVEN = 5.0
+"""The window moves on by this much at once, so that the curve does not shimmer [s]."""
+
+
+def live_trace(sitting: Sitting, now: float, window: float, columns: int, units: Units = Units.METRIC) -> TraceData:
+    """The last `window` seconds of a running sitting, for a plot of about so many columns."""
+    end = max(window, (now // _EVEN + 1) * _EVEN)
+    begin = end - window
+    state = sitting.state
+    low = floor_of(state.current_step)
+    return TraceData(
+        begin=begin,
+        end=end,
+        measured=above(low, measured_curve(sitting.measured, begin, end)),
+        modelled=above(low, _modelled(sitting, begin, end)),
+        spans=shades(spans(sitting), begin, end, CLEAR * window / max(1, columns)),
+        limits=lines_of(limits_of(state.current_step, state.heat, state.phase)),
+        flags=flags(state.calls, begin, end),
+        now=now,
+        low=low,
+        up=temperature(units),
+    )
+
+
+def _modelled(sitting: Sitting, begin: float, end: float) -> Curve:
+    first, last = max(0, int(begin / GRID) - 1), min(sitting.warm.count, int(end / GRID))
+    return Curve(
+        [(index + 1) * GRID for index in range(first, last)],
+        [None if isnan(value) else value for value in sitting.warm.skin[first:last]],
+    )

@@ -1,0 +1,361 @@
+"""The live screen: one word, one figure, how urgent; everything else for the second glance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.color import Color
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from plans.phase import IDLE
+from plans.plan import PhaseKind
+from plans.sitting.events import Begun, Call, Event, Word
+from plans.sitting.glance import Glance
+from plans.text import plain
+from plans.warmth.glow import screen_glow
+from tui.actions import BY_ID, Place, bindings, shown_key
+from tui.live.arrangement import Arrangement, arrange, far
+from tui.live.live_trace import live_trace
+from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
+from tui.live.step_text import instruction_text, side_text, step_list
+from tui.screens.foot_keys import foot_keys
+from tui.screens.host import host_of
+from tui.widgets.chalk import ChalkTally
+from tui.widgets.figure import BigFigure, BigWord
+from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets.marks import MarkRow
+from tui.widgets.scale import UprightScale
+from tui.widgets.steps import StepList
+from tui.widgets.tally import tally_text
+from tui.widgets.trace import TraceView
+
+if TYPE_CHECKING:
+    from tui.config.settings import Settings
+    from tui.running.attending import Attending
+
+_WINDOW = 15 * 60.0
+"""How much of the sitting the trace shows; a wide terminal shows a third more [s]."""
+_WIDE = 110
+_LABELS = 14
+"""Columns that the labels of the trace take, about."""
+_ROOM_FOR_PROBE = 100
+_CURVE_EVERY = 1.0
+"""How often the trace is drawn anew [s]."""
+_NOTICE = 4.0
+"""How long a notice stands [s]."""
+_ROOMY = 4
+"""Rows from which a word can spare one."""
+
+
+class LiveScreen(Screen[None]):
+    """A sitting as it runs."""
+
+    PLACE: ClassVar[Place] = Place.SITTING
+    BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SITTING)
+    DEFAULT_CSS = """
+    LiveScreen #main { width: 1fr; height: 1fr; }
+    LiveScreen #body, LiveScreen #hero, LiveScreen #big { height: auto; }
+    LiveScreen #body { height: 1fr; }
+    LiveScreen #big { width: 1fr; }
+    LiveScreen #head { text-style: bold; background: $surface; }
+    LiveScreen #marks, LiveScreen #foot-marks { color: $text-muted; }
+    LiveScreen BigWord, LiveScreen BigFigure { background: $surface; }
+    LiveScreen #scale { padding: 0 0 0 1; }
+    LiveScreen #small-word { padding: 0; }
+    LiveScreen #label { text-style: bold; }
+    LiveScreen #call { color: $text-muted; }
+    LiveScreen #call.alarm { color: $error; text-style: bold; }
+    LiveScreen #call.notice { color: $foreground; text-style: reverse; }
+    LiveScreen #trouble { display: none; padding: 0 1; max-height: 3; background: $error; color: $background; }
+    LiveScreen #below { height: 1fr; padding: 0 1; }
+    LiveScreen #task { height: 1fr; }
+    LiveScreen #side { padding: 1 2 0 2; }
+    LiveScreen #side-text { height: auto; max-height: 65%; overflow: hidden hidden; }
+    LiveScreen #steps { height: 1fr; min-height: 4; margin-top: 1; }
+    LiveScreen #keys { background: $surface; }
+    """
+
+    def __init__(self, attending: Attending, settings: Settings) -> None:
+        super().__init__()
+        self.attending = attending
+        self._settings = settings
+        self._far = False
+        self._notice: tuple[str, float] | None = None
+        self._curve_at = -_CURVE_EVERY
+        self._shown: Showing | None = None
+        self._asked = False
+        self._arrangement = Arrangement(small=True)
+        self._arranged_for = False
+        self._told: tuple[object, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        blocks = self._settings.blocks
+        yield SplitLine(id="head")
+        with Horizontal(id="body"):
+            with Vertical(id="main"):
+                yield MarkRow(id="marks", blocks=blocks)
+                with Horizontal(id="hero"):
+                    with Vertical(id="big"):
+                        yield SplitLine(id="small-word")
+                        yield BigWord(id="word")
+                        yield BigFigure(id="figure")
+                    yield UprightScale(id="scale")
+                yield MarkRow(id="foot-marks", blocks=blocks)
+                yield SplitLine(id="label")
+                yield SplitLine(id="reach")
+                yield SplitLine(id="call")
+                yield Static(id="trouble", markup=False)
+                with Vertical(id="below"):
+                    yield TraceView(id="trace", blocks=blocks, glow=screen_glow)
+                    yield Static(id="task", markup=False)
+                yield ChalkTally(id="chalk")
+            with Vertical(id="side"):
+                with Vertical(id="side-text"):
+                    yield Static(id="side-words", markup=False)
+                yield StepList(id="steps", blocks=blocks)
+        yield KeyLine(id="keys")
+
+    def on_mount(self) -> None:
+        self.query_one(UprightScale).units = self._settings.units
+        self.redraw(host_of(self).clock())
+        if self.attending.sitting.state.acknowledged_at is None:
+            from tui.live.cautions import CautionsScreen
+
+            self.app.push_screen(CautionsScreen(self.attending.sitting.plan))
+
+    def on_resize(self, event: events.Resize) -> None:
+        self._arrange(event.size.width, event.size.height)
+
+    # Drawing
+
+    def notice(self, text: str, now: float) -> None:
+        """A short line that goes by itself."""
+        self._notice = (text, now)
+        self.redraw(now)
+
+    def tell_what_began(self, events: Sequence[Event], now: float) -> None:
+        """Say it where a phase began without a word, and how to take that back."""
+        key = shown_key(BY_ID["undo"], self._settings.keys)
+        for event in events:
+            if isinstance(event, Begun) and (text := by_itself(event, key)):
+                self.notice(text, now)
+
+    def redraw(self, now: float) -> None:
+        """Draw what the sitting is; `now` is real time, for what blinks [s]."""
+        if not self.is_mounted:
+            return
+        attending, app = self.attending, host_of(self)
+        sitting = attending.sitting
+        seen = attending.seen
+        link = attending.source.link_state()
+        lost = Call.PROBE_LOST in seen.alarms
+        narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
+        probe = probe_line(sitting.probe_on, link, lost, attending.speed, narrow)
+        probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
+        if app.aloud.muted:
+            probe = f"muted, {probe}"
+        shown = showing(sitting, seen, probe, self._settings.units)
+        if self._arranged_for != (seen.phase is PhaseKind.BENCH):
+            self._arrange(self.size.width, self.size.height)
+        self._draw(shown, now)
+        self._draw_below(seen, sitting.now)
+        self._follow(seen)
+
+    def _draw(self, shown: Showing, now: float) -> None:
+        if self._shown is None or shown.word_is_big != self._shown.word_is_big:
+            self._place_word(shown.word_is_big)
+        self._shown = shown
+        tally = tally_text(*shown.tally, width=12, blocks=self._settings.blocks)
+        heats = (shown.heat, "  ", tally, "   ") if shown.heat else ()
+        right = Content.assemble(*heats, shown.clock)
+        self.query_one("#head", SplitLine).show(shown.step, right)
+        self.query_one(ChalkTally).counts = shown.tally
+        blink = int(now * 2) % 2 == 0
+        for name, mark in (("#marks", shown.mark), ("#foot-marks", shown.foot_mark)):
+            row = self.query_one(name, MarkRow)
+            row.mark, row.blink_on = mark, blink
+        self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
+        self.query_one(BigWord).show(shown.word, glow=shown.glow, alarm=shown.alarm)
+        self.query_one(BigFigure).show(shown.figure, shown.unit, glow=shown.glow, alarm=shown.alarm)
+        self.query_one("#big").styles.background = Color(*self.query_one(BigWord).colours()[0])
+        scale = self.query_one(UprightScale)
+        scale.display = self._arrangement.scale > 0 and bool(shown.scale.limits)
+        scale.show(shown.scale, glow=shown.glow)
+        self.query_one("#label", SplitLine).show(shown.label, shown.work)
+        self.query_one("#reach", SplitLine).show(shown.reach, shown.then)
+        self._draw_call(shown, now)
+        self.query_one(KeyLine).show(foot_keys(self, Place.SITTING, {"next": shown.space}))
+
+    def _draw_call(self, shown: Showing, now: float) -> None:
+        line = self.query_one("#call", SplitLine)
+        if self._notice is not None and now - self._notice[1] >= _NOTICE:
+            self._notice = None
+        if self._notice is not None:
+            line.show(self._notice[0])
+        else:
+            # An alarm is read to its end.
+            line.show(shown.call, "" if shown.alarm else shown.probe)
+        line.set_class(self._notice is not None, "notice")
+        line.set_class(shown.alarm and self._notice is None, "alarm")
+        trouble = self.query_one("#trouble", Static)
+        why = self.attending.running.trouble
+        trouble.display = why is not None
+        if why is not None:
+            trouble.update(Content(plain(f"NOT ON THE DISK: {why}")))
+
+    def _draw_below(self, seen: Glance, at: float) -> None:
+        """The trace, or the instruction while there is time for it; and what stands at the side."""
+        read = seen.phase in IDLE and not self._arrangement.side
+        self.query_one("#task").display = read
+        trace = self.query_one(TraceView)
+        trace.display = not read
+        place = (seen.step_number, seen.heat, seen.phase, self.attending.sitting.state.finished)
+        if place != self._told:
+            self._told = place
+            self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2))
+            self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4))
+            self.query_one(StepList).show(*step_list(self.attending.sitting))
+            self._curve_at = at - _CURVE_EVERY
+        if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
+            self._curve_at = at
+            window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
+            columns = trace.size.width - _LABELS
+            trace.data = live_trace(self.attending.sitting, at, window, columns, self._settings.units)
+
+    def _follow(self, seen: Glance) -> None:
+        """Show the summary at the end, and take it away when the end was taken back."""
+        from tui.live.finished import FinishedScreen
+
+        if seen.finished and not self._asked:
+            self._asked = True
+            self.app.push_screen(FinishedScreen(self.attending))
+        elif not seen.finished:
+            self._asked = False
+
+    # Room
+
+    def _arrange(self, width: int, height: int) -> None:
+        reading = self.attending.sitting.state.phase is PhaseKind.BENCH
+        self._arrangement = room = far(height) if self._far else arrange(width, height, reading)
+        self._arranged_for = reading
+        self._rows("#head", room.head)
+        self._rows("#marks", room.marks)
+        self._rows("#foot-marks", room.marks)
+        for name in ("#label", "#reach", "#call"):
+            self._rows(name, 1 if room.lines else 0)
+        self._rows("#keys", 0 if self._far else room.foot)
+        self.query_one("#keys").styles.padding = (0, 0 if room.small else 1)
+        self._rows("#chalk", room.foot if self._far else 0)
+        self.query_one(UprightScale).styles.width = room.scale
+        side = self.query_one("#side")
+        side.display = room.side > 0
+        side.styles.width = room.side
+        below = self.query_one("#below")
+        below.display = room.below > 0
+        below.styles.padding = (1 if reading and room.below >= 2 * _ROOMY else 0, 1, 0, 1)
+        self.query_one("#hero").styles.height = room.word + room.figure
+        self._place_word(self._shown is not None and self._shown.word_is_big)
+        self._told = ()
+
+    def _place_word(self, is_big: bool) -> None:
+        """Word above figure; the more urgent of the two has the larger place."""
+        room = self._arrangement
+        word, figure = (room.figure, room.word) if is_big else (room.word, room.figure)
+        if room.small and min(word, figure) == 0:
+            word, figure = room.word, room.figure
+        self._rows("#small-word", word if word == 1 else 0)
+        # A row of the field stays free above a word that can spare it, and below one that is big.
+        above = 1 if word >= _ROOMY else 0
+        below = 1 if is_big and word >= 2 * _ROOMY else 0
+        self._rows("#word", word - above - below if word != 1 else 0)
+        self.query_one("#word").styles.margin = (above, 0, below, 0)
+        self._rows("#figure", figure)
+
+    def _rows(self, name: str, rows: int) -> None:
+        part = self.query_one(name, Widget)
+        part.display = rows > 0
+        part.styles.height = rows
+
+    # Keys
+
+    def action_next(self) -> None:
+        host_of(self).say(Word.NEXT, key="next")
+
+    def action_undo(self) -> None:
+        marks = self.attending.sitting.state.marks
+        what = marks[-1].what if marks else None
+        if host_of(self).say(Word.UNDO) and what is not None:
+            back = f"taken back: {what.value}" if isinstance(what, Word) else "taken back: what began by itself"
+            self.notice(back, host_of(self).clock())
+
+    def action_out(self) -> None:
+        host_of(self).say(Word.OUT)
+
+    def action_repeat(self) -> None:
+        if host_of(self).say(Word.REPEAT):
+            self.notice("one heat more", host_of(self).clock())
+
+    def action_on(self) -> None:
+        host_of(self).say(Word.ON)
+
+    def action_back(self) -> None:
+        host_of(self).say(Word.BACK)
+
+    def action_pause(self) -> None:
+        host_of(self).say(Word.RESUME if self.attending.sitting.state.paused else Word.PAUSE)
+
+    def action_note(self) -> None:
+        from tui.live.note import ask_note
+
+        ask_note(host_of(self))
+
+    def action_step_sheet(self) -> None:
+        from tui.live.step_sheet import StepSheet
+
+        self.app.push_screen(StepSheet(self.attending.sitting))
+
+    def action_far(self) -> None:
+        self._far = not self._far
+        self.set_class(self._far, "far")
+        self._arrange(self.size.width, self.size.height)
+        self.redraw(host_of(self).clock())
+
+    def action_mute(self) -> None:
+        app = host_of(self)
+        app.aloud.muted = not app.aloud.muted
+        heard = "bell and voice" if app.aloud.speaks else "the bell"
+        self.notice(f"{heard} {'off' if app.aloud.muted else 'on again'}", app.clock())
+
+    def action_talk(self) -> None:
+        app = host_of(self)
+        if not app.aloud.speaks:
+            self.notice("no speech command was found: only the bell is heard", app.clock())
+            return
+        volume = app.aloud.change_volume()
+        self.notice(f"said aloud: {'nothing' if volume is None else volume.value}", app.clock())
+
+    def action_faster(self) -> None:
+        self._speed(2.0)
+
+    def action_slower(self) -> None:
+        self._speed(0.5)
+
+    def _speed(self, factor: float) -> None:
+        if not self.attending.change_speed(factor):
+            self.notice("only a rehearsal can go faster or slower", host_of(self).clock())
+
+    def action_leave(self) -> None:
+        from tui.live.leave import ask_to_leave
+
+        ask_to_leave(host_of(self))
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)

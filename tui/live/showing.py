@@ -1,0 +1,230 @@
+"""What the live screen says at one moment, as plain values made from a glance at the sitting."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import takewhile
+from typing import TYPE_CHECKING
+
+from plans.plan import PhaseKind
+from plans.reading import ProbeOn
+from plans.shown import counted, show_clock
+from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES
+from plans.sitting.cautions import for_step
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Basis, Begun, Call, Called, Cause
+from plans.sitting.glance import Glance
+from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.limits import limits_of
+from plans.units import Units
+from plans.warmth.glow import RGB, colour_name, screen_glow
+from tui.widgets.curves import lines_of
+from tui.widgets.marks import FINISHED, PAUSED, Mark, call_mark, phase_mark
+from tui.widgets.scale import ScaleData
+
+if TYPE_CHECKING:
+    from devices.link import LinkState
+
+_SHORT = {"take it out": "out", "soaked too long": "too long"}
+"""Words that would be spindly in big letters; the line below says them whole."""
+_COUNTS = frozenset({"so far", "ready for", "paused for", "whole sitting", "out of the fire"})
+"""Figures that only count the clock: there is nothing measured about them."""
+_PASSES = 60.0
+"""A call that holds no longer is shown for so long [s]."""
+_IN_TURN = 8.0
+"""Each caution of a step stands for so long [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """One moment of the live screen."""
+
+    step: str
+    heat: str
+    tally: tuple[int, int, bool]
+    clock: str
+    word: str
+    figure: str
+    unit: str
+    word_is_big: bool
+    """Whether the word has the place of the figure: it is time to do something else."""
+    alarm: bool
+    mark: Mark
+    foot_mark: Mark
+    glow: RGB | None
+    label: str
+    """What the figure is, and where it comes from."""
+    basis: str
+    work: str
+    """How warm the work is."""
+    reach: str
+    then: str
+    call: str
+    """The call of this heat that holds, or else the newest, or else a caution of the step."""
+    probe: str
+    space: str
+    """What space means now."""
+    scale: ScaleData
+
+
+def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC) -> Showing:
+    """Put a glance into words."""
+    alarm = seen.alarm in ALARMS and not seen.paused
+    prompt = bool(PROMPTS & seen.alarms) and not seen.paused
+    state = sitting.state
+    mark = _mark(seen, alarm)
+    lost = Call.PROBE_LOST in seen.alarms and not alarm and not seen.finished
+    under_way = seen.phase is not PhaseKind.READY and not seen.finished
+    done = seen.heat - (0 if seen.finished else 1)
+    glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase.row.glows else None
+    return Showing(
+        step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
+        heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
+        tally=(done, seen.heats, under_way),
+        clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
+        word=_SHORT.get(seen.word, seen.word).upper(),
+        figure=seen.figure.text(units),
+        unit=seen.figure.unit(units),
+        word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
+        alarm=alarm,
+        mark=mark,
+        foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
+        glow=None if glow == (0, 0, 0) or seen.finished else glow,
+        label=seen.figure.label if seen.figure.label in _COUNTS else f"{seen.figure.label}, {seen.figure.basis.value}",
+        basis=seen.figure.basis.value,
+        work=_work(seen, units),
+        reach=_reach(seen, units),
+        then=f"then: {seen.then}" if not seen.finished else "",
+        call=_call(sitting, seen),
+        probe=probe,
+        space="go on" if seen.paused else seen.next_word,
+        scale=_scale(seen),
+    )
+
+
+def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
+    """What may end a phase by itself."""
+    if hands.free is HandsFree.NEVER:
+        return "by word only"
+    if hands.free is HandsFree.ALL and probe_on is ProbeOn.WORK:
+        return "hands-free"
+    if hands.free is HandsFree.ALL and hands.grace is not None:
+        return f"hands-free after {hands.grace:g} s"
+    return "soak by itself"
+
+
+_SELF = {
+    Cause.TEMPERATURE: "at heat",
+    Cause.PROBE: "felt by the probe",
+    Cause.CLOCK: "the grace is over",
+}
+
+
+def by_itself(begun: Begun, undo: str) -> str:
+    """That a phase began without the smith's word, and which key takes it back; empty where it began with it."""
+    why = _SELF.get(begun.cause)
+    return f"{why}: {begun.phase.value}; {undo} takes it back" if why else ""
+
+
+def probe_line(
+    probe_on: ProbeOn | None, link: LinkState | None, lost: bool, speed: float | None = None, short: bool = False
+) -> str:
+    """How it stands with the probe.
+
+    Args:
+        probe_on: where it sits
+        link: its link, if there is one
+        lost: whether the sitting has lost it
+        speed: of a rehearsal; None for a real sitting
+        short: leave out what a second glance can do without
+    """
+    if probe_on is None:
+        return "no probe: modelled"
+    parts = [] if speed is None else [f"rehearsal {speed:g} x"]
+    if link is None:
+        parts.append("no probe now: modelled")
+    elif link.trouble or lost:
+        parts.append(f"probe lost: {link.trouble or 'it says nothing'}")
+    elif not (short and parts):
+        parts.append(f"probe on {probe_on.value}")
+        if speed is None and not short:
+            parts.append(link.port.removeprefix("/dev/"))
+        if link.rate is not None:
+            parts.append(f"{link.rate:.1f}/s")
+        if link.junk and not short:
+            parts.append(counted(link.junk, "junk line"))
+    return ", ".join(parts)
+
+
+def _mark(seen: Glance, alarm: bool) -> Mark:
+    if seen.finished:
+        return FINISHED
+    if seen.paused:
+        return PAUSED
+    if alarm and seen.alarm is not None:
+        return call_mark(seen.alarm)
+    prompt = next((call for call in Call if call in PROMPTS & seen.alarms), None)
+    return phase_mark(seen.phase) if prompt is None else call_mark(prompt)
+
+
+def _work(seen: Glance, units: Units) -> str:
+    if seen.skin is None or seen.skin_basis is Basis.PLANNED:
+        return ""
+    skin = units.degrees(seen.skin)
+    colour = colour_name(seen.skin) if seen.phase.row.glows else ""
+    middle = ""
+    if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
+        middle = f", middle {units.degrees(seen.middle)}"
+        middle += " modelled" if seen.skin_basis is Basis.MEASURED else ""
+    return f"{colour + ', ' if colour else ''}skin {skin} {seen.skin_basis.value}{middle}"
+
+
+def _reach(seen: Glance, units: Units) -> str:
+    parts = []
+    heating = seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK)
+    if heating and seen.fire is not None:
+        basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
+        if seen.heat_to is not None:
+            parts.append(f"fire{basis} {units.degrees(seen.fire)}, heat to {units.temperature(seen.heat_to)}")
+        else:
+            parts.append(f"fire{basis} {units.temperature(seen.fire)}")
+    if seen.reach is not None:
+        has_length = seen.reach_length is not None and not heating
+        length = f", {units.length(seen.reach_length or 0.0)} long" if has_length else ""
+        parts.append(f"reach {units.section(seen.reach)}{length}")
+    elif seen.reach_length is not None:
+        parts.append(f"reach {units.length(seen.reach_length)} long")
+    return ", ".join(parts)
+
+
+def _call(sitting: Sitting, seen: Glance) -> str:
+    # What was called in another phase is an instruction no longer.
+    since = sitting.state.since
+    of_phase = list(takewhile(lambda call: call.at >= since, reversed(sitting.state.calls)))
+    holding = (call for call in of_phase if call.call in seen.alarms and call.call not in STATES)
+    passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
+    if (call := next(holding, None) or next(passing, None)) is not None:
+        return said(call)
+    return _mind(seen)
+
+
+def _mind(seen: Glance) -> str:
+    """What to mind in this step: its own cautions in turn, the usual ones by name; the sheet has them whole."""
+    cautions = for_step(seen.step)
+    own = [caution.text for caution in cautions if not caution.kinds]
+    usual = ", ".join(caution.about for caution in cautions if caution.kinds)
+    parts = [part for part in (*own, usual) if part]
+    return f"mind: {parts[int(seen.at // _IN_TURN) % len(parts)]}" if parts else ""
+
+
+def said(call: Called) -> str:
+    """A call as a line, with its time."""
+    return f"{show_clock(call.at)} {call.call.value}: {call.call.row.advice}"
+
+
+def _scale(seen: Glance) -> ScaleData:
+    return ScaleData(
+        limits=tuple(lines_of(limits_of(seen.step, seen.heat, seen.phase))),
+        skin=seen.skin if seen.skin_basis is not Basis.PLANNED else None,
+        middle=seen.middle if seen.phase not in (PhaseKind.READY, PhaseKind.BENCH) else None,
+    )

@@ -1,0 +1,51 @@
+"""All there is to read about the step, and the plan around it, where the live screen has no room at its side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from plans.sitting.engine import Sitting
+from plans.text import plain
+from tui.live.step_text import side_text, step_list
+from tui.screens.host import host_of
+from tui.screens.sheet import Sheet
+from tui.widgets.steps import step_lines
+
+
+class StepSheet(Sheet):
+    """Goes away by any of the keys that one would try."""
+
+    OPENED_BY = "step-sheet"
+    LEAVES = "back to the sitting"
+    DEFAULT_CSS = """
+    StepSheet #sheet { max-width: 96; }
+    StepSheet #title { text-style: bold; margin-bottom: 1; }
+    """
+
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__()
+        self._sitting = sitting
+
+    def heading(self) -> Iterable[Widget]:
+        return (Static(Content(plain(self._sitting.state.current_step.title)), id="title"),)
+
+    def reading(self) -> Iterable[Widget]:
+        return Static(side_text(self._sitting.state.current_step, _WIDTH)), Static(self._plan_text())
+
+    def _plan_text(self) -> Content:
+        lines, current, working = step_list(self._sitting)
+        blocks = host_of(self).settings.blocks
+        texts = step_lines(lines, current, _WIDTH, len(lines), working=working, blocks=blocks)
+        heading = Content.styled("\nThe plan", "bold $accent")
+        return Content("\n").join(
+            [heading, *(Content.styled(text.rstrip(), _STYLES.get(state, "")) for text, state in texts)]
+        )
+
+
+_WIDTH = 60
+"""Of the text, however wide the sheet is [cells]."""
+_STYLES = {"done": "$text-muted", "current": "bold"}

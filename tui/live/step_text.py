@@ -1,0 +1,61 @@
+"""What there is to read about a step: instruction, checklist, cautions, and where it stands in the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from textwrap import wrap
+
+from textual.content import Content
+
+from plans.plan import PhaseKind, Step
+from plans.sitting.cautions import for_step
+from plans.sitting.engine import Sitting
+from plans.text import plain
+from tui.widgets.plain import paragraphs
+from tui.widgets.steps import StepLine
+
+
+def instruction_text(step: Step, width: int) -> Content:
+    """Instruction and checklist, one after the other, for little room."""
+    return Content("\n").join([*_wrapped(paragraphs(step.instruction), width), *_ticks(step, width)])
+
+
+def side_text(step: Step, width: int) -> Content:
+    """Instruction, checklist and cautions, each under its heading."""
+    parts = [
+        *_part("What to do", _wrapped(paragraphs(step.instruction), width)),
+        *_part("Before you go on", _ticks(step, width)),
+        *_part("Take care", _wrapped([caution.text for caution in for_step(step)], width, "· ")),
+    ]
+    return Content("\n").join(parts[:-1])
+
+
+def _ticks(step: Step, width: int) -> list[Content]:
+    return _wrapped(step.checklist, width, "□ ")
+
+
+def _wrapped(texts: Iterable[str], width: int, sign: str = "") -> list[Content]:
+    """Lines of at most `width` characters, each text with a sign before it and its other lines set in under it."""
+    lines: list[Content] = []
+    for text in texts:
+        wrapped = wrap(plain(text), max(10, width - len(sign))) or [""]
+        lines.append(Content.assemble((sign, "$accent"), wrapped[0]))
+        lines += [Content(" " * len(sign) + line) for line in wrapped[1:]]
+    return lines
+
+
+def _part(heading: str, lines: list[Content]) -> list[Content]:
+    return [Content.styled(heading, "bold $accent"), *lines, Content("")] if lines else []
+
+
+def step_list(sitting: Sitting) -> tuple[list[StepLine], int, bool]:
+    """The steps of the plan as a list shows them, the current one, and whether a heat of it is under way."""
+    state = sitting.state
+    lines = []
+    for number, step in enumerate(sitting.plan.steps):
+        planned = state.heats_planned(number)
+        done = planned if number < state.step else state.heat - 1 if number == state.step else 0
+        lines.append(StepLine(step.title, done, planned))
+    if state.finished:
+        return lines, len(lines), False
+    return lines, state.step, state.phase is not PhaseKind.READY

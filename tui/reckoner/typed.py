@@ -1,0 +1,106 @@
+"""Reading what people type into a reckoning. Nothing heavy is imported before something has been typed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from math import isfinite
+from typing import TYPE_CHECKING, Any
+
+from plans.errors import PlansError
+from plans.units import Units
+
+if TYPE_CHECKING:
+    from devices.thermocouple import Kind
+    from plans.quantity_grammar import Dimension
+    from plans.section import Section
+
+Reader = Callable[[str], Any]
+"""From a text to a figure in SI; a `PlansError` says what is wrong with it and what would be right."""
+
+_INCH = re.compile(r"""(?:F|℉|in|inch|inches|ft|foot|feet|["″'′])(?:\s*(?:round|square))?\s*$""")
+_METRIC = re.compile(r"(?:C|℃|K|m|mm|cm)(?:\s*(?:round|square))?\s*$")
+
+
+class TypedError(PlansError):
+    """A text can't be read; says what would be right."""
+
+
+def quantity(dimension: Dimension) -> Reader:
+    """Reads a quantity with its unit, into SI."""
+
+    def read(text: str) -> float:
+        from plans.quantities import parse
+
+        return parse(text, dimension)
+
+    return read
+
+
+def section(text: str) -> Section:
+    """Read a cross-section."""
+    from plans.quantities import parse_section
+
+    return parse_section(text)
+
+
+def words(text: str) -> str:
+    """Take a text as it is, without odd spaces."""
+    return " ".join(text.split())
+
+
+def _plain(text: str, unit: str, example: str) -> float:
+    """A number, its unit written or not."""
+    bare = text.strip().removesuffix(unit).strip() if unit else text.strip()
+    try:
+        number = float(bare)
+    except ValueError:
+        number = float("nan")
+    if not isfinite(number) or "_" in bare:
+        raise TypedError(f'"{text.strip()[:40]}" is no number; write {example}')
+    return number
+
+
+def mass_percent(text: str) -> float:
+    """Read a share of the mass in per cent, "0.8" or "0.8 %"."""
+    number = _plain(text, "%", "a share of the mass in per cent, e.g. 0.8")
+    if not 0 <= number <= 100:
+        raise TypedError(f"{number:g} %: a share of the mass lies between 0 and 100 %")
+    return number
+
+
+def millivolts(text: str) -> float:
+    """Read millivolts, "41.276" or "41.276 mV", into volts."""
+    return _plain(text, "mV", "millivolts, e.g. 41.276") / 1000
+
+
+def number(text: str) -> float:
+    """Read a bare number."""
+    return _plain(text, "", "a number, e.g. 18")
+
+
+def count(text: str) -> int:
+    """Read a whole number."""
+    value = _plain(text, "", "a whole number, e.g. 2")
+    if value != int(value):
+        raise TypedError(f"{value:g}: give a whole number")
+    return int(value)
+
+
+def couple(text: str) -> Kind:
+    """Read the letter of a thermocouple."""
+    from devices.errors import DeviceError
+    from devices.thermocouple import kind_of
+
+    try:
+        return kind_of(text)
+    except DeviceError as error:
+        raise TypedError(f"{error.what}. {error.do}") from None
+
+
+def units_of(typed: Iterable[str]) -> Units | None:
+    """The units that texts were typed in: inches and degF, or metric ones; None where no text tells."""
+    texts = list(typed)
+    if any(_INCH.search(text) for text in texts):
+        return Units.INCH
+    return Units.METRIC if any(_METRIC.search(text) for text in texts) else None

@@ -1,0 +1,1 @@
+"""The review: one sitting that was kept, looked at."""

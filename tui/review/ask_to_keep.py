@@ -1,0 +1,57 @@
+"""The question before the cooling factor goes into the shop file."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+
+from plans.errors import PlansError
+from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.lines.cooling import factor_line
+from tui.config.errors import UsageError
+from tui.config.learned_factor import keep, learned_of, to_keep
+from tui.config.shop_file import read_shop
+from tui.screens.host import Host
+from tui.screens.question import Question
+
+
+async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) -> None:
+    """Ask whether what was learned is to be kept, and do it; or say why there is nothing to keep.
+
+    Args:
+        app: the app
+        kept: the sitting
+        done: called when the shop file was written
+    """
+    path = app.folders.shop
+    try:
+        # One from before there was such a thing is worked out now, which may take its time.
+        learned = to_keep(kept, await asyncio.to_thread(learned_of, kept))
+    except PlansError as error:
+        app.say_aside(str(error))
+        return
+
+    async def answered(answer: str | None) -> None:
+        if answer != "keep":
+            return
+        try:
+            said = await asyncio.to_thread(keep, kept, learned, path)
+        except (UsageError, OSError) as error:
+            app.say_aside(_why(error), wrong=True)
+            return
+        app.say_aside(said)
+        done()
+
+    await app.push_screen(
+        Question(
+            f"Keep it for the sittings that come? {factor_line(learned, read_shop(path)[0].cooling_factor)}",
+            [("leave", "n", "no, the shop file stays as it is"), ("keep", "y", "yes, into the shop file")],
+        ),
+        answered,
+    )
+
+
+def _why(error: UsageError | OSError) -> str:
+    if isinstance(error, OSError) and error.filename:
+        return f"{error.filename}: {error.strerror or error}; the shop file is as it was"
+    return str(error)

@@ -1,0 +1,44 @@
+"""The terminal's bell: each call rings in a pattern of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Protocol
+
+from plans.sitting.events import Call
+
+
+class Stops(Protocol):
+    """A timer that can be stopped."""
+
+    def stop(self) -> None:
+        """It will not go off."""
+
+
+class Bell:
+    """Rings patterns, one at a time.
+
+    Args:
+        ring: rings once
+        later: has something done in so many seconds
+    """
+
+    def __init__(self, ring: Callable[[], None], later: Callable[[float, Callable[[], None]], Stops]) -> None:
+        self._ring, self._later = ring, later
+        self._waiting: list[Stops] = []
+
+    def call(self, call: Call) -> None:
+        """Ring what a call sounds like; what was still ringing stops."""
+        self.silence()
+        self._ring()
+        self._waiting = [self._later(after, self._ring) for after in call.row.bell if after > 0]
+
+    def once(self) -> None:
+        """Ring once, besides whatever else rings."""
+        self._ring()
+
+    def silence(self) -> None:
+        """Stop what was still ringing."""
+        for timer in self._waiting:
+            timer.stop()
+        self._waiting = []

@@ -1,0 +1,105 @@
+"""What is heard of a sitting: the bell, and a voice where the machine has one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from plans.sitting.events import Called, Said
+from plans.sitting.spoken.saying import Kind, Volume
+from plans.sitting.spoken.talk import Talk
+
+if TYPE_CHECKING:
+    from devices.voice import Voice
+    from plans.sitting.events import Event
+    from plans.sitting.glance import Glance
+    from plans.units import Units
+    from tui.running.bell import Bell
+
+_LAST_WORDS = 6.0
+"""How long the end of a sitting waits for its voice [s]."""
+_VOLUMES: tuple[Volume | None, ...] = (*Volume, None)
+
+
+class Aloud:
+    """Belongs to one sitting after another.
+
+    Args:
+        bell: the terminal's; None where there is none
+        voice: speaks; silent where there is no command to speak with
+        volume: how much is said; None for nothing but the bell
+        units: that temperatures are said in
+    """
+
+    def __init__(self, bell: Bell | None, voice: Voice, volume: Volume | None, units: Units) -> None:
+        self._bell, self._voice = bell, voice
+        self._volume, self._units = volume, units
+        self._muted = False
+        self._talk = Talk(units=units)
+        self.begin()
+
+    def begin(self) -> None:
+        """Another sitting: what was said of the one before is forgotten."""
+        self.hush()
+        self._talk = Talk(self._volume or Volume.FEW, self._units)
+
+    def hear(self, events: Sequence[Event], seen: Glance) -> None:
+        """Ring and say what is due: what happened, and how the sitting looks now."""
+        # The talk hears everything, so that it knows what is new when it may speak again.
+        sayings = self._talk.hear(events, seen)
+        if self._muted:
+            return
+        if self._bell is not None:
+            self._ring(self._bell, events, any(saying.kind is Kind.CADENCE for saying in sayings))
+        if self._volume is not None:
+            if seen.finished and sayings:
+                self._voice.forget()  # what still waits is of no use any more
+            self._voice.say(sayings)
+
+    def _ring(self, bell: Bell, events: Sequence[Event], turn: bool) -> None:
+        for event in events:
+            if isinstance(event, Said):
+                bell.silence()  # it was heard
+            elif isinstance(event, Called):
+                bell.call(event.call)
+        if turn:
+            bell.once()
+
+    @property
+    def speaks(self) -> bool:
+        """Whether there is a voice at all."""
+        return self._voice.available
+
+    @property
+    def muted(self) -> bool:
+        """Neither bell nor voice."""
+        return self._muted
+
+    @muted.setter
+    def muted(self, muted: bool) -> None:
+        self._muted = self._voice.muted = muted
+        if muted and self._bell is not None:
+            self._bell.silence()
+
+    def change_volume(self) -> Volume | None:
+        """Say less: all, then normal, few, nothing, and all again."""
+        self._volume = _VOLUMES[(_VOLUMES.index(self._volume) - 1) % len(_VOLUMES)]
+        if self._volume is not None:
+            self._talk.volume = self._volume
+        return self._volume
+
+    def hush(self) -> None:
+        """Nothing more is to be heard of what was."""
+        self._voice.forget()
+        if self._bell is not None:
+            self._bell.silence()
+
+    def finish(self) -> None:
+        """Wait for what is still to be said, a few seconds at most."""
+        self._voice.finish(_LAST_WORDS)
+
+    def close(self) -> None:
+        """Fall silent. Closing twice does no harm."""
+        if self._bell is not None:
+            self._bell.silence()
+        self._voice.close()

@@ -1,0 +1,41 @@
+"""A plan that is asked for again after it was cut off."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from plans.errors import PlansError
+from tui.running.requests import RunRequest
+from tui.screens.listing import when
+from tui.screens.question import Question
+
+if TYPE_CHECKING:
+    from plans.logbook.kept_sitting import Summary
+    from tui.screens.host import Host
+
+
+async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -> RunRequest:
+    """Whoever asks for the plan that was cut off mostly wants to go on with it, and is asked.
+
+    Args:
+        app: asks
+        request: what was asked for
+        cut_off: sittings that a crash cut off, the oldest first
+    """
+    if request.plan is None or request.seed is not None or not cut_off:
+        return request
+    try:
+        plan = await asyncio.to_thread(request.plan)
+    except PlansError:
+        return request  # to be said where it is read again
+    left = next((one for one in reversed(cut_off) if one.plan == plan.name and not one.rehearsal), None)
+    if left is None:
+        return request
+    asked = f"{left.title}, begun {when(left.started)}, was cut off. Go on with it?"
+    answers = [("go on", "g", "go on where it was left"), ("anew", "n", "begin anew; it stays in the log")]
+    if await app.push_screen_wait(Question(asked, answers)) == "go on":
+        return replace(request, plan=None, go_on=left.id)
+    return request

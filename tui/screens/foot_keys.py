@@ -1,0 +1,27 @@
+"""The keys at the foot of a screen, from the table of actions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from textual.dom import DOMNode
+
+from tui.actions import BY_ID, Action, Place, of, shown_key
+from tui.screens.host import host_of
+from tui.widgets.lines import Key
+
+
+def foot_keys(screen: DOMNode, place: Place, now: Mapping[str, str] | None = None) -> list[Key]:
+    """Keys of a place, then that of the help. `now` says what an action means just now; empty leaves it out."""
+    keys = host_of(screen).settings.keys
+    found = [
+        (shown_key(action, keys), text, _run(action))
+        for action in of(place)
+        if action.at_foot and (text := (now or {}).get(action.id, action.short))
+    ]
+    help_ = BY_ID["help"]
+    return [*found, (shown_key(help_, keys), help_.short, _run(help_))]
+
+
+def _run(action: Action) -> str:
+    return f"app.{action.method}" if action.place is Place.ANYWHERE else action.method

@@ -1,0 +1,41 @@
+"""The palette: every action of the screen, found by its name."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from textual.command import DiscoveryHit, Hit, Hits, Provider
+
+from tui.actions import Action, Place, of, shown_key
+from tui.screens.host import host_of
+
+
+class ActionsProvider(Provider):
+    """The actions of the screen that the palette was opened over, and those that are anywhere."""
+
+    async def discover(self) -> Hits:
+        for action in self._actions():
+            yield DiscoveryHit(_name(action), partial(self._run, action), help=self._help(action))
+
+    async def search(self, query: str) -> Hits:
+        matcher = self.matcher(query)
+        for action in self._actions():
+            score = max(matcher.match(_name(action)), matcher.match(action.help))
+            if score > 0:
+                yield Hit(score, matcher.highlight(_name(action)), partial(self._run, action), help=self._help(action))
+
+    def _actions(self) -> list[Action]:
+        place = getattr(self.screen, "PLACE", None)
+        here = of(place) if isinstance(place, Place) else ()
+        return [*here, *(action for action in of(Place.ANYWHERE) if action.id != "palette")]
+
+    def _help(self, action: Action) -> str:
+        return f"{shown_key(action, host_of(self.screen).settings.keys)}: {action.help}"
+
+    async def _run(self, action: Action) -> None:
+        namespace = self.app if action.place is Place.ANYWHERE else self.screen
+        await self.app.run_action(action.method, namespace)
+
+
+def _name(action: Action) -> str:
+    return action.short or action.method

@@ -1,0 +1,92 @@
+"""The stretch of a sitting that its trace shows. Costs what the stretch is long, not what the sitting is."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import isnan
+
+from plans.logbook.figures import Span
+from plans.phase import IN_SOMETHING
+from plans.plan import PhaseKind, Step
+from plans.sitting.events import Called
+from plans.sitting.limits import Limit, limits_of
+from plans.sitting.warm import GRID
+from plans.trace import Trace
+from tui.widgets.plotting import Curve
+from tui.widgets.trace_plot import Flag, Shade
+
+_GAP = 5.0
+"""A longer silence of the probe is a gap in its curve [s]."""
+CLEAR = 2.5
+"""Columns that keep two shaded stretches clear of each other."""
+
+
+def measured_curve(trace: Trace, begin: float, end: float) -> Curve:
+    """The readings between two times, with gaps where there are none."""
+    part = trace.between(begin, end)
+    at: list[float] = []
+    kelvin: list[float | None] = []
+    last = begin
+    for moment, value in zip(part.times, part.kelvins, strict=True):
+        if isnan(value):
+            continue
+        if at and moment - last > _GAP:
+            at.append(last + GRID)
+            kelvin.append(None)
+        at.append(moment)
+        kelvin.append(value)
+        last = moment
+    return Curve(at, kelvin)
+
+
+def above(low: float | None, curve: Curve) -> Curve:
+    """The curve without what would only lie along the foot of the trace."""
+    if low is None:
+        return curve
+    return Curve(curve.at, [None if value is None or value < low else value for value in curve.kelvin])
+
+
+def shades(parts: Iterable[Span], begin: float, end: float, apart: float = 0.0) -> list[Shade]:
+    """Each stay in the fire, the oven or the bath, by its heat; a soak goes with the fire before it.
+
+    Args:
+        parts: the phases of a sitting, in order
+        begin: those that ended before are left out [s]
+        end: so are those that began later [s]
+        apart: a stay is drawn this much shorter where the next one follows closer, so that they can be told apart [s]
+    """
+    found: list[Shade] = []
+    before: Span | None = None
+    for part in parts:
+        if part.phase in IN_SOMETHING and part.ended >= begin and part.began <= end:
+            joins = before is not None and before.phase is PhaseKind.FIRE and part.phase is PhaseKind.SOAK
+            if found and joins:
+                found[-1] = (found[-1][0], part.ended, found[-1][2])
+            else:
+                found.append((part.began, part.ended, str(part.heat)))
+        before = part
+    for index, (shade, following) in enumerate(pairwise(found)):
+        found[index] = (shade[0], max(shade[0], min(shade[1], following[0] - apart)), shade[2])
+    return found
+
+
+def lines_of(limits: Iterable[Limit]) -> list[tuple[float, str]]:
+    """Limits as traces and scales take them: temperature [K] and label, in the same order."""
+    return [(limit.kelvin, limit.name.value) for limit in limits]
+
+
+def floor_of(step: Step) -> float | None:
+    """Where the foot of a low trace stands, so that what counts has the room: a warming bar comes in from below [K]."""
+    known = [limit.kelvin for phase in step.phases for limit in limits_of(step, 1, phase.kind)]
+    if not known:
+        return None
+    return min(known) - max(100.0, 0.6 * (max(known) - min(known)))
+
+
+def flags(calls: Sequence[Called], begin: float, end: float) -> list[Flag]:
+    """The calls between two times."""
+    first = bisect_left(calls, begin, key=lambda call: call.at)
+    last = bisect_right(calls, end, key=lambda call: call.at)
+    return [(call.at, call.kelvin, call.call.row.sign) for call in calls[first:last]]
