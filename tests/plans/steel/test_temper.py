@@ -113,7 +113,7 @@ def test_two_tempers_are_a_little_softer_than_one() -> None:
 def test_hardness_is_not_extrapolated() -> None:
     assert tempered_hardness(0.9, [(COLDEST, HOUR)]).value > tempered_hardness(0.9, [(HOTTEST, HOUR)]).value
     for at in (COLDEST - 1, HOTTEST + 1):
-        with pytest.raises(SteelError, match=r"not extrapolated: there are measurements from 148 degC \(298 degF\) to 316 degC"):
+        with pytest.raises(SteelError, match=r"measurements from 148 degC \(298 degF\) to 316 degC"):
             tempered_hardness(0.9, [(at, HOUR)])
     for carbon in (0.2, 1.4, nan):
         with pytest.raises(SteelError, match=r"not extrapolated: there are measurements from 0.45 to 1.1 %C"):
