@@ -191,7 +191,7 @@ def test_the_schema_is_one() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-@pytest.mark.parametrize(("file", "made"), [(SCHEMA_FILE, schema_text), (PAGE_FILE, page)], ids=lambda one: str(one))
+@pytest.mark.parametrize(("file", "made"), [(SCHEMA_FILE, schema_text), (PAGE_FILE, page)], ids=["schema", "page"])
 def test_what_ships_is_what_the_declarations_make(file: Path, made: Callable[[], str]) -> None:
     assert file.read_text("utf-8") == made(), "write it anew: python -m plans.reader.schema"
 
