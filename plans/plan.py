@@ -97,7 +97,7 @@ class Step:
     kind: StepKind
     """What the step is for."""
     phases: tuple[Phase, ...]
-    """Its phases in order; all of them run once for each heat."""
+    """The phases in their order; all of them run once for each heat."""
     instruction: str = ""
     """What to do, at length: paragraphs with an empty line between two; empty where the plan says no more."""
     heats: int = 1
@@ -166,11 +166,11 @@ class Bar:
     name: str
     """What the plan calls it, e.g. edge, back, core."""
     steel: str
-    """Its grade, as the plan writes it, e.g. 1084; it need not be one that this program knows."""
+    """Grade of the steel as the plan writes it, e.g. 1084; it need not be one that this program knows."""
     section: Section
-    """Its cross-section."""
+    """Cross-section of the bar."""
     length: float
-    """Its length [m]."""
+    """Length of the bar [m]."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -219,11 +219,11 @@ class BarKeys:
     name: str = key(_NAME, '"edge"', required=True, names=True)
     """What the plan calls this piece, e.g. edge, back, core."""
     steel: str = key(Line(30), '"1084"', required=True)
-    """Its grade, e.g. 1084 or 15N20."""
+    """Grade of the steel, e.g. 1084 or 15N20."""
     section: Section = key(_SECTION, '"25 x 5 mm"', required=True)
-    """Its cross-section."""
+    """Cross-section of the bar."""
     length: float = key(_LENGTH, '"220 mm"', required=True)
-    """Its length."""
+    """Length of the bar."""
 
 
 @dataclass(frozen=True, slots=True, eq=False, repr=False)

@@ -27,7 +27,7 @@ class ShelfPlan:
     name: str
     """File name without its ending: what the plan is called on the command line."""
     path: Path
-    """The file."""
+    """The plan's file."""
     own: bool
     """Whether it lies in the smith's own folder; it then stands in for one of the same name that ships."""
     plan: Plan | None

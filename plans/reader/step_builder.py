@@ -27,9 +27,9 @@ class Work:
     """The work as the step before left it."""
 
     section: Section | None = None
-    """Its cross-section; None where nothing says it."""
+    """Cross-section of the work; None where nothing says it."""
     length: float | None = None
-    """Its length [m]; None where nothing says it."""
+    """Length of the work [m]; None where nothing says it."""
     known: bool = True
     """False where a step before had faults of its own: then nothing follows from what is not there."""
 
