@@ -21,10 +21,10 @@ from typing import TextIO
 from devices.errors import DeviceError
 from devices.text import to_number
 from plans.reading import Reading
-from plans.shown import ZERO_CELSIUS, kelvin
 from plans.sitting.events import Said, Tick
 from plans.sitting.words import WordError, parse_word
 from plans.text import clean
+from plans.units import ZERO_CELSIUS, kelvin
 
 Entry = Reading | Said | Tick
 """What a row of a recording can mean: a reading, a word of the smith, or only that time passed."""

@@ -11,7 +11,7 @@ from typing import Any
 from devices.link import Link
 from devices.profile import Profile
 from plans.reading import Reading
-from plans.shown import celsius
+from plans.units import celsius
 
 _HELD = 10_000
 """Readings that wait while nobody takes them; beyond it the oldest are dropped."""

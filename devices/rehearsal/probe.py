@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import exp
 from random import Random
 
-from plans.shown import celsius
+from plans.units import celsius
 
 _LAG = 0.5
 """First-order lag [s]."""

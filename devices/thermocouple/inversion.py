@@ -22,7 +22,7 @@ from devices.thermocouple.functions import (
     reference_range,
     where,
 )
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 _STEP = 16.0
 """Distance between two points of the table, at most [degC]."""

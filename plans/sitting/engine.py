@@ -9,7 +9,6 @@ from plans.phase import WARMING
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
 from plans.sitting.events import (
@@ -36,6 +35,7 @@ from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
 from plans.sitting.words import WordError
 from plans.trace import Trace, as_logged
+from plans.units import ZERO_CELSIUS
 
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""

@@ -18,7 +18,7 @@ from devices.thermocouple import (
     wire_limit,
     wire_limits,
 )
-from plans.shown import celsius, kelvin
+from plans.units import celsius, kelvin
 
 # NIST ITS-90 thermocouple database, SRD 60, the tables by whole degrees (= NIST Monograph 175, 1993 = IEC 60584-1),
 # reference junction at 0 degC; printed to 0.001 mV.

@@ -124,7 +124,7 @@ class LiveScreen(Screen[None]):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        self.query_one(UprightScale).fahrenheit = self._settings.inch
+        self.query_one(UprightScale).units = self._settings.units
         self.redraw(host_of(self).clock())
         if self.running.sitting.state.acknowledged_at is None:
             from tui.live.cautions import CautionsScreen
@@ -162,7 +162,7 @@ class LiveScreen(Screen[None]):
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
         if app.aloud.muted:
             probe = f"muted, {probe}"
-        shown = showing(sitting, seen, probe, self._settings.inch)
+        shown = showing(sitting, seen, probe, self._settings.units)
         if self._arranged_for != (seen.phase is PhaseKind.BENCH):
             self._arrange(self.size.width, self.size.height)
         self._draw(shown, now)
@@ -228,7 +228,7 @@ class LiveScreen(Screen[None]):
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
             columns = trace.size.width - _LABELS
-            trace.data = live_trace(self.running.sitting, at, window, columns, self._settings.inch)
+            trace.data = live_trace(self.running.sitting, at, window, columns, self._settings.units)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""

@@ -12,7 +12,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
-from plans.shown import UNKNOWN, show_clock, show_temperature
+from plans.shown import show_clock
 from plans.sitting.limits import limits_of
 from plans.text import plain
 from plans.warmth.glow import screen_glow
@@ -85,7 +85,7 @@ class ReviewScreen(Screen[None]):
     def _options(self) -> list[Option]:
         app = host_of(self)
         shop, _ = read_shop(app.folders.shop)
-        options, self._stops = review_options(self.review, app.settings.inch, shop.cooling_factor)
+        options, self._stops = review_options(self.review, app.settings.units, shop.cooling_factor)
         return options
 
     def on_mount(self) -> None:
@@ -170,19 +170,19 @@ class ReviewScreen(Screen[None]):
             if step is not None and stop is not None
             else (),
             flags=flags(review.calls, begin, end),
-            up=temperature(host_of(self).settings.inch),
+            up=temperature(host_of(self).settings.units),
         )
         trace.cursor_at = stop.at if stop is not None else None
         self._read(stop.at if stop is not None else 0.0)
 
     def _read(self, at: float) -> None:
         """Say what the curves are at a time."""
-        review, inch = self.review, host_of(self).settings.inch
+        review, units = self.review, host_of(self).settings.units
         values = []
         for name, curve in (("measured", review.measured), ("modelled", review.modelled)):
             if curve.at:
                 kelvin = curve.near(at)
-                values.append(f"{name} {UNKNOWN if kelvin is None else show_temperature(kelvin, inch)}")
+                values.append(f"{name} {units.temperature(kelvin)}")
         part = next((part for part in reversed(review.spans) if part.began < at <= part.ended), None)
         doing = ""
         if part is not None and review.plan is not None:

@@ -32,7 +32,7 @@ def bell_and_voice(
         ring: rings the terminal's bell once
         later: has something done in so many seconds
     """
-    aloud = Aloud(Bell(ring, later), Voice(command, clock), settings.talk, settings.inch)
+    aloud = Aloud(Bell(ring, later), Voice(command, clock), settings.talk, settings.units)
     aloud.muted = settings.mute
     return aloud
 
@@ -47,4 +47,4 @@ def voice_alone(settings: Settings) -> Aloud:
     if not command:
         do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
         raise DeviceError("--aloud", "no speech command was found on this machine", do)
-    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.inch)
+    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.units)

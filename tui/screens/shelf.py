@@ -160,7 +160,7 @@ class ShelfScreen(Screen[None]):
         plan = self._plan(chosen)
         if plan is None:
             return Content("")
-        return plan_text(plan, host_of(self).settings.inch)
+        return plan_text(plan, host_of(self).settings.units)
 
 
 def _plan_row(plan: ShelfPlan) -> Content:

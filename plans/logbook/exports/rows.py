@@ -28,11 +28,11 @@ from typing import Final
 from plans.logbook.kept_sitting import KeptSitting
 from plans.plan import Plan
 from plans.reading import Reading
-from plans.shown import celsius
 from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
 from plans.sitting.state import State
 from plans.text import plain
 from plans.trace import Trace
+from plans.units import celsius
 
 COLUMNS: Final = (
     "seconds",

@@ -87,7 +87,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     places = folders()
     settings = settings_in(places)
     shop_in(places)  # it is read again, without a word, where the sitting begins
-    report = Report(chosen.json, settings.inch)
+    report = Report(chosen.json, settings.units)
     opened = open_logbook(places.logbook)
     inbox: Inbox = SimpleQueue()
     with ExitStack() as stack:
