@@ -171,14 +171,14 @@ def test_the_schema_is_one() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow])
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(PLAN)
 def test_a_well_formed_plan_passes_both(plan: dict[str, Any]) -> None:
     assert VALIDATOR.is_valid(plan)
     assert kinds(document(plan)) <= {FaultKind.VALUE}
 
 
-@settings(max_examples=250, suppress_health_check=[HealthCheck.too_slow])
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(slipped())
 def test_the_reader_finds_a_fault_of_shape_just_where_the_schema_does(plan: dict[str, Any]) -> None:
     found = kinds(document(plan))

@@ -15,7 +15,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from devices.recording import read_recording
@@ -149,7 +149,6 @@ STREAMS = st.lists(
 )
 
 
-@settings(deadline=None, max_examples=60)
 @given(stream=STREAMS, probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]))
 def test_rows_run_again_give_the_same_heats_and_calls(
     trial: Plan, telling: Any, tmp_path_factory: Any, stream: list[tuple[float, Any]], probe_on: ProbeOn | None
