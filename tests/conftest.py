@@ -27,10 +27,30 @@ Heatbook = Callable[..., "subprocess.CompletedProcess[str]"]
 Reckon = Callable[..., dict[str, Any]]
 
 
+_STARTS_PROGRAMS = frozenset({"heatbook", "child", "start", "terminal", "wheel"})
+"""Fixtures that start programs."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark as slow what starts programs by a fixture."""
+    for item in items:
+        if _STARTS_PROGRAMS & set(getattr(item, "fixturenames", ())):
+            item.add_marker(pytest.mark.slow)
+
+
 @pytest.fixture(scope="session")
-def compiled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def shared(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that all processes of this run of the tests share."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "shared"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def compiled(shared: Path) -> Path:
     """Where the programs that tests start keep their bytecode, so that each need not compile everything again."""
-    return tmp_path_factory.mktemp("compiled")
+    return shared / "compiled"
 
 
 @pytest.fixture(autouse=True)

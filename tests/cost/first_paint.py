@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import partial
 from tempfile import TemporaryDirectory
 
@@ -37,7 +38,7 @@ def rows() -> Iterator[Row]:
         environment |= {"HEATBOOK_HOME": f"{folder}/home"}
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
         ours, bare = (
-            partial(_first_paint, [sys.executable, *arguments], environment)
+            partial(_timed, [sys.executable, *arguments], environment)
             for arguments in (["-m", "tui.cli.main"], ["-c", BARE])
         )
         for paint in (ours, bare):
@@ -46,22 +47,32 @@ def rows() -> Iterator[Row]:
     yield Row("first paint", painted, "a bare Textual app", yardstick, MOST)
 
 
-def _first_paint(arguments: list[str], environment: dict[str, str], turn: int) -> float:
-    """Seconds until the mark is on the terminal."""
+def _timed(arguments: list[str], environment: dict[str, str], turn: int) -> float:
     del turn
+    start = time.perf_counter()
+    with painted(arguments, environment):
+        return time.perf_counter() - start
+
+
+@contextmanager
+def painted(arguments: list[str], environment: dict[str, str], mark: bytes = MARK) -> Iterator[bytes]:
+    """Run a program until `mark` is painted: what has come to its terminal by then. It is killed afterwards.
+
+    Raises:
+        TimeoutError: nothing was painted.
+    """
     ours, theirs = pty.openpty()
     seen = b""
-    start = time.perf_counter()
+    give_up = time.perf_counter() + GIVE_UP
     process = subprocess.Popen(arguments, stdin=theirs, stdout=theirs, stderr=theirs, env=environment)
     os.close(theirs)
     try:
-        while MARK not in seen:
-            left = GIVE_UP - (time.perf_counter() - start)
-            ready, _, _ = select.select([ours], [], [], max(0.0, left))
+        while mark not in seen:
+            ready, _, _ = select.select([ours], [], [], max(0.0, give_up - time.perf_counter()))
             if not ready:
                 raise TimeoutError(f"nothing after {GIVE_UP:g} s: {seen!r}")
             seen += os.read(ours, 65536)
-        return time.perf_counter() - start
+        yield seen
     finally:
         process.kill()
         process.wait()

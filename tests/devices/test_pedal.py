@@ -285,7 +285,7 @@ def test_with_a_supply_of_its_own_no_line_is_touched(clock: Any) -> None:
 
 def test_it_looks_no_more_often_than_it_needs_to(clock: Any) -> None:
     looks = script((1.0, False))
-    device = Loop(clock, looks)
+    device: Any = Loop(clock, looks)
     watch = PedalWatch(print, lambda: 5.0)
     for _ in range(20):
         assert watch(device)
@@ -334,7 +334,7 @@ def test_a_port_that_is_not_there_is_refused(clock: Any, tmp_path: Any) -> None:
 
 
 def test_a_mistake_in_the_receiver_comes_out_at_closing(clock: Any) -> None:
-    device = Loop(clock, script((0.2, False), (0.2, True), (0.2, False)))
+    device: Any = Loop(clock, script((0.2, False), (0.2, True), (0.2, False)))
 
     def deliver(_: Word) -> None:
         raise KeyError("a mistake of the program")

@@ -17,6 +17,7 @@ import json
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -84,7 +85,7 @@ def _torn(times: int, seed: int) -> Iterator[Row]:
 
 def _spoiled(times: int, seed: int) -> Iterator[Row]:
     for target in TARGETS:
-        yield _row(f"spoiled: {target.name}", lambda folder, target=target: spoiled(target, folder, times, seed))
+        yield _row(f"spoiled: {target.name}", partial(spoiled, target, times=times, seed=seed))
 
 
 def _row(what: str, done: Callable[[Path], Iterable[str | None]]) -> Row:

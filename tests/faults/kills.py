@@ -6,7 +6,7 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
@@ -19,7 +19,7 @@ from plans.logbook.logged_sitting import work_out
 from plans.reader import find_plan
 from plans.reading import Reading
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Entry, Event, Said, Word
+from plans.sitting.events import Entry, Said, Word
 
 STARTED = datetime(2026, 11, 25, 9, 15, 2, tzinfo=UTC)
 SITTING = """
@@ -144,7 +144,7 @@ def killed_while_putting_away(folder: Path) -> Iterator[str | None]:
         call += 1
 
 
-def _written(opened: list[Event], count: int) -> list[Entry]:
+def _written(opened: Sequence[Entry], count: int) -> list[Entry]:
     return list(Log([*opened, *map(entry, range(count - len(opened)))]))
 
 

@@ -147,7 +147,7 @@ def _asked(home: Path, words: Sequence[str], statuses: tuple[int, ...] = (0, 1, 
         stack.enter_context(redirect_stdout(out))
         stack.enter_context(redirect_stderr(err))
         status = main(arguments)
-    said = err.buffer.getvalue().decode("utf-8")  # type: ignore[attr-defined]
+    said = err.buffer.getvalue().decode("utf-8")
     if status not in statuses or "Traceback" in said or "fault of the program" in said or "\x1b" in said:
         return f"`{' '.join(words)}` ended with {status}: {said.strip()}"
     return ""

@@ -75,8 +75,9 @@ def _written(folder: Path, count: int) -> tuple[Path, list[Entry]]:
     entries: list[Entry] = []
     for number in range(count):
         if number % 3:
-            entries.append(Reading(number / 4, None if number % 7 == 0 else 1000.15 + number % 90))
-            journal.reading(entries[-1])
+            reading = Reading(number / 4, None if number % 7 == 0 else 1000.15 + number % 90)
+            entries.append(reading)
+            journal.reading(reading)
         else:
             said = Said(number / 4, Word.NOTE, TEXTS[number % len(TEXTS)])
             entries.append(said)

@@ -30,7 +30,8 @@ def _matches(_: Any, expression: str, value: Any, __: Any) -> Any:
         yield jsonschema.ValidationError(f"{value!r} does not match")
 
 
-VALIDATOR = jsonschema.validators.extend(jsonschema.Draft202012Validator, {"pattern": _matches})(SCHEMA)
+_extend: Any = jsonschema.validators.extend
+VALIDATOR = _extend(jsonschema.Draft202012Validator, {"pattern": _matches})(SCHEMA)
 
 
 def toml(value: Any) -> str:

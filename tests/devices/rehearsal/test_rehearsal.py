@@ -227,7 +227,11 @@ def test_may_be_closed_from_a_quiet_moment(plan: Plan) -> None:
         ):
             closed = threading.Event()
 
-            rehearsal.start(lambda _: (rehearsal.close(), closed.set()))
+            def close(_: float) -> None:
+                rehearsal.close()
+                closed.set()
+
+            rehearsal.start(close)
             assert closed.wait(20.0)
 
 
