@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from plans.shown import kelvin
+from plans.units import kelvin
 
 
 class Unit(StrEnum):

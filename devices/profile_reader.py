@@ -13,7 +13,7 @@ from devices.decode import Decoder
 from devices.errors import DeviceError
 from devices.pattern import parse_pattern
 from devices.profile import Profile, Unit
-from devices.text import clean
+from plans.text import clean
 
 SHIPPED = Path(__file__).parent / "profiles"
 _PARITIES = ("none", "even", "odd", "mark", "space")

@@ -5,21 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from plans.phase import PhaseKind as PhaseKind
 from plans.section import Section
-
-
-class PhaseKind(StrEnum):
-    """What is going on with the work. `READY` waits for the smith between steps; no plan names it."""
-
-    READY = "ready"
-    FIRE = "fire"
-    SOAK = "soak"
-    STRIKE = "strike"
-    AIR = "air"
-    QUENCH = "quench"
-    OVEN = "oven"
-    DIP = "dip"
-    BENCH = "bench"
 
 
 class StepKind(StrEnum):

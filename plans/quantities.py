@@ -30,17 +30,7 @@ from plans.quantity_grammar import (
     pattern,
 )
 from plans.section import Section
-from plans.shown import (
-    celsius,
-    fahrenheit,
-    kelvin,
-    show_clock,
-    show_difference,
-    show_duration,
-    show_length,
-    show_section,
-    show_temperature,
-)
+from plans.text import clean
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -49,19 +39,10 @@ __all__ = [
     "SECTION",
     "Dimension",
     "QuantityError",
-    "celsius",
-    "fahrenheit",
-    "kelvin",
     "parse",
     "parse_section",
     "pattern",
     "registry",
-    "show_clock",
-    "show_difference",
-    "show_duration",
-    "show_length",
-    "show_section",
-    "show_temperature",
 ]
 
 
@@ -77,8 +58,7 @@ class QuantityError(PlansError):
 
 
 def _quoted(text: str) -> str:
-    short = text if len(text) <= LONGEST else text[: LONGEST - 3] + "..."
-    return '"' + "".join(mark if mark.isprintable() else "?" for mark in short) + '"'
+    return f'"{clean(text, LONGEST)}"'
 
 
 @cache

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from math import isfinite, isnan, nan
 
 from plans.reading import Reading
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 _HOTTEST = 1e6
 """No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""

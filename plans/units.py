@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import StrEnum
 from fractions import Fraction
-from math import floor, isfinite
+from math import floor, isfinite, log10
 from typing import Final
 
 from plans.section import Section
@@ -30,6 +31,15 @@ def kelvin(celsius: float) -> float:
 def fahrenheit(kelvin: float) -> float:
     """A temperature in degF from one in kelvin (NIST SP 811, B.8)."""
     return kelvin * 9 / 5 - 459.67
+
+
+def digits(value: float, count: int = 3) -> str:
+    """A number to so many significant digits, without an exponent: "0.0482", "12.3", "1240"."""
+    if value == 0:
+        return "0"
+    rounded = float(f"{value:.{count - 1}e}")
+    places = count - 1 - floor(log10(abs(rounded)))
+    return f"{rounded:.{max(0, places)}f}"
 
 
 class Units(StrEnum):
@@ -78,7 +88,7 @@ class Units(StrEnum):
         if not isfinite(metres):
             return UNKNOWN
         number, name = (metres / INCH, "in") if self is Units.INCH else (metres * 1000, "mm")
-        return f"{number:.2g} {name}" if unit else f"{number:.2g}"
+        return f"{digits(number, 2)} {name}" if unit else digits(number, 2)
 
     def section(self, section: Section) -> str:
         """A cross-section: "40 x 12 mm", "round 25 mm", or "1 9/16 x 1/2 in"."""
@@ -87,6 +97,14 @@ class Units(StrEnum):
         if self is Units.INCH:
             return f"{_inches(section.width)} x {_inches(section.thickness)} in"
         return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"
+
+    def text(self, shown: Shown) -> str:
+        """A text for people with its figures in these units."""
+        return shown if isinstance(shown, str) else shown(self)
+
+
+Shown = str | Callable[[Units], str]
+"""A text for people: as it stands, or what writes it in the units that are set."""
 
 
 def _whole(number: float) -> int:

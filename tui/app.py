@@ -281,7 +281,7 @@ class HeatbookApp(App[Outcome]):
         Returns:
             whether it was taken
         """
-        from plans.sitting.engine import WordError
+        from plans.sitting.words import WordError
 
         if self.attending is None or not (sure or self.presses.counts(key or word.value + text)):
             return False
@@ -314,7 +314,7 @@ class HeatbookApp(App[Outcome]):
         from tui.running.sound import Aloud
 
         settings = self.settings
-        aloud = Aloud(Bell(self.bell, self.set_timer), Voice(command, self.clock), settings.talk, settings.inch)
+        aloud = Aloud(Bell(self.bell, self.set_timer), Voice(command, self.clock), settings.talk, settings.units)
         aloud.muted = settings.mute
         return aloud
 
@@ -327,7 +327,7 @@ class HeatbookApp(App[Outcome]):
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
         """A plain notice: what was said wrongly stands where it covers nothing, what is wrong where it is seen."""
-        from tui.widgets.plain import plain
+        from plans.text import plain
 
         live = self.live
         if live is not None and not wrong:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from devices.errors import DeviceError
 from devices.thermocouple.functions import Kind, Range, where
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ _CLASSES = {
 
 
 def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
-    """How far a new thermocouple may be off, either way, a temperature difference [K] [1]_.
+    """How far a new thermocouple may be off, either way: a temperature difference [K] [1]_.
 
     Args:
         kind: its type
@@ -52,6 +52,9 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
 
     Raises:
         DeviceError: the standard has no such class for the type, or none at this temperature; the text says where.
+
+    References:
+        .. [1] IEC 60584-1:2013, tolerances (formerly IEC 60584-2).
     """
     celsius = kelvin - ZERO_CELSIUS
     found = _CLASSES[kind].get(tolerance_class)
@@ -85,7 +88,7 @@ _SLACK = 0.03
 
 
 def wire_limit(kind: Kind, diameter: float) -> Reckoned:
-    """How hot a wire in a closed tube may get for long [K] [2]_.
+    """How hot a thermocouple's wire in a closed tube may be kept for long [K] [2]_.
 
     Between two sizes of the standard the thinner one's limit holds.
 
@@ -95,6 +98,9 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
 
     Raises:
         DeviceError: the wire is thinner than the thinnest that is known here; the text says which that is.
+
+    References:
+        .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
     """
     sizes = _WIRES[kind]
     for size, celsius in sizes:
@@ -112,10 +118,12 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
 
 
 def wire_limits(kind: Kind) -> tuple[tuple[float, Reckoned], ...]:
-    """Every wire of a type that the standard lists, thickest first: its diameter [m] and its limit [K] [2]_."""
+    """How hot each wire of a type may be kept for long, for every size that the standard lists, thickest first [2]_.
+
+    Returns:
+        pairs of a wire's diameter [m] and its limit [K]
+
+    References:
+        .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
+    """
     return tuple((size, wire_limit(kind, size)) for size, _ in _WIRES[kind])
-
-
-def widest_limit(kind: Kind) -> Reckoned:
-    """The limit of the thickest wire of a type that the standard lists [K]: a probe is never good for more [2]_."""
-    return wire_limit(kind, _WIRES[kind][0][0])

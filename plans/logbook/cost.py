@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from plans.logbook.figures import Skin, spans
+from plans.phase import IDLE
 from plans.plan import PhaseKind, Plan
 from plans.reckoned import Reckoned
 from plans.sitting.engine import Sitting
 from plans.steel.carbon import decarb_depth
 from plans.steel.errors import SteelError
-from plans.steel.evenness import evenness
+from plans.steel.evenness import carbon_difference_left
 from plans.steel.grades import find_grade
 from plans.steel.scale import scale_loss
+from plans.units import Units
 
 _EVERY = 2.0
 """The skin's history is taken at this spacing: the work changes no faster [s]."""
@@ -71,7 +73,7 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
     for part in spans(sitting):
         step = sitting.plan.steps[part.step]
         section = step.section_at(part.heat)
-        if step.layers is None or section is None or part.phase in (PhaseKind.READY, PhaseKind.BENCH):
+        if step.layers is None or section is None or part.phase in IDLE:
             continue
         history = _history(skin, part.began, part.ended)
         if len(history) > 1:
@@ -79,13 +81,13 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
             stages.append((history, thinnest))
     if not stages:
         return None
-    left = evenness(stages)
+    left = carbon_difference_left(stages)
     return {
         "layer_mm": round(thinnest * 1000, 4),
         "difference_left": round(left.value, 4),
         "least": None if left.least is None else round(left.least, 4),
         "most": None if left.most is None else round(left.most, 4),
-        "validity": left.validity,
+        "validity": Units.METRIC.text(left.validity),
     }
 
 

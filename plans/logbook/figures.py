@@ -10,22 +10,20 @@ from math import inf, isnan
 from statistics import median
 from typing import Any
 
+from plans.phase import HOLDING, IDLE, WARMING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import celsius
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
 from plans.sitting.senses import COLDEST, HOTTEST, MEDIAN_OF, SILENCE
 from plans.sitting.state import State
 from plans.sitting.warm import GRID
+from plans.units import celsius
 
 _HOLDS = 2.5
 """A reading stands for the work until the next one; for this long, where that comes after the probe was lost [s]."""
 _MOSTLY = 0.8
 """A heat is measured when readings cover this share of it."""
-_WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
-_HOLDING = frozenset({PhaseKind.QUENCH, PhaseKind.OVEN, PhaseKind.DIP})
-_IDLE = frozenset({PhaseKind.READY, PhaseKind.BENCH})
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +129,7 @@ def figures(sitting: Sitting) -> dict[str, Any]:
         shown = steps.setdefault(
             number, {"step": number + 1, "title": step.title, "kind": step.kind.value, "heats": []}
         )
-        if any(part.phase not in _IDLE for part in parts):
+        if any(part.phase not in IDLE for part in parts):
             shown["heats"].append({"heat": heat} | _heat(parts, pauses, skin, step.keep_above))
     return {
         "steps": [steps[number] for number in sorted(steps)],
@@ -152,13 +150,13 @@ def _heat(parts: list[Span], pauses: list[tuple[float, float]], skin: Skin, keep
     too_cold = 0.0
     covered = {Basis.MEASURED: 0.0, Basis.MODELLED: 0.0}
     for part in parts:
-        if part.phase in _IDLE:
+        if part.phase in IDLE:
             continue
         running = _between(pauses, part.began, part.ended)
         for seconds, kelvin, basis in (piece for times in running for piece in skin.over(*times)):
             covered[basis] += seconds
             peak = kelvin if peak is None else max(peak, kelvin)
-            if part.phase in _WARMING:
+            if part.phase in WARMING:
                 leaving = kelvin
             elif part.phase is PhaseKind.STRIKE:
                 lowest = kelvin if lowest is None else min(lowest, kelvin)
@@ -167,11 +165,11 @@ def _heat(parts: list[Span], pauses: list[tuple[float, float]], skin: Skin, keep
     total = covered[Basis.MEASURED] + covered[Basis.MODELLED]
     measured = total > 0 and covered[Basis.MEASURED] / total >= _MOSTLY
     return {
-        "in_fire_seconds": _seconds(parts, _WARMING),
+        "in_fire_seconds": _seconds(parts, WARMING),
         "soak_seconds": _seconds(parts, {PhaseKind.SOAK}),
         "strike_seconds": _seconds(parts, {PhaseKind.STRIKE}),
         "air_seconds": _seconds(parts, {PhaseKind.AIR}),
-        "hold_seconds": _seconds(parts, _HOLDING),
+        "hold_seconds": _seconds(parts, HOLDING),
         "too_cold_seconds": round(too_cold, 2),
         "peak_celsius": _celsius(peak),
         "leaving_celsius": _celsius(leaving),

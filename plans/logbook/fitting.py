@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from plans.logbook.stays import Stay, leaving
 from plans.shop import LEAST_FACTOR, MOST_FACTOR
-from plans.shown import ZERO_CELSIUS
 from plans.sitting.engine import Sitting
-from plans.warmth.ahead import ahead
+from plans.units import ZERO_CELSIUS
+from plans.warmth.ahead import look_ahead
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings
 
@@ -153,7 +153,7 @@ def _dot(one: Sequence[float], other: Sequence[float]) -> float:
 def _curve(piece: Piece, factor: float, shift: float) -> list[tuple[float, float]]:
     """The skin of the model over the stay: seconds, and temperature [K]."""
     model, curve = piece.model, []
-    for moment in ahead(model.bar, model.heat, model.skin, piece.around.scaled(factor)):
+    for moment in look_ahead(model.bar, model.heat, model.skin, piece.around.scaled(factor)):
         curve.append((moment.seconds, moment.skin))
         if moment.seconds > piece.points[-1][0] + shift and len(curve) > 3:
             break

@@ -9,7 +9,6 @@ from math import isfinite
 
 from plans.reading import Reading
 from plans.sitting.events import Begun, Ended, Entry, Event, Said, WentOn, Word
-from plans.sitting.state import BY_ITSELF
 from plans.trace import Trace, as_logged
 
 
@@ -100,9 +99,9 @@ class Log:
                     ended = True
                 case Said(word=Word.UNDO):
                     ended = before.pop() if before else ended
-                case Said(word=word) if word not in (Word.ACKNOWLEDGE, Word.NOTE):
+                case Said(word=word) if not word.is_aside:
                     before.append(ended)
-                case Begun(cause=cause) if cause in BY_ITSELF:
+                case Begun(cause=cause) if cause.by_itself:
                     before.append(ended)
                 case WentOn(stood_since=float()):
                     before.clear()

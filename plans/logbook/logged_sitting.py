@@ -15,7 +15,8 @@ from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import Summary, WorkedOut
 from plans.logbook.learned import learned_figures
 from plans.logbook.log import Log
-from plans.plan import PhaseKind, Plan
+from plans.phase import FORGING
+from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
@@ -27,7 +28,6 @@ from plans.trace import Trace
 
 _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""
-_HOT = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE})
 _LONGEST_BREAK = 8 * 3600.0
 """No set time is longer, and nothing is warm any more [s]."""
 _SHORT_BREAK = 300.0
@@ -118,7 +118,7 @@ class LoggedSitting:
         at = log.last_at + min(max(0.0, away), _LONGEST_BREAK)
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
         state, left_at = sitting.state, sitting.now
-        stands = state.phase in _HOT and not state.finished and at - left_at > _SHORT_BREAK
+        stands = state.phase in FORGING and not state.finished and at - left_at > _SHORT_BREAK
         running.begun_with = running.take(WentOn(at, probe_on, left_at if stands else None))
         return running
 

@@ -9,6 +9,7 @@ from math import isnan
 from statistics import median
 
 from plans.logbook.figures import spans
+from plans.phase import OUTSIDE
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
 from plans.section import Section
@@ -19,7 +20,6 @@ from plans.trace import Trace
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings, still_air, striking
 
-_OUTSIDE = frozenset({PhaseKind.STRIKE, PhaseKind.AIR})
 _BEFORE = 30.0
 """So long before it leaves the fire the model begins to follow the skin, so that the inside is as it was [s]."""
 _FOLLOWING = 2.0
@@ -69,7 +69,7 @@ def stays(sitting: Sitting) -> list[Stay]:
         step = sitting.plan.steps[part.step]
         if (section := step.section_at(part.heat)) is not None:
             shape = section, step.length
-        if part.phase not in _OUTSIDE or shape is None or isnan(_skin(sitting, part.began)):
+        if part.phase not in OUTSIDE or shape is None or isnan(_skin(sitting, part.began)):
             continue
         ended = min([part.ended, *(start for start, end in pauses if end > part.began)])
         if felt := _felt(sitting.measured, part.began, ended):

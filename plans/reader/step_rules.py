@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 from typing import Final
 
 from plans.plan import PhaseKind, Target
-from plans.quantities import kelvin, show_difference, show_duration, show_length, show_temperature
 from plans.reader.fields import Table
 from plans.reader.step_fields import StepFields
 from plans.reader.toml_lines import Path
 from plans.section import Section
+from plans.shown import show_duration
+from plans.units import Units, kelvin
 
 FIRE: Final = (kelvin(100), kelvin(1700))
 """From a warming oven to more than any steel stands [K]."""
@@ -58,11 +59,11 @@ _HOT: Final = (PhaseKind.FIRE, PhaseKind.OVEN)
 def check_ranges(fields: StepFields, table: Table) -> None:
     """Note every quantity that no smith can mean."""
     for path, number in _each("fire", fields.fire):
-        _within(table, path, number, FIRE, show_temperature)
+        _within(table, path, number, FIRE, Units.METRIC.temperature)
     for path, number in (*_each("heat_to", fields.heat_to), *_each("keep_above", fields.keep_above)):
-        _within(table, path, number, FIRE, show_temperature)
-    _within(table, ("burn_above",), fields.burn_above, FIRE, show_temperature)
-    _within(table, ("even_within",), fields.even_within, EVEN, show_difference)
+        _within(table, path, number, FIRE, Units.METRIC.temperature)
+    _within(table, ("burn_above",), fields.burn_above, FIRE, Units.METRIC.temperature)
+    _within(table, ("even_within",), fields.even_within, EVEN, Units.METRIC.difference)
     _within(table, ("soak",), fields.soak, TIME, show_duration)
     _within(table, ("soak_at_most",), fields.soak_at_most, TIME, show_duration)
     _within(table, ("turn_every",), fields.turn_every, CADENCE, show_duration)
@@ -71,22 +72,22 @@ def check_ranges(fields: StepFields, table: Table) -> None:
     for key, section in (("section", fields.section), ("reach", fields.reach)):
         check_section(table, key, section)
     for kind, part in fields.tables.items():
-        _within(table, (kind.value, "until"), part.until, AIR, show_temperature)
-        _within(table, (kind.value, "at"), part.at, OVEN, show_temperature)
+        _within(table, (kind.value, "until"), part.until, AIR, Units.METRIC.temperature)
+        _within(table, (kind.value, "at"), part.at, OVEN, Units.METRIC.temperature)
         _within(table, (kind.value, "for"), part.seconds, TIME, show_duration)
         _within(table, (kind.value, "within"), part.within, TIME, show_duration)
 
 
 def check_length(table: Table, key: str, length: float | None) -> None:
     """Note a length that no bar has."""
-    _within(table, (key,), length, LENGTH, show_length)
+    _within(table, (key,), length, LENGTH, Units.METRIC.length)
 
 
 def check_section(table: Table, key: str, section: Section | None) -> None:
     """Note a section with a side that no bar has."""
     if section is not None:
         side = section.thickness if section.thickness < SIDE[0] else section.width
-        _within(table, (key,), side, SIDE, show_length, "has a side of")
+        _within(table, (key,), side, SIDE, Units.METRIC.length, "has a side of")
 
 
 def check_phases(fields: StepFields, table: Table) -> None:
@@ -116,9 +117,11 @@ def check_limits(fields: StepFields, table: Table, targets: tuple[Target, ...]) 
         if heat_to > target.fire - LEAST_BELOW_FIRE and path not in blamed:
             blamed.add(path)
             what = "hotter than" if heat_to > target.fire else "too near"
-            hint = f"keep it at least {show_difference(LEAST_BELOW_FIRE)} below the fire"
+            hint = f"keep it at least {Units.METRIC.difference(LEAST_BELOW_FIRE)} below the fire"
             table.value(
-                path, f"is {show_temperature(heat_to)}, {what} the fire ({show_temperature(target.fire)})", hint
+                path,
+                f"is {Units.METRIC.temperature(heat_to)}, {what} the fire ({Units.METRIC.temperature(target.fire)})",
+                hint,
             )
     if targets:
         _check_cold_and_burn(fields, table, targets)
@@ -132,13 +135,13 @@ def _check_cold_and_burn(fields: StepFields, table: Table, targets: tuple[Target
     cold, burn = fields.keep_above, fields.burn_above
     coolest, hottest = min(targets, key=lambda one: one.heat_to), max(target.heat_to for target in targets)
     if cold is not None and cold >= coolest.fire:
-        what = f"is {show_temperature(cold)}, hotter than the fire ({show_temperature(coolest.fire)})"
+        what = f"is {Units.METRIC.temperature(cold)}, hotter than the fire ({Units.METRIC.temperature(coolest.fire)})"
         table.value("keep_above", what, "lower it or raise the fire")
     elif cold is not None and cold >= coolest.heat_to:
-        what = f"is {show_temperature(cold)}, not below the heat ({show_temperature(coolest.heat_to)})"
+        what = f"is {Units.METRIC.temperature(cold)}, not below the heat ({Units.METRIC.temperature(coolest.heat_to)})"
         table.value("keep_above", what, "lower it or raise heat_to")
     if burn is not None and burn <= hottest:
-        what = f"is {show_temperature(burn)}, not above the heat ({show_temperature(hottest)})"
+        what = f"is {Units.METRIC.temperature(burn)}, not above the heat ({Units.METRIC.temperature(hottest)})"
         table.value("burn_above", what, "raise it or lower heat_to")
 
 
@@ -150,7 +153,7 @@ def _check_air(fields: StepFields, table: Table, targets: tuple[Target, ...]) ->
     from_oven = hot[-1] is PhaseKind.OVEN
     start = fields.tables[PhaseKind.OVEN].at if from_oven else min(target.heat_to for target in targets)
     if start is not None and air.until >= start:
-        what = f"is {show_temperature(air.until)}, no cooler than the work ({show_temperature(start)})"
+        what = f"is {Units.METRIC.temperature(air.until)}, no cooler than the work ({Units.METRIC.temperature(start)})"
         table.value(("air", "until"), what, "lower it: the work cools down to it")
 
 

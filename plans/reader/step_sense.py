@@ -7,11 +7,11 @@ from math import ceil, log
 from typing import Final
 
 from plans.plan import THIN_NAME, Phase, PhaseKind, Step, Target
-from plans.quantities import show_section, show_temperature
 from plans.reader.fields import Table
 from plans.reader.step_fields import PhaseFields, StepFields, read_step
 from plans.reader.step_rules import check_limits, check_phases, check_ranges
 from plans.section import Section
+from plans.units import Units
 
 REDUCTION: Final = 0.20
 """Share of the area that a heat takes off by hand; common practice (15 to 25 %), no source."""
@@ -99,7 +99,7 @@ def _auto_heats(fields: StepFields, table: Table, section: Section | None, known
             table.value("heats", "is auto, but it is not said from which section to which", hint)
         return None
     if fields.reach.area >= section.area:
-        what = f"is {show_section(fields.reach)}, no smaller than the section ({show_section(section)})"
+        what = f"is {Units.METRIC.section(fields.reach)}, no smaller than the section ({Units.METRIC.section(section)})"
         table.value("reach", what, 'make it smaller, or write the number of heats instead of "auto"')
         return None
     return usual_heats(section, fields.reach)
@@ -158,5 +158,5 @@ def _hot_fire(fields: StepFields, targets: tuple[Target, ...]) -> tuple[str, ...
     hottest = max((target.fire for target in targets), default=0.0)
     if fields.burn_above is None or hottest <= fields.burn_above:
         return ()
-    fire, burn = show_temperature(hottest), show_temperature(fields.burn_above)
+    fire, burn = Units.METRIC.temperature(hottest), Units.METRIC.temperature(fields.burn_above)
     return (f"The fire ({fire}) is hotter than the burn limit ({burn}): steel left in it burns.",)

@@ -1,1 +1,1 @@
-"""Questions that a smith asks of steel, each answered by one function from plain SI figures to a `Reckoning`."""
+"""The reckoner: a smith's questions about steel, each answered by one function from SI figures to a `Reckoning`."""

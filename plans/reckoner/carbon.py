@@ -1,4 +1,4 @@
-"""How deep the skin loses its carbon, and how far carbon evens out between the layers of a billet."""
+"""The reckonings of carbon: how deep a skin loses it, and how far it evens out between the layers of a billet."""
 
 from __future__ import annotations
 
@@ -6,14 +6,15 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Figure, Given, given
+from plans.reckoner.kinds import DIFFUSIVITY, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFUSIVITY, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
-from plans.steel.carbon import AUSTENITE, FACTOR, check_steel, decarb_depth, diffusivity, grinding_allowance
-from plans.steel.evenness import evenness, spread_to_even_out
+from plans.steel.carbon import AUSTENITE, CARBON_FACTOR, check_steel, decarb_depth, diffusivity, grinding_allowance
+from plans.steel.evenness import carbon_difference_left, spread_to_even_out
 from plans.steel.history import hold
+from plans.units import Units
 
 EVEN = 0.05
-"""Layers whose carbon differs by no more than this share of what it did count as evened out."""
+"""Share of their first difference in carbon below which layers count as evened out."""
 
 
 def _asked(at: float, seconds: float) -> tuple[Given, ...]:
@@ -27,18 +28,20 @@ def _content(carbon: float) -> Given:
     return given("carbon_percent", "carbon", carbon, MASS_PERCENT)
 
 
-def decarb(carbon: float, at: float, seconds: float, share: float = 0.95, thickness: float | None = None) -> Reckoning:
+def reckon_decarb(
+    carbon: float, at: float, seconds: float, share: float = 0.95, thickness: float | None = None
+) -> Reckoning:
     """How deep a skin loses its carbon in a time at one temperature, and what to grind away.
 
     Args:
         carbon: content of the steel [% by mass]
         at: temperature of the skin [K]
-        seconds: time there
-        share: of the core's carbon that is left at that depth
-        thickness: of the piece, where it is thin [m]
+        seconds: time at that temperature [s]
+        share: share of the core's carbon that is left at the depth asked for, between 0 and 1
+        thickness: thickness of the piece, where it is thin [m]
 
     Raises:
-        ReckonError: carbon, temperature, time or share is impossible.
+        ReckonError: the carbon, temperature, time, share or thickness is none that can be.
     """
     content, times = _content(carbon), _asked(at, seconds)
     if carbon == 0:
@@ -76,7 +79,7 @@ def _diffusivities(at: float, carbon: float | None) -> tuple[Figure, ...]:
     )
 
 
-def layers(layer: float, at: float, seconds: float, carbon: float | None = None) -> Reckoning:
+def reckon_layers(layer: float, at: float, seconds: float, carbon: float | None = None) -> Reckoning:
     """How much of the difference in carbon between equal layers is left after a time at one temperature.
 
     By the textbook's diffusivity; with a mean carbon content by Agren's beside it, which suits blade steels better.
@@ -84,11 +87,11 @@ def layers(layer: float, at: float, seconds: float, carbon: float | None = None)
     Args:
         layer: thickness of one layer [m]
         at: temperature of the middle [K]
-        seconds: time there
-        carbon: mean content of the stack [% by mass]
+        seconds: time at that temperature [s]
+        carbon: mean content of the stack [% by mass]; None where it is not known
 
     Raises:
-        ReckonError: layer, temperature, time or carbon is impossible.
+        ReckonError: the layer, temperature, time or carbon is none that can be.
     """
     if not 1e-9 <= layer <= checks.THICKEST:
         raise ReckonError("layer", "give the thickness of one layer, above zero and up to 1 m")
@@ -109,11 +112,20 @@ def _left(prefix: str, layer: float, at: float, seconds: float, carbon: float | 
     when = None
     if at >= AUSTENITE:
         needed = spread_to_even_out(EVEN, layer) / rate.value
-        said = f"until no more than {EVEN * 100:.0f} % of the difference is left; {rate.validity}"
-        when = Reckoned(needed, "modelled", said, rate.source, needed / FACTOR, needed * FACTOR, rate.outside)
+
+        def said(units: Units) -> str:
+            left = f"until no more than {EVEN * 100:.0f} % of the difference is left"
+            return f"{left}; {units.text(rate.validity)}"
+
+        when = Reckoned(
+            needed, "modelled", said, rate.source, needed / CARBON_FACTOR, needed * CARBON_FACTOR, rate.outside
+        )
     return (
         Figure(
-            f"{prefix}remaining_fraction", f"difference left{by}", evenness([(hold(at, seconds), layer)], carbon), SHARE
+            f"{prefix}remaining_fraction",
+            f"difference left{by}",
+            carbon_difference_left([(hold(at, seconds), layer)], carbon),
+            SHARE,
         ),
         Figure(f"{prefix}even_seconds", f"even{by} after", when, SECONDS, "never: colder than austenite"),
     )

@@ -1,42 +1,69 @@
-"""What can be asked at all: limits beyond which a figure is a slip of the pen."""
+"""Checks of what is given to a reckoning: limits beyond which a figure is a slip of the pen."""
 
 from __future__ import annotations
 
 from math import isfinite
 
 from plans.reckoner.errors import ReckonError
-from plans.reckoner.units import both
+from plans.reckoner.kinds import both
 from plans.section import Section
-from plans.shown import kelvin
+from plans.units import kelvin
 
 MELTED = kelvin(1540)
-"""Steel is no bar any more [K]."""
+"""Temperature at which all steel has melted [K]."""
 HOTTEST_FIRE = kelvin(2000)
-"""[K]"""
+"""Hottest fire that can be asked about [K]."""
 THINNEST, THICKEST = 1e-4, 1.0
-"""Of a bar [m]."""
+"""Thinnest and thickest bar that can be asked about [m]."""
 LONGEST = 100.0
-"""Of a bar, and the widest plate [m]."""
+"""Longest bar and widest plate that can be asked about [m]."""
 NEAREST = 10.0
-"""A bar only creeps up to what is round it: nearer than this the time is that of the solver's own error [K]."""
+"""How near to the temperature of what is round it a bar can be asked about: a temperature difference [K].
+
+A bar only creeps up to it: nearer than this the time is that of the solver's own error.
+"""
 LONGEST_TIME = 1e7
-"""Some four months [s]."""
+"""Longest time that can be asked about, some four months [s]."""
 
 
 def warmth_of_steel(given: str, at: float) -> None:
-    """A `ReckonError` unless steel is solid at this temperature [K]."""
+    """Make sure that steel is solid at a temperature.
+
+    Args:
+        given: name of what was given, for the error
+        at: the temperature [K]
+
+    Raises:
+        ReckonError: it is not above absolute zero, or steel melts before it.
+    """
     if not 0 < at <= MELTED:
         raise ReckonError(given, f"{both(at)}: steel melts before {both(MELTED)}; give less")
 
 
 def warmth_of_fire(given: str, at: float) -> None:
-    """A `ReckonError` unless a fire or the air can have this temperature [K]."""
+    """Make sure that a fire or the air can have a temperature.
+
+    Args:
+        given: name of what was given, for the error
+        at: the temperature [K]
+
+    Raises:
+        ReckonError: it is not above absolute zero, or above `HOTTEST_FIRE`.
+    """
     if not 0 < at <= HOTTEST_FIRE:
         raise ReckonError(given, f"{both(at)}: give one up to {both(HOTTEST_FIRE)}")
 
 
 def bar(section: Section, length: float | None) -> None:
-    """A `ReckonError` unless a bar can have this section, and this length [m]."""
+    """Make sure that a bar can have a section and a length.
+
+    Args:
+        section: cross-section of the bar
+        length: its length [m]; None for a long bar
+
+    Raises:
+        ReckonError: the section or the length is too small or too large.
+    """
     if not (THINNEST <= section.thickness <= THICKEST and section.width <= LONGEST):
         raise ReckonError("section", "give a bar from 0.1 mm to 1 m thick, and no wider than 100 m")
     if length is not None and not THINNEST <= length <= LONGEST:
@@ -44,13 +71,29 @@ def bar(section: Section, length: float | None) -> None:
 
 
 def time(given: str, seconds: float) -> None:
-    """A `ReckonError` unless it is a time above zero that somebody would wait [s]."""
+    """Make sure that a time is one that somebody would wait.
+
+    Args:
+        given: name of what was given, for the error
+        seconds: the time [s]
+
+    Raises:
+        ReckonError: it is not above zero, or above `LONGEST_TIME`.
+    """
     if not 0 < seconds <= LONGEST_TIME:
         raise ReckonError(given, "give a time above zero and below four months")
 
 
 def skin(emissivity: float | None, convection: float) -> None:
-    """A `ReckonError` unless a skin can have this emissivity, and this convection [W/(m2 K)]."""
+    """Make sure that a skin can have an emissivity and a convection.
+
+    Args:
+        emissivity: total emissivity; None for that of scaled steel
+        convection: heat transfer coefficient [W/(m2 K)]
+
+    Raises:
+        ReckonError: the emissivity is not from 0 to 1, the convection is no sensible number, or both are 0.
+    """
     if emissivity is not None and not 0 <= emissivity <= 1:
         raise ReckonError("emissivity", f"{emissivity:g}: it lies between 0 and 1, scaled steel at 0.8")
     if not (isfinite(convection) and 0 <= convection <= 1e5):

@@ -1,4 +1,4 @@
-"""How long a bar stays above a temperature in still air."""
+"""The reckoning of cooling: how long a bar stays above a temperature in still air."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import (
     PATIENCE,
-    SOURCE,
     accuracy,
     biot,
+    conduction_source,
     course,
     lumped,
     of_the_bar,
@@ -18,10 +18,10 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
-from plans.reckoner.reckoning import Point, Reckoning
-from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE, both
+from plans.reckoner.reckoning import CurvePoint, Reckoning
 from plans.section import Section
-from plans.shown import show_temperature
+from plans.units import Shown, Units
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time
 from plans.warmth.lumped import cooling_time
@@ -30,7 +30,7 @@ from plans.warmth.steel import ARREST
 from plans.warmth.surroundings import ROOM, still_air
 
 
-def cooling(
+def reckon_cooling(
     section: Section,
     start: float,
     end: float,
@@ -42,13 +42,13 @@ def cooling(
     """How long until the skin of a bar, warm through, has fallen to a temperature in still air.
 
     Args:
-        section: of the bar
-        start: its temperature [K]
-        end: what its skin must fall to [K]
-        length: with both ends bare [m]; None for a long bar whose ends don't count
-        emissivity: of its skin; scaled steel's, with its spread, without it
-        convection: of the air [W/(m2 K)]
-        air: of the shop [K]
+        section: cross-section of the bar
+        start: temperature of the bar to begin with [K]
+        end: temperature that its skin must fall to [K]
+        length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
+        emissivity: total emissivity of its skin; None for that of scaled steel, with its range
+        convection: heat transfer coefficient of the air [W/(m2 K)]
+        air: temperature of the shop's air [K]
 
     Raises:
         ReckonError: a figure is none that a bar or the air can have, or the skin never falls so low.
@@ -98,13 +98,17 @@ def cooling(
     )
 
 
-def _validity(end: float, emissivity: float | None) -> str:
-    said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
+def _validity(end: float, emissivity: float | None) -> Shown:
     low, high = ARREST
-    if end < high:
-        said += f"; the arrest is taken between {show_temperature(high)} and {show_temperature(low)}, from memory"
-    return f"{said}; tongs, the anvil and draughts make it shorter"
+
+    def text(units: Units) -> str:
+        said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
+        if end < high:
+            said += f"; the arrest is taken between {units.temperature(high)} and {units.temperature(low)}, from memory"
+        return f"{said}; tongs, the anvil and draughts make it shorter"
+
+    return text
 
 
-def _middle(curve: tuple[Point, ...]) -> Reckoned:
-    return Reckoned(curve[-1].middle, "modelled", "the very middle when the skin is there", SOURCE)
+def _middle(curve: tuple[CurvePoint, ...]) -> Reckoned:
+    return Reckoned(curve[-1].middle, "modelled", "the very middle when the skin is there", conduction_source)

@@ -1,4 +1,4 @@
-"""What a person can mend about a question to the reckoner."""
+"""The error for a question that the reckoner can't answer, which the smith can mend."""
 
 from __future__ import annotations
 
@@ -13,18 +13,33 @@ _T = TypeVar("_T")
 
 
 class ReckonError(PlansError):
-    """Something that was given can't be reckoned with; says what would be right."""
+    """Something that was given can't be reckoned with; its text says what, why, and what would be right.
+
+    Args:
+        given: name of what was given, e.g. "from"
+        why: what is wrong with it, and what would be right
+    """
 
     def __init__(self, given: str, why: str) -> None:
         super().__init__(f"{given}: {why}")
         self.given = given
-        """Which of the things given it is, by its name on the command line and the screen."""
+        """Name on the command line and the screen of what can't be reckoned with, e.g. "from"."""
         self.why = why
         """What is wrong with it, and what would be right."""
 
 
 def blamed(given: str, work: Callable[_P, _T], *arguments: _P.args, **named: _P.kwargs) -> _T:
-    """Do some work; what the steel package has against it is laid to what was given."""
+    """Call a function of the steel package, and lay what it has against its arguments to something that was given.
+
+    Args:
+        given: name of what was given, for the error
+        work: the function
+        *arguments: what to call it with
+        **named: what else to call it with
+
+    Raises:
+        ReckonError: the function raised a `SteelError`; it has the same text.
+    """
     try:
         return work(*arguments, **named)
     except SteelError as error:

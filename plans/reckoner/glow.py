@@ -1,4 +1,4 @@
-"""What colour a heat is, how bright, and what the trade calls it."""
+"""The reckoning of the glow: what colour a heat is, how bright, and what the trade calls it."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner.bars import BLACKEST, DULLEST
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, given
+from plans.reckoner.kinds import DIFFERENCE, LUMINANCE, TEMPERATURE, both
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFERENCE, LUMINANCE, TEMPERATURE, both
-from plans.warmth.glow import COLOUR_SPREAD, colour_name, luminance
-from plans.warmth.glow import glow as hue
+from plans.warmth.glow import COLOUR_SPREAD, colour_name, hue, luminance
 from plans.warmth.material import HOTTEST
 
 _COLORIMETRY = "Planck's law; CIE 1931 observer, ISO/CIE 11664-1; sRGB, IEC 61966-2-1"
@@ -17,14 +16,14 @@ _CHART = "Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905,
 _SPREAD = "names and eyes differ by this much either way, by the light in the shop"
 
 
-def glow(at: float) -> Reckoning:
+def reckon_glow(at: float) -> Reckoning:
     """The colour of steel at a temperature: its hue in sRGB, its luminance, and its name on a published chart.
 
     Args:
-        at: [K]
+        at: temperature of the steel [K]
 
     Raises:
-        ReckonError: no fire is so hot.
+        ReckonError: the temperature is not above absolute zero, or no fire is so hot.
     """
     if not 0 < at <= HOTTEST:
         raise ReckonError("at", f"{both(at)}: give a temperature above absolute zero and up to {both(HOTTEST)}")

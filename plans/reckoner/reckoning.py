@@ -1,4 +1,4 @@
-"""The answer of the reckoner: the same for a command line, which prints it, and for a screen, which draws it."""
+"""An answer of the reckoner: the same for a command line, which prints it, and for a screen, which draws it."""
 
 from __future__ import annotations
 
@@ -7,43 +7,37 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from plans.reckoner.figures import Fact, Figure, Given
+from plans.units import Units
 
 
-class Point(NamedTuple):
-    """The work at a time, for a picture."""
+class CurvePoint(NamedTuple):
+    """One point of the curve by which a bar warms or cools, for a picture."""
 
     seconds: float
+    """Time since the beginning [s]."""
     skin: float
-    """[K]"""
+    """Temperature of the bar's skin [K]."""
     middle: float
-    """[K]"""
+    """Temperature of the bar's middle [K]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reckoning:
-    """What was asked and what it comes to."""
+    """An answer of the reckoner: what was given, and what it comes to."""
 
     name: str
-    """Of the reckoning: cooling, soak, steel ..."""
+    """Which reckoning it is: "cooling", "soak", "steel" ..."""
     given: tuple[Given, ...]
+    """What was given, and what was taken for want of it, in the order in which it is shown."""
     found: tuple[Figure | Fact, ...]
-    curve: tuple[Point, ...] = ()
-    """How the work warms or cools, where that is what was asked."""
-
-    def figure(self, key: str) -> Figure:
-        """A figure by its key.
-
-        Raises:
-            KeyError: there is none.
-        """
-        for one in self.found:
-            if isinstance(one, Figure) and one.key == key:
-                return one
-        raise KeyError(key)
+    """What was found, in the order in which it is shown."""
+    curve: tuple[CurvePoint, ...] = ()
+    """How the bar warms or cools, from the beginning to the end of the time that was found; empty where the reckoning
+    is of no such time."""
 
     @property
     def record(self) -> dict[str, Any]:
-        """The whole of it for JSON: each figure under its key, and under `about` what to think of it."""
+        """The reckoning for JSON: each figure under its key, and under `about` what to think of it."""
         return {
             "reckoning": self.name,
             "given": {one.key: one.kept for one in self.given},
@@ -51,18 +45,18 @@ class Reckoning:
             "about": {one.key: one.about for one in self.found},
         }
 
-    def lines(self, inch: bool = False) -> list[str]:
-        """The whole of it for people: what was given, the figures in columns, then what each stands on."""
-        rows = [(one.label, one.text(inch), one.range_text(inch), one.basis) for one in self.found]
-        asked = "; ".join(one.text(inch) for one in self.given)
-        return [asked, "", *columns(rows), "", *self.notes()]
+    def lines(self, units: Units = Units.METRIC) -> list[str]:
+        """The whole reckoning for people: what was given, the figures in columns, then what each stands on."""
+        rows = [(one.label, one.text(units), one.range_text(units), one.basis) for one in self.found]
+        asked = "; ".join(one.text(units) for one in self.given)
+        return [asked, "", *columns(rows), "", *self.notes(units)]
 
-    def notes(self) -> Iterator[str]:
-        """Validity, once for all figures that share it, with the number of its source; then the sources."""
+    def notes(self, units: Units = Units.METRIC) -> Iterator[str]:
+        """The footnotes: validity, once for all figures that share it, with its source's number; then the sources."""
         labels: dict[tuple[str, str], list[str]] = {}
         for one in self.found:
-            if any(one.notes):
-                labels.setdefault(one.notes, []).append(one.label)
+            if any(notes := one.notes(units)):
+                labels.setdefault(notes, []).append(one.label)
         sources = list(dict.fromkeys(source for _, source in labels if source))
         for (validity, source), names in labels.items():
             number = f" [{sources.index(source) + 1}]" if source else ""
@@ -75,7 +69,11 @@ _WIDEST = 28
 
 
 def columns(rows: Sequence[tuple[str, str, str, str]]) -> list[str]:
-    """Rows with their cells lined up; a column that is empty throughout is left out."""
+    """Rows of four cells as lines of text with their cells lined up; a column that is empty throughout is left out.
+
+    Args:
+        rows: label, figure, range and basis of each row
+    """
     widths = [max((len(row[i]) for row in rows if len(row[i]) <= _WIDEST), default=0) for i in range(3)]
     lines = []
     for row in rows:

@@ -1,4 +1,4 @@
-"""How much metal goes to scale."""
+"""The reckoning of scale: how much metal a hot bar loses to it."""
 
 from __future__ import annotations
 
@@ -8,23 +8,23 @@ from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import blamed
 from plans.reckoner.figures import Figure, Given, given
+from plans.reckoner.kinds import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.section import Section
 from plans.steel.history import hold
-from plans.steel.scale import FACTOR, scale_loss, scale_thickness, share_lost
+from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost
 
 
-def scale(at: float, seconds: float, section: Section | None = None) -> Reckoning:
+def reckon_scale(at: float, seconds: float, section: Section | None = None) -> Reckoning:
     """Metal lost to scale from each face in a time at one temperature, an upper bound within a factor of two.
 
     Args:
         at: temperature of the skin [K]
-        seconds: time there
-        section: of the bar, where its share of mass is asked too
+        seconds: time at that temperature [s]
+        section: cross-section of the bar, where the share of its mass is asked too
 
     Raises:
-        ReckonError: temperature, time or section is impossible.
+        ReckonError: the temperature, time or section is none that can be.
     """
     checks.warmth_of_steel("at", at)
     checks.time("for", seconds)
@@ -39,7 +39,7 @@ def scale(at: float, seconds: float, section: Section | None = None) -> Reckonin
         Figure(
             "scale_mm",
             "scale on it",
-            replace(loss, value=grown, least=grown / FACTOR, most=grown * FACTOR),
+            replace(loss, value=grown, least=grown / SCALE_FACTOR, most=grown * SCALE_FACTOR),
             THIN,
         ),
     )

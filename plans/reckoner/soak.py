@@ -1,4 +1,4 @@
-"""How long a bar must lie in the fire until its middle has come up."""
+"""The reckoning of a soak: how long a bar must lie in the fire until its middle has come up."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import (
     PATIENCE,
-    SOURCE,
     accuracy,
     biot,
+    conduction_source,
     course,
     lumped,
     of_the_bar,
@@ -18,8 +18,8 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE, both
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
 from plans.warmth import surroundings
 from plans.warmth.bar import BarShape
@@ -29,7 +29,7 @@ from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import ROOM
 
 
-def soak(
+def reckon_soak(
     section: Section,
     fire: float,
     middle: float,
@@ -41,13 +41,13 @@ def soak(
     """How long until the middle of a bar, put into a fire, has come to a temperature.
 
     Args:
-        section: of the bar
-        fire: walls and gas of a closed fire or an oven [K]
-        middle: what the middle must come to [K]
-        start: temperature of the bar [K]
-        length: with both ends bare [m]; None for a long bar whose ends don't count
-        emissivity: of its skin; scaled steel's, with its spread, without it
-        convection: of the fire's gas [W/(m2 K)]
+        section: cross-section of the bar
+        fire: temperature of the walls and the gas of a closed fire or an oven [K]
+        middle: temperature that the middle must come to [K]
+        start: temperature of the bar to begin with [K]
+        length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
+        emissivity: total emissivity of its skin; None for that of scaled steel, with its range
+        convection: heat transfer coefficient of the fire's gas [W/(m2 K)]
 
     Raises:
         ReckonError: a figure is none that a bar or a fire can have, or the middle never gets so warm.
@@ -76,7 +76,7 @@ def soak(
     said = f"carbon steel lying free in a closed fire of one temperature; {accuracy(emissivity)}"
     whole = f"{said}; a fire that is open, or cooled by the work, takes longer"
     at_skin = skin_time(bar, around, middle, PATIENCE)
-    skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", SOURCE)
+    skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", conduction_source)
     return Reckoning(
         "soak",
         (
@@ -91,7 +91,9 @@ def soak(
             Figure(
                 "skin_seconds",
                 "skin up after",
-                None if at_skin is None else Reckoned(at_skin, "modelled", "the soak proper begins here", SOURCE),
+                None
+                if at_skin is None
+                else Reckoned(at_skin, "modelled", "the soak proper begins here", conduction_source),
                 SECONDS,
                 "never",
             ),

@@ -1,4 +1,4 @@
-"""What is known of a steel: its critical temperatures, computed and printed, and what follows for the fire."""
+"""The reckoning of a steel: its critical temperatures, computed and printed, and what follows for the fire."""
 
 from __future__ import annotations
 
@@ -8,19 +8,19 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.hardened import ALL_DISSOLVED, hardened_figures, share_figure, temperature_figure
+from plans.reckoner.kinds import DIFFERENCE, MASS_PERCENT, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFERENCE, MASS_PERCENT, TEMPERATURE
 from plans.steel import critical, martensite
-from plans.steel.card import Card, Quantity, card
+from plans.steel.card import Card, Findings, card_of
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis, Finding
+from plans.steel.finding import Finding, Origin
 from plans.steel.grades import Grade, What
 from plans.steel.ranges import Advice
 
 _OF_THE_GRADE = "for the grade, not for one bar"
 
 
-def steel(of: Grade | Composition, at: float | None = None, down_to: float = martensite.ROOM) -> Reckoning:
+def reckon_steel(of: Grade | Composition, at: float | None = None, down_to: float = martensite.ROOM) -> Reckoning:
     """Critical temperatures of a steel, and what follows for the fire.
 
     Figures computed from the composition stand under the plain names (`ac1_celsius`), those printed for a grade beside
@@ -28,8 +28,8 @@ def steel(of: Grade | Composition, at: float | None = None, down_to: float = mar
 
     Args:
         of: a grade, which is computed with the middle of its ranges, or a composition
-        at: a hardening temperature; the middle of the hardening range without it [K]
-        down_to: where the quench ends [K]
+        at: a hardening temperature [K]; None for the middle of the hardening range
+        down_to: temperature at which the quench ends [K]
 
     Raises:
         ReckonError: no steel is hardened at such a temperature, or no quench ends at one.
@@ -37,7 +37,7 @@ def steel(of: Grade | Composition, at: float | None = None, down_to: float = mar
     if at is not None:
         checks.warmth_of_steel("at", at)
     checks.warmth_of_steel("down-to", down_to)
-    known = card(of)
+    known = card_of(of)
     found: list[Figure | Fact] = []
     for quantity in (known.ac1, known.upper, known.ms, known.bs):
         found += _quantity(quantity, known.steel)
@@ -60,12 +60,12 @@ def _asked(known: Card, at: float | None, down_to: float) -> Iterator[Given]:
     yield given("down_to_celsius", "quenched down to", down_to, TEMPERATURE)
 
 
-def _quantity(known: Quantity, steel: Composition) -> Iterator[Figure]:
+def _quantity(known: Findings, steel: Composition) -> Iterator[Figure]:
     """One temperature: computed, printed, how far apart, and by another formula."""
-    computed = [one for one in (known.best, *known.beside) if one.basis is not Basis.PUBLISHED]
+    computed = [one for one in (known.best, *known.beside) if one.origin is not Origin.PUBLISHED]
     stem = known.name.lower()
     yield temperature_figure(f"{stem}_celsius", known.name, computed[0])
-    if known.best.basis is Basis.PUBLISHED:
+    if known.best.origin is Origin.PUBLISHED:
         yield _as_printed(stem, known.best)
         if known.difference is not None:
             apart = Reckoned(known.difference, "modelled", "the formula less the middle of what is printed", "")
@@ -127,7 +127,7 @@ def _range(kind: str, one: Advice) -> Figure:
         return Figure(key, label, None, TEMPERATURE, one.why, spans=True)
     found = Reckoned(
         (one.low + one.high) / 2,
-        "published" if one.basis is Basis.PUBLISHED else "modelled",
+        "published" if one.origin is Origin.PUBLISHED else "modelled",
         f"{one.why} {one.hint}".strip(),
         one.source,
         one.low,

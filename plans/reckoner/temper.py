@@ -1,4 +1,4 @@
-"""What a temper does: its parameter, the hardness to expect, and other tempers that do the same."""
+"""The reckoning of a temper: its parameter, the hardness to expect, and other tempers that do the same."""
 
 from __future__ import annotations
 
@@ -8,21 +8,23 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.kinds import FINE_NUMBER, HRC, MASS_PERCENT, NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import FINE_NUMBER, HRC, MASS_PERCENT, NUMBER, SECONDS, TEMPERATURE, both
 from plans.steel import oxide
 from plans.steel import temper as tempers
 from plans.steel.errors import SteelError
 from plans.steel.hardness import tempered_hardness
 from plans.steel.temper import Temper
+from plans.units import Units
 
 MOST_HOLDS = 10
+"""Most holds of a temper, one after another, that can be asked about."""
 _HOLLOMON_JAFFE = "J. H. Hollomon and L. D. Jaffe, Trans. AIME 162 (1945) 223: T (C + log t) / 1000, kelvin and hours"
 _COMPARES = "compares tempers of one steel; exact for its constant"
 _ONE_HOUR = "the hold of one hour that comes to the same parameter"
 
 
-def temper(
+def reckon_temper(
     at: float,
     seconds: float,
     carbon: float | None = None,
@@ -35,15 +37,15 @@ def temper(
 
     Args:
         at: temperature of each hold [K]
-        seconds: time of each hold
-        carbon: content [% by mass]; gives the constant, and the hardness
-        constant: C of the parameter, for hours, where the carbon's own is not wanted
-        holds: one after another
-        other_time: to be told at what temperature it does the same as all holds together [s]
-        other_temperature: to be told in what time it does the same [K]
+        seconds: time of each hold [s]
+        carbon: content of the steel, which gives the constant and the hardness [% by mass]; None where it is not known
+        constant: C of the Hollomon-Jaffe parameter, for hours; None for that of the carbon content
+        holds: number of holds, one after another
+        other_time: time of one hold, to be told at what temperature it does the same as all holds together [s]
+        other_temperature: temperature of one hold, to be told in what time it does the same as all holds together [K]
 
     Raises:
-        ReckonError: something is none of a temper, or neither carbon nor constant is given.
+        ReckonError: a figure is none that a temper can have, or neither carbon nor constant is given.
     """
     asked = _asked(at, seconds, carbon, holds)
     done: list[Temper] = [(at, seconds)] * holds
@@ -135,6 +137,9 @@ def _oxide(at: float) -> Fact:
     """The colour that runs over bright steel at this temperature."""
     colour = oxide.oxide_colour(at)
     name = None if colour is None else colour.name
-    chart = f"the chart goes from {both(oxide.COLOURS[0].kelvin)} to {both(oxide.COLOURS[-1].kelvin)}"
-    validity = f"{oxide.NOTE}; {chart}, within {oxide.SPREAD:g} K"
+
+    def validity(units: Units) -> str:
+        ends = (units.temperature(end.kelvin) for end in (oxide.COLOURS[0], oxide.COLOURS[-1]))
+        return f"{oxide.NOTE}; the chart goes from {' to '.join(ends)}, within {units.difference(oxide.SPREAD)}"
+
     return Fact("oxide_colour", "oxide colour", name, name or "none", "published", validity, oxide.SOURCE)

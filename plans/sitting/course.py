@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from plans.phase import FORGING, WARMING
 from plans.plan import PhaseKind, Plan, StepKind
 from plans.sitting.state import State
 
 _COOLED_FIRST = frozenset({StepKind.NORMALIZE, StepKind.ANNEAL, StepKind.HARDEN})
 """These begin from black, not from the anvil's heat."""
-_HOT = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class Place:
 def entry(plan: Plan, step: int, coming_from: PhaseKind | None) -> Place:
     """Where a step is entered: straight into the fire, or on in it, while hot; else the smith is awaited."""
     first = plan.steps[step].phases[0].kind
-    hot = coming_from in _HOT and plan.steps[step].kind not in _COOLED_FIRST
+    hot = coming_from in FORGING and plan.steps[step].kind not in _COOLED_FIRST
     if first is PhaseKind.BENCH or (first is PhaseKind.FIRE and hot):
         return Place(step, 1, first)
     return Place(step, 1, PhaseKind.READY)
@@ -54,7 +54,7 @@ def step_after(state: State) -> Place | None:
 
 def out_of_fire(state: State) -> Place | None:
     """What the work comes out to; None when it is not in the fire."""
-    if state.phase not in (PhaseKind.FIRE, PhaseKind.SOAK):
+    if state.phase not in WARMING:
         return None
     kinds = _kinds(state.plan, state.step)
     later = [kind for kind in kinds[kinds.index(state.phase) + 1 :] if kind is not PhaseKind.SOAK]

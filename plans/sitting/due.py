@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from plans.phase import HOLDING, WARMING
 from plans.plan import PhaseKind
+from plans.sitting.calls import PROMPTS
 from plans.sitting.course import Place
 from plans.sitting.events import Basis, Call
 from plans.sitting.hands import HandsFree
 from plans.sitting.quench import quench_floor
-from plans.sitting.state import PROMPTS
 
 if TYPE_CHECKING:
     from plans.sitting.engine import Sitting
@@ -18,8 +19,6 @@ _LEAST_OVERSOAK = 120.0
 """A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""
 _SLACK = 30.0
 """A skin that is colder than its target by more is not at heat: a temperature difference [K]."""
-_WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
-_TIMED = frozenset({PhaseKind.QUENCH, PhaseKind.OVEN, PhaseKind.DIP})
 
 
 def at_heat(sitting: Sitting) -> bool:
@@ -41,7 +40,7 @@ def calls_due(sitting: Sitting, at: float) -> list[Call]:
     elif state.phase is PhaseKind.AIR:
         if _long_enough(sitting, at, else_=True) and _cool_enough(sitting):
             due.append(Call.TIME_UP if sitting.phase.until is None else Call.COLD_ENOUGH)
-    elif state.phase in _TIMED and _long_enough(sitting, at, else_=False):
+    elif state.phase in HOLDING and _long_enough(sitting, at, else_=False):
         due.append(Call.TIME_UP)
     elif at_heat(sitting):
         due.append(Call.AT_HEAT)
@@ -113,7 +112,7 @@ def calls_at_the_end(sitting: Sitting, at: float, place: Place) -> list[tuple[Ca
     """What is to be said of the phase that ends at `at` [s] as `place` begins."""
     state, skin = sitting.state, sitting.skin
     kelvin, basis = skin or (None, Basis.PLANNED)
-    if state.phase not in _WARMING or place.step != state.step:
+    if state.phase not in WARMING or place.step != state.step:
         return []
     if place.phase is PhaseKind.QUENCH and _late_for_the_quench(sitting, at, kelvin):
         return [(Call.QUENCH_LATE, kelvin, basis)]

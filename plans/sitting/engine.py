@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from plans.phase import WARMING
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
 from plans.sitting.events import (
@@ -30,19 +30,15 @@ from plans.sitting.events import (
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
 from plans.sitting.senses import COLDEST, HOTTEST, Passed, Probe
-from plans.sitting.state import BY_ITSELF, State
+from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
+from plans.sitting.words import WordError
 from plans.trace import Trace, as_logged
+from plans.units import ZERO_CELSIUS
 
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
-_ASIDES = frozenset({Word.NOTE, Word.ACKNOWLEDGE})
-"""Words that say nothing of where the work is."""
-
-
-class WordError(ValueError):
-    """A word that means nothing just now; the text says why, and what would."""
 
 
 class Sitting:
@@ -167,7 +163,7 @@ class Sitting:
 
     def _follow_peak(self) -> None:
         skin = self.skin
-        if skin is not None and self.state.phase in (PhaseKind.FIRE, PhaseKind.SOAK):
+        if skin is not None and self.state.phase in WARMING:
             self.peak = skin[0] if self.peak is None else max(self.peak, skin[0])
 
     def _listen(self, at: float) -> None:
@@ -355,7 +351,7 @@ class Sitting:
         """Fold an event into the state, and let the warm model and the watches follow it."""
         state = self.state
         match event:
-            case Said(word=word) if word not in _ASIDES:
+            case Said(word=word) if not word.is_aside:
                 self._word_at = event.at
         match event:
             case Said(word=Word.UNDO):
@@ -363,10 +359,10 @@ class Sitting:
                 state.apply(event)
                 self.warm.take_back(self.where, mark.moved)
                 if mark.moved:
-                    self._limits.set(state.current_step, state.phase, state.alarms)
+                    self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
                 if mark.what is Cause.TEMPERATURE:
                     self._not_at_heat()
-            case Said(word=Word.ACKNOWLEDGE | Word.NOTE):
+            case Said(word=word) if word.is_aside:
                 state.apply(event)
             case WentOn(at=at, probe_on=probe_on, stood_since=since):
                 state.apply(event)
@@ -384,16 +380,16 @@ class Sitting:
                 target = state.current_step.target(state.heat)
                 if by_eye and target is not None:
                     self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to)
-                self._limits.set(state.current_step, state.phase, state.alarms)
+                self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
             case Begun(cause=cause, phase=phase):
-                if cause in BY_ITSELF:
+                if cause.by_itself:
                     self.warm.mark()
                 state.apply(event)
                 if phase is PhaseKind.AIR:
                     self._arrest = ArrestWatch()
                 elif phase is PhaseKind.FIRE:
                     self.peak = None
-                self._limits.set(state.current_step, state.phase, state.alarms)
+                self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
                 if state.not_yet:
                     self._not_at_heat()
             case _:

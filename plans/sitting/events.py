@@ -9,7 +9,8 @@ from typing import Any
 
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn, Reading
-from plans.shown import ZERO_CELSIUS
+from plans.sitting.calls import Call as Call
+from plans.units import ZERO_CELSIUS
 
 
 class Word(StrEnum):
@@ -34,31 +35,10 @@ class Word(StrEnum):
     ACKNOWLEDGE = "acknowledge"
     """The cautions have been read."""
 
-
-class Call(StrEnum):
-    """What is said to the smith."""
-
-    SOAK_DONE = "soak done"
-    TOO_COLD = "too cold"
-    TOO_HOT = "too hot"
-    SOAKED_TOO_LONG = "soaked too long"
-    TIME_UP = "time up"
-    """A set time is over."""
-    COLD_ENOUGH = "cold enough"
-    """The temperature that an air phase waits for has come."""
-    PROBE_LOST = "probe lost"
-    PROBE_BACK = "probe back"
-    AT_HEAT = "at heat"
-    """The skin is at heat, and only the smith may begin the soak."""
-    ARREST = "arrest seen"
-    """The fall paused as it does when the steel transforms; a draught can look like it."""
-    FIRE_FELL = "fire fell"
-    """The fire's temperature fell: its door was opened, or work went in."""
-    PEAK_MISSED = "peak missed"
-    """A normalizing or annealing heat stayed under its target or went too far over it."""
-    QUENCH_LATE = "quench late"
-    """Too long on the way, or too cold on the way in."""
-    TEMPER_LATE = "temper late"
+    @property
+    def is_aside(self) -> bool:
+        """Whether it says nothing of where the work is, and undo passes over it: a note, or cautions read."""
+        return self in (Word.NOTE, Word.ACKNOWLEDGE)
 
 
 class Basis(StrEnum):
@@ -79,6 +59,11 @@ class Cause(StrEnum):
     """The probe on the work felt it go in or come out."""
     CLOCK = "clock"
     """The time of grace was over."""
+
+    @property
+    def by_itself(self) -> bool:
+        """Whether no word was needed; undo takes such a phase back as if it had been begun by a word."""
+        return self is not Cause.WORD
 
 
 @dataclass(frozen=True, slots=True)

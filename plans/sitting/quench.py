@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.plan import Plan
-from plans.steel.card import card
+from plans.steel.card import card_of
 from plans.steel.errors import SteelError
 from plans.steel.grades import Grade, find_grade
 
@@ -20,7 +20,7 @@ def quench_floor(plan: Plan) -> float | None:
     grades = [grade for bar in plan.bars if (grade := _grade(bar.steel)) is not None]
     if not grades:
         return None
-    hardest = card(max(grades, key=lambda grade: grade.middle.carbon))
+    hardest = card_of(max(grades, key=lambda grade: grade.middle.carbon))
     quantity = hardest.upper if hardest.steel.carbon < _NEAR_EUTECTOID else hardest.ac1
     return quantity.best.value
 

@@ -5,14 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from plans.plan import PhaseKind, Plan, Step
+from plans.sitting.calls import PASSING, PROMPTS, STATES
 from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
-
-PROMPTS = frozenset({Call.AT_HEAT, Call.SOAK_DONE, Call.TIME_UP, Call.COLD_ENOUGH})
-"""Calls that say "it is time"."""
-PASSING = frozenset({Call.PROBE_BACK, Call.ARREST, Call.FIRE_FELL, Call.PEAK_MISSED, Call.QUENCH_LATE})
-"""Calls that tell what was, and then hold no longer; all others hold until they are eased or the phase ends."""
-BY_ITSELF = frozenset({Cause.TEMPERATURE, Cause.PROBE, Cause.CLOCK})
-"""Causes that need no word; what they began is taken back as if it had been said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +132,7 @@ class State:
             case Said():
                 self._apply_word(event)
             case Begun():
-                if event.cause in BY_ITSELF:
+                if event.cause.by_itself:
                     self.marks.append(self._mark(event.at, event.cause))
                 self._end_pause(event.at)
                 if self.marks:
@@ -148,7 +142,7 @@ class State:
                 self.by_word = False
                 self.begins.append(event)
                 self.stood_at_begin.append(self.stood)
-                self.alarms &= frozenset({Call.PROBE_LOST})
+                self.alarms &= STATES
                 self.called = frozenset()
             case Called(call=call):
                 self.calls.append(event)
@@ -247,6 +241,6 @@ class State:
         del self.begins[mark.begins :]
         del self.stood_at_begin[mark.begins :]
         # Whether the probe is there is not the smith's word to take back.
-        lost = self.alarms & {Call.PROBE_LOST}
-        self.alarms = (mark.alarms - {Call.PROBE_LOST}) | lost
+        stands = self.alarms & STATES
+        self.alarms = (mark.alarms - STATES) | stands
         self.called = mark.called

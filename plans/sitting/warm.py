@@ -6,6 +6,7 @@ from array import array
 from dataclasses import dataclass
 from math import isnan, nan
 
+from plans.phase import STEADY
 from plans.plan import PhaseKind, Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
@@ -18,7 +19,6 @@ GRID = 0.5
 """Spacing of the grid [s]."""
 _COOLING_EVERY = 10
 """Grid points between two steps of the model where nothing hangs on it."""
-_SLOW = frozenset({PhaseKind.READY, PhaseKind.BENCH, PhaseKind.OVEN, PhaseKind.DIP})
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +119,7 @@ class Warm:
             return
         if probe is not None and self.probe_on is ProbeOn.WORK:
             self._model.step_following(GRID, probe)
-        elif where.phase not in _SLOW and not where.in_the_air:
+        elif where.phase not in STEADY and not where.in_the_air:
             self._model.step(GRID, self.around(where, probe))
         elif self.count % _COOLING_EVERY == 0:
             self._model.step(GRID * _COOLING_EVERY, self.around(where, probe))

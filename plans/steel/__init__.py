@@ -1,1 +1,1 @@
-"""Steel itself: grades, critical temperatures, martensite, and what follows for the fire."""
+"""What is known of steel: its grades and critical temperatures, martensite, temper, decarburization and scale."""

@@ -1,6 +1,7 @@
-"""Carbon on the move in austenite: how fast, and how deep the skin loses it.
+"""Diffusion of carbon in austenite: its diffusivity D, and how deep a hot skin loses its carbon.
 
-A history counts by the integral of D dt: what D times time is at one temperature.
+A temperature history counts by the integral of D dt along it [m2], called its spread here; at one temperature that is D
+times the time.
 
 References:
     .. [1] J. Agren, Scripta Metallurgica 20 (1986) 1507-1510.
@@ -13,19 +14,21 @@ from __future__ import annotations
 from math import erf, exp, inf, sqrt
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, integral
+from plans.units import ZERO_CELSIUS, celsius
 
-GAS = 8.314
+_GAS = 8.314
 """Gas constant as the textbooks round it [J/(mol K)]."""
 
-FACTOR = 2.0
-"""How far a decarburized depth may be off, either way, as a factor: the skin is not quite without carbon, scale eats
-into it, and the fire's air changes."""
+CARBON_FACTOR = 2.0
+"""How far a depth or a time that rests on the diffusion of carbon may be off, either way, as a factor.
+
+Sources for D differ by as much; a skin is not quite without carbon, scale eats into it, and the fire's air changes.
+"""
 
 AUSTENITE = 727.0 + ZERO_CELSIUS
-"""Colder than this nothing is counted: the carbon is bound in pearlite [K]."""
+"""Temperature below which no diffusion of carbon is counted, as the carbon is bound in pearlite: 727 degC [K]."""
 _HOTTEST = 1400.0 + ZERO_CELSIUS
 _MOST_CARBON = 2.0
 
@@ -33,33 +36,28 @@ _AGREN = "J. Agren, Scripta Metall. 20 (1986) 1507"
 _CALLISTER = "Callister, Materials Science and Engineering, Table 5.2 (D0 2.3e-5 m2/s, Q 148 kJ/mol)"
 
 
-def arrhenius(kelvin: float, factor: float, energy: float, gas: float = GAS) -> float:
-    """Diffusivity D0 exp(-Q/RT) [m2/s].
-
-    Args:
-        kelvin: temperature, above 0 K
-        factor: D0 [m2/s]
-        energy: Q [J/mol]
-        gas: R [J/(mol K)]; textbooks round it differently
-    """
-    return factor * exp(-energy / (gas * kelvin))
-
-
 def textbook_diffusivity(kelvin: float) -> float:
     """Diffusivity of carbon in austenite by the textbook's constants, whatever the carbon content [m2/s] [2]_.
 
-    Half of what other sources give at 0.8 %C.
+    D = 2.3e-5 m2/s exp(-148 kJ/mol / RT): half of what other sources give at 0.8 %C.
+
+    Args:
+        kelvin: temperature, above 0 K
     """
-    return arrhenius(kelvin, 2.3e-5, 148e3)
+    return 2.3e-5 * exp(-148e3 / (_GAS * kelvin))
 
 
 def site_fraction(carbon: float) -> float:
-    """Carbon atoms for each atom of iron, from % by mass."""
+    """Carbon atoms for each atom of iron in a steel of iron and carbon alone.
+
+    Args:
+        carbon: content [% by mass]
+    """
     return (carbon / 12.011) / ((100.0 - carbon) / 55.845)
 
 
 def agren_diffusivity(kelvin: float, carbon: float) -> float:
-    """Diffusivity of carbon in austenite, which grows with the carbon that is there [m2/s] [1]_.
+    """Diffusivity of carbon in austenite by Agren, which grows with the carbon that is there [m2/s] [1]_.
 
     Args:
         kelvin: temperature [K]
@@ -78,10 +76,14 @@ def _source(carbon: float | None) -> str:
 
 
 def diffusivity(kelvin: float, carbon: float | None = None) -> Reckoned:
-    """Diffusivity of carbon in austenite [m2/s]: Agren's at a carbon content, else the textbook's constants [1]_ [2]_.
+    """Diffusivity of carbon in austenite, with where it holds [m2/s].
+
+    Args:
+        kelvin: temperature [K]
+        carbon: content for Agren's formula [1]_ [% by mass]; the textbook's constants [2]_ without it
 
     Raises:
-        SteelError: the temperature or the carbon content is none that steel can have.
+        SteelError: the temperature is not above absolute zero, or the carbon content not from 0 to 2 %.
     """
     check_steel(kelvin, carbon)
     outside = not AUSTENITE <= kelvin <= _HOTTEST
@@ -94,26 +96,33 @@ def diffusivity(kelvin: float, carbon: float | None = None) -> Reckoned:
 
 
 def check_steel(kelvin: float, carbon: float | None) -> None:
-    """A `SteelError` if the temperature [K] or the carbon content [% by mass] is none that austenite can have."""
+    """Make sure that austenite can have a temperature and a carbon content.
+
+    Args:
+        kelvin: temperature [K]
+        carbon: content [% by mass]; None where it is not known
+
+    Raises:
+        SteelError: the temperature is not above absolute zero, or the carbon content not from 0 to 2 %.
+    """
     if not 0 < kelvin < inf:
         raise SteelError(f"a temperature of {celsius(kelvin):g} degC: give one above absolute zero")
     if carbon is not None and not 0 <= carbon <= _MOST_CARBON:
         raise SteelError(f"carbon content of {carbon:g} %: austenite holds from 0 to {_MOST_CARBON:g} %")
 
 
-def spread_over(history: History, carbon: float | None = None, longest_gap: float = inf) -> Reckoned:
-    """Integral of D dt along a history, while the steel is austenite [m2].
+def spread_over(history: History, carbon: float | None = None) -> Reckoned:
+    """Spread of carbon along a history: the integral of D dt while the steel is austenite [m2].
 
     Args:
         history: times [s] and temperatures [K]
-        carbon: content for which D is taken [% by mass]; the textbook's constants without it
-        longest_gap: readings further apart than this have a gap between them [s]
+        carbon: content for which Agren's D is taken [% by mass]; the textbook's constants without it
 
     Raises:
-        SteelError: the carbon content is none that steel can have.
+        SteelError: the carbon content is not from 0 to 2 %.
     """
     check_steel(1.0, carbon)
-    along = integral(lambda kelvin: _rate(kelvin, carbon) if kelvin >= AUSTENITE else 0.0, history, longest_gap)
+    along = integral(lambda kelvin: _rate(kelvin, carbon) if kelvin >= AUSTENITE else 0.0, history)
     validity = f"counts from {celsius(AUSTENITE):g} degC up{gap_note(along.missing)}"
     outside = along.hottest > _HOTTEST
     if outside:
@@ -122,10 +131,13 @@ def spread_over(history: History, carbon: float | None = None, longest_gap: floa
 
 
 def inverse_erf(share: float) -> float:
-    """The number whose error function is `share`, from 0 up to but not including 1.
+    """The number whose error function is `share`.
+
+    Args:
+        share: from 0 up to but not including 1
 
     Raises:
-        SteelError: there is no such number.
+        SteelError: the share is below 0, or 1 and more.
     """
     if not 0 <= share < 1:
         raise SteelError(f"a share of {share:g}: give one from 0 to below 1")
@@ -156,73 +168,66 @@ def content_at(depth: float, spread: float, surface: float, core: float) -> floa
 
 
 def depth_at_share(share: float, spread: float) -> float:
-    """How deep the content has come `share` of the way from the surface's to the core's [m] [3]_.
+    """Depth at which the carbon content is `share` of the way from the surface's to the core's [m] [3]_.
 
-    With a skin without carbon: the depth at which `share` of the core's carbon is left.
+    Where the surface holds no carbon it is the depth at which `share` of the core's carbon is left.
+
+    Args:
+        share: from 0 up to but not including 1
+        spread: integral of D dt [m2]
 
     Raises:
-        SteelError: the share is not from 0 to below 1, or the spread is below 0.
+        SteelError: the share is below 0, or 1 and more; or the spread is below 0.
     """
     if not 0 <= spread < inf:
         raise SteelError(f"integral of D dt of {spread:g} m2: give one from 0 up")
     return 2 * inverse_erf(share) * sqrt(spread)
 
 
-def spread_to_reach(content: float, depth: float, surface: float, core: float) -> float:
-    """Integral of D dt until a content is reached at a depth, carburizing or decarburizing [m2] [3]_.
+def decarb_depth(history: History, carbon: float, share: float = 0.95, thickness: float | None = None) -> Reckoned:
+    """Decarburized depth: how far below the skin `share` of the core's carbon is left [m] [1]_ [3]_.
 
-    Divided by D it is the time. The arguments are as for `content_at`.
-
-    Raises:
-        SteelError: the content is not between the surface's and the core's.
-    """
-    share = (content - surface) / (core - surface) if core != surface else inf
-    if not 0 < share < 1:
-        raise SteelError(f"{content:g} %C: give a content between the surface's {surface:g} and the core's {core:g}")
-    return (depth / (2 * inverse_erf(share))) ** 2
-
-
-def equal_time(seconds: float, diffusivity: float, other: float) -> float:
-    """Time at another diffusivity for the same profile [s]: D t stays the same."""
-    return seconds * diffusivity / other
-
-
-def decarb_depth(
-    history: History, carbon: float, share: float = 0.95, thickness: float | None = None, longest_gap: float = inf
-) -> Reckoned:
-    """How deep the skin has lost carbon: to where `share` of the core's is left [m] [1]_ [3]_.
-
-    The skin is taken as without carbon, which is the most that a fire can do, and no scale as knocked off.
+    The skin is taken as without carbon, which is the most that a fire can do, and no scale as knocked off. `least` and
+    `most` lie `CARBON_FACTOR` away.
 
     Args:
         history: times [s] and temperatures [K] of the skin
         carbon: content of the core [% by mass]
-        share: of the core's carbon at that depth
-        thickness: of the piece where it matters, to be told when nothing is left of its core [m]
-        longest_gap: readings further apart than this have a gap between them [s]
+        share: of the core's carbon that is left at that depth, from 0 to below 1
+        thickness: of the piece, so that the figure says when nothing is left of its core [m]; not asked without it
 
     Raises:
-        SteelError: carbon or share is impossible.
+        SteelError: the carbon content is not from 0 to 2 %, or the share not from 0 to below 1.
     """
-    spread = spread_over(history, carbon, longest_gap)
+    spread = spread_over(history, carbon)
     depth = depth_at_share(share, spread.value)
-    validity = f"to {share:.0%} of the core's carbon, right to a factor of {FACTOR:g} either way; {spread.validity}"
+    validity = (
+        f"to {share:.0%} of the core's carbon, right to a factor of {CARBON_FACTOR:g} either way; {spread.validity}"
+    )
     outside = spread.outside
     if thickness is not None and depth > thickness / 2:
         outside = True
         validity += "; both sides meet in the middle of so thin a piece, and it has lost more than this says"
     source = f"{spread.source}; erf profile, Crank, The Mathematics of Diffusion"
-    return Reckoned(depth, "modelled", validity, source, depth / FACTOR, depth * FACTOR, outside)
+    return Reckoned(depth, "modelled", validity, source, depth / CARBON_FACTOR, depth * CARBON_FACTOR, outside)
 
 
 def grinding_allowance(
-    history: History, carbon: float, share: float = 0.95, thickness: float | None = None, longest_gap: float = inf
+    history: History, carbon: float, share: float = 0.95, thickness: float | None = None
 ) -> Reckoned:
-    """What to leave on a face for grinding, so that no decarburized skin is left [m].
+    """Metal to leave on each face for grinding, so that no decarburized skin is left on the finished piece [m].
 
-    The decarburized depth; `most` is what is safe, since the depth is known to a factor of two only. Arguments and
-    errors are those of `decarb_depth`.
+    The value is that of `decarb_depth`; `most` is what is safe, as the depth is known to `CARBON_FACTOR` only.
+
+    Args:
+        history: times [s] and temperatures [K] of the skin
+        carbon: content of the core [% by mass]
+        share: of the core's carbon that is left at the ground face, from 0 to below 1
+        thickness: of the piece, so that the figure says when nothing is left of its core [m]; not asked without it
+
+    Raises:
+        SteelError: the carbon content is not from 0 to 2 %, or the share not from 0 to below 1.
     """
-    depth = decarb_depth(history, carbon, share, thickness, longest_gap)
+    depth = decarb_depth(history, carbon, share, thickness)
     validity = f"each face; grind the larger figure away where the edge will be: {depth.validity}"
     return Reckoned(depth.value, "modelled", validity, depth.source, depth.least, depth.most, depth.outside)

@@ -1,4 +1,4 @@
-"""All that can be said of one steel: what is printed first, what is computed beside it, and how far the two differ."""
+"""All that is known of one steel: what is printed for its grade, what is computed beside it, how far the two differ."""
 
 from __future__ import annotations
 
@@ -6,67 +6,70 @@ from dataclasses import dataclass
 
 from plans.steel import critical, hypereutectoid, martensite, ranges
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis, Finding
+from plans.steel.finding import Finding, Origin
 from plans.steel.grades import Grade, Published, What
 from plans.steel.hypereutectoid import Hardened
 from plans.steel.ranges import Advice
 
 
 @dataclass(frozen=True, slots=True)
-class Quantity:
-    """One temperature of a steel: the best that there is, and what else there is."""
+class Findings:
+    """What is found for one critical temperature of a steel: the best figure, and the others beside it."""
 
     best: Finding
+    """The printed figure where there is one, else the computed one that is trusted most."""
     beside: tuple[Finding, ...]
+    """The other computed figures, the most trusted one first; empty where there are none."""
 
     @property
     def name(self) -> str:
-        """Ac1, Ac3, Acm, Ms, Bs."""
+        """Which temperature it is: "Ac1", "Ac3", "Acm", "Ms" or "Bs"."""
         return self.best.name
 
     @property
     def difference(self) -> float | None:
-        """The first computed figure less the printed one: a temperature difference; None unless there are both [K]."""
-        computed = next((one.value for one in self.beside if one.basis is not Basis.PUBLISHED), None)
-        if self.best.basis is not Basis.PUBLISHED or self.best.value is None or computed is None:
+        """The most trusted computed figure less the printed one: a temperature difference [K]; None unless both are."""
+        computed = next((one.value for one in self.beside if one.origin is not Origin.PUBLISHED), None)
+        if self.best.origin is not Origin.PUBLISHED or self.best.value is None or computed is None:
             return None
         return computed - self.best.value
 
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """A steel, its critical temperatures, and what follows from them."""
+    """A steel, its critical temperatures, and what follows from them for the fire."""
 
     steel: Composition
-    """What was computed with: the composition given, or the middle of the grade."""
+    """What the figures are computed for: the composition that was given, or the middle of the grade."""
     grade: Grade | None
-    ac1: Quantity
-    upper: Quantity
-    """Ac3, or Acm of a steel with more carbon than its eutectoid."""
-    ms: Quantity
-    bs: Quantity
+    """The grade that was given; None where it was a composition."""
+    ac1: Findings
+    """Ac1, where austenite begins to form on heating."""
+    upper: Findings
+    """The upper critical temperature: Ac3, or Acm of a steel with more carbon than its eutectoid."""
+    ms: Findings
+    """Ms, where martensite begins to form on cooling; computed for austenite that holds all of the carbon."""
+    bs: Findings
+    """Bs, where bainite begins to form on cooling; computed for austenite that holds all of the carbon."""
     hardened: Hardened | None
-    """Of a hypereutectoid steel, quenched from the middle of its hardening range; None of others."""
+    """A hypereutectoid steel as quenched from the middle of its hardening range; None for every other steel."""
     dissolved_by_card: float | None
-    """Dissolved carbon that the printed Ms stands for [mass %]."""
+    """Carbon dissolved in the austenite that the printed Ms stands for [mass %]; None where no Ms is printed, and for
+    steel of so little carbon that all of it dissolves."""
     normalizing: tuple[Advice, ...]
+    """The heats of normalizing, in order; or one piece of advice that says why there are none."""
     hardening: Advice
+    """Where to quench from, or why not to."""
     tempering: tuple[Advice, ...]
-
-    @property
-    def martensite(self) -> float | None:
-        """Share of martensite after a quench to room temperature from the hardening range, 0 to 1.
-
-        Of a hypereutectoid steel with the carbon that is dissolved there; None where Ms is not known.
-        """
-        if self.hardened is not None:
-            return self.hardened.martensite
-        start = self.ms.best.value
-        return None if start is None else martensite.fraction(start, martensite.ROOM)
+    """Where to temper and what range to keep out of; or one piece of advice that says why there is no temper."""
 
 
-def card(of: Grade | Composition) -> Card:
-    """All that can be said of a grade or a composition."""
+def card_of(of: Grade | Composition) -> Card:
+    """All that is known of a steel.
+
+    Args:
+        of: a grade, which is computed with the middle of its ranges and shows what is printed for it; or a composition
+    """
     grade = of if isinstance(of, Grade) else None
     steel = of.middle if isinstance(of, Grade) else of
     upper = critical.upper(steel)
@@ -74,7 +77,7 @@ def card(of: Grade | Composition) -> Card:
     high = _quantity(_printed(grade, What(upper.name)), upper)
     ms = _quantity(_printed(grade, What.MS), martensite.ms(steel), martensite.ms_andrews(steel))
     bs = _quantity((), critical.bs(steel), critical.bs_steven_haynes(steel))
-    on = ranges.Points(
+    on = ranges.CriticalPoints(
         steel, ac1.best.value, high.best.value, upper.name == What.ACM, grade is not None and grade.air_hardening
     )
     hardening = ranges.hardening(on, _range(grade, What.HARDENING))
@@ -97,19 +100,19 @@ def _printed(grade: Grade | None, what: What) -> tuple[Published, ...]:
     return grade.printed(what) if grade else ()
 
 
-def _quantity(printed: tuple[Published, ...], *computed: Finding) -> Quantity:
+def _quantity(printed: tuple[Published, ...], *computed: Finding) -> Findings:
     if not printed:
-        return Quantity(computed[0], computed[1:])
+        return Findings(computed[0], computed[1:])
     best = Finding(
         name=computed[0].name,
         low=min(one.low for one in printed),
         high=max(one.high for one in printed),
-        basis=Basis.PUBLISHED,
+        origin=Origin.PUBLISHED,
         formula="as printed",
         source="; ".join(one.source for one in printed),
         note="; ".join(dict.fromkeys(one.note for one in printed if one.note)),
     )
-    return Quantity(best, computed)
+    return Findings(best, computed)
 
 
 def _range(grade: Grade | None, what: What) -> ranges.Printed | None:
@@ -131,6 +134,6 @@ def _hardened(steel: Composition, hardening: Advice) -> Hardened | None:
 
 
 def _dissolved_by_card(ms: Finding, steel: Composition) -> float | None:
-    if ms.basis is not Basis.PUBLISHED or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
+    if ms.origin is not Origin.PUBLISHED or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
         return None
     return martensite.carbon_for(ms.value, steel)

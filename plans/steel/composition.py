@@ -1,4 +1,4 @@
-"""What a steel is made of."""
+"""The composition of a steel: the share of each element by mass, and what is no steel at all."""
 
 from __future__ import annotations
 
@@ -11,34 +11,50 @@ from typing import Final, Self
 from plans.steel.errors import SteelError
 
 MOST_CARBON: Final = 2.1
-"""More carbon than this is cast iron [mass %]."""
+"""Most carbon that a steel may hold; with more it is cast iron [mass %]."""
 LEAST_IRON: Final = 50.0
-"""An alloy with less iron is no steel [mass %]."""
+"""Least iron that a steel must hold; an alloy with less is none [mass %]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Composition:
-    """The elements of a steel [mass %]; the rest is iron. An element that is not known is 0.
+    """The shares of the elements of a steel by mass [mass %]; the rest is iron. An element that is not known is 0.
 
     Raises:
-        SteelError: a share is no number, below zero, or together they are no steel.
+        SteelError: a share is not from 0 to 100 %, there is more carbon than `MOST_CARBON` or less iron than
+            `LEAST_IRON`.
     """
 
     carbon: float
+    """Carbon [mass %]."""
     manganese: float = 0.0
+    """Manganese [mass %]."""
     silicon: float = 0.0
+    """Silicon [mass %]."""
     chromium: float = 0.0
+    """Chromium [mass %]."""
     nickel: float = 0.0
+    """Nickel [mass %]."""
     molybdenum: float = 0.0
+    """Molybdenum [mass %]."""
     vanadium: float = 0.0
+    """Vanadium [mass %]."""
     tungsten: float = 0.0
+    """Tungsten [mass %]."""
     copper: float = 0.0
+    """Copper [mass %]."""
     cobalt: float = 0.0
+    """Cobalt [mass %]."""
     aluminium: float = 0.0
+    """Aluminium [mass %]."""
     titanium: float = 0.0
+    """Titanium [mass %]."""
     arsenic: float = 0.0
+    """Arsenic [mass %]."""
     phosphorus: float = 0.0
+    """Phosphorus [mass %]."""
     sulphur: float = 0.0
+    """Sulphur [mass %]."""
 
     def __post_init__(self) -> None:
         for symbol, share in self.shares().items():
@@ -56,7 +72,7 @@ class Composition:
         """A composition from chemical symbols in any case, e.g. `{"C": 0.75, "Mn": 0.4, "ni": 2.0}` [mass %].
 
         Raises:
-            SteelError: a symbol is not known or comes twice, carbon is missing, or the shares are no steel.
+            SteelError: a symbol is not known or comes twice, carbon is missing, or the shares are none of a steel.
         """
         known = {symbol.lower(): name for symbol, name in SYMBOLS.items()}
         named: dict[str, float] = {}
@@ -75,16 +91,23 @@ class Composition:
 
     @property
     def iron(self) -> float:
-        """What is left for iron [mass %]."""
+        """Share of iron: what the other elements leave of 100 % [mass %]."""
         return 100.0 - sum(self.shares().values())
 
     def share(self, symbol: str) -> float:
-        """The share of one element by its symbol, e.g. "Mn" [mass %]."""
+        """The share of one element [mass %].
+
+        Args:
+            symbol: one of `SYMBOLS`, e.g. "Mn"
+
+        Raises:
+            KeyError: the symbol is not one of `SYMBOLS`.
+        """
         share: float = getattr(self, SYMBOLS[symbol])
         return share
 
     def shares(self) -> dict[str, float]:
-        """All shares by symbol, iron left out [mass %]."""
+        """The shares of all elements by chemical symbol, in the order of `SYMBOLS` and without iron [mass %]."""
         return {symbol: self.share(symbol) for symbol in SYMBOLS}
 
     def __str__(self) -> str:
@@ -100,4 +123,4 @@ SYMBOLS: Final[dict[str, str]] = dict(
         strict=True,
     )
 )
-"""Chemical symbols and the names of the shares, in the order in which they are shown."""
+"""Chemical symbols, each with the name of its attribute of `Composition`, in the order in which they are shown."""

@@ -10,13 +10,13 @@ from __future__ import annotations
 from math import exp, sqrt
 from typing import Final
 
-from plans.shown import celsius
 from plans.steel import equilibrium
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis, Finding, Formula, Limits
+from plans.steel.finding import Finding, Formula, FormulaLimits, Origin
+from plans.units import celsius
 
 ANDREWS: Final = "K. W. Andrews, JISI 203 (1965) 721-727"
-"""Source of four formulas."""
+"""The paper that Andrews' formulas for Ac1, Ac3 and Ms are from, as a source is cited."""
 
 _ANDREWS_ALLOYS: Final = {
     "Mn": (0.0, 4.9),
@@ -36,7 +36,7 @@ _ANDREWS_LAST: Final = {
     "W": (0.0, 6.0),
 }
 ANDREWS_CARBON: Final = 0.60
-"""Andrews' Ac3 means nothing above this [mass %]."""
+"""Most carbon for which Andrews' formula for Ac3 means anything [mass %]."""
 
 
 def _ac1(steel: Composition) -> float:
@@ -84,11 +84,11 @@ _AC1: Final = Formula(
     source=ANDREWS,
     celsius=_ac1,
     # Andrews' steels held up to 0.6 % carbon, but carbon is not in it, and makers' cards for 1 % agree within 15 K.
-    limits=Limits(good={"C": (0.1, 1.1)} | _ANDREWS_ALLOYS, last={"C": (0.0, 1.6)} | _ANDREWS_LAST),
+    limits=FormulaLimits(good={"C": (0.1, 1.1)} | _ANDREWS_ALLOYS, last={"C": (0.0, 1.6)} | _ANDREWS_LAST),
     error=lambda _: 15.0,
 )
 
-_AC3_LIMITS: Final = Limits(
+_AC3_LIMITS: Final = FormulaLimits(
     good={"C": (0.1, ANDREWS_CARBON)} | _ANDREWS_ALLOYS, last={"C": (0.0, ANDREWS_CARBON)} | _ANDREWS_LAST
 )
 
@@ -116,11 +116,11 @@ _AC3_HIGH_CARBON: Final = Formula(
     text="A3 of Fe-C + Andrews' terms for Ni, Si, V, Mo, W",
     source=f"fit to computed Fe-C equilibria; alloy terms {ANDREWS}",
     celsius=lambda steel: celsius(equilibrium.a3(steel.carbon)) + _ac3_alloys(steel),
-    limits=Limits(
+    limits=FormulaLimits(
         good={"C": (0.5, 0.85)} | _ANDREWS_ALLOYS,
         last={"C": (0.0, 0.95)} | _ANDREWS_LAST,
     ),
-    basis=Basis.EQUILIBRIUM,
+    origin=Origin.EQUILIBRIUM,
     error=lambda steel: 20.0 if steel.silicon <= 0.6 else 30.0,
 )
 
@@ -141,7 +141,7 @@ _ACM: Final = Formula(
     text="carbon dissolved = that of Fe-C (Acm 381.1 + 504.5 C - 66.36 C2), less for Cr; shifted for Si, Mn",
     source="fits to computed equilibria: Fe-C Gustafson 1985, Fe-C-Cr Khvan et al. 2014, and mc_fe 2.059",
     celsius=lambda steel: celsius(equilibrium.acm_of(steel)),
-    limits=Limits(
+    limits=FormulaLimits(
         good={
             "C": (equilibrium.EUTECTOID_CARBON, equilibrium.MOST_CARBON),
             "Mn": (0.0, 1.5),
@@ -164,7 +164,7 @@ _ACM: Final = Formula(
             "W": (0.0, 1.5),
         },
     ),
-    basis=Basis.EQUILIBRIUM,
+    origin=Origin.EQUILIBRIUM,
     error=lambda steel: 15.0 if steel.chromium >= 0.5 else 5.0,
     remark=_acm_remark,
 )
@@ -182,7 +182,7 @@ _BS: Final = Formula(
         - 75 * steel.molybdenum
         - 270 * (1 - exp(-1.33 * steel.carbon))
     ),
-    limits=Limits(
+    limits=FormulaLimits(
         good={"C": (0.1, 1.0), "Mn": (0, 2.0), "Si": (0, 2.0), "Cr": (0, 2.5), "Ni": (0, 4.0), "Mo": (0, 1.0)},
         last={"C": (0.0, 1.6), "Mn": (0, 3.0), "Si": (0, 3.0), "Cr": (0, 4.0), "Ni": (0, 5.0), "Mo": (0, 2.0)},
     ),
@@ -202,7 +202,7 @@ _BS_STEVEN_HAYNES: Final = Formula(
         - 70 * steel.chromium
         - 83 * steel.molybdenum
     ),
-    limits=Limits(
+    limits=FormulaLimits(
         good={"C": (0.1, 0.55), "Mn": (0.2, 1.7), "Cr": (0, 3.5), "Ni": (0, 5.0), "Mo": (0, 1.0)},
         last={"C": (0.0, 0.8), "Mn": (0, 2.5), "Cr": (0, 4.5), "Ni": (0, 6.0), "Mo": (0, 2.0)},
     ),
@@ -212,30 +212,39 @@ _BS_STEVEN_HAYNES: Final = Formula(
 
 
 def ac1(steel: Composition) -> Finding:
-    """Where austenite begins on heating; Andrews 1965."""
+    """Ac1, where austenite begins to form on heating, by Andrews 1965 [K].
+
+    Beyond what the formula is good for the finding says so; far beyond it has no figure.
+    """
     return _AC1.find(steel)
 
 
 def ac3(steel: Composition) -> Finding:
-    """Where the last ferrite is gone on heating; Andrews' short form up to 0.6 % carbon, no figure above it.
+    """Ac3, where the last ferrite is gone on heating, by the short form of Andrews 1965 [K].
 
-    Above, see `upper`.
+    It has a figure up to 0.6 % carbon only; for steel with more carbon `upper` has one.
     """
     return _AC3.find(steel)
 
 
 def ac3_full(steel: Composition) -> Finding:
-    """As `ac3` with all of Andrews' terms. The short form comes closer to makers' cards; here for comparison."""
+    """Ac3, where the last ferrite is gone on heating, by all terms of Andrews 1965; for comparison with `ac3` [K].
+
+    The short form, which `ac3` has, comes closer to makers' cards. It has a figure up to 0.6 % carbon only.
+    """
     return _AC3_FULL.find(steel)
 
 
 def acm(steel: Composition) -> Finding:
-    """Where the last cementite is dissolved, at equilibrium, for 0.76 to 1.4 % carbon and up to 2 % chromium."""
+    """Acm, where the last cementite is dissolved, at equilibrium: see `equilibrium.acm_of` [K].
+
+    Good for 0.76 to 1.4 % carbon and up to 2 % chromium. Beyond that the finding says so; far beyond it has no figure.
+    """
     return _ACM.find(steel)
 
 
 def upper(steel: Composition) -> Finding:
-    """The upper critical temperature: Ac3, or Acm of a steel with more carbon than its eutectoid.
+    """The upper critical temperature: Ac3, or Acm of a steel with more carbon than its eutectoid [K].
 
     Andrews' short form up to 0.6 % carbon. Above, ferrite and cementite have a line each, and the steel is through when
     the higher of them is: below the eutectoid that is the one of ferrite, named Ac3, above it the one of cementite,
@@ -251,10 +260,16 @@ def upper(steel: Composition) -> Finding:
 
 
 def bs(steel: Composition) -> Finding:
-    """Where bainite begins on cooling, the austenite holding all carbon; van Bohemen 2012."""
+    """Bs, where bainite begins to form on cooling from austenite that holds all carbon, by van Bohemen 2012 [K].
+
+    Beyond what the formula is good for the finding says so; far beyond it has no figure.
+    """
     return _BS.find(steel)
 
 
 def bs_steven_haynes(steel: Composition) -> Finding:
-    """As `bs`, by Steven and Haynes 1956; for comparison."""
+    """Bs, where bainite begins to form on cooling, by Steven and Haynes 1956; for comparison with `bs` [K].
+
+    Good up to 0.55 % carbon. Beyond that the finding says so; far beyond it has no figure.
+    """
     return _BS_STEVEN_HAYNES.find(steel)

@@ -11,42 +11,42 @@ from dataclasses import dataclass
 from math import exp, sqrt
 from typing import Final
 
-from plans.shown import celsius, kelvin
 from plans.steel.composition import Composition
+from plans.units import celsius, kelvin
 
 EUTECTOID: Final = kelvin(726.6)
-"""A1 of iron and carbon alone; textbooks print 727 degC [K]."""
+"""Eutectoid temperature A1 of iron and carbon alone, 726.6 degC; textbooks print 727 degC [K]."""
 EUTECTOID_CARBON: Final = 0.76
-"""Carbon of the eutectoid of iron and carbon alone [mass %]."""
+"""Carbon content of the eutectoid of iron and carbon alone [mass %]."""
 MOST_CARBON: Final = 1.4
-"""The Acm line is fitted up to here [mass %]."""
+"""Most carbon for which the Acm line is fitted [mass %]."""
 CEMENTITE_CARBON: Final = 6.74
-"""Carbon of cementite with a few per cent of chromium in it [mass %]."""
+"""Carbon content of cementite that holds a few per cent of chromium [mass %]."""
 
 _ACM: Final = (381.1, 504.5, -66.36)
 _A3: Final = (910.8, -452.4, 442.4, -219.6)
 
 
 def a3(carbon: float) -> float:
-    """Where the last ferrite of iron and carbon alone is gone, from 0 to the eutectoid [K].
+    """A3 line: where the last ferrite of iron and carbon alone is gone, from no carbon to the eutectoid [K].
 
     A cubic through eleven computed equilibria, within 1 K of each. Past the eutectoid it goes on as where ferrite would
     end were there no cementite, which matters only where alloys have moved the eutectoid.
 
     Args:
-        carbon: [mass %]
+        carbon: content [mass %]
     """
     return kelvin(sum(factor * carbon**power for power, factor in enumerate(_A3)))
 
 
 def acm(carbon: float) -> float:
-    """Where the last cementite of iron and carbon alone is dissolved [K]: 381.1 + 504.5 C - 66.36 C2 degC.
+    """Acm line: where the last cementite of iron and carbon alone is dissolved, 381.1 + 504.5 C - 66.36 C2 degC [K].
 
     Fitted from 0.8 to 1.4 % carbon, where it is within 0.3 K of the computed equilibria; at the eutectoid, 0.76 %, it
     still meets A1 within 1 K.
 
     Args:
-        carbon: [mass %]
+        carbon: content [mass %]
     """
     return kelvin(sum(factor * carbon**power for power, factor in enumerate(_ACM)))
 
@@ -55,7 +55,7 @@ def solubility(at: float) -> float:
     """Carbon that austenite of iron and carbon alone holds beside cementite: the inverse of `acm` [mass %].
 
     Args:
-        at: [K]
+        at: temperature [K]
     """
     constant, slope, bend = _ACM
     root = slope**2 + 4 * bend * (celsius(at) - constant)
@@ -72,17 +72,17 @@ def solubility_in(at: float, chromium: float, silicon: float = 0.0, manganese: f
     0.884 %. The factor here, nine tenths of what Fe-C-Cr alone gives, lies between them.
 
     Args:
-        at: [K]
-        chromium: in the austenite [mass %]
-        silicon: [mass %]
-        manganese: [mass %]
+        at: temperature [K]
+        chromium: content of the austenite [mass %]
+        silicon: content of the steel [mass %]
+        manganese: content of the steel [mass %]
     """
     lost = max(0.0, 0.140 - 0.00048 * (celsius(at) - 845.0))
     return solubility(at - 18.5 * silicon - 2.5 * manganese) - lost * chromium
 
 
 def acm_of(steel: Composition) -> float:
-    """Where the last cementite of a low-alloy steel is dissolved, at equilibrium [K].
+    """Acm of a low-alloy steel: where its last cementite is dissolved, at equilibrium [K].
 
     Bisection on `solubility_in`, which rises with the temperature all the way.
     """
@@ -98,26 +98,26 @@ def acm_of(steel: Composition) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Austenite:
-    """What is in the austenite when it has come to rest at a temperature."""
+    """What the austenite of a steel holds once it is in equilibrium with its cementite at a temperature."""
 
     carbon: float
-    """Dissolved [mass % of the austenite]."""
+    """Carbon dissolved in the austenite [mass % of the austenite]."""
     chromium: float
-    """[mass % of the austenite]"""
+    """Chromium dissolved in the austenite [mass % of the austenite]."""
     carbide: float
-    """Undissolved cementite: share of the mass, 0 to 1."""
+    """Share of the steel's mass that is undissolved cementite, 0 to 1."""
 
 
 def austenite_at(steel: Composition, at: float) -> Austenite:
-    """What is in the austenite at a temperature above A1, at equilibrium with the cementite that is left.
+    """What the austenite of a steel holds above A1, at equilibrium with the cementite that is left.
 
     Cementite holds several times as much chromium as the austenite beside it (13 times at 760 degC, 9 at 845, 7.5 at
     900 by the same equilibria), so that while cementite is left there is less chromium in the austenite than in the
     steel, and so more room for carbon. Carbon and chromium are balanced over both.
 
     Args:
-        steel: hypereutectoid, low-alloy
-        at: [K]
+        steel: a hypereutectoid, low-alloy steel
+        at: temperature [K]
     """
     partition = exp(4894.0 / at - 2.157)
     low, high = 0.0, steel.carbon

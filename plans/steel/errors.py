@@ -1,4 +1,4 @@
-"""What a person can mend about a steel."""
+"""The error for a steel that can't be used, which the smith can mend."""
 
 from __future__ import annotations
 
@@ -6,4 +6,4 @@ from plans.errors import PlansError
 
 
 class SteelError(PlansError):
-    """A grade or a composition can't be used. Its text says what, where, and what would be right."""
+    """A grade, a composition, a temperature or a time that steel can't have; its text says what would be right."""

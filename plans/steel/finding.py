@@ -1,4 +1,4 @@
-"""A temperature of a steel together with where it comes from and how far it can be trusted."""
+"""A critical temperature of a steel with its origin and error, and the formulas that such temperatures come from."""
 
 from __future__ import annotations
 
@@ -6,41 +6,44 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
+from plans.units import kelvin
 
 
-class Basis(StrEnum):
-    """What a figure stands on."""
+class Origin(StrEnum):
+    """What a figure for a steel stands on."""
 
     PUBLISHED = "published"
-    """Printed for the grade, by a maker or a handbook."""
+    """Printed for the grade by a maker or a handbook."""
     FORMULA = "formula"
-    """A formula fitted to measured steels."""
+    """Computed by a formula that was fitted to measured steels, or by a rule of common practice."""
     EQUILIBRIUM = "equilibrium"
-    """Where the phases would balance if there were time enough; heating overshoots it by 10 to 40 K."""
+    """Computed as where the phases would balance if there were time enough; heating overshoots it by 10 to 40 K."""
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One temperature of a steel. Without a figure, `note` says why."""
+    """One critical temperature of a steel. Where it has no figure, `note` says why."""
 
     name: str
-    """Ac1, Ac3, Acm, Ms, Bs."""
+    """Which temperature it is: "Ac1", "Ac3", "Acm", "Ms" or "Bs"."""
     low: float | None
-    """[K]"""
+    """The figure, or the lowest of several that are printed [K]; None where there is no figure."""
     high: float | None
-    """Same as `low` unless several figures are printed [K]."""
-    basis: Basis
+    """The figure, or the highest of several that are printed [K]; None where there is no figure."""
+    origin: Origin
+    """Whether it is printed, computed by a formula, or computed at equilibrium."""
     formula: str
     """The formula as one would write it, or "as printed"."""
     source: str
+    """The paper, book or maker's sheet that it is from."""
     note: str = ""
-    """What else has to be known: above all where the composition lies outside what the formula is good for."""
+    """What else has to be known, in words: above all where the composition lies outside what the formula is good for,
+    or why there is no figure."""
     strays: tuple[str, ...] = ()
-    """What of the composition lies outside what the formula is good for, in words."""
+    """Which shares of the composition lie outside what the formula is good for, each in words; empty if none does."""
     error: float | None = None
-    """How far off it mostly is: a temperature difference [K]. None where nobody knows."""
+    """How far off the figure mostly is, either way: a temperature difference [K]; None where that is not known."""
 
     @property
     def inside(self) -> bool:
@@ -49,55 +52,60 @@ class Finding:
 
     @property
     def value(self) -> float | None:
-        """The middle of the range [K]."""
+        """The figure, or the middle between `low` and `high` [K]; None where there is no figure."""
         if self.low is None or self.high is None:
             return None
         return (self.low + self.high) / 2
 
 
-Range = tuple[float, float]
-
-
 @dataclass(frozen=True, slots=True)
-class Limits:
-    """Within what a formula is good for, by chemical symbol [mass %]."""
+class FormulaLimits:
+    """The shares of elements within which a formula is good, and those beyond which it gives no figure."""
 
-    good: Mapping[str, Range]
-    """What the steels held that it was made from or held against."""
-    last: Mapping[str, Range]
-    """Beyond this no figure is given at all; between the two it is given and said to be extrapolated."""
+    good: Mapping[str, tuple[float, float]]
+    """Least and most of each element in the steels that the formula was made from or held against, by chemical symbol
+    [mass %]."""
+    last: Mapping[str, tuple[float, float]]
+    """Least and most of each element beyond which there is no figure at all, by chemical symbol [mass %]; between these
+    and `good` the figure is said to be extrapolated."""
 
     def beyond(self, steel: Composition) -> tuple[str, ...]:
-        """What of a steel lies beyond `last`, in words."""
+        """Which shares of a steel lie beyond `last`, each in words; empty where none does."""
         return _outside(self.last, steel)
 
     def strays(self, steel: Composition) -> tuple[str, ...]:
-        """What of a steel lies outside `good`, in words."""
+        """Which shares of a steel lie outside `good`, each in words; empty where none does."""
         return _outside(self.good, steel)
 
 
 @dataclass(frozen=True, slots=True)
 class Formula:
-    """A formula for one temperature of a steel, with what it is good for."""
+    """A formula for one critical temperature of a steel, with what it is good for."""
 
     name: str
+    """Which temperature it gives: "Ac1", "Ac3", "Acm", "Ms" or "Bs"."""
     text: str
+    """The formula as one would write it, for degC and mass %."""
     source: str
+    """The paper or book that it is from."""
     celsius: Callable[[Composition], float]
-    """The formula itself [degC]."""
-    limits: Limits
-    basis: Basis = Basis.FORMULA
+    """The formula itself: from a composition to the temperature [degC]."""
+    limits: FormulaLimits
+    """The compositions that it is good for."""
+    origin: Origin = Origin.FORMULA
+    """What kind of figure it gives: fitted to measured steels, or at equilibrium."""
     error: Callable[[Composition], float | None] = lambda _: None
-    """How far off it mostly is: a temperature difference [K]."""
+    """How far off it mostly is for a composition, either way: a temperature difference [K]; None where that is not
+    known."""
     remark: Callable[[Composition], str] = lambda _: ""
-    """What has to be said besides."""
+    """What else has to be said of the figure for a composition, in words; empty where there is nothing."""
 
     def find(self, steel: Composition) -> Finding:
-        """The temperature of a steel; outside the limits it says so, far outside it gives none."""
+        """The temperature of a steel; outside `limits.good` its note says so, outside `limits.last` there is none."""
         beyond = self.limits.beyond(steel)
         if beyond:
             note = f"no figure: {', '.join(beyond)}"
-            return Finding(self.name, None, None, self.basis, self.text, self.source, note, beyond)
+            return Finding(self.name, None, None, self.origin, self.text, self.source, note, beyond)
         strays = self.limits.strays(steel)
         notes = [f"extrapolated: {', '.join(strays)}"] if strays else []
         remark = self.remark(steel)
@@ -105,10 +113,10 @@ class Formula:
             notes.append(remark)
         at = kelvin(self.celsius(steel))
         error = None if strays else self.error(steel)
-        return Finding(self.name, at, at, self.basis, self.text, self.source, "; ".join(notes), strays, error)
+        return Finding(self.name, at, at, self.origin, self.text, self.source, "; ".join(notes), strays, error)
 
 
-def _outside(limits: Mapping[str, Range], steel: Composition) -> tuple[str, ...]:
+def _outside(limits: Mapping[str, tuple[float, float]], steel: Composition) -> tuple[str, ...]:
     # A share typed as 0.6 and one that is the middle of two limits must not differ over a rounding.
     slack = 1e-9
     return tuple(

@@ -1,4 +1,4 @@
-"""The grades at hand: what the standard says is in them, and the temperatures that are printed for them."""
+"""The grades of steel that are known here, with what their standards say is in them and what is printed for them."""
 
 from __future__ import annotations
 
@@ -12,86 +12,99 @@ from functools import cache
 from importlib.resources import files
 from typing import Any, Final
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
 from plans.steel.errors import SteelError
+from plans.units import kelvin
 
 SYSTEMS: Final = re.compile(
     r"^(?:aisi|sae|astm|uns|en|iso|din|jis|werkstoffnummer|werkstoffnr|wnr|mat(?:erial)?(?:no|nr)|grade|steel)+(?=[a-z]*\d)"
 )
-"""What people put before a designation."""
+"""The names of standards and the words that people put before a designation, such as "AISI" or "W.-Nr."."""
 
 
 class What(StrEnum):
-    """What a printed temperature is."""
+    """Which critical temperature, or which treatment, a figure is printed for."""
 
     AC1 = "Ac1"
+    """Where austenite begins to form on heating."""
     AC3 = "Ac3"
+    """Where the last ferrite is gone on heating."""
     ACM = "Acm"
+    """Where the last cementite is dissolved on heating."""
     MS = "Ms"
+    """Where martensite begins to form on cooling."""
     NORMALIZING = "normalizing"
+    """The range to normalize from."""
     HARDENING = "hardening"
+    """The range to quench from."""
     TEMPERING = "tempering"
+    """The range to temper in."""
 
 
 @dataclass(frozen=True, slots=True)
 class Published:
-    """A temperature as somebody printed it for a grade."""
+    """One temperature, or one range, as somebody printed it for a grade."""
 
     what: What
+    """Which critical temperature it is, or which treatment it is for."""
     low: float
-    """[K]"""
+    """The temperature, or the low end of the range [K]."""
     high: float
-    """Same as `low` where one figure is printed [K]."""
+    """The high end of the range; equals `low` where one temperature is printed [K]."""
     source: str
+    """The maker's sheet or the handbook that prints it."""
     note: str = ""
+    """What the source says besides, such as into what to quench; may be empty."""
 
 
 @dataclass(frozen=True, slots=True)
 class Grade:
-    """A grade of steel."""
+    """A grade of steel: its names, its composition, and what is printed for it."""
 
     name: str
+    """Its designation, e.g. "1084" or "C75S"."""
     system: str
-    """Who names it so: AISI/SAE, EN, EN ISO, DIN, JIS."""
+    """The system of names that `name` is from: AISI/SAE, EN, EN ISO, DIN or JIS."""
     also: tuple[str, ...]
     """Other names of the same grade."""
     near: tuple[str, ...]
-    """Grades of other systems that come close; not the same."""
+    """Grades of other systems that come close, but are not the same."""
     use: str
+    """Uses of the grade, in a few words."""
     ranges: Mapping[str, tuple[float, float]]
-    """Least and most of each element by its symbol [mass %]; a least of 0 is a limit only."""
+    """Least and most of each element by its chemical symbol [mass %]; where the least is 0 only the most is limited."""
     usual: Mapping[str, float]
-    """What bars mostly hold where the standard is very wide [mass %]."""
+    """What bars mostly hold of the elements for which the standard is very wide, by chemical symbol [mass %]."""
     source: str
-    """Of the ranges."""
+    """The standard or the sheet that `ranges` are from."""
     published: tuple[Published, ...]
+    """The temperatures that are printed for it; may be empty."""
     air_hardening: bool
-    """Hardens in still air, so that normalizing it would harden it."""
+    """Whether it hardens in still air, so that normalizing would harden it."""
 
     @property
     def middle(self) -> Composition:
-        """What the usual bar, or else the middle of the ranges, holds."""
+        """The composition that a bar of this grade is taken to have: what is usual, else the middle of each range."""
         middles = {symbol: round((low + high) / 2, 4) for symbol, (low, high) in self.ranges.items()}
         return Composition.of(middles | dict(self.usual))
 
     def printed(self, what: What) -> tuple[Published, ...]:
-        """What is printed of one kind; may be nothing."""
+        """The printed temperatures of one kind, in the order of the table; empty where none is printed."""
         return tuple(one for one in self.published if one.what is what)
 
 
 @cache
 def all_grades() -> tuple[Grade, ...]:
-    """Every grade, in the order of the table: AISI/SAE, then EN, ISO and DIN, then JIS."""
+    """Every grade that is known here: those of AISI/SAE first, then of EN, ISO and DIN, then of JIS."""
     table = tomllib.loads(files("plans.steel").joinpath("grades.toml").read_text(encoding="utf-8"))
     return tuple(_grade(row, table["sources"]) for row in table["grade"])
 
 
 def find_grade(name: str) -> Grade:
-    """The grade of that name, however it is spelt: "1084", "AISI 1084", "c75s", "1.1248", "W.-Nr. 1.1248".
+    """The grade of a name, however it is spelt: "1084", "AISI 1084", "c75s", "1.1248", "W.-Nr. 1.1248".
 
     Raises:
-        SteelError: there is none; the text names what is close.
+        SteelError: no grade has that name; the text names those that come close.
     """
     known = _names()
     grade = known.get(_plain(name))

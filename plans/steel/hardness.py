@@ -1,4 +1,4 @@
-"""How hard plain carbon steel is after its temper: a straight line through thirteen measured points, no more.
+"""Hardness of plain carbon steel after its temper: a straight line through thirteen measured points, no more.
 
 Fully hardened steel is taken; what a slack quench or much retained austenite leaves is softer. Above 0.82 %C carbon
 makes no difference, as what is beyond stays in carbides.
@@ -17,24 +17,28 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.temper import Temper, combined, constant, one_hour
+from plans.units import ZERO_CELSIUS, celsius
 
 SCATTER = 2.0
-"""How far the hardness may be off, either way [HRC]: a source left out of the fit is missed by up to 1.3, and a shop's
-quench and a shop's tester add to it."""
+"""How far the tempered hardness may be off, either way [HRC].
+
+A source left out of the fit is missed by up to 1.3, and a shop's quench and a shop's tester add to it.
+"""
 
 LEAST_CARBON, MOST_CARBON = 0.45, 1.1
+"""Least and most carbon of the steels that were measured; outside there is no hardness [% by mass]."""
 COLDEST, HOTTEST = 148.0 + ZERO_CELSIUS, 316.0 + ZERO_CELSIUS
-"""Between these one-hour temperatures there are points [K]."""
+"""Coldest and hottest temper that was measured, as the temperature at which one hour does the same; outside there is
+no hardness [K]."""
 
 # Least squares through the points, hardness at a one-hour temperature of 210 degC at two contents, straight between.
 _MIDDLE = 210.0 + ZERO_CELSIUS
 _LEAN, _AT_LEAN = 0.46, 53.32
 _RICH, _AT_RICH = 0.82, 61.64
 _SLOPE = -0.0544
-"""[HRC/K]"""
+"""Slope of the hardness over the one-hour temperature [HRC/K]."""
 
 _SOURCE = (
     "straight line through 13 points: Hollomon and Jaffe 1945 and Grange and Baughman 1956 (open data, CC BY 4.0), "

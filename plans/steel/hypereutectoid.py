@@ -14,61 +14,46 @@ from plans.steel.composition import Composition
 from plans.steel.finding import Finding
 
 PER_VANADIUM: Final = 0.236
-"""Carbon in vanadium carbide for each part of vanadium: the ratio of the atomic masses."""
+"""Mass of carbon that vanadium carbide holds for each mass of vanadium: the ratio of the atomic masses."""
 
 
 @dataclass(frozen=True, slots=True)
 class Dissolved:
-    """What is in the austenite at a temperature, at equilibrium."""
+    """What the austenite of a steel holds at a hardening temperature, at equilibrium."""
 
     carbon: float
-    """[mass % of the austenite]"""
+    """Carbon dissolved in the austenite [mass % of the austenite]."""
     chromium: float
-    """[mass % of the austenite]"""
+    """Chromium dissolved in the austenite [mass % of the austenite]."""
     carbide: float
-    """Undissolved cementite: share of the mass, 0 to 1."""
-    plain: float
-    """Carbon by the Acm line of iron and carbon alone, no alloys counted [mass %]."""
+    """Share of the steel's mass that is undissolved cementite, 0 to 1."""
     inside: bool
-    """Whether the composition lies within what the lines are good for."""
+    """Whether the composition lies within what the lines of equilibrium are good for."""
     note: str
-
-    @property
-    def all_of_it(self) -> bool:
-        """Whether no carbide is left."""
-        return self.carbide == 0.0
+    """What else has to be known of these figures, in words."""
 
 
 @dataclass(frozen=True, slots=True)
 class Hardened:
-    """What a quench from a temperature makes of a steel."""
+    """A hypereutectoid steel as it is quenched from a hardening temperature."""
 
     at: float
     """The hardening temperature [K]."""
     dissolved: Dissolved
+    """What the austenite holds at the hardening temperature."""
     ms: Finding
-    """Of the austenite as it is at `at`."""
-    ms_all: Finding
-    """Were all carbon dissolved."""
-    martensite: float | None
-    """Share of what was austenite, after cooling to `down_to`, 0 to 1; None without an Ms."""
-    down_to: float
-    """[K]"""
-
-    @property
-    def retained(self) -> float | None:
-        """Share of what was austenite and still is, 0 to 1."""
-        return None if self.martensite is None else 1 - self.martensite
+    """Ms of that austenite: it is higher than with all of the steel's carbon."""
 
 
 def dissolved(steel: Composition, at: float) -> Dissolved | None:
-    """What is in the austenite at a temperature, at equilibrium; None where that can't be said.
+    """What the austenite of a hypereutectoid steel holds at a temperature, at equilibrium; None where it isn't known.
 
-    It can't for a steel below its eutectoid (ask for its Ac3), below Ac1, or with more alloy than the lines hold for.
+    It isn't for a steel with less carbon than its eutectoid, at a temperature below Ac1, and for a steel with more
+    alloy than the lines of equilibrium hold for.
 
     Args:
         steel: any composition
-        at: [K]
+        at: temperature [K]
     """
     line = critical.acm(steel)
     lower = critical.ac1(steel).value
@@ -83,21 +68,18 @@ def dissolved(steel: Composition, at: float) -> Dissolved | None:
         said.append(f"vanadium may hold up to {PER_VANADIUM * steel.vanadium:.2f} % of it back")
     if line.strays:
         said.append(f"extrapolated: {', '.join(line.strays)}")
-    return Dissolved(austenite.carbon, austenite.chromium, austenite.carbide, plain, line.inside, "; ".join(said))
+    return Dissolved(austenite.carbon, austenite.chromium, austenite.carbide, line.inside, "; ".join(said))
 
 
-def hardened(steel: Composition, at: float, down_to: float = martensite.ROOM) -> Hardened | None:
-    """What a quench from a temperature makes of a hypereutectoid steel; None where `dissolved` says nothing.
+def hardened(steel: Composition, at: float) -> Hardened | None:
+    """What a quench from a temperature makes of a hypereutectoid steel; None where `dissolved` knows nothing of it.
 
     Args:
         steel: any composition
         at: the hardening temperature [K]
-        down_to: where the quench ends [K]
     """
     there = dissolved(steel, at)
     if there is None:
         return None
     austenite = replace(steel, carbon=there.carbon, chromium=there.chromium)
-    ms = martensite.ms(austenite)
-    share = None if ms.value is None else martensite.fraction(ms.value, down_to)
-    return Hardened(at, there, ms, martensite.ms(steel), share, down_to)
+    return Hardened(at, there, martensite.ms(austenite))

@@ -1,4 +1,4 @@
-"""Where martensite begins, how much there is, and how much austenite is left over."""
+"""Martensite: where it begins to form (Ms), how much there is, and how much austenite is left over."""
 
 from __future__ import annotations
 
@@ -7,46 +7,48 @@ from dataclasses import dataclass, replace
 from math import exp, log
 from typing import Final
 
-from plans.shown import celsius, kelvin
 from plans.steel.composition import Composition
 from plans.steel.critical import ANDREWS
-from plans.steel.finding import Finding, Formula, Limits
+from plans.steel.finding import Finding, Formula, FormulaLimits
+from plans.units import celsius, kelvin
 
 RATE: Final = 0.011
-"""Koistinen and Marburger's constant [1/K]."""
+"""Rate constant of Koistinen and Marburger's law, 0.011 [1/K]."""
 ROOM: Final = kelvin(20.0)
-"""Where a quench ends [K]."""
+"""Room temperature, where a quench ends if nothing else is said: 20 degC [K]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Bias:
-    """How a formula for Ms did on measured steels of one carbon range."""
+    """How far a formula for Ms lay from measurements, over the steels of one range of carbon."""
 
     least: float
-    """[mass % C]"""
+    """Least carbon of the range [mass %]."""
     most: float
-    """[mass % C]"""
+    """Most carbon of the range [mass %]."""
     bias: float
-    """Mean of formula less measured: a temperature difference, below zero where the formula reads low [K]."""
+    """Mean of computed less measured Ms: a temperature difference, below zero where the formula reads low [K]."""
     rms: float
-    """Root of the mean square of formula less measured: a temperature difference [K]."""
+    """Root of the mean square of computed less measured Ms: a temperature difference [K]."""
 
 
 MEASURED: Final = (
     "measured Ms of low-alloy steels, MsDatabase_2022_complete (Wentzien et al., steel research int. 2024): Mn up to 2,"
     " Si 1, Cr 2, Ni 3, Mo 1, V 0.5, W 1 %"
 )
-"""What the biases were found on."""
+"""The measured steels that the biases of the formulas for Ms were found on, as a source is cited."""
 VAN_BOHEMEN_BIASES: Final = (
     Bias(0.10, 0.60, 4.3, 25.8),
     Bias(0.60, 0.90, -1.2, 20.4),
     Bias(0.90, 1.30, -13.4, 36.2),
 )
+"""How far van Bohemen's formula lay from the measured steels, by carbon; found here."""
 ANDREWS_BIASES: Final = (
     Bias(0.10, 0.60, 1.9, 25.3),
     Bias(0.60, 0.90, -31.9, 41.7),
     Bias(0.90, 1.30, -95.5, 103.9),
 )
+"""How far Andrews' formula lay from the measured steels, by carbon; found here."""
 
 _MEASURED_ALLOYS: Final = {
     "Mn": (0.0, 2.0),
@@ -114,7 +116,7 @@ def _formula(text: str, source: str, degrees: Callable[[Composition], float], bi
             )
         return "; ".join(said)
 
-    limits = Limits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
+    limits = FormulaLimits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
     return Formula("Ms", text, f"{source}; error: {MEASURED}", degrees, limits, error=error, remark=remark)
 
 
@@ -133,21 +135,29 @@ _ANDREWS: Final = _formula(
 
 
 def ms(austenite: Composition) -> Finding:
-    """Where martensite begins on cooling; van Bohemen 2012.
+    """Ms, where martensite begins to form on cooling, by van Bohemen 2012 [K].
+
+    Beyond what the formula is good for the finding says so; far beyond it has no figure.
 
     Args:
-        austenite: what the austenite holds: the steel itself, or less carbon where carbides are left over.
+        austenite: what the austenite holds: the steel itself, or less carbon where carbides are left over
     """
     return _VAN_BOHEMEN.find(austenite)
 
 
 def ms_andrews(austenite: Composition) -> Finding:
-    """As `ms`, by Andrews' linear formula of 1965, which reads low for blade steels; for comparison."""
+    """Ms, where martensite begins to form on cooling, by Andrews' linear formula of 1965; for comparison with `ms` [K].
+
+    It reads low for blade steels.
+
+    Args:
+        austenite: what the austenite holds: the steel itself, or less carbon where carbides are left over
+    """
     return _ANDREWS.find(austenite)
 
 
 def fraction(start: float, at: float) -> float:
-    """Share of martensite after cooling to a temperature, 0 to 1 [1]_.
+    """Share of the austenite that has turned to martensite after cooling to a temperature, 0 to 1 [1]_.
 
     Args:
         start: Ms [K]
@@ -160,7 +170,9 @@ def fraction(start: float, at: float) -> float:
 
 
 def retained(start: float, at: float = ROOM) -> float:
-    """Share of austenite left over after cooling to a temperature, 0 to 1, where no other phase has formed.
+    """Share of the austenite that is left over after cooling to a temperature, 0 to 1: one less `fraction`.
+
+    It holds where nothing but martensite has formed.
 
     Args:
         start: Ms [K]
@@ -169,29 +181,14 @@ def retained(start: float, at: float = ROOM) -> float:
     return 1 - fraction(start, at)
 
 
-def reached_at(start: float, share: float) -> float:
-    """Temperature at which a share of martensite is reached on cooling: the inverse of `fraction` [K].
-
-    Args:
-        start: Ms [K]
-        share: 0 to below 1
-
-    Raises:
-        ValueError: the share is below 0, or 1 and more, which is never reached.
-    """
-    if not 0 <= share < 1:
-        raise ValueError(f"a share of martensite lies from 0 to below 1, not at {share:g}")
-    return start + log(1 - share) / RATE
-
-
 def carbon_for(start: float, steel: Composition) -> float:
-    """Dissolved carbon that an Ms stands for: van Bohemen's formula turned round [mass %].
+    """Carbon dissolved in the austenite that an Ms stands for, by van Bohemen's formula turned round [mass %].
 
     A card prints the Ms after the usual hardening; this is what it says about the carbides that were left over.
 
     Args:
         start: Ms [K]
-        steel: its other elements count, its carbon does not
+        steel: the steel; its carbon does not count, its other elements do
 
     Raises:
         ValueError: no carbon content gives that Ms.

@@ -1,4 +1,4 @@
-"""The colours that run over bright steel as it is tempered: a hint, and no measure.
+"""The oxide colours that run over bright steel as it is tempered: a hint at its temperature, and no measure.
 
 References:
     .. [1] W. H. Dooley, Applied Science for Metal Workers, 1919, table of tempering colours.
@@ -8,25 +8,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 SPREAD = 10.0
-"""How far apart tables put one colour, either way, a temperature difference [K]."""
+"""How far apart tables put one oxide colour, either way: a temperature difference [K]."""
 
 NOTE = (
     "bright plain carbon steel free of oil, a few minutes at temperature; in a long hold each colour comes earlier, on "
     "alloyed steel later, and it tells of the skin only"
 )
+"""What the table of oxide colours holds for, in words."""
 SOURCE = "W. H. Dooley, Applied Science for Metal Workers, 1919"
+"""The book that the table of oxide colours is from, as a source is cited."""
 
 
 @dataclass(frozen=True, slots=True)
 class OxideColour:
-    """A colour and the temperature at which the table has it."""
+    """An oxide colour, and the temperature at which the table has it."""
 
     name: str
+    """What the table calls the colour, e.g. "straw yellow"."""
     kelvin: float
-    """[K]"""
+    """Temperature of the temper that gives it [K]."""
 
 
 def _fahrenheit(degrees: float) -> float:
@@ -45,11 +48,18 @@ COLOURS = (
     OxideColour("pale blue", _fahrenheit(610)),
     OxideColour("blue tinged with green", _fahrenheit(630)),
 )
-"""From the coldest up [1]_."""
+"""The oxide colours of the table, from the coldest up [1]_."""
 
 
 def oxide_colour(kelvin: float) -> OxideColour | None:
-    """The nearest colour of the table; None more than `SPREAD` outside of it, where steel is bright or grey."""
+    """The oxide colour that bright steel takes at a temperature: the nearest of the table.
+
+    Args:
+        kelvin: temperature of the temper [K]
+
+    Returns:
+        None more than `SPREAD` below or above the table, where steel is bright or grey.
+    """
     if not COLOURS[0].kelvin - SPREAD <= kelvin <= COLOURS[-1].kelvin + SPREAD:
         return None
     return min(COLOURS, key=lambda colour: abs(colour.kelvin - kelvin))

@@ -1,4 +1,4 @@
-"""Where to normalize, harden and temper a steel, as it follows from its critical temperatures, each with why.
+"""Ranges in which to normalize, harden and temper a steel, as they follow from its critical temperatures, with why.
 
 The distances from the critical temperatures are common practice without a source; they were held against heats that
 smiths work by and against makers' sheets. A printed range wins wherever there is one.
@@ -9,66 +9,80 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis
+from plans.steel.finding import Origin
+from plans.units import kelvin
 
 PRACTICE: Final = "from the critical temperatures, by common practice"
-"""What a range stands on that nobody printed."""
+"""The source that is named for a range which nobody printed."""
 LEAST_TO_HARDEN: Final = 0.28
-"""With less carbon a quench gains little [mass %]."""
+"""Least carbon of a steel that is worth hardening; with less a quench gains little [mass %]."""
 EDGE: Final = (kelvin(175), kelvin(230))
-"""Where edges are tempered [K]."""
+"""Low and high end of the range in which edges are tempered [K]."""
 SPRING_CARBON: Final = (0.45, 0.68)
-"""Steels with this much carbon make springs [mass %]."""
+"""Least and most carbon of the steels that springs are made of [mass %]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A range as printed for a grade."""
+    """The range that is printed for one treatment of a grade, taken over all sources that print one."""
 
     low: float
-    """[K]"""
+    """Low end of the range [K]."""
     high: float
-    """[K]"""
+    """High end of the range [K]."""
     source: str
+    """Those who print it, with "; " between them."""
     note: str = ""
+    """What they say besides, such as into what to quench; may be empty."""
 
 
 @dataclass(frozen=True, slots=True)
-class Points:
-    """The critical points of a steel that its ranges hang on."""
+class CriticalPoints:
+    """The critical temperatures of a steel, and what else its ranges hang on."""
 
     steel: Composition
+    """Composition of the steel."""
     ac1: float | None
-    """[K]"""
+    """Ac1 [K]; None where it is not known."""
     upper: float | None
-    """Ac3 or Acm [K]."""
+    """Ac3, or Acm of a hypereutectoid steel [K]; None where it is not known."""
     hypereutectoid: bool
-    """Whether `upper` is an Acm."""
+    """Whether the steel holds more carbon than its eutectoid, so that `upper` is an Acm."""
     air_hardening: bool = False
+    """Whether the steel hardens in still air."""
 
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """One range, or the advice that there is none."""
+    """A range of temperature for one treatment, or the advice to do without the treatment."""
 
     name: str
+    """Which range it is: "hardening", "first heat", "edge" ...; "leave out" for one to keep out of."""
     low: float | None
-    """[K]"""
+    """Low end of the range [K]; None where there is none."""
     high: float | None
-    """[K]"""
+    """High end of the range [K]; None where there is none."""
     why: str
+    """Why the range lies where it does, or why there is none, in words for the smith."""
     hint: str
-    """How long, into what, and what to watch."""
-    basis: Basis
+    """How long, into what, and what to watch, in words for the smith; may be empty."""
+    origin: Origin
+    """Whether the range is printed or follows from the critical temperatures."""
     source: str
-    avoid: bool = False
-    """The range is one to keep out of."""
+    """Who prints it, or `PRACTICE`."""
 
 
-def normalizing(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
-    """Three falling heats; a printed range stands for the first."""
+def normalizing(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
+    """The heats to normalize a steel by: three, none hotter than the one before.
+
+    Args:
+        of: the critical temperatures of the steel
+        printed: the range that is printed for its grade, which stands for the first heat
+
+    Returns:
+        One piece of advice, which says why, where the steel is not to be normalized or not enough is known.
+    """
     if of.air_hardening:
         why = "It hardens in still air, so that normalizing would harden it and may crack it: anneal it by its sheet."
         return (_none("normalizing", why),)
@@ -81,33 +95,49 @@ def normalizing(of: Points, printed: Printed | None = None) -> tuple[Advice, ...
     floor = of.ac1 + 30 if of.hypereutectoid else of.upper + 15
     second, third = max(first - 55, floor), max(first - 110, floor)
     hint = "3 to 10 min once the middle is as hot as the skin, then still air until black."
-    basis, source = (Basis.PUBLISHED, printed.source) if printed else (Basis.FORMULA, PRACTICE)
+    origin, source = (Origin.PUBLISHED, printed.source) if printed else (Origin.FORMULA, PRACTICE)
     return (
-        Advice("first heat", first, printed.high if printed else first + 50, _first(of), hint, basis, source),
-        Advice("second heat", second, second + 50, _later(second, of), hint, Basis.FORMULA, PRACTICE),
-        Advice("third heat", third, third + 50, _later(third, of), hint, Basis.FORMULA, PRACTICE),
+        Advice("first heat", first, printed.high if printed else first + 50, _first(of), hint, origin, source),
+        Advice("second heat", second, second + 50, _later(second, of), hint, Origin.FORMULA, PRACTICE),
+        Advice("third heat", third, third + 50, _later(third, of), hint, Origin.FORMULA, PRACTICE),
     )
 
 
-def hardening(of: Points, printed: Printed | None = None) -> Advice:
-    """Where to quench from."""
+def hardening(of: CriticalPoints, printed: Printed | None = None) -> Advice:
+    """The range to quench a steel from.
+
+    Args:
+        of: the critical temperatures of the steel
+        printed: the range that is printed for its grade, which wins
+
+    Returns:
+        Advice without a range, which says why, where a quench gains little or not enough is known.
+    """
     if of.steel.carbon < LEAST_TO_HARDEN:
         return _none("hardening", "It holds too little carbon: a quench gains little.")
     hint = _soak(of)
     if printed:
         note = f"{hint} {printed.note[0].upper()}{printed.note[1:]}." if printed.note else hint
         why = _why_harden(printed.low, of)
-        return Advice("hardening", printed.low, printed.high, why, note, Basis.PUBLISHED, printed.source)
+        return Advice("hardening", printed.low, printed.high, why, note, Origin.PUBLISHED, printed.source)
     if of.ac1 is None or of.upper is None:
         return _none("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
     low, span = (of.ac1 + 65, 25) if of.hypereutectoid else (max(of.upper + 40, of.ac1 + 65), 30)
     # Colder than this carbides dissolve too slowly for a soak of some minutes.
     low = max(low, kelvin(785))
-    return Advice("hardening", low, low + span, _why_harden(low, of), hint, Basis.FORMULA, PRACTICE)
+    return Advice("hardening", low, low + span, _why_harden(low, of), hint, Origin.FORMULA, PRACTICE)
 
 
-def tempering(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
-    """Where to temper: for an edge, for spring in a steel that makes springs, and what to leave out between."""
+def tempering(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
+    """The ranges to temper a steel in: for an edge, for a spring if it makes one, and what to keep out of between.
+
+    Args:
+        of: the critical temperatures of the steel
+        printed: the range that is printed for its grade, which wins
+
+    Returns:
+        One piece of advice, which says why, where the steel is not hardened and so needs no temper.
+    """
     if of.steel.carbon < LEAST_TO_HARDEN:
         return (_none("tempering", "What was not hardened needs no temper."),)
     hint = (
@@ -119,24 +149,24 @@ def tempering(of: Points, printed: Printed | None = None) -> tuple[Advice, ...]:
     advice = []
     if printed:
         why = f"As printed: {printed.note}." if printed.note else edge
-        advice.append(Advice("tempering", printed.low, printed.high, why, hint, Basis.PUBLISHED, printed.source))
+        advice.append(Advice("tempering", printed.low, printed.high, why, hint, Origin.PUBLISHED, printed.source))
     if not printed or printed.low > EDGE[1]:
-        advice.append(Advice("edge", *EDGE, edge, hint, Basis.FORMULA, PRACTICE))
+        advice.append(Advice("edge", *EDGE, edge, hint, Origin.FORMULA, PRACTICE))
     if not printed and SPRING_CARBON[0] <= of.steel.carbon <= SPRING_CARBON[1] and of.ac1 is not None:
         advice.append(
-            Advice("spring", kelvin(400), min(kelvin(500), of.ac1 - 150), spring, hint, Basis.FORMULA, PRACTICE)
+            Advice("spring", kelvin(400), min(kelvin(500), of.ac1 - 150), spring, hint, Origin.FORMULA, PRACTICE)
         )
     if not of.air_hardening:
         brittle = "Steel that was tempered here breaks more easily than on either side of it."
-        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Basis.FORMULA, PRACTICE, avoid=True))
+        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Origin.FORMULA, PRACTICE))
     return tuple(advice)
 
 
 def _none(name: str, why: str) -> Advice:
-    return Advice(name, None, None, why, "", Basis.FORMULA, PRACTICE)
+    return Advice(name, None, None, why, "", Origin.FORMULA, PRACTICE)
 
 
-def _first(of: Points) -> str:
+def _first(of: CriticalPoints) -> str:
     if of.hypereutectoid:
         return (
             "Above Acm: carbide that settled along the grains while the work cooled goes into solution, and air cools"
@@ -145,7 +175,7 @@ def _first(of: Points) -> str:
     return "Well above Ac3: all of it turns to austenite, and what forging left uneven evens out."
 
 
-def _later(low: float, of: Points) -> str:
+def _later(low: float, of: CriticalPoints) -> str:
     if of.upper is not None and low >= of.upper:
         return (
             f"Cooler, yet above {'Acm' if of.hypereutectoid else 'Ac3'}: new grains again, with less heat to grow in."
@@ -156,7 +186,7 @@ def _later(low: float, of: Points) -> str:
     )
 
 
-def _why_harden(low: float, of: Points) -> str:
+def _why_harden(low: float, of: CriticalPoints) -> str:
     if of.upper is None:
         return "As printed: most of its carbides are rich in alloys, and dissolve only at such a heat."
     if not of.hypereutectoid:
@@ -172,7 +202,7 @@ def _why_harden(low: float, of: Points) -> str:
     )
 
 
-def _soak(of: Points) -> str:
+def _soak(of: CriticalPoints) -> str:
     if of.air_hardening:
         return "20 to 30 min once even: carbides rich in chromium dissolve slowly."
     if of.steel.chromium + of.steel.tungsten + of.steel.molybdenum + of.steel.vanadium >= 0.5:

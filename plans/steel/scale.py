@@ -17,15 +17,16 @@ from math import exp, inf, sqrt
 
 from plans.reckoned import Reckoned
 from plans.section import Section
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
-from plans.steel.history import History, gap_note, spans
+from plans.steel.history import History, gap_note, stretches
+from plans.units import ZERO_CELSIUS, celsius
 
-FACTOR = 2.0
-"""How far the loss may be off, either way, as a factor."""
+SCALE_FACTOR = 2.0
+"""How far a loss to scale may be off, either way, as a factor."""
 
 METAL_FOR_SCALE = 5400 * 0.755 / 7850
-"""Metal gone for a thickness of scale: scale of 5400 kg/m3 with 75.5 % iron, steel of 7850 kg/m3."""
+"""Thickness of metal that is gone for each thickness of scale: scale of 5400 kg/m3 with 75.5 % iron, steel of 7850
+kg/m3."""
 
 _LOWEST = 700.0 + ZERO_CELSIUS
 _HIGHEST = 1250.0 + ZERO_CELSIUS
@@ -33,15 +34,25 @@ _SOURCE = "from memory: Paidassi, as reviewed by Chen and Yuen, Oxid. Met. 59 (2
 
 
 def parabolic_constant(kelvin: float) -> float:
-    """k of x^2 = k t for scale on pure iron in air [m2/s], found from 700 to 1250 degC [1]_."""
+    """Constant k of x^2 = k t for the scale on pure iron in air, found from 700 to 1250 degC [m2/s] [1]_.
+
+    k = 6.1e-4 m2/s exp(-169.5 kJ/mol / RT), from memory.
+
+    Args:
+        kelvin: temperature, above 0 K
+    """
     return 6.1e-4 * exp(-169452 / (8.314 * kelvin))
 
 
 def scale_thickness(kelvin: float, seconds: float) -> float:
     """Thickness of the scale that grows at one temperature on a clean face [m] [1]_.
 
+    Args:
+        kelvin: temperature of the skin [K]
+        seconds: time at it [s]
+
     Raises:
-        SteelError: the temperature or the time is impossible.
+        SteelError: the temperature is not above absolute zero, or the time is below 0.
     """
     if not 0 < kelvin < inf:
         raise SteelError(f"a temperature of {celsius(kelvin):g} degC: give one above absolute zero")
@@ -50,18 +61,19 @@ def scale_thickness(kelvin: float, seconds: float) -> float:
     return sqrt(parabolic_constant(kelvin) * seconds)
 
 
-def scale_loss(history: History, cleaned: Iterable[float] = (), longest_gap: float = inf) -> Reckoned:
-    """Metal lost from each face along a history [m]: an upper bound, `least` and `most` a factor of two away [1]_.
+def scale_loss(history: History, cleaned: Iterable[float] = ()) -> Reckoned:
+    """Metal lost to scale from each face along a history: an upper bound [m] [1]_.
+
+    `least` and `most` lie `SCALE_FACTOR` away.
 
     Args:
         history: times [s] and temperatures of the skin [K]
         cleaned: when the scale was knocked or brushed off, so that it grew anew [s]
-        longest_gap: readings further apart than this have a gap between them [s]
     """
     thickness = squared = missing = hottest = 0.0
     waiting = deque(sorted(cleaned))
-    for span in spans(history, longest_gap):
-        for part in span.cut(tuple(waiting)):
+    for stretch in stretches(history):
+        for part in stretch.cut(tuple(waiting)):
             while waiting and waiting[0] <= part.start:
                 waiting.popleft()
                 thickness, squared = thickness + sqrt(squared), 0.0
@@ -73,23 +85,23 @@ def scale_loss(history: History, cleaned: Iterable[float] = (), longest_gap: flo
     loss = (thickness + sqrt(squared)) * METAL_FOR_SCALE
     outside = hottest > _HIGHEST
     validity = (
-        f"each face, an upper bound: pure iron in free air; the formula is right to a factor of {FACTOR:g} either way, "
-        f"{celsius(_LOWEST):g} to {celsius(_HIGHEST):g} degC (colder, next to nothing){gap_note(missing)}"
+        f"each face, an upper bound: pure iron in free air; the formula is right to a factor of {SCALE_FACTOR:g} "
+        f"either way, {celsius(_LOWEST):g} to {celsius(_HIGHEST):g} degC (colder, next to nothing){gap_note(missing)}"
     )
     if outside:
         validity += f"; {celsius(hottest):.0f} degC is hotter than the formula was found for"
-    return Reckoned(loss, "modelled", validity, _SOURCE, loss / FACTOR, loss * FACTOR, outside)
+    return Reckoned(loss, "modelled", validity, _SOURCE, loss / SCALE_FACTOR, loss * SCALE_FACTOR, outside)
 
 
 def mass_share(loss: float, section: Section) -> float:
-    """Share of the mass that goes with a loss from every face of a long bar, ends left out.
+    """Share of a long bar's mass that goes with a loss of metal from every face, its ends left out.
 
     Args:
-        loss: of metal from each face [m]
-        section: of the bar
+        loss: metal lost from each face [m]
+        section: cross-section of the bar before the loss
 
     Returns:
-        From 0 to 1, where nothing is left.
+        From 0 to 1; 1 where nothing of the bar is left.
     """
     width, thickness = section.width - 2 * loss, section.thickness - 2 * loss
     if thickness <= 0:
@@ -98,6 +110,11 @@ def mass_share(loss: float, section: Section) -> float:
 
 
 def share_lost(loss: Reckoned, section: Section) -> Reckoned:
-    """The same for a reckoned loss, its range with it."""
+    """Share of a long bar's mass that a reckoned loss of metal from every face comes to, from 0 to 1, with its range.
+
+    Args:
+        loss: metal lost from each face [m]
+        section: cross-section of the bar before the loss
+    """
     least, most = (mass_share(end, section) for end in (loss.least or 0.0, loss.most or loss.value))
     return replace(loss, value=mass_share(loss.value, section), least=least, most=most)

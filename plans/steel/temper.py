@@ -1,4 +1,4 @@
-"""Tempers that do the same: the Hollomon-Jaffe parameter, its constant by carbon, and tempers one after another.
+"""The Hollomon-Jaffe parameter of tempers: its constant by carbon, tempers one after another, tempers that do the same.
 
 References:
     .. [1] J. H. Hollomon and L. D. Jaffe, Time-temperature relations in tempering steel, Trans. AIME 162 (1945)
@@ -12,18 +12,19 @@ from collections.abc import Iterable
 from math import log10
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
+from plans.units import ZERO_CELSIUS, celsius
 
 Temper = tuple[float, float]
-"""One hold: its temperature [K] and its time [s]."""
+"""One hold of a temper: its temperature [K] and its time [s]."""
 
 CONSTANT_ERROR = 2.0
-"""How far the constant may be off, either way: data of two laboratories differ by as much at nearly the same carbon."""
+"""How far the Hollomon-Jaffe constant may be off, either way: two laboratories differ by as much at nearly the same
+carbon."""
 
 _HOUR = 3600.0
 _LONGEST = 1000.0
-"""[h]"""
+"""Longest time of a temper [h]."""
 _HOTTEST = 727.0 + ZERO_CELSIUS
 
 # Carbon content [% by mass] and constant. The last three are best fits to open data (0.82 %: Grange and Baughman 1956,
@@ -35,7 +36,7 @@ _FITS = f"{_SOURCE}, and Grange and Baughman, Trans. ASM 48 (1956) 165: best fit
 
 
 def constant(carbon: float) -> Reckoned:
-    """The constant C of a plain carbon steel, for hours.
+    """The constant C of the Hollomon-Jaffe parameter for a plain carbon steel, for times in hours.
 
     Straight lines between best fits to measured series at 0.82, 0.89 and 0.98 %C, level above, and towards the usual
     19.5 at 0.45 %C below. Another rule, C = 21.3 - 5.8 %C (from memory), differs by up to 1.8.
@@ -71,11 +72,11 @@ def parameter(kelvin: float, seconds: float, constant: float) -> float:
 
     Args:
         kelvin: temperature of the hold [K]
-        seconds: its time [s]
+        seconds: time of the hold [s]
         constant: C, for hours
 
     Raises:
-        SteelError: temperature or time is none of a temper.
+        SteelError: the temperature is not above absolute zero and up to 727 degC, or the time not from 1 s to 1000 h.
     """
     _check(kelvin, seconds)
     return kelvin * (constant + log10(seconds / _HOUR)) / 1000
@@ -89,13 +90,17 @@ def _check(kelvin: float, seconds: float) -> None:
 
 
 def combined(tempers: Iterable[Temper], constant: float) -> float:
-    """Parameter, in thousands, of several tempers one after another.
+    """Hollomon-Jaffe parameter, in thousands, of several tempers one after another [1]_.
 
-    What is behind counts at each new temperature as the time that would have done the same there. A hold cut in two is
-    one hold.
+    Those behind count at each new temperature as the time that would have done the same there, so that a hold cut in
+    two is one hold.
+
+    Args:
+        tempers: the holds, in order
+        constant: C, for hours
 
     Raises:
-        SteelError: there is no temper, or one with an impossible temperature or time.
+        SteelError: there is no temper, or one with a temperature or a time that no temper has.
     """
     done: float | None = None
     for kelvin, seconds in tempers:
@@ -111,15 +116,25 @@ def combined(tempers: Iterable[Temper], constant: float) -> float:
 
 
 def one_hour(parameter: float, constant: float) -> float:
-    """The temperature at which one hour comes to a parameter, in thousands [K]: what two tempers are compared by."""
+    """Temperature at which a hold of one hour comes to a parameter, by which tempers are compared [K].
+
+    Args:
+        parameter: Hollomon-Jaffe parameter, in thousands
+        constant: C, for hours
+    """
     return parameter * 1000 / constant
 
 
 def temperature_for(tempers: Iterable[Temper], seconds: float, constant: float) -> float:
-    """Temperature at which another time does the same as these tempers [K] [1]_.
+    """Temperature at which a hold of another time does the same as some tempers [K] [1]_.
+
+    Args:
+        tempers: the holds, in order
+        seconds: the other time [s]
+        constant: C, for hours
 
     Raises:
-        SteelError: a temper is impossible, or the answer is.
+        SteelError: a temper or the time is none that a temper has, or the answer lies above 727 degC.
     """
     _check(1.0, seconds)
     kelvin = combined(tempers, constant) * 1000 / (constant + log10(seconds / _HOUR))
@@ -129,10 +144,15 @@ def temperature_for(tempers: Iterable[Temper], seconds: float, constant: float) 
 
 
 def time_for(tempers: Iterable[Temper], kelvin: float, constant: float) -> float:
-    """Time at another temperature that does the same as these tempers [s] [1]_.
+    """Time at another temperature that does the same as some tempers [s] [1]_.
+
+    Args:
+        tempers: the holds, in order
+        kelvin: the other temperature [K]
+        constant: C, for hours
 
     Raises:
-        SteelError: a temper is impossible, or the answer is: too hot or too cold for any sensible time.
+        SteelError: a temper or the temperature is none that a temper has, or the answer lies outside of 1 s to 1000 h.
     """
     _check(kelvin, _HOUR)
     logarithm = combined(tempers, constant) * 1000 / kelvin - constant
@@ -140,26 +160,3 @@ def time_for(tempers: Iterable[Temper], kelvin: float, constant: float) -> float
         much = f"more than {_LONGEST:g} h" if logarithm > 0 else "less than 1 s"
         raise SteelError(f"the same temper at {celsius(kelvin):g} degC would take {much}: choose a temperature nearer")
     return float(10**logarithm) * _HOUR
-
-
-def equal_temperature(tempers: Iterable[Temper], seconds: float, carbon: float) -> Reckoned:
-    """Temperature at which another time does the same [K], with what the constant's error makes of it."""
-    known, tempers = constant(carbon), list(tempers)
-    low, value, high = (temperature_for(tempers, seconds, at) for at in _three(known))
-    return _with_range(value, (low, high), known)
-
-
-def equal_time(tempers: Iterable[Temper], kelvin: float, carbon: float) -> Reckoned:
-    """Time at another temperature that does the same [s], with what the constant's error makes of it."""
-    known, tempers = constant(carbon), list(tempers)
-    low, value, high = (time_for(tempers, kelvin, at) for at in _three(known))
-    return _with_range(value, (low, high), known)
-
-
-def _three(known: Reckoned) -> tuple[float, float, float]:
-    return known.value - CONSTANT_ERROR, known.value, known.value + CONSTANT_ERROR
-
-
-def _with_range(value: float, ends: tuple[float, float], known: Reckoned) -> Reckoned:
-    validity = f"same hardness, by a constant of {known.value:.1f}; {known.validity}"
-    return Reckoned(value, "modelled", validity, known.source, min(ends), max(ends), known.outside)

@@ -1,1 +1,1 @@
-"""Heat in a bar of steel: properties, conduction, surroundings, forecasts, glow."""
+"""Heat in a bar of steel: its thermal properties, the conduction solver, surroundings, forecasts, and its glow."""

@@ -1,4 +1,4 @@
-"""The conduction equations run ahead of the work, with steps as long as their error allows.
+"""How a bar will warm or cool: its conduction equations run ahead, with steps as long as their error allows.
 
 Backward differences of second order on times of unequal spacing; the error of a step is taken from how far a parabola
 through the three states before it misses. Stable for any step, as the live model's backward Euler is, and some twenty
@@ -15,7 +15,8 @@ from plans.warmth.material import Heat
 from plans.warmth.surroundings import Surroundings
 
 TOLERANCE = 20.0
-"""Error that one step may leave, about 0.03 K of steel: keeps forecasts within 0.1 % [J/kg]."""
+"""Error that one step ahead may leave in the heat of a cell [J/kg]: about 0.03 K of steel, which keeps forecasts within
+0.1 %."""
 _SHARE = 0.2
 """The error of a step is about this share of what the parabola missed by: 2/11 for steps of equal length."""
 _GROWTH = 2.0
@@ -23,31 +24,36 @@ _GROWTH = 2.0
 _FIRST = 0.002
 """The first step is this share of the time in which heat crosses the half-thickness."""
 _DIFFUSIVITY = 6e-6
-"""Of steel at forging heat, for the first step only [m2/s]."""
+"""Thermal diffusivity of steel at forging heat, for the first step only [m2/s]."""
 _CLOSE = 25.0
 """One correction is enough where the parabola missed by less than this, about 1 K [W/m]."""
 
 
 class Moment(NamedTuple):
-    """The state of the bar at a time ahead."""
+    """The state of a bar at one time ahead."""
 
     seconds: float
+    """How far ahead it is [s]."""
     heat: Heat
+    """Heat in each cell of the bar."""
     skin: float
-    """[K]"""
+    """Temperature of the skin [K]."""
 
 
-def ahead(
+def look_ahead(
     bar: Conduction, heat: Heat, skin: float, surroundings: Surroundings, tolerance: float = TOLERANCE
 ) -> Iterator[Moment]:
     """The states of a bar from now on, without end, at times that the error decides.
 
     Args:
-        bar: its equations
-        heat: in each of its cells
-        skin: [K]
-        surroundings: what it is in
+        bar: the equations of the bar
+        heat: heat in each of its cells now
+        skin: temperature of its skin now [K]
+        surroundings: what it is in from now on
         tolerance: error that one step may leave in any cell [J/kg]
+
+    Yields:
+        The state now, and then at later and later times.
     """
     past = [Moment(0.0, heat, skin)]
     yield past[0]

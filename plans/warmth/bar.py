@@ -11,15 +11,19 @@ from plans.section import Section
 
 @dataclass(frozen=True, slots=True)
 class BarShape:
-    """Heat flows along r from the middle (0) to the skin (`half_thickness`) through an area that grows as r^exponent.
+    """The shape of a bar for heat that flows along r, from its middle (0) to its skin (`half_thickness`).
 
-    The exponent makes the volume for each area of skin that of the real bar: 0 for a wide plate, 1 for a long square or
-    round bar, 2 for a cube or a ball.
+    It flows through an area that grows as r^exponent. The exponent makes the volume for each area of skin that of the
+    real bar: 0 for a wide plate, 1 for a long square or round bar, 2 for a cube or a ball.
+
+    Raises:
+        ValueError: the half-thickness is not above 0, or the exponent not from 0 to 2.
     """
 
     half_thickness: float
-    """From the middle to the nearest skin [m]."""
+    """Distance from the middle to the nearest skin [m]."""
     exponent: float
+    """Power of r with which the area grows that heat flows through, from 0 to 2."""
 
     def __post_init__(self) -> None:
         if not (isfinite(self.half_thickness) and self.half_thickness > 0 and 0 <= self.exponent <= 2):
@@ -27,7 +31,7 @@ class BarShape:
 
     @property
     def volume_for_area(self) -> float:
-        """Volume over skin [m3/m2]: the characteristic length of a lumped bar."""
+        """Volume over area of skin: the characteristic length of a lumped bar [m]."""
         return self.half_thickness / (self.exponent + 1)
 
     @classmethod
@@ -35,8 +39,8 @@ class BarShape:
         """The shape of a bar of this section.
 
         Args:
-            section: the cross-section
-            length: with both ends bare [m]; None for a long bar whose ends don't count
+            section: cross-section of the bar
+            length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
 
         Raises:
             ValueError: the length is not above zero.
@@ -52,26 +56,32 @@ class BarShape:
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """A shape cut into cells of equal thickness, everything for one square metre of skin.
+    """A bar's shape cut into cells of equal thickness; all figures are for one square metre of skin.
 
     The conductances are those that carry heat exactly where the potential runs as a + b r^2, as it does in a bar that
     warms or cools steadily: this is what lets few cells do. For a plate and a round bar they are the usual k A / dx.
     """
 
     volumes: tuple[float, ...]
-    """From the middle outwards [m]."""
+    """Volume of each cell, from the middle outwards [m3/m2]."""
     conductances: tuple[float, ...]
-    """Across the inner face of each cell, for a potential difference [1/m]; the first is 0."""
+    """Heat flow across the inner face of each cell for a potential difference [1/m]; the first is 0."""
     skin_conductance: float
-    """From the outermost cell to the skin [1/m]."""
+    """Heat flow between the skin and the outermost cell for a potential difference [1/m]."""
     depths: tuple[float, ...]
-    """R^2 less the mean of r^2 in each cell: how far below the skin it is on a parabola [m2]."""
+    """Square of the half-thickness less the mean of r^2 in each cell: how far below the skin a parabola has it [m2]."""
     middle_share: float
-    """The middle's potential is the first cell's less this share of what the second has more."""
+    """Share of the rise of the potential from the first cell to the second by which the very middle lies below the
+    first."""
 
     @classmethod
     def cut(cls, shape: BarShape, count: int) -> Cells:
-        """Cut a shape into `count` cells, two or more."""
+        """The cells of a shape.
+
+        Args:
+            shape: what to cut
+            count: number of cells, two or more
+        """
         radius, exponent = shape.half_thickness, shape.exponent
         faces = [i / count for i in range(count + 1)]
         shares = [b ** (exponent + 1) - a ** (exponent + 1) for a, b in pairwise(faces)]

@@ -21,11 +21,14 @@ from plans.warmth.material import HOTTEST, Heat, Material
 from plans.warmth.surroundings import Surroundings
 
 CELLS = 8
-"""Within 0.02 % of forty over a soak or a hammer time, thanks to the conductances that `Cells` has."""
+"""Number of cells that a bar is cut into: over a soak or a hammer time within 0.02 % of forty, thanks to the
+conductances that `Cells` has."""
 
 CLOSE = 0.5
-"""Newton's method converges quadratically: a last correction of the potential by less than this, some 0.02 K, leaves an
-error far below it [W/m]."""
+"""Correction of the potential after which Newton's method makes no other [W/m].
+
+It is some 0.02 K; as the method converges quadratically, the error that is left lies far below it.
+"""
 _MOST = 40
 """Corrections at most; steps of any length from any state have been seen to need 27."""
 _HALVED = 12
@@ -35,17 +38,18 @@ _FAR = 2000.0
 
 
 class Solved(NamedTuple):
-    """What a step comes to."""
+    """The state of a bar at the end of a step."""
 
     heat: Heat
+    """Heat in each cell of the bar."""
     skin: float
-    """[K]"""
+    """Temperature of the skin [K]."""
     flux: float
-    """Heat through the skin into the work, over the step [W/m2]."""
+    """Heat flux through the skin into the bar over the step, below 0 where it cools [W/m2]."""
 
 
 class Conduction:
-    """The equations of one bar of one material; holds no state of the work."""
+    """The equations of heat conduction in one bar of one material; it holds no state of the bar."""
 
     __slots__ = ("_conductances", "_masses", "_none", "_to_skin", "cells", "material", "shape")
 
@@ -53,9 +57,9 @@ class Conduction:
         """Cut the bar into cells.
 
         Args:
-            shape: of the bar
-            material: of the bar
-            count: of cells, two or more
+            shape: shape of the bar
+            material: material of the bar
+            count: number of cells, two or more
         """
         self.shape = shape
         self.material = material
@@ -67,20 +71,28 @@ class Conduction:
 
     @property
     def count(self) -> int:
-        """Of cells."""
+        """Number of cells that the bar is cut into."""
         return len(self._masses)
 
     @property
     def mass(self) -> float:
-        """Mass below a square metre of skin [kg/m2]."""
+        """Mass of the bar for each square metre of skin [kg/m2]."""
         return sum(self._masses)
 
     def mean(self, joules: Sequence[float]) -> float:
-        """What the cells have [J/kg], averaged over the bar [J/kg]."""
+        """Mean over the mass of the bar of what its cells hold [J/kg].
+
+        Args:
+            joules: heat of each cell, from the middle outwards [J/kg]
+        """
         return sum(mass * h for mass, h in zip(self._masses, joules, strict=True)) / self.mass
 
     def middle(self, heat: Heat) -> float:
-        """Temperature in the very middle, on the parabola through the two innermost cells [K]."""
+        """Temperature in the very middle of the bar, on the parabola through the two innermost cells [K].
+
+        Args:
+            heat: heat in each cell
+        """
         tables = self.material.tables
         first, second = (tables.potential(heat.joules[i], heat.latent[i]) for i in (0, 1))
         return self.material.temperature_at_potential(first - self.cells.middle_share * (second - first))
@@ -97,12 +109,12 @@ class Conduction:
         weight: float = 1.0,
         close: float = CLOSE,
     ) -> Solved:
-        """Solve one implicit step.
+        """Solve one implicit step: the state of the bar at its end.
 
         Args:
             now: the heat at the beginning of the step
-            skin: guess of the skin's temperature [K]
-            seconds: length of the step
+            skin: guess of the skin's temperature at the end [K]
+            seconds: length of the step [s]
             outside: what is round the bar, or the skin's temperature where it is known [K]
             guess: enthalpies to begin from, close to the solution, if those of `now` are not the closest [J/kg]
             kept: what the method keeps of earlier enthalpies, cell by cell; those of `now` by themselves, if

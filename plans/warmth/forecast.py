@@ -1,20 +1,20 @@
-"""How long until: soak, fire and hammer time, from where the work is now."""
+"""Forecasts of soak, fire and hammer time, from where the work is now."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from plans.warmth.ahead import Moment, ahead
+from plans.warmth.ahead import Moment, look_ahead
 from plans.warmth.conduction import Conduction
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings
 
 HORIZON = 4 * 3600.0
-"""Whatever has not come by then counts as never [s]."""
+"""How far a forecast looks ahead: what has not come by then counts as never [s]."""
 
 
 def soak_time(work: WarmModel, surroundings: Surroundings, middle_at: float, within: float = HORIZON) -> float | None:
-    """Seconds until the middle has come up to a temperature; None if it never does.
+    """Time until the middle of the work has come up to a temperature [s]; None if it never does.
 
     Args:
         work: where the work is now
@@ -26,7 +26,7 @@ def soak_time(work: WarmModel, surroundings: Surroundings, middle_at: float, wit
 
 
 def skin_time(work: WarmModel, surroundings: Surroundings, skin_at: float, within: float = HORIZON) -> float | None:
-    """Seconds until the skin has come up to a temperature; None if it never does.
+    """Time until the skin of the work has come up to a temperature [s]; None if it never does.
 
     Args:
         work: where the work is now
@@ -40,7 +40,7 @@ def skin_time(work: WarmModel, surroundings: Surroundings, skin_at: float, withi
 def hammer_time(
     work: WarmModel, surroundings: Surroundings, skin_below: float, within: float = HORIZON
 ) -> float | None:
-    """Seconds until the skin has fallen below a temperature; None if it never does.
+    """Time until the skin of the work has fallen to a temperature, its hammer time [s]; None if it never does.
 
     Args:
         work: where the work is now
@@ -59,7 +59,7 @@ def _until(
 ) -> float | None:
     """Seconds until `missing` falls to zero, or None if it does not within so many seconds."""
     seen: list[tuple[float, float]] = []
-    for moment in ahead(work.bar, work.heat, work.skin, surroundings):
+    for moment in look_ahead(work.bar, work.heat, work.skin, surroundings):
         left = missing(work.bar, moment)
         seen = [*seen[-2:], (moment.seconds, left)]
         if left <= 0 or moment.seconds >= within:

@@ -1,4 +1,4 @@
-"""The colour and the brightness of hot steel, from Planck's law, and what the trade calls it.
+"""Colour and brightness of hot steel by Planck's law, and what the trade calls the colour.
 
 Steel at forging heat is scaled and close to black, so its colour is taken as a black body's; its brightness is lower by
 the emissivity, which the eye does not notice.
@@ -16,17 +16,18 @@ from functools import lru_cache
 from itertools import pairwise
 from math import exp, log
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 from plans.warmth.material import HOTTEST
 from plans.warmth.observer import FIRST_WAVE, STEP, X, Y, Z
 
 RGB = tuple[int, int, int]
-"""Red, green and blue from 0 to 255, sRGB."""
+"""A colour in sRGB: red, green and blue, each from 0 to 255."""
 
 COLOUR_SPREAD = 50.0
-"""How far a colour judged by eye may be off, by the light in the shop: a temperature difference [K]."""
+"""How far a heat judged by its colour may be off, either way, in a shop's light: a temperature difference [K]."""
 
 BLACK_HEAT = "black heat"
+"""What the trade calls steel that is too cold to glow."""
 
 _CHART = (
     (525, "just visible red"),
@@ -58,20 +59,23 @@ _FULL = ZERO_CELSIUS + 1100.0
 
 
 def radiance(metres: float, kelvin: float) -> float:
-    """Spectral radiance of a black body, Planck's law [W/(m3 sr)].
+    """Spectral radiance of a black body by Planck's law [W/(m3 sr)].
 
     Args:
-        metres: wavelength
+        metres: wavelength [m]
         kelvin: temperature, above 0 K
     """
     return _FIRST_RADIATION / (metres**5 * (exp(_SECOND_RADIATION / (metres * kelvin)) - 1))
 
 
 def tristimulus(kelvin: float) -> tuple[float, float, float]:
-    """X, Y and Z of a black body for the CIE 1931 observer; Y is its luminance [cd/m2].
+    """Tristimulus values X, Y and Z of a black body for the CIE 1931 observer; Y is its luminance [cd/m2] [1]_.
+
+    Args:
+        kelvin: temperature [K]
 
     Raises:
-        ValueError: the temperature is not above 0 K or is beyond any fire.
+        ValueError: the temperature is not above 0 K, or above `HOTTEST`.
     """
     if not 0 < kelvin <= HOTTEST:
         raise ValueError(f"a glow needs a temperature above 0 K and up to {HOTTEST:.0f} K")
@@ -86,14 +90,15 @@ def tristimulus(kelvin: float) -> tuple[float, float, float]:
     return x * scale, y * scale, z * scale
 
 
-def chromaticity(kelvin: float) -> tuple[float, float]:
-    """x and y of a black body for the CIE 1931 observer; from 250 K up."""
-    x, y, z = tristimulus(kelvin)
-    return x / (x + y + z), y / (x + y + z)
-
-
 def luminance(kelvin: float) -> float:
-    """How bright a black body is to the eye [cd/m2]."""
+    """Luminance of a black body: how bright it is to the eye [cd/m2] [1]_.
+
+    Args:
+        kelvin: temperature [K]
+
+    Raises:
+        ValueError: the temperature is not above 0 K, or above `HOTTEST`.
+    """
     return tristimulus(kelvin)[1]
 
 
@@ -109,10 +114,14 @@ def _hue(kelvin: int) -> RGB:
     return red, green, blue
 
 
-def glow(kelvin: float) -> RGB:
-    """The hue of hot steel, its brightest channel at 255; what sRGB can't show is clipped.
+def hue(kelvin: float) -> RGB:
+    """Hue of hot steel in sRGB: its colour with the brightest channel at 255 [2]_.
 
-    Below 500 K, where nothing is seen, the hue of 500 K.
+    What sRGB can't show is clipped. Below 500 K, where nothing is seen, it is the hue of 500 K; above `HOTTEST` that of
+    `HOTTEST`.
+
+    Args:
+        kelvin: temperature [K]
     """
     return _hue(round(min(kelvin, HOTTEST)))
 
@@ -128,7 +137,13 @@ def _drawn(kelvin: int) -> RGB:
 
 
 def screen_glow(kelvin: float) -> RGB:
-    """The colour to draw hot steel with: its hue, as bright as the logarithm of its luminance, black at black heat."""
+    """Colour to draw hot steel with on a screen: its hue, as bright as the logarithm of its luminance.
+
+    Black up to 500 degC, at full brightness from 1100 degC up.
+
+    Args:
+        kelvin: temperature [K]
+    """
     return _drawn(round(min(kelvin, HOTTEST)))
 
 
@@ -138,5 +153,9 @@ _NAMES = (BLACK_HEAT, *(name for _, name in _CHART))
 
 
 def colour_name(kelvin: float) -> str:
-    """What the trade calls the colour at a temperature, right to `COLOUR_SPREAD` at best [3]."""
+    """What the trade calls the colour of hot steel, right to `COLOUR_SPREAD` at best [3]_.
+
+    Args:
+        kelvin: temperature [K]
+    """
     return _NAMES[bisect(_EDGES, kelvin - ZERO_CELSIUS)]

@@ -8,7 +8,7 @@ _CLOSE = 1e-10
 """A last correction by less than this share of the root ends the search."""
 
 
-def inverse(
+def find_inverse(
     rising: Callable[[float], float],
     slope: Callable[[float], float],
     value: float,
@@ -16,15 +16,15 @@ def inverse(
     high: float,
     share: float = 0.5,
 ) -> float:
-    """Where a rising function comes to a value, between `low` and `high`.
+    """The argument between `low` and `high` at which a rising function comes to a value.
 
     Args:
         rising: the function, however sharply it bends
-        slope: its derivative, above 0
-        value: between what the function is at `low` and at `high`
-        low: above 0
-        high: above `low`
-        share: of the way from `low` to `high` at which to begin
+        slope: the derivative of the function, above 0
+        value: what it is to come to, between what it is at `low` and at `high`
+        low: least argument, above 0
+        high: greatest argument, above `low`
+        share: how far on the way from `low` to `high` to begin, from 0 to 1
     """
     at = low + (high - low) * share
     before = high - low

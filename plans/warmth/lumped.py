@@ -8,15 +8,13 @@ References:
 
 from __future__ import annotations
 
-from math import atan, log
-
 from plans.warmth.bar import BarShape
 from plans.warmth.material import Material
-from plans.warmth.steel import steel
-from plans.warmth.surroundings import STEFAN_BOLTZMANN, Surroundings
+from plans.warmth.steel import carbon_steel
+from plans.warmth.surroundings import Surroundings
 
 _INTERVALS = 200
-"""Of Simpson's rule; even."""
+"""Number of intervals of Simpson's rule; even."""
 
 
 def cooling_time(
@@ -27,20 +25,21 @@ def cooling_time(
     Args:
         start: temperature at the beginning, to which it was heated [K]
         end: temperature of interest, between `start` and what the surroundings come to [K]
-        shape: of the bar
+        shape: shape of the bar
         surroundings: what it is in
-        material: carbon steel, if nothing else is said
+        material: what it is made of; carbon steel, if nothing else is said
 
     Raises:
         ValueError: `end` is not between `start` and what the surroundings come to.
 
     References:
-        .. [1] as above, eq. 5.15 with the enthalpy in the place of c T.
+        .. [1] Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.15, with the enthalpy in the
+           place of c T.
     """
     steady = surroundings.steady()
     if not (steady < end <= start or start <= end < steady):
         raise ValueError("the temperature of interest must lie between the start and what the surroundings come to")
-    material = material or steel()
+    material = material or carbon_steel()
     first, latent = material.brought_to(start, 0.0)
     width = (material.brought_to(end, latent)[0] - first) / _INTERVALS
     total = 0.0
@@ -50,48 +49,20 @@ def cooling_time(
     return material.density * shape.volume_for_area * total * width / 3
 
 
-def radiation_time(
-    start: float, end: float, surroundings: float, volume_for_area: float, density_heat: float, emissivity: float
-) -> float:
-    """Time for a lumped body to go from one temperature to another by radiation alone, in closed form [s].
-
-    Args:
-        start: temperature at the beginning [K]
-        end: temperature of interest, between `start` and `surroundings` [K]
-        surroundings: temperature of what it sees [K]
-        volume_for_area: volume over radiating skin [m]
-        density_heat: density times specific heat [J/(m3 K)]
-        emissivity: of the skin, above 0
-
-    Raises:
-        ValueError: `end` is not between `start` and `surroundings`.
-
-    References:
-        .. [1] as above, eq. 5.18.
-    """
-    if not (surroundings < end <= start or start <= end < surroundings):
-        raise ValueError("the temperature of interest must lie between the start and the surroundings")
-
-    def term(kelvin: float) -> float:
-        ratio = kelvin / surroundings
-        return log(abs((1 + ratio) / (1 - ratio))) + 2 * atan(ratio)
-
-    rate = 4 * emissivity * STEFAN_BOLTZMANN * surroundings**3
-    return density_heat * volume_for_area / rate * (term(end) - term(start))
-
-
 def biot_number(shape: BarShape, coefficient: float, conductivity: float) -> float:
-    """Resistance inside over resistance at the skin: below 0.1 the bar is about as warm inside as outside.
+    """Biot number of a bar: resistance to heat inside over that at the skin.
+
+    Below 0.1 the bar is about as warm inside as outside.
 
     Args:
-        shape: of the bar
-        coefficient: of heat transfer, convection and radiation together [W/(m2 K)]
-        conductivity: of the bar [W/(m K)]
+        shape: shape of the bar
+        coefficient: coefficient of heat transfer at its skin, convection and radiation together [W/(m2 K)]
+        conductivity: thermal conductivity of the bar [W/(m K)]
 
     Returns:
         h (V/A) / k, with volume over skin as the length.
 
     References:
-        .. [1] as above, eq. 5.9 and 5.10.
+        .. [1] Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.9 and 5.10.
     """
     return coefficient * shape.volume_for_area / conductivity

@@ -1,4 +1,4 @@
-"""What a conducting material is to the solver: heat and conduction as functions of temperature."""
+"""A conducting material as the solver sees it: its heat and its conduction as functions of temperature."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from plans.warmth.tables import Tables
 from plans.warmth.transformation import Transformation
 
 HOTTEST = 3000.0
-"""Nothing here may be hotter; well above any fire [K]."""
+"""Hottest temperature that is calculated with, well above any fire [K]."""
 
 _TABLE_ENDS = HOTTEST + 500.0
 """The tables go further, so that a guess may overshoot [K]."""
@@ -19,13 +19,13 @@ class Heat(NamedTuple):
     """The heat in a bar, cell by cell from the middle outwards."""
 
     joules: Sequence[float]
-    """Enthalpy [J/kg]."""
+    """Enthalpy of each cell, from 0 K [J/kg]."""
     latent: Sequence[float]
-    """How much of it is latent [J/kg]."""
+    """How much of the enthalpy of each cell is latent heat of a transformation [J/kg]."""
 
 
 class Material:
-    """Density, enthalpy and the integral of the conductivity, which is called its potential here.
+    """A material by its density, its enthalpy and the integral of its conductivity, which is called its potential here.
 
     Between two points heat flows as the difference of the potential whatever the conductivity does between them
     (Kirchhoff's transformation), and a cell's heat is its enthalpy: so neither a conductivity nor a specific heat at
@@ -59,12 +59,12 @@ class Material:
         """Keep the functions and tabulate them.
 
         Args:
-            density: [kg/m3]
-            enthalpy: heat at a temperature, from 0 K, where the material is heated to it [J/kg]
-            temperature: its inverse [K]
-            conductivity: at a temperature [W/(m K)]
-            potential: integral of the conductivity from 0 K [W/m]
-            temperature_at_potential: its inverse [K]
+            density: density at every temperature [kg/m3]
+            enthalpy: from a temperature [K] to the heat since 0 K of what is heated to it [J/kg]
+            temperature: the inverse of `enthalpy`, from heat [J/kg] to temperature [K]
+            conductivity: from a temperature [K] to the thermal conductivity [W/(m K)]
+            potential: from a temperature [K] to the integral of the conductivity from 0 K [W/m]
+            temperature_at_potential: the inverse of `potential`, from potential [W/m] to temperature [K]
             transformation: the change whose heat the enthalpy has in it, where it is given back elsewhere on cooling
         """
         self.density = density
@@ -77,19 +77,29 @@ class Material:
         self.tables = Tables(enthalpy(_TABLE_ENDS), temperature, potential, transformation)
 
     def even(self, kelvin: float, count: int) -> Heat:
-        """So many cells at one temperature [K], as if they had been heated to it."""
+        """The heat in a bar that has been heated to one temperature throughout.
+
+        Args:
+            kelvin: the temperature [K]
+            count: number of cells
+        """
         joules, latent = self.brought_to(kelvin, 0.0)
         return Heat([joules] * count, [latent] * count)
 
     def temperature_of(self, joules: float, latent: float) -> float:
-        """Temperature of a cell with so much heat, of which so much is latent [K]."""
+        """Temperature of a cell [K].
+
+        Args:
+            joules: its enthalpy [J/kg]
+            latent: how much of it is latent heat [J/kg]
+        """
         change, heated = self.transformation, self.temperature(joules)
         if change is None or latent <= 0.0:
             return heated
         return max(min(change.sensible_temperature(joules - latent), heated), change.cooled_temperature(joules))
 
     def brought_to(self, kelvin: float, latent: float) -> tuple[float, float]:
-        """Enthalpy of what is brought to a temperature, and its latent heat then [J/kg].
+        """Enthalpy of what is brought to a temperature, and how much of it is latent heat then [J/kg].
 
         Args:
             kelvin: the temperature [K]
@@ -106,9 +116,9 @@ class Material:
         """A material whose properties do not change with temperature, as textbook examples have them.
 
         Args:
-            density: [kg/m3]
-            specific_heat: [J/(kg K)]
-            conductivity: [W/(m K)]
+            density: density [kg/m3]
+            specific_heat: specific heat [J/(kg K)]
+            conductivity: thermal conductivity [W/(m K)]
         """
         return cls(
             density,

@@ -14,8 +14,8 @@ from __future__ import annotations
 from functools import lru_cache
 from math import log, sqrt
 
-from plans.shown import ZERO_CELSIUS
-from plans.warmth.inverse import inverse
+from plans.units import ZERO_CELSIUS
+from plans.warmth.inverse import find_inverse
 from plans.warmth.material import Material
 from plans.warmth.transformation import Transformation
 
@@ -30,8 +30,11 @@ _FLAT = 800.0
 """From here up the conductivity no longer changes [degC]."""
 
 ARREST = (ZERO_CELSIUS + 660.0, ZERO_CELSIUS + 700.0)
-"""Where carbon steel that cools in still air arrests: about 680 degC, Ar1 of eutectoid steel. From memory, no source;
-work that is alloyed or cools fast arrests lower, work that cools slowly higher [K]."""
+"""Low and high end of the range in which carbon steel that cools in still air arrests [K].
+
+It lies about 680 degC, Ar1 of eutectoid steel. From memory, no source; work that is alloyed or cools fast arrests
+lower, work that cools slowly higher.
+"""
 
 
 def _polynomial(celsius: float) -> float:
@@ -49,7 +52,11 @@ _HOT_CONDUCTIVITY = 27.3
 
 
 def specific_heat(kelvin: float) -> float:
-    """Specific heat of carbon steel, EN 1993-1-2:2005 eq. 3.2a-d [J/(kg K)]."""
+    """Specific heat of carbon steel that is heated, EN 1993-1-2:2005 eq. 3.2a-d [J/(kg K)].
+
+    Args:
+        kelvin: temperature [K]
+    """
     celsius = kelvin - ZERO_CELSIUS
     if celsius < _COLD:
         return _COLD_HEAT
@@ -63,7 +70,11 @@ def specific_heat(kelvin: float) -> float:
 
 
 def conductivity(kelvin: float) -> float:
-    """Thermal conductivity of carbon steel, EN 1993-1-2:2005 eq. 3.3a-b [W/(m K)]."""
+    """Thermal conductivity of carbon steel, EN 1993-1-2:2005 eq. 3.3a-b [W/(m K)].
+
+    Args:
+        kelvin: temperature [K]
+    """
     celsius = kelvin - ZERO_CELSIUS
     if celsius < _COLD:
         return _COLD_CONDUCTIVITY
@@ -87,7 +98,11 @@ _AT_END = _AT_PEAK + _falling(_PEAK_ENDS) - _falling(_PEAK)
 
 
 def enthalpy(kelvin: float) -> float:
-    """Heat in a kilogram of steel, the exact integral of `specific_heat` from 0 K [J/kg]."""
+    """Enthalpy of carbon steel that is heated, the exact integral of `specific_heat` from 0 K [J/kg].
+
+    Args:
+        kelvin: temperature [K]
+    """
     celsius = kelvin - ZERO_CELSIUS
     if celsius < _COLD:
         return _COLD_HEAT * kelvin
@@ -101,10 +116,10 @@ def enthalpy(kelvin: float) -> float:
 
 
 def temperature(joules: float) -> float:
-    """Temperature of steel that holds so much heat, the inverse of `enthalpy` [K].
+    """Temperature of carbon steel that is heated, the inverse of `enthalpy` [K].
 
     Args:
-        joules: as `enthalpy` gives it [J/kg]
+        joules: its enthalpy from 0 K [J/kg]
     """
     if joules <= _AT_COLD:
         return joules / _COLD_HEAT
@@ -116,7 +131,7 @@ def temperature(joules: float) -> float:
         low, high, start = _PEAK_BEGINS, _PEAK, (joules - _AT_BEGIN) / (_AT_PEAK - _AT_BEGIN)
     else:
         low, high, start = _PEAK, _PEAK_ENDS, (joules - _AT_PEAK) / (_AT_END - _AT_PEAK)
-    return inverse(enthalpy, specific_heat, joules, low + ZERO_CELSIUS, high + ZERO_CELSIUS, start)
+    return find_inverse(enthalpy, specific_heat, joules, low + ZERO_CELSIUS, high + ZERO_CELSIUS, start)
 
 
 _POTENTIAL_COLD = _COLD_CONDUCTIVITY * (_COLD + ZERO_CELSIUS)
@@ -124,7 +139,11 @@ _POTENTIAL_FLAT = _POTENTIAL_COLD + 54.0 * (_FLAT - _COLD) - 3.33e-2 / 2 * (_FLA
 
 
 def potential(kelvin: float) -> float:
-    """The exact integral of `conductivity` from 0 K [W/m]."""
+    """Potential of carbon steel: the exact integral of `conductivity` from 0 K [W/m].
+
+    Args:
+        kelvin: temperature [K]
+    """
     celsius = kelvin - ZERO_CELSIUS
     if celsius < _COLD:
         return _COLD_CONDUCTIVITY * kelvin
@@ -134,7 +153,11 @@ def potential(kelvin: float) -> float:
 
 
 def temperature_at_potential(watts: float) -> float:
-    """The inverse of `potential` [K]."""
+    """Temperature of carbon steel at a potential: the inverse of `potential` [K].
+
+    Args:
+        watts: potential, the integral of the conductivity from 0 K [W/m]
+    """
     if watts <= _POTENTIAL_COLD:
         return watts / _COLD_CONDUCTIVITY
     if watts >= _POTENTIAL_FLAT:
@@ -144,8 +167,11 @@ def temperature_at_potential(watts: float) -> float:
 
 
 @lru_cache(maxsize=1)
-def steel() -> Material:
-    """Carbon steel for the conduction solver; its tables are made once, when first asked for."""
+def carbon_steel() -> Material:
+    """Carbon steel by EN 1993-1-2 as a material of the conduction solver, with its arrest on cooling.
+
+    Its tables are made once, when it is first asked for.
+    """
     heating = (_PEAK_BEGINS + ZERO_CELSIUS, _PEAK_ENDS + ZERO_CELSIUS)
     change = Transformation(enthalpy, temperature, specific_heat, heating, ARREST)
     return Material(DENSITY, enthalpy, temperature, conductivity, potential, temperature_at_potential, change)

@@ -1,4 +1,4 @@
-"""What the solver looks up at every cell: the potential over the heat, and the latent heat, in straight pieces."""
+"""Tables that the solver looks up at every cell: potential and latent heat over the enthalpy, in straight pieces."""
 
 from __future__ import annotations
 
@@ -11,15 +11,25 @@ from plans.warmth.transformation import Transformation
 _SEGMENTS = 2048
 
 
-class Table(NamedTuple):
-    """Straight pieces of equal width over heat: base[i] + slope[i] * joules, i = int(joules * segments_per_joule)."""
+class Piecewise(NamedTuple):
+    """A function of heat in straight pieces of equal width: base[i] + slope[i] * joules.
+
+    The piece is i = int(joules * segments_per_joule), with `segments_per_joule` from the `Tables` that hold it.
+    """
 
     base: list[float]
+    """What each piece comes to at no heat, in the unit of the function."""
     slope: list[float]
+    """Slope of each piece, in the unit of the function for each J/kg."""
 
     @classmethod
-    def through(cls, points: Sequence[float], width: float) -> Table:
-        """Through points so far apart, the first at 0."""
+    def through(cls, points: Sequence[float], width: float) -> Piecewise:
+        """The function that joins points by straight lines.
+
+        Args:
+            points: values of the function, the first at no heat
+            width: how far apart they are [J/kg]
+        """
         slopes = [(after - before) / width for before, after in pairwise(points)]
         return cls(
             [point - slope * j * width for j, (point, slope) in enumerate(zip(points[:-1], slopes, strict=True))],
@@ -28,7 +38,7 @@ class Table(NamedTuple):
 
 
 class Tables:
-    """The potential [W/m] of a material over its enthalpy, from 0 to `most_heat` [J/kg].
+    """Tables of a material's potential [W/m] over its enthalpy, from 0 to `most_heat` [J/kg].
 
     The slope of the potential is conductivity over specific heat [kg/(m s)]. A material with a transformation has more
     tables than `heated`: the potential of what is cooled from above the change, that of what changes nothing, over the
@@ -60,8 +70,8 @@ class Tables:
 
         Args:
             most: enthalpy at which the tables end [J/kg]
-            temperature: of what is heated, at an enthalpy [K]
-            potential: at a temperature [W/m]
+            temperature: from the enthalpy of what is heated [J/kg] to its temperature [K]
+            potential: from a temperature [K] to the potential [W/m]
             change: the material's transformation, if it has one
         """
         width = most / _SEGMENTS
@@ -69,7 +79,7 @@ class Tables:
         self.most_heat = (_SEGMENTS - 0.5) * width
         knots = [j * width for j in range(_SEGMENTS + 1)]
         heated = [temperature(joules) for joules in knots]
-        self.heated = Table.through([potential(kelvin) for kelvin in heated], width)
+        self.heated = Piecewise.through([potential(kelvin) for kelvin in heated], width)
         self._change = change
         if change is None:
             return
@@ -82,15 +92,15 @@ class Tables:
             for joules, kelvin in zip(knots, heated, strict=True)
         ]
         self._heated_base, self._heated_slope = self.heated
-        self._cooled = Table.through([potential(kelvin) for kelvin in cooled], width)
-        self._sensible_base, self._sensible_slope = Table.through([potential(kelvin) for kelvin in sensible], width)
+        self._cooled = Piecewise.through([potential(kelvin) for kelvin in cooled], width)
+        self._sensible_base, self._sensible_slope = Piecewise.through([potential(kelvin) for kelvin in sensible], width)
         self._at_least, self._at_most = (
-            Table.through([change.latent_in(*each) for each in zip(knots, way, strict=True)], width)
+            Piecewise.through([change.latent_in(*each) for each in zip(knots, way, strict=True)], width)
             for way in (heated, cooled)
         )
 
-    def course(self, latent: Sequence[float]) -> Table | None:
-        """How the potential goes with the enthalpy where cells hold so much latent heat; None if any is half-way.
+    def course(self, latent: Sequence[float]) -> Piecewise | None:
+        """The table of the potential that all cells are on; None where one is half-way through the transformation.
 
         Args:
             latent: latent heat of each cell [J/kg]
@@ -104,11 +114,11 @@ class Tables:
         return None
 
     def between(self, joules: float, latent: float) -> tuple[float, float]:
-        """Potential [W/m] of a cell wherever it is in the change, and its slope over the enthalpy [kg/(m s)].
+        """Potential of a cell anywhere in the transformation [W/m], and its slope over the enthalpy [kg/(m s)].
 
         Args:
-            joules: what its enthalpy comes to [J/kg]
-            latent: what its latent heat was [J/kg]
+            joules: enthalpy that the cell has come to [J/kg]
+            latent: latent heat that it had before [J/kg]
         """
         # The latent heat stays as it is as long as that leaves the cell between the two curves. Far from the change,
         # where these are one, the place in the third table means nothing and counts for nothing.
@@ -128,8 +138,8 @@ class Tables:
         """Latent heat of cells that have come to their enthalpies by one way, up or down [J/kg].
 
         Args:
-            joules: the enthalpies [J/kg]
-            before: latent heat that they had [J/kg]
+            joules: enthalpy that each cell has come to [J/kg]
+            before: latent heat that each had before [J/kg]
         """
         change = self._change
         if change is None:
@@ -146,7 +156,12 @@ class Tables:
         return latent
 
     def potential(self, joules: float, latent: float) -> float:
-        """Potential of a cell with so much heat, of which so much is latent [W/m]."""
+        """Potential of a cell [W/m].
+
+        Args:
+            joules: its enthalpy [J/kg]
+            latent: how much of it is latent heat [J/kg]
+        """
         course = self.course((latent,))
         if course is None:
             return self.between(joules, latent)[0]

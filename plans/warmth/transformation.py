@@ -13,14 +13,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import sqrt
 
-from plans.warmth.inverse import inverse
+from plans.warmth.inverse import find_inverse
 
 _HAIR = 1e-6
-"""[J/kg]"""
+"""How far rounding may leave the latent heat short of that of the whole change [J/kg]."""
 
 
 class Transformation:
-    """One change of structure of one material: its heat, and both ways through it."""
+    """A change of structure of a material: its heat, and the two ways through it, by heating and by cooling."""
 
     __slots__ = (
         "_arrest",
@@ -45,13 +45,13 @@ class Transformation:
         heating: tuple[float, float],
         arrest: tuple[float, float],
     ) -> None:
-        """Part the enthalpy of a material that is heated.
+        """Part the enthalpy of a material that is heated into sensible and latent heat.
 
         Args:
-            enthalpy: heat at a temperature, coming from below it [J/kg]
-            temperature: its inverse [K]
-            specific_heat: its derivative [J/(kg K)]
-            heating: where the change begins and where it has ended on heating [K]
+            enthalpy: from a temperature [K] to the heat of what is heated to it [J/kg]
+            temperature: the inverse of `enthalpy`, from heat [J/kg] to temperature [K]
+            specific_heat: the derivative of `enthalpy` [J/(kg K)]
+            heating: temperatures at which the change begins and has ended on heating [K]
             arrest: the lower and the upper end of the range in which the heat is given back on cooling, within
                 `heating` [K]
         """
@@ -63,7 +63,7 @@ class Transformation:
         self.under = enthalpy(self._begins)
         """Enthalpy below which the change has not begun [J/kg]."""
         self.over = enthalpy(self._ends)
-        """Enthalpy above which it is over, whichever way [J/kg]."""
+        """Enthalpy above which the change is over, on heating and on cooling [J/kg]."""
         self._at_end = self.under + self._along_the_line(self._ends)
         self.latent = self.over - self._at_end
         """Heat of the whole change [J/kg]."""
@@ -73,7 +73,11 @@ class Transformation:
         return past * (self._start + self._bend / 2 * past)
 
     def sensible(self, kelvin: float) -> float:
-        """The heat that depends on the temperature alone [J/kg]."""
+        """Sensible heat: the part of the enthalpy that depends on the temperature alone [J/kg].
+
+        Args:
+            kelvin: temperature [K]
+        """
         if kelvin <= self._begins:
             return self._enthalpy(kelvin)
         if kelvin >= self._ends:
@@ -81,7 +85,11 @@ class Transformation:
         return self.under + self._along_the_line(kelvin)
 
     def sensible_temperature(self, joules: float) -> float:
-        """The inverse of `sensible` [K]."""
+        """Temperature at which the sensible heat comes to a value: the inverse of `sensible` [K].
+
+        Args:
+            joules: sensible heat [J/kg]
+        """
         if joules <= self.under:
             return self._temperature(joules)
         if joules >= self._at_end:
@@ -90,10 +98,13 @@ class Transformation:
         return self._begins + 2 * more / (self._start + sqrt(self._start**2 + 2 * self._bend * more))
 
     def cooled_enthalpy(self, kelvin: float) -> float:
-        """Heat at a temperature, coming from above the change [J/kg].
+        """Enthalpy of what is cooled to a temperature from above the change [J/kg].
 
         Of what heating to this temperature would have left undone of the change, cooling has a share done still, which
         falls smoothly from all to nothing over the arrest. Below the arrest both ways are the same.
+
+        Args:
+            kelvin: temperature [K]
         """
         heated = self._enthalpy(kelvin)
         if not self._begins < kelvin < self._ends:
@@ -101,14 +112,23 @@ class Transformation:
         return heated + (self.latent - heated + self.sensible(kelvin)) * self._kept(kelvin)[0]
 
     def cooled_temperature(self, joules: float) -> float:
-        """The inverse of `cooled_enthalpy` [K]."""
+        """Temperature of what is cooled from above the change: the inverse of `cooled_enthalpy` [K].
+
+        Args:
+            joules: enthalpy [J/kg]
+        """
         if not self.under < joules < self.over:
             return self._temperature(joules)
         share = (joules - self.under) / (self.over - self.under)
-        return inverse(self.cooled_enthalpy, self._cooled_specific_heat, joules, self._begins, self._ends, share)
+        return find_inverse(self.cooled_enthalpy, self._cooled_specific_heat, joules, self._begins, self._ends, share)
 
     def latent_in(self, joules: float, kelvin: float) -> float:
-        """How much of so much heat is latent at a temperature [J/kg]."""
+        """Latent part of the enthalpy of a cell [J/kg].
+
+        Args:
+            joules: its enthalpy [J/kg]
+            kelvin: its temperature [K]
+        """
         if joules <= self.under:
             return 0.0
         latent = max(joules - self.sensible(kelvin), 0.0)

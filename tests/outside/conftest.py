@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from plans.warmth.ahead import Moment, ahead
+from plans.warmth.ahead import Moment, look_ahead
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
 from plans.warmth.material import Material
@@ -27,7 +27,7 @@ def state_at() -> StateAt:
         # A share of the heat at stake, so that textbook materials of any specific heat come out equally exact.
         tolerance = 1e-8 * material.enthalpy(abs(start - surroundings.air))
         last: list[Moment] = []
-        for moment in ahead(bar, material.even(start, count), start, surroundings, tolerance):
+        for moment in look_ahead(bar, material.even(start, count), start, surroundings, tolerance):
             last = [*last[-2:], moment]
             if moment.seconds >= seconds:
                 break

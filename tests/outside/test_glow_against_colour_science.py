@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from plans.warmth.glow import chromaticity
+from plans.warmth import glow
 
 Reckon = Callable[..., dict[str, Any]]
 
@@ -44,4 +44,5 @@ def test_hue(reckon: Reckon, celsius: int) -> None:
 @pytest.mark.parametrize("celsius", HEATS)
 def test_chromaticity(celsius: int) -> None:
     expected = colour.XYZ_to_xy(tristimulus(celsius + 273.15))
-    assert chromaticity(celsius + 273.15) == pytest.approx(tuple(expected), abs=1e-4)
+    x, y, z = glow.tristimulus(celsius + 273.15)
+    assert (x / (x + y + z), y / (x + y + z)) == pytest.approx(tuple(expected), abs=1e-4)

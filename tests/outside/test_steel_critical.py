@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from plans.shown import celsius, kelvin
 from plans.steel import critical, equilibrium
-from plans.steel.card import card
+from plans.steel.card import card_of
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis, Finding
+from plans.steel.finding import Finding, Origin
 from plans.steel.grades import Grade, What, all_grades, find_grade
 from plans.steel.hypereutectoid import dissolved
+from plans.units import celsius, kelvin
 
 STEEL_1045 = Composition.of({"C": 0.45, "Mn": 0.75, "Si": 0.2})
 STEEL_1084 = Composition.of({"C": 0.84, "Mn": 0.75, "Si": 0.2})
@@ -173,7 +173,6 @@ def test_carbon_dissolved_in_52100() -> None:
     assert there.carbon == pytest.approx(0.884, abs=0.02)
     assert there.carbon == pytest.approx(0.875, abs=0.02)
     # By the line of iron and carbon alone all of it would dissolve; the note says so.
-    assert there.plain == 1.0
     assert "iron and carbon alone would give 1.00 %" in there.note
     # Khvan et al.: 1.253 % of the 1.475 % chromium is in the austenite.
     assert there.chromium == pytest.approx(1.253, abs=0.05)
@@ -192,9 +191,9 @@ def test_carbon_dissolved_at_other_heats(at: float, carbon: float, chromium: flo
 
 
 def test_printed_values_win_and_the_difference_is_shown() -> None:
-    of = card(find_grade("100Cr6"))
+    of = card_of(find_grade("100Cr6"))
     # Lucefin's card prints Ac1 755, a second maker 750; the card's Acm is 850, its Ms after usual hardening 300.
-    assert of.ac1.best.basis is of.upper.best.basis is of.ms.best.basis is Basis.PUBLISHED
+    assert of.ac1.best.origin is of.upper.best.origin is of.ms.best.origin is Origin.PUBLISHED
     assert (of.ac1.best.low, of.ac1.best.high) == (kelvin(750), kelvin(755))
     assert of.upper.best.value == kelvin(850)
     assert of.upper.difference is not None
@@ -207,7 +206,7 @@ def test_printed_values_win_and_the_difference_is_shown() -> None:
 @pytest.mark.parametrize("grade", [grade for grade in all_grades() if grade.published], ids=lambda grade: grade.name)
 def test_printed_and_computed_agree_for_every_grade(grade: Grade) -> None:
     # Sources as in the table of grades. Ms of the bearing steels is left out: it was printed for carbides left over.
-    of = card(grade)
+    of = card_of(grade)
     if of.ac1.difference is not None:
         assert abs(of.ac1.difference) < 30
     if of.upper.difference is not None:
@@ -217,7 +216,7 @@ def test_printed_and_computed_agree_for_every_grade(grade: Grade) -> None:
 
 
 def test_a_grade_without_a_printed_value_shows_a_formula() -> None:
-    of = card(find_grade("1084"))
+    of = card_of(find_grade("1084"))
     assert not find_grade("1084").printed(What.AC1)
-    assert of.ac1.best.basis is Basis.FORMULA
+    assert of.ac1.best.origin is Origin.FORMULA
     assert of.ac1.difference is None

@@ -7,12 +7,12 @@ from math import sqrt
 
 import pytest
 
-from plans.shown import celsius, kelvin
 from plans.steel import martensite
-from plans.steel.card import card
+from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding
 from plans.steel.grades import find_grade
+from plans.units import celsius, kelvin
 
 
 def degrees(finding: Finding) -> float:
@@ -46,7 +46,7 @@ def test_ms_of_a_card() -> None:
 def test_ms_of_a_bearing_steel_depends_on_what_dissolved() -> None:
     # Lucefin Group technical card 100Cr6: Ms 300 degC after usual hardening. No formula on the whole composition gives
     # it, and none should: it stands for about 0.5 % carbon dissolved, and the card of the steel shows both.
-    of = card(find_grade("100Cr6"))
+    of = card_of(find_grade("100Cr6"))
     assert of.ms.best.value == kelvin(300)
     assert "carbides left" in of.ms.best.note
     assert of.dissolved_by_card is not None
@@ -54,7 +54,7 @@ def test_ms_of_a_bearing_steel_depends_on_what_dissolved() -> None:
     assert of.hardened is not None
     # At equilibrium more would dissolve, so that Ms lies between the one with all carbon and the printed one.
     assert of.dissolved_by_card < of.hardened.dissolved.carbon < of.steel.carbon
-    ms, ms_all = of.hardened.ms.value, of.hardened.ms_all.value
+    ms, ms_all = of.hardened.ms.value, martensite.ms(of.steel).value
     assert ms is not None
     assert ms_all is not None
     assert ms_all < ms < kelvin(300)

@@ -7,9 +7,9 @@ from math import sqrt
 import pytest
 
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.history import hold
-from plans.steel.scale import FACTOR, scale_loss, scale_thickness, share_lost
+from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost
+from plans.units import kelvin
 
 
 @pytest.mark.parametrize(("degrees", "scale", "metal"), [(1100, 0.256, 0.133), (1200, 0.424, 0.220)])
@@ -29,13 +29,13 @@ def test_one_industrial_reheating() -> None:
     assert share.most is not None
     assert share.least < 0.030
     assert share.most > 0.015
-    assert 0.015 / FACTOR < share.value < 0.030 * FACTOR
+    assert 0.015 / SCALE_FACTOR < share.value < 0.030 * SCALE_FACTOR
 
 
 def test_the_spread_between_two_settings_of_one_furnace() -> None:
     # R. Morales-Franco et al., X NACE Mexican Section: rings of AISI 4140 lost 4.5 % before and 1.08 % after the
     # air was set right. So the fire's air alone moves the loss by about our factor, either way of the middle.
-    assert sqrt(4.5 / 1.08) == pytest.approx(FACTOR, rel=0.05)
+    assert sqrt(4.5 / 1.08) == pytest.approx(SCALE_FACTOR, rel=0.05)
 
 
 def test_the_smiths_allowance() -> None:

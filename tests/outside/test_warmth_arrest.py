@@ -10,7 +10,7 @@ from scipy.integrate import solve_ivp
 
 from plans.section import Section
 from plans.warmth.model import WarmModel
-from plans.warmth.steel import ARREST, DENSITY, steel
+from plans.warmth.steel import ARREST, DENSITY, carbon_steel
 from plans.warmth.surroundings import STEFAN_BOLTZMANN, fire, still_air
 
 EMISSIVITY, IN_AIR, IN_FIRE = 0.8, 10.0, 20.0
@@ -20,7 +20,7 @@ DEGREES = np.arange(20.0, 1200.0, 0.02)
 def test_the_heat_of_the_change_beside_a_calorimeter() -> None:
     # Hagel, Pound and Mehl, Calorimetric study of the austenite:pearlite transformation, Acta Metallurgica 4, 1956, in
     # its abstract: 19.6 cal/g for plain eutectoid steel at 727 degC, good to 5 %; 20.0 from thermodynamic tables.
-    change = steel().transformation
+    change = carbon_steel().transformation
     assert change is not None
     assert change.latent == pytest.approx(19.6 * 4184, rel=0.05)
     assert change.latent == pytest.approx(20.0 * 4184, rel=0.05)

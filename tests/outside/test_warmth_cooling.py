@@ -9,7 +9,7 @@ import pytest
 from plans.section import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
-from plans.warmth.lumped import biot_number, cooling_time, radiation_time
+from plans.warmth.lumped import biot_number, cooling_time
 from plans.warmth.material import Material
 from plans.warmth.steel import DENSITY, enthalpy, temperature
 from plans.warmth.surroundings import STEFAN_BOLTZMANN, Surroundings, still_air
@@ -20,6 +20,7 @@ HOT, COLD, ROOM = 1250 + 273.15, 900 + 273.15, 20 + 273.15
 # held above 1200 degC, rho 7850, eps 0.8, h 10, Ta 20 degC; square bars 100 mm long with all six faces bare.
 BARS = [(6.0, 100.0, 17.099446), (12.7, 100.0, 35.053767), (25.4, 100.0, 66.157305), (50.0, 100.0, 117.416194)]
 LONG_BAR = (25.4, None, 74.559283)
+CONSTANT = Material.constant(7850.0, 650.0, 27.3)
 
 
 def shape_of(side: float, length: float | None) -> BarShape:
@@ -53,9 +54,10 @@ def test_radiation_alone_in_closed_form() -> None:
     # Incropera et al., 6th ed., eq. 5.18, evaluated elsewhere: 25.4 mm square x 100 mm, c 650, eps 0.8, 1250 to 900.
     shape = shape_of(25.4, 100)
     expected = 71.243039
-    assert radiation_time(HOT, COLD, ROOM, shape.volume_for_area, 7850 * 650, 0.8) == pytest.approx(expected, rel=0.001)
-    # The general function without convection must come to the same: above 900 degC c is 650.
-    assert cooling_time(HOT, COLD, shape, still_air(convection=0.0)) == pytest.approx(expected, rel=0.001)
+    radiating = still_air(convection=0.0)
+    assert cooling_time(HOT, COLD, shape, radiating, CONSTANT) == pytest.approx(expected, rel=0.001)
+    # Steel by the standard must come to the same: above 900 degC its c is 650.
+    assert cooling_time(HOT, COLD, shape, radiating) == pytest.approx(expected, rel=0.001)
 
 
 def test_radiation_against_another_printing_of_the_formula() -> None:
@@ -63,7 +65,8 @@ def test_radiation_against_another_printing_of_the_formula() -> None:
     ts, t, ti = ROOM, COLD, HOT
     bracket = log(abs((ts + t) / (ts - t))) - log(abs((ts + ti) / (ts - ti))) + 2 * (atan(t / ts) - atan(ti / ts))
     expected = 7850 * 650 * 0.005 / (4 * STEFAN_BOLTZMANN * ts**3) * bracket
-    assert radiation_time(ti, t, ts, 0.005, 7850 * 650, 1.0) == pytest.approx(expected, rel=1e-9)
+    plate, black = BarShape(0.005, 0.0), still_air(ROOM, 1.0, 0.0)
+    assert cooling_time(ti, t, plate, black, CONSTANT) == pytest.approx(expected, rel=1e-9)
 
 
 def test_radiative_coefficient() -> None:

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from plans.warmth.glow import chromaticity, colour_name, glow, luminance
+from plans.warmth.glow import colour_name, hue, luminance, tristimulus
+
+
+def chromaticity(kelvin: float) -> tuple[float, float]:
+    """The chromaticity x and y that follow from the program's X, Y and Z."""
+    x, y, z = tristimulus(kelvin)
+    return x / (x + y + z), y / (x + y + z)
 
 
 @pytest.mark.parametrize(("kelvin", "x", "y"), [(1000, 0.6528, 0.3444), (1500, 0.5857, 0.3931), (2000, 0.5267, 0.4133)])
@@ -20,7 +26,7 @@ def test_illuminant_a() -> None:
 
 def test_hue_at_1200_in_srgb() -> None:
     # IEC 61966-2-1, brightest channel at 255, negative ones clipped.
-    assert all(abs(ours - theirs) <= 2 for ours, theirs in zip(glow(1200 + 273.15), (255, 100, 0), strict=True))
+    assert all(abs(ours - theirs) <= 2 for ours, theirs in zip(hue(1200 + 273.15), (255, 100, 0), strict=True))
 
 
 def test_luminance_at_1000() -> None:

@@ -8,6 +8,7 @@ from contextlib import suppress
 
 from devices.errors import DeviceError
 from plans.errors import PlansError
+from plans.text import printable
 from tui.cli import streams
 from tui.config.errors import UsageError
 from tui.running.fault_report import report_of
@@ -50,7 +51,7 @@ def _status(work: Callable[[], int]) -> int:
 
 
 def _say(text: str, status: int) -> int:
-    lines = [streams.printable(line) for line in text.splitlines()]
+    lines = [printable(line) for line in text.splitlines()]
     with suppress(OSError):  # where nobody hears it, the status still tells
         print("heatbook: " + "\n".join(lines), file=sys.stderr, flush=True)
     return status

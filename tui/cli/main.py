@@ -53,7 +53,7 @@ def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
     _add_plan(commands)
     _add_log(commands)
     _add_probe(commands)
-    _add_reckon(commands, "reckon" in words)
+    _add_reckon(commands, words)
     return parser
 
 
@@ -151,14 +151,17 @@ def _add_probe(commands: _Commands) -> None:
     watch.add_argument("--json", action="store_true", help="one JSON object a line")
 
 
-def _add_reckon(commands: _Commands, whole: bool) -> None:
+def _add_reckon(commands: _Commands, words: Sequence[str]) -> None:
     reckon = _add(
         commands, "reckon", "reckon", "reckon cooling, soaks, steels, carbon, scale, tempers, glow, thermocouples"
     )
-    if whole:
+    if "reckon" in words:
+        from plans.units import Units
         from tui.cli.reckon_options import fill
+        from tui.config.units_set import units_set
 
-        fill(reckon)
+        # The examples are seen in help alone.
+        fill(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
 
 
 def _above_zero(text: str) -> float:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Volume
+from plans.units import Units
 
 PROFILE = "bare-celsius"
 
@@ -41,8 +42,8 @@ class Settings:
 
     keys: Mapping[str, str] = field(default_factory=dict)
     """Keys that were moved, by the action's id."""
-    inch: bool = False
-    """Inches and degF in place of millimetres and degC."""
+    units: Units = Units.METRIC
+    """The units in which every figure is shown and said."""
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
     mute: bool = False

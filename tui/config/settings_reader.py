@@ -9,6 +9,7 @@ from typing import Any
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Volume
+from plans.units import Units
 from tui.actions import ACTIONS, BY_ID, Action, clashes
 from tui.config.own_file import OwnFile, read_own_file
 from tui.config.settings import PROFILE, PedalSetting, ProbeSetting, Settings
@@ -44,7 +45,7 @@ class _SettingsReader:
         pedal = self._pedal()
         settings = Settings(
             keys=self._with_pedal(self._keys(), pedal),
-            inch=self._units() == "inch",
+            units=self._units(),
             probe=self._probe(),
             pedal=pedal,
             talk=self._talk(),
@@ -57,11 +58,12 @@ class _SettingsReader:
                 self._say((name,), f"there is no setting {name}", f"there are {', '.join(_NAMES)}")
         return settings, self._wrong
 
-    def _units(self) -> str:
-        value = self._table.get("units", "metric")
-        if value not in ("metric", "inch"):
+    def _units(self) -> Units:
+        value = self._table.get("units", Units.METRIC.value)
+        if value not in list(Units):
             self._say(("units",), f"units is {value!r}", 'write "metric" or "inch"')
-        return str(value)
+            return Units.METRIC
+        return Units(value)
 
     def _hands_free(self) -> HandsFree:
         value = self._table.get("hands_free", HandsFree.ALL.value)

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.errors import UsageError
 from tui.config.own_file import read_own_file, write_own_file
 

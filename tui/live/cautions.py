@@ -13,10 +13,10 @@ from textual.widgets import Static
 from plans.plan import Plan
 from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.events import Word
+from plans.text import plain
 from tui.screens.host import host_of
 from tui.screens.sheet import Sheet
 from tui.widgets.lines import KeyLine
-from tui.widgets.plain import plain
 
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""

@@ -15,12 +15,12 @@ from plans.logbook.figures import figures
 from plans.shown import counted, show_duration
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
+from plans.text import plain
 from tui.actions import Place, bindings
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.widgets.lines import KeyLine
-from tui.widgets.marks import Mark, MarkRow
-from tui.widgets.plain import plain
+from tui.widgets.marks import FINISHED, MarkRow
 
 if TYPE_CHECKING:
     from tui.running.attending import Attending
@@ -53,7 +53,7 @@ class FinishedScreen(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
-            yield MarkRow(Mark.FINISHED, blocks=host_of(self).settings.blocks)
+            yield MarkRow(FINISHED, blocks=host_of(self).settings.blocks)
             with VerticalScroll(id="list", can_focus=False):
                 yield Static(summary_text(self._attending.sitting))
             yield KeyLine()

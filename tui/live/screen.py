@@ -15,9 +15,11 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
+from plans.phase import IDLE
 from plans.plan import PhaseKind
 from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, arrange, far
@@ -30,7 +32,6 @@ from tui.widgets.chalk import ChalkTally
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.marks import MarkRow
-from tui.widgets.plain import plain
 from tui.widgets.scale import UprightScale
 from tui.widgets.steps import StepList
 from tui.widgets.tally import tally_text
@@ -52,8 +53,6 @@ _NOTICE = 4.0
 """How long a notice stands [s]."""
 _ROOMY = 4
 """Rows from which a word can spare one."""
-_READ = frozenset({PhaseKind.READY, PhaseKind.BENCH})
-"""Phases with time for reading: the instruction stands where the trace does otherwise."""
 
 
 class LiveScreen(Screen[None]):
@@ -125,7 +124,7 @@ class LiveScreen(Screen[None]):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        self.query_one(UprightScale).fahrenheit = self._settings.inch
+        self.query_one(UprightScale).units = self._settings.units
         self.redraw(host_of(self).clock())
         if self.attending.sitting.state.acknowledged_at is None:
             from tui.live.cautions import CautionsScreen
@@ -163,7 +162,7 @@ class LiveScreen(Screen[None]):
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
         if app.aloud.muted:
             probe = f"muted, {probe}"
-        shown = showing(sitting, seen, probe, self._settings.inch)
+        shown = showing(sitting, seen, probe, self._settings.units)
         if self._arranged_for != (seen.phase is PhaseKind.BENCH):
             self._arrange(self.size.width, self.size.height)
         self._draw(shown, now)
@@ -214,7 +213,7 @@ class LiveScreen(Screen[None]):
 
     def _draw_below(self, seen: Glance, at: float) -> None:
         """The trace, or the instruction while there is time for it; and what stands at the side."""
-        read = seen.phase in _READ and not self._arrangement.side
+        read = seen.phase in IDLE and not self._arrangement.side
         self.query_one("#task").display = read
         trace = self.query_one(TraceView)
         trace.display = not read
@@ -229,7 +228,7 @@ class LiveScreen(Screen[None]):
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
             columns = trace.size.width - _LABELS
-            trace.data = live_trace(self.attending.sitting, at, window, columns, self._settings.inch)
+            trace.data = live_trace(self.attending.sitting, at, window, columns, self._settings.units)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""

@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import counted, show_clock, show_length, show_section, show_temperature
-from plans.sitting.advice import ADVICE
+from plans.shown import counted, show_clock
+from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Begun, Call, Called, Cause
-from plans.sitting.glance import Figure, Glance
+from plans.sitting.glance import Glance
 from plans.sitting.hands import Hands, HandsFree
-from plans.sitting.state import PASSING, PROMPTS
+from plans.sitting.limits import limits_of
+from plans.units import Units
 from plans.warmth.glow import RGB, colour_name, screen_glow
-from tui.widgets.curves import limits
-from tui.widgets.marks import Mark
+from tui.widgets.curves import lines_of
+from tui.widgets.marks import FINISHED, PAUSED, Mark, call_mark, phase_mark
 from tui.widgets.scale import ScaleData
 
 if TYPE_CHECKING:
@@ -32,9 +33,6 @@ _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 _IN_TURN = 8.0
 """Each caution of a step stands for so long [s]."""
-_GLOWING = frozenset(
-    {PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH, PhaseKind.READY}
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,34 +67,33 @@ class Showing:
     scale: ScaleData
 
 
-def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> Showing:
+def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC) -> Showing:
     """Put a glance into words."""
-    alarm = seen.alarm is not None and seen.alarm is not Call.PROBE_LOST and not seen.paused
+    alarm = seen.alarm in ALARMS and not seen.paused
     prompt = bool(PROMPTS & seen.alarms) and not seen.paused
     state = sitting.state
-    figure = _figure(seen, inch)
     mark = _mark(seen, alarm)
     lost = Call.PROBE_LOST in seen.alarms and not alarm and not seen.finished
     under_way = seen.phase is not PhaseKind.READY and not seen.finished
     done = seen.heat - (0 if seen.finished else 1)
-    glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase in _GLOWING else None
+    glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase.row.glows else None
     return Showing(
         step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
         heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
         tally=(done, seen.heats, under_way),
         clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
         word=_SHORT.get(seen.word, seen.word).upper(),
-        figure=figure[0],
-        unit=figure[1],
+        figure=seen.figure.text(units),
+        unit=seen.figure.unit(units),
         word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
         alarm=alarm,
         mark=mark,
-        foot_mark=Mark.PROBE_LOST if lost else mark,
+        foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
         label=seen.figure.label if seen.figure.label in _COUNTS else f"{seen.figure.label}, {seen.figure.basis.value}",
         basis=seen.figure.basis.value,
-        work=_work(seen, inch),
-        reach=_reach(seen, inch),
+        work=_work(seen, units),
+        reach=_reach(seen, units),
         then=f"then: {seen.then}" if not seen.finished else "",
         call=_call(sitting, seen),
         probe=probe,
@@ -161,55 +158,42 @@ def probe_line(
 
 def _mark(seen: Glance, alarm: bool) -> Mark:
     if seen.finished:
-        return Mark.FINISHED
+        return FINISHED
     if seen.paused:
-        return Mark.PAUSED
+        return PAUSED
     if alarm and seen.alarm is not None:
-        return Mark(seen.alarm.value)
+        return call_mark(seen.alarm)
     prompt = next((call for call in Call if call in PROMPTS & seen.alarms), None)
-    return Mark(seen.phase.value) if prompt is None else Mark(prompt.value)
+    return phase_mark(seen.phase) if prompt is None else call_mark(prompt)
 
 
-def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
-    figure: Figure = seen.figure
-    if figure.unit != "degC" or not inch:
-        return figure.text, figure.unit
-    target = seen.step.target(seen.heat)
-    kelvin = target.fire if seen.phase is PhaseKind.READY and target is not None else seen.skin
-    if kelvin is None:
-        return figure.text, figure.unit
-    degrees, _, unit = show_temperature(kelvin, inch).partition(" ")
-    return degrees, unit
-
-
-def _work(seen: Glance, inch: bool) -> str:
+def _work(seen: Glance, units: Units) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
-    skin = show_temperature(seen.skin, inch).partition(" ")[0]
-    colour = colour_name(seen.skin) if seen.phase in _GLOWING else ""
+    skin = units.degrees(seen.skin)
+    colour = colour_name(seen.skin) if seen.phase.row.glows else ""
     middle = ""
     if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
-        middle = f", middle {show_temperature(seen.middle, inch).partition(' ')[0]}"
+        middle = f", middle {units.degrees(seen.middle)}"
         middle += " modelled" if seen.skin_basis is Basis.MEASURED else ""
     return f"{colour + ', ' if colour else ''}skin {skin} {seen.skin_basis.value}{middle}"
 
 
-def _reach(seen: Glance, inch: bool) -> str:
+def _reach(seen: Glance, units: Units) -> str:
     parts = []
     heating = seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK)
     if heating and seen.fire is not None:
         basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
-        fire = show_temperature(seen.fire, inch)
         if seen.heat_to is not None:
-            parts.append(f"fire{basis} {fire.partition(' ')[0]}, heat to {show_temperature(seen.heat_to, inch)}")
+            parts.append(f"fire{basis} {units.degrees(seen.fire)}, heat to {units.temperature(seen.heat_to)}")
         else:
-            parts.append(f"fire{basis} {fire}")
+            parts.append(f"fire{basis} {units.temperature(seen.fire)}")
     if seen.reach is not None:
         has_length = seen.reach_length is not None and not heating
-        length = f", {show_length(seen.reach_length or 0.0, inch)} long" if has_length else ""
-        parts.append(f"reach {show_section(seen.reach, inch)}{length}")
+        length = f", {units.length(seen.reach_length or 0.0)} long" if has_length else ""
+        parts.append(f"reach {units.section(seen.reach)}{length}")
     elif seen.reach_length is not None:
-        parts.append(f"reach {show_length(seen.reach_length, inch)} long")
+        parts.append(f"reach {units.length(seen.reach_length)} long")
     return ", ".join(parts)
 
 
@@ -217,7 +201,7 @@ def _call(sitting: Sitting, seen: Glance) -> str:
     # What was called in another phase is an instruction no longer.
     since = sitting.state.since
     of_phase = list(takewhile(lambda call: call.at >= since, reversed(sitting.state.calls)))
-    holding = (call for call in of_phase if call.call in seen.alarms and call.call is not Call.PROBE_LOST)
+    holding = (call for call in of_phase if call.call in seen.alarms and call.call not in STATES)
     passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
     if (call := next(holding, None) or next(passing, None)) is not None:
         return said(call)
@@ -235,12 +219,12 @@ def _mind(seen: Glance) -> str:
 
 def said(call: Called) -> str:
     """A call as a line, with its time."""
-    return f"{show_clock(call.at)} {call.call.value}: {ADVICE[call.call]}"
+    return f"{show_clock(call.at)} {call.call.value}: {call.call.row.advice}"
 
 
 def _scale(seen: Glance) -> ScaleData:
     return ScaleData(
-        limits=tuple(limits(seen.step, seen.heat, seen.phase)),
+        limits=tuple(lines_of(limits_of(seen.step, seen.heat, seen.phase))),
         skin=seen.skin if seen.skin_basis is not Basis.PLANNED else None,
         middle=seen.middle if seen.phase not in (PhaseKind.READY, PhaseKind.BENCH) else None,
     )

@@ -18,7 +18,7 @@ def _given(answers: Answers, **names: str) -> dict[str, Any]:
 
 def cooling(answers: Answers) -> Reckoning:
     """How long a bar stays hotter than a limit."""
-    from plans.reckoner.cooling import cooling as reckon
+    from plans.reckoner.cooling import reckon_cooling as reckon
 
     more = _given(answers, length="length", emissivity="emissivity", convection="convection", air="air")
     return reckon(answers["section"], answers["from"], answers["to"], **more)
@@ -26,7 +26,7 @@ def cooling(answers: Answers) -> Reckoning:
 
 def soak(answers: Answers) -> Reckoning:
     """How long a bar lies in the fire."""
-    from plans.reckoner.soak import soak as reckon
+    from plans.reckoner.soak import reckon_soak as reckon
 
     more = _given(answers, start="from", length="length", emissivity="emissivity", convection="convection")
     return reckon(answers["section"], answers["fire"], answers["middle"], **more)
@@ -35,7 +35,7 @@ def soak(answers: Answers) -> Reckoning:
 def steel(answers: Answers) -> Reckoning:
     """What is known of a grade or of a composition."""
     from plans.reckoner.errors import ReckonError, blamed
-    from plans.reckoner.steel import steel as reckon
+    from plans.reckoner.steel import reckon_steel as reckon
     from plans.steel.composition import MOST_CARBON, SYMBOLS, Composition
     from plans.steel.grades import find_grade
 
@@ -67,7 +67,7 @@ def grades() -> str:
 
 def carbon(answers: Answers) -> Reckoning:
     """How deep decarb goes, or how far layers even out."""
-    from plans.reckoner.carbon import decarb, layers
+    from plans.reckoner.carbon import reckon_decarb, reckon_layers
     from plans.reckoner.errors import ReckonError
 
     at, seconds = answers["at"], answers["for"]
@@ -75,22 +75,22 @@ def carbon(answers: Answers) -> Reckoning:
         for name in ("share", "thickness"):
             if name in answers:
                 raise ReckonError(name, "it belongs to decarb; leave it out, or leave out --layer")
-        return layers(answers["layer"], at, seconds, answers.get("carbon"))
+        return reckon_layers(answers["layer"], at, seconds, answers.get("carbon"))
     if "carbon" not in answers:
         raise ReckonError("carbon", "give it, e.g. 0.8, for decarb; or --layer, for layers that even out")
-    return decarb(answers["carbon"], at, seconds, **_given(answers, share="share", thickness="thickness"))
+    return reckon_decarb(answers["carbon"], at, seconds, **_given(answers, share="share", thickness="thickness"))
 
 
 def scale(answers: Answers) -> Reckoning:
     """Metal lost to scale."""
-    from plans.reckoner.scale import scale as reckon
+    from plans.reckoner.scale import reckon_scale as reckon
 
     return reckon(answers["at"], answers["for"], answers.get("section"))
 
 
 def temper(answers: Answers) -> Reckoning:
     """What a temper does."""
-    from plans.reckoner.temper import temper as reckon
+    from plans.reckoner.temper import reckon_temper as reckon
 
     more = _given(
         answers,
@@ -105,7 +105,7 @@ def temper(answers: Answers) -> Reckoning:
 
 def glow(answers: Answers) -> Reckoning:
     """The colour of a heat."""
-    from plans.reckoner.glow import glow as reckon
+    from plans.reckoner.glow import reckon_glow as reckon
 
     return reckon(answers["at"])
 

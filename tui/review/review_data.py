@@ -11,15 +11,13 @@ from plans.logbook.book import Logbook
 from plans.logbook.figures import Span, spans
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.logged_sitting import work_out
-from plans.plan import PhaseKind, Plan
+from plans.phase import IDLE, WARMING
+from plans.plan import Plan
 from plans.reader import read_plan
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Called
 from tui.widgets.curves import measured_curve
 from tui.widgets.plotting import Curve
-
-_IDLE = frozenset({PhaseKind.READY, PhaseKind.BENCH})
-_WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,10 +88,10 @@ def _heats(kept: KeptSitting, parts: tuple[Span, ...]) -> list[HeatReview]:
             its = [
                 part
                 for part in parts
-                if (part.step + 1, part.heat) == (step["step"], heat["heat"]) and part.phase not in _IDLE
+                if (part.step + 1, part.heat) == (step["step"], heat["heat"]) and part.phase not in IDLE
             ]
             if its:
-                warming = [part.ended for part in its if part.phase in _WARMING]
+                warming = [part.ended for part in its if part.phase in WARMING]
                 left = warming[-1] if warming else its[0].began
                 found.append(HeatReview(step["step"] - 1, heat, its[0].began, left, its[-1].ended))
     return found

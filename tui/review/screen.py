@@ -11,7 +11,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
-from plans.shown import UNKNOWN, show_clock, show_temperature
+from plans.shown import show_clock
+from plans.sitting.limits import limits_of
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.config.shop_file import read_shop
@@ -22,9 +24,8 @@ from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.screens.listing import when
 from tui.widgets.axes import temperature
-from tui.widgets.curves import CLEAR, above, flags, floor_of, limits, shades
+from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, shades
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 
@@ -69,7 +70,7 @@ class ReviewScreen(Screen[None]):
     def _options(self) -> list[Option]:
         app = host_of(self)
         shop, _ = read_shop(app.folders.shop)
-        options, self._stops = review_options(self.review, app.settings.inch, shop.cooling_factor)
+        options, self._stops = review_options(self.review, app.settings.units, shop.cooling_factor)
         return options
 
     def on_mount(self) -> None:
@@ -150,21 +151,23 @@ class ReviewScreen(Screen[None]):
             modelled=self._modelled,
             low=self._low,
             spans=shades(review.spans, begin, end, CLEAR * (end - begin) / max(1, trace.size.width)),
-            limits=limits(step, stop.heat, PhaseKind.STRIKE) if step is not None and stop is not None else (),
+            limits=lines_of(limits_of(step, stop.heat, PhaseKind.STRIKE))
+            if step is not None and stop is not None
+            else (),
             flags=flags(review.calls, begin, end),
-            up=temperature(host_of(self).settings.inch),
+            up=temperature(host_of(self).settings.units),
         )
         trace.cursor_at = stop.at if stop is not None else None
         self._read(stop.at if stop is not None else 0.0)
 
     def _read(self, at: float) -> None:
         """Say what the curves are at a time."""
-        review, inch = self.review, host_of(self).settings.inch
+        review, units = self.review, host_of(self).settings.units
         values = []
         for name, curve in (("measured", review.measured), ("modelled", review.modelled)):
             if curve.at:
                 kelvin = curve.near(at)
-                values.append(f"{name} {UNKNOWN if kelvin is None else show_temperature(kelvin, inch)}")
+                values.append(f"{name} {units.temperature(kelvin)}")
         part = next((part for part in reversed(review.spans) if part.began < at <= part.ended), None)
         doing = ""
         if part is not None and review.plan is not None:

@@ -10,7 +10,8 @@ from textual.widgets.option_list import Option
 
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from tui.widgets.plain import fill
 
 
 def heading(text: str) -> Option:

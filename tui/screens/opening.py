@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from tui.widgets.plain import plain
+from plans.text import plain
 
 
 class OpeningScreen(Screen[None]):

@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.widgets.plain import plain
+from plans.text import plain
 
 Answer = tuple[str, str, str]
 """What it is called inside, its key, and what it says."""

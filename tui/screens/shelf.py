@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
+from plans.text import plain
 from tui.actions import Place, bindings
 from tui.running.making_requests import going_on, rehearsal_of, sitting_of
 from tui.running.opening import OnShelf
@@ -24,7 +25,6 @@ from tui.screens.host import host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 
 _SIDE_FROM = 100
 _OFFERED = 3
@@ -141,7 +141,7 @@ class ShelfScreen(Screen[None]):
         plan = self._plan(chosen)
         if plan is None:
             return Content("")
-        return plan_text(plan, host_of(self).settings.inch)
+        return plan_text(plan, host_of(self).settings.units)
 
 
 def _plan_row(plan: ShelfPlan) -> Content:

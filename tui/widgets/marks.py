@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
+from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.segment import Segment
@@ -10,72 +10,42 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.plan import PhaseKind
+from plans.sitting.calls import Call
 from tui.widgets.cached_drawing import CachedDrawing
 
 
-class Mark(StrEnum):
-    """What a row can say; the values are those of the phases and of the calls."""
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The pattern of a row, repeated over its width."""
 
-    READY = "ready"
-    FIRE = "fire"
-    SOAK = "soak"
-    STRIKE = "strike"
-    AIR = "air"
-    QUENCH = "quench"
-    OVEN = "oven"
-    DIP = "dip"
-    BENCH = "bench"
-    PAUSED = "paused"
-    FINISHED = "finished"
-    SOAK_DONE = "soak done"
-    TIME_UP = "time up"
-    TOO_COLD = "too cold"
-    TOO_HOT = "too hot"
-    SOAKED_TOO_LONG = "soaked too long"
-    PROBE_LOST = "probe lost"
-    PROBE_BACK = "probe back"
-    AT_HEAT = "at heat"
-    COLD_ENOUGH = "cold enough"
-    TEMPER_LATE = "temper late"
-    QUENCH_LATE = "quench late"
-    PEAK_MISSED = "peak missed"
-    ARREST = "arrest seen"
-    FIRE_FELL = "fire fell"
+    blocks: str
+    """In half blocks, which every terminal has, the Linux console too."""
+    ascii: str
+    """In plain ASCII."""
+    alarm: bool = False
+    """Whether it is drawn as an alarm, which blinks."""
 
 
-ALARMS = frozenset({Mark.TOO_COLD, Mark.TOO_HOT, Mark.SOAKED_TOO_LONG, Mark.TEMPER_LATE, Mark.PROBE_LOST})
+PAUSED = Mark("█ █         ", "| |         ")
+"""The smith has said pause."""
+FINISHED = Mark("▀▄", "#-")
+"""The sitting is over."""
+
+
+def phase_mark(kind: PhaseKind) -> Mark:
+    """The mark of a phase."""
+    return Mark(*kind.row.marks)
+
+
+def call_mark(call: Call) -> Mark:
+    """The mark of a call."""
+    return Mark(*call.row.marks, alarm=bool(call.row.rank))
+
 
 _HALVES = ("▀█", "▄█")
 """Cells whose upper half, and cells whose lower half, is inked."""
 _CELLS = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
-_PATTERNS: dict[Mark, tuple[str, str]] = {
-    # In half blocks, which every terminal has, the Linux console too; and in ASCII.
-    Mark.READY: ("▄       ", ".       "),
-    Mark.FIRE: ("▄█▄ ", "/\\ "),
-    Mark.SOAK: ("▄", "="),
-    Mark.STRIKE: ("▀█▀ ", "\\/ "),
-    Mark.AIR: ("▀   ▄   ", "'   .   "),
-    Mark.QUENCH: ("▀▀▄▄", "~"),
-    Mark.OVEN: ("████    ", "[##]    "),
-    Mark.DIP: ("█▄▄▄▄█  ", "|____|  "),
-    Mark.BENCH: ("▀█▀▀▀█▀  ", "TT---TT  "),
-    Mark.PAUSED: ("█ █         ", "| |         "),
-    Mark.FINISHED: ("▀▄", "#-"),
-    Mark.SOAK_DONE: ("▄▄▄▄▄▄ ▀█▀ ", "====== \\/ "),
-    Mark.TIME_UP: ("█ ▄ ▄ ▄ ", "| . . . "),
-    Mark.TOO_COLD: ("▀▀▀▀▀ ▄▄▄▄▄   ", "----- _____   "),
-    Mark.TOO_HOT: ("▄█", "/^"),
-    Mark.SOAKED_TOO_LONG: ("▄▄▄▄▄▄██", "======##"),
-    Mark.PROBE_LOST: ("▄▄▄▄   ▀   ", "----   ?   "),
-    Mark.PROBE_BACK: ("▄▄▄▄███", "----+++"),
-    Mark.AT_HEAT: ("▄█▄ ▄█▄ █████ ", "/\\ /\\ ##### "),
-    Mark.COLD_ENOUGH: ("▀▀▀   ███   ", "'''   |||   "),
-    Mark.TEMPER_LATE: ("████ ▀▄▀▄ ", "[##] /\\/\\ "),
-    Mark.QUENCH_LATE: ("▀▀▄▄ █ ", "~~~~ | "),
-    Mark.PEAK_MISSED: ("▄█▄   ▀▀▀   ", "/\\   ---   "),
-    Mark.ARREST: ("▀▀▀▄▄▄▄▄▄▀▀▀", "\\------\\   "),
-    Mark.FIRE_FELL: ("▄█▄ ▀ ▀ ", "/\\ v v "),
-}
 
 
 def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False) -> list[str]:
@@ -83,7 +53,7 @@ def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False)
 
     With `blocks` in plain ASCII, the same line on each row.
     """
-    pattern = _PATTERNS[mark][blocks]
+    pattern = mark.ascii if blocks else mark.blocks
     if blocks:
         return [(pattern * (width // len(pattern) + 1))[:width]] * height
     if not height:
@@ -106,13 +76,13 @@ class MarkRow(CachedDrawing):
     MarkRow:nocolor > .marks--alarm { color: $foreground; }
     """
 
-    mark: reactive[Mark] = reactive(Mark.READY)
+    mark: reactive[Mark] = reactive(phase_mark(PhaseKind.READY))
     blink_on: reactive[bool] = reactive(True)
     """Off, an alarm's marks are drawn in reverse; other states do not blink."""
 
     def __init__(
         self,
-        mark: Mark = Mark.READY,
+        mark: Mark = phase_mark(PhaseKind.READY),  # noqa: B008 - frozen
         *,
         blocks: bool = False,
         name: str | None = None,
@@ -125,7 +95,7 @@ class MarkRow(CachedDrawing):
 
     def draw(self, width: int, height: int) -> list[Strip]:
         style = self.rich_style
-        if self.mark in ALARMS:
+        if self.mark.alarm:
             style = self.get_component_rich_style("marks--alarm")
             if not self.blink_on:
                 style += Style(reverse=True)

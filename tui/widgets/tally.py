@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 from textual.content import Content
-from textual.reactive import reactive
-from textual.widget import Widget
 
 _CHALK = {"stroke": "|", "five": "─┼┼┼┼─", "begun": "╷", "planned": "·"}
 _ASCII = {"stroke": "|", "five": "-++++-", "begun": ",", "planned": "."}
@@ -30,30 +28,3 @@ def tally_text(done: int, planned: int, current: bool, *, width: int | None = No
     if width is not None and cell_len(strokes) + len(faint) > width:
         return Content(f"{done} of {planned}")
     return Content.assemble((strokes, "bold"), (faint, "dim"))
-
-
-class Tally(Widget):
-    """The tally of one step."""
-
-    DEFAULT_CSS = "Tally { width: auto; height: 1; }"
-
-    counts: reactive[tuple[int, int, bool]] = reactive((0, 0, False), layout=True)
-    """Done, planned, and whether one is under way."""
-
-    def __init__(
-        self,
-        *,
-        blocks: bool = False,
-        name: str | None = None,
-        id: str | None = None,
-        classes: str | None = None,
-    ) -> None:
-        super().__init__(name=name, id=id, classes=classes)
-        self._blocks = blocks
-
-    def show(self, done: int, planned: int, current: bool) -> None:
-        self.counts = (done, planned, current)
-
-    def render(self) -> Content:
-        done, planned, current = self.counts
-        return tally_text(done, planned, current, width=self.size.width or None, blocks=self._blocks)

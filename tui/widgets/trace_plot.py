@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from math import ceil
 
 from rich.cells import cell_len
 
+from plans.text import plain
 from tui.widgets.axes import CELSIUS, TIME, Axis
 from tui.widgets.label_rows import rows_for_labels
-from tui.widgets.plain import clip, fill, plain
+from tui.widgets.plain import clip, fill
 from tui.widgets.plotting import BRAILLE, HALF_BLOCKS, Curve, Extent, Grid, extents
 
 Shade = tuple[float, float, str]
@@ -32,11 +33,15 @@ class TraceData:
     end: float = 60.0
     """Right edge [s]."""
     measured: Curve = field(default_factory=Curve)
+    """The curve that is drawn whole."""
     modelled: Curve = field(default_factory=Curve)
+    """The curve that is drawn dotted."""
     spans: Sequence[Shade] = ()
+    """Stretches of time that are shaded: heats."""
     limits: Sequence[tuple[float, str]] = ()
     """Temperature [K] and label, the most important first."""
     flags: Sequence[Flag] = ()
+    """Calls, each with its mark."""
     now: float | None = None
     """Where the upright line for the present stands [s]."""
     low: float | None = None
@@ -44,7 +49,9 @@ class TraceData:
     high: float | None = None
     """Top [K]; None lets curves and limits decide."""
     across: Axis = TIME
+    """What the axis from left to right measures."""
     up: Axis = CELSIUS
+    """What the axis from bottom to top measures."""
 
 
 class Role(IntEnum):
@@ -58,6 +65,10 @@ class Role(IntEnum):
     NOW = 5
     CURSOR = 6
     AXIS = 7
+
+
+_SHORTEST = 1e-3
+"""A trace that is shorter is drawn as one of no time: its columns would lie closer together than numbers can [s]."""
 
 
 class TracePlot:
@@ -82,6 +93,8 @@ class TracePlot:
         self.roles = [[int(Role.BLANK)] * width for _ in range(height)]
         self.shaded = [False] * width
         """Whether a column lies in a span; the columns of labels never do."""
+        if data.end - data.begin < _SHORTEST:
+            data = replace(data, end=data.begin)
         self._data, self._blocks = data, blocks
         self._dots = HALF_BLOCKS if blocks else BRAILLE
         gutter = self._gutter()

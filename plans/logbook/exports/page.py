@@ -4,22 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from plans.logbook.exports.picture import MARKS, curves, pictures
+from plans.logbook.exports.picture import call_mark, curves, pictures
 from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
 from plans.logbook.exports.timeline import Timeline
 from plans.logbook.exports.writing import in_markup
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
+from plans.phase import IN_SOMETHING
 from plans.shown import show_clock, show_duration
+from plans.sitting.calls import Call
+from plans.sitting.limits import LimitName
+from plans.units import Units
 
 
-def to_page(kept: KeptSitting) -> str:
-    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text."""
-    return "\n".join(_page(Timeline.of(kept))) + "\n"
+def to_page(kept: KeptSitting, units: Units = Units.METRIC) -> str:
+    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written."""
+    return "\n".join(_page(Timeline.of(kept), units)) + "\n"
 
 
-def _page(timeline: Timeline) -> Iterator[str]:
+def _page(timeline: Timeline, units: Units) -> Iterator[str]:
     kept = timeline.kept
     yield "<!DOCTYPE html>"
     yield '<html lang="en">'
@@ -34,10 +38,10 @@ def _page(timeline: Timeline) -> Iterator[str]:
     yield "</head>"
     yield "<body>"
     yield from _head(timeline)
-    yield from _trace(timeline)
-    yield from heat_tables(timeline)
+    yield from _trace(timeline, units)
+    yield from heat_tables(timeline, units)
     yield from cooling_table(timeline)
-    yield from call_table(timeline)
+    yield from call_table(timeline, units)
     yield from note_table(timeline)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
@@ -106,25 +110,24 @@ _CURVES = {
     "middle": "middle, modelled",
     "fire": "fire, measured",
 }
-_LIMITS = ("heat to", "burn", "cold", "cool to", "oven")
 
 
-def _trace(timeline: Timeline) -> Iterator[str]:
+def _trace(timeline: Timeline, units: Units) -> Iterator[str]:
     drawn = [curve for curve in curves(timeline) if curve.pieces]
     yield '<section><h2>Trace</h2>\n<figure><div class="wide"><div class="strips">'
-    yield from pictures(timeline, drawn)
+    yield from pictures(timeline, drawn, units)
     yield "</div></div>"
     yield "<figcaption>"
     for kind in (kind for kind in _CURVES if any(curve.kind == kind for curve in drawn)):
         yield _sample(f'<path class="curve {kind}" d="M1 6H27"/>', 28, _CURVES[kind])
-    if any(span.phase.value in ("fire", "soak", "oven", "dip") for span in timeline.spans):
+    if any(span.phase in IN_SOMETHING for span in timeline.spans):
         yield _sample('<rect class="heat" x="1" y="1" width="26" height="10"/>', 28, "in the fire, bath or oven")
     names = {limit.name for limit in timeline.limits()}
-    for name in (name for name in _LIMITS if name in names):
+    for name in (name for name in LimitName if name in names):
         yield _sample(f'<path class="limit {name.replace(" ", "-")}" d="M1 6H27"/>', 28, name)
     called = {called.call for called in timeline.state.calls}
-    for call in (call for call in MARKS if call in called):
-        yield _sample(f'<g transform="translate(8 6)">{MARKS[call]}</g>', 16, call.value)
+    for call in (call for call in Call if call in called):
+        yield _sample(f'<g transform="translate(8 6)">{call_mark(call)}</g>', 16, call.value)
     if timeline.state.notes:
         yield _sample('<circle class="note" cx="8" cy="6" r="5"/>', 16, "note")
     yield "</figcaption>\n</figure></section>"

@@ -7,14 +7,17 @@ from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
 
-from plans.logbook.exports.timeline import WARMING, Limit, Timeline
-from plans.logbook.exports.writing import in_markup
+from plans.logbook.exports.timeline import LimitStretch, Timeline
+from plans.logbook.exports.writing import degree_sign, in_markup
 from plans.logbook.figures import Span
 from plans.logbook.thinning import Points, thin
+from plans.phase import IN_SOMETHING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import celsius, kelvin, show_clock, show_duration
-from plans.sitting.events import Call, Called
+from plans.shown import show_clock, show_duration
+from plans.sitting.calls import Call, Shape
+from plans.sitting.events import Called
+from plans.units import Units, kelvin
 
 WIDTH, HEIGHT = 1200.0, 330.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
@@ -27,27 +30,22 @@ _LETTER = 6.4
 """Width of a letter of a step's title, about."""
 _CROWDED = 90.0
 """A limit with another one so little above it has its name below it: a temperature difference [K]."""
-_HOLDING = frozenset({PhaseKind.OVEN, PhaseKind.DIP})
 
-_PROMPT = '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>'
-_WARNING = '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>'
-MARKS = {
-    Call.SOAK_DONE: _PROMPT,
-    Call.TIME_UP: _PROMPT,
-    Call.COLD_ENOUGH: _PROMPT,
-    Call.AT_HEAT: _PROMPT,
-    Call.TOO_COLD: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
-    Call.TOO_HOT: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
-    Call.SOAKED_TOO_LONG: _WARNING,
-    Call.PEAK_MISSED: _WARNING,
-    Call.QUENCH_LATE: _WARNING,
-    Call.TEMPER_LATE: _WARNING,
-    Call.ARREST: '<path class="probe" fill="none" d="M-6 2C-4-4-2-4 0 0S4 4 6-2"/>',
-    Call.FIRE_FELL: '<path class="probe" fill="none" d="M0-6V5M-4 1 0 5 4 1"/>',
-    Call.PROBE_LOST: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
-    Call.PROBE_BACK: '<path class="probe" d="M-5 0H5M0-5V5"/>',
+_SHAPES = {
+    Shape.DIAMOND: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
+    Shape.DOWN: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
+    Shape.UP: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
+    Shape.SQUARE: '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>',
+    Shape.WAVE: '<path class="probe" fill="none" d="M-6 2C-4-4-2-4 0 0S4 4 6-2"/>',
+    Shape.ARROW: '<path class="probe" fill="none" d="M0-6V5M-4 1 0 5 4 1"/>',
+    Shape.CROSS: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
+    Shape.PLUS: '<path class="probe" d="M-5 0H5M0-5V5"/>',
 }
-"""The mark of each call around the origin, told apart by shape as far as what is to be done differs."""
+
+
+def call_mark(call: Call) -> str:
+    """The mark of a call as SVG around the origin."""
+    return _SHAPES[call.row.shape]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +67,14 @@ def curves(timeline: Timeline) -> list[Curve]:
     return [Curve("fire", measured), Curve("middle", middle), Curve("modelled", skin)]
 
 
-def pictures(timeline: Timeline, drawn: list[Curve]) -> Iterator[str]:
+def pictures(timeline: Timeline, drawn: list[Curve], units: Units) -> Iterator[str]:
     """The sitting as SVG, one strip after the other, all on the same scale."""
     limits = timeline.limits()
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
     strips, longest = timeline.strips()
     for number, (begin, end) in enumerate(strips, 1):
-        yield "".join(_Strip(timeline, number, begin, end, longest, celsius(top)).draw(drawn, limits))
+        yield "".join(_Strip(timeline, number, begin, end, longest, top, units).draw(drawn, limits))
 
 
 def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
@@ -97,17 +95,22 @@ def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
 class _Strip:
     """One strip: from time and temperature to places in the picture."""
 
-    def __init__(self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float) -> None:
+    def __init__(
+        self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float, units: Units
+    ) -> None:
         self._retold = timeline
         self._number = number
         self._begin, self._end = begin, end
         self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
-        self._top = -(-(top + 20) // 100) * 100
+        self._units = units
+        self._line_every, room = (400, 40) if units is Units.INCH else (200, 20)
+        half = self._line_every // 2
+        self._top = -(-(units.to_degrees(top) + room) // half) * half
         self._right = self._x(end)
         wanted = longest / _MOST_TICKS
         self._tick = next((tick for tick in _TICKS if tick >= wanted), _TICKS[-1])
 
-    def draw(self, drawn: list[Curve], limits: list[Limit]) -> Iterator[str]:
+    def draw(self, drawn: list[Curve], limits: list[LimitStretch]) -> Iterator[str]:
         wall = self._retold.kept.header.wall_time(self._begin)
         label = f"Trace from {show_duration(self._begin)} to {show_duration(self._end)}, begun at {wall:%H:%M}"
         width = max(self._right + _RIGHT, 300.0)
@@ -133,7 +136,7 @@ class _Strip:
 
     def _y(self, value: float) -> float:
         """Where a temperature lies [K]."""
-        return _BOTTOM - min(max(celsius(value) / self._top, 0.0), 1.0) * (_BOTTOM - _TOP)
+        return _BOTTOM - min(max(self._units.to_degrees(value) / self._top, 0.0), 1.0) * (_BOTTOM - _TOP)
 
     def _shows(self, began: float, ended: float) -> bool:
         return ended > self._begin and began < self._end
@@ -148,12 +151,12 @@ class _Strip:
             yield f'<text class="tally" x="{(left + right) / 2:.1f}" y="{_HEATS_AT:g}">{heat}</text>'
 
     def _grid(self) -> Iterator[str]:
-        for value in range(0, round(self._top) + 1, 200):
-            y = self._y(kelvin(value))
+        for value in range(0, round(self._top) + 1, self._line_every):
+            y = self._y(self._units.from_degrees(value))
             kind = "base" if value == 0 else "line"
             yield f'<path class="{kind}" d="M{_LEFT:g} {y:.1f}H{self._right:.1f}"/>'
             yield f'<text class="scale" x="{_LEFT - 7:g}" y="{y + 4:.1f}">{value}</text>'
-        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">°C</text>'
+        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">{degree_sign(self._units)}</text>'
         at = -(-self._begin // self._tick) * self._tick
         while at <= self._end:
             x = self._x(at)
@@ -176,7 +179,7 @@ class _Strip:
                 yield f'<text class="step" x="{left + 4:.1f}" y="{_TOP - 13:g}">{in_markup(shown)}</text>'
             yield "</g>"
 
-    def _limits(self, limits: list[Limit]) -> Iterator[str]:
+    def _limits(self, limits: list[LimitStretch]) -> Iterator[str]:
         named: dict[str, float] = {}
         for limit in limits:
             if not self._shows(limit.began, limit.ended):
@@ -186,7 +189,7 @@ class _Strip:
             yield f'<path class="limit {kind}" d="M{left:.1f} {y:.1f}H{right:.1f}"/>'
             if named.get(limit.name) != limit.kelvin and right - left > 66:
                 named[limit.name] = limit.kelvin
-                said = f"{limit.name} {celsius(limit.kelvin):.0f}"
+                said = f"{limit.name} {self._units.degrees(limit.kelvin)}"
                 crowded = any(
                     0 < other.kelvin - limit.kelvin < _CROWDED for other in limits if other.began == limit.began
                 )
@@ -206,7 +209,7 @@ class _Strip:
             if self._begin <= called.at <= self._end:
                 y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
                 yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
-                yield f"<title>{escape(_said(called))}</title>{MARKS[called.call]}</g>"
+                yield f"<title>{escape(_said(called, self._units))}</title>{call_mark(called.call)}</g>"
 
     def _notes(self) -> Iterator[str]:
         for number, note in enumerate(self._retold.state.notes, 1):
@@ -216,8 +219,10 @@ class _Strip:
                 yield f'<text class="note" y="3.5">{number}</text></g>'
 
 
-def _said(called: Called) -> str:
-    at = "" if called.kelvin is None else f", {celsius(called.kelvin):.0f} °C {called.basis.value}"
+def _said(called: Called, units: Units) -> str:
+    at = ""
+    if called.kelvin is not None:
+        at = f", {units.degrees(called.kelvin)} {degree_sign(units)} {called.basis.value}"
     return f"{show_clock(called.at)} {called.call.value}{at}"
 
 
@@ -235,7 +240,7 @@ def _stays(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
     found: list[tuple[float, float, int]] = []
     for before, span in pairwise([None, *spans]):
         assert span is not None
-        if span.phase not in WARMING and span.phase not in _HOLDING:
+        if span.phase not in IN_SOMETHING:
             continue
         joins = before is not None and (before.phase, span.phase) == (PhaseKind.FIRE, PhaseKind.SOAK)
         began = found.pop()[0] if joins else span.began

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from plans.errors import PlanError
 from plans.logbook.figures import Span, spans_of
 from plans.logbook.kept_sitting import KeptSitting
-from plans.plan import PhaseKind, Plan
+from plans.phase import IDLE
+from plans.plan import Plan
 from plans.reader import read_plan
 from plans.sitting.events import WentOn
+from plans.sitting.limits import LimitName, limits_of
 from plans.sitting.state import State
 
-FORGING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE})
-WARMING = frozenset({PhaseKind.FIRE, PhaseKind.SOAK})
 _BREAK = 600.0
 """A pause of the program that is longer is left out of the drawing [s]."""
 _STRIP = 2400.0
@@ -24,14 +23,17 @@ _MOST_STRIPS = 10
 
 
 @dataclass(frozen=True, slots=True)
-class Limit:
+class LimitStretch:
     """A temperature that counted for a while."""
 
-    name: str
-    """"cold", "burn", "heat to", "cool to" or "oven"."""
+    name: LimitName
+    """What it is."""
     kelvin: float
+    """Where it lies [K]."""
     began: float
+    """Since when it counted [s]."""
     ended: float
+    """Until when it counted [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,36 +66,21 @@ class Timeline:
         """Of a step, from 0; empty where the plan can't be read."""
         return self.plan.steps[step].title if self.plan else ""
 
-    def limits(self) -> list[Limit]:
-        """The limits in the order in which they began to hold, each as one for as long as it held on."""
-        found: list[Limit] = []
-        last: dict[str, int] = {}
+    def limits(self) -> list[LimitStretch]:
+        """The limits in the order in which they began to count, each as one stretch for as long as it counted on."""
+        found: list[LimitStretch] = []
+        last: dict[LimitName, int] = {}
         for span in self.spans:
-            for name, kelvin in self._limits(span):
-                index = last.get(name)
-                if index is not None and (found[index].kelvin, found[index].ended) == (kelvin, span.began):
-                    found[index] = Limit(name, kelvin, found[index].began, span.ended)
+            if self.plan is None or span.phase in IDLE:
+                continue
+            for limit in limits_of(self.plan.steps[span.step], span.heat, span.phase):
+                index = last.get(limit.name)
+                if index is not None and (found[index].kelvin, found[index].ended) == (limit.kelvin, span.began):
+                    found[index] = replace(found[index], ended=span.ended)
                 else:
-                    last[name] = len(found)
-                    found.append(Limit(name, kelvin, span.began, span.ended))
+                    last[limit.name] = len(found)
+                    found.append(LimitStretch(limit.name, limit.kelvin, span.began, span.ended))
         return found
-
-    def _limits(self, span: Span) -> Iterator[tuple[str, float]]:
-        if self.plan is None:
-            return
-        step = self.plan.steps[span.step]
-        target = step.target(span.heat)
-        if span.phase in FORGING and step.keep_above is not None:
-            yield "cold", step.keep_above
-        if span.phase in FORGING and step.burn_above is not None:
-            yield "burn", step.burn_above
-        if span.phase in WARMING and target is not None:
-            yield "heat to", target.heat_to
-        for phase in step.phases:
-            if phase.kind is span.phase and phase.until is not None:
-                yield "cool to", phase.until
-            if phase.kind is span.phase and phase.at is not None:
-                yield "oven", phase.at
 
     def strips(self) -> tuple[list[tuple[float, float]], float]:
         """The sitting in strips to be drawn one below the other, breaks left out.

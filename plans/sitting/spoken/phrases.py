@@ -3,80 +3,49 @@
 from __future__ import annotations
 
 from plans.plan import PhaseKind
-from plans.shown import celsius, fahrenheit
-from plans.sitting.events import Call, Called, Word
+from plans.sitting.calls import Call, Role
+from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance
 from plans.sitting.spoken.saying import Kind, Saying, Urgency, counted, number
+from plans.units import Units
 
-_LIMITS = {
-    Call.TOO_COLD: "back in the fire, too cold",
-    Call.TOO_HOT: "too hot, out of the fire",
-    Call.SOAKED_TOO_LONG: "soaked too long, take it out",
-    Call.TEMPER_LATE: "temper it now",
+_URGENCY = {
+    Role.PROMPT: Urgency.PROMPT,
+    Role.ALARM: Urgency.ALARM,
+    Role.STATE: Urgency.NOTICE,
+    Role.PASSING: Urgency.NOTICE,
 }
-
-_EASED = {Call.TOO_COLD: "warm enough again", Call.TOO_HOT: "no longer too hot"}
-
-_BEGUN = {
-    PhaseKind.FIRE: "in the fire",
-    PhaseKind.SOAK: "at heat, let it soak",
-    PhaseKind.STRIKE: "out, strike",
-    PhaseKind.AIR: "out, let it cool",
-    PhaseKind.QUENCH: "in the quench",
-    PhaseKind.OVEN: "in the oven",
-    PhaseKind.DIP: "in the bath",
-    PhaseKind.BENCH: "to the bench",
-}
-
-_OUT_OF = {
-    PhaseKind.QUENCH: "out of the quench",
-    PhaseKind.OVEN: "out of the oven",
-    PhaseKind.DIP: "out of the bath",
-}
-
 _ANSWERS = {Word.UNDO: "taken back", Word.PAUSE: "paused", Word.RESUME: "going on"}
 
 
 def holding(call: Call, seen: Glance) -> Saying | None:
-    """A call that holds; None for one that only passes."""
-    if call in _LIMITS:
-        return Saying(_LIMITS[call], Urgency.ALARM, Kind.LIMIT)
+    """The sentence for a call that holds; None for one that only passes."""
+    row = call.row
+    if row.role is Role.PASSING:
+        return None
+    text = row.spoken
     match call:
-        case Call.AT_HEAT:
-            return _prompt("at heat")
-        case Call.SOAK_DONE:
-            quench = any(phase.kind is PhaseKind.QUENCH for phase in seen.step.phases)
-            return _prompt("soak done, into the quench" if quench else "soak done, take it out")
+        case Call.SOAK_DONE if any(phase.kind is PhaseKind.QUENCH for phase in seen.step.phases):
+            text = "soak done, into the quench"
         case Call.COLD_ENOUGH:
-            return _prompt(f"cold enough{_after_air(seen)}")
+            text += _after_air(seen)
         case Call.TIME_UP:
-            return _prompt(_OUT_OF.get(seen.phase, "time is up") + _after_air(seen))
-        case Call.PROBE_LOST:
-            return Saying("probe lost, going by the model", Urgency.NOTICE, Kind.PROBE)
-        case _:
-            return None
+            text = (seen.phase.row.over or text) + _after_air(seen)
+    return Saying(text, _URGENCY[row.role], row.kind)
 
 
 def passing(called: Called, seen: Glance) -> Saying | None:
-    """A call that tells what was; None for one that holds."""
-    match called.call:
-        case Call.PROBE_BACK:
-            return Saying("probe back", Urgency.NOTICE, Kind.PROBE)
-        case Call.ARREST:
-            return Saying("possible arrest", Urgency.NOTICE, Kind.SEEN)
-        case Call.FIRE_FELL:
-            return Saying("the fire fell", Urgency.NOTICE, Kind.SEEN)
-        case Call.PEAK_MISSED:
-            return Saying(_peak_missed(called, seen), Urgency.NOTICE, Kind.MISSED)
-        case Call.QUENCH_LATE:
-            return Saying("late into the quench", Urgency.NOTICE, Kind.MISSED)
-        case _:
-            return None
+    """The sentence for a call that tells what was; None for one that holds."""
+    row = called.call.row
+    if row.role is not Role.PASSING:
+        return None
+    text = _peak_missed(called, seen) if called.call is Call.PEAK_MISSED else row.spoken
+    return Saying(text, _URGENCY[row.role], row.kind)
 
 
 def eased(call: Call) -> Saying | None:
-    """What a limit was about is over."""
-    return Saying(_EASED[call], Urgency.NOTICE, Kind.LIMIT) if call in _EASED else None
+    """The sentence for what a call was about being over; None where nothing is said."""
+    return Saying(call.row.eased, Urgency.NOTICE, call.row.kind) if call.row.eased else None
 
 
 def quench_now() -> Saying:
@@ -108,15 +77,14 @@ def heat_count(seen: Glance) -> Saying:
     return Saying(text, Urgency.ASIDE, Kind.COUNT)
 
 
-def target(kelvin: float, inch: bool) -> Saying:
-    """What the heat aims at [K]."""
-    degrees = fahrenheit(kelvin) if inch else celsius(kelvin)
-    return Saying(f"heat to {degrees:.0f} degrees", Urgency.ASIDE, Kind.TARGET)
+def target(kelvin: float, units: Units) -> Saying:
+    """What the heat aims at, a temperature [K], said in degrees of the units that are set."""
+    return Saying(f"heat to {units.degrees(kelvin)} degrees", Urgency.ASIDE, Kind.TARGET)
 
 
 def begun(phase: PhaseKind) -> Saying:
     """A phase began."""
-    return Saying(_BEGUN[phase], Urgency.ASIDE, Kind.NOW)
+    return Saying(phase.row.spoken, Urgency.ASIDE, Kind.NOW)
 
 
 def answer(word: Word, seen: Glance) -> Saying | None:
@@ -140,10 +108,6 @@ def went_on() -> Saying:
 def turn() -> Saying:
     """The cadence for even work round the bar."""
     return Saying("turn", Urgency.ASIDE, Kind.CADENCE)
-
-
-def _prompt(text: str) -> Saying:
-    return Saying(text, Urgency.PROMPT, Kind.NOW)
 
 
 def _after_air(seen: Glance) -> str:

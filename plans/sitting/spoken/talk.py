@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from plans.phase import WARMING
 from plans.plan import PhaseKind
+from plans.sitting.calls import STATES
 from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance
 from plans.sitting.spoken import phrases
-from plans.sitting.spoken.saying import Saying, Volume
+from plans.sitting.spoken.saying import Kind, Saying, Volume
+from plans.units import Units
 
 COUNTDOWN = (30, 20, 10, 5)
 """Marks of hammer time that are said [s]."""
@@ -18,7 +21,6 @@ REMIND_AFTER = 20.0
 """With `Volume.ALL`, what still holds is said again after this [s]."""
 _OLD = 10.0
 """What happened longer ago than this, as while the machine slept, is no news [s]."""
-_MISSED = frozenset({Call.PEAK_MISSED, Call.QUENCH_LATE})
 
 _Place = tuple[int, int, PhaseKind]
 
@@ -28,12 +30,12 @@ class Talk:
 
     Args:
         volume: how much is said
-        inch: degF in place of degC
+        units: that temperatures are said in
     """
 
-    def __init__(self, volume: Volume = Volume.NORMAL, inch: bool = False) -> None:
+    def __init__(self, volume: Volume = Volume.NORMAL, units: Units = Units.METRIC) -> None:
         self.volume = volume
-        self._inch = inch
+        self._units = units
         self._step = 0
         self._count = (0, 0)
         self._place: _Place | None = None
@@ -74,7 +76,7 @@ class Talk:
 
     def _enter(self, seen: Glance) -> None:
         """Another phase goes on: what was said of the one before says nothing of this one."""
-        self._holding = {call: at for call, at in self._holding.items() if call is Call.PROBE_LOST}
+        self._holding = {call: at for call, at in self._holding.items() if call in STATES}
         self._hammer = {}
         self._soak = _Countdown(_SOAK_COUNTDOWN if self.volume is Volume.ALL else ())
         self._turns = self._turns_due(seen)
@@ -87,8 +89,8 @@ class Talk:
                 pass
             case Called(call=call):
                 saying = phrases.passing(event, seen)
-                volume = Volume.FEW if call in _MISSED else Volume.NORMAL
-            case LeftFire() if seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK):
+                volume = Volume.FEW if call.row.kind is Kind.MISSED else Volume.NORMAL
+            case LeftFire() if seen.phase in WARMING:
                 saying, volume = phrases.quench_now(), Volume.FEW
             case Eased(call=call):
                 saying, volume = phrases.eased(call), Volume.ALL
@@ -115,7 +117,7 @@ class Talk:
             if seen.heats > 1:
                 yield Volume.NORMAL, phrases.heat_count(seen)
             if seen.phase is PhaseKind.FIRE and seen.heat_to is not None:
-                yield Volume.ALL, phrases.target(seen.heat_to, self._inch)
+                yield Volume.ALL, phrases.target(seen.heat_to, self._units)
         yield (Volume.ALL if _expected(fresh) else Volume.NORMAL), phrases.begun(seen.phase)
 
     def _of_calls(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
@@ -125,7 +127,7 @@ class Talk:
                 self._holding.pop(call, None)
                 continue
             said_at = self._holding.get(call)
-            again = said_at is not None and call is not Call.PROBE_LOST and not seen.paused
+            again = said_at is not None and call not in STATES and not seen.paused
             if said_at is None or (again and seen.at - said_at >= REMIND_AFTER):
                 self._holding[call] = seen.at
                 saying = phrases.holding(call, seen)
@@ -169,7 +171,7 @@ def _expected(fresh: Sequence[Event]) -> bool:
                 return False
             case Begun(cause=cause) if cause is not Cause.WORD:
                 return False
-            case Said(word=word) if word not in (Word.NOTE, Word.ACKNOWLEDGE):
+            case Said(word=word) if not word.is_aside:
                 return True
     return True
 

@@ -7,21 +7,28 @@ from itertools import pairwise
 import pytest
 
 from plans.reckoned import Reckoned
-from plans.reckoner.cooling import cooling
+from plans.reckoner.cooling import reckon_cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning, columns
-from plans.reckoner.soak import soak
-from plans.reckoner.units import LENGTH, SECONDS, TEMPERATURE
+from plans.reckoner.soak import reckon_soak
+from plans.reckoner.temper import reckon_temper
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
+from plans.units import Units, kelvin
 
 SOURCE, OTHER = "a book", "a paper"
 
 
 def figure(key: str, label: str, value: float, source: str = SOURCE, validity: str = "good") -> Figure:
     return Figure(key, label, Reckoned(value, "modelled", validity, source, value - 10, value + 20), SECONDS)
+
+
+def reckoned(found: Reckoning, key: str) -> Reckoned:
+    known = next(one.reckoned for one in found.found if isinstance(one, Figure) and one.key == key)
+    assert known is not None
+    return known
 
 
 EXAMPLE = Reckoning(
@@ -32,7 +39,15 @@ EXAMPLE = Reckoning(
         figure("later_seconds", "second one", 80.0),
         figure("last_seconds", "third", 90.0, OTHER, "so so."),
         Figure("never_celsius", "fourth", None, TEMPERATURE, "it never does"),
-        Fact("name", "fifth", ["a", "b"], lambda inch: "inches" if inch else "metric", "published", "fair", SOURCE),
+        Fact(
+            "name",
+            "fifth",
+            ["a", "b"],
+            lambda units: "inches" if units is Units.INCH else "metric",
+            "published",
+            "fair",
+            SOURCE,
+        ),
     ),
 )
 
@@ -79,7 +94,7 @@ def test_a_long_cell_does_not_push_the_others_out() -> None:
 
 
 def test_lines_in_inches() -> None:
-    lines = EXAMPLE.lines(inch=True)
+    lines = EXAMPLE.lines(Units.INCH)
     assert lines[0] == "a bar; length 10 in"
     assert any("inches" in line for line in lines)
 
@@ -98,13 +113,6 @@ def test_a_range_in_place_of_a_figure() -> None:
     assert one.text() == "850 degC"
 
 
-def test_a_figure_by_its_key() -> None:
-    assert EXAMPLE.figure("seconds").label == "first"
-    for key in ("name", "nothing"):
-        with pytest.raises(KeyError):
-            EXAMPLE.figure(key)
-
-
 def test_what_steel_has_against_it_is_laid_to_what_was_given() -> None:
     def refuse(_: float) -> float:
         raise SteelError("too much of it")
@@ -115,7 +123,7 @@ def test_what_steel_has_against_it_is_laid_to_what_was_given() -> None:
 
 
 def test_the_course_of_a_bar_that_cools() -> None:
-    found = cooling(Section(0.025, 0.025), kelvin(1250), kelvin(900))
+    found = reckon_cooling(Section(0.025, 0.025), kelvin(1250), kelvin(900))
     first, last = found.curve[0], found.curve[-1]
     assert (first.seconds, first.skin) == (0.0, kelvin(1250))
     assert first.middle == pytest.approx(kelvin(1250))
@@ -129,7 +137,7 @@ def test_the_course_of_a_bar_that_cools() -> None:
 
 
 def test_the_course_of_a_bar_that_soaks() -> None:
-    found = soak(Section(0.025, 0.025), kelvin(1250), kelvin(1200))
+    found = reckon_soak(Section(0.025, 0.025), kelvin(1250), kelvin(1200))
     last = found.curve[-1]
     assert last.middle == pytest.approx(kelvin(1200), abs=0.05)
     assert last.skin == pytest.approx(kelvin(found.record["skin_celsius"]))
@@ -139,14 +147,29 @@ def test_the_course_of_a_bar_that_soaks() -> None:
 
 def test_without_an_emissivity_its_spread_is_in_the_range() -> None:
     bar = Section(0.025, 0.025)
-    usual = cooling(bar, kelvin(1250), kelvin(900)).figure("seconds").reckoned
-    said = cooling(bar, kelvin(1250), kelvin(900), emissivity=0.8).figure("seconds").reckoned
-    assert usual is not None
-    assert said is not None
+    usual = reckoned(reckon_cooling(bar, kelvin(1250), kelvin(900)), "seconds")
+    said = reckoned(reckon_cooling(bar, kelvin(1250), kelvin(900), emissivity=0.8), "seconds")
     assert usual.value == said.value
     assert usual.least is not None
     assert usual.most is not None
     assert (said.least, said.most) == (pytest.approx(0.97 * said.value), pytest.approx(1.03 * said.value))
-    black, dull = (cooling(bar, kelvin(1250), kelvin(900), emissivity=each).record["seconds"] for each in (0.94, 0.7))
+    black, dull = (
+        reckon_cooling(bar, kelvin(1250), kelvin(900), emissivity=each).record["seconds"] for each in (0.94, 0.7)
+    )
     assert usual.least == pytest.approx(0.97 * black)
     assert usual.most == pytest.approx(1.03 * dull)
+
+
+def test_what_the_constants_error_makes_of_an_equal_temper() -> None:
+    at, hour = kelvin(220), 3600.0
+    warmer = reckoned(reckon_temper(at, hour, 0.98, other_time=600.0), "instead_at_celsius")
+    assert warmer.least is not None
+    assert warmer.most is not None
+    assert at < warmer.least < warmer.value < warmer.most < at + 60
+    longer = reckoned(reckon_temper(at, hour, 0.98, other_temperature=kelvin(200)), "instead_for_seconds")
+    assert longer.least is not None
+    assert longer.most is not None
+    assert hour < longer.least < longer.value < longer.most
+    # Nothing is asked, so the constant does not matter.
+    same = reckoned(reckon_temper(at, hour, 0.98, other_time=hour), "instead_at_celsius")
+    assert same.least == pytest.approx(same.most)

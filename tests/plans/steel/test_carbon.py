@@ -9,24 +9,22 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.reading import Reading
-from plans.shown import kelvin
 from plans.steel.carbon import (
     AUSTENITE,
-    FACTOR,
+    CARBON_FACTOR,
     agren_diffusivity,
     content_at,
     decarb_depth,
     depth_at_share,
     diffusivity,
-    equal_time,
     grinding_allowance,
     inverse_erf,
     spread_over,
-    spread_to_reach,
     textbook_diffusivity,
 )
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
+from plans.units import kelvin
 
 hot = st.floats(AUSTENITE, kelvin(1390))
 carbons = st.floats(0, 1.9)
@@ -53,7 +51,6 @@ def test_the_error_function_inverts(share: float) -> None:
 def test_depth_and_content_invert(share: float, spread: float, core: float) -> None:
     depth = depth_at_share(share, spread)
     assert content_at(depth, spread, 0.0, core) == pytest.approx(share * core, rel=1e-9)
-    assert spread_to_reach(share * core, depth, 0.0, core) == pytest.approx(spread, rel=1e-9)
 
 
 @given(spreads, st.floats(0, 1e-2), st.floats(0, 1e-3))
@@ -92,16 +89,16 @@ def test_a_lost_probe_is_told_and_not_counted() -> None:
     readings = [Reading(0, 1473.0), Reading(60, 1473.0), Reading(61, None, "lost"), Reading(160, 1473.0)]
     depth = decarb_depth(readings, 0.8)
     assert depth.value == decarb_depth(hold(1473.0, 60), 0.8).value
-    assert "100 s without a temperature" in depth.validity
+    assert "100 s without a temperature" in str(depth.validity)
 
 
 def test_the_depth_says_its_factor_of_two_and_the_allowance_follows() -> None:
     depth, allowance = (reckon(hold(kelvin(1150), 600), 0.9) for reckon in (decarb_depth, grinding_allowance))
-    assert (depth.least, depth.most) == (depth.value / FACTOR, depth.value * FACTOR)
+    assert (depth.least, depth.most) == (depth.value / CARBON_FACTOR, depth.value * CARBON_FACTOR)
     assert (allowance.least, allowance.value, allowance.most) == (depth.least, depth.value, depth.most)
     assert depth.basis == "modelled"
-    assert "factor of 2" in depth.validity
-    assert "Agren" in depth.source
+    assert "factor of 2" in str(depth.validity)
+    assert "Agren" in str(depth.source)
 
 
 def test_a_deeper_share_lies_deeper() -> None:
@@ -114,7 +111,7 @@ def test_a_thin_piece_without_a_core_is_told() -> None:
     assert not decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=depth * 2.01).outside
     thin = decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=depth * 1.99)
     assert thin.outside
-    assert "both sides meet" in thin.validity
+    assert "both sides meet" in str(thin.validity)
 
 
 def test_where_the_formula_was_not_found_is_told() -> None:
@@ -150,12 +147,3 @@ def test_impossible_shares_and_contents() -> None:
         depth_at_share(1.0, 1e-9)
     with pytest.raises(SteelError, match="from 0 up"):
         depth_at_share(0.5, -1e-9)
-    for content, surface, core in ((1.3, 1.2, 0.2), (0.2, 1.2, 0.2), (0.5, 0.4, 0.4)):
-        with pytest.raises(SteelError, match="between"):
-            spread_to_reach(content, 1e-3, surface, core)
-
-
-@given(st.floats(1, 1e5), hot, hot)
-def test_equal_times_go_there_and_back(seconds: float, one: float, other: float) -> None:
-    here, there = textbook_diffusivity(one), textbook_diffusivity(other)
-    assert equal_time(equal_time(seconds, here, there), there, here) == pytest.approx(seconds)

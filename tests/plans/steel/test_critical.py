@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import celsius, kelvin
 from plans.steel import critical, equilibrium
-from plans.steel.card import card
+from plans.steel.card import card_of
 from plans.steel.composition import Composition
-from plans.steel.finding import Basis
+from plans.steel.finding import Origin
 from plans.steel.grades import Grade, all_grades, find_grade
+from plans.units import celsius, kelvin
 
 EACH = pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
 HYPEREUTECTOID = st.floats(equilibrium.EUTECTOID_CARBON, equilibrium.MOST_CARBON)
@@ -21,7 +21,7 @@ HYPEREUTECTOID = st.floats(equilibrium.EUTECTOID_CARBON, equilibrium.MOST_CARBON
 
 @EACH
 def test_the_order_is_sane_for_every_grade(grade: Grade) -> None:
-    of = card(grade)
+    of = card_of(grade)
     ms, ac1, upper, bs = of.ms.best.value, of.ac1.best.value, of.upper.best.value, of.bs.best.value
     if grade.name in ("A2", "D2", "X153CrMoV12"):
         # Too rich for any formula: no figure, and said so.
@@ -172,8 +172,8 @@ def test_nickel_moves_the_eutectoid() -> None:
 
 
 def test_a_range_of_printed_values_keeps_all_its_sources() -> None:
-    ac1 = card(find_grade("1050")).ac1.best
-    assert ac1.basis is Basis.PUBLISHED
+    ac1 = card_of(find_grade("1050")).ac1.best
+    assert ac1.origin is Origin.PUBLISHED
     assert (ac1.low, ac1.high) == (kelvin(725), kelvin(730))
     assert "ASM" in ac1.source
     assert "Cf 53" in ac1.source

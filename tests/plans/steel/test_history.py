@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.reading import Reading
-from plans.steel.history import BRIDGED, gap_note, hold, integral, spans
+from plans.steel.history import BRIDGED, gap_note, hold, integral, stretches
 from plans.trace import Trace
 
 
@@ -23,7 +23,7 @@ def itself(kelvin: float) -> float:
 
 def test_a_hold_is_its_time_at_its_temperature() -> None:
     along = integral(itself, hold(1400.0, 60.0))
-    assert (along.value, along.seconds, along.missing, along.hottest) == (84000.0, 60.0, 0.0, 1400.0)
+    assert (along.value, along.missing, along.hottest) == (84000.0, 0.0, 1400.0)
 
 
 def test_the_temperature_runs_straight_between_readings() -> None:
@@ -52,7 +52,7 @@ def test_a_trace_with_a_lost_probe() -> None:
         ]
     )
     along = integral(one, trace)
-    assert (along.seconds, along.missing) == (10.0, 100.0)
+    assert (along.value, along.missing) == (10.0, 100.0)
     assert "100 s" in gap_note(along.missing)
     assert not gap_note(0.0)
 
@@ -60,12 +60,6 @@ def test_a_trace_with_a_lost_probe() -> None:
 def test_a_reading_missed_now_and_then_is_no_gap() -> None:
     assert integral(one, [(0, 1000), (5, None), (BRIDGED, 1000)]).missing == 0
     assert integral(one, [(0, 1000), (5, None), (BRIDGED + 1, 1000)]).missing == BRIDGED + 1
-    assert integral(one, [(0, 1000), (1, None), (8, 1000)], longest_gap=5).missing == 8
-
-
-def test_a_long_silence_is_a_gap_if_the_caller_says_so() -> None:
-    assert integral(one, [(0, 1000), (100, 1000)]).seconds == 100
-    assert integral(one, [(0, 1000), (100, 1000)], longest_gap=60).missing == 100
 
 
 @pytest.mark.parametrize("bad", [None, nan, inf])
@@ -79,12 +73,12 @@ def test_a_temperature_with_a_fault_is_not_believed() -> None:
 
 def test_a_reading_that_goes_back_in_time_is_left_out() -> None:
     along = integral(itself, [(0, 500), (10, 500), (4, 900), (12, 500)])
-    assert (along.value, along.seconds, along.hottest) == (6000, 12, 500)
+    assert (along.value, along.hottest) == (6000, 500)
 
 
 def test_two_readings_of_one_time_are_a_jump() -> None:
     along = integral(itself, [(0, 500), (10, 500), (10, 900), (20, 900)])
-    assert (along.value, along.seconds, along.missing) == (14000, 20, 0)
+    assert (along.value, along.missing) == (14000, 0)
 
 
 def test_nothing_known_comes_to_nothing() -> None:
@@ -100,22 +94,22 @@ histories = st.lists(st.tuples(st.floats(0.1, 100), temperatures), min_size=2, m
 
 @given(histories, st.floats(0, 1))
 def test_a_reading_more_on_the_way_changes_nothing(history: list[tuple[float, float]], share: float) -> None:
-    span = next(spans(history))
-    at = span.start + share * (span.end - span.start)
-    between = (at, span.first + share * (span.last - span.first))
+    stretch = next(stretches(history))
+    at = stretch.start + share * (stretch.end - stretch.start)
+    between = (at, stretch.first + share * (stretch.last - stretch.first))
     finer = sorted([*history, between], key=lambda entry: entry[0])
     assert integral(itself, finer).value == pytest.approx(integral(itself, history).value, rel=1e-9)
 
 
 @given(histories, st.lists(st.floats(-10, 800), max_size=5).map(sorted))
 def test_cutting_a_span_loses_nothing(history: list[tuple[float, float]], times: list[float]) -> None:
-    for span in spans(history):
-        parts = list(span.cut(times))
-        assert sum(part.end - part.start for part in parts) == pytest.approx(span.end - span.start)
+    for stretch in stretches(history):
+        parts = list(stretch.cut(times))
+        assert sum(part.end - part.start for part in parts) == pytest.approx(stretch.end - stretch.start)
         assert (parts[0].start, parts[0].first, parts[-1].end, parts[-1].last) == (
-            span.start,
-            span.first,
-            span.end,
-            span.last,
+            stretch.start,
+            stretch.first,
+            stretch.end,
+            stretch.last,
         )
-        assert len(parts) == 1 + len({at for at in times if span.start < at < span.end})
+        assert len(parts) == 1 + len({at for at in times if stretch.start < at < stretch.end})

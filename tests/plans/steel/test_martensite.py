@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import celsius, kelvin
 from plans.steel import martensite
-from plans.steel.card import card
+from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.grades import Grade, all_grades, find_grade
 from plans.steel.hypereutectoid import dissolved, hardened
+from plans.units import celsius, kelvin
 
 LOW_ALLOY = st.fixed_dictionaries(
     {
@@ -45,17 +45,6 @@ def test_martensite_is_a_share_and_grows_as_it_cools(start: float, at: float, co
     assert (share == 0) == (at >= start) or share == pytest.approx(0, abs=1e-12)
 
 
-@given(start=st.floats(300, 800), share=st.floats(0, 0.999))
-def test_the_temperature_of_a_share_is_the_inverse(start: float, share: float) -> None:
-    assert martensite.fraction(start, martensite.reached_at(start, share)) == pytest.approx(share, abs=1e-9)
-
-
-@pytest.mark.parametrize("share", [-0.1, 1.0, 1.5])
-def test_all_of_it_is_never_reached(share: float) -> None:
-    with pytest.raises(ValueError, match="share of martensite"):
-        martensite.reached_at(500.0, share)
-
-
 @given(shares=LOW_ALLOY)
 def test_the_carbon_of_an_ms_is_the_inverse(shares: dict[str, float]) -> None:
     steel = Composition.of(shares)
@@ -72,13 +61,10 @@ def test_an_ms_that_no_carbon_gives_is_refused(degrees: float) -> None:
 
 def test_a_warm_end_of_the_quench_leaves_more_austenite() -> None:
     steel = find_grade("1095").middle
-    cold = hardened(steel, kelvin(800))
-    warm = hardened(steel, kelvin(800), kelvin(80))
-    assert cold is not None
-    assert warm is not None
-    assert cold.retained is not None
-    assert warm.retained is not None
-    assert warm.retained > cold.retained
+    quenched = hardened(steel, kelvin(800))
+    assert quenched is not None
+    assert quenched.ms.value is not None
+    assert martensite.retained(quenched.ms.value, kelvin(80)) > martensite.retained(quenched.ms.value)
 
 
 @given(at=st.floats(760, 960), hotter=st.floats(5, 100))
@@ -89,10 +75,8 @@ def test_hotter_hardening_lowers_ms_and_leaves_more_austenite(at: float, hotter:
     assert hot is not None
     assert cool.ms.value is not None
     assert hot.ms.value is not None
-    assert cool.retained is not None
-    assert hot.retained is not None
     assert hot.ms.value <= cool.ms.value + 1e-3
-    assert hot.retained >= cool.retained - 1e-5
+    assert martensite.retained(hot.ms.value) >= martensite.retained(cool.ms.value) - 1e-5
 
 
 def test_nothing_is_said_of_carbides_where_it_can_not_be() -> None:
@@ -117,19 +101,19 @@ def test_all_dissolved_above_acm_and_not_below() -> None:
     below, above = dissolved(steel, kelvin(790)), dissolved(steel, kelvin(850))
     assert below is not None
     assert above is not None
-    assert not below.all_of_it
-    assert above.all_of_it
+    assert below.carbide > 0
+    assert above.carbide == 0
     assert above.carbon == steel.carbon
 
 
 @pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
 def test_every_grade_that_hardens_turns_mostly_to_martensite(grade: Grade) -> None:
-    share = card(grade).martensite
-    if card(grade).ms.best.value is None:
-        assert share is None
+    card = card_of(grade)
+    start = (card.hardened.ms if card.hardened is not None else card.ms.best).value
+    if start is None:
+        assert card.ms.best.value is None
     else:
-        assert share is not None
-        assert 0.7 < share < 1
+        assert 0.7 < martensite.fraction(start, martensite.ROOM) < 1
 
 
 def test_extrapolated_ms_says_so() -> None:

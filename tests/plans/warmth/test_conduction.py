@@ -6,10 +6,10 @@ from hypothesis import strategies as st
 
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
-from plans.warmth.steel import steel
+from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import Surroundings, fire, still_air
 
-STEEL = steel()
+STEEL = carbon_steel()
 SHAPES = st.builds(BarShape, half_thickness=st.floats(0.0005, 0.15), exponent=st.floats(0, 2))
 KELVIN = st.floats(250.0, 1850.0)
 TIMES = st.floats(0.001, 10_000.0)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
-from plans.warmth.ahead import ahead
+from plans.warmth.ahead import look_ahead
 from plans.warmth.forecast import HORIZON, hammer_time, skin_time, soak_time
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire, still_air, striking
@@ -141,6 +141,6 @@ def test_a_middle_that_is_warmed_by_its_own_skin_is_seen() -> None:
 
 def test_steps_grow_as_the_bar_comes_to_rest() -> None:
     model = WarmModel(SQUARE)
-    times = [moment.seconds for moment in islice(ahead(model.bar, model.heat, model.skin, FIRE), 400)]
+    times = [moment.seconds for moment in islice(look_ahead(model.bar, model.heat, model.skin, FIRE), 400)]
     assert times == sorted(times)
     assert times[-1] - times[-2] > 100 * (times[60] - times[59])

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from plans.section import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import skin_time
-from plans.warmth.lumped import biot_number, cooling_time, radiation_time
+from plans.warmth.lumped import biot_number, cooling_time
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire, still_air
 
@@ -36,8 +36,6 @@ def test_a_thin_rod_warms_as_the_solver_has_it() -> None:
 def test_a_temperature_on_the_wrong_side_is_refused(start: float, end: float) -> None:
     with pytest.raises(ValueError, match="between"):
         cooling_time(start, end, ROD, still_air())
-    with pytest.raises(ValueError, match="between"):
-        radiation_time(start, end, 293.15, 0.0015, 7850 * 650, 0.8)
 
 
 def test_a_bar_of_25_mm_is_about_as_warm_inside_as_outside() -> None:

@@ -5,11 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.warmth.steel import (
+    carbon_steel,
     conductivity,
     enthalpy,
     potential,
     specific_heat,
-    steel,
     temperature,
     temperature_at_potential,
 )
@@ -49,6 +49,6 @@ def test_the_ends_are_held() -> None:
 
 @given(KELVIN)
 def test_the_table_gives_the_potential(kelvin: float) -> None:
-    material, joules = steel(), enthalpy(kelvin)
+    material, joules = carbon_steel(), enthalpy(kelvin)
     in_table = material.temperature_at_potential(material.tables.potential(joules, 0.0))
     assert in_table == pytest.approx(kelvin, abs=0.005)

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.warmth.steel import ARREST, enthalpy, steel
+from plans.warmth.steel import ARREST, carbon_steel, enthalpy
 from plans.warmth.transformation import Transformation
 
-STEEL = steel()
+STEEL = carbon_steel()
 assert STEEL.transformation is not None
 CHANGE: Transformation = STEEL.transformation
 KELVIN = st.floats(300.0, 2000.0)

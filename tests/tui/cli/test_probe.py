@@ -124,6 +124,15 @@ def test_for_people(watch: Watch, talking: Any) -> None:
         assert re.fullmatch(r"\S+Z  125\.7 degC\n", line)
 
 
+def test_for_people_who_work_in_inches(watch: Watch, talking: Any, home: Path) -> None:
+    """125.745 degC are 258.341 degF."""
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text('units = "inch"\n')
+    port = talking(b"t: 125.745 C\n").port
+    (line,) = read(watch("--port", port, "--probe", "labelled"), 1)
+    assert re.fullmatch(r"\S+Z  258\.3 degF\n", line)
+
+
 def test_junk_is_passed_over_and_never_reaches_the_terminal_raw(watch: Watch, talking: Any) -> None:
     process = watch("--port", talking(b"\x1b[2J\x07garbage\n20.5\n\xff\xfe\x00\n").port, "--json")
     assert {json.loads(line)["celsius"] for line in read(process, 5)} == {20.5}

@@ -8,6 +8,7 @@ import pytest
 
 from plans.reading import ProbeOn
 from plans.sitting.spoken.saying import Volume
+from plans.units import Units
 from tui.config.settings import PedalSetting, ProbeSetting, Settings
 from tui.config.settings_reader import read_settings
 
@@ -50,7 +51,7 @@ undo = "backspace"
     assert wrong == []
     assert settings == Settings(
         keys={"next": "enter,f5", "undo": "backspace", "finished.review": "space,f5"},
-        inch=True,
+        units=Units.INCH,
         blocks=True,
         mute=True,
         talk=Volume.FEW,
@@ -94,7 +95,7 @@ def test_what_is_wrong_is_told_with_its_place_and_the_rest_holds(tmp_path: Path,
     assert told in wrong[0]
     assert settings.blocks
     assert settings.keys == {}
-    assert settings.inch is False
+    assert settings.units is Units.METRIC
     assert settings.mute is False
 
 

@@ -20,7 +20,7 @@ from tui.live.step_sheet import StepSheet
 from tui.screens.help import HelpScreen
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.marks import Mark, MarkRow
+from tui.widgets.marks import MarkRow, call_mark, phase_mark
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
@@ -102,7 +102,7 @@ async def test_at_80x24_the_figure_has_ten_rows_and_all_is_there(stage: StageMak
         assert "then: the same, 2 heats more" in line(on, "#reach")
         assert "probe on work, 4.0/s" in line(on, "#call")
         assert live(on).query_one("#trace").size.height >= 4
-        assert live(on).query_one(MarkRow).mark is Mark.SOAK
+        assert live(on).query_one(MarkRow).mark == phase_mark(PhaseKind.SOAK)
         assert live(on).query_one(KeyLine).keys[0][:2] == ("space", "out, strike")
 
 
@@ -119,7 +119,7 @@ async def test_an_alarm_is_a_word_in_the_largest_place_a_shape_and_a_sound(stage
         assert word.text == "TOO COLD"
         assert word.alarm
         assert word.size.height > figure.size.height
-        assert {row.mark for row in live(on).query(MarkRow)} == {Mark.TOO_COLD}
+        assert {row.mark for row in live(on).query(MarkRow)} == {call_mark(Call.TOO_COLD)}
         assert len(on.bells) > rung
         assert "too cold: stop striking, back in the fire" in line(on, "#call")
 
@@ -141,7 +141,7 @@ async def test_a_lost_probe_is_said_and_the_figures_are_modelled(stage: StageMak
         assert "probe lost: unplugged" in line(on, "#call")
         assert "modelled" in line(on, "#label")
         marks = [row.mark for row in live(on).query(MarkRow)]
-        assert marks == [Mark.SOAK, Mark.PROBE_LOST]
+        assert marks == [phase_mark(PhaseKind.SOAK), call_mark(Call.PROBE_LOST)]
 
 
 async def test_without_a_probe_all_is_modelled_and_said_to_be(stage: StageMaker) -> None:

@@ -12,7 +12,6 @@ import pytest
 from plans.plan import PhaseKind
 from plans.reader import read_plan_file
 from plans.sitting.events import Call, Word
-from tui.running.bell import pattern
 from tui.running.requests import LogList
 
 if TYPE_CHECKING:
@@ -118,7 +117,7 @@ async def test_the_cadence_rings_once_at_each_turn(stage: StageMaker, plan_with_
         assert len(on.bells) == 1
         await on.pass_time(6.0)
         assert len(on.bells) == 2
-        assert all(len(pattern(call)) > 1 for call in Call), "a single ring is the cadence's alone"
+        assert all(len(call.row.bell) > 1 for call in Call), "a single ring is the cadence's alone"
 
 
 @pytest.fixture
@@ -151,7 +150,7 @@ async def test_what_still_rang_stops_with_the_sitting(stage: StageMaker) -> None
         await on.until(lambda: Call.SOAK_DONE in state.alarms)
         assert len(on.bells) == 1
         on.app.close_sitting()
-        await on.pilot.pause(pattern(Call.SOAK_DONE)[-1] + 0.2)
+        await on.pilot.pause(Call.SOAK_DONE.row.bell[-1] + 0.2)
         assert len(on.bells) == 1
 
 

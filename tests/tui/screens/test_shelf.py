@@ -10,6 +10,7 @@ from textual.widgets import OptionList, Static
 from plans.plan import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Word
+from plans.units import Units
 from tui.app import Heard
 from tui.live.cautions import CautionsScreen
 from tui.live.screen import LiveScreen
@@ -184,7 +185,7 @@ async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) ->
     async with stage(first=Shelf(), settings='units = "inch"\n[keys]\nnxt = "x"\n') as on:
         told = " ".join("".join(on.rows()).split())
         assert "there is no action nxt" in told
-        assert on.app.settings.inch
+        assert on.app.settings.units is Units.INCH
 
 
 async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitting(stage: StageMaker) -> None:

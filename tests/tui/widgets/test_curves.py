@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from plans.logbook.figures import Span
@@ -9,9 +11,10 @@ from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word
+from plans.sitting.limits import Limit, LimitName, limits_of
 from plans.trace import Trace
 from tui.live.live_trace import live_trace
-from tui.widgets.curves import floor_of, limits, measured_curve, shades
+from tui.widgets.curves import floor_of, measured_curve, shades
 
 ICE = 273.15
 
@@ -44,11 +47,12 @@ def test_a_gap_in_the_readings_is_a_gap_in_the_curve() -> None:
 
 def test_limits_come_by_the_phase_the_most_important_first(plan: Plan) -> None:
     weld, normalize = plan.steps[1], plan.steps[3]
-    assert [name for _, name in limits(weld, 1, PhaseKind.STRIKE)] == ["cold", "burn", "heat to"]
-    assert [name for _, name in limits(weld, 1, PhaseKind.SOAK)] == ["heat to", "burn", "cold"]
-    assert limits(normalize, 2, PhaseKind.AIR) == [(pytest.approx(480 + ICE), "cool to")]
-    assert limits(normalize, 2, PhaseKind.FIRE)[0] == (pytest.approx(845 + ICE), "heat to")
-    assert limits(plan.steps[0], 1, PhaseKind.BENCH) == []
+    assert [limit.name for limit in limits_of(weld, 1, PhaseKind.STRIKE)] == ["cold", "burn", "heat to"]
+    assert [limit.name for limit in limits_of(weld, 1, PhaseKind.SOAK)] == ["heat to", "burn", "cold"]
+    about: Any = pytest.approx
+    assert limits_of(normalize, 2, PhaseKind.AIR) == (Limit(LimitName.COOL_TO, about(480 + ICE)),)
+    assert limits_of(normalize, 2, PhaseKind.FIRE)[0] == Limit(LimitName.HEAT_TO, about(845 + ICE))
+    assert limits_of(plan.steps[0], 1, PhaseKind.BENCH) == ()
 
 
 def test_the_foot_of_the_trace_leaves_the_room_to_what_counts(plan: Plan) -> None:

@@ -1,12 +1,10 @@
 from __future__ import annotations
 
-from typing import Any
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tui.widgets.tally import Tally, tally_text
+from tui.widgets.tally import tally_text
 
 
 @pytest.mark.parametrize(
@@ -48,11 +46,3 @@ def test_planned_heats_are_faint() -> None:
     (stroke, faint) = tally_text(1, 3, False).spans
     assert (stroke.start, stroke.end) == (0, 1)
     assert (faint.start, faint.end, str(faint.style)) == (1, 3, "dim")
-
-
-async def test_the_widget_shows_it(stage: Any, lines: Any) -> None:
-    tally = Tally()
-    async with stage(tally, (20, 1)) as pilot:
-        tally.show(2, 3, True)
-        await pilot.pause()
-        assert lines(tally)[0].text.rstrip() == "||╷"

@@ -10,6 +10,7 @@ from queue import SimpleQueue
 
 from tui.config.errors import UsageError
 from tui.config.folders import folders
+from tui.config.units_set import units_set
 
 _ON_SCREEN = 10.0
 """Rehearsal seconds in one second, where nothing else is said."""
@@ -53,7 +54,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
         finally:
             running.put_away()
         outline = logbook.load(running.id).outline()
-    print(json.dumps(outline, indent=2) if chosen.json else sitting_text(outline))
+    print(json.dumps(outline, indent=2) if chosen.json else sitting_text(outline, units=units_set()))
     return 0 if running.sitting.state.finished else 1
 
 

@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.shown import counted
+from plans.text import printable
 from tui.cli.new_file import write_new
-from tui.cli.streams import printable
 from tui.config.folders import folders
 from tui.config.shop_file import shop_of
+from tui.config.units_set import units_set
 
 if TYPE_CHECKING:
     from plans.logbook.book import Logbook
@@ -65,7 +66,10 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     from tui.cli.sitting_text import sitting_text
 
     outline = logbook.load(name, work_out).outline()
-    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline, shop_of(folders().shop).cooling_factor))
+    if as_json:
+        print(json.dumps(outline, indent=2))
+    else:
+        print(sitting_text(outline, shop_of(folders().shop).cooling_factor, units_set()))
     return 0
 
 
@@ -105,7 +109,7 @@ def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
     from plans.logbook.exports import export
     from plans.logbook.logged_sitting import work_out
 
-    text = export(logbook.load(name, work_out), form)
+    text = export(logbook.load(name, work_out), form, units_set())
     if out is None:
         # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
         sys.stdout.buffer.write(text.encode("utf-8"))

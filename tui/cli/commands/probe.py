@@ -12,8 +12,10 @@ from devices.errors import DeviceError
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
 from devices.watch import watch
-from tui.cli.streams import printable
+from plans.text import printable
+from plans.units import Units, kelvin
 from tui.config.folders import folders
+from tui.config.units_set import units_set
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -51,14 +53,15 @@ def _watch(port: str, name: str, as_json: bool) -> int:
         for stop in ("SIGTERM", "SIGHUP"):
             if hasattr(signal, stop):
                 signal.signal(getattr(signal, stop), signal.default_int_handler)
+        units = units_set()
         with closing(watch(port, find_profile(name, folders().probes))) as records:
             for record in records:
-                print(json.dumps(record) if as_json else f"{record['at']}  {_said(record)}", flush=True)
+                print(json.dumps(record) if as_json else f"{record['at']}  {_said(record, units)}", flush=True)
     except KeyboardInterrupt:
         pass  # the way to end it
     return 0
 
 
-def _said(record: dict[str, Any]) -> str:
+def _said(record: dict[str, Any], units: Units) -> str:
     celsius = record["celsius"]
-    return str(record["fault"]) if celsius is None else f"{celsius:.1f} degC"
+    return str(record["fault"]) if celsius is None else f"{units.to_degrees(kelvin(celsius)):.1f} {units.degree}"

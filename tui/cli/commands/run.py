@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn, Reading
 from plans.sitting.hands import Hands, HandsFree
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.errors import UsageError
 from tui.config.folders import Folders, folders
 from tui.config.shop_file import shop_of
@@ -66,7 +66,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
 
     places = folders()
     settings = _settings(places)
-    report = Report(chosen.json, settings.inch)
+    report = Report(chosen.json, settings.units)
     logbook = Logbook(places.logbook)
     try:
         for found in logbook.recover(work_out):
@@ -196,7 +196,7 @@ def _voice(settings: Settings) -> Aloud:
     if not command:
         do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
         raise DeviceError("--aloud", "no speech command was found on this machine", do)
-    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.inch)
+    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.units)
 
 
 def _now() -> datetime:

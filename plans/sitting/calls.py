@@ -1,0 +1,294 @@
+"""The calls to the smith: one row each, so that a new call is declared in one place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum, StrEnum
+from typing import Self
+
+from plans.sitting.spoken.saying import Kind
+
+
+class Role(Enum):
+    """What a call wants, and how long it holds."""
+
+    PROMPT = "prompt"
+    """It is time for the next thing; holds until the phase ends."""
+    ALARM = "alarm"
+    """Something goes wrong now; holds until it is eased or the phase ends."""
+    STATE = "state"
+    """Something stands otherwise than usual, and the hand has nothing to do; holds until it is over, in every phase."""
+    PASSING = "passing"
+    """Tells what was, and holds no longer."""
+
+
+class Shape(Enum):
+    """The mark of a call in a drawing, told apart by shape as far as what is to be done differs."""
+
+    DIAMOND = "diamond"
+    DOWN = "down"
+    """A triangle that points down."""
+    UP = "up"
+    """A triangle that points up."""
+    SQUARE = "square"
+    WAVE = "wave"
+    ARROW = "arrow"
+    """An arrow that points down."""
+    CROSS = "cross"
+    PLUS = "plus"
+
+
+@dataclass(frozen=True, slots=True)
+class CallRow:
+    """What is known of a call, whatever the sitting."""
+
+    role: Role
+    """What it wants of the smith."""
+    advice: str
+    """What the smith is to make of it, in a few words after its name."""
+    spoken: str
+    """Said aloud when it comes."""
+    kind: Kind
+    """What that sentence is about: a newer one of the same kind takes the place of one that still waits."""
+    bell: tuple[float, ...]
+    """When the bell rings after it [s]. Prompts ring twice, slowly; alarms quickly and more often."""
+    sign: str
+    """Its mark on a curve in the terminal: one character."""
+    shape: Shape
+    """Its mark in a drawing."""
+    marks: tuple[str, str]
+    """The row of marks that tells it by shape alone: in half blocks, and in ASCII."""
+    rank: int = 0
+    """How urgent it is among the calls that hold: the greater goes first."""
+    eased: str = ""
+    """Said aloud when what it was about is over by itself; empty for nothing."""
+
+
+class Call(StrEnum):
+    """What is called out to the smith."""
+
+    row: CallRow
+    """What is known of this call."""
+    _value_: str
+
+    def __new__(cls, name: str, row: CallRow | None = None) -> Self:
+        """A call by the name that screens show and logs write, with its row."""
+        assert row is not None, "only a member is made here; looking one up by its name is not"
+        call = str.__new__(cls, name)
+        call._value_ = name
+        call.row = row
+        return call
+
+    SOAK_DONE = (
+        "soak done",
+        CallRow(
+            Role.PROMPT,
+            advice="take it out",
+            spoken="soak done, take it out",
+            kind=Kind.NOW,
+            bell=(0.0, 0.5),
+            sign="♦",
+            shape=Shape.DIAMOND,
+            marks=("▄▄▄▄▄▄ ▀█▀ ", "====== \\/ "),
+        ),
+    )
+    TOO_COLD = (
+        "too cold",
+        CallRow(
+            Role.ALARM,
+            advice="stop striking, back in the fire",
+            spoken="back in the fire, too cold",
+            kind=Kind.LIMIT,
+            bell=(0.0, 0.2, 0.4),
+            sign="▼",
+            shape=Shape.DOWN,
+            marks=("▀▀▀▀▀ ▄▄▄▄▄   ", "----- _____   "),
+            rank=4,
+            eased="warm enough again",
+        ),
+    )
+    TOO_HOT = (
+        "too hot",
+        CallRow(
+            Role.ALARM,
+            advice="out of the fire, it may burn",
+            spoken="too hot, out of the fire",
+            kind=Kind.LIMIT,
+            bell=(0.0, 0.2, 0.4, 0.6, 0.8),
+            sign="▲",
+            shape=Shape.UP,
+            marks=("▄█", "/^"),
+            rank=5,
+            eased="no longer too hot",
+        ),
+    )
+    SOAKED_TOO_LONG = (
+        "soaked too long",
+        CallRow(
+            Role.ALARM,
+            advice="out of the fire",
+            spoken="soaked too long, take it out",
+            kind=Kind.LIMIT,
+            bell=(0.0, 0.2, 0.9, 1.1),
+            sign="!",
+            shape=Shape.SQUARE,
+            marks=("▄▄▄▄▄▄██", "======##"),
+            rank=3,
+        ),
+    )
+    TIME_UP = (
+        "time up",
+        CallRow(
+            Role.PROMPT,
+            advice="go on",
+            spoken="time is up",
+            kind=Kind.NOW,
+            bell=(0.0, 0.7),
+            sign="♦",
+            shape=Shape.DIAMOND,
+            marks=("█ ▄ ▄ ▄ ", "| . . . "),
+        ),
+    )
+    """A set time is over."""
+    COLD_ENOUGH = (
+        "cold enough",
+        CallRow(
+            Role.PROMPT,
+            advice="go on",
+            spoken="cold enough",
+            kind=Kind.NOW,
+            bell=(0.0, 0.7, 1.4),
+            sign="♦",
+            shape=Shape.DIAMOND,
+            marks=("▀▀▀   ███   ", "'''   |||   "),
+        ),
+    )
+    """The temperature that an air phase waits for has come."""
+    PROBE_LOST = (
+        "probe lost",
+        CallRow(
+            Role.STATE,
+            advice="going by the warm model",
+            spoken="probe lost, going by the model",
+            kind=Kind.PROBE,
+            bell=(0.0, 1.0),
+            sign="?",
+            shape=Shape.CROSS,
+            marks=("▄▄▄▄   ▀   ", "----   ?   "),
+            rank=1,
+        ),
+    )
+    PROBE_BACK = (
+        "probe back",
+        CallRow(
+            Role.PASSING,
+            advice="going by the probe again",
+            spoken="probe back",
+            kind=Kind.PROBE,
+            bell=(0.0, 1.0, 1.5),
+            sign="+",
+            shape=Shape.PLUS,
+            marks=("▄▄▄▄███", "----+++"),
+        ),
+    )
+    AT_HEAT = (
+        "at heat",
+        CallRow(
+            Role.PROMPT,
+            advice="say when the soak begins",
+            spoken="at heat",
+            kind=Kind.NOW,
+            bell=(0.0, 0.3),
+            sign="♦",
+            shape=Shape.DIAMOND,
+            marks=("▄█▄ ▄█▄ █████ ", "/\\ /\\ ##### "),
+        ),
+    )
+    """The skin is at heat, and only the smith may begin the soak."""
+    ARREST = (
+        "arrest seen",
+        CallRow(
+            Role.PASSING,
+            advice="possibly; a draught can look like it",
+            spoken="possible arrest",
+            kind=Kind.SEEN,
+            bell=(0.0, 0.15),
+            sign="≈",
+            shape=Shape.WAVE,
+            marks=("▀▀▀▄▄▄▄▄▄▀▀▀", "\\------\\   "),
+        ),
+    )
+    """The fall paused as it does when the steel transforms; a draught can look like it."""
+    FIRE_FELL = (
+        "fire fell",
+        CallRow(
+            Role.PASSING,
+            advice="its door was opened, or work went in",
+            spoken="the fire fell",
+            kind=Kind.SEEN,
+            bell=(0.0, 0.15, 1.0, 1.15),
+            sign="↓",
+            shape=Shape.ARROW,
+            marks=("▄█▄ ▀ ▀ ", "/\\ v v "),
+        ),
+    )
+    """The fire's temperature fell: its door was opened, or work went in."""
+    PEAK_MISSED = (
+        "peak missed",
+        CallRow(
+            Role.PASSING,
+            advice="this heat was not what the plan wants",
+            spoken="that heat missed its temperature",
+            kind=Kind.MISSED,
+            bell=(0.0, 0.2, 1.0),
+            sign="!",
+            shape=Shape.SQUARE,
+            marks=("▄█▄   ▀▀▀   ", "/\\   ---   "),
+        ),
+    )
+    """A normalizing or annealing heat stayed under its target or went too far over it."""
+    QUENCH_LATE = (
+        "quench late",
+        CallRow(
+            Role.PASSING,
+            advice="it may not have hardened",
+            spoken="late into the quench",
+            kind=Kind.MISSED,
+            bell=(0.0, 0.8, 1.0),
+            sign="!",
+            shape=Shape.SQUARE,
+            marks=("▀▀▄▄ █ ", "~~~~ | "),
+        ),
+    )
+    """The work was too long on the way to the quench, or too cold on the way in."""
+    TEMPER_LATE = (
+        "temper late",
+        CallRow(
+            Role.ALARM,
+            advice="temper it now, it may crack",
+            spoken="temper it now",
+            kind=Kind.LIMIT,
+            bell=(0.0, 0.2, 0.9, 1.1, 1.8, 2.0),
+            sign="!",
+            shape=Shape.SQUARE,
+            marks=("████ ▀▄▀▄ ", "[##] /\\/\\ "),
+            rank=2,
+        ),
+    )
+    """The work waits for the oven longer since its quench than the plan allows."""
+
+
+def _of(*roles: Role) -> frozenset[Call]:
+    return frozenset(call for call in Call if call.row.role in roles)
+
+
+PROMPTS = _of(Role.PROMPT)
+"""Calls that say "it is time"."""
+ALARMS = _of(Role.ALARM)
+"""Calls that something goes wrong now."""
+STATES = _of(Role.STATE)
+"""Calls that outlast the phase in which they came."""
+PASSING = _of(Role.PASSING)
+"""Calls that tell what was, and then hold no longer."""
+URGENCY = tuple(sorted((call for call in Call if call.row.rank), key=lambda call: -call.row.rank))
+"""Calls that something is wrong, the most urgent first."""
