@@ -27,14 +27,14 @@ Heatbook = Callable[..., "subprocess.CompletedProcess[str]"]
 Reckon = Callable[..., dict[str, Any]]
 
 
-_STARTS_PROGRAMS = frozenset({"heatbook", "child", "start", "terminal", "wheel"})
-"""Fixtures that start programs."""
+_SLOW_FIXTURES = frozenset({"heatbook", "child", "start", "stage", "terminal", "wheel"})
+"""Fixtures that start programs or put screens up."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark as slow what starts programs by a fixture."""
+    """Mark as slow what takes a slow fixture."""
     for item in items:
-        if _STARTS_PROGRAMS & set(getattr(item, "fixturenames", ())):
+        if _SLOW_FIXTURES & set(getattr(item, "fixturenames", ())):
             item.add_marker(pytest.mark.slow)
 
 

@@ -358,6 +358,8 @@ class Faulty(program.HeatbookApp):
         super().beat()
 
 import tui.cli.on_screen
+
+pytestmark = pytest.mark.slow
 tui.cli.on_screen.HeatbookApp = Faulty
 sys.exit(show(RunRequest(lambda _: probe_or_clock(), lambda: plan_called(sys.argv[1]))))
 """

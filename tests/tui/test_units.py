@@ -220,8 +220,8 @@ def test_sentences() -> None:
     """The skin that ends the first weld heat is 1260 degC, which are 2300 degF."""
     plan, talk = read_plan_file(PLAN), Talk(Volume.ALL, Units.INCH)
     sitting = Sitting(plan)
-    taken = [*sitting.take(Said(1.0, Word.NEXT)), *sitting.take(Said(3.0, Word.NEXT))]
-    events = [*sitting.open(), *(entry for entry in taken if not isinstance(entry, Reading))]
+    taken = [*sitting.open(), *sitting.take(Said(1.0, Word.NEXT)), *sitting.take(Said(3.0, Word.NEXT))]
+    events = [entry for entry in taken if not isinstance(entry, Reading)]
     said = [saying.text for saying in talk.hear(events, glance(sitting, 3.0))]
     assert "heat to 2300 degrees" in said
 

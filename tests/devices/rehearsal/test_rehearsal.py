@@ -19,6 +19,8 @@ from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Call, Called, Entry, Said, Tick, Word
 
+pytestmark = pytest.mark.slow
+
 
 class Program:
     """What the program does with a rehearsal: readings and ticks through one queue, one thread that takes them."""
