@@ -16,6 +16,8 @@ from tests.listening.played.live_weld import play_on_port
 
 _ALLOWED = {"held": 0.0, "lying": 0.0, "hover": 0.3, "normalize": 0.05, "weld": 0.02}
 """By scene, the share of the events that may be missed or false, or false calls an hour where there are no events."""
+_ALLOWED_IN_A_SHOP = {"normalize": 0.1, "weld": 0.1}
+"""That share where something makes it harder: a couple that lags by seconds, a slow fire, gusts."""
 _PROGRAM = (sys.executable, "-m", "tui.cli.main")
 
 
@@ -35,8 +37,11 @@ def _rows(heard: Iterable[tuple[Cell, dict[str, Score]]]) -> Iterable[Row]:
     for cell, scores in heard:
         for what, score in scores.items():
             # Hours in which nothing of the kind should be told count as one case each, an event as one.
-            events[cell.scene, what] += score.true or round(score.hours)
-            wrong[cell.scene, what] += [f"{cell.name()}: missed at {at:.0f} s" for at in score.missed_at]
-            wrong[cell.scene, what] += [f"{cell.name()}: false at {at:.0f} s" for at in score.false_at]
+            scene = f"{cell.scene}, in a shop" if cell.effect and cell.scene in _ALLOWED_IN_A_SHOP else cell.scene
+            events[scene, what] += score.true or round(score.hours)
+            wrong[scene, what] += [f"{cell.name()}: missed at {at:.0f} s" for at in score.missed_at]
+            wrong[scene, what] += [f"{cell.name()}: false at {at:.0f} s" for at in score.false_at]
     for (scene, what), cases in events.items():
-        yield Row(f"played, {scene}: {what}", cases, tuple(wrong[scene, what]), _ALLOWED[scene])
+        plain, _, harder = scene.partition(", ")
+        allowed = (_ALLOWED_IN_A_SHOP if harder else _ALLOWED)[plain]
+        yield Row(f"played, {scene}: {what}", cases, tuple(wrong[scene, what]), allowed)
