@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import StrEnum
-from fractions import Fraction
-from math import floor, isfinite, log10
+from math import floor, gcd, isfinite, log10
 from typing import Final
 
 from plans.section import Section
@@ -107,6 +106,11 @@ Shown = str | Callable[[Units], str]
 """A text for people: as it stands, or what writes it in the units that are set."""
 
 
+def in_both(kelvin: float) -> str:
+    """A temperature [K] in both scales, for the error texts, which know no settings: "900 degC (1652 degF)"."""
+    return f"{Units.METRIC.temperature(kelvin)} ({Units.INCH.temperature(kelvin)})"
+
+
 def _whole(number: float) -> int:
     return floor(number + 0.5)
 
@@ -123,6 +127,7 @@ def _inches(metres: float) -> str:
     count = _whole(inches * finest)
     if count == 0:
         return "0" if metres == 0 else f"{metres / INCH:.3f}"
-    whole, part = divmod(Fraction(count, finest), 1)
-    text = " ".join(piece for piece in (str(whole) if whole else "", str(part) if part else "") if piece)
+    whole, over = divmod(count, finest)
+    part = f"{over // gcd(over, finest)}/{finest // gcd(over, finest)}" if over else ""
+    text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece)
     return f"-{text}" if metres < 0 else text

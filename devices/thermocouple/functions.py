@@ -14,7 +14,7 @@ from enum import StrEnum
 from math import exp
 
 from devices.errors import DeviceError
-from plans.units import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS, Units
 
 
 class Kind(StrEnum):
@@ -136,8 +136,12 @@ class Range:
         # What comes out of degC by way of kelvin may lie a rounding beyond an end.
         return self.lowest - _ROUNDING <= kelvin <= self.highest + _ROUNDING
 
+    def text(self, units: Units) -> str:
+        """The range in the units that are set: "-270 to 1372 degC"."""
+        return f"{units.to_degrees(self.lowest):g} to {units.to_degrees(self.highest):g} {units.degree}"
+
     def __str__(self) -> str:
-        return f"{self.lowest - ZERO_CELSIUS:g} to {self.highest - ZERO_CELSIUS:g} degC"
+        return self.text(Units.METRIC)
 
 
 def reference_range(kind: Kind) -> Range:

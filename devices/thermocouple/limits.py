@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from devices.errors import DeviceError
 from devices.thermocouple.functions import Kind, Range, where
 from plans.reckoned import Reckoned
-from plans.units import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS, Units, in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +63,13 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
         raise DeviceError(where(kind), f"no tolerance class {tolerance_class} is known", f"Choose class {known}.")
     held = Range(found.low + ZERO_CELSIUS, found.high + ZERO_CELSIUS)
     if kelvin not in held:
-        what = f"class {tolerance_class} says nothing about {celsius:g} degC, only about {held}"
+        what = f"class {tolerance_class} says nothing about {in_both(kelvin)}, only about {held}"
         raise DeviceError(where(kind), what, "Choose another class or type.")
     source = f"IEC 60584-1:2013, tolerance class {tolerance_class}" + (", from memory" if kind is Kind.J else "")
-    validity = f"for new wire, from {held}; after long in the fire it drifts further"
+
+    def validity(units: Units) -> str:
+        return f"for new wire, from {held.text(units)}; after long in the fire it drifts further"
+
     return Reckoned(found.off(celsius), "published", validity, source)
 
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from devices.errors import DeviceError
-from devices.thermocouple.functions import Kind, Range, emf, reference_range
+from devices.thermocouple.functions import Kind, emf, reference_range
 from devices.thermocouple.inversion import inverse_range, temperature
 from devices.thermocouple.limits import tolerance, wire_limits
 from plans.reckoned import Reckoned
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import DIFFERENCE, FINE_TEMPERATURE, LENGTH, MILLIVOLTS, TEMPERATURE, both
+from plans.reckoner.kinds import DIFFERENCE, FINE_TEMPERATURE, LENGTH, MILLIVOLTS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.units import INCH, ZERO_CELSIUS, Units, celsius
+from plans.units import INCH, ZERO_CELSIUS, Units, celsius, in_both
 
 _FUNCTIONS = "ITS-90 reference functions, NIST Monograph 175 (1993) = IEC 60584-1; turned round to below 0.001 K"
 _CLASSES = (1, 2)
@@ -69,8 +69,8 @@ def _cold_emf(kind: Kind, cold_junction: float) -> None:
     """A `ReckonError` unless a cold junction can be so warm."""
     if cold_junction not in reference_range(kind):
         known = reference_range(kind)
-        what = f"{both(cold_junction)}: give the temperature where its wires end, from {both(known.lowest)}"
-        raise ReckonError("cold-junction", f"{what} to {both(known.highest)}")
+        what = f"{in_both(cold_junction)}: give the temperature where its wires end, from {in_both(known.lowest)}"
+        raise ReckonError("cold-junction", f"{what} to {in_both(known.highest)}")
 
 
 def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
@@ -81,7 +81,7 @@ def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
         raise ReckonError("at", f"{error.what}. {error.do}") from None
     held = reference_range(kind)
     return Reckoned(
-        volts, "published", lambda units: f"from {_ends(held, units)}; the cold junction goes off as emf", _FUNCTIONS
+        volts, "published", lambda units: f"from {held.text(units)}; the cold junction goes off as emf", _FUNCTIONS
     )
 
 
@@ -94,7 +94,7 @@ def _with_tolerance(kind: Kind, kelvin: float) -> Reckoned:
         off = None
 
     def validity(units: Units) -> str:
-        said = f"from {_ends(held, units)}; the cold junction is added as emf"
+        said = f"from {held.text(units)}; the cold junction is added as emf"
         return said if off is None else f"{said}; the range is that of new wire of class 2"
 
     if off is None:
@@ -106,13 +106,10 @@ def _tolerance(kind: Kind, number: int, kelvin: float) -> Figure:
     key, label = f"tolerance_class_{number}_kelvin", f"class {number}, either way"
     try:
         return Figure(key, label, tolerance(kind, number, kelvin), DIFFERENCE)
-    except DeviceError as error:
-        return Figure(key, label, None, DIFFERENCE, error.what)
-
-
-def _ends(held: Range, units: Units) -> str:
-    """From where to where something holds: "-270 to 1372 degC"."""
-    return f"{units.to_degrees(held.lowest):g} to {units.to_degrees(held.highest):g} {units.degree}"
+    except DeviceError:
+        return Figure(
+            key, label, None, DIFFERENCE, lambda units: f"none for type {kind} at {units.temperature(kelvin)}"
+        )
 
 
 def _wire(diameter: float, units: Units) -> str:

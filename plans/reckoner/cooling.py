@@ -18,10 +18,10 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
-from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE, both
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import CurvePoint, Reckoning
 from plans.section import Section
-from plans.units import Shown, Units
+from plans.units import Shown, Units, in_both
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time
 from plans.warmth.lumped import cooling_time
@@ -58,8 +58,8 @@ def reckon_cooling(
     checks.warmth_of_steel("from", start)
     checks.warmth_of_fire("air", air)
     if not air + checks.NEAREST <= end < start:
-        why = f"{both(end)}: give one below the {both(start)} that it cools from"
-        raise ReckonError("to", f"{why}, and at least {checks.NEAREST:g} K above the air's {both(air)}")
+        why = f"{in_both(end)}: give one below the {in_both(start)} that it cools from"
+        raise ReckonError("to", f"{why}, and at least {checks.NEAREST:g} K above the air's {in_both(air)}")
 
     def cooled(at_emissivity: float) -> float | None:
         return hammer_time(bar, still_air(air, at_emissivity, convection), end, PATIENCE)
@@ -68,7 +68,7 @@ def reckon_cooling(
     usual, black, dull = spread(emissivity)
     seconds, quickest, slowest = cooled(usual), cooled(black), cooled(dull)
     if seconds is None:
-        raise ReckonError("to", f"{both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
+        raise ReckonError("to", f"{in_both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
     around = still_air(air, usual, convection)
     curve = course(bar, around, seconds)
     thin = biot(shape, around, start)

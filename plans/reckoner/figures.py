@@ -15,11 +15,11 @@ class Given:
     """Something that was given to a reckoning, or taken for want of it."""
 
     key: str
-    """Its name in the record, with the unit: "air_celsius"."""
+    """Name in the record, with the unit: "air_celsius"."""
     kept: Any
     """What the record holds under that name."""
     shown: Shown
-    """Its name and figure for people: "air 20 degC"."""
+    """Name and figure for people: "air 20 degC"."""
 
     def text(self, units: Units = Units.METRIC) -> str:
         """Name and figure as people read them, in the units that are set."""
@@ -43,9 +43,9 @@ class Figure:
     """One figure of the answer, or why there is none."""
 
     key: str
-    """Its name in the record, with the unit: "skin_celsius"."""
+    """Name in the record, with the unit: "skin_celsius"."""
     label: str
-    """Its name for people: "skin then"."""
+    """Name for people: "skin then"."""
     reckoned: Reckoned | None
     """The figure in SI, with its error; None where there is none."""
     kind: FigureKind
@@ -125,9 +125,9 @@ class Fact:
     """A part of the answer that is no single number: a name, a colour, a table."""
 
     key: str
-    """Its name in the record: "oxide_colour"."""
+    """Name in the record: "oxide_colour"."""
     label: str
-    """Its name for people: "oxide colour"."""
+    """Name for people: "oxide colour"."""
     kept: Any
     """What the record holds under its name."""
     shown: Shown

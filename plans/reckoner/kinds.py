@@ -38,11 +38,6 @@ def _short(value: float) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def both(kelvin: float) -> str:
-    """A temperature [K] in both scales, for the error texts, which know no settings: "900 degC (1652 degF)"."""
-    return f"{Units.METRIC.temperature(kelvin)} ({Units.INCH.temperature(kelvin)})"
-
-
 def _same(value: float) -> float:
     return value
 

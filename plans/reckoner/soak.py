@@ -18,9 +18,10 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
-from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE, both
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
 from plans.section import Section
+from plans.units import in_both
 from plans.warmth import surroundings
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import skin_time, soak_time
@@ -58,8 +59,8 @@ def reckon_soak(
     checks.warmth_of_steel("from", start)
     checks.warmth_of_steel("middle", middle)
     if not start < middle <= fire - checks.NEAREST:
-        why = f"{both(middle)}: give one above the {both(start)} that it begins with"
-        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST:g} K below the fire's {both(fire)}")
+        why = f"{in_both(middle)}: give one above the {in_both(start)} that it begins with"
+        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST:g} K below the fire's {in_both(fire)}")
 
     def soaked(at_emissivity: float) -> float | None:
         return soak_time(bar, surroundings.fire(fire, at_emissivity, convection), middle, PATIENCE)
@@ -68,7 +69,7 @@ def reckon_soak(
     usual, black, dull = spread(emissivity)
     seconds, quickest, slowest = soaked(usual), soaked(black), soaked(dull)
     if seconds is None:
-        why = f"{both(middle)}: it takes more than {PATIENCE / 3600:.0f} h to come so close to the fire"
+        why = f"{in_both(middle)}: it takes more than {PATIENCE / 3600:.0f} h to come so close to the fire"
         raise ReckonError("middle", why)
     around = surroundings.fire(fire, usual, convection)
     curve = course(bar, around, seconds)

@@ -12,7 +12,6 @@ from devices.pedal import BOUNCE, Debounce, Switch
 from devices.pedal_line import POLL_EVERY
 from plans.sitting.events import Word
 
-
 NEXT, BACK = Word.NEXT, Word.BACK
 
 

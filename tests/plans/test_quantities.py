@@ -206,7 +206,7 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
 
 def test_pint_is_not_loaded_before_the_first_quantity() -> None:
     program = (
-        "import sys, plans.quantities as q, plans.reader, plans.schema; from plans.units import Units;"
+        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.units import Units;"
         "Units.INCH.temperature(1500.0);"
         "early = 'pint' in sys.modules; q.parse('1 mm', 'length'); sys.exit(early or 'pint' not in sys.modules)"
     )

@@ -113,18 +113,7 @@ async def test_every_plan_on_the_shelf(stage: StageMaker, size: tuple[int, int])
 
 
 @pytest.mark.parametrize("size", SIZES, ids=str)
-@pytest.mark.parametrize(
-    "name",
-    [
-        pytest.param(
-            name,
-            marks=[pytest.mark.xfail(strict=True, reason="its formulas write their validity in degC")]
-            if name in ("carbon", "scale", "temper", "thermocouple")
-            else [],
-        )
-        for name in (*QUESTIONS, "steels")
-    ],
-)
+@pytest.mark.parametrize("name", [*QUESTIONS, "steels"])
 async def test_the_reckoner(stage: StageMaker, size: tuple[int, int], name: str) -> None:
     """Each question with its example, and then with every field filled or emptied: answers, notes, hints, axes."""
     async with stage(size=size, first=Reckoner(), settings=INCH) as on:

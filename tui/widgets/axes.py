@@ -21,13 +21,16 @@ class Axis:
     """One axis; a value in SI is shown as `value * factor + offset`."""
 
     unit: str
+    """Name of the unit that the labels are in."""
     factor: float = 1.0
+    """What a value in SI is multiplied by for a label."""
     offset: float = 0.0
+    """What is added after that."""
     steps: tuple[float, ...] = _ROUND
     """Round steps, rising, as shown."""
 
     def shown(self, value: float) -> float:
-        """As the labels have it."""
+        """A value in SI as the labels give it."""
         return value * self.factor + self.offset
 
     def step(self, low: float, high: float, labels: int) -> float:

@@ -30,9 +30,9 @@ class ScaleData:
     limits: tuple[tuple[float, str], ...] = ()
     """Temperature [K] and label, the most important first: where there are more than rows, the last ones go."""
     skin: float | None = None
-    """[K]"""
+    """Temperature of the skin [K]; None where it is not known."""
     middle: float | None = None
-    """[K]"""
+    """Temperature of the middle [K]; None where it is not known."""
     low: float | None = None
     """Foot of the scale [K]; None lets the limits decide."""
     high: float | None = None
@@ -56,9 +56,13 @@ class ScaleLine:
     """One row: the body and the axis, then a label and what kind it is (`limit`, `skin`, `middle` or `axis`)."""
 
     body: str
+    """The cells of the work's body, which reaches from skin to middle."""
     axis: str
+    """The cells of the axis, with a tick at a limit."""
     label: str
+    """The label, filled to the width that is left."""
     kind: str
+    """What the label is: `limit`, `skin`, `middle` or `axis`."""
 
 
 def scale_lines(height: int, width: int, data: ScaleData, units: Units = Units.METRIC) -> list[ScaleLine]:

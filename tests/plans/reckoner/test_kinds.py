@@ -72,7 +72,3 @@ def test_a_figure_that_is_no_number() -> None:
 )
 def test_what_a_record_holds(kind: FigureKind, value: float, kept: float) -> None:
     assert kind.record(value) == kept
-
-
-def test_both_scales() -> None:
-    assert kinds.both(kelvin(900)) == "900 degC (1652 degF)"

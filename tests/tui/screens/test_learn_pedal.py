@@ -96,6 +96,8 @@ async def test_a_pedal_can_be_let_be(stage: StageMaker, tmp_path: Path) -> None:
         ('[pedal]\nline = "cts"\n', '[pedal]\nkey = "f5"\nline = "cts"\n'),
         ('[pedal]\nline = "cts"\nkey = "a"  # old\n[keys]\n', '[pedal]\nline = "cts"\nkey = "f5"\n[keys]\n'),
         ("[keys]\nundo = 'x'", "[keys]\nundo = 'x'\n\n[pedal]\nkey = \"f5\"\n"),
+        ("pedal = {line = 'cts'}  # mine\n", "pedal = {line = 'cts',key = \"f5\"}  # mine\n"),
+        ("pedal.line = 'cts'\nmute = true\n", "pedal.line = 'cts'\npedal.key = \"f5\"\nmute = true\n"),
     ],
 )
 def test_all_else_in_the_settings_stays(tmp_path: Path, before: str, after: str) -> None:
@@ -110,7 +112,7 @@ def test_all_else_in_the_settings_stays(tmp_path: Path, before: str, after: str)
     assert pedal.key == "f5"
 
 
-@pytest.mark.parametrize("text", ["pedal = {line = 'cts'}\n", "pedal.line = 'cts'\n", "not toml"])
+@pytest.mark.parametrize("text", ["pedal = 'f4'\n", "[[pedal]]\nline = 'cts'\n", "pedal.key.x = 1\n", "not toml"])
 def test_what_can_not_be_replaced_stays_as_it_is(tmp_path: Path, text: str) -> None:
     path = tmp_path / "heatbook.toml"
     path.write_text(text)
