@@ -23,6 +23,8 @@ from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.reading import ProbeOn
 from plans.sitting.events import Called, Said
 
+pytestmark = pytest.mark.slow
+
 PLAN = Path(__file__).with_name("draw.toml")
 PATIENCE = 15.0
 
@@ -358,8 +360,6 @@ class Faulty(program.HeatbookApp):
         super().beat()
 
 import tui.cli.on_screen
-
-pytestmark = pytest.mark.slow
 tui.cli.on_screen.HeatbookApp = Faulty
 sys.exit(show(RunRequest(lambda _: probe_or_clock(), lambda: plan_called(sys.argv[1]))))
 """
