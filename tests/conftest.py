@@ -17,18 +17,40 @@ from hypothesis import settings
 
 from tui.cli.main import main
 
-# A busy machine must not make a property fail.
-settings.register_profile("unhurried", deadline=None)
-settings.load_profile("unhurried")
+# A busy machine must not make a property fail. In the suite the same few examples are tried each time, so that it does
+# not fail by chance; `python -m tests.faults` looks for new ones, with `--hypothesis-profile thorough`.
+settings.register_profile("suite", deadline=None, max_examples=25, derandomize=True)
+settings.register_profile("thorough", deadline=None, max_examples=500)
+settings.load_profile("suite")
 
 Heatbook = Callable[..., "subprocess.CompletedProcess[str]"]
 Reckon = Callable[..., dict[str, Any]]
 
 
+_SLOW_FIXTURES = frozenset({"heatbook", "child", "start", "stage", "terminal", "wheel"})
+"""Fixtures that start programs or put screens up."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark as slow what takes a slow fixture."""
+    for item in items:
+        if _SLOW_FIXTURES & set(getattr(item, "fixturenames", ())):
+            item.add_marker(pytest.mark.slow)
+
+
 @pytest.fixture(scope="session")
-def compiled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def shared(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that all processes of this run of the tests share."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "shared"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def compiled(shared: Path) -> Path:
     """Where the programs that tests start keep their bytecode, so that each need not compile everything again."""
-    return tmp_path_factory.mktemp("compiled")
+    return shared / "compiled"
 
 
 @pytest.fixture(autouse=True)

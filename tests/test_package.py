@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import json
 import os
 import subprocess
@@ -15,11 +16,18 @@ ROOT = Path(__file__).parent.parent
 PACKAGES = ("tui", "devices", "plans")
 
 
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A wheel, built from the source archive as an index would have it."""
-    tree = tmp_path_factory.mktemp("tree")
-    out = tmp_path_factory.mktemp("built")
+@pytest.fixture(scope="session")
+def wheel(shared: Path) -> Path:
+    """A wheel, built from the source archive as an index would have it; once, whichever process comes first."""
+    folder = shared / "wheel"
+    with (shared / "wheel.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not list(folder.glob("built/*.whl")):
+            _build(folder / "tree", folder / "built")
+    return next(folder.glob("built/*.whl"))
+
+
+def _build(tree: Path, out: Path) -> None:
     files = subprocess.run(
         ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
         cwd=ROOT,
@@ -38,7 +46,6 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
         check=False,
     )
     assert done.returncode == 0, done.stdout + done.stderr
-    return next(out.glob("*.whl"))
 
 
 def test_the_wheel_holds_every_file_of_the_packages_and_nothing_else(wheel: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import isfinite
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -212,7 +213,8 @@ def test_a_whole_line_may_be_the_fault() -> None:
 
 def test_behind_the_probes_own_clock() -> None:
     decoder = Decoder(find_profile("stamped"))
-    assert decoder.decode(b"12.25;1023.5") == Decoded(kelvin=pytest.approx(1296.65))
+    kelvin: Any = pytest.approx(1296.65)
+    assert decoder.decode(b"12.25;1023.5") == Decoded(kelvin=kelvin)
     assert decoder.decode(b"12.5;open") == Decoded(fault="open circuit")
 
 

@@ -93,7 +93,13 @@ def test_who_has_a_port(probe: Any, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def other(**changes: Any) -> PortInfo:
-    fields = {"port": "/dev/one", "vendor_id": 0x1234, "product_id": 0xABCD, "serial_number": "S1", "location": "1-2"}
+    fields: dict[str, Any] = {
+        "port": "/dev/one",
+        "vendor_id": 0x1234,
+        "product_id": 0xABCD,
+        "serial_number": "S1",
+        "location": "1-2",
+    }
     return PortInfo(**(fields | changes))
 
 

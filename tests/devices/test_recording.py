@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -27,7 +28,8 @@ def read(tmp_path: Path) -> Read:
 
 
 def at_kelvin(at: float, celsius: float) -> Reading:
-    return Reading(at, pytest.approx(celsius + 273.15))
+    kelvin: Any = pytest.approx(celsius + 273.15)
+    return Reading(at, kelvin)
 
 
 def test_readings_and_words(read: Read) -> None:

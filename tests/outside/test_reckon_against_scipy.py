@@ -26,7 +26,7 @@ def specific_heat(celsius: np.ndarray) -> np.ndarray:
 
 
 DEGREES = np.arange(600.0, 900.0, 0.02)
-LINE = np.interp(DEGREES, (600.0, 900.0), (specific_heat(np.array(600.0)), 650.0))
+LINE = np.interp(DEGREES, (600.0, 900.0), (float(specific_heat(np.array(600.0))), 650.0))
 TAKEN = np.concatenate(([0.0], np.cumsum((specific_heat(DEGREES) - LINE)[1:] * 0.02)))  # J/kg
 PAST = np.clip((DEGREES - 660.0) / 40.0, 0.0, 1.0)
 HELD = TAKEN + (TAKEN[-1] - TAKEN) * PAST**2 * (3 - 2 * PAST)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import ceil, floor
+from typing import Any
 
 import pytest
 import thermocouple_its90
@@ -19,6 +20,8 @@ from devices.thermocouple import (
     wire_limits,
 )
 from plans.units import celsius, kelvin
+
+PUBLISHED: dict[str, Any] = published.TYPES
 
 # NIST ITS-90 thermocouple database, SRD 60, the tables by whole degrees (= NIST Monograph 175, 1993 = IEC 60584-1),
 # reference junction at 0 degC; printed to 0.001 mV.
@@ -55,7 +58,7 @@ def test_the_whole_range_against_another_library(kind: Kind) -> None:
     theirs = thermocouple_its90.get(kind.value)
     low, high = theirs.range
     assert (celsius(reference_range(kind).lowest), celsius(reference_range(kind).highest)) == pytest.approx((low, high))
-    joins = [piece["t_max_c"] for piece in published.TYPES[kind.value]["forward"]]
+    joins = [piece["t_max_c"] for piece in PUBLISHED[kind.value]["forward"]]
     # On a join itself, a rounding decides which piece speaks, and they differ by a tenth of a nanovolt.
     grid = [at for at in (low + i / 4 for i in range(int((high - low) * 4) + 1)) if at not in joins]
     for degrees in [*grid, high, *(join - 1e-6 for join in joins), *(join + 1e-6 for join in joins[:-1])]:
@@ -68,7 +71,7 @@ def test_the_whole_range_against_another_library(kind: Kind) -> None:
 def test_ours_lies_within_the_printed_error_of_nists_inverse_polynomial() -> None:
     # NIST type_k.tab prints the error of its inverse for 500 to 1372 degC as -0.05 to 0.06 degC, rounded away from
     # zero: so far apart, and hardly less, must that polynomial and an exact inversion be.
-    inverse = published.TYPES["K"]["inverse"][2]
+    inverse = PUBLISHED["K"]["inverse"][2]
     apart = []
     for degrees in range(500, 1373):
         millivolts = emf(Kind.K, kelvin(degrees)) * 1000

@@ -103,7 +103,8 @@ def value(draw: st.DrawFn, depth: int = 2, inline: bool = False) -> str:
     if kind == "array":
         gap = NO_BREAK if inline else GAPS
         items = [draw(gap) + draw(value(depth - 1, inline)) + draw(gap) for _ in range(draw(st.integers(0, 3)))]
-        comma = "," + draw(gap) if items and draw(st.booleans()) else ""
+        one_more: bool = draw(st.booleans())
+        comma = "," + draw(gap) if items and one_more else ""
         return f"[{draw(gap)}{','.join(items)}{comma}]"
     if kind == "table":
         names = draw(st.lists(KEYS, max_size=3, unique=True))

@@ -23,6 +23,8 @@ from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.reading import ProbeOn
 from plans.sitting.events import Called, Said
 
+pytestmark = pytest.mark.slow
+
 PLAN = Path(__file__).with_name("draw.toml")
 PATIENCE = 15.0
 
@@ -38,12 +40,14 @@ class Terminal:
         self.child = pexpect.spawn(
             arguments[0], arguments[1:], dimensions=(height, width), env=environment, timeout=PATIENCE
         )
+        assert self.child.pid is not None
+        self.pid = self.child.pid
         self.child.delaybeforesend = None
         self.before = termios.tcgetattr(self.child.child_fd)
 
     def _read(self) -> bool:
         try:
-            data = self.child.read_nonblocking(65536, PATIENCE)
+            data: Any = self.child.read_nonblocking(65536, PATIENCE)
         except pexpect.EOF:
             return False
         self.written += data
@@ -179,7 +183,7 @@ def test_a_signal_leaves_the_log_whole_and_the_terminal_restored(terminal: Open,
     one.until("done, next step")
     one.press_anew(" ")
     one.until("fire wanted")
-    os.kill(one.child.pid, number)
+    os.kill(one.pid, number)
     assert one.end() == 0
     one.assert_restored()
     assert words(kept(home)) == ["acknowledge", "next"]
@@ -190,7 +194,7 @@ def test_a_terminal_that_is_closed_leaves_the_log_whole(terminal: Open, home: Pa
     one.until("Before the first fire")
     one.read_cautions()
     one.until("done, next step")
-    pid = one.child.pid
+    pid = one.pid
     os.close(one.child.child_fd)
     one.child.child_fd = -1
     waiting = Thread(target=os.waitpid, args=(pid, 0), daemon=True)
@@ -262,7 +266,7 @@ def cut_off(terminal: Open) -> None:
     one.until("done, next step")
     one.press_anew(" ")
     one.until("fire wanted")
-    os.kill(one.child.pid, signal.SIGKILL)
+    os.kill(one.pid, signal.SIGKILL)
     one.child.wait()
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from math import ceil
 
@@ -67,6 +67,10 @@ class Role(IntEnum):
     AXIS = 7
 
 
+_SHORTEST = 1e-3
+"""A trace that is shorter is drawn as one of no time: its columns would lie closer together than numbers can [s]."""
+
+
 class TracePlot:
     """`width` x `height` cells: the plot, temperatures on its right, spans and times below, as far as they fit.
 
@@ -89,6 +93,8 @@ class TracePlot:
         self.roles = [[int(Role.BLANK)] * width for _ in range(height)]
         self.shaded = [False] * width
         """Whether a column lies in a span; the columns of labels never do."""
+        if data.end - data.begin < _SHORTEST:
+            data = replace(data, end=data.begin)
         self._data, self._blocks = data, blocks
         self._dots = HALF_BLOCKS if blocks else BRAILLE
         gutter = self._gutter()

@@ -19,6 +19,8 @@ from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Call, Called, Entry, Said, Tick, Word
 
+pytestmark = pytest.mark.slow
+
 
 class Program:
     """What the program does with a rehearsal: readings and ticks through one queue, one thread that takes them."""
@@ -214,7 +216,11 @@ def test_may_be_closed_from_a_quiet_moment(plan: Plan) -> None:
         ):
             closed = threading.Event()
 
-            rehearsal.start(lambda _: (rehearsal.close(), closed.set()))
+            def close(_: float) -> None:
+                rehearsal.close()
+                closed.set()
+
+            rehearsal.start(close)
             assert closed.wait(20.0)
 
 

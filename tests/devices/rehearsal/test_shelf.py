@@ -11,6 +11,8 @@ from plans.plan import PhaseKind
 from plans.reader import find_plan
 from plans.sitting.events import Begun, Call
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.mark.parametrize(
     ("name", "seed"), [("drawknife", 0), ("drawknife", 1), ("kitchen-billet", 0), ("normalize", 0)]

@@ -15,6 +15,8 @@ from hypothesis import strategies as st
 from plans.plan import Phase, PhaseKind, Plan, Step, StepKind
 from plans.sitting.events import Begun, Call, Called, Said, Word
 
+pytestmark = pytest.mark.slow
+
 Play = Callable[..., Any]
 
 

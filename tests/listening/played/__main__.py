@@ -1,11 +1,11 @@
 """Plays traces that the program has not seen, with a physics of its own, and holds its log against the truth.
 
-    python tests/listening/played                  every cell through recordings, some minutes; prints the table
-    python tests/listening/played --quick          a few of them, less than a minute
-    python tests/listening/played --only weld      the cells of one scene
-    python tests/listening/played --port           one cell through a pseudo-terminal in real time, some minutes
-    python tests/listening/played --port --quick   the same in less than one
-    python tests/listening/played --json           the same as JSON, for a test
+    python -m tests.listening.played                  every cell through recordings, some minutes; prints the table
+    python -m tests.listening.played --quick          a few of them, less than a minute
+    python -m tests.listening.played --only weld      the cells of one scene
+    python -m tests.listening.played --port           one cell through a pseudo-terminal in real time, some minutes
+    python -m tests.listening.played --port --quick   the same in less than one
+    python -m tests.listening.played --json           the same as JSON, for a test
 
 `late` is from when it was to when it was told: median to longest. Where the probe said nothing meanwhile, it is left
 out of `late` and `dated`, but not out of `found`.
@@ -23,18 +23,20 @@ from dataclasses import asdict
 from functools import partial
 from typing import TYPE_CHECKING
 
-from cells import Cell
-from grid import full, quick
-from live_weld import play_on_port
-from table import rows, written
+from tests.listening.played.cells import Cell
+from tests.listening.played.grid import full, quick
+from tests.listening.played.live_weld import play_on_port
+from tests.listening.played.table import rows, written
 
 if TYPE_CHECKING:
-    from judging import Score
+    from tests.listening.played.judging import Score
 
 
 def main() -> None:
     """Play and print."""
-    parser = argparse.ArgumentParser(description="How well the program hears what happens to the work.")
+    parser = argparse.ArgumentParser(
+        prog="python -m tests.listening.played", description="How well the program hears what happens to the work."
+    )
     parser.add_argument("--quick", action="store_true", help="a few cells only")
     parser.add_argument("--only", default="", help="cells of this scene only")
     parser.add_argument("--port", action="store_true", help="in real time, through a pseudo-terminal")

@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
 
-from forge import Forge, Work
-from judging import TAIL, Score, Told, judge
-from program import Log, Program, Rows
-from scenes import (
+from tests.listening.played.forge import Forge, Work
+from tests.listening.played.judging import TAIL, Score, Told, judge
+from tests.listening.played.program import Log, Program, Rows
+from tests.listening.played.scenes import (
     COLD_BELOW,
     NORMALIZE_AT,
     WELD_AT,
@@ -21,7 +21,7 @@ from scenes import (
     normalizing,
     weld_heats,
 )
-from thermometer import Faults, Thermometer
+from tests.listening.played.thermometer import Faults, Thermometer
 
 IN, OUT, HEAT, COLD, ARREST = "in", "out", "at heat", "too cold", "arrest"
 
@@ -75,6 +75,11 @@ class Cell:
     """What makes it harder, in words."""
     options: dict[str, float] = field(default_factory=dict)
     """Of the forge or of the scene."""
+
+    def name(self) -> str:
+        """What it is, in a few words."""
+        effect = f", {self.effect}" if self.effect else ""
+        return f"{self.scene} {self.thickness:g} mm, sd {self.faults.noise:g}, {self.faults.hertz:g} Hz{effect}"
 
     def play(self, heatbook: tuple[str, ...] | None = None) -> dict[str, Score]:
         """Make the trace, let the program hear it, and judge what its log says."""

@@ -6,7 +6,7 @@ import os
 import time
 import tty
 
-from forge import Forge, Watcher
+from tests.listening.played.forge import Forge, Watcher
 
 
 class Line:

@@ -10,13 +10,13 @@ from pathlib import Path
 from random import Random
 from threading import Thread
 
-from cells import WELD, Cell, judged
-from forge import Forge, Work
-from judging import Score
-from live import Line, Pace
-from program import Program
-from scenes import COLD_BELOW, WELD_AT, weld_heats
-from thermometer import Faults, Thermometer
+from tests.listening.played.cells import WELD, Cell, judged
+from tests.listening.played.forge import Forge, Work
+from tests.listening.played.judging import Score
+from tests.listening.played.live import Line, Pace
+from tests.listening.played.program import Program
+from tests.listening.played.scenes import COLD_BELOW, WELD_AT, weld_heats
+from tests.listening.played.thermometer import Faults, Thermometer
 
 _QUICK = {"bench": 4.0, "least": 3.0, "most": 4.0, "lowest": 870.0, "highest": 900.0}
 

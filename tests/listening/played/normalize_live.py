@@ -1,6 +1,6 @@
 """Three falling normalizing heats in real time on a port, for a program that runs in a terminal beside it.
 
-    python normalize_live.py --after 60 --soak 310 --truth truth.json
+    python -m tests.listening.played.normalize_live --after 60 --soak 310 --truth truth.json
 
 prints the port first. It stays there when the last cycle is over, until it is interrupted.
 """
@@ -13,10 +13,10 @@ from dataclasses import asdict
 from pathlib import Path
 from random import Random
 
-from forge import Forge, Work
-from live import Line, Pace
-from scenes import normalizing
-from thermometer import Faults, Thermometer
+from tests.listening.played.forge import Forge, Work
+from tests.listening.played.live import Line, Pace
+from tests.listening.played.scenes import normalizing
+from tests.listening.played.thermometer import Faults, Thermometer
 
 
 def main() -> None:

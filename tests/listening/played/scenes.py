@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from forge import Forge
+from tests.listening.played.forge import Forge
 
 WELD_AT, COLD_BELOW = 1240.0, 1130.0
 """[degC]"""

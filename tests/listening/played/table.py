@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from itertools import chain
 from typing import TYPE_CHECKING
 
-from judging import Score
+from tests.listening.played.judging import Score
+from tests.markdown import table
 
 if TYPE_CHECKING:
-    from cells import Cell
+    from tests.listening.played.cells import Cell
 
 _HEADINGS = ("scene", "mm", "sd", "Hz", "effect", "what", "found", "late s", "dated s off", "false", "in h")
 _WIDTHS = (9, 4, 3, 3, 14, 8, 7, 12, 11, 5, 4)
@@ -40,5 +40,4 @@ def rows(cell: Cell, scores: dict[str, Score]) -> Iterable[tuple[str, ...]]:
 
 def written(lines: Iterable[tuple[str, ...]]) -> Iterator[str]:
     """Lines of Markdown, each as soon as there is something to write in it."""
-    for row in chain([_HEADINGS, tuple("-" * width for width in _WIDTHS)], lines):
-        yield "| " + " | ".join(text.ljust(width) for text, width in zip(row, _WIDTHS, strict=True)) + " |"
+    return table(_HEADINGS, _WIDTHS, lines)

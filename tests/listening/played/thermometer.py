@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import exp
 from random import Random
 
-from forge import Forge, Watcher
+from tests.listening.played.forge import Forge, Watcher
 
 
 @dataclass(frozen=True)

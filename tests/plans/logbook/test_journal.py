@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import json
 import os
+import tracemalloc
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import replace
@@ -10,7 +11,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.logbook.errors import DamagedError, LogbookError
@@ -79,7 +80,6 @@ def test_readings_wait_for_a_flush_and_events_wait_for_nothing(folder: Path, hea
 
 
 @given(st.lists(entries | st.just(None), max_size=40))
-@settings(max_examples=50, deadline=None)
 def test_everything_comes_back_in_order(put_in: list[Entry | None]) -> None:
     with TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder), _header())
@@ -105,7 +105,6 @@ def _header() -> Header:
 
 
 @given(st.lists(entries, min_size=1, max_size=4))
-@settings(max_examples=15, deadline=None)
 def test_a_line_torn_anywhere_is_left_out(put_in: list[Entry]) -> None:
     with TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder), _header())
@@ -201,7 +200,6 @@ def test_a_journal_that_could_not_be_made_is_made_later(folder: Path, header: He
 
 
 @given(st.lists(st.tuples(entries, st.none() | st.integers(0, 400)), min_size=1, max_size=20))
-@settings(max_examples=40, deadline=None)
 def test_a_disk_that_is_full_now_and_then_loses_nothing(put_in: list[tuple[Entry, int | None]]) -> None:
     from resource import RLIMIT_FSIZE, getrlimit, setrlimit
 
@@ -329,3 +327,19 @@ def test_a_header_that_was_gone_on_with_knows_its_wall_times(header: Header) -> 
     assert later.wall_time(100) == evening
     assert later.wall_time(160) == evening + timedelta(seconds=60)
     assert replace(later, went_on=()) == header
+
+
+def test_a_running_sittings_log_is_lean(tmp_path: Path, header: Header) -> None:
+    """A tenth of eight hours at ten hertz, against a tenth of the 20 MB by which memory may grow, and half of that."""
+    journal = Journal.create(tmp_path, header)
+    tracemalloc.start()
+    try:
+        for number in range(28_800):
+            journal.reading(Reading(number / 10, 1300.0 + number % 90))
+            if number % 100 == 0:
+                journal.event(Said(number / 10, Word.NEXT))
+        size, _ = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    journal.close()
+    assert size < 1e6

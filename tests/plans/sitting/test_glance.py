@@ -69,7 +69,9 @@ def test_ready_without_a_fire_counts_how_long_it_has_been(begin: Begin) -> None:
 def test_fire_counts_down_to_the_heat(begin: Begin, plan: Plan) -> None:
     story = begin().wait(0.5).say(NEXT)
     assert (seen(story).word, seen(story).next_word) == ("heat", "skin is at heat")
-    expected = skin_time(WarmModel(plan.steps[0].section), fire(1290 + ICE), 1250 + ICE)
+    section = plan.steps[0].section
+    assert section is not None
+    expected = skin_time(WarmModel(section), fire(1290 + ICE), 1250 + ICE)
     assert seconds(story) == pytest.approx(expected, rel=0.02)
     assert figure(story) == (show_clock(seconds(story)), "", "until at heat", Basis.MODELLED)
     before = seconds(story)
@@ -112,8 +114,9 @@ def test_a_soak_that_is_done_says_take_it_out_and_for_how_long(begin: Begin) -> 
 def test_strike_shows_the_hammer_time_in_seconds(begin: Begin, plan: Plan) -> None:
     story = begin(WORK).say(NEXT).feel(1250, seconds=300).say(OUT)
     assert (seen(story).word, seen(story).next_word) == ("strike", "in the fire")
-    step = plan.steps[0]
-    expected = hammer_time(WarmModel(step.section, start=1250 + ICE), striking(step.section), 1150 + ICE)
+    section = plan.steps[0].section
+    assert section is not None
+    expected = hammer_time(WarmModel(section, start=1250 + ICE), striking(section), 1150 + ICE)
     assert expected is not None
     assert expected < 100
     assert seconds(story) == pytest.approx(expected, abs=1.5)
@@ -327,14 +330,18 @@ def test_the_part_that_goes_cold_first_is_counted_first(begin: Begin, plan: Plan
     story = begin(None, replace(plan, steps=(step,)))
     story.say(NEXT)
     story.wait_for(Call.SOAK_DONE)
+    assert step.section is not None
+    assert step.thin is not None
     whole = cooling_time(1150 + ICE, 900 + ICE, BarShape.of(step.section), still_air())
     edge = cooling_time(1150 + ICE, 900 + ICE, BarShape.of(step.thin), still_air())
     story.say(NEXT).wait(1)
     found = glance(story.sitting, story.at)
     assert found.figure.label == "hammer time, edge"
     # The anvil takes more than still air alone.
+    assert found.figure.seconds is not None
     assert 0.4 * edge < found.figure.seconds + 1 <= edge
     story.wait(edge)
     found = glance(story.sitting, story.at)
     assert found.figure.label == "edge is cold"
+    assert found.figure.seconds is not None
     assert 0 < found.figure.seconds < whole - edge

@@ -6,7 +6,7 @@ import json
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.plan import Plan
@@ -87,7 +87,6 @@ def same(one: Sitting, other: Sitting) -> bool:
     )
 
 
-@settings(deadline=None, max_examples=120)
 @given(
     stream=STREAMS,
     probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]),
@@ -106,7 +105,6 @@ def test_replaying_a_log_through_json_gives_the_same_state(
     assert same(live, again)
 
 
-@settings(deadline=None, max_examples=60)
 @given(
     stream=STREAMS,
     probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]),
@@ -121,7 +119,6 @@ def test_ticks_change_nothing(
     assert same(without, ticked)
 
 
-@settings(deadline=None, max_examples=60)
 @given(stream=STREAMS, cut=st.floats(0.0, 1.0), probe_on=st.sampled_from([None, ProbeOn.WORK]))
 def test_a_log_cut_short_replays_to_where_the_sitting_was_then(
     plan: Plan, stream: list[tuple[float, object]], cut: float, probe_on: ProbeOn | None

@@ -64,7 +64,7 @@ def test_it_says_that_it_is_an_upper_bound_from_memory() -> None:
     loss = scale_loss(hold(kelvin(1200), 300))
     assert (loss.least, loss.most) == (loss.value / SCALE_FACTOR, loss.value * SCALE_FACTOR)
     assert "upper bound" in Units.METRIC.text(loss.validity)
-    assert "from memory" in loss.source
+    assert "from memory" in str(loss.source)
     assert not loss.outside
     hotter = scale_loss(hold(kelvin(1300), 300))
     assert hotter.outside

@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.warmth.bar import BarShape
@@ -23,7 +23,6 @@ def around(kelvin: float, emissivity: float, convection: float) -> Surroundings:
 OUTSIDE = st.builds(around, KELVIN, st.floats(0, 1), st.floats(1, 5000)) | KELVIN
 
 
-@settings(max_examples=150)
 @given(SHAPES, KELVIN, st.lists(st.tuples(OUTSIDE, st.floats(0.001, 10_000.0)), min_size=1, max_size=6))
 def test_heat_is_conserved(shape: BarShape, start: float, course: list[tuple[Surroundings | float, float]]) -> None:
     bar = Conduction(shape, STEEL)
@@ -40,7 +39,6 @@ def test_heat_is_conserved(shape: BarShape, start: float, course: list[tuple[Sur
     assert gained == pytest.approx(taken, abs=1e-6 * moved + 1e-6 * first * bar.mass * 1e-3)
 
 
-@settings(max_examples=150)
 @given(SHAPES, st.floats(300.0, 870.0) | st.floats(1180.0, 1500.0), st.lists(st.tuples(KELVIN, TIMES), max_size=6))
 def test_a_round_gives_back_what_it_took(shape: BarShape, start: float, course: list[tuple[float, float]]) -> None:
     # Wherever it turned round, up or down and how far through the bar: back at its beginning it has taken nothing.
@@ -56,7 +54,6 @@ def test_a_round_gives_back_what_it_took(shape: BarShape, start: float, course: 
     assert tuple(heat.latent) == tuple(first.latent)
 
 
-@settings(max_examples=150)
 @given(SHAPES, KELVIN, OUTSIDE, LENGTHS)
 def test_nothing_overshoots(shape: BarShape, start: float, outside: Surroundings | float, lengths: list[float]) -> None:
     bar = Conduction(shape, STEEL)

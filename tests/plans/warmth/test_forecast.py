@@ -3,7 +3,7 @@ from __future__ import annotations
 from itertools import islice
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
@@ -83,7 +83,6 @@ def test_a_forecast_leaves_the_model_alone() -> None:
 
 
 @given(st.floats(0.004, 0.06), st.floats(1.1, 2.0))
-@settings(max_examples=30)
 def test_a_thicker_bar_soaks_longer_and_stays_warm_longer(thickness: float, more: float) -> None:
     thin, thick = (Section(side, side) for side in (thickness, thickness * more))
     soaks = [soak_time(WarmModel(section), FIRE, 1473.15) for section in (thin, thick)]

@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
@@ -15,7 +15,6 @@ ROD = BarShape.of(Section(0.006, 0.006))
 
 
 @given(st.floats(320.0, 1500.0), st.floats(320.0, 1500.0), st.floats(320.0, 1500.0))
-@settings(max_examples=50)
 def test_times_add_up(a: float, b: float, c: float) -> None:
     hot, between, cold = sorted((a, b, c), reverse=True)
     whole = cooling_time(hot, cold, ROD, still_air())

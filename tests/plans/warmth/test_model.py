@@ -3,7 +3,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
@@ -64,7 +64,6 @@ def test_heating_is_held_up_at_735() -> None:
 
 
 @given(st.floats(1200.0, 1500.0), st.floats(10.0, 300.0))
-@settings(max_examples=30)
 def test_a_hotter_bar_cools_faster(start: float, more: float) -> None:
     cool, hot = WarmModel(SQUARE, start=start), WarmModel(SQUARE, start=start + more)
     for model in (cool, hot):
@@ -93,7 +92,6 @@ def test_halving_the_step_halves_the_error(start: float) -> None:
 @given(
     st.lists(st.sampled_from([FIRE, still_air(), striking(SQUARE), 1100.0, 1300.0]), max_size=12), st.integers(0, 12)
 )
-@settings(max_examples=50)
 def test_a_snapshot_brings_back_every_bit(course: list[Surroundings | float], at: int) -> None:
     def go(model: WarmModel, part: list[Surroundings | float]) -> None:
         for outside in part:

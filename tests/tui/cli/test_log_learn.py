@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 Ask = Callable[..., Any]
+
+
+def _fallen(fall: float, since: float) -> float:
+    return 905.0 - fall * since
 
 
 @pytest.fixture
@@ -29,7 +34,7 @@ def played(ask: Ask, tmp_path: Path) -> Callable[..., str]:
             rows.append(f"{at},,next")
             feel(100.0, lambda since: 905.0 - 400 * 0.9**since)
             rows.append(f"{at},,out")
-            feel(18.0, lambda since, fall=fall: 905.0 - fall * since)
+            feel(18.0, partial(_fallen, fall))
         path = tmp_path / "recording.csv"
         path.write_text("\n".join(rows) + "\n")
         done = ask("run", plan, "--readings", str(path), "--hands-free", "never")

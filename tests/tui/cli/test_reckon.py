@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.errors import PlansError
@@ -299,7 +299,6 @@ def test_the_same_in_other_units(reckon: Reckon, words: tuple[str, ...], same: t
 
 
 @given(inches=st.integers(1, 64), hot=st.integers(1000, 1300), lost=st.integers(50, 400))
-@settings(max_examples=25)
 def test_a_bar_in_inches_is_the_same_bar(reckon: Reckon, inches: int, hot: int, lost: int) -> None:
     def cooled(section: str, start: str, end: str) -> float:
         return float(reckon("cooling", "--section", section, "--from", start, "--to", end)["seconds"])
@@ -311,7 +310,6 @@ def test_a_bar_in_inches_is_the_same_bar(reckon: Reckon, inches: int, hot: int, 
 
 
 @given(side=st.floats(4, 60), more=st.floats(1.05, 1.5), hot=st.integers(1000, 1300))
-@settings(max_examples=25)
 def test_thicker_cools_and_soaks_longer_and_hotter_falls_faster(
     reckon: Reckon, side: float, more: float, hot: int
 ) -> None:
@@ -334,7 +332,6 @@ RANGES = {"K": (-200, 1372), "N": (-200, 1300), "S": (-50, 1768), "R": (-50, 176
 
 
 @given(data=st.data(), kind=st.sampled_from(sorted(RANGES)), cold=st.integers(0, 50))
-@settings(max_examples=60)
 def test_there_and_back_through_a_thermocouple(reckon: Reckon, data: st.DataObject, kind: str, cold: int) -> None:
     celsius = data.draw(st.floats(*RANGES[kind]).map(lambda value: round(value, 2)))
     couple = ("thermocouple", "--type", kind, "--cold-junction", f"{cold} degC")
@@ -343,7 +340,6 @@ def test_there_and_back_through_a_thermocouple(reckon: Reckon, data: st.DataObje
 
 
 @given(hours=st.floats(0.25, 24), celsius=st.integers(160, 300), carbon=st.floats(0.5, 1.1))
-@settings(max_examples=25)
 def test_there_and_back_through_an_equal_temper(reckon: Reckon, hours: float, celsius: int, carbon: float) -> None:
     steel = ("temper", "--carbon", f"{carbon:.3f}")
     hold = (*steel, "--at", f"{celsius} degC", "--for", f"{hours:.4f} h")
@@ -486,7 +482,6 @@ TYPED = (
         max_size=18,
     ),
 )
-@settings(max_examples=300)
 def test_whatever_is_typed_is_answered_or_refused(name: str, texts: list[str | None]) -> None:
     question = QUESTIONS[name]
     # None stands for the field's own example, so that some questions are whole but for one odd answer.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -176,7 +177,7 @@ async def test_every_way_on_the_screen_is_the_one_way(stage: StageMaker) -> None
     async with stage(first=Shelf()) as on:
         for count, key in enumerate(("enter", "r"), 1):
             await on.press(key)
-            await on.settled(lambda count=count: len(on.app._notifications) == count)
+            await on.settled(partial(lambda wanted: len(on.app._notifications) == wanted, count))
         assert all("the one way in: is shut" in note.message for note in on.app._notifications)
         assert on.app.running is None
         assert on.app.logbook.summaries() == []

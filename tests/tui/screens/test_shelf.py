@@ -16,6 +16,7 @@ from tui.live.cautions import CautionsScreen
 from tui.live.screen import LiveScreen
 from tui.review.screen import ReviewScreen
 from tui.running.requests import First, LogList, Review, RunRequest, Shelf
+from tui.running.sources import ClockSource
 from tui.screens.log import LogScreen
 from tui.screens.shelf import ShelfScreen
 from tui.widgets.lines import KeyLine
@@ -163,8 +164,10 @@ async def test_what_was_cut_off_is_brought_back_and_said(stage: StageMaker) -> N
 
 
 @pytest.mark.parametrize(
-    "first", [Review("nothing"), RunRequest(lambda _: None, go_on="nothing")], ids=["review", "run"]
-)  # type: ignore[arg-type, return-value]
+    "first",
+    [Review("nothing"), RunRequest(lambda _: ClockSource(lambda: 0.0), go_on="nothing")],
+    ids=["review", "run"],
+)
 async def test_what_is_not_there_is_told_on_leaving(stage: StageMaker, first: Review | RunRequest) -> None:
     async with stage(first=first) as on:
         assert not on.app.is_running

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from plans.logbook.figures import Span
@@ -47,8 +49,9 @@ def test_limits_come_by_the_phase_the_most_important_first(plan: Plan) -> None:
     weld, normalize = plan.steps[1], plan.steps[3]
     assert [limit.name for limit in limits_of(weld, 1, PhaseKind.STRIKE)] == ["cold", "burn", "heat to"]
     assert [limit.name for limit in limits_of(weld, 1, PhaseKind.SOAK)] == ["heat to", "burn", "cold"]
-    assert limits_of(normalize, 2, PhaseKind.AIR) == (Limit(LimitName.COOL_TO, pytest.approx(480 + ICE)),)
-    assert limits_of(normalize, 2, PhaseKind.FIRE)[0] == Limit(LimitName.HEAT_TO, pytest.approx(845 + ICE))
+    about: Any = pytest.approx
+    assert limits_of(normalize, 2, PhaseKind.AIR) == (Limit(LimitName.COOL_TO, about(480 + ICE)),)
+    assert limits_of(normalize, 2, PhaseKind.FIRE)[0] == Limit(LimitName.HEAT_TO, about(845 + ICE))
     assert limits_of(plan.steps[0], 1, PhaseKind.BENCH) == ()
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import pytest
@@ -13,7 +13,7 @@ from plans.sitting.turning import Turn, TurningPoints
 Shop = Callable[..., Any]
 
 
-def heard(rows: list[tuple[float, float | None]]) -> list[tuple[float, Turn]]:
+def heard(rows: Sequence[tuple[float, float | None]]) -> list[tuple[float, Turn]]:
     """When each turn could be told, and the turn."""
     turns = TurningPoints()
     found = []

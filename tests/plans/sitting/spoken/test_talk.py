@@ -12,7 +12,7 @@ from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Begun, Call, Called, Cause, Eased, Said, Tick, WentOn, Word
+from plans.sitting.events import Basis, Begun, Call, Called, Cause, Eased, Event, Said, Tick, WentOn, Word
 from plans.sitting.glance import glance
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Kind, Saying, Urgency, Volume, counted, number
@@ -380,7 +380,7 @@ def test_the_most_urgent_comes_first_and_the_newest_of_a_kind_alone(plan: Plan) 
     sitting.open()
     sitting.take(Said(1.0, Word.NEXT))
     seen = replace(glance(sitting, 1.0), alarms=frozenset({Call.TOO_HOT, Call.PROBE_LOST}))
-    events = [
+    events: list[Event] = [
         Called(1.0, Call.PEAK_MISSED, 0, 1, 1600.0, Basis.MEASURED),
         Called(1.0, Call.QUENCH_LATE, 0, 1),
         Said(1.0, Word.PAUSE),
@@ -412,7 +412,8 @@ def test_what_happened_while_the_machine_slept_is_no_news(plan: Plan) -> None:
     sitting.open()
     talk = Talk()
     talk.hear([], glance(sitting, 0.0))
-    events = [Begun(10.0, 0, 1, FIRE, Cause.PROBE), Called(20.0, Call.FIRE_FELL, 0, 1), Eased(20.0, Call.TOO_HOT)]
+    fell, eased = Called(20.0, Call.FIRE_FELL, 0, 1), Eased(20.0, Call.TOO_HOT)
+    events: list[Event] = [Begun(10.0, 0, 1, FIRE, Cause.PROBE), fell, eased]
     assert talk.hear(events, glance(sitting, 3600.0)) == []
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -76,6 +77,7 @@ def test_every_key_can_be_set(folder: Path) -> None:
         "-1" = "no probe"
         """,
     )
+    about: Any = pytest.approx
     assert read_profile(path) == Profile(
         name="mine",
         title="A probe of my own",
@@ -87,8 +89,8 @@ def test_every_key_can_be_set(folder: Path) -> None:
         pattern=("T {value}", "T {value} F"),
         decimal_comma=True,
         lowest=273.15,
-        highest=pytest.approx(1644.2611),
-        jump=pytest.approx(100.0),
+        highest=about(1644.2611),
+        jump=about(100.0),
         faults=(("OL", "open circuit"), ("-1", "no probe")),
         silence=90,
         skip_first=False,

@@ -1,15 +1,14 @@
-"""What the logbook costs, as ratios of two things timed turn by turn in one run."""
+"""What the logbook costs, as ratios of two things timed turn by turn with each other."""
 
 from __future__ import annotations
 
 import os
 import subprocess
 import sys
-import tracemalloc
-from collections.abc import Callable
+from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from statistics import median
+from tempfile import TemporaryDirectory
 from time import perf_counter
 
 import plans
@@ -21,6 +20,7 @@ from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Basis, Call, Called, Said, Word
+from tests.cost.row import Row, by_turns
 
 STARTED = datetime(2026, 11, 25, 9, 15, 2, tzinfo=UTC)
 OPEN = """
@@ -52,19 +52,18 @@ def fiftieth(journal: Journal) -> float:
     return perf_counter() - begun
 
 
-def ratio(small: Callable[[], float], large: Callable[[], float], turns: int) -> float:
-    """The median of `large` over that of `small`, taken in turns so that a busy machine slows both."""
-    times = [(small(), large()) for _ in range(turns)]
-    return median(pair[1] for pair in times) / median(pair[0] for pair in times)
-
-
-def test_event_100_000_costs_what_event_100_does(tmp_path: Path) -> None:
-    early, late = filled(tmp_path / "early", 100), filled(tmp_path / "late", 100_000)
-    found = ratio(lambda: fiftieth(early), lambda: fiftieth(late), turns=41)
-    early.close()
-    late.close()
-    print(f"event 100,000 / event 100: {found:.3f}")
-    assert found < 1.5
+def rows() -> Iterator[Row]:
+    """A late event beside an early one, and a large logbook beside a small one."""
+    with TemporaryDirectory() as place:
+        folder = Path(place)
+        early, late = filled(folder / "early", 100), filled(folder / "late", 100_000)
+        late_took, early_took = by_turns(41, lambda _: fiftieth(late) / 50, lambda _: fiftieth(early) / 50)
+        early.close()
+        late.close()
+        yield Row("logbook, event 100,000", late_took, "event 100", early_took, 1.5)
+        few, many = kept_sittings(folder / "few", 10), kept_sittings(folder / "many", 1000)
+        many_took, few_took = by_turns(15, lambda _: opening(many, 1000), lambda _: opening(few, 10))
+        yield Row("logbook of 1,000 sittings, opened", many_took, "one of 10", few_took, 1.5)
 
 
 def kept_sittings(folder: Path, count: int) -> Path:
@@ -103,27 +102,3 @@ def opening(folder: Path, count: int) -> float:
     spent = perf_counter() - begun
     assert int(done.stdout) == count
     return spent
-
-
-def test_a_logbook_of_1000_sittings_opens_like_one_of_10(tmp_path: Path) -> None:
-    few, many = kept_sittings(tmp_path / "few", 10), kept_sittings(tmp_path / "many", 1000)
-    found = ratio(lambda: opening(few, 10), lambda: opening(many, 1000), turns=15)
-    print(f"opening 1,000 sittings / 10: {found:.3f}")
-    assert found < 1.5
-
-
-def test_a_running_sittings_log_is_lean(tmp_path: Path) -> None:
-    """A tenth of eight hours at ten hertz, against a tenth of the 20 MB by which memory may grow, and half of that."""
-    journal = Journal.create(tmp_path, header())
-    tracemalloc.start()
-    try:
-        for number in range(28_800):
-            journal.reading(Reading(number / 10, 1300.0 + number % 90))
-            if number % 100 == 0:
-                journal.event(Said(number / 10, Word.NEXT))
-        size, _ = tracemalloc.get_traced_memory()
-    finally:
-        tracemalloc.stop()
-    journal.close()
-    print(f"log of 28,800 readings and 288 events: {size / 1e6:.2f} MB")
-    assert size < 1e6

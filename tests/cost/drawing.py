@@ -1,21 +1,22 @@
-"""What drawing the live screen costs, beside drawing plain text of the same size with Textual in the same run."""
+"""What drawing the live screen costs, beside drawing plain text of the same size with Textual turn by turn."""
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from math import sin
-from statistics import median
 from time import perf_counter
 
 from textual.app import App, ComposeResult
 from textual.widget import Widget
 from textual.widgets import Static
 
+from tests.cost.row import Row, Timed, by_turns
 from tui.widgets.figure import BigFigure
 from tui.widgets.trace import Curve, TraceData, TraceView
 
 SIZE = (120, 35)
-TIMES = 15
+TURNS = 15
 
 
 def hour(step: float) -> TraceData:
@@ -37,8 +38,8 @@ class Side(App[None]):
         yield BigFigure()
 
 
-def drawn(widget: Widget, change: Callable[[int], None]) -> Callable[[int], float]:
-    """Seconds to change a widget and to draw all its lines."""
+def drawn(widget: Widget, change: Callable[[int], None]) -> Timed:
+    """Changes a widget and draws all its lines; how long that took [s]."""
 
     def once(turn: int) -> float:
         began = perf_counter()
@@ -51,7 +52,12 @@ def drawn(widget: Widget, change: Callable[[int], None]) -> Callable[[int], floa
     return once
 
 
-async def test_a_trace_of_14400_points_and_a_figure_cost_little_more_than_plain_text() -> None:
+def rows() -> list[Row]:
+    """The trace of an hour, and the large figure."""
+    return asyncio.run(_rows())
+
+
+async def _rows() -> list[Row]:
     app = Side()
     async with app.run_test(size=SIZE) as pilot:
         await pilot.pause()
@@ -62,16 +68,17 @@ async def test_a_trace_of_14400_points_and_a_figure_cost_little_more_than_plain_
         def show(data: tuple[TraceData, TraceData], turn: int) -> None:
             trace.data = data[turn % 2]
 
-        drawings = {
-            "text": drawn(plain, lambda turn: plain.update("\n".join(f"{turn} heat of " * 12 for _ in range(SIZE[1])))),
-            "dense": drawn(trace, lambda turn: show(dense, turn)),
-            "sparse": drawn(trace, lambda turn: show(sparse, turn)),
-            "figure": drawn(figure, lambda turn: figure.show(str(10 + turn), "s", glow=(255, turn, 0))),
-        }
-        # One after the other in each round, so that a busy machine slows all of them.
-        rounds = [{name: draw(turn) for name, draw in drawings.items()} for turn in range(TIMES)]
-    took = {name: median(one[name] for one in rounds) for name in drawings}
-    assert took["dense"] < 5 * took["text"]
-    assert took["figure"] < 2.5 * took["text"]
-    # Sixty times the points are scanned, not drawn.
-    assert took["dense"] < 2 * took["sparse"]
+        text_took, dense_took, sparse_took, figure_took = by_turns(
+            TURNS,
+            drawn(plain, lambda turn: plain.update("\n".join(f"{turn} heat of " * 12 for _ in range(SIZE[1])))),
+            drawn(trace, lambda turn: show(dense, turn)),
+            drawn(trace, lambda turn: show(sparse, turn)),
+            drawn(figure, lambda turn: figure.show(str(10 + turn), "s", glow=(255, turn, 0))),
+        )
+    text = "plain text, as large, by Textual"
+    return [
+        Row("drawing, a trace of 14,400 points at 120 x 35", dense_took, text, text_took, 5.0),
+        Row("drawing, a large figure at 120 x 35", figure_took, text, text_took, 2.5),
+        # Sixty times the points are scanned, not drawn.
+        Row("drawing, a trace of 14,400 points", dense_took, "a trace of 240 points", sparse_took, 2.0),
+    ]

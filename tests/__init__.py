@@ -1,0 +1,1 @@
+"""Tests of heatbook, and two tools beside them: `python -m tests.cost` and `python -m tests.faults`."""

@@ -1,0 +1,97 @@
+"""The whole program on the simulated forge, killed with no warning at any moment and brought back."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from random import Random
+from typing import Any
+
+from plans.logbook.book import Logbook
+from plans.logbook.logged_sitting import LoggedSitting, work_out
+from plans.sitting.events import Ended, to_record
+
+TELLING = """
+import sys
+from datetime import datetime
+from pathlib import Path
+from queue import SimpleQueue
+from tui.cli.report import Report
+from tui.cli.without_screen import follow
+from tui.config.settings import Settings
+from tui.running.begin import begin
+from tui.running.loading import open_logbook
+from tui.running.requests import plan_called, rehearsal_of
+
+logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
+request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
+running = begin(request, logbook, Settings(), Path(sys.argv[1]) / "shop.toml", inbox.put, datetime.now().astimezone())
+follow(running, inbox, Report(as_json=True), listen=False)
+running.source.close()
+"""
+"""A rehearsal that says each event as soon as it is logged."""
+_KEYS = {
+    "word": ("at_seconds", "word", "text"),
+    "phase": ("at_seconds", "step", "heat", "phase", "by"),
+    "call": ("at_seconds", "call", "step", "heat", "celsius", "basis"),
+    "eased": ("at_seconds", "call"),
+}
+"""What is compared of each kind of event."""
+
+
+def killed_while_rehearsing(folder: Path, kills: int, seed: int = 0) -> Iterator[str | None]:
+    """Kill a rehearsal when it has told a random number of events, each time in a logbook of its own.
+
+    Stronger than what is promised: not a second is lost of what was said, let alone of what is older.
+
+    Args:
+        folder: an empty one
+        kills: how often
+        seed: of the moments
+
+    Yields:
+        For each kill what was wrong afterwards, or None.
+    """
+    chance = Random(seed)
+    for kill in range(kills):
+        logbook = folder / f"logbook{kill}"
+        process = subprocess.Popen([sys.executable, "-c", TELLING, str(logbook)], stdout=subprocess.PIPE, text=True)
+        assert process.stdout
+        told = [json.loads(process.stdout.readline()) for _ in range(chance.randrange(20, 90))]
+        process.kill()
+        told += [json.loads(line) for line in process.communicate()[0].splitlines(keepends=True) if line.endswith("\n")]
+        wrong = _wrong(logbook, [event for event in told if event["event"] in _KEYS])
+        yield f"kill {kill} of seed {seed}: {'; '.join(wrong)}" if wrong else None
+
+
+def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
+    """Hold a logbook against what was told before the kill."""
+    logbook = Logbook(folder)
+    found = logbook.recover(work_out)
+    if (len(found), found[0].damage, logbook.messages) != (1, (), []):
+        return [f"brought back {len(found)} sittings, damage {found[0].damage}, {logbook.messages}"]
+    kept = logbook.load("last")
+    back = [to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
+    first = next(index for index, event in enumerate(told) if event["at_seconds"] or event["event"] == "word")
+    events = [_compared(event) for event in told[first:]]
+    kept_events = [_compared(event) for event in back if event["at_seconds"] or event["event"] == "word"]
+    wrong = []
+    if kept_events[: len(events)] != events:
+        wrong.append("other events than were told")
+    if len(kept_events) - len(events) > 3:
+        wrong.append(f"{len(kept_events) - len(events)} events more than what was logged and not yet told")
+    if found[0].summary.state.value == "unfinished":
+        running = LoggedSitting.go_on(logbook, kept.header.id, kept.header.wall_time(kept.log.last_at))
+        if running.sitting.state.now.at > kept.log.last_at:
+            wrong.append("gone on with, it is later than its log")
+        if len(running.sitting.state.calls) != sum(event["event"] == "call" for event in back):
+            wrong.append("gone on with, it has other calls")
+    logbook.close()
+    return wrong
+
+
+def _compared(event: dict[str, Any]) -> dict[str, Any]:
+    return {key: event[key] for key in event if key in _KEYS[event["event"]]}
