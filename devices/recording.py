@@ -23,9 +23,8 @@ from devices.profile import Unit
 from devices.text import clean, to_number
 from plans.reading import Reading
 from plans.shown import ZERO_CELSIUS
-from plans.sitting.engine import WordError
 from plans.sitting.events import Said, Tick
-from plans.sitting.words import parse_word
+from plans.sitting.words import WordError, parse_word
 
 Entry = Reading | Said | Tick
 """What a row can mean."""

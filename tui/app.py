@@ -281,7 +281,7 @@ class HeatbookApp(App[Outcome]):
         Returns:
             whether it was taken
         """
-        from plans.sitting.engine import WordError
+        from plans.sitting.words import WordError
 
         if self.attending is None or not (sure or self.presses.counts(key or word.value + text)):
             return False

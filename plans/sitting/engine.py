@@ -34,14 +34,11 @@ from plans.sitting.senses import COLDEST, HOTTEST, Passed, Probe
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
+from plans.sitting.words import WordError
 from plans.trace import Trace, as_logged
 
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
-
-
-class WordError(ValueError):
-    """A word that means nothing just now; the text says why, and what would."""
 
 
 class Sitting:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from plans.sitting.engine import WordError
 from plans.sitting.events import Said, Word
 
 LONGEST_NOTE = 1000
 """What a note has beyond this is cut off [characters]."""
+
+
+class WordError(ValueError):
+    """There is no such word, or it means nothing just now; the text says why, and what would."""
 
 
 def parse_word(text: str, at: float) -> Said:

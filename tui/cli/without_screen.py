@@ -13,10 +13,9 @@ from typing import TYPE_CHECKING
 
 from devices.errors import DeviceError
 from plans.reading import Reading
-from plans.sitting.engine import WordError
 from plans.sitting.events import Event, Said, Tick, Word
 from plans.sitting.glance import glance
-from plans.sitting.words import parse_word
+from plans.sitting.words import WordError, parse_word
 from tui.running.sources import Delivered, Source
 
 if TYPE_CHECKING:

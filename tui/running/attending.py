@@ -5,9 +5,10 @@ from __future__ import annotations
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Event, Said, Tick, Word
 from plans.sitting.glance import Glance, glance
+from plans.sitting.words import WordError
 from tui.running.sources import RehearsalSource
 
 if TYPE_CHECKING:

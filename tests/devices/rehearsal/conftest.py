@@ -16,8 +16,9 @@ from devices.rehearsal.smith import Smith
 from plans.plan import USUAL_PHASES, Bar, Phase, PhaseKind, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Entry, Said, Tick
+from plans.sitting.words import WordError
 
 
 def _forged(

@@ -28,8 +28,9 @@ from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call, Called, Said, Tick, WentOn, Word
+from plans.sitting.words import WordError
 from plans.trace import Trace
 
 Tell = Callable[..., Any]

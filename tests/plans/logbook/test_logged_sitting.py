@@ -22,8 +22,9 @@ from plans.logbook.logged_sitting import LoggedSitting, work_out
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Call, Called, Said, Tick, WentOn, Word
+from plans.sitting.words import WordError
 
 ICE = 273.15
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from plans.plan import PhaseKind
-from plans.sitting.engine import WordError
 from plans.sitting.events import Call, Word
+from plans.sitting.words import WordError
 
 Begin = Callable[..., Any]
 READY, FIRE, SOAK, STRIKE = PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE

@@ -13,9 +13,10 @@ from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
 from plans.shop import Shop
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Entry, Said, Tick, Word, from_record, to_record
 from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.words import WordError
 
 ALL = Hands(HandsFree.ALL, grace=30.0)
 GAPS = st.one_of(st.floats(0.0, 3.0), st.floats(0.0, 400.0), st.sampled_from([0.0, 0.25, 0.5, 1.0, 5.0, 60.0]))

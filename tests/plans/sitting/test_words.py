@@ -6,9 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.sitting.engine import WordError
 from plans.sitting.events import Said, Word
-from plans.sitting.words import LONGEST_NOTE, parse_word
+from plans.sitting.words import LONGEST_NOTE, WordError, parse_word
 
 
 @pytest.mark.parametrize("word", [word for word in Word if word is not Word.NOTE])

@@ -9,9 +9,10 @@ import pytest
 
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.engine import Sitting, WordError
+from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Call, Cause, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.words import WordError
 
 Shop = Callable[..., Any]
 ALL = Hands(HandsFree.ALL)
