@@ -74,7 +74,7 @@ def glance(sitting: Sitting, at: float) -> Glance:
         at: the time [s]
     """
     state = sitting.state
-    step = state.current_step
+    step = sitting.current_step
     target = step.target(state.heat)
     skin = sitting.skin
     alarm = next((call for call in URGENCY if call in state.alarms), None)
@@ -93,7 +93,7 @@ def glance(sitting: Sitting, at: float) -> Glance:
         step_count=len(sitting.plan.steps),
         step=step,
         heat=state.heat,
-        heats=state.heats_planned(state.step),
+        heats=sitting.heats_planned(state.step),
         elapsed=state.elapsed(at),
         fire=fire_now,
         fire_basis=Basis.MEASURED if in_fire else Basis.PLANNED,
@@ -124,7 +124,7 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
     if Call.SOAK_DONE in state.alarms:
         return "take it out"
     if {Call.TIME_UP, Call.COLD_ENOUGH} & state.alarms:
-        place = course.after(state)
+        place = course.after(sitting.plan, state)
         same_step = place is not None and place.step == state.step
         if same_step and state.phase is PhaseKind.AIR:
             return "back in"
@@ -143,7 +143,7 @@ def _next_word(sitting: Sitting) -> str:
 
 def _act(sitting: Sitting) -> str:
     state = sitting.state
-    place = course.after(state)
+    place = course.after(sitting.plan, state)
     if place is None:
         return "finish"
     if state.phase is PhaseKind.BENCH and place.step != state.step:
@@ -154,8 +154,8 @@ def _act(sitting: Sitting) -> str:
 def _then(sitting: Sitting) -> str:
     """What comes after this heat, in the step's own counting."""
     state = sitting.state
-    step = state.current_step
-    more = state.heats_planned(state.step) - state.heat
+    step = sitting.current_step
+    more = sitting.heats_planned(state.step) - state.heat
     if more > 0:
         return f"the same, {more} {step.counts}{'s' if more > 1 else ''} more"
     if state.step + 1 < len(sitting.plan.steps):
@@ -174,21 +174,21 @@ def _figure(sitting: Sitting, at: float) -> Figure:
     if PROMPTS & state.alarms:
         called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
         return _clock(at - called.at, "ready for", Basis.MEASURED)
-    step, target = state.current_step, state.current_step.target(state.heat)
+    step, target = sitting.current_step, sitting.current_step.target(state.heat)
     match state.phase:
         case PhaseKind.READY if target is not None:
             return Figure(f"{celsius(target.fire):.0f}", "degC", "fire wanted", Basis.PLANNED)
         case PhaseKind.FIRE if target is not None:
-            left = sitting.warm.until_skin(sitting.where, sitting.probe.kelvin, target.heat_to)
+            left = sitting.warm.until_skin(sitting.exposure, sitting.probe.kelvin, target.heat_to)
             return _clock(left, "until at heat", Basis.MODELLED)
-        case PhaseKind.SOAK if target is not None and sitting.phase.seconds is None:
+        case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
             middle_at = target.heat_to - step.even_within
-            left = sitting.warm.until_middle(sitting.where, sitting.probe.kelvin, middle_at)
+            left = sitting.warm.until_middle(sitting.exposure, sitting.probe.kelvin, middle_at)
             return _clock(left, "soak left", Basis.MODELLED)
         case PhaseKind.STRIKE if step.keep_above is not None:
             return _hammer_time(sitting, step.keep_above)
-        case PhaseKind.AIR if sitting.phase.until is not None:
-            left = sitting.warm.until_cold(sitting.where, sitting.phase.until)
+        case PhaseKind.AIR if sitting.current_phase.until is not None:
+            left = sitting.warm.until_cold(sitting.exposure, sitting.current_phase.until)
             return _clock(left, "until cold enough", Basis.MODELLED)
         case _:
             return _set_time(sitting, at)
@@ -198,9 +198,9 @@ def _hammer_time(sitting: Sitting, cold: float) -> Figure:
     skin = sitting.skin
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
         return Figure(f"{celsius(skin[0]):.0f}", "degC", "below its limit", skin[1])
-    left = sitting.warm.until_cold(sitting.where, cold)
+    left = sitting.warm.until_cold(sitting.exposure, cold)
     thin = sitting.warm.until_thin_is_cold(cold)
-    name = sitting.state.current_step.thin_name
+    name = sitting.current_step.thin_name
     if thin:
         return Figure(f"{thin:.0f}", "s", f"hammer time, {name}", Basis.MODELLED, thin)
     if thin is not None and left is not None:
@@ -212,7 +212,7 @@ def _hammer_time(sitting: Sitting, cold: float) -> Figure:
 
 def _on_the_way(sitting: Sitting, gone: float) -> Figure:
     """From the fire to the quench: what is left of the time that the plan allows, or how long it has been."""
-    phases = sitting.state.current_step.phases
+    phases = sitting.current_step.phases
     within = next((phase.within for phase in phases if phase.kind is PhaseKind.QUENCH), None)
     if within is None:
         return Figure(f"{gone:.0f}", "s", "out of the fire", Basis.MEASURED, gone)
@@ -222,7 +222,7 @@ def _on_the_way(sitting: Sitting, gone: float) -> Figure:
 def _set_time(sitting: Sitting, at: float) -> Figure:
     """What is left of a set time, or how long it has been where nothing is set."""
     elapsed = sitting.state.elapsed(at)
-    seconds = sitting.phase.seconds
+    seconds = sitting.current_phase.seconds
     if seconds is None:
         return _clock(elapsed, "so far", Basis.MEASURED)
     label = "soak left" if sitting.state.phase is PhaseKind.SOAK else "left"

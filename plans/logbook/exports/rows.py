@@ -26,7 +26,6 @@ from math import inf, isnan
 from typing import Final
 
 from plans.logbook.kept_sitting import KeptSitting
-from plans.plan import Plan
 from plans.reading import Reading
 from plans.shown import celsius
 from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
@@ -67,10 +66,8 @@ class _Rows:
     """Goes through log and modelled trace side by side."""
 
     def __init__(self, kept: KeptSitting) -> None:
-        head = kept.header
         self._log = kept.log
-        # What is folded here needs nothing of the plan, which this version may not even be able to read.
-        self._state = State(Plan(head.plan, head.title, "", (), (), head.source))
+        self._state = State()
         self._model = _Model(kept.skin, kept.middle)
         self._heard = -inf
 
@@ -114,8 +111,7 @@ class _Rows:
     def _row(self, at: float, reading: str = "", word: str = "", call: str = "") -> _Row:
         place: _Row = ["", "", ""]
         if self._state.begins:
-            now = self._state.now
-            place = [now.step + 1, now.heat, now.phase.value]
+            place = [self._state.step + 1, self._state.heat, self._state.phase.value]
         return [_number(at, 3), reading, word, *place, call, *self._model.tell()]
 
 

@@ -78,7 +78,7 @@ def test_repeat_on_the_anvil_is_one_heat_more(begin: Begin) -> None:
 def test_repeat_in_the_fire_leaves_the_work_there(begin: Begin) -> None:
     story = begin().say(Word.NEXT).say(Word.REPEAT)
     assert story.place == (0, 1, FIRE)
-    assert story.sitting.state.heats_planned(0) == 3
+    assert story.sitting.heats_planned(0) == 3
 
 
 def test_on_leaves_the_heats_that_were_left(begin: Begin) -> None:

@@ -105,7 +105,7 @@ def _check(folder: Path, told: list[dict[str, Any]]) -> None:
     assert len(kept_events) - len(events) <= 3, "no more than what was logged and not yet told"
     if found[0].summary.state.value == "unfinished":
         running = LoggedSitting.go_on(logbook, kept.header.id, kept.header.wall_time(kept.log.last_at))
-        assert running.sitting.state.now.at <= kept.log.last_at
+        assert running.sitting.state.last_begun.at <= kept.log.last_at
         assert len(running.sitting.state.calls) == sum(event["event"] == "call" for event in back)
     logbook.close()
 

@@ -263,7 +263,7 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
         await on.press("space", "o")
         assert state.phase is PhaseKind.STRIKE
         await on.press("r")
-        assert state.heats_planned(1) == 4
+        assert on.attending.sitting.heats_planned(1) == 4
         await on.press("b", "p")
         assert state.paused
         await on.press("p")
@@ -347,7 +347,7 @@ async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
         await on.press("enter")
         await on.pilot.pause()
         await on.press("enter")
-        assert on.attending.sitting.state.heats_planned(0) == 2
+        assert on.attending.sitting.heats_planned(0) == 2
 
 
 async def test_keys_can_be_moved(stage: StageMaker) -> None:
@@ -501,6 +501,6 @@ async def test_the_cautions_of_a_step_are_shown_in_turn(stage: StageMaker) -> No
         for _ in range(6):
             await on.pass_time(5)
             shown.add(line(on, "#call").partition(" |")[0])
-        step = on.attending.sitting.state.current_step
+        step = on.attending.sitting.current_step
         assert {f"mind: {text}" for text in step.cautions} <= shown
         assert any(text.startswith("mind: carbon monoxide, gas, burns") for text in shown)
