@@ -40,6 +40,7 @@ from plans.sitting.undo import UndoPoint
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import Trace, as_logged
 
+_SOAK_DONE = frozenset({Call.SOAK_DONE})
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -158,7 +159,10 @@ class Sitting:
         While the smith is awaited, which no plan names, it has no figures.
         """
         kind = self.state.phase
-        return next((phase for phase in self.current_step.phases if phase.kind is kind), Phase(kind))
+        for phase in self.current_step.phases:
+            if phase.kind is kind:
+                return phase
+        return Phase(kind)
 
     def heats_planned(self, step: int) -> int:
         """How many heats a step (from 0) has, those that were added to the plan counted in."""
@@ -245,8 +249,8 @@ class Sitting:
             end_by_word_only=state.end_by_word_only,
             left_fire_at=state.left_fire_at,
             called=state.called,
-            soak_done_at=state.called_at(state.called & {Call.SOAK_DONE}),
-            prompted_at=state.called_at(state.alarms & PROMPTS),
+            soak_done_at=state.called_at(_SOAK_DONE) if Call.SOAK_DONE in state.called else None,
+            prompted_at=state.called_at(state.alarms & PROMPTS) if state.alarms else None,
             restarted_at=state.restarted_at,
             quenched_at=state.began_at(PhaseKind.QUENCH) if state.phase is PhaseKind.READY else None,
         )

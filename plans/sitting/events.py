@@ -125,7 +125,7 @@ class WentOn:
     at: float
     probe_on: ProbeOn | None = None
     """Where the probe sits from now on; None without one."""
-    stood_since: float | None = None
+    paused_since: float | None = None
     """Since when the sitting stood still, as in a pause that goes on; None where time ran on [s]."""
 
 
@@ -176,7 +176,7 @@ def to_record(event: Event) -> dict[str, Any]:
             record |= _dated(event.happened)
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
-        case WentOn(probe_on=probe_on, stood_since=since):
+        case WentOn(probe_on=probe_on, paused_since=since):
             record |= {"event": "went on", "probe_on": None if probe_on is None else probe_on.value}
             record |= {} if since is None else {"stood_since_seconds": round(since, 3)}
         case Ended():

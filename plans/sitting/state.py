@@ -176,7 +176,7 @@ class State:
                 self._moved()
                 self.left_fire_at = at if happened is None else happened
                 self.alarms -= PROMPTS
-            case WentOn(stood_since=since):
+            case WentOn(paused_since=since):
                 self.restarted_at = event.at
                 if since is not None:
                     # What was before a long break can't be taken back as if the break had not been.

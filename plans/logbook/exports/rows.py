@@ -73,10 +73,10 @@ class _Rows:
 
     def __iter__(self) -> Iterator[_Row]:
         for entry in self._log:
-            if isinstance(entry, WentOn) and entry.stood_since is not None and not self._state.paused:
+            if isinstance(entry, WentOn) and entry.paused_since is not None and not self._state.paused:
                 # The same as a pause that was said then, for whoever runs these rows again.
-                yield from self._meanwhile(entry.stood_since)
-                yield self._row(entry.stood_since, word=Word.PAUSE.value)
+                yield from self._meanwhile(entry.paused_since)
+                yield self._row(entry.paused_since, word=Word.PAUSE.value)
             yield from self._meanwhile(entry.at)
             self._model.go_to(entry.at)
             yield from self._entry(entry)
