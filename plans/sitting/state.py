@@ -244,6 +244,8 @@ class State:
         if not self.undo_points:
             return None
         point = self.undo_points.pop()
+        # Whether the probe is there is not the smith's word to take back; but the end had let go of every call.
+        stands = (point.alarms if self.finished else self.alarms) & STATES
         del self.past_pauses[point.past_pauses :]
         self.extra = dict(point.extra)
         self.paused_at = point.paused_at
@@ -255,7 +257,6 @@ class State:
         if point.moved:
             del self.begins[point.begins :]
             del self.seconds_paused_before[point.begins :]
-            # Whether the probe is there is not the smith's word to take back.
-            self.alarms = (point.alarms - STATES) | (self.alarms & STATES)
+            self.alarms = (point.alarms - STATES) | stands
             self.called = point.called
         return point
