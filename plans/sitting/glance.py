@@ -33,37 +33,55 @@ class Glance:
     """A sitting as it is seen at one moment."""
 
     at: float
+    """The moment [s]."""
     phase: PhaseKind
+    """What is going on."""
     word: str
     """What to do now, in one or two words."""
     figure: Figure
+    """The one figure that matters now."""
     alarm: Call | None
-    """The most urgent alarm."""
+    """The most urgent call that something is wrong; None where nothing is."""
     alarms: frozenset[Call]
+    """Every call that holds."""
     paused: bool
+    """Whether the smith pauses."""
     finished: bool
+    """Whether the sitting is over."""
     step_number: int
-    """From 1."""
+    """Number of the step that is going on, from 1."""
     step_count: int
+    """How many steps the plan has."""
     step: Step
+    """The step that is going on, as the plan has it."""
     heat: int
+    """Number of the heat in the step, from 1."""
     heats: int
+    """How many heats the step has, those that were added to the plan counted in."""
     elapsed: float
-    """Since the phase began, pauses left out [s]."""
+    """How long the phase has run, pauses left out [s]."""
     fire: float | None
-    """The fire: measured by a probe in it, else planned [K]."""
+    """The fire: measured by a probe in it, else planned [K]; None where neither tells."""
     fire_basis: Basis
+    """What the fire's temperature stands on."""
     heat_to: float | None
+    """What the skin is to come up to in this heat [K]; None where nothing is heated."""
     skin: float | None
+    """The work's skin [K]; None where neither probe nor model knows it."""
     middle: float | None
+    """The work's middle in the warm model [K]; None where no section is known yet."""
     skin_basis: Basis
+    """What the skin stands on; `PLANNED` where it is not known."""
     reach: Section | None
+    """The section that the step is to reach; None where the plan names none."""
     reach_length: float | None
+    """The length that the step is to reach [m]; None where the plan names none."""
     next_word: str
-    """What the word "next" means now: "out of the fire"."""
+    """What the word "next" means now: "out of the fire"; empty once the sitting is over."""
     then: str
     """What comes after this heat."""
     acknowledged: bool
+    """Whether the smith said that he has read the cautions."""
 
 
 def glance(sitting: Sitting, at: float) -> Glance:

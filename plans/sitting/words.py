@@ -5,7 +5,7 @@ from __future__ import annotations
 from plans.sitting.events import Said, Word
 
 LONGEST_NOTE = 1000
-"""What a note has beyond this is cut off [characters]."""
+"""How long a note may be [characters]; what it has beyond is cut off."""
 
 
 class WordError(ValueError):

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn
+from plans.sitting.due import Facts, calls_at_the_end, calls_due, grace_is_over, soaks_by_itself
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Call, Cause, Said, Tick, WentOn, Word
+from plans.sitting.events import Basis, Call, Cause, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
 
 Begin = Callable[..., Any]
@@ -151,3 +153,107 @@ def test_waiting_too_long_for_the_temper_is_called(steps_alone: Alone) -> None:
     assert sitting.state.calls == [call for call in sitting.state.calls if call.call is not Call.TEMPER_LATE]
     sitting.take(Tick(3 * 3600.0))
     assert sitting.state.calls[-1].call is Call.TEMPER_LATE
+
+
+@pytest.fixture
+def soaking(plan: Plan) -> Facts:
+    """The first weld heat, a minute into its soak: skin at heat, middle 50 K behind."""
+    return Facts(
+        at=200.0,
+        step=plan.steps[0],
+        target=plan.steps[0].targets[0],
+        phase=Phase(SOAK),
+        since=140.0,
+        elapsed=60.0,
+        skin=1250 + ICE,
+        basis=Basis.MODELLED,
+        middle=1200 + ICE,
+        peak=1250 + ICE,
+        hands=Hands(HandsFree.ALL, grace=20.0),
+        soak_by_word_only=False,
+        end_by_word_only=False,
+        left_fire_at=None,
+        called=frozenset(),
+        soak_done_at=None,
+        prompted_at=None,
+        restarted_at=0.0,
+        quenched_at=None,
+    )
+
+
+def test_a_soak_is_done_when_the_middle_is_within_what_the_step_calls_even(soaking: Facts) -> None:
+    within = soaking.step.even_within
+    assert calls_due(replace(soaking, middle=1250 + ICE - within - 0.1)) == []
+    done = replace(soaking, middle=1250 + ICE - within)
+    assert calls_due(done) == [Call.SOAK_DONE]
+    assert calls_due(replace(done, called=frozenset({Call.SOAK_DONE}), soak_done_at=200.0)) == []
+    assert calls_due(replace(done, middle=None)) == []
+    assert calls_due(replace(done, left_fire_at=199.0)) == [], "on its way to the quench it soaks no longer"
+
+
+@pytest.mark.parametrize(("soaked", "over"), [(40.0, 120.0), (300.0, 300.0)])
+def test_a_soak_is_too_long_by_two_minutes_or_by_as_long_as_it_took(soaking: Facts, soaked: float, over: float) -> None:
+    done_at = soaking.since + soaked
+    done = replace(soaking, called=frozenset({Call.SOAK_DONE}), soak_done_at=done_at)
+    assert calls_due(replace(done, at=done_at + over - 0.5)) == []
+    assert calls_due(replace(done, at=done_at + over)) == [Call.SOAKED_TOO_LONG]
+
+
+def test_the_soak_begins_by_itself_at_heat_unless_the_smith_keeps_it_to_himself(soaking: Facts) -> None:
+    in_the_fire = replace(soaking, phase=Phase(FIRE))
+    assert soaks_by_itself(in_the_fire)
+    assert calls_due(in_the_fire) == [Call.AT_HEAT]
+    for waits in (
+        replace(in_the_fire, skin=1250 + ICE - 0.1),
+        replace(in_the_fire, skin=None),
+        replace(in_the_fire, target=None),
+        replace(in_the_fire, soak_by_word_only=True),
+        replace(in_the_fire, hands=Hands(HandsFree.NEVER)),
+    ):
+        assert not soaks_by_itself(waits)
+
+
+def test_grace_runs_from_the_call_or_from_when_it_could_be_heard(soaking: Facts) -> None:
+    called = replace(soaking, prompted_at=180.0)
+    assert grace_is_over(called)
+    assert not grace_is_over(replace(called, at=199.5))
+    for waits in (
+        replace(called, prompted_at=None),
+        replace(called, restarted_at=181.0),
+        replace(called, end_by_word_only=True),
+        replace(called, basis=Basis.MEASURED),
+        replace(called, hands=Hands(HandsFree.THERMAL, grace=20.0)),
+        replace(called, hands=Hands(HandsFree.ALL)),
+    ):
+        assert not grace_is_over(waits)
+
+
+def test_a_probe_knows_the_skin_only_and_the_model_waits_for_the_middle(soaking: Facts) -> None:
+    cooling = replace(soaking, phase=Phase(AIR, until=480 + ICE), skin=470 + ICE, middle=490 + ICE)
+    assert calls_due(cooling) == []
+    assert calls_due(replace(cooling, basis=Basis.MEASURED)) == [Call.COLD_ENOUGH]
+    assert calls_due(replace(cooling, middle=479 + ICE)) == [Call.COLD_ENOUGH]
+    assert calls_due(replace(cooling, skin=None, middle=None)) == []
+
+
+@pytest.mark.parametrize(("peak", "missed"), [(884.0, True), (886.0, False), (944.0, False), (946.0, True)])
+def test_a_heat_missed_its_peak_beyond_what_the_step_calls_even(
+    soaking: Facts, plan: Plan, peak: float, missed: bool
+) -> None:
+    """Heated to 900 degC in a fire of 930 degC, even within 15 K."""
+    normalizing = replace(soaking, step=plan.steps[2], target=plan.steps[2].targets[0], peak=peak + ICE)
+    expected = [(Call.PEAK_MISSED, peak + ICE, Basis.MODELLED)] if missed else []
+    assert calls_at_the_end(normalizing, AIR, None) == expected
+
+
+def test_late_for_the_quench_is_longer_than_the_plan_allows_or_colder_than_the_steel_does(
+    soaking: Facts, plan: Plan
+) -> None:
+    """The plan allows 3 s from the fire."""
+    hardening = replace(
+        soaking, step=plan.steps[3], target=plan.steps[3].targets[0], skin=800 + ICE, left_fire_at=197.0
+    )
+    late = [(Call.QUENCH_LATE, 800 + ICE, Basis.MODELLED)]
+    assert calls_at_the_end(hardening, PhaseKind.QUENCH, 730 + ICE) == []
+    assert calls_at_the_end(replace(hardening, at=200.5), PhaseKind.QUENCH, None) == late
+    assert calls_at_the_end(hardening, PhaseKind.QUENCH, 801 + ICE) == late
