@@ -24,4 +24,4 @@ class Hands:
     free: HandsFree = HandsFree.THERMAL
     """Who may end what."""
     grace: float | None = None
-    """So long after a call that it is time the next phase begins, with `ALL` and no probe on the work [s]; None: never."""
+    """How long after a prompt the next phase begins, with `ALL` and no probe on the work [s]; None for never."""
