@@ -1,1 +1,1 @@
-"""What is plugged in: probes, ports, and the rehearsal that stands in for them."""
+"""What is plugged in: probes, ports, pedal and voice, and the rehearsal that stands in for a probe."""

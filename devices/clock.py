@@ -1,4 +1,4 @@
-"""The clock that readings are stamped by."""
+"""The clock that readings, presses and waits are timed by: seconds that only go forward."""
 
 from __future__ import annotations
 
@@ -7,15 +7,16 @@ from typing import Protocol
 
 
 class Clock(Protocol):
-    """Seconds that never run backward, from any zero."""
+    """Called without arguments, gives seconds that never run backward, from any zero [s]."""
 
     def __call__(self) -> float: ...
 
 
 def through_sleep() -> Clock:
-    """A clock that goes on while the machine is suspended, so that a closed lid does not stretch a soak [s].
+    """A clock that goes on while the machine is suspended, so that a soak is not stretched by a closed lid.
 
-    Where the platform has no such clock, its steady one, which may stop in suspend.
+    Returns:
+        the system's clock with suspended time counted [s]; where it has none, its steady one, which may stop meanwhile
     """
     boottime = getattr(time, "CLOCK_BOOTTIME", None)
     if boottime is None:

@@ -6,21 +6,27 @@ from collections import deque
 from dataclasses import dataclass
 from math import isclose
 
-from devices.pattern import Found, parse_pattern
+from devices.pattern import parse_pattern
 from devices.profile import Profile
-from devices.text import clean, to_number, to_text
+from devices.text import to_number, to_text
+from plans.text import clean
 
 LONGEST_LINE = 256
-"""Longer lines are junk [bytes]."""
+"""A line longer than this is junk [bytes]."""
 
 OUT_OF_RANGE = "out of range"
+"""The fault of a line whose temperature the profile does not believe."""
 
 
 class LineSplitter:
-    """Cuts a stream of bytes into lines, however it is chunked.
+    """Cuts a stream of bytes into lines, in whatever pieces it comes.
 
     CR, LF or both end a line; empty lines and NULs are dropped. A line longer than `LONGEST_LINE` comes out once, as
     its first `LONGEST_LINE + 1` bytes, as soon as it is too long; what follows is dropped up to the next end of line.
+
+    Args:
+        skip_first: drop what comes before the first end of line, most likely the end of a line whose beginning was
+            not heard
     """
 
     def __init__(self, skip_first: bool = False) -> None:
@@ -28,7 +34,7 @@ class LineSplitter:
         self._dropping = skip_first
 
     def feed(self, data: bytes) -> list[bytes]:
-        """The lines that are whole now."""
+        """The lines that become whole with the next piece of the stream, in order, without their ends."""
         lines: list[bytes] = []
         parts = data.replace(b"\0", b"").replace(b"\r", b"\n").split(b"\n")
         last = len(parts) - 1
@@ -49,16 +55,16 @@ class LineSplitter:
 
 @dataclass(frozen=True, slots=True)
 class Decoded:
-    """What one line says: a temperature, a fault, or neither, which is junk."""
+    """What one line of a probe says: a temperature, a fault, or neither, which is junk."""
 
     kelvin: float | None = None
+    """The temperature that the line tells [K]; None where it tells none."""
     fault: str | None = None
-    seconds: float | None = None
-    """The probe's own clock, where its lines carry it [s]."""
+    """Why the line tells no temperature ("open circuit", "out of range"); None where it tells one, and for junk."""
 
     @property
     def is_junk(self) -> bool:
-        """No reading at all."""
+        """Whether the line was no reading at all, neither a temperature nor a fault."""
         return self.kelvin is None and self.fault is None
 
 
@@ -66,7 +72,12 @@ _JUNK = Decoded()
 
 
 class Decoder:
-    """Judges lines by a profile, counts junk and keeps the last of it for whoever looks for the cause."""
+    """Judges lines by a profile, counts junk and keeps the last of it for whoever looks for the cause.
+
+    Args:
+        profile: how the probe talks
+        keep: how many lines of junk are kept
+    """
 
     def __init__(self, profile: Profile, keep: int = 5) -> None:
         self._profile = profile
@@ -81,15 +92,15 @@ class Decoder:
                 self._numbers.append((number, means))
         self._junk: deque[str] = deque(maxlen=keep)
         self.junk_count = 0
-        """Lines that were no reading."""
+        """How many lines so far were no reading."""
 
     @property
     def last_junk(self) -> tuple[str, ...]:
-        """The last lines that were no reading, oldest first, fit to be shown."""
+        """The last few lines that were no reading, oldest first, each safe to show and 60 characters long at most."""
         return tuple(self._junk)
 
     def decode(self, line: bytes) -> Decoded:
-        """What the line says. A temperature is always finite and within the profile's range."""
+        """What a line says, given without its end. A temperature is always finite and within the profile's range."""
         text = to_text(line)
         decoded = _JUNK if len(line) > LONGEST_LINE else self._judge(text)
         if decoded.is_junk:
@@ -102,31 +113,24 @@ class Decoder:
         if fault is not None:
             return Decoded(fault=fault)
         for pattern in self._patterns:
-            found = pattern.match(text)
-            decoded = _JUNK if found is None else self._weigh(found)
+            value = pattern.match(text)
+            decoded = _JUNK if value is None else self._weigh(value)
             if not decoded.is_junk:
                 return decoded
         return _JUNK
 
-    def _weigh(self, found: Found) -> Decoded:
-        seconds = None
-        if found.seconds is not None:
-            seconds = to_number(found.seconds)
-            if seconds is None:
-                return _JUNK
-        fault = self._words.get(found.value.casefold())
+    def _weigh(self, value: str) -> Decoded:
+        fault = self._words.get(value.casefold())
         if fault is not None:
-            return Decoded(fault=fault, seconds=seconds)
-        number = self._number(found.value)
+            return Decoded(fault=fault)
+        number = self._number(value)
         if number is None:
             return _JUNK
         for sentinel, means in self._numbers:
             if isclose(number, sentinel, rel_tol=1e-6, abs_tol=1e-9):
-                return Decoded(fault=means, seconds=seconds)
+                return Decoded(fault=means)
         kelvin = self._profile.unit.to_kelvin(number)
-        if not self._is_believable(kelvin):
-            return Decoded(fault=OUT_OF_RANGE, seconds=seconds)
-        return Decoded(kelvin=kelvin, seconds=seconds)
+        return Decoded(kelvin=kelvin) if self._is_believable(kelvin) else Decoded(fault=OUT_OF_RANGE)
 
     def _number(self, text: str) -> float | None:
         if not self._profile.decimal_comma or text.count(",") != 1 or "." in text:

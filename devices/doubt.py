@@ -5,12 +5,13 @@ from __future__ import annotations
 from plans.reading import Reading
 
 JUMPED = "jumped"
+"""The fault of a reading that lies too far from the one before, until the next one bears it out."""
 _STALE_AFTER = 3.0
-"""After a longer gap than this anything may have happened to the probe [s]."""
+"""A reading that comes longer after the last believed one than this is not compared with it [s]."""
 
 
 class Doubt:
-    """Withholds the temperature of a lone outlier.
+    """Withholds the temperature of a lone outlier among a probe's readings, which are shown to it in order.
 
     A real step (the probe is put into the fire) costs one reading; a spike costs only itself.
 
@@ -24,7 +25,7 @@ class Doubt:
         self._doubted: Reading | None = None
 
     def judge(self, reading: Reading) -> Reading:
-        """The reading itself, or one with the fault "jumped" in its place."""
+        """The reading itself, a fault too; or in place of an outlier one without a temperature, its fault `JUMPED`."""
         if reading.kelvin is None:
             return reading
         bears_out = self._is_near(self._doubted, reading)

@@ -8,35 +8,40 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from devices.text import clean
+from plans.text import clean
 
 NO_PORT = (
     "There is no serial port. Plug in the probe's adapter and look again; "
     "a probe on the network is given as socket://HOST:PORT."
 )
+"""What is said where no serial port is found."""
 
 
 @dataclass(frozen=True, slots=True)
 class PortInfo:
-    """One serial port. What the adapter says of itself is cleaned, as it is not to be trusted."""
+    """One serial port, and what is plugged into it. Texts that an adapter gives of itself are safe to show."""
 
     port: str
-    """Path or name to give to `--port`."""
+    """Path or name of the port, as it is given to `--port` and to `devices.port.open_port`."""
     description: str = ""
+    """What the adapter calls itself; empty where it says nothing."""
     maker: str = ""
+    """Who made the adapter, as it says itself; empty where it says nothing."""
     vendor_id: int | None = None
-    """USB vendor and product number; None for a port that is built in."""
+    """USB number of the adapter's vendor; None for a port that is no USB adapter."""
     product_id: int | None = None
+    """USB number of the vendor's product; None for a port that is no USB adapter."""
     serial_number: str = ""
+    """The adapter's serial number, as it says itself; empty where it has none, as many have."""
     location: str = ""
-    """Where on the USB tree."""
+    """The USB socket that the adapter is in, as the system numbers sockets ("1-4.2"); empty where it is not told."""
     taken: bool | None = None
-    """Whether a program has it open; None where that can't be told."""
+    """Whether a program has the port open; None where that can't be told, or was not asked."""
     taken_by: str = ""
-    """That program's name, where it may be seen."""
+    """Name of the program that has the port open; empty where none has, or where its name may not be seen."""
 
     def to_record(self) -> dict[str, Any]:
-        """As JSON would have it; the USB numbers in hexadecimal, as they are usually written."""
+        """The port as `--json` tells it; the USB numbers as four hexadecimal digits, as they are usually written."""
         return {
             "port": self.port,
             "description": self.description,
@@ -64,7 +69,7 @@ class PortInfo:
 
 
 def find_ports() -> list[PortInfo]:
-    """The ports there are, sorted; none is opened, since opening one restarts many a probe."""
+    """The serial ports of this machine, sorted. None is opened, since opening one restarts many a probe."""
     from serial.tools import list_ports
 
     try:
@@ -87,20 +92,27 @@ def find_ports() -> list[PortInfo]:
 
 
 def describe_ports() -> list[PortInfo]:
-    """The ports there are, sorted, with whether another program has each (Linux; elsewhere unknown)."""
+    """The serial ports of this machine, sorted, each with whether another program has it (Linux; elsewhere unknown)."""
     return [with_taken(port) for port in find_ports()]
 
 
 def say_ports(ports: Iterable[PortInfo]) -> str:
-    """The ports for a person to read, a line each; or that there is none, and what to do."""
+    """The given ports for a person to read, a line each; where there is none, that, and what to do."""
     return "\n".join(str(port) for port in ports) or NO_PORT
 
 
 def find_again(port: PortInfo, ports: Iterable[PortInfo]) -> str | None:
-    """Where the same adapter is now: same vendor, product and serial number.
+    """Where an adapter is now that was unplugged: the one with the same vendor, product and serial number.
 
     Adapters without a serial number can't be told apart: then the one in the same socket, else at the same path, else
-    the only one of that kind. None: it is not there, or which one it is can't be told.
+    the only one of that kind.
+
+    Args:
+        port: the adapter as it was listed before
+        ports: what is plugged in now
+
+    Returns:
+        path or name of its port; None where it is not there, or where it can't be told which one it is
     """
     kind = (port.vendor_id, port.product_id, port.serial_number)
     alike = [other for other in ports if (other.vendor_id, other.product_id, other.serial_number) == kind]
@@ -115,13 +127,13 @@ def find_again(port: PortInfo, ports: Iterable[PortInfo]) -> str | None:
 
 
 def adapter_at(port: str, ports: Iterable[PortInfo]) -> PortInfo | None:
-    """What is plugged in at a path, which may be a link to another."""
+    """The one among `ports` that is at a path, which may be a symbolic link to it; None where none is."""
     real = os.path.realpath(port)
     return next((info for info in ports if os.path.realpath(info.port) == real), None)
 
 
 def with_taken(info: PortInfo) -> PortInfo:
-    """The port with `taken` and `taken_by` filled in, from the system's tables of locks and open files."""
+    """The port with `taken` and `taken_by` filled in from Linux's locks and open files; unchanged on other systems."""
     if not Path("/proc/locks").exists():
         return info
     holder = _lock_holder(info.port) or _opener(info.port)

@@ -1,4 +1,4 @@
-"""The reader thread: bytes from a port, readings to whoever wants them, across unplugging and plugging in again."""
+"""A probe on a port, read in a thread: readings to whoever wants them, across unplugging and plugging in again."""
 
 from __future__ import annotations
 
@@ -15,16 +15,15 @@ from devices.clock import Clock
 from devices.decode import LONGEST_LINE, Decoder, LineSplitter
 from devices.doubt import Doubt
 from devices.errors import DeviceError
-from devices.finder import PortInfo, adapter_at, find_again, find_ports
+from devices.finder import PortInfo, find_ports
 from devices.port import BROKEN, close_port, is_address, open_port
 from devices.profile import Profile
+from devices.reopening import Reopening
 from plans.reading import Reading
 
 if TYPE_CHECKING:
     from serial import Serial
 
-RETRIES = (0.2, 0.5, 1.0, 2.0, 5.0)
-"""Waits before each attempt to open a lost port; the last one from then on [s]."""
 _READ_AT_MOST = 4096
 _WATCH_EVERY = 0.02
 """How long one read waits while there is a line to watch [s]."""
@@ -33,37 +32,43 @@ _JOIN = 2.0
 
 
 class LinkPhase(StrEnum):
-    """How it stands with the port."""
+    """How it stands with a link's port."""
 
     OPENING = "opening"
+    """The link has not been started yet."""
     OPEN = "open"
+    """The port is open; whether the probe says anything is told by the link's `trouble`."""
     LOST = "lost"
+    """The port has gone away, and is looked for again."""
     CLOSED = "closed"
+    """The link was closed, and reads no more."""
 
 
 @dataclass(frozen=True, slots=True)
 class LinkState:
-    """A frozen snapshot of a link."""
+    """How it stood with a link at one moment."""
 
     phase: LinkPhase
+    """How it stood with the port."""
     port: str
-    """Where the probe is now: after plugging in again it may be another path."""
+    """Path, name or address of the port that the probe is on; it may be another path after plugging in again."""
     description: str
-    """What the adapter says of itself; empty where it says nothing."""
+    """What the probe's adapter calls itself; empty where it says nothing."""
     lines: int
-    """Lines heard since the start."""
+    """How many lines were heard since the start, readings and junk together."""
     junk: int
-    """Those among them that were no reading."""
+    """How many of the lines heard were no reading."""
     last_junk: tuple[str, ...]
-    """The last few of those, oldest first, fit to be shown."""
+    """The last few lines that were no reading, oldest first, safe to show."""
     rate: float | None
-    """Readings a second, over the last few; None before there are two, and while the probe is lost."""
+    """Readings a second, over the last sixteen [1/s]; None before there are two, and while the probe is lost."""
     trouble: str
-    """Why the probe is lost or can't be opened again; empty while all is well."""
+    """Why there are no readings ("unplugged", "silent for 5 s"), or why the port can't be opened again; empty while
+    all is well."""
 
 
 class Link:
-    """Reads a probe in a thread of its own and hands on what it says.
+    """Reads a probe in a thread of its own and hands on what it says; as a context manager, from `start` to `close`.
 
     Every line that is a reading or a fault is handed on as one `Reading`; junk is only counted. A probe that is
     unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a `Reading` whose
@@ -93,7 +98,6 @@ class Link:
         self._profile = profile
         self._deliver = deliver
         self._clock = clock
-        self._ports = ports
         self._watch_line = watch_line
         self._stop = Event()
         self._thread: Thread | None = None
@@ -103,21 +107,21 @@ class Link:
         self._bytes_since = 0
         self._junk_since = 0
         self._told = ""
-        self._attempts = 0
+        self._reopening = Reopening(port, self._open, ports)
         self._doubt = Doubt(profile.jump)
         # Guards what `state` shows.
         self._lock = Lock()
         self._decoder = Decoder(profile)
         self._phase = LinkPhase.OPENING
         self._port = port
-        self._adapter: PortInfo | None = None
+        self._description = ""
         self._lines = 0
         self._times: deque[float] = deque(maxlen=16)
         self._trouble = ""
 
     @property
     def state(self) -> LinkState:
-        """How it stands now; may be asked from any thread."""
+        """How it stands with the link now; may be asked from any thread."""
         with self._lock:
             rate = None
             if len(self._times) > 1 and self._times[-1] > self._times[0]:
@@ -125,7 +129,7 @@ class Link:
             return LinkState(
                 phase=self._phase,
                 port=self._port,
-                description=self._adapter.description if self._adapter else "",
+                description=self._description,
                 lines=self._lines,
                 junk=self._decoder.junk_count,
                 last_junk=self._decoder.last_junk,
@@ -134,13 +138,13 @@ class Link:
             )
 
     def start(self) -> None:
-        """Open the port, here, and begin to read it in a thread.
+        """Open the port, before this returns, and begin to read it in a thread.
 
         Raises:
             DeviceError: the port can't be opened; the text says why and what to do.
         """
-        device = open_port(self._port, self._profile)
-        self._opened(self._port)
+        device = self._reopening.open()
+        self._opened()
         self._thread = Thread(target=self._run, args=(device,), name="probe reader", daemon=True)
         self._thread.start()
 
@@ -148,7 +152,7 @@ class Link:
         """End the thread, which closes the port; takes two seconds at most. Closing twice does no harm.
 
         Raises:
-            Exception: what `deliver` raised, which ended the reading; it is told once.
+            Exception: what `deliver` or `watch_line` raised, which ended the reading; only the first `close` raises it.
         """
         self._stop.set()
         if self._thread is not None and self._thread is not current_thread():
@@ -168,7 +172,7 @@ class Link:
     ) -> None:
         self.close()
 
-    # All below runs in the reader thread, except that `start` calls `_opened` before there is one.
+    # All below runs in the reader thread, except that `start` opens the port before there is one.
 
     def _run(self, device: Serial | None) -> None:
         try:
@@ -220,8 +224,9 @@ class Link:
                 self._times.extend([at] * len(readings))
                 self._trouble = ""
         if readings:
-            self._heard_at, self._told, self._attempts = at, "", 0
+            self._heard_at, self._told = at, ""
             self._bytes_since = self._junk_since = 0
+            self._reopening.settle()
         else:
             self._junk_since += len(lines)
         for reading in readings:
@@ -248,33 +253,24 @@ class Link:
             self._deliver(reading)
 
     def _reopen(self) -> Serial | None:
-        """One attempt to open the lost port, after a wait; None when it failed."""
-        wait = RETRIES[min(self._attempts, len(RETRIES) - 1)]
-        self._attempts += 1
-        if self._stop.wait(wait):
-            return None
-        port = self._find()
-        if port is None:
-            return None
         try:
-            device = open_port(port, self._profile)
+            device = self._reopening.reopen(self._stop)
         except DeviceError as error:
             with self._lock:
                 self._trouble = error.what
             return None
-        self._opened(port)
+        if device is not None:
+            self._opened()
         return device
 
-    def _find(self) -> str | None:
-        """Where the port is now: an adapter that can be told from others is looked for wherever it turns up."""
-        if self._adapter is None or self._adapter.vendor_id is None:
-            return self._asked_for
-        return find_again(self._adapter, self._ports())
-
-    def _opened(self, port: str) -> None:
+    def _open(self, port: str) -> Serial:
+        device = open_port(port, self._profile)
         self._heard_at = self._clock()
         self._bytes_since = self._junk_since = 0
-        adapter = None if is_address(port) else adapter_at(port, self._ports())
+        return device
+
+    def _opened(self) -> None:
+        adapter = self._reopening.adapter
         with self._lock:
-            self._phase, self._port, self._trouble = LinkPhase.OPEN, port, ""
-            self._adapter = adapter or self._adapter
+            self._phase, self._port, self._trouble = LinkPhase.OPEN, self._reopening.port, ""
+            self._description = adapter.description if adapter else ""

@@ -1,4 +1,4 @@
-"""The form of a probe's lines: plain text with `{value}` where the temperature stands.
+"""The form that a probe's lines have, such as `t: {value} C`: plain text with `{value}` where the temperature stands.
 
 A form is matched by searching for its plain parts from left to right, never going back, so that the time for a line
 grows with its length and no line and no form can hang the program. A regular expression could.
@@ -9,34 +9,31 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-_FIELDS = ("value", "seconds", "skip")
+_FIELDS = ("value", "skip")
 _PIECE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|([^{}]+)|([{}])")
 _BLANKS = re.compile(r"\s+")
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
-    """What stood in the fields of one line, stripped of blanks."""
-
-    value: str
-    seconds: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Pattern:
-    """A form of line, taken apart: a lead, then fields, each with the plain text that ends it."""
+    """A form of line, taken apart: plain text that the line begins with, then fields with the plain text after each."""
 
     lead: str
+    """Plain text in front of the first field; may be empty."""
     fields: tuple[tuple[str, str], ...]
-    """Field name and the plain text after it; empty after a field that runs to the end of the line."""
+    """Each field's name ("value", once, or "skip") and the plain text after it, in order; that text is empty after a
+    field that runs to the end of the line."""
 
-    def match(self, line: str) -> Found | None:
-        """What stands in the fields, or None where the line has another form. Runs of blanks count as one."""
+    def match(self, line: str) -> str | None:
+        """What stands where the temperature is meant to, stripped of blanks; None where the line has another form.
+
+        Runs of blanks in the line count as one.
+        """
         rest = _BLANKS.sub(" ", line).strip()
         if not rest.startswith(self.lead):
             return None
         rest = rest[len(self.lead) :]
-        found: dict[str, str] = {}
+        value = ""
         for name, end in self.fields:
             if end:
                 text, there, rest = rest.partition(end)
@@ -44,15 +41,19 @@ class Pattern:
                     return None
             else:
                 text, rest = rest, ""
-            found[name] = text.strip()
-        return None if rest else Found(found["value"], found.get("seconds"))
+            if name == "value":
+                value = text.strip()
+        return None if rest else value
 
 
 def parse_pattern(text: str) -> Pattern:
-    """Take a form apart.
+    """Take the form of a probe's lines apart, so that lines can be matched against it.
 
-    `{value}` is the temperature, `{seconds}` the probe's own clock, `{skip}` anything; `{{` and `}}` are braces.
-    Blanks in front of a field are optional, all others must be there.
+    Blanks in front of a field are optional in the line, all others must be there.
+
+    Args:
+        text: a line with fields in it: `{value}`, once, where the temperature stands, and `{skip}` for anything; plain
+            text between any two of them. `{{` and `}}` stand for braces.
 
     Raises:
         ValueError: the form is unusable; the text says why.
@@ -67,7 +68,7 @@ def parse_pattern(text: str) -> Pattern:
             plain[-1] += words if words is not None else match.group()[0]
             continue
         if field not in _FIELDS:
-            raise ValueError(f"there is no field {{{field}}}, only {{value}}, {{seconds}} and {{skip}}")
+            raise ValueError(f"there is no field {{{field}}}, only {{value}} and {{skip}}")
         if names and not plain[-1].strip():
             if not plain[-1]:
                 raise ValueError(f"{{{names[-1]}}} and {{{field}}} need some plain text between them")
@@ -77,6 +78,4 @@ def parse_pattern(text: str) -> Pattern:
         plain.append("")
     if names.count("value") != 1:
         raise ValueError("there must be one {value}, where the temperature stands")
-    if names.count("seconds") > 1:
-        raise ValueError("there is more than one {seconds}")
     return Pattern(plain[0], tuple(zip(names, plain[1:], strict=True)))

@@ -1,4 +1,4 @@
-"""What a foot says: through a key that comes more than once for one press, or through a switch."""
+"""What a foot says with a pedal: one that types a key, which comes more than once a press, or one that is a switch."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ from devices.clock import Clock
 from plans.sitting.events import Word
 
 BOUNCE = 0.35
-"""A pedal pressed again within this is the same press [s]."""
+"""A press that comes within this after the last one is the same press, bouncing [s]."""
 REPEAT = 0.75
-"""A key that is held begins to repeat itself after as long as this, on the slowest of usual settings [s]."""
+"""How long a key is held before it repeats itself, on the slowest of the usual settings of a keyboard [s]."""
 HOLD = 0.8
-"""Held for so long a switch says something else [s]."""
+"""A switch that is held for this long says "back" in place of "next" [s]."""
 SETTLE = 0.03
-"""A switch that has not moved for this has stopped bouncing [s]."""
+"""A switch that has not moved for this long has stopped bouncing [s]."""
 _BLIND = 0.5
-"""After a longer time without a look it is not known what the foot did [s]."""
+"""A switch that was not looked at for longer than this may have been pressed and let go unseen [s]."""
 
 
 class Debounce:
@@ -22,6 +22,9 @@ class Debounce:
 
     A terminal tells nothing of a key that is let go. So a key counts once and then not again before it has been quiet
     for `BOUNCE`, nor within `REPEAT` of the press that counted: the first repetition of a held key comes after a wait.
+
+    Args:
+        clock: what the arrivals of keys are timed by [s]
     """
 
     def __init__(self, clock: Clock) -> None:
@@ -30,7 +33,7 @@ class Debounce:
         self._counted: dict[str, float] = {}
 
     def counts(self, key: str) -> bool:
-        """Whether this arrival of a key is a press of its own."""
+        """Whether a key that arrives now, given by its name, is a press of its own. Each key is judged by itself."""
         at = self._clock()
         came, counted = self._came.get(key), self._counted.get(key)
         self._came[key] = at
@@ -43,10 +46,10 @@ class Debounce:
 
 
 class Switch:
-    """What a foot says through a switch: a short press next, a long hold back.
+    """What a foot says through a switch: "next" by a short press, "back" by a long hold (`HOLD`).
 
-    Pure: it is shown the switch again and again. A switch that is closed from the start says nothing before it has
-    been open once; so does one that was not looked at for a while.
+    It has no clock and no port: it is shown the switch again and again. A switch that is closed from the start, or
+    that was not looked at for half a second, says nothing before it has been open once.
     """
 
     def __init__(self) -> None:
@@ -59,7 +62,7 @@ class Switch:
         self._said_at: float | None = None
 
     def see(self, at: float, closed: bool) -> Word | None:
-        """What has been said by now, the switch being open or closed at `at` [s]."""
+        """What the foot has just said, the switch being `closed` or open at `at` [s]; None where it said nothing."""
         if self._seen_at is not None and at - self._seen_at > _BLIND:
             self._closed = self._moving = self._pressed_at = None
         self._seen_at = at

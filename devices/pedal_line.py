@@ -11,19 +11,19 @@ from typing import TYPE_CHECKING
 
 from devices.clock import Clock
 from devices.errors import DeviceError
-from devices.finder import PortInfo, adapter_at, find_again, find_ports
-from devices.link import RETRIES
+from devices.finder import PortInfo, find_ports
 from devices.pedal import Switch
 from devices.port import BROKEN, close_port, open_port
 from devices.profile import Profile, Unit
-from devices.text import clean
+from devices.reopening import Reopening
 from plans.sitting.events import Word
+from plans.text import clean
 
 if TYPE_CHECKING:
     from serial import Serial
 
 POLL_EVERY = 0.02
-"""How often the line is looked at [s]."""
+"""Time from one look at the pedal's line to the next [s]."""
 _JOIN = 2.0
 """How long `close` waits for the thread [s]."""
 _NO_PROBE = Profile("pedal", "A pedal", Unit.CELSIUS)
@@ -31,28 +31,32 @@ _NO_PROBE = Profile("pedal", "A pedal", Unit.CELSIUS)
 
 
 class ControlLine(StrEnum):
-    """The line that the switch closes."""
+    """The line into the serial port that a pedal's switch closes."""
 
     CTS = "cts"
+    """Clear to send, pin 8 of a nine-pin plug."""
     DSR = "dsr"
+    """Data set ready, pin 6 of a nine-pin plug."""
 
 
 class Power(StrEnum):
-    """The line that the switch is fed from."""
+    """The line out of the serial port that feeds a pedal's switch."""
 
     RTS = "rts"
+    """Request to send, pin 7 of a nine-pin plug."""
     DTR = "dtr"
+    """Data terminal ready, pin 4 of a nine-pin plug."""
 
 
 class PedalWatch:
-    """Looks at the switch on a port that is open already, as for a probe (`Link`'s `watch_line`) or by `PedalLine`.
+    """Looks at a pedal's switch on a port that is open: a probe's (as `watch_line` of a `Link`) or a `PedalLine`'s.
 
     Args:
-        deliver: called with each word, in the thread that looks
+        deliver: called with each word that the foot says, in the thread that looks
         clock: what presses are timed by [s]
-        line: what the switch closes
-        power: what it is fed from; None where it has a supply of its own
-        tell: called once, in the thread that looks, if the port has no such lines
+        line: the line that the switch closes
+        power: the line that feeds the switch; None where it has a supply of its own
+        tell: called once, in the thread that looks, if the port has no control lines
     """
 
     def __init__(
@@ -72,13 +76,13 @@ class PedalWatch:
         self._switch = Switch()
         self._looked_at = 0.0
         self.trouble: DeviceError | None = None
-        """Why nothing will ever be heard of this pedal; None while all is well."""
+        """Why no word will ever come from this pedal, its port having no control lines; None while all is well."""
 
     def __call__(self, device: Serial) -> bool:
-        """Look at the line, if it is time to; may be called more often than that.
+        """Look at the pedal's line on this port, if the last look is long enough ago (`POLL_EVERY`).
 
         Returns:
-            whether the port is still there
+            whether the port is still there; nothing is raised when it has gone away
         """
         at = self._clock()
         # A little sooner than due, or every second call of a timer that is as slow would be for nothing.
@@ -115,13 +119,15 @@ class PedalLine:
     """A pedal with a port of its own, looked at in a thread. It is found again after it was unplugged.
 
     Args:
-        port: path, name or network address, as for `devices.port.open_port`
-        deliver: called in the thread with each word; it must not wait for the thread that calls `close`
+        port: path or name, as for `devices.port.open_port`
+        deliver: called in the thread with each word that the foot says; it must not wait for the thread that calls
+            `close`
         clock: what presses are timed by [s]
-        line, power: as for `PedalWatch`
+        line: the line that the switch closes
+        power: the line that feeds the switch; None where it has a supply of its own
         tell: called in the thread when the pedal is lost, once until it is back
-        ports: what is plugged in
-        opener: opens the port, or raises a DeviceError
+        ports: what is plugged in, asked when the port opens and when it is lost
+        opener: opens the port that it is given, or raises a DeviceError
     """
 
     def __init__(
@@ -138,23 +144,19 @@ class PedalLine:
         self._port = port
         self._watch = PedalWatch(deliver, clock, line, power)
         self._tell = tell
-        self._ports = ports
-        self._opener = opener
-        self._adapter: PortInfo | None = None
+        self._reopening = Reopening(port, opener, ports)
         self._stop = Event()
         self._thread: Thread | None = None
         self._bug: Exception | None = None
-        self._attempts = 0
-        """To open a lost port; from zero again once the line could be looked at."""
         self._told = False
 
     def start(self) -> None:
-        """Open the port, here, and begin to look at the line in a thread.
+        """Open the port, before this returns, and begin to look at the pedal's line in a thread.
 
         Raises:
-            DeviceError: the port can't be opened, or has no control lines.
+            DeviceError: the port can't be opened, or has no control lines; the text says why and what to do.
         """
-        device = self._open(self._port)
+        device = self._reopening.open()
         self._watch(device)
         if self._watch.trouble is not None:
             close_port(device)
@@ -166,7 +168,7 @@ class PedalLine:
         """End the thread, which closes the port; takes two seconds at most. Closing twice does no harm.
 
         Raises:
-            Exception: what `deliver` or `tell` raised, which ended it; it is told once.
+            Exception: what `deliver` or `tell` raised, which ended the thread; only the first `close` raises it.
         """
         self._stop.set()
         if self._thread is not None and self._thread is not current_thread():
@@ -179,13 +181,15 @@ class PedalLine:
         try:
             while not self._stop.is_set():
                 if device is None:
-                    device = self._reopen()
+                    with suppress(DeviceError):
+                        device = self._reopening.reopen(self._stop)
                 elif self._watch(device):
                     if self._watch.trouble is not None:  # what was plugged in again is something else
                         if self._tell is not None:
                             self._tell(self._watch.trouble)
                         return
-                    self._attempts, self._told = 0, False
+                    self._told = False
+                    self._reopening.settle()
                     self._stop.wait(POLL_EVERY)
                 else:
                     close_port(device)
@@ -202,25 +206,6 @@ class PedalLine:
             self._told = True
             do = "Plug its adapter in again; until then say next with a key."
             self._tell(DeviceError(clean(self._port, 200), "the pedal is unplugged", do))
-
-    def _reopen(self) -> Serial | None:
-        """One attempt to open the lost port, after a wait; None when it failed."""
-        wait = RETRIES[min(self._attempts, len(RETRIES) - 1)]
-        self._attempts += 1
-        if self._stop.wait(wait):
-            return None
-        adapter = self._adapter
-        known = adapter is not None and adapter.vendor_id is not None
-        port = find_again(adapter, self._ports()) if adapter and known else self._port
-        if port is not None:
-            with suppress(DeviceError):
-                return self._open(port)
-        return None
-
-    def _open(self, port: str) -> Serial:
-        device = self._opener(port)
-        self._adapter = adapter_at(port, self._ports()) or self._adapter
-        return device
 
 
 def _no_lines(device: Serial) -> DeviceError:

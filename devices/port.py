@@ -14,18 +14,19 @@ from urllib.parse import urlsplit
 from devices.errors import DeviceError
 from devices.finder import NO_PORT, PortInfo, find_ports, with_taken
 from devices.profile import Profile
-from devices.text import clean
+from plans.text import clean
 
 if TYPE_CHECKING:
     from serial import Serial
 
 if sys.platform == "win32":
     BROKEN: tuple[type[Exception], ...] = (OSError, TypeError, ValueError)
+    """All that pyserial raises when a port has gone away under it, or can't be opened."""
 else:
     import termios
 
     BROKEN = (OSError, TypeError, ValueError, termios.error)
-"""All that pyserial raises when a port has gone away under it."""
+"""All that pyserial raises when a port has gone away under it, or can't be opened."""
 
 READ_TIMEOUT = 0.1
 """How long one read waits, and so how soon a reader notices that it should end [s]."""
@@ -35,18 +36,22 @@ _TAKEN = (errno.EBUSY, errno.EAGAIN)
 
 
 def is_address(port: str) -> bool:
-    """Whether the port is one on the network (or a loop) rather than one of this machine."""
+    """Whether a port is given as an address (socket://, rfc2217:// or loop://) and not as one of this machine's own."""
     return "://" in port
 
 
 def open_port(port: str, profile: Profile) -> Serial:
-    """Open a port with the profile's settings, for us alone.
+    """Open a port with a profile's settings, for this program alone.
 
     Args:
-        port: path or name; or socket://HOST:PORT, rfc2217://HOST:PORT, loop://
+        port: path or name of a serial port; or an address: socket://HOST:PORT, rfc2217://HOST:PORT, loop://
+        profile: gives the port's speed, data bits, parity and stop bits
+
+    Returns:
+        the open port; a read from it waits `READ_TIMEOUT` at most
 
     Raises:
-        DeviceError: it can't be opened; the text says why and what to do.
+        DeviceError: the port can't be opened; the text says why and what to do.
     """
     import serial
 
@@ -69,7 +74,7 @@ def open_port(port: str, profile: Profile) -> Serial:
 
 
 def close_port(device: Serial) -> None:
-    """Close a port, gone or not. Only for the thread that reads from it."""
+    """Close a port, whether it is still plugged in or not; never fails. Only for the thread that reads from it."""
     # pyserial forgets to close the socket of a connection that the other side has ended.
     connection = getattr(device, "_socket", None)
     with contextlib.suppress(*BROKEN):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from plans.shown import kelvin
+from plans.units import kelvin
 
 
 class Unit(StrEnum):
@@ -35,22 +35,27 @@ class Profile:
     name: str
     """How it is called on the command line: its file's name without the ending."""
     title: str
+    """What the probe is, in a few words for a list."""
     unit: Unit
+    """What the numbers are in that it sends."""
     kind: str = "text"
     """What is sent: lines of text, so far the only kind."""
     baud: int = 9600
+    """Speed of the serial line [baud]."""
     bytesize: int = 8
+    """Data bits of a character, 5 to 8."""
     parity: str = "none"
     """none, even, odd, mark or space."""
     stopbits: float = 1
+    """Stop bits of a character: 1, 1.5 or 2."""
     pattern: tuple[str, ...] = ()
     """The forms that a line can have, as in `devices.pattern`; none: a bare number a line."""
     decimal_comma: bool = True
     """A comma may stand for the decimal point in the value."""
     lowest: float = 213.15
-    """Nothing below this is believed [K]."""
+    """The coldest temperature that is believed [K]."""
     highest: float = 2073.15
-    """Nothing above this is believed [K]."""
+    """The hottest temperature that is believed [K]."""
     jump: float = 300.0
     """A reading further than this from the one before is not believed until the next one bears it out:
     a temperature difference [K]."""

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-import re
-import tomllib
-from collections.abc import Callable
-from math import isfinite
 from pathlib import Path
-from typing import Any
+from typing import Any, Final, TypeVar
 
 from devices.decode import Decoder
 from devices.errors import DeviceError
 from devices.pattern import parse_pattern
 from devices.profile import Profile, Unit
-from devices.text import clean
+from plans.errors import Fault
+from plans.text import clean
+from plans.toml.faults import TomlFaults
+from plans.toml.file import LONGEST_LINE, TomlError, TomlText, read_toml
+from plans.toml.key_lines import KeyPath
+from plans.toml.table import TomlTable, kind_of, shown
 
-SHIPPED = Path(__file__).parent / "profiles"
-_PARITIES = ("none", "even", "odd", "mark", "space")
-_QUANTITY = re.compile(r"\s*([-+]?[0-9]+(?:\.[0-9]+)?)\s*(degC|degF|K|s|min)\s*")
-_BIGGEST_FILE = 100_000
+SHIPPED: Final = Path(__file__).parent / "profiles"
+"""The folder of the profiles that ship."""
+
+_MOST_BYTES: Final = 100_000
+_KEYS: Final = tuple(sorted(set(Profile.__dataclass_fields__) - {"name"}))
+_PARITIES: Final = ("none", "even", "odd", "mark", "space")
+
+_Value = TypeVar("_Value")
 
 
 def profile_names(folder: Path | None = None) -> list[str]:
@@ -48,21 +53,13 @@ def read_profile(path: Path) -> Profile:
     """The profile in a file.
 
     Raises:
-        DeviceError: the file can't be read, or a key in it is wrong; the text names file and key.
+        DeviceError: the file can't be read, or a key in it is wrong; the text names file, line and key.
     """
     try:
-        with path.open("rb") as file:
-            data = file.read(_BIGGEST_FILE + 1)
-        if len(data) > _BIGGEST_FILE:
-            raise DeviceError(str(path), "the file is far too large for a profile", "Give the path of a profile.")
-        table = tomllib.loads(data.decode("utf-8"))
-    except OSError as error:
-        raise DeviceError(str(path), f"can't be read ({error.strerror})", "Check the path of the profile.") from error
-    except UnicodeDecodeError as error:
-        raise DeviceError(str(path), "is not UTF-8 text", "Save it as UTF-8.") from error
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise DeviceError(str(path), f"is not TOML: {clean(str(error), 120)}", "Mend that line.") from error
-    return _Reader(path, table).profile()
+        toml = read_toml(path, _MOST_BYTES)
+    except TomlError as error:
+        raise _wrong(error.fault) from None
+    return _profile(toml, path.stem)
 
 
 def _files(folder: Path | None) -> dict[str, Path]:
@@ -72,142 +69,114 @@ def _files(folder: Path | None) -> dict[str, Path]:
     return files
 
 
-class _Reader:
-    """Takes keys out of one table, and minds those that nobody took."""
-
-    def __init__(self, path: Path, table: dict[str, Any]) -> None:
-        self._path = path
-        self._table = table
-
-    def profile(self) -> Profile:
-        self._refuse_unknown()
-        if self._take("kind", _text, "text") != "text":
-            raise self._wrong("kind", 'only "text" is known')
-        unit = Unit(self._choice("unit", tuple(Unit)))
-        pattern = self._take("pattern", _forms, ())
-        usual = Profile("", "", unit)
-        profile = Profile(
-            name=self._path.stem,
-            title=self._take("title", _text),
-            unit=unit,
-            baud=self._take("baud", _whole(50, 4_000_000), usual.baud),
-            bytesize=self._take("bytesize", _whole(5, 8), usual.bytesize),
-            parity=self._choice("parity", _PARITIES, usual.parity),
-            stopbits=self._take("stopbits", _stopbits, usual.stopbits),
-            pattern=pattern,
-            decimal_comma=self._take("decimal_comma", _yes_or_no, not pattern),
-            lowest=self._take("lowest", _temperature, usual.lowest),
-            highest=self._take("highest", _temperature, usual.highest),
-            jump=self._take("jump", _difference, usual.jump),
-            faults=self._take("faults", _faults, ()),
-            silence=self._take("silence", _seconds, usual.silence),
-            skip_first=self._take("skip_first", _yes_or_no, usual.skip_first),
-            example=self._take("example", _text, ""),
-        )
-        if not profile.lowest < profile.highest:
-            raise self._wrong("highest", "it must be hotter than lowest")
-        if profile.example and Decoder(profile).decode(profile.example.encode()).is_junk:
-            raise self._wrong("example", "the profile can't read its own example; compare it with pattern")
-        return profile
-
-    def _refuse_unknown(self) -> None:
-        known = sorted((set(Profile.__dataclass_fields__)) - {"name"})
-        for key in self._table:
-            if key not in known:
-                raise self._wrong(clean(key), f"there is no such key; there are {', '.join(known)}")
-
-    def _take(self, key: str, read: Callable[[Any], Any], usual: Any = ...) -> Any:
-        if key not in self._table:
-            if usual is ...:
-                raise self._wrong(key, "it is missing and has no usual value")
-            return usual
-        try:
-            return read(self._table[key])
-        except ValueError as error:
-            raise self._wrong(key, str(error)) from error
-
-    def _choice(self, key: str, choices: tuple[str, ...], usual: Any = ...) -> str:
-        value = self._take(key, _text, usual)
-        if value not in choices:
-            raise self._wrong(key, f'it is "{clean(value)}", and can be {", ".join(choices)}')
-        return str(value)
-
-    def _wrong(self, key: str, what: str) -> DeviceError:
-        return DeviceError(f"{self._path}: {key}", what, "Mend the profile.")
+def _profile(toml: TomlText, name: str) -> Profile:
+    faults = TomlFaults(toml)
+    table = TomlTable(faults, (), toml.values)
+    table.check_keys(_KEYS, ("title", "unit"), "is unknown: there is no such key")
+    table.choice("kind", ("text",), 'write "text", which is the only one so far, or leave the key out')
+    usual = Profile("", "", Unit.CELSIUS)
+    pattern = _forms(table)
+    profile = Profile(
+        name=name,
+        title=table.line("title", LONGEST_LINE, "write text in quotes") or "",
+        unit=table.choice("unit", tuple(Unit)) or usual.unit,
+        baud=_or(table.count("baud", 4_000_000, 50, bare=True), usual.baud),
+        bytesize=_or(table.count("bytesize", 8, 5, bare=True), usual.bytesize),
+        parity=_or(table.choice("parity", _PARITIES), usual.parity),
+        stopbits=_stopbits(table, usual.stopbits),
+        pattern=pattern,
+        decimal_comma=_or(table.switch("decimal_comma", "write true or false, without quotes"), not pattern),
+        lowest=_or(table.quantity("lowest", "temperature"), usual.lowest),
+        highest=_or(table.quantity("highest", "temperature"), usual.highest),
+        jump=_jump(table, usual.jump),
+        faults=_faults(table),
+        silence=_silence(table, usual.silence),
+        skip_first=_or(table.switch("skip_first", "write true or false, without quotes"), usual.skip_first),
+        example=_example(table),
+    )
+    if not faults.found and not profile.lowest < profile.highest:
+        table.value("highest", "is not hotter than lowest", "it must be hotter than lowest: raise it, or lower that")
+    if not faults.found and profile.example and Decoder(profile).decode(profile.example.encode()).is_junk:
+        table.value("example", "is a line that the profile can't read", "compare it with pattern")
+    if faults.found:
+        raise _wrong(min(faults.found, key=lambda fault: fault.line or 0))
+    return profile
 
 
-def _text(value: Any) -> str:
-    if not isinstance(value, str) or not value.strip():
-        raise ValueError('it must be text in quotes, as in "degC"')
-    if not value.isprintable():
-        raise ValueError("it must have no control characters in it")
-    return value
+def _wrong(fault: Fault) -> DeviceError:
+    place = fault.file if fault.line is None else f"{fault.file}:{fault.line}"
+    said = f"{fault.key} {fault.what}" if fault.key else fault.what
+    do = "Check the path of the profile." if fault.line is None else "Mend the profile."
+    return DeviceError(place, f"{said}; {fault.hint}" if fault.hint else said, do)
 
 
-def _forms(value: Any) -> tuple[str, ...]:
-    forms = tuple(_text(form) for form in (value if isinstance(value, list) else [value]))
-    if not forms:
-        raise ValueError("the list is empty; leave the key out where a line is a bare number")
-    for form in forms:
-        parse_pattern(form)
-    return forms
+def _or(value: _Value | None, usual: _Value) -> _Value:
+    return usual if value is None else value
 
 
-def _yes_or_no(value: Any) -> bool:
-    if not isinstance(value, bool):
-        raise ValueError("it must be true or false, without quotes")
-    return value
-
-
-def _whole(lowest: int, highest: int) -> Callable[[Any], int]:
-    def read(value: Any) -> int:
-        if not isinstance(value, int) or isinstance(value, bool) or not lowest <= value <= highest:
-            raise ValueError(f"it must be a whole number from {lowest} to {highest}, without quotes")
+def _as_sent(table: TomlTable, at: KeyPath, value: Any) -> str | None:
+    """A text as the probe sends it: with its spaces, which count, but nothing that does not print."""
+    if not isinstance(value, str):
+        table.shape(at, f"is {kind_of(value)}", "write text in quotes")
+    elif not value.strip():
+        table.shape(at, "is empty", "write text in quotes, or leave the key out")
+    elif not value.isprintable():
+        table.shape(at, "holds control characters", "take them out")
+    else:
         return value
+    return None
 
-    return read
+
+def _forms(table: TomlTable) -> tuple[str, ...]:
+    """The forms that a line can have, one or a list of them; none where it is a bare number."""
+    value = table.values.get("pattern")
+    if value is None:
+        return ()
+    if value == []:
+        table.shape("pattern", "is empty", "leave the key out where a line is a bare number")
+    forms = []
+    for index, item in enumerate(value if isinstance(value, list) else [value]):
+        at: KeyPath = ("pattern", index) if isinstance(value, list) else ("pattern",)
+        form = _as_sent(table, at, item)
+        try:
+            parse_pattern(form or "{value}")
+        except ValueError as error:
+            table.value(at, f"is wrong: {error}", "")
+        forms.append(form or "")
+    return tuple(forms)
 
 
-def _stopbits(value: Any) -> float:
+def _example(table: TomlTable) -> str:
+    return _as_sent(table, ("example",), table.values["example"]) or "" if "example" in table.values else ""
+
+
+def _stopbits(table: TomlTable, usual: float) -> float:
+    value = table.values.get("stopbits", usual)
     if isinstance(value, bool) or value not in (1, 1.5, 2):
-        raise ValueError("it must be 1, 1.5 or 2, without quotes")
+        table.shape("stopbits", f"is {shown(value)}", "write 1, 1.5 or 2, without quotes")
+        return usual
     return float(value)
 
 
-def _quantity(value: Any, units: tuple[str, ...], sample: str) -> tuple[float, str]:
-    match = _QUANTITY.fullmatch(value) if isinstance(value, str) else None
-    if match is None or match[2] not in units or not isfinite(float(match[1])):
-        raise ValueError(f'it must be a number and its unit in quotes ({", ".join(units)}), as in "{sample}"')
-    return float(match[1]), match[2]
+def _jump(table: TomlTable, usual: float) -> float:
+    jump = table.quantity("jump", "temperature difference")
+    if jump is not None and jump <= 0:
+        table.value("jump", "is zero", 'it must be above zero, as in "300 K"')
+    return _or(jump, usual)
 
 
-def _temperature(value: Any) -> float:
-    number, unit = _quantity(value, tuple(Unit), "1200 degC")
-    kelvin = Unit(unit).to_kelvin(number)
-    if kelvin < 0:
-        raise ValueError("it is below absolute zero")
-    return kelvin
+def _silence(table: TomlTable, usual: float) -> float:
+    seconds = table.quantity("silence", "time", "its units are s, min or h")
+    if seconds is not None and not 0.5 <= seconds <= 3600:
+        table.value("silence", f"is {seconds:g} s", "it must lie between half a second and an hour")
+    return _or(seconds, usual)
 
 
-def _difference(value: Any) -> float:
-    number, unit = _quantity(value, tuple(Unit), "300 K")
-    if number <= 0:
-        raise ValueError("it must be above zero")
-    return Unit(unit).difference(number)
-
-
-def _seconds(value: Any) -> float:
-    number, unit = _quantity(value, ("s", "min"), "5 s")
-    seconds = number * 60 if unit == "min" else number
-    if not 0.5 <= seconds <= 3600:
-        raise ValueError("it must lie between half a second and an hour")
-    return seconds
-
-
-def _faults(value: Any) -> tuple[tuple[str, str], ...]:
-    if not isinstance(value, dict):
-        raise ValueError('it must be a table, as in [faults] and below it "OL" = "open circuit"')
-    for sent, means in value.items():
+def _faults(table: TomlTable) -> tuple[tuple[str, str], ...]:
+    part = table.table("faults", 'write a table, [faults] and below it "OL" = "open circuit"')
+    if part is None:
+        return ()
+    for sent, means in part.values.items():
         if not sent.strip() or not isinstance(means, str) or not means.strip() or not means.isprintable():
-            raise ValueError(f'"{clean(sent)}" must be followed by what it means in quotes, as in "open circuit"')
-    return tuple(value.items())
+            part.shape(sent, "tells nothing", 'write what is sent, and what it means in quotes: "OL" = "open circuit"')
+    return tuple(part.values.items())

@@ -19,15 +19,15 @@ from pathlib import Path
 from typing import TextIO
 
 from devices.errors import DeviceError
-from devices.profile import Unit
-from devices.text import clean, to_number
+from devices.text import to_number
 from plans.reading import Reading
-from plans.shown import ZERO_CELSIUS
 from plans.sitting.events import Said, Tick
 from plans.sitting.words import WordError, parse_word
+from plans.text import clean
+from plans.units import ZERO_CELSIUS, kelvin
 
 Entry = Reading | Said | Tick
-"""What a row can mean."""
+"""What a row of a recording can mean: a reading, a word of the smith, or only that time passed."""
 
 _LONGEST_LINE = 10_000
 _LONGEST_GAP = 86_400.0
@@ -40,7 +40,7 @@ _HEADINGS = "The first line must name the columns: seconds,celsius or seconds,ce
 
 
 def read_recording(path: Path) -> Iterator[Entry]:
-    """What a recording holds, in order, read as it is asked for; times count from its first row.
+    """What a recording holds, in order, read from the file as it is asked for; times count from its first row [s].
 
     A row is a reading, or a word, or a reading and then a word. An empty temperature is a reading with the fault
     "missing", unless the row has a word; a word in its place ("open", "err") is a fault of that name. In a sitting that
@@ -165,7 +165,7 @@ def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) 
         return Reading(at, None, shown)
     if not _COLDEST <= number <= _HOTTEST:
         return Reading(at, None, "out of range")
-    return Reading(at, Unit.CELSIUS.to_kelvin(number))
+    return Reading(at, kelvin(number))
 
 
 def _cell(row: list[str], index: int) -> str:

@@ -1,4 +1,4 @@
-"""Spoken calls: sentences to whatever speech command the machine has, one at a time, and nobody waits for it."""
+"""Calls spoken aloud by whatever speech command the machine has, one at a time, while nobody waits for them."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ from threading import Condition, Thread
 
 from devices.clock import Clock
 from devices.errors import DeviceError
-from devices.text import clean
 from plans.sitting.spoken.saying import Kind, Saying, Urgency
+from plans.text import clean
 
 _COMMANDS = (
     # In English, whatever the machine's own language is.
@@ -29,9 +29,9 @@ _COMMANDS = (
 )
 """Known speech commands, the best first; each takes the text as its last argument and ends when it is spoken."""
 LONGEST_TEXT = 160
-"""What a sentence has beyond this is left out [characters]."""
+"""A sentence is spoken up to this length, and what it has beyond that is left out [characters]."""
 PATIENCE = 20.0
-"""A command that has not ended by then hangs, and is ended [s]."""
+"""A speech command that takes longer than this for one sentence hangs, and is ended [s]."""
 _LOOK_EVERY = 0.05
 """How often it is looked whether the command has ended [s]."""
 _JOIN = 2.0
@@ -40,13 +40,17 @@ _IN_WORDS = frozenset(" .,:;!?'%/")
 
 
 def find_command(configured: str = "") -> tuple[str, ...]:
-    """The speech command with its arguments, all but the text; empty where the machine has none.
+    """The speech command to use.
 
     Args:
-        configured: a command that the smith would rather have, as it is typed in a shell: "espeak-ng -v en-us -s 150"
+        configured: a command that the smith would rather have, as it is typed in a shell ("espeak-ng -v en-us -s 150");
+            empty to have one looked for
+
+    Returns:
+        path of the command and its arguments, all but the text; empty where the machine has none
 
     Raises:
-        DeviceError: the configured command is not there.
+        DeviceError: the configured command is not there, or can't be read.
     """
     if not configured.strip():
         found = ((shutil.which(name), more) for name, *more in _COMMANDS)
@@ -66,8 +70,8 @@ def find_command(configured: str = "") -> tuple[str, ...]:
 def speakable(text: str) -> str:
     """The text as words alone, so that a speech command takes it for nothing else; empty if there are none.
 
-    It begins with a letter or a digit, and so can't be an option; brackets and angles, which some programs obey, and
-    control characters are gone.
+    What comes out is `LONGEST_TEXT` characters long at most. It begins with a letter or a digit, and so can't be an
+    option; brackets and angles, which some programs obey, and control characters are gone.
     """
     kept = "".join(char if char in _IN_WORDS or unicodedata.category(char)[0] in "LMN" else " " for char in text)
     words = " ".join(kept.split())
@@ -89,7 +93,7 @@ class Voice:
     silent, which is no error.
 
     Args:
-        command: the speech command without the text, as from `find_command`; may be empty
+        command: the speech command and its arguments without the text, as from `find_command`; may be empty
         clock: what waiting is measured by [s]
         patience: how long one sentence may take [s]
     """
@@ -113,7 +117,7 @@ class Voice:
 
     @property
     def muted(self) -> bool:
-        """Silent until it is set back; what is being said is cut off, and what waits is forgotten."""
+        """Whether the voice is silent. Setting it cuts off what is being said and forgets what waits."""
         return self._muted
 
     @muted.setter
@@ -124,7 +128,7 @@ class Voice:
             self._changed.notify_all()
 
     def say(self, sayings: Iterable[Saying]) -> None:
-        """Say these as soon as may be; returns at once, and may be called from any thread."""
+        """Say these sentences as soon as may be; returns at once, and may be called from any thread."""
         if not self._command:
             return
         with self._changed:
@@ -141,17 +145,17 @@ class Voice:
             self._changed.notify_all()
 
     def forget(self) -> None:
-        """Say nothing more of what waits; a sentence that is being said is said to its end."""
+        """Drop all sentences that wait to be said; one that is being said is said to its end."""
         with self._changed:
             self._waiting.clear()
 
     def finish(self, patience: float) -> None:
-        """Wait until all has been said, for so long at most [s]."""
+        """Wait until all that waits has been said, for `patience` at most [s]."""
         with self._changed:
             self._changed.wait_for(lambda: self._closed or not (self._waiting or self._speaking), patience)
 
     def close(self) -> None:
-        """Fall silent and end the thread; takes two seconds at most. Closing twice does no harm."""
+        """Fall silent for good and end the thread; takes two seconds at most. Closing twice does no harm."""
         with self._changed:
             self._closed = True
             self._waiting.clear()

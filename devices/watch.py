@@ -1,4 +1,4 @@
-"""A probe watched by itself, without a sitting: what the command line prints."""
+"""A probe watched by itself, without a sitting, as `heatbook probe watch` does."""
 
 from __future__ import annotations
 
@@ -11,20 +11,25 @@ from typing import Any
 from devices.link import Link
 from devices.profile import Profile
 from plans.reading import Reading
-from plans.shown import celsius
+from plans.units import celsius
 
 _HELD = 10_000
 """Readings that wait while nobody takes them; beyond it the oldest are dropped."""
 
 
 def watch(port: str, profile: Profile) -> Generator[dict[str, Any], None, None]:
-    """What a probe says, a record a reading, until the iterator is closed.
+    """What a probe says, a record for each reading, until the iterator is closed.
 
-    A record has `at`, the wall clock's time in UTC as ISO 8601 with milliseconds ("2024-05-01T12:00:00.250Z");
-    `celsius`, or None; and `fault`, or None. When only lines come that can't be read the fault shows the last of them.
+    A record has three keys: `at`, the wall clock's time in UTC as ISO 8601 with milliseconds
+    ("2024-05-01T12:00:00.250Z"); `celsius`, the temperature [degC], or None; and `fault`, why there is none, or None.
+    When only lines come that can't be read, the fault shows the last of them.
+
+    Args:
+        port: path, name or network address, as for `devices.port.open_port`
+        profile: how the probe talks
 
     Raises:
-        DeviceError: at the first record, if the port can't be opened.
+        DeviceError: the port can't be opened; raised when the first record is asked for.
     """
     waiting: Queue[dict[str, Any]] = Queue(_HELD)
 

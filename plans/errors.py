@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Final
 
 SHOWN: Final = 20
-"""More faults of one file than this are only counted."""
+"""How many faults of one file are told in full; any more are only counted."""
 
 
 class PlansError(Exception):
@@ -16,31 +16,34 @@ class PlansError(Exception):
 
 
 class FaultKind(StrEnum):
-    """How much must be understood to find a fault."""
+    """How much must be understood to find a fault in a file."""
 
     FILE = "file"
     """The file can't be read, or its text is no TOML."""
     SHAPE = "shape"
     """Keys, types and the syntax of quantities: what the JSON Schema finds too."""
     VALUE = "value"
-    """What only arithmetic or the sense of a plan shows: limits in the wrong order, heats that disagree ..."""
+    """What only arithmetic or the sense of a plan shows, such as limits in the wrong order."""
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One thing wrong in a plan file."""
+    """One thing that is wrong in a file that a person wrote: a plan, a probe profile, settings."""
 
     file: str
+    """The path of the file, as it is shown."""
     line: int | None
-    """From 1; None where the fault is in no line (a file that isn't there)."""
+    """The line, from 1; None where the fault is in no line, as with a file that isn't there."""
     where: str
-    """The part of the plan, e.g. `step 6 "Draw out the blade"`; empty for the plan itself."""
+    """The part of a plan, e.g. `step 6 "Draw out the blade"`; empty for the top of the file."""
     key: str
-    """The key at fault, e.g. `keep_above`, `air.until`, `fire[2]`; empty where there is none."""
+    """The key at fault, e.g. `keep_above`, `air.until`, `fire[2]`; empty where there is none, or `what` names it."""
     what: str
+    """What is wrong: goes on from the key where there is one, e.g. `is 1400 degC, hotter than the fire`."""
     hint: str
-    """What would be right."""
+    """What would be right, e.g. `lower it or raise the fire`; empty where `what` says so already."""
     kind: FaultKind
+    """How much must be understood to find it."""
 
     def __str__(self) -> str:
         place = self.file if self.line is None else f"{self.file}:{self.line}"
@@ -54,6 +57,7 @@ class PlanError(PlansError):
 
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(sorted(faults, key=lambda fault: fault.line or 0))
+        """Everything that is wrong with the plan, by line."""
         super().__init__(self.faults)
 
     def __str__(self) -> str:

@@ -8,9 +8,7 @@ the registry takes 6 ms to build where pint's own takes 130 to 190 (importing pi
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
-from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from math import isfinite
 from pathlib import Path
@@ -30,17 +28,7 @@ from plans.quantity_grammar import (
     pattern,
 )
 from plans.section import Section
-from plans.shown import (
-    celsius,
-    fahrenheit,
-    kelvin,
-    show_clock,
-    show_difference,
-    show_duration,
-    show_length,
-    show_section,
-    show_temperature,
-)
+from plans.text import clean
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -49,19 +37,10 @@ __all__ = [
     "SECTION",
     "Dimension",
     "QuantityError",
-    "celsius",
-    "fahrenheit",
-    "kelvin",
     "parse",
     "parse_section",
     "pattern",
     "registry",
-    "show_clock",
-    "show_difference",
-    "show_duration",
-    "show_length",
-    "show_section",
-    "show_temperature",
 ]
 
 
@@ -70,15 +49,16 @@ class QuantityError(PlansError):
 
     def __init__(self, text: str, wanted: str, why: str, *, syntax: bool = True) -> None:
         self.text = text
+        """What was written."""
         self.why = why
+        """What is wrong with it, and what would be right."""
         self.syntax = syntax
         """Whether the text is no quantity at all; False where it is one, but impossible (below absolute zero)."""
         super().__init__(f"{_quoted(text)} is no {wanted}: {why}")
 
 
 def _quoted(text: str) -> str:
-    short = text if len(text) <= LONGEST else text[: LONGEST - 3] + "..."
-    return '"' + "".join(mark if mark.isprintable() else "?" for mark in short) + '"'
+    return f'"{clean(text, LONGEST)}"'
 
 
 @cache
@@ -89,14 +69,19 @@ def registry() -> UnitRegistry[Any]:
     return pint.UnitRegistry(Path(__file__).with_name("units.txt"), autoconvert_offset_to_baseunit=True)
 
 
+@lru_cache(maxsize=1000)  # a plan says the same few temperatures and times again and again
 def parse(text: str, dimension: Dimension) -> float:
-    """Read a quantity as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
+    """The quantity that a text says, as people write it: "1250 degC", "1 1/4 in", "1 h 30 min", "20 W/m^2/K", "80 %".
 
     Lengths, times and masses may be fractions, and sums of falling units ("2 lb 10 oz"); a time may be a clock's
     h:mm:ss. A comma is never a decimal point.
 
+    Args:
+        text: what was written
+        dimension: what it must be a quantity of
+
     Returns:
-        The quantity in SI units: K, K, m, s, kg, W/(m2 K), 1.
+        The quantity in the SI unit of its dimension: K, m, s, kg, W/(m2 K), or 1 for a number.
 
     Raises:
         QuantityError: it is not a quantity of that dimension, or one that can't be.
@@ -121,10 +106,12 @@ def parse(text: str, dimension: Dimension) -> float:
 
 
 def parse_section(text: str) -> Section:
-    """Read a cross-section: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "1 in square"; the sides in either order.
+    """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "1 in square".
+
+    The sides may stand in either order.
 
     Raises:
-        QuantityError: it is none, or has a side of zero.
+        QuantityError: the text is no section, or one with a side of zero.
     """
     found = re.match(SECTION, text) if len(text) <= LONGEST else None
     if found is None or not _matches(SECTION, text):
@@ -149,6 +136,8 @@ def _number(text: str) -> float:
         text = text.replace(mark, f" {fraction}")
     if "/" not in text:
         return float(text)
+    from fractions import Fraction  # most plans have none, and it takes its time to load
+
     return float(sum(Fraction(part) for part in text.replace("-", " ").split()))
 
 
@@ -193,6 +182,8 @@ def _why_unit(text: str, unit: str, dimension: Dimension) -> str | None:
             return f"that is a {other}; {right}"
     if unit in UNITS[dimension]:
         return None
+    from difflib import get_close_matches  # only an error needs it
+
     folded = {known.casefold(): known for known in UNITS[dimension]}
     near = get_close_matches(unit.casefold(), folded, n=1, cutoff=0.6)
     if near:

@@ -10,10 +10,11 @@ from functools import cache
 from typing import Final, Literal
 
 Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "convection", "number"]
-"""What a quantity can be; in SI: K, K, m, s, kg, W/(m2 K), 1."""
+"""What a quantity can measure. In SI: temperature and temperature difference [K], length [m], time [s], mass [kg],
+convection [W/(m2 K)], number [1]."""
 
 LONGEST: Final = 60
-"""No quantity needs more characters."""
+"""Most characters of a quantity; none needs more."""
 
 _CELSIUS = ("degC", "°C", "℃", "deg C", "° C", "C")
 _FAHRENHEIT = ("degF", "°F", "℉", "deg F", "° F", "F")
@@ -48,19 +49,21 @@ EXAMPLES: Final[dict[Dimension, str]] = {
     "convection": '"20 W/m^2/K"',
     "number": '"0.8" or "80 %"',
 }
+"""How a quantity of each dimension may be written, for the end of an error."""
 
 SPACE: Final = "[ \u00a0\u2009\u202f]*"
+"""An expression for any number of spaces, narrow and unbreakable ones among them."""
 _PLAIN = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?"
 VULGAR: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-"""Fractions that have a character of their own."""
+"""What each fraction that has a character of its own means."""
 _FRACTION = rf"(?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*|(?:[0-9]+{SPACE})?[{''.join(VULGAR)}]"
 NUMBER: Final = rf"(?:{_FRACTION}|{_PLAIN})"
-"""A decimal, or a fraction with or without a whole number before it."""
+"""An expression for a number: a decimal, or a fraction with or without a whole number before it."""
 _CLOCK = "[0-9]{1,3}:[0-5][0-9]:[0-5][0-9]"
 
 
 def any_of(units: dict[str, str]) -> str:
-    """An expression for any of the spellings, the longer ones first."""
+    """An expression for any of the units' spellings (the keys), the longer ones first."""
     return "(?:" + "|".join(re.escape(unit).replace(r"\ ", " ") for unit in sorted(units, key=len, reverse=True)) + ")"
 
 
@@ -70,12 +73,12 @@ _SHAPE_FIRST = rf"(round|square|⌀|Ø|ø){SPACE}({NUMBER}{SPACE}{_LENGTH_UNIT})
 _SHAPE_LAST = rf"({NUMBER}{SPACE}{_LENGTH_UNIT}){SPACE}(round|square)"
 
 SECTION: Final = f"^{SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}){SPACE}$"
-"""The syntax of a cross-section."""
+"""The whole syntax of a cross-section, as an expression."""
 
 
 @cache
 def pattern(dimension: Dimension) -> str:
-    """The syntax of a quantity."""
+    """The whole syntax of a quantity of that dimension, as an expression."""
     unit = any_of(UNITS[dimension])
     if dimension in ("temperature", "temperature difference", "convection", "number"):
         sign = "[+−-]?" if dimension == "temperature" else ""

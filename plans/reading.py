@@ -7,18 +7,22 @@ from enum import StrEnum
 
 
 class ProbeOn(StrEnum):
-    """Where the probe sits."""
+    """Where the probe sits, and so whose temperature it tells."""
 
     WORK = "work"
+    """On the work: it tells the temperature of its skin."""
     FIRE = "fire"
+    """In the fire: it tells the temperature of the fire."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A frozen snapshot of the probe; a lost probe is a snapshot too."""
+    """What the probe said at one moment, be it that it said nothing."""
 
     at: float
-    """Seconds since the sitting began."""
+    """When, since the sitting began [s]."""
     kelvin: float | None
+    """Temperature where the probe sits [K]; None where there is none."""
     fault: str | None = None
-    """Why there is no temperature, e.g. "lost", "open circuit", "out of range"."""
+    """Why there is no temperature, or why it is not to be believed, e.g. "lost", "open circuit", "out of range";
+    None where it is sound."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from plans.units import Shown
+
 
 @dataclass(frozen=True, slots=True)
 class Reckoned:
@@ -14,9 +16,9 @@ class Reckoned:
     """In SI, or in the unit that the function names (HRC, % by mass, a share)."""
     basis: Literal["modelled", "published"]
     """Worked out by a formula, or read from a published table."""
-    validity: str
+    validity: Shown
     """Where it holds and what it leaves out, in words for the smith; says so where this figure lies outside."""
-    source: str
+    source: Shown
     """The paper, book or standard; "from memory" where none was to be had."""
     least: float | None = None
     """The low end of what it may be in truth, in the unit of `value`; None where the error is not known."""

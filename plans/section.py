@@ -11,10 +11,11 @@ class Section:
     """A rectangular or round cross-section; the thickness is never the larger side."""
 
     width: float
-    """The larger side, or the diameter of a round bar [m]."""
+    """Larger side of the section, or the diameter of a round bar [m]."""
     thickness: float
-    """The smaller side, or the diameter of a round bar [m]."""
+    """Smaller side of the section, or the diameter of a round bar [m]."""
     is_round: bool = False
+    """Whether it is a circle; then both sides are its diameter."""
 
     def __post_init__(self) -> None:
         if not 0 < self.thickness <= self.width:
@@ -24,13 +25,16 @@ class Section:
 
     @property
     def area(self) -> float:
-        """Area of the section [m2]."""
+        """Area of the cross-section [m2]."""
         if self.is_round:
             return pi * self.width**2 / 4
         return self.width * self.thickness
 
     def on_the_way_to(self, end: Section, share: float) -> Section:
-        """The section after `share` (0 to 1) of the way to `end`, each side falling by the same factor a heat."""
+        """The section at a share (0 to 1) of the way to `end`; equal shares change a side by equal factors.
+
+        Between the two it is round only where both are.
+        """
         if share <= 0:
             return self
         if share >= 1:

@@ -4,48 +4,7 @@ from __future__ import annotations
 
 from math import floor, isfinite
 
-from plans.section import Section
-from plans.units import INCH, UNKNOWN, ZERO_CELSIUS, Units, celsius, fahrenheit, kelvin
-
-__all__ = [
-    "INCH",
-    "UNKNOWN",
-    "ZERO_CELSIUS",
-    "celsius",
-    "counted",
-    "fahrenheit",
-    "kelvin",
-    "show_clock",
-    "show_difference",
-    "show_duration",
-    "show_length",
-    "show_section",
-    "show_temperature",
-]
-
-
-def show_temperature(kelvin: float, inch: bool = False) -> str:
-    """A temperature [K] to the whole degree."""
-    return _units(inch).temperature(kelvin)
-
-
-def show_difference(kelvin: float, inch: bool = False) -> str:
-    """A temperature difference [K] to the whole degree."""
-    return _units(inch).difference(kelvin)
-
-
-def show_length(metres: float, inch: bool = False) -> str:
-    """A length [m] as a rule shows it."""
-    return _units(inch).length(metres)
-
-
-def show_section(section: Section, inch: bool = False) -> str:
-    """A cross-section."""
-    return _units(inch).section(section)
-
-
-def _units(inch: bool) -> Units:
-    return Units.INCH if inch else Units.METRIC
+from plans.units import UNKNOWN
 
 
 def show_duration(seconds: float) -> str:

@@ -8,24 +8,24 @@ from collections.abc import Iterable, Iterator
 from math import isfinite, isnan, nan
 
 from plans.reading import Reading
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 _HOTTEST = 1e6
 """No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""
 
 
 def to_tenths(kelvin: float) -> int:
-    """A temperature as the log keeps it: tenths of a degree Celsius."""
+    """A temperature [K] as the log keeps it: in whole tenths of a degree Celsius."""
     return round((kelvin - ZERO_CELSIUS) * 10)
 
 
 def from_tenths(tenths: int) -> float:
-    """The inverse of `to_tenths` [K]."""
+    """A temperature [K] from the tenths of a degree Celsius that the log keeps."""
     return tenths / 10 + ZERO_CELSIUS
 
 
 def as_logged(reading: Reading) -> Reading:
-    """The reading as it comes back from the log: to the millisecond and the tenth of a degree.
+    """A reading as it comes back from the log: to the millisecond and the tenth of a degree Celsius.
 
     A sitting that is fed with these replays to the same state to the last bit. Doing it twice changes nothing.
     A temperature that is no number or beyond a million kelvin becomes a fault.
@@ -49,9 +49,9 @@ class Trace:
     __slots__ = ("_codes", "_fault", "_faults", "_in_order", "kelvins", "times")
 
     times: array[float]
-    """Seconds since the sitting began; to be read, not changed."""
+    """When each reading was taken: seconds since the sitting began [s]; to be read, not changed."""
     kelvins: array[float]
-    """[K], NaN where there is none; to be read, not changed."""
+    """Temperature of each reading [K], NaN where it has none; to be read, not changed."""
 
     def __init__(self, readings: Iterable[Reading] = ()) -> None:
         self.times = array("d")
@@ -64,7 +64,13 @@ class Trace:
             self.append(reading.at, reading.kelvin, reading.fault)
 
     def append(self, at: float, kelvin: float | None, fault: str | None = None) -> None:
-        """One reading more: its time [s], temperature [K] or None, and why it is missing or not to be believed."""
+        """Add one reading at the end.
+
+        Args:
+            at: when it was taken, since the sitting began [s]
+            kelvin: its temperature [K]; None where there is none
+            fault: why the temperature is missing or not to be believed; None where it is sound
+        """
         code = self._codes.get(fault)
         if code is None:
             code = self._codes[fault] = len(self._faults)
@@ -108,5 +114,8 @@ class Trace:
         return part
 
     def fault_at(self, index: int) -> str | None:
-        """The fault of one reading, without making the reading."""
+        """Why the reading at that index, from 0, is missing or not to be believed; None where it is sound.
+
+        Costs less than the reading itself.
+        """
         return self._faults[self._fault[index]]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import StrEnum
-from fractions import Fraction
-from math import floor, isfinite
+from math import floor, gcd, isfinite, log10
 from typing import Final
 
 from plans.section import Section
@@ -30,6 +30,15 @@ def kelvin(celsius: float) -> float:
 def fahrenheit(kelvin: float) -> float:
     """A temperature in degF from one in kelvin (NIST SP 811, B.8)."""
     return kelvin * 9 / 5 - 459.67
+
+
+def digits(value: float, count: int = 3) -> str:
+    """A number to so many significant digits, without an exponent: "0.0482", "12.3", "1240"."""
+    if value == 0:
+        return "0"
+    rounded = float(f"{value:.{count - 1}e}")
+    places = count - 1 - floor(log10(abs(rounded)))
+    return f"{rounded:.{max(0, places)}f}"
 
 
 class Units(StrEnum):
@@ -78,7 +87,7 @@ class Units(StrEnum):
         if not isfinite(metres):
             return UNKNOWN
         number, name = (metres / INCH, "in") if self is Units.INCH else (metres * 1000, "mm")
-        return f"{number:.2g} {name}" if unit else f"{number:.2g}"
+        return f"{digits(number, 2)} {name}" if unit else digits(number, 2)
 
     def section(self, section: Section) -> str:
         """A cross-section: "40 x 12 mm", "round 25 mm", or "1 9/16 x 1/2 in"."""
@@ -87,6 +96,19 @@ class Units(StrEnum):
         if self is Units.INCH:
             return f"{_inches(section.width)} x {_inches(section.thickness)} in"
         return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"
+
+    def text(self, shown: Shown) -> str:
+        """A text for people with its figures in these units."""
+        return shown if isinstance(shown, str) else shown(self)
+
+
+Shown = str | Callable[[Units], str]
+"""A text for people: as it stands, or what writes it in the units that are set."""
+
+
+def in_both(kelvin: float) -> str:
+    """A temperature [K] in both scales, for the error texts, which know no settings: "900 degC (1652 degF)"."""
+    return f"{Units.METRIC.temperature(kelvin)} ({Units.INCH.temperature(kelvin)})"
 
 
 def _whole(number: float) -> int:
@@ -105,6 +127,7 @@ def _inches(metres: float) -> str:
     count = _whole(inches * finest)
     if count == 0:
         return "0" if metres == 0 else f"{metres / INCH:.3f}"
-    whole, part = divmod(Fraction(count, finest), 1)
-    text = " ".join(piece for piece in (str(whole) if whole else "", str(part) if part else "") if piece)
+    whole, over = divmod(count, finest)
+    part = f"{over // gcd(over, finest)}/{finest // gcd(over, finest)}" if over else ""
+    text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece)
     return f"-{text}" if metres < 0 else text

@@ -49,7 +49,7 @@ def heatbook(home: Path) -> Heatbook:
 
     def run(*arguments: str, input: str = "", **environment: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
-            [sys.executable, "-m", "tui.cli.main", *arguments],
+            [sys.executable, "-m", "tui.cli", *arguments],
             input=input,
             capture_output=True,
             text=True,

@@ -25,7 +25,7 @@ class Place(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One action."""
+    """Something that a key, the palette or a click at the foot of a screen can ask for."""
 
     id: str
     """How the configuration calls it; never changes."""
@@ -34,8 +34,11 @@ class Action:
     short: str
     """For the foot of the screen."""
     help: str
+    """What it does, in a sentence without a full stop, for the help and the palette."""
     place: Place
+    """The screen that it belongs to."""
     at_foot: bool = True
+    """Whether its key stands at the foot of that screen."""
 
     @property
     def method(self) -> str:

@@ -1,25 +1,25 @@
-"""The Textual app: opens screens, owns the sitting that runs, and leaves with the log whole."""
+"""The Textual app: opens screens, owns the sitting that runs, and leaves with the log whole.
+
+It is the `Host` of tui.screens.host, which is all that its screens know of it; it imports them when they are opened.
+"""
 
 from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
-from rich.console import RenderableType
-from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.command import Provider
-from textual.dom import DOMNode
 from textual.message import Message
 from textual.screen import Screen
 
 from tui.config.folders import Folders
+from tui.running.no_traceback import NoTracebackApp
 from tui.running.requests import First, LogList, Outcome, Reckoner, Review, RunRequest, Shelf
-from tui.running.signals import expect_no_terminal, leave_on_signals
+from tui.running.signals import leave_on_signals
 from tui.screens.opening import OpeningScreen
 from tui.theme import FORGE
 
@@ -27,17 +27,16 @@ if TYPE_CHECKING:
     from devices.clock import Clock
     from devices.pedal import Debounce
     from plans.logbook.book import Logbook
-    from plans.sitting.events import Event, Word
+    from plans.sitting.events import Word
     from tui.config.settings import Settings
-    from tui.live.screen import LiveScreen
-    from tui.running.attending import Attending
+    from tui.live.shown_sitting import ShownSitting
+    from tui.running.running_sitting import RunningSitting
     from tui.running.sound import Aloud
     from tui.running.sources import Delivered
+    from tui.screens.host import Host
 
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
-_FLUSH_EVERY = 4
-"""Beats between two flushes of the log."""
 
 
 def _palette() -> type[Provider]:
@@ -47,15 +46,19 @@ def _palette() -> type[Provider]:
 
 
 class Heard(Message):
-    """Something came from outside; posted from another thread."""
+    """Something came from outside for the sitting; posted from another thread.
+
+    Args:
+        entry: a reading or the time, a step on the pedal, or what is wrong with the pedal
+    """
 
     def __init__(self, entry: Delivered) -> None:
         super().__init__()
         self.entry = entry
 
 
-class HeatbookApp(App[Outcome]):
-    """The screen of heatbook.
+class HeatbookApp(NoTracebackApp):
+    """The screen of heatbook; a `Host` to its screens.
 
     Args:
         folders: where things are kept
@@ -75,6 +78,15 @@ class HeatbookApp(App[Outcome]):
         Binding("colon", "palette", "look for an action by its name", show=False, id="palette"),
     ]
 
+    settings: Settings
+    """What the smith has set; there once it has been read, before any screen asks."""
+    logbook: Logbook
+    """Where sittings are kept; there once it has been opened, before any screen asks."""
+    aloud: Aloud
+    """Bell and voice; there once the settings have been read."""
+    presses: Debounce
+    """Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
+
     def __init__(
         self,
         folders: Folders,
@@ -90,130 +102,78 @@ class HeatbookApp(App[Outcome]):
         self.folders, self.first = folders, first
         self.clock: Clock = clock or through_sleep()
         self.now = now
-        self.settings: Settings
-        """Once they have been read; before that no screen asks."""
-        self.logbook: Logbook
-        """So too."""
-        self.attending: Attending | None = None
-        self.outcome = Outcome()
-        self.aloud: Aloud
-        """So too."""
-        self.presses: Debounce
-        """So too. Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
+        self.running: RunningSitting | None = None
+        """The sitting that runs; None without one."""
         self._beating = beating
-        self._beats = 0
-        self._early: list[Delivered] | None = None
-        """What is heard while a sitting is being opened; None at other times."""
+        self._shown: ShownSitting | None = None
+        """The same sitting, joined with its screen."""
+        self._early: list[Delivered] = []
+        """What came from outside while the sitting was being opened, for it to take then."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
     # Opening
 
     def get_default_screen(self) -> Screen[None]:
-        return OpeningScreen(_doing(self.first))
+        """The first paint: what is being opened."""
+        return OpeningScreen(self.first)
 
     def on_mount(self) -> None:
+        """Open what was asked for, once the screen has shown itself."""
         if not self.is_headless:  # a test's process has its own mind about signals
             leave_on_signals(self.leave)
         # What is heavy to import waits until the screen has shown itself.
-        self.call_after_refresh(self._begin)
+        self.call_after_refresh(self.run_worker, self._load)
 
-    def _begin(self) -> None:
-        self.run_worker(self._open())
-
-    async def _open(self) -> None:
+    async def _load(self) -> None:
+        """Read what every screen needs, then open what was asked for."""
         from devices.pedal import Debounce
-        from tui.running.opening import load
+        from tui.running.loading import load
+        from tui.running.voices import bell_and_voice
         from tui.screens.ask_to_go_on import or_go_on
 
         # A test's process says nothing that it was not told to.
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
         self.settings, self.logbook = loaded.settings, loaded.logbook
-        self.aloud, self.presses = self._voice(loaded.speech), Debounce(self.clock)
+        self.presses = Debounce(self.clock)
+        self.aloud = bell_and_voice(loaded.settings, loaded.speech, self.clock, self.bell, self.set_timer)
         self.set_keymap(dict(loaded.settings.keys))
         if self._beating:
             self.set_interval(_BEAT, self.beat)
-        match self.first:
-            case RunRequest():
-                await self.run_sitting(await or_go_on(self, self.first, loaded.cut_off))
-            case Review(id=name):
-                await self.open_review(name)
-            case LogList():
-                await self.open_log()
-            case Reckoner():
-                await self.open_reckoner()
-            case Shelf():
-                await self.open_shelf()
-        self._say_all(loaded.messages)
+        first = self.first
+        await self.open(await or_go_on(self, first, loaded.cut_off) if isinstance(first, RunRequest) else first)
+        self._say_wrong(loaded.messages)
 
-    async def open_shelf(self) -> None:
-        """Show the plans at hand."""
-        from tui.running.opening import read_shelf
-        from tui.screens.shelf import ShelfScreen
-
-        found = await asyncio.to_thread(read_shelf, self.folders, self.logbook)
-        await self.push_screen(ShelfScreen(found))
-        self._say_all(found.messages)
-
-    async def open_log(self) -> None:
-        """Show the sittings that were kept."""
-        from tui.running.opening import read_log
-        from tui.screens.log import LogScreen
-
-        summaries, messages = await asyncio.to_thread(read_log, self.logbook)
-        await self.push_screen(LogScreen(summaries))
-        self._say_all(messages)
-
-    async def open_reckoner(self) -> None:
-        """Show the reckoner."""
-        from tui.reckoner.screen import ReckonerScreen
-        from tui.running.opening import warm_up_reckoner
-
-        await asyncio.to_thread(warm_up_reckoner)
-        await self.push_screen(ReckonerScreen())
-
-    async def open_review(self, name: str) -> None:
-        """Show one sitting that was kept."""
-        from plans.errors import PlansError
-        from tui.review.review_data import read_review
-        from tui.review.screen import ReviewScreen
-
-        try:
-            found = await asyncio.to_thread(read_review, self.logbook, name)
-        except PlansError as error:
-            self._refuse(str(error))
-            return
-        await self.push_screen(ReviewScreen(found))
-
-    # The sitting
-
-    async def run_sitting(self, request: RunRequest) -> None:
-        """Begin a sitting, or go on with one, and show it."""
+    async def open(self, what: First) -> None:
+        """Show what is asked for; where that can't be, say why."""
         from devices.errors import DeviceError
         from plans.errors import PlansError
-        from tui.live.screen import LiveScreen
-        from tui.running.opening import begin
 
-        def deliver(entry: Delivered) -> None:
-            self.post_message(Heard(entry))
-
-        early: list[Delivered] = []
-        self._early = early
         try:
-            self.attending = await asyncio.to_thread(
-                begin, request, self.logbook, self.settings, self.folders.shop, deliver, self.now()
-            )
+            await self._show(what)
         except (PlansError, DeviceError, OSError) as error:
-            self._early = None
             self._refuse(str(error))
-            return
-        self.aloud.begin()
-        begun_with = self.attending.running.begun_with
-        await self.push_screen(LiveScreen(self.attending, self.settings))
-        self.happened(begun_with)
-        while early:
-            self._hear(early.pop(0))
-        self._early = None
+
+    async def _show(self, what: First) -> None:
+        match what:
+            case RunRequest():
+                await self._begin(what)
+            case Review(id=name):
+                from tui.review.screen import open_review
+
+                await open_review(self, name)
+            case LogList():
+                from tui.screens.log import open_log
+
+                await open_log(self)
+            case Reckoner():
+                from tui.reckoner.screen import open_reckoner
+
+                await open_reckoner(self)
+            case Shelf():
+                from tui.screens.shelf import open_shelf
+
+                await open_shelf(self)
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -223,119 +183,55 @@ class HeatbookApp(App[Outcome]):
         self.outcome = Outcome(errors=(why,), status=1)
         self.exit(self.outcome)
 
+    # The sitting
+
+    async def _begin(self, request: RunRequest) -> None:
+        """Begin a sitting, or go on with one, and show it.
+
+        Raises:
+            PlansError, DeviceError, OSError: it can't begin.
+        """
+        from tui.live.shown_sitting import ShownSitting
+        from tui.running.begin import begin
+
+        def deliver(entry: Delivered) -> None:
+            self.post_message(Heard(entry))
+
+        self._early = []
+        where = self.logbook, self.settings, self.folders.shop
+        self.running = running = await asyncio.to_thread(begin, request, *where, deliver, self.now())
+        self.aloud.begin()
+        self._shown = ShownSitting(self, running)
+        for entry in self._early:
+            self._shown.take(entry)
+        await self.push_screen(self._shown.live)
+
     def on_heard(self, message: Heard) -> None:
-        # What came while the sitting was being opened is taken first.
-        if self._early is not None:
+        """Have the sitting take what came from outside, or keep it until there is one."""
+        if self._shown is None:
             self._early.append(message.entry)
         else:
-            self._hear(message.entry)
-
-    def _hear(self, entry: Delivered) -> None:
-        from devices.errors import DeviceError
-        from plans.sitting.events import Word
-
-        if self.attending is None:
-            return  # it was left in the meantime
-        match entry:
-            case Word():
-                self._step_on(entry)
-            case DeviceError():
-                self.say_aside(str(entry), wrong=True)
-            case _:
-                self.happened(self.attending.hear(entry))
-
-    def _step_on(self, word: Word) -> None:
-        """The pedal's switch said a word: to the sitting, or to the sheet that stands over it as the key would."""
-        from textual.widgets import Input
-
-        from tui.actions import BY_ID, Place
-        from tui.live.screen import LiveScreen
-
-        if isinstance(self.screen, LiveScreen) or isinstance(self.focused, Input):
-            self.say(word, sure=True)
-            return
-        finished = getattr(self.screen, "PLACE", None) is Place.FINISHED
-        action = BY_ID["finished.review" if finished else word.value]
-        self.simulate_key(self.settings.keys.get(action.id, action.key).split(",")[0].strip())
+            self._shown.take(message.entry)
 
     def beat(self) -> None:
-        """Tell the sitting the time, and draw what is due."""
-        if self.attending is None:
-            return
-        self._beats += 1
-        self._show(self.attending.tick())
-        if self._beats % _FLUSH_EVERY == 0:
-            self.attending.flush()
-        if (live := self.live) is not None:
-            live.redraw(self.clock())
+        """Let the sitting see how late it is, four times a second."""
+        if self._shown is not None:
+            self._shown.beat()
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
-        """A word of the smith.
-
-        Args:
-            word: what is said
-            text: of a note
-            key: what was pressed, where one key says several words; the same twice at once counts once
-            sure: it comes from a switch that has stopped bouncing
-
-        Returns:
-            whether it was taken
-        """
-        from plans.sitting.words import WordError
-
-        if self.attending is None or not (sure or self.presses.counts(key or word.value + text)):
-            return False
-        try:
-            events = self.attending.say(word, text)
-        except WordError as error:
-            self.say_aside(str(error))
-            return False
-        self.happened(events)
-        return True
-
-    def happened(self, events: list[Event]) -> None:
-        """Something came of what the sitting took: show it at once, and let it be heard."""
-        if not events or self.attending is None:
-            return
-        self._show(events)
-        if (live := self.live) is not None:
-            live.redraw(self.clock())
-
-    def _show(self, events: list[Event]) -> None:
-        """Let events be heard, and said where nobody brought them about."""
-        assert self.attending is not None
-        self.aloud.hear(events, self.attending.seen)
-        if (live := self.live) is not None:
-            live.tell_what_began(events, self.clock())
-
-    def _voice(self, command: tuple[str, ...]) -> Aloud:
-        from devices.voice import Voice
-        from tui.running.bell import Bell
-        from tui.running.sound import Aloud
-
-        settings = self.settings
-        aloud = Aloud(Bell(self.bell, self.set_timer), Voice(command, self.clock), settings.talk, settings.inch)
-        aloud.muted = settings.mute
-        return aloud
-
-    @property
-    def live(self) -> LiveScreen | None:
-        """The live screen, wherever in the stack it is."""
-        from tui.live.screen import LiveScreen
-
-        return next((screen for screen in self.screen_stack if isinstance(screen, LiveScreen)), None)
+        """Say a word to the sitting; see `ShownSitting.say`. Without one it is not taken."""
+        return self._shown is not None and self._shown.say(word, text, key, sure)
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """A plain notice: what was said wrongly stands where it covers nothing, what is wrong where it is seen."""
-        from tui.widgets.plain import plain
+        """Show a notice: on the live screen where it covers nothing, but what is wrong where it is seen."""
+        from plans.text import plain
 
-        live = self.live
-        if live is not None and not wrong:
-            live.notice(text, self.clock())
+        if self._shown is not None and not wrong:
+            self._shown.notice(text)
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)
 
-    def _say_all(self, messages: Iterable[str]) -> None:
+    def _say_wrong(self, messages: Iterable[str]) -> None:
         for text in messages:
             self.say_aside(text, wrong=True)
 
@@ -343,13 +239,13 @@ class HeatbookApp(App[Outcome]):
 
     def close_sitting(self) -> None:
         """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
-        attending, self.attending = self.attending, None
-        if attending is None:
+        running, self.running, self._shown = self.running, None, None
+        if running is None:
             return
-        self.aloud.hush()
-        from tui.running.put_away import put_away
+        from tui.running.leaving import leave
 
-        self.outcome = put_away(attending)
+        self.aloud.hush()
+        self.outcome = leave(running)
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
@@ -357,18 +253,20 @@ class HeatbookApp(App[Outcome]):
         if isinstance(self.first, RunRequest):
             self.exit(self.outcome)
             return
-        while len(self.screen_stack) > 1:
-            await self.pop_screen()
-        await self.open_shelf()
-        self._say_all(self.outcome.errors)
+        await self._back_to_the_shelf()
+        self._say_wrong(self.outcome.errors)
 
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
+        await self._back_to_the_shelf()
+        await self.open(Review(name))
+
+    async def _back_to_the_shelf(self) -> None:
+        """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""
         while len(self.screen_stack) > 1:
             await self.pop_screen()
         if not isinstance(self.first, RunRequest):
-            await self.open_shelf()
-        await self.open_review(name)
+            await self.open(Shelf())
 
     async def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""
@@ -381,61 +279,25 @@ class HeatbookApp(App[Outcome]):
         self.leave()
 
     async def action_help(self) -> None:
+        """Show every key, those of the screen on top first."""
         from tui.screens.help import HelpScreen
 
         if not isinstance(self.screen, HelpScreen):
             await self.push_screen(HelpScreen(getattr(self.screen, "PLACE", None)))
 
     def action_palette(self) -> None:
+        """Look for an action by its name."""
         self.action_command_palette()
 
-    def leave(self) -> None:
-        """Leave at once, with the log whole."""
-        self.close_sitting()
-        self.exit(self.outcome)
-
     def on_unmount(self) -> None:
+        """Put away and close what is open, however the screen came to its end."""
         self.close_sitting()
         if hasattr(self, "logbook"):
             self.aloud.close()
             self.logbook.close()
 
-    # Faults
 
-    def _handle_exception(self, error: Exception) -> None:
-        """A fault of ours: no traceback over the screen, but into a file, and one line about it on leaving."""
-        from tui.running.fault_report import report_of
+if TYPE_CHECKING:
 
-        first = self._exception is None
-        with suppress(Exception):
-            super()._handle_exception(error)
-        self._exit_renderables.clear()
-        if first:
-            with suppress(Exception):
-                self.close_sitting()
-            self.outcome = Outcome(self.outcome.said, (*self.outcome.errors, report_of(error)), 1)
-
-    def panic(self, *renderables: RenderableType) -> None:
-        """The terminal can't be read any more."""
-        del renderables
-        self.leave()
-        expect_no_terminal()
-
-
-def _doing(first: First) -> str:
-    match first:
-        case RunRequest(go_on=None):
-            return "reading the plan"
-        case RunRequest():
-            return "taking the sitting up again"
-        case Shelf():
-            return "reading the shelf"
-        case Reckoner():
-            return "opening the reckoner"
-        case _:
-            return "opening the logbook"
-
-
-def host_of(node: DOMNode) -> HeatbookApp:
-    """The app that a screen or a widget belongs to."""
-    return cast(HeatbookApp, node.app)
+    def _is_a_host(app: HeatbookApp) -> Host:
+        return app

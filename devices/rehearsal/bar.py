@@ -9,13 +9,13 @@ from __future__ import annotations
 from plans.section import Section
 
 DENSITY = 7800.0
-"""[kg/m3]"""
+"""Density of the bar's steel, hot or cold [kg/m3]."""
 LATENT = 78_000.0
-"""Heat of pearlite to austenite, about a eutectoid steel's [J/kg]. From memory."""
+"""Heat that the steel takes up when pearlite turns to austenite; about a eutectoid steel's, from memory [J/kg]."""
 TURNS_HEATING = 1013.0
-"""The change begins above this on heating, about 740 degC [K]."""
+"""Temperature above which the steel turns to austenite when it is heated, about 740 degC [K]."""
 TURNS_COOLING = 965.0
-"""The change back is possible below this on cooling, about 692 degC; it gets going some 15 K lower [K]."""
+"""Temperature below which austenite can turn back when it cools, about 692 degC; it gets going some 15 K lower [K]."""
 _TOO_COLD_TO_TURN_BACK = 820.0
 """Fast quenching gets below this before the change back has got going [K]."""
 _SKIN_SHARE, _BODY_SHARE = 0.18, 0.55
@@ -47,17 +47,33 @@ def _turned(kelvin: float, austenite: float, capacity: float, seconds: float) ->
 
 
 class Bar:
-    """Skin, body and middle of a bar, each at one temperature [K]."""
+    """The work as three nested shells (skin, body, middle), each at one temperature.
+
+    Args:
+        section: width and thickness of the bar
+        length: of the bar [m]; None where it is so long that its ends don't matter
+        kelvin: temperature of the whole bar at the beginning [K]
+    """
 
     __slots__ = ("_austenite", "_joins", "_outside", "_volumes", "body", "middle", "skin")
 
     def __init__(self, section: Section, length: float | None, kelvin: float) -> None:
-        self.skin = self.body = self.middle = kelvin
+        self.skin = kelvin
+        """Temperature of the outer shell [K]."""
+        self.body = kelvin
+        """Temperature of the shell between skin and middle [K]."""
+        self.middle = kelvin
+        """Temperature of the innermost shell [K]."""
         self._austenite = [1.0 if kelvin > TURNS_HEATING else 0.0] * 3
         self.reshape(section, length)
 
     def reshape(self, section: Section, length: float | None) -> None:
-        """Take another section and length [m]; temperatures stay. A round bar counts as a square one of its size."""
+        """Take another section and length; temperatures stay. A round bar counts as a square one of its size.
+
+        Args:
+            section: width and thickness of the bar from now on
+            length: of the bar [m]; None where it is so long that its ends don't matter
+        """
         half = section.thickness / 2
 
         def inside(share: float) -> tuple[float, float]:
@@ -77,14 +93,18 @@ class Bar:
 
     @property
     def outside(self) -> float:
-        """Surface for each metre of length, the ends' share included [m2/m]."""
+        """Surface of the bar for each metre of its length, the ends' share included [m2/m]."""
         return self._outside
 
     def step(self, seconds: float, flux: float) -> None:
-        """A short while with `flux` going in through the surface [W/m2] (negative: out).
+        """Let a short while go by.
 
         Implicit inside, so that thin bars stay stable; the flux, the properties and the change of phase are those
         at the beginning.
+
+        Args:
+            seconds: how long [s]
+            flux: heat that goes in through the surface (negative: out) [W/m2]
         """
         skin, body, middle = self.skin, self.body, self.middle
         austenite = self._austenite

@@ -10,7 +10,7 @@ from plans.plan import PhaseKind, Plan, Step, StepKind
 from plans.section import Section
 
 ROOM = 293.15
-"""[K]"""
+"""Temperature of the smithy, and of the work before it is first heated [K]."""
 _RADIATION = 5.670374419e-8
 _OIL = 328.0
 _ANVIL = 330.0
@@ -23,7 +23,11 @@ _IN_AIR = (PhaseKind.READY, PhaseKind.STRIKE, PhaseKind.AIR)
 class Forge:
     """Where the work is, how hot the fire is, and what that does to the work.
 
-    `place` says what goes on; `step` lets time pass. Everything random comes from the generator handed in.
+    `place` says what goes on; `step` lets time pass.
+
+    Args:
+        plan: gives sections, and how hot the smith sets his fire
+        chance: everything random comes from this generator, so that the same seed makes the same fire
     """
 
     def __init__(self, plan: Plan, chance: Random) -> None:
@@ -33,6 +37,7 @@ class Forge:
         self._section = sections[0] if sections else _LATEST_SECTION
         self._length: float | None = plan.bars[0].length if plan.bars else None
         self.bar = Bar(self._section, self._length, ROOM)
+        """The work, whose skin the probe measures."""
         targets = [step.targets[0].fire for step in plan.steps if step.targets]
         self._burner = targets[0] if targets else 1400.0
         self._lining = self._burner
@@ -51,11 +56,17 @@ class Forge:
 
     @property
     def fire(self) -> float:
-        """What the work sees of the fire now [K]."""
+        """Temperature of the fire as the work sees it now [K]."""
         return self._lining + self._wander - self._chill
 
     def place(self, phase: PhaseKind, number: int, heat: int) -> None:
-        """The work is where `phase` of step `number` (from 0) has it, in heat `heat` (from 1)."""
+        """Put the work where a phase of the plan has it; nothing happens where it is there already.
+
+        Args:
+            phase: what goes on: in the fire, under the hammer, in the oil
+            number: of the step in the plan, from 0; a step that is not in the plan is ignored
+            heat: of the step, from 1
+        """
         if (phase, (number, heat)) == (self._phase, self._heat) or not 0 <= number < len(self._plan.steps):
             return
         step = self._plan.steps[number]
@@ -78,7 +89,7 @@ class Forge:
             self._flux *= 0.3
 
     def step(self, seconds: float) -> None:
-        """Let a short while go by."""
+        """Let a short while go by [s]: fire, draught and surges move, and the work takes up heat or gives it off."""
         self._breathe(seconds)
         bar, phase = self.bar, self._phase
         skin = bar.skin

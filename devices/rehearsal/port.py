@@ -1,4 +1,4 @@
-"""Both ends of the pseudo-terminal that stands for the probe's cable."""
+"""The cable in the rehearsal: a pseudo-terminal, from the simulated probe to a serial port that a link can open."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import tty
 
 
 class Cable:
-    """A pseudo-terminal in raw mode: we write at one end, a serial port reads at `path`.
+    """A pseudo-terminal in raw mode: what `send` writes at one end is read from the serial port at `path`.
 
     Raises:
         OSError: the system has no pseudo-terminal to give.
@@ -20,19 +20,20 @@ class Cable:
             tty.setraw(self._slave)
             os.set_blocking(self._master, False)
             self.path = os.ttyname(self._slave)
+            """Path of the end that is opened as a serial port."""
         except BaseException:
             self.close()
             raise
 
     def send(self, line: bytes) -> bool:
-        """Write a line; False when nobody has read for so long that it no longer fits."""
+        """Write a line, given with its end; False when nobody has read for so long that it no longer fits."""
         try:
             return os.write(self._master, line) == len(line)
         except BlockingIOError:
             return False
 
     def close(self) -> None:
-        """Close both ends; closing twice does no harm."""
+        """Close both ends of the cable; closing twice does no harm."""
         for end in (self._master, self._slave):
             if end >= 0:
                 os.close(end)

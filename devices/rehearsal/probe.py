@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import exp
 from random import Random
 
-from plans.shown import celsius
+from plans.units import celsius
 
 _LAG = 0.5
 """First-order lag [s]."""
@@ -14,7 +14,11 @@ _JUNK = (b"probe: warming up", b"#?!~~", b"\x1b[2J\x1b[31m\xff\xf0", b"", b"--.-
 
 
 class Probe:
-    """Turns the skin's temperature into lines of text: a bare number in degC with one decimal."""
+    """Turns the skin's temperature into lines of text: a bare number in degC with one decimal.
+
+    Args:
+        chance: everything random comes from this generator, so that the same seed makes the same lines
+    """
 
     def __init__(self, chance: Random) -> None:
         self._chance = chance
@@ -23,9 +27,15 @@ class Probe:
         self._silent_until = self._silent_from + chance.uniform(10.0, 20.0)
 
     def lines(self, at: float, seconds: float, skin: float) -> tuple[bytes, ...]:
-        """What it sends at moment `at`, `seconds` after the moment before, with the skin at `skin` [K].
+        """What the probe sends at one moment.
 
-        Either nothing, or one reading, which a line of junk may come before.
+        Args:
+            at: the moment, by rehearsal time [s]
+            seconds: since the moment before [s]
+            skin: true temperature of the work's skin [K]
+
+        Returns:
+            either nothing, or one reading, which a line of junk may come before; each line with its end
         """
         chance = self._chance
         kept = exp(-seconds / _LAG)

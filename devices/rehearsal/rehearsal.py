@@ -7,6 +7,7 @@ from math import inf
 from random import Random
 from threading import Condition, Thread, current_thread
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from devices.profile import Profile, Unit
 from devices.rehearsal.forge import Forge
@@ -14,11 +15,13 @@ from devices.rehearsal.port import Cable
 from devices.rehearsal.probe import Probe
 from devices.rehearsal.smith import Smith
 from plans.plan import PhaseKind, Plan
-from plans.sitting.engine import Sitting
 from plans.sitting.events import Said
 
+if TYPE_CHECKING:
+    from plans.sitting.engine import Sitting
+
 MOMENT = 0.25
-"""Rehearsal time goes on by this much at once: the probe sends at 4 Hz [s]."""
+"""Rehearsal time goes on by this much at once, since the simulated probe sends four lines a second [s]."""
 _ASTRAY_AFTER = 10.0
 """A line that nobody answers for this long, of the machine's own time, is taken to have gone astray [s]."""
 _LATE_BY = 1.0
@@ -34,12 +37,14 @@ PROFILE = Profile(
     silence=inf,
     example="1187.3",
 )
-"""How the simulated probe talks. Its silence is left to the sitting, which minds it by rehearsal time; the link would
-notice it whenever the machine came to it."""
+"""How the simulated probe of a rehearsal talks.
+
+No silence of it is too long for the link, whose thread keeps the machine's pace and would not notice it at the same
+moment twice; the sitting minds silence by rehearsal time."""
 
 
 class Rehearsal:
-    """A forge that does not exist, on a port that does.
+    """A simulated forge, smith and probe, on a serial port that a link reads like any other.
 
     Give `port`, `PROFILE` and `clock` to a link and start it, then `start` the rehearsal. From then on, for every
     quarter of a second of rehearsal time, either a reading comes through the link or `on_quiet` is called; the program
@@ -57,6 +62,7 @@ class Rehearsal:
 
     def __init__(self, plan: Plan, seed: int, speed: float | None = 1.0) -> None:
         self.forge = Forge(plan, Random(f"{seed} forge"))
+        """The simulated fire and the work in it."""
         self._smith = Smith(plan, Random(f"{seed} smith"))
         self._probe = Probe(Random(f"{seed} probe"))
         self._cable = Cable()
@@ -67,14 +73,13 @@ class Rehearsal:
         self._awaited = False
         """A moment has come that nobody has taken up yet."""
         self._answered = True
-        self._held = False
         self._closed = False
         self._speed = speed
         self._paced_from = (0.0, 0.0)
 
     @property
     def port(self) -> str:
-        """Path of the port that the probe is on."""
+        """Path of the serial port that the simulated probe is on."""
         return self._cable.path
 
     def clock(self) -> float:
@@ -83,7 +88,11 @@ class Rehearsal:
 
     @property
     def speed(self) -> float | None:
-        """Rehearsal seconds in one real second; None for as fast as can be. May be set at any time."""
+        """Rehearsal seconds in one real second; None for as fast as can be. May be set at any time.
+
+        Raises:
+            ValueError: it is set to zero or below.
+        """
         return self._speed
 
     @speed.setter
@@ -96,7 +105,7 @@ class Rehearsal:
             self._changed.notify_all()
 
     def start(self, on_quiet: Callable[[float], None]) -> None:
-        """Begin, in a thread of its own; the link must have opened the port by now.
+        """Begin the rehearsal, in a thread of its own; the link must have opened the port by now.
 
         Args:
             on_quiet: called in that thread for each moment [s] at which no reading comes. It may call `answer` itself
@@ -132,20 +141,8 @@ class Rehearsal:
                 self._answered = True
                 self._changed.notify_all()
 
-    def hold(self) -> None:
-        """Let time stand still, until `release`."""
-        with self._changed:
-            self._held = True
-
-    def release(self) -> None:
-        """Let time go on again."""
-        with self._changed:
-            self._held = False
-            self._pace_from_here()
-            self._changed.notify_all()
-
     def close(self) -> None:
-        """End the thread and close the port at once, answered or not; closing twice does no harm.
+        """End the rehearsal's thread and close the port at once, answered or not; closing twice does no harm.
 
         Close the link before: to one that still listens, the end of the port is a probe unplugged.
         """
@@ -175,16 +172,14 @@ class Rehearsal:
         """Wait until it is time for moment `at`; False once closed."""
         with self._changed:
             while not self._closed:
-                left: float | None = None
-                if not self._held:
-                    if self._speed is None:
-                        return True
-                    real, since = self._paced_from
-                    left = real + (at - since) / self._speed - monotonic()
-                    if left < -_LATE_BY:
-                        self._pace_from_here()
-                    if left <= 0:
-                        return True
+                if self._speed is None:
+                    return True
+                real, since = self._paced_from
+                left = real + (at - since) / self._speed - monotonic()
+                if left < -_LATE_BY:
+                    self._pace_from_here()
+                if left <= 0:
+                    return True
                 self._changed.wait(left)
             return False
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from random import Random
+from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind, Plan, StepKind
-from plans.sitting.engine import Sitting
 from plans.sitting.events import Call, Said, Word
+
+if TYPE_CHECKING:
+    from plans.sitting.engine import Sitting
 
 _DRAWN = (StepKind.DRAW, StepKind.FORGE)
 _AGAIN_AFTER = 10.0
@@ -24,10 +27,14 @@ _NOTES = (
 
 
 class Smith:
-    """Says what a smith would say.
+    """Says what a smith would say to a sitting.
 
-    His moods are settled beforehand from the plan: which heats he strikes too long, when he is slow to answer, where he
-    goes too early and takes it back, which step needs one heat more, where he leaves a note.
+    His moods are settled beforehand: which heats he strikes too long, when he is slow to answer, where he goes too
+    early and takes it back, which step needs one heat more, where he leaves a note.
+
+    Args:
+        plan: what he follows
+        chance: everything random comes from this generator, so that the same seed makes the same smith
     """
 
     def __init__(self, plan: Plan, chance: Random) -> None:
@@ -59,7 +66,15 @@ class Smith:
         self._wants_one_more = False
 
     def says(self, at: float, sitting: Sitting) -> Said | None:
-        """What he says at `at` [s], at most one word; it is to be taken before he is asked again."""
+        """The word that the smith says now; the sitting is to take it before he is asked again.
+
+        Args:
+            at: rehearsal time [s]
+            sitting: what he looks at before he speaks
+
+        Returns:
+            the word, said at `at`; None where he says nothing
+        """
         state = sitting.state
         if state.finished or state.paused:
             # After a pause he takes the phase up afresh.

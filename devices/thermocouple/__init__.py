@@ -1,13 +1,13 @@
-"""Thermocouples by ITS-90: emf from temperature and back, tolerances, and what their wires stand.
+"""Thermocouples by ITS-90: emf from temperature and back, tolerances, and how hot their wires may get.
 
-Types K, N, S, R, B and J; volts and kelvin throughout.
+Types K, N, S, R, B and J; emf in volts and temperatures in kelvin throughout.
 """
 
 from __future__ import annotations
 
 from devices.thermocouple.functions import Kind, Range, emf, kind_of, reference_range
-from devices.thermocouple.inversion import inverse_range, reading_error, temperature
-from devices.thermocouple.limits import tolerance, widest_limit, wire_limit, wire_limits
+from devices.thermocouple.inversion import inverse_range, temperature
+from devices.thermocouple.limits import tolerance, wire_limit, wire_limits
 
 __all__ = [
     "Kind",
@@ -15,11 +15,9 @@ __all__ = [
     "emf",
     "inverse_range",
     "kind_of",
-    "reading_error",
     "reference_range",
     "temperature",
     "tolerance",
-    "widest_limit",
     "wire_limit",
     "wire_limits",
 ]

@@ -14,24 +14,30 @@ from enum import StrEnum
 from math import exp
 
 from devices.errors import DeviceError
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS, Units
 
 
 class Kind(StrEnum):
-    """The letter of a thermocouple."""
+    """Type of a thermocouple, by its letter."""
 
     K = "K"
+    """Nickel with chromium against nickel with aluminium."""
     N = "N"
+    """Nickel with chromium and silicon against nickel with silicon."""
     S = "S"
+    """Platinum with 10 % of rhodium against platinum."""
     R = "R"
+    """Platinum with 13 % of rhodium against platinum."""
     B = "B"
+    """Platinum with 30 % of rhodium against platinum with 6 %; next to nothing comes from it below 250 degC."""
     J = "J"
+    """Iron against copper with nickel."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Piece:
     upto: float
-    """[degC]"""
+    """Where the next piece begins, or the function ends [degC]."""
     terms: tuple[float, ...]
     """From the constant upwards [mV/degC^n]."""
     bump: tuple[float, float, float] | None = None
@@ -114,31 +120,49 @@ _ENDS = {kind: [piece.upto for piece in pieces[:-1]] for kind, pieces in _PIECES
 
 
 _ROUNDING = 1e-9
-"""[K]"""
+"""How far beyond an end of its range a temperature may lie by rounding alone [K]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Range:
-    """From where to where something holds, both ends with it [K]."""
+    """A range of temperatures, both ends included; `in` asks whether a temperature [K] lies in it."""
 
     lowest: float
+    """The coldest temperature of the range [K]."""
     highest: float
+    """The hottest temperature of the range [K]."""
 
     def __contains__(self, kelvin: float) -> bool:
         # What comes out of degC by way of kelvin may lie a rounding beyond an end.
         return self.lowest - _ROUNDING <= kelvin <= self.highest + _ROUNDING
 
+    def text(self, units: Units) -> str:
+        """The range in the units that are set: "-270 to 1372 degC"."""
+        return f"{units.to_degrees(self.lowest):g} to {units.to_degrees(self.highest):g} {units.degree}"
+
     def __str__(self) -> str:
-        return f"{self.lowest - ZERO_CELSIUS:g} to {self.highest - ZERO_CELSIUS:g} degC"
+        return self.text(Units.METRIC)
 
 
 def reference_range(kind: Kind) -> Range:
-    """The temperatures for which the type's reference function stands in the standard [1]_."""
+    """The temperatures for which the standard has a reference function of this type [1]_.
+
+    References:
+        .. [1] NIST Monograph 175, 1993; the same in IEC 60584-1.
+    """
     return Range(_COLDEST[kind] + ZERO_CELSIUS, _PIECES[kind][-1].upto + ZERO_CELSIUS)
 
 
 def millivolts_and_slope(kind: Kind, celsius: float) -> tuple[float, float]:
-    """Emf [mV] and Seebeck coefficient [mV/degC] at a temperature within the range [degC]."""
+    """What a thermocouple gives at a temperature, and how much more a degree above it.
+
+    Args:
+        kind: its type
+        celsius: temperature of the warm end, within the type's reference range [degC]
+
+    Returns:
+        emf against a cold junction at 0 degC [mV], and the Seebeck coefficient [mV/degC]
+    """
     piece = _PIECES[kind][bisect_left(_ENDS[kind], celsius)]
     emf = slope = 0.0
     for term in reversed(piece.terms):
@@ -153,7 +177,7 @@ def millivolts_and_slope(kind: Kind, celsius: float) -> tuple[float, float]:
 
 
 def where(kind: Kind) -> str:
-    """How an error names a thermocouple."""
+    """How an error names a thermocouple of this type, as "type K thermocouple"."""
     return f"type {kind} thermocouple"
 
 
@@ -166,7 +190,18 @@ def _raw(kind: Kind, kelvin: float, what: str, do: str) -> float:
 
 
 def cold_millivolts(kind: Kind, cold_junction: float) -> float:
-    """Emf between the cold junction [K] and 0 degC [mV]; a `DeviceError` if it is outside the function."""
+    """Emf of a cold junction against 0 degC.
+
+    Args:
+        kind: type of the thermocouple
+        cold_junction: temperature where its wires end [K]
+
+    Returns:
+        the emf, which a meter does not see and which is added to what it reads [mV]
+
+    Raises:
+        DeviceError: the cold junction is outside the reference function; the text says its range.
+    """
     return _raw(kind, cold_junction, "a cold junction", "Give the temperature where its wires end.")
 
 
@@ -182,17 +217,17 @@ def emf(kind: Kind, kelvin: float, cold_junction: float = ZERO_CELSIUS) -> float
         DeviceError: one of the temperatures is outside the reference function; the text says its range.
 
     References:
-        .. [1] as above. Emfs are taken from one another, never temperatures.
+        .. [1] NIST Monograph 175, 1993; the same in IEC 60584-1. Emfs are taken from one another, never temperatures.
     """
     warm = _raw(kind, kelvin, "a temperature", "Choose a type that reaches it.")
     return (warm - cold_millivolts(kind, cold_junction)) / 1000
 
 
 def kind_of(letter: str) -> Kind:
-    """The type by its letter, small or large.
+    """The type of thermocouple that a letter names, small or large, blanks around it or not.
 
     Raises:
-        DeviceError: no such type here; the text names those there are.
+        DeviceError: no type of that letter is known here; the text names those that are.
     """
     try:
         return Kind(letter.strip().upper())

@@ -18,19 +18,18 @@ from devices.thermocouple.functions import (
     Kind,
     Range,
     cold_millivolts,
-    emf,
     millivolts_and_slope,
     reference_range,
     where,
 )
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 _STEP = 16.0
-"""Between two points of the table [degC]."""
+"""Distance between two points of the table, at most [degC]."""
 _CLOSE = 1e-9
-"""Newton's last step is smaller [degC]."""
+"""A step of Newton's method that is smaller than this was the last [degC]."""
 _ENOUGH = 60
-"""Steps; halving alone gets there in fewer than this."""
+"""Steps after which it ends in any case; halving alone gets there in fewer."""
 _PRINTED = 0.0005
 """Tables print whole microvolts: the ends of the range as they are printed still count as within it [mV]."""
 
@@ -53,7 +52,7 @@ def _table(kind: Kind) -> tuple[list[float], list[float]]:
 
 
 def temperature(kind: Kind, volts: float, cold_junction: float = ZERO_CELSIUS) -> float:
-    """Temperature of the warm end [K].
+    """Temperature of a thermocouple's warm end, from what is measured [K].
 
     Args:
         kind: type of the thermocouple
@@ -99,20 +98,3 @@ def _outside(kind: Kind, wanted: float, millivolts: list[float]) -> str:
     if kind is Kind.B and wanted < millivolts[0]:
         said += "; below that a type B gives next to nothing, and below 42 degC one emf means two temperatures"
     return said
-
-
-def reading_error(kind: Kind, kelvin: float, cold_junction: float, assumed: float = ZERO_CELSIUS) -> float:
-    """How far a reading is off where a wrong cold junction is believed, a temperature difference [K].
-
-    Below zero where it reads too low: a type K at 1250 degC whose junction at 30 degC is taken for 0 reads 33 K low.
-
-    Args:
-        kind: type of the thermocouple
-        kelvin: true temperature of the warm end [K]
-        cold_junction: true temperature of the wires' ends [K]
-        assumed: what the instrument takes it for [K]
-
-    Raises:
-        DeviceError: a temperature, or the emf that comes out, is outside the reference function.
-    """
-    return temperature(kind, emf(kind, kelvin, cold_junction), assumed) - kelvin

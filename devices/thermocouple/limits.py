@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from devices.errors import DeviceError
 from devices.thermocouple.functions import Kind, Range, where
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS, Units, in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ _CLASSES = {
 
 
 def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
-    """How far a new thermocouple may be off, either way, a temperature difference [K] [1]_.
+    """How far a new thermocouple may be off, either way: a temperature difference [K] [1]_.
 
     Args:
         kind: its type
@@ -52,6 +52,9 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
 
     Raises:
         DeviceError: the standard has no such class for the type, or none at this temperature; the text says where.
+
+    References:
+        .. [1] IEC 60584-1:2013, tolerances (formerly IEC 60584-2).
     """
     celsius = kelvin - ZERO_CELSIUS
     found = _CLASSES[kind].get(tolerance_class)
@@ -60,10 +63,13 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
         raise DeviceError(where(kind), f"no tolerance class {tolerance_class} is known", f"Choose class {known}.")
     held = Range(found.low + ZERO_CELSIUS, found.high + ZERO_CELSIUS)
     if kelvin not in held:
-        what = f"class {tolerance_class} says nothing about {celsius:g} degC, only about {held}"
+        what = f"class {tolerance_class} says nothing about {in_both(kelvin)}, only about {held}"
         raise DeviceError(where(kind), what, "Choose another class or type.")
     source = f"IEC 60584-1:2013, tolerance class {tolerance_class}" + (", from memory" if kind is Kind.J else "")
-    validity = f"for new wire, from {held}; after long in the fire it drifts further"
+
+    def validity(units: Units) -> str:
+        return f"for new wire, from {held.text(units)}; after long in the fire it drifts further"
+
     return Reckoned(found.off(celsius), "published", validity, source)
 
 
@@ -85,7 +91,7 @@ _SLACK = 0.03
 
 
 def wire_limit(kind: Kind, diameter: float) -> Reckoned:
-    """How hot a wire in a closed tube may get for long [K] [2]_.
+    """How hot a thermocouple's wire in a closed tube may be kept for long [K] [2]_.
 
     Between two sizes of the standard the thinner one's limit holds.
 
@@ -95,6 +101,9 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
 
     Raises:
         DeviceError: the wire is thinner than the thinnest that is known here; the text says which that is.
+
+    References:
+        .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
     """
     sizes = _WIRES[kind]
     for size, celsius in sizes:
@@ -112,10 +121,12 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
 
 
 def wire_limits(kind: Kind) -> tuple[tuple[float, Reckoned], ...]:
-    """Every wire of a type that the standard lists, thickest first: its diameter [m] and its limit [K] [2]_."""
+    """How hot each wire of a type may be kept for long, for every size that the standard lists, thickest first [2]_.
+
+    Returns:
+        pairs of a wire's diameter [m] and its limit [K]
+
+    References:
+        .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
+    """
     return tuple((size, wire_limit(kind, size)) for size, _ in _WIRES[kind])
-
-
-def widest_limit(kind: Kind) -> Reckoned:
-    """The limit of the thickest wire of a type that the standard lists [K]: a probe is never good for more [2]_."""
-    return wire_limit(kind, _WIRES[kind][0][0])

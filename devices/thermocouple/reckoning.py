@@ -1,4 +1,4 @@
-"""What a thermocouple's millivolts mean, or what it gives at a temperature, as a reckoning."""
+"""What a thermocouple's millivolts mean, or what it gives at a temperature, as an answer of the reckoner."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from devices.thermocouple.limits import tolerance, wire_limits
 from plans.reckoned import Reckoned
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.kinds import DIFFERENCE, FINE_TEMPERATURE, LENGTH, MILLIVOLTS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFERENCE, FINE_TEMPERATURE, LENGTH, MILLIVOLTS, TEMPERATURE, both
-from plans.shown import ZERO_CELSIUS, celsius, show_temperature
+from plans.units import INCH, ZERO_CELSIUS, Units, celsius, in_both
 
 _FUNCTIONS = "ITS-90 reference functions, NIST Monograph 175 (1993) = IEC 60584-1; turned round to below 0.001 K"
 _CLASSES = (1, 2)
@@ -22,7 +22,9 @@ _CLASSES = (1, 2)
 def thermocouple(
     kind: Kind, volts: float | None = None, at: float | None = None, cold_junction: float = ZERO_CELSIUS
 ) -> Reckoning:
-    """Temperature from what is measured at the wires' ends, or what is measured at a temperature.
+    """Temperature from what is measured at a thermocouple's ends, or what is measured there at a temperature.
+
+    With it come the tolerances of new wire at that temperature and how hot the type's wires may be kept.
 
     Args:
         kind: type of the thermocouple
@@ -67,8 +69,8 @@ def _cold_emf(kind: Kind, cold_junction: float) -> None:
     """A `ReckonError` unless a cold junction can be so warm."""
     if cold_junction not in reference_range(kind):
         known = reference_range(kind)
-        what = f"{both(cold_junction)}: give the temperature where its wires end, from {both(known.lowest)}"
-        raise ReckonError("cold-junction", f"{what} to {both(known.highest)}")
+        what = f"{in_both(cold_junction)}: give the temperature where its wires end, from {in_both(known.lowest)}"
+        raise ReckonError("cold-junction", f"{what} to {in_both(known.highest)}")
 
 
 def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
@@ -77,26 +79,42 @@ def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
         volts = emf(kind, at, cold_junction)
     except DeviceError as error:
         raise ReckonError("at", f"{error.what}. {error.do}") from None
-    return Reckoned(volts, "published", f"from {reference_range(kind)}; the cold junction goes off as emf", _FUNCTIONS)
+    held = reference_range(kind)
+    return Reckoned(
+        volts, "published", lambda units: f"from {held.text(units)}; the cold junction goes off as emf", _FUNCTIONS
+    )
 
 
 def _with_tolerance(kind: Kind, kelvin: float) -> Reckoned:
     """The temperature, give or take what new wire of class 2 may be off."""
-    said = f"from {inverse_range(kind)}; the cold junction is added as emf"
+    held = inverse_range(kind)
     try:
         off = tolerance(kind, 2, kelvin).value
     except DeviceError:
-        return Reckoned(kelvin, "published", said, _FUNCTIONS)
-    said += "; the range is that of new wire of class 2"
-    return Reckoned(kelvin, "published", said, _FUNCTIONS, kelvin - off, kelvin + off)
+        off = None
+
+    def validity(units: Units) -> str:
+        said = f"from {held.text(units)}; the cold junction is added as emf"
+        return said if off is None else f"{said}; the range is that of new wire of class 2"
+
+    if off is None:
+        return Reckoned(kelvin, "published", validity, _FUNCTIONS)
+    return Reckoned(kelvin, "published", validity, _FUNCTIONS, kelvin - off, kelvin + off)
 
 
 def _tolerance(kind: Kind, number: int, kelvin: float) -> Figure:
     key, label = f"tolerance_class_{number}_kelvin", f"class {number}, either way"
     try:
         return Figure(key, label, tolerance(kind, number, kelvin), DIFFERENCE)
-    except DeviceError as error:
-        return Figure(key, label, None, DIFFERENCE, error.what)
+    except DeviceError:
+        return Figure(
+            key, label, None, DIFFERENCE, lambda units: f"none for type {kind} at {units.temperature(kelvin)}"
+        )
+
+
+def _wire(diameter: float, units: Units) -> str:
+    """The diameter of a wire [m] as it is sold: by hundredths of a millimetre, or thousandths of an inch."""
+    return f"{diameter / INCH:.3f} in" if units is Units.INCH else f"{diameter * 1000:g} mm"
 
 
 def _wires(kind: Kind, kelvin: float) -> Fact:
@@ -106,12 +124,15 @@ def _wires(kind: Kind, kelvin: float) -> Fact:
         {"wire_mm": LENGTH.record(size), "celsius": round(celsius(limit.value))} for size, limit in known
     ]
 
-    def text(inch: bool) -> str:
-        # Wires are sold by hundredths of a millimetre; a fraction of an inch would hide what they are.
-        return ", ".join(f"{show_temperature(limit.value, inch)} for {size * 1000:g} mm" for size, limit in known)
+    def text(units: Units) -> str:
+        return ", ".join(f"{units.temperature(limit.value)} for {_wire(size, units)}" for size, limit in known)
 
     first = known[0][1]
-    said = "diameter of one wire, in a closed tube, within 10 K; bare wire in a fire lasts less"
-    if kelvin > first.value:
-        said = f"at {both(kelvin)} none of them lasts; {said}"
-    return Fact("wire_limits", "wire lasts to", kept, text, "published", said, first.source)
+
+    def validity(units: Units) -> str:
+        said = (
+            f"diameter of one wire, in a closed tube, within {units.difference(10.0)}; bare wire in a fire lasts less"
+        )
+        return said if kelvin <= first.value else f"at {units.temperature(kelvin)} none of them lasts; {said}"
+
+    return Fact("wire_limits", "wire lasts to", kept, text, "published", validity, Units.METRIC.text(first.source))

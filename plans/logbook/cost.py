@@ -14,6 +14,7 @@ from plans.steel.errors import SteelError
 from plans.steel.evenness import carbon_difference_left
 from plans.steel.grades import find_grade
 from plans.steel.scale import scale_loss
+from plans.units import Units
 
 _EVERY = 2.0
 """The skin's history is taken at this spacing: the work changes no faster [s]."""
@@ -86,7 +87,7 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
         "difference_left": round(left.value, 4),
         "least": None if left.least is None else round(left.least, 4),
         "most": None if left.most is None else round(left.most, 4),
-        "validity": left.validity,
+        "validity": Units.METRIC.text(left.validity),
     }
 
 

@@ -6,6 +6,7 @@ import errno
 import os
 
 from plans.errors import PlansError
+from plans.text import printable
 
 
 class LogbookError(PlansError):
@@ -18,8 +19,7 @@ class DamagedError(LogbookError):
 
 def shown(path: str | os.PathLike[str]) -> str:
     """A path that can be printed: bytes of a name that are no UTF-8, and control characters, become `?`."""
-    text = os.fspath(path).encode("utf-8", "replace").decode("utf-8")
-    return "".join(char if char.isprintable() else "?" for char in text)
+    return printable(os.fspath(path))
 
 
 _REASONS = {

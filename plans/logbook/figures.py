@@ -13,12 +13,12 @@ from typing import Any
 from plans.phase import HOLDING, IDLE, WARMING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import celsius
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
 from plans.sitting.senses import COLDEST, HOTTEST, MEDIAN_OF, SILENCE
 from plans.sitting.state import State
 from plans.sitting.warm import GRID
+from plans.units import celsius
 
 _HOLDS = 2.5
 """A reading stands for the work until the next one; for this long, where that comes after the probe was lost [s]."""

@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from plans.logbook.stays import Stay, leaving
 from plans.shop import LEAST_FACTOR, MOST_FACTOR
-from plans.shown import ZERO_CELSIUS
 from plans.sitting.engine import Sitting
+from plans.units import ZERO_CELSIUS
 from plans.warmth.ahead import look_ahead
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings

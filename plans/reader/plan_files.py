@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-import os
-import stat
 from collections.abc import Iterator
-from dataclasses import dataclass
-from difflib import get_close_matches
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
 from plans.reader.plan_text import read_plan
+from plans.text import printable
+from plans.toml.faults import nearest
+from plans.toml.file import NoTomlFileError, TomlError, read_text, shown_path
 
 SHELF: Final = Path(__file__).parent.parent / "shelf"
 """The plans that ship."""
 MOST_BYTES: Final = 1_000_000
+"""A larger file is no plan, and is not read to its end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +25,15 @@ class ShelfPlan:
     """One plan at hand: the plan, or what is wrong with its file."""
 
     name: str
+    """File name without its ending: what the plan is called on the command line."""
     path: Path
+    """The plan's file."""
     own: bool
     """Whether it lies in the smith's own folder; it then stands in for one of the same name that ships."""
     plan: Plan | None
+    """The plan; None where its file can't be used."""
     error: PlanError | None
+    """What is wrong with its file; None where it can be used."""
 
 
 def read_plan_file(path: Path) -> Plan:
@@ -37,22 +42,14 @@ def read_plan_file(path: Path) -> Plan:
     Raises:
         PlanError: the file can't be read or the plan can't be used.
     """
-    file = _shown(path)
     try:
-        # a pipe or a device could be read for ever
-        if not stat.S_ISREG(path.stat().st_mode):
-            what = "this is a folder" if path.is_dir() else "this is no ordinary file"
-            raise _refusal(file, what, "name a plan file, which ends in .toml")
-        with path.open("rb") as opened:
-            content = opened.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise _refusal(file, "there is no such file", "see what there is with: heatbook plan list") from None
-    except (OSError, ValueError) as error:
-        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        raise _refusal(file, f"it can't be read: {why}", "check the path and its permissions") from None
-    if len(content) > MOST_BYTES:
-        raise _refusal(file, f"it is larger than {MOST_BYTES // 1_000_000} MB", "that is no plan")
-    return read_plan(_decoded(content, file), path.name.removesuffix(".toml"), file)
+        text = read_text(path, MOST_BYTES)
+    except NoTomlFileError as error:
+        hint = "see what there is with: heatbook plan list"
+        raise PlanError([replace(error.fault, hint=hint)]) from None
+    except TomlError as error:
+        raise PlanError([error.fault]) from None
+    return read_plan(text, path.name.removesuffix(".toml"), shown_path(path))
 
 
 def find_plan(name: str, own_folder: Path | None) -> Plan:
@@ -69,10 +66,9 @@ def find_plan(name: str, own_folder: Path | None) -> Plan:
         return read_plan_file(Path(name))
     paths = {path.name.removesuffix(".toml"): path for path, _ in _paths(own_folder)}
     if name not in paths:
-        near = get_close_matches(name, paths, n=1)
-        hint = f"perhaps {near[0]}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
-        shown = "".join(mark if mark.isprintable() else "?" for mark in name[:60])
-        raise _refusal(shown, "there is no plan of this name", hint)
+        near = nearest(name, paths)
+        hint = f"perhaps {near}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
+        raise _refusal(printable(name[:60]), "there is no plan of this name", hint)
     return read_plan_file(paths[name])
 
 
@@ -93,7 +89,7 @@ def shelf_plans(own_folder: Path | None) -> list[ShelfPlan]:
 
 
 def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
-    """Every plan file and whether it is the smith's own; those come last, to replace others of the same name."""
+    """Each plan file, and whether it is the smith's own; those come last, to replace others of the same name."""
     for folder, own in ((SHELF, False), (own_folder, True)):
         if folder is None:
             continue
@@ -103,28 +99,5 @@ def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
             continue
 
 
-def _decoded(content: bytes, file: str) -> str:
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise _refusal(file, "it is written in UTF-16", "save it as UTF-8")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise PlanError(
-            [Fault(file, line, "", "", "it is not written in UTF-8", "save it as UTF-8", FaultKind.FILE)]
-        ) from None
-
-
 def _refusal(file: str, what: str, hint: str) -> PlanError:
     return PlanError([Fault(file, None, "", "", what, hint, FaultKind.FILE)])
-
-
-def _shown(path: Path) -> str:
-    """The path as short as it goes, from the working folder where it lies in it, and fit for a terminal."""
-    text = str(path)
-    try:
-        short = os.path.relpath(path)
-    except ValueError:
-        short = text
-    text = text if short.startswith("..") or len(short) > len(text) else short
-    return "".join(mark if mark.isprintable() else "?" for mark in text)

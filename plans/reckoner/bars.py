@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 from plans.reckoned import Reckoned
 from plans.reckoner.figures import Given, given
+from plans.reckoner.kinds import CONVECTION, LENGTH, NUMBER
 from plans.reckoner.reckoning import CurvePoint
-from plans.reckoner.units import CONVECTION, LENGTH, NUMBER
 from plans.section import Section
-from plans.shown import show_section
+from plans.units import Shown, Units, kelvin
 from plans.warmth.ahead import look_ahead
 from plans.warmth.bar import BarShape
 from plans.warmth.lumped import biot_number
@@ -26,11 +26,16 @@ PATIENCE = 48 * 3600.0
 LUMPED = 0.1
 """Biot number below which a bar is about as warm inside as outside; Incropera et al., 6th ed., section 5.2."""
 
-SOURCE = (
-    "EN 1993-1-2:2005 for the steel; conduction by finite volumes in one dimension, held against a two-dimensional "
-    "solution; emissivity of oxidised iron, 0.89 +- 0.05 at 1227 degC, from the table in a FLIR user manual"
-)
-"""Sources of a time that the conduction solver finds, as they are cited."""
+
+def conduction_source(units: Units) -> str:
+    """What the figures of a bar that cools or warms stand on."""
+    oxidised = f"emissivity of oxidised iron, 0.89 +- 0.05 at {units.temperature(kelvin(1227))}"
+    return (
+        "EN 1993-1-2:2005 for the steel; conduction by finite volumes in one dimension, held against a two-dimensional "
+        f"solution; {oxidised}, from the table in a FLIR user manual"
+    )
+
+
 TEXTBOOK = "Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., sections 5.1 to 5.3"
 """Source of the lumped time and of the Biot number, as it is cited."""
 
@@ -92,11 +97,11 @@ def spread(emissivity: float | None) -> tuple[float, float, float]:
     return emissivity, emissivity, emissivity
 
 
-def trusted(seconds: float, quickest: float | None, slowest: float | None, validity: str) -> Reckoned:
+def trusted(seconds: float, quickest: float | None, slowest: float | None, validity: Shown) -> Reckoned:
     """A time with its error: that of the solver, and that of the emissivity where nobody gave one [s]."""
     least = None if quickest is None else quickest * (1 - SOLVER_ERROR)
     most = None if slowest is None else slowest * (1 + SOLVER_ERROR)
-    return Reckoned(seconds, "modelled", validity, SOURCE, least, most)
+    return Reckoned(seconds, "modelled", validity, conduction_source, least, most)
 
 
 def accuracy(emissivity: float | None) -> str:
@@ -126,8 +131,8 @@ def lumped(work: Callable[[], float], biot_at: float) -> Reckoned:
 
 
 def of_the_section(section: Section) -> Given:
-    """A section as given."""
-    return Given("section", show_section(section), lambda inch: show_section(section, inch))
+    """The cross-section of the bar, as it was given to a reckoning."""
+    return Given("section", Units.METRIC.section(section), lambda units: units.section(section))
 
 
 def of_the_bar(section: Section, length: float | None) -> tuple[Given, ...]:

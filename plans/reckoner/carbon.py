@@ -6,11 +6,12 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Figure, Given, given
+from plans.reckoner.kinds import DIFFUSIVITY, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFUSIVITY, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
 from plans.steel.carbon import AUSTENITE, CARBON_FACTOR, check_steel, decarb_depth, diffusivity, grinding_allowance
 from plans.steel.evenness import carbon_difference_left, spread_to_even_out
 from plans.steel.history import hold
+from plans.units import Units
 
 EVEN = 0.05
 """Share of their first difference in carbon below which layers count as evened out."""
@@ -111,7 +112,11 @@ def _left(prefix: str, layer: float, at: float, seconds: float, carbon: float | 
     when = None
     if at >= AUSTENITE:
         needed = spread_to_even_out(EVEN, layer) / rate.value
-        said = f"until no more than {EVEN * 100:.0f} % of the difference is left; {rate.validity}"
+
+        def said(units: Units) -> str:
+            left = f"until no more than {EVEN * 100:.0f} % of the difference is left"
+            return f"{left}; {units.text(rate.validity)}"
+
         when = Reckoned(
             needed, "modelled", said, rate.source, needed / CARBON_FACTOR, needed * CARBON_FACTOR, rate.outside
         )

@@ -5,9 +5,8 @@ from __future__ import annotations
 from math import isfinite
 
 from plans.reckoner.errors import ReckonError
-from plans.reckoner.units import both
 from plans.section import Section
-from plans.shown import kelvin
+from plans.units import in_both, kelvin
 
 MELTED = kelvin(1540)
 """Temperature at which all steel has melted [K]."""
@@ -37,7 +36,7 @@ def warmth_of_steel(given: str, at: float) -> None:
         ReckonError: it is not above absolute zero, or steel melts before it.
     """
     if not 0 < at <= MELTED:
-        raise ReckonError(given, f"{both(at)}: steel melts before {both(MELTED)}; give less")
+        raise ReckonError(given, f"{in_both(at)}: steel melts before {in_both(MELTED)}; give less")
 
 
 def warmth_of_fire(given: str, at: float) -> None:
@@ -51,7 +50,7 @@ def warmth_of_fire(given: str, at: float) -> None:
         ReckonError: it is not above absolute zero, or above `HOTTEST_FIRE`.
     """
     if not 0 < at <= HOTTEST_FIRE:
-        raise ReckonError(given, f"{both(at)}: give one up to {both(HOTTEST_FIRE)}")
+        raise ReckonError(given, f"{in_both(at)}: give one up to {in_both(HOTTEST_FIRE)}")
 
 
 def bar(section: Section, length: float | None) -> None:

@@ -6,9 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import (
     PATIENCE,
-    SOURCE,
     accuracy,
     biot,
+    conduction_source,
     course,
     lumped,
     of_the_bar,
@@ -18,10 +18,10 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import CurvePoint, Reckoning
-from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
-from plans.shown import show_temperature
+from plans.units import Shown, Units, in_both
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time
 from plans.warmth.lumped import cooling_time
@@ -58,8 +58,8 @@ def reckon_cooling(
     checks.warmth_of_steel("from", start)
     checks.warmth_of_fire("air", air)
     if not air + checks.NEAREST <= end < start:
-        why = f"{both(end)}: give one below the {both(start)} that it cools from"
-        raise ReckonError("to", f"{why}, and at least {checks.NEAREST:g} K above the air's {both(air)}")
+        why = f"{in_both(end)}: give one below the {in_both(start)} that it cools from"
+        raise ReckonError("to", f"{why}, and at least {checks.NEAREST:g} K above the air's {in_both(air)}")
 
     def cooled(at_emissivity: float) -> float | None:
         return hammer_time(bar, still_air(air, at_emissivity, convection), end, PATIENCE)
@@ -68,7 +68,7 @@ def reckon_cooling(
     usual, black, dull = spread(emissivity)
     seconds, quickest, slowest = cooled(usual), cooled(black), cooled(dull)
     if seconds is None:
-        raise ReckonError("to", f"{both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
+        raise ReckonError("to", f"{in_both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
     around = still_air(air, usual, convection)
     curve = course(bar, around, seconds)
     thin = biot(shape, around, start)
@@ -98,13 +98,17 @@ def reckon_cooling(
     )
 
 
-def _validity(end: float, emissivity: float | None) -> str:
-    said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
+def _validity(end: float, emissivity: float | None) -> Shown:
     low, high = ARREST
-    if end < high:
-        said += f"; the arrest is taken between {show_temperature(high)} and {show_temperature(low)}, from memory"
-    return f"{said}; tongs, the anvil and draughts make it shorter"
+
+    def text(units: Units) -> str:
+        said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
+        if end < high:
+            said += f"; the arrest is taken between {units.temperature(high)} and {units.temperature(low)}, from memory"
+        return f"{said}; tongs, the anvil and draughts make it shorter"
+
+    return text
 
 
 def _middle(curve: tuple[CurvePoint, ...]) -> Reckoned:
-    return Reckoned(curve[-1].middle, "modelled", "the very middle when the skin is there", SOURCE)
+    return Reckoned(curve[-1].middle, "modelled", "the very middle when the skin is there", conduction_source)

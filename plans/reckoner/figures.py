@@ -2,41 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 from plans.reckoned import Reckoned
-from plans.reckoner.units import Unit
-from plans.shown import UNKNOWN
-
-Shown = str | Callable[[bool], str]
-"""A text, or what makes one: with inches and degF if its argument says so."""
-
-
-def _shown(shown: Shown, inch: bool) -> str:
-    return shown if isinstance(shown, str) else shown(inch)
+from plans.reckoner.kinds import FigureKind
+from plans.units import UNKNOWN, Shown, Units
 
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """Something that was given, or taken for want of it."""
+    """Something that was given to a reckoning, or taken for want of it."""
 
     key: str
-    """In the record, with its unit."""
+    """Name in the record, with the unit: "air_celsius"."""
     kept: Any
-    """What the record holds."""
+    """What the record holds under that name."""
     shown: Shown
-    """Name and figure: "air 20 degC"."""
+    """Name and figure for people: "air 20 degC"."""
 
-    def text(self, inch: bool = False) -> str:
-        """What people read."""
-        return _shown(self.shown, inch)
+    def text(self, units: Units = Units.METRIC) -> str:
+        """Name and figure as people read them, in the units that are set."""
+        return units.text(self.shown)
 
 
-def given(key: str, label: str, value: float, unit: Unit) -> Given:
-    """A figure that was given, in SI."""
-    return Given(key, unit.record(value), lambda inch: f"{label} {unit.text(value, inch)}")
+def given(key: str, label: str, value: float, kind: FigureKind) -> Given:
+    """A figure that was given to a reckoning.
+
+    Args:
+        key: its name in the record, with the unit
+        label: its name for people
+        value: the figure in SI
+        kind: how it is kept and read
+    """
+    return Given(key, kind.record(value), lambda units: f"{label} {kind.text(value, units)}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,60 +43,63 @@ class Figure:
     """One figure of the answer, or why there is none."""
 
     key: str
-    """In the record, with its unit."""
+    """Name in the record, with the unit: "skin_celsius"."""
     label: str
+    """Name for people: "skin then"."""
     reckoned: Reckoned | None
-    unit: Unit
-    why: str = ""
-    """Why there is no figure."""
+    """The figure in SI, with its error; None where there is none."""
+    kind: FigureKind
+    """How the figure is kept and read."""
+    why: Shown = ""
+    """Why there is no figure; empty where there is one."""
     spans: bool = False
-    """The record holds its least and its most in place of one figure."""
+    """Whether the record holds the least and the most that it may be in place of one figure."""
 
     @property
     def kept(self) -> Any:
         """What the record holds for its key."""
         if self.reckoned is None:
             return None
-        return self._ends() if self.spans else self.unit.record(self.reckoned.value)
+        return self._ends() if self.spans else self.kind.record(self.reckoned.value)
 
     def _ends(self) -> list[float] | None:
         known = self.reckoned
         if known is None or known.least is None or known.most is None:
             return None
-        return [self.unit.record(known.least), self.unit.record(known.most)]
+        return [self.kind.record(known.least), self.kind.record(known.most)]
 
     @property
     def about(self) -> dict[str, Any]:
-        """What the record says about it."""
+        """What the record says about the figure: basis, range, validity and source, or why there is none."""
         known = self.reckoned
         if known is None:
-            return {"why": self.why}
+            return {"why": Units.METRIC.text(self.why)}
         return {
             "basis": known.basis,
             "range": self._ends(),
             "outside": known.outside,
-            "validity": known.validity,
-            "source": known.source,
+            "validity": Units.METRIC.text(known.validity),
+            "source": Units.METRIC.text(known.source),
         }
 
-    def text(self, inch: bool = False) -> str:
-        """The figure with its unit; "--" where there is none."""
+    def text(self, units: Units = Units.METRIC) -> str:
+        """The figure as people read it, with its unit; "--" where there is none."""
         known = self.reckoned
         if known is None:
             return UNKNOWN
         if self.spans and known.least is not None and known.most is not None:
-            return self._between(known.least, known.most, inch)
-        return self.unit.text(known.value, inch)
+            return self._between(known.least, known.most, units)
+        return self.kind.text(known.value, units)
 
-    def range_text(self, inch: bool = False) -> str:
-        """What it may be in truth: "56.1 s to 71.3 s"; empty where that is not known."""
+    def range_text(self, units: Units = Units.METRIC) -> str:
+        """Between what the figure may lie in truth: "56.1 s to 71.3 s"; empty where that is not known."""
         known = self.reckoned
         if known is None or self.spans or known.least is None or known.most is None:
             return ""
-        return self._between(known.least, known.most, inch)
+        return self._between(known.least, known.most, units)
 
-    def _between(self, least: float, most: float, inch: bool) -> str:
-        low, high = self.unit.text(least, inch), self.unit.text(most, inch)
+    def _between(self, least: float, most: float, units: Units) -> str:
+        low, high = self.kind.text(least, units), self.kind.text(most, units)
         if low == high:
             return low
         words, others = low.split(), high.split()
@@ -112,11 +114,10 @@ class Figure:
             return ""
         return f"{known.basis} (outside)" if known.outside else known.basis
 
-    @property
-    def notes(self) -> tuple[str, str]:
-        """Validity, or why there is no figure, and source."""
+    def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
+        """The figure's validity, or why there is none, in the units that are set; and its source."""
         known = self.reckoned
-        return (self.why, "") if known is None else (known.validity, known.source)
+        return (units.text(self.why), "") if known is None else (units.text(known.validity), units.text(known.source))
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,28 +125,33 @@ class Fact:
     """A part of the answer that is no single number: a name, a colour, a table."""
 
     key: str
+    """Name in the record: "oxide_colour"."""
     label: str
+    """Name for people: "oxide colour"."""
     kept: Any
-    """What the record holds."""
+    """What the record holds under its name."""
     shown: Shown
+    """The fact itself as people read it."""
     basis: str
-    validity: str
+    """What it stands on: modelled, published, or as given."""
+    validity: Shown
+    """Where it holds and what it leaves out, in words for the smith."""
     source: str
+    """The paper, book or standard; empty where there is none to name."""
 
-    def text(self, inch: bool = False) -> str:
-        """What people read."""
-        return _shown(self.shown, inch)
+    def text(self, units: Units = Units.METRIC) -> str:
+        """The fact as people read it, in the units that are set."""
+        return units.text(self.shown)
 
-    def range_text(self, inch: bool = False) -> str:  # noqa: ARG002
-        """Nothing: a fact has no error."""
+    def range_text(self, units: Units = Units.METRIC) -> str:  # noqa: ARG002
+        """An empty text: a fact, other than a `Figure`, has no error."""
         return ""
 
     @property
     def about(self) -> dict[str, Any]:
-        """What the record says about it."""
-        return {"basis": self.basis, "validity": self.validity, "source": self.source}
+        """What the record says about the fact: basis, validity and source."""
+        return {"basis": self.basis, "validity": Units.METRIC.text(self.validity), "source": self.source}
 
-    @property
-    def notes(self) -> tuple[str, str]:
-        """Validity and source."""
-        return self.validity, self.source
+    def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
+        """The fact's validity in the units that are set, and its source."""
+        return units.text(self.validity), self.source

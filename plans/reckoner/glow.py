@@ -6,8 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner.bars import BLACKEST, DULLEST
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, given
+from plans.reckoner.kinds import DIFFERENCE, LUMINANCE, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFERENCE, LUMINANCE, TEMPERATURE, both
+from plans.units import in_both
 from plans.warmth.glow import COLOUR_SPREAD, colour_name, hue, luminance
 from plans.warmth.material import HOTTEST
 
@@ -26,7 +27,7 @@ def reckon_glow(at: float) -> Reckoning:
         ReckonError: the temperature is not above absolute zero, or no fire is so hot.
     """
     if not 0 < at <= HOTTEST:
-        raise ReckonError("at", f"{both(at)}: give a temperature above absolute zero and up to {both(HOTTEST)}")
+        raise ReckonError("at", f"{in_both(at)}: give a temperature above absolute zero and up to {in_both(HOTTEST)}")
     red, green, blue = hue(at)
     black_body = "of a black body, which scaled steel is nearly"
     return Reckoning(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from plans.reckoned import Reckoned
 from plans.reckoner.figures import Figure
-from plans.reckoner.units import MASS_PERCENT, SHARE, TEMPERATURE, both
+from plans.reckoner.kinds import MASS_PERCENT, SHARE, TEMPERATURE
 from plans.steel import hypereutectoid, martensite
 from plans.steel.card import Card
 from plans.steel.finding import Finding
 from plans.steel.hypereutectoid import Dissolved
+from plans.units import Shown, Units
 
 KOISTINEN_MARBURGER = "D. P. Koistinen and R. E. Marburger, Acta Metall. 7 (1959) 59: 1 - exp(-0.011 (Ms - T))"
 """Source of the law that a share of martensite is reckoned by, as it is cited."""
@@ -29,12 +30,17 @@ def temperature_figure(key: str, label: str, found: Finding, instead: str = "") 
     """
     if found.value is None:
         return Figure(key, label, None, TEMPERATURE, found.note)
-    said = [instead] if instead else [text for text in (found.formula, found.note) if text]
     least = most = None
     if found.error is not None:
-        said.append(f"mostly right to {found.error:.0f} K either way")
         least, most = found.value - found.error, found.value + found.error
-    known = Reckoned(found.value, "modelled", "; ".join(said), found.source, least, most, not found.inside)
+
+    def validity(units: Units) -> str:
+        said = [instead] if instead else [text for text in (found.formula, found.note) if text]
+        if found.error is not None:
+            said.append(f"mostly right to {units.difference(found.error)} either way")
+        return "; ".join(said)
+
+    known = Reckoned(found.value, "modelled", validity, found.source, least, most, not found.inside)
     return Figure(key, label, known, TEMPERATURE)
 
 
@@ -90,21 +96,21 @@ def hardened_figures(known: Card, at: float | None, down_to: float) -> list[Figu
     return [heat, *_dissolved(whole), *_quenched(martensite.ms(known.steel), down_to)]
 
 
-def _none(why: str) -> Figure:
+def _none(why: Shown) -> Figure:
     return Figure("dissolved_carbon_percent", "carbon dissolved", None, MASS_PERCENT, why)
 
 
-def _why_nothing_dissolves(known: Card, at: float) -> str:
+def _why_nothing_dissolves(known: Card, at: float) -> Shown:
     lower = known.ac1.best.value
     if lower is not None and at < lower:
-        return f"colder than Ac1, {both(lower)}: there is no austenite to harden"
+        return lambda units: f"colder than Ac1, {units.temperature(lower)}: there is no austenite to harden"
     return "not known: it holds more alloy than the lines are good for"
 
 
-def _why_not_austenite(upper: float | None) -> str:
+def _why_not_austenite(upper: float | None) -> Shown:
     if upper is None:
         return "not known: its upper critical temperature is not"
-    return f"colder than Ac3, {both(upper)}: ferrite is left in it, which stays soft"
+    return lambda units: f"colder than Ac3, {units.temperature(upper)}: ferrite is left in it, which stays soft"
 
 
 def _dissolved(there: Dissolved) -> list[Figure]:

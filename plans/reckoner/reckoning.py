@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from plans.reckoner.figures import Fact, Figure, Given
+from plans.units import Units
 
 
 class CurvePoint(NamedTuple):
@@ -44,18 +45,18 @@ class Reckoning:
             "about": {one.key: one.about for one in self.found},
         }
 
-    def lines(self, inch: bool = False) -> list[str]:
-        """The whole of it for people: what was given, the figures in columns, then what each stands on."""
-        rows = [(one.label, one.text(inch), one.range_text(inch), one.basis) for one in self.found]
-        asked = "; ".join(one.text(inch) for one in self.given)
-        return [asked, "", *columns(rows), "", *self.notes()]
+    def lines(self, units: Units = Units.METRIC) -> list[str]:
+        """The whole reckoning for people: what was given, the figures in columns, then what each stands on."""
+        rows = [(one.label, one.text(units), one.range_text(units), one.basis) for one in self.found]
+        asked = "; ".join(one.text(units) for one in self.given)
+        return [asked, "", *columns(rows), "", *self.notes(units)]
 
-    def notes(self) -> Iterator[str]:
-        """Validity, once for all figures that share it, with the number of its source; then the sources."""
+    def notes(self, units: Units = Units.METRIC) -> Iterator[str]:
+        """The footnotes: validity, once for all figures that share it, with its source's number; then the sources."""
         labels: dict[tuple[str, str], list[str]] = {}
         for one in self.found:
-            if any(one.notes):
-                labels.setdefault(one.notes, []).append(one.label)
+            if any(notes := one.notes(units)):
+                labels.setdefault(notes, []).append(one.label)
         sources = list(dict.fromkeys(source for _, source in labels if source))
         for (validity, source), names in labels.items():
             number = f" [{sources.index(source) + 1}]" if source else ""

@@ -8,8 +8,8 @@ from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import blamed
 from plans.reckoner.figures import Figure, Given, given
+from plans.reckoner.kinds import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.section import Section
 from plans.steel.history import hold
 from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost

@@ -6,9 +6,9 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import (
     PATIENCE,
-    SOURCE,
     accuracy,
     biot,
+    conduction_source,
     course,
     lumped,
     of_the_bar,
@@ -18,9 +18,10 @@ from plans.reckoner.bars import (
 )
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
+from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import NUMBER, SECONDS, TEMPERATURE, both
 from plans.section import Section
+from plans.units import in_both
 from plans.warmth import surroundings
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import skin_time, soak_time
@@ -58,8 +59,8 @@ def reckon_soak(
     checks.warmth_of_steel("from", start)
     checks.warmth_of_steel("middle", middle)
     if not start < middle <= fire - checks.NEAREST:
-        why = f"{both(middle)}: give one above the {both(start)} that it begins with"
-        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST:g} K below the fire's {both(fire)}")
+        why = f"{in_both(middle)}: give one above the {in_both(start)} that it begins with"
+        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST:g} K below the fire's {in_both(fire)}")
 
     def soaked(at_emissivity: float) -> float | None:
         return soak_time(bar, surroundings.fire(fire, at_emissivity, convection), middle, PATIENCE)
@@ -68,7 +69,7 @@ def reckon_soak(
     usual, black, dull = spread(emissivity)
     seconds, quickest, slowest = soaked(usual), soaked(black), soaked(dull)
     if seconds is None:
-        why = f"{both(middle)}: it takes more than {PATIENCE / 3600:.0f} h to come so close to the fire"
+        why = f"{in_both(middle)}: it takes more than {PATIENCE / 3600:.0f} h to come so close to the fire"
         raise ReckonError("middle", why)
     around = surroundings.fire(fire, usual, convection)
     curve = course(bar, around, seconds)
@@ -76,7 +77,7 @@ def reckon_soak(
     said = f"carbon steel lying free in a closed fire of one temperature; {accuracy(emissivity)}"
     whole = f"{said}; a fire that is open, or cooled by the work, takes longer"
     at_skin = skin_time(bar, around, middle, PATIENCE)
-    skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", SOURCE)
+    skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", conduction_source)
     return Reckoning(
         "soak",
         (
@@ -91,7 +92,9 @@ def reckon_soak(
             Figure(
                 "skin_seconds",
                 "skin up after",
-                None if at_skin is None else Reckoned(at_skin, "modelled", "the soak proper begins here", SOURCE),
+                None
+                if at_skin is None
+                else Reckoned(at_skin, "modelled", "the soak proper begins here", conduction_source),
                 SECONDS,
                 "never",
             ),

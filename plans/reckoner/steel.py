@@ -8,8 +8,8 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.hardened import ALL_DISSOLVED, hardened_figures, share_figure, temperature_figure
+from plans.reckoner.kinds import DIFFERENCE, MASS_PERCENT, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import DIFFERENCE, MASS_PERCENT, TEMPERATURE
 from plans.steel import critical, martensite
 from plans.steel.card import Card, Findings, card_of
 from plans.steel.composition import Composition

@@ -8,13 +8,14 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.kinds import FINE_NUMBER, HRC, MASS_PERCENT, NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.reckoner.units import FINE_NUMBER, HRC, MASS_PERCENT, NUMBER, SECONDS, TEMPERATURE, both
 from plans.steel import oxide
 from plans.steel import temper as tempers
 from plans.steel.errors import SteelError
 from plans.steel.hardness import tempered_hardness
 from plans.steel.temper import Temper
+from plans.units import Units
 
 MOST_HOLDS = 10
 """Most holds of a temper, one after another, that can be asked about."""
@@ -136,6 +137,9 @@ def _oxide(at: float) -> Fact:
     """The colour that runs over bright steel at this temperature."""
     colour = oxide.oxide_colour(at)
     name = None if colour is None else colour.name
-    chart = f"the chart goes from {both(oxide.COLOURS[0].kelvin)} to {both(oxide.COLOURS[-1].kelvin)}"
-    validity = f"{oxide.NOTE}; {chart}, within {oxide.SPREAD:g} K"
+
+    def validity(units: Units) -> str:
+        ends = (units.temperature(end.kelvin) for end in (oxide.COLOURS[0], oxide.COLOURS[-1]))
+        return f"{oxide.NOTE}; the chart goes from {' to '.join(ends)}, within {units.difference(oxide.SPREAD)}"
+
     return Fact("oxide_colour", "oxide colour", name, name or "none", "published", validity, oxide.SOURCE)

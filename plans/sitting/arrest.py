@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections import deque
 from statistics import median
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 _BAND = (580.0 + ZERO_CELSIUS, 780.0 + ZERO_CELSIUS)
 """Where an arrest of carbon steel in air can be [K]."""

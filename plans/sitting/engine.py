@@ -9,7 +9,6 @@ from plans.phase import WARMING
 from plans.plan import Phase, PhaseKind, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
 from plans.sitting.calls import PROMPTS
@@ -39,6 +38,7 @@ from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.undo import UndoPoint
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import Trace, as_logged
+from plans.units import ZERO_CELSIUS
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
 _SHORT = 25.0

@@ -7,25 +7,42 @@ from dataclasses import dataclass
 from plans.plan import PhaseKind, Step
 from plans.reading import ProbeOn
 from plans.section import Section
-from plans.shown import UNKNOWN, celsius, show_clock
+from plans.shown import show_clock
 from plans.sitting import course
 from plans.sitting.calls import ALARMS, PROMPTS, URGENCY
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call
+from plans.units import UNKNOWN, Units
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """The one figure that matters now."""
+    """The one figure that matters now: a time, a temperature, or neither where it is not known."""
 
-    text: str
-    """As it is drawn: "42", "4:10", "--"."""
-    unit: str
     label: str
-    """What it is: "hammer time", "soak left"."""
+    """What the figure is: "hammer time", "soak left"."""
     basis: Basis
+    """What the figure stands on: measured, modelled or planned."""
     seconds: float | None = None
-    """The same as a number, where it is a time [s]."""
+    """The figure where it is a time [s]; below 0 where a time that the plan allows is over."""
+    kelvin: float | None = None
+    """The figure where it is a temperature [K]."""
+    as_clock: bool = True
+    """Whether a time is read as a clock has it, "4:10", rather than in seconds alone, "42"."""
+
+    def text(self, units: Units) -> str:
+        """The figure without its unit, as it is drawn: "42", "4:10", "1290"; "--" where it is not known."""
+        if self.kelvin is not None:
+            return units.degrees(self.kelvin)
+        if self.seconds is None:
+            return UNKNOWN
+        return show_clock(self.seconds) if self.as_clock else f"{max(0.0, self.seconds):.0f}"
+
+    def unit(self, units: Units) -> str:
+        """The unit of the figure: "s", "degC" or "degF"; empty beside a clock's, and where it is not known."""
+        if self.kelvin is not None:
+            return units.degree
+        return "" if self.as_clock or self.seconds is None else "s"
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,30 +201,30 @@ def _then(sitting: Sitting) -> str:
 def _figure(sitting: Sitting, at: float) -> Figure:
     state = sitting.state
     if state.ended_at is not None:
-        return _clock(state.ended_at, "whole sitting", Basis.MEASURED)
+        return Figure("whole sitting", Basis.MEASURED, state.ended_at)
     if state.paused_at is not None:
-        return _clock(at - state.paused_at, "paused for", Basis.MEASURED)
+        return Figure("paused for", Basis.MEASURED, at - state.paused_at)
     if state.left_fire_at is not None:
         return _on_the_way(sitting, at - state.left_fire_at)
     if PROMPTS & state.alarms:
         called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
-        return _clock(at - called.at, "ready for", Basis.MEASURED)
+        return Figure("ready for", Basis.MEASURED, at - called.at)
     step, target = sitting.current_step, sitting.current_step.target(state.heat)
     match state.phase:
         case PhaseKind.READY if target is not None:
-            return Figure(f"{celsius(target.fire):.0f}", "degC", "fire wanted", Basis.PLANNED)
+            return Figure("fire wanted", Basis.PLANNED, kelvin=target.fire)
         case PhaseKind.FIRE if target is not None:
             left = sitting.warm.until_skin(sitting.exposure, sitting.probe.kelvin, target.heat_to)
-            return _clock(left, "until at heat", Basis.MODELLED)
+            return Figure("until at heat", Basis.MODELLED, left)
         case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
             middle_at = target.heat_to - step.even_within
             left = sitting.warm.until_middle(sitting.exposure, sitting.probe.kelvin, middle_at)
-            return _clock(left, "soak left", Basis.MODELLED)
+            return Figure("soak left", Basis.MODELLED, left)
         case PhaseKind.STRIKE if step.keep_above is not None:
             return _hammer_time(sitting, step.keep_above)
         case PhaseKind.AIR if sitting.current_phase.until is not None:
             left = sitting.warm.until_cold(sitting.exposure, sitting.current_phase.until)
-            return _clock(left, "until cold enough", Basis.MODELLED)
+            return Figure("until cold enough", Basis.MODELLED, left)
         case _:
             return _set_time(sitting, at)
 
@@ -215,17 +232,17 @@ def _figure(sitting: Sitting, at: float) -> Figure:
 def _hammer_time(sitting: Sitting, cold: float) -> Figure:
     skin = sitting.skin
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
-        return Figure(f"{celsius(skin[0]):.0f}", "degC", "below its limit", skin[1])
+        return Figure("below its limit", skin[1], kelvin=skin[0])
     left = sitting.warm.until_cold(sitting.exposure, cold)
     thin = sitting.warm.until_thin_is_cold(cold)
     name = sitting.current_step.thin_name
     if thin:
-        return Figure(f"{thin:.0f}", "s", f"hammer time, {name}", Basis.MODELLED, thin)
+        return Figure(f"hammer time, {name}", Basis.MODELLED, thin, as_clock=False)
     if thin is not None and left is not None:
-        return Figure(f"{left:.0f}", "s", f"{name} is cold", Basis.MODELLED, left)
+        return Figure(f"{name} is cold", Basis.MODELLED, left, as_clock=False)
     if left is None or left >= 100:
-        return _clock(left, "hammer time", Basis.MODELLED)
-    return Figure(f"{left:.0f}", "s", "hammer time", Basis.MODELLED, left)
+        return Figure("hammer time", Basis.MODELLED, left)
+    return Figure("hammer time", Basis.MODELLED, left, as_clock=False)
 
 
 def _on_the_way(sitting: Sitting, gone: float) -> Figure:
@@ -233,8 +250,8 @@ def _on_the_way(sitting: Sitting, gone: float) -> Figure:
     phases = sitting.current_step.phases
     within = next((phase.within for phase in phases if phase.kind is PhaseKind.QUENCH), None)
     if within is None:
-        return Figure(f"{gone:.0f}", "s", "out of the fire", Basis.MEASURED, gone)
-    return Figure(f"{max(0.0, within - gone):.0f}", "s", "to the quench", Basis.PLANNED, within - gone)
+        return Figure("out of the fire", Basis.MEASURED, gone, as_clock=False)
+    return Figure("to the quench", Basis.PLANNED, within - gone, as_clock=False)
 
 
 def _set_time(sitting: Sitting, at: float) -> Figure:
@@ -242,12 +259,6 @@ def _set_time(sitting: Sitting, at: float) -> Figure:
     elapsed = sitting.state.elapsed(at)
     seconds = sitting.current_phase.seconds
     if seconds is None:
-        return _clock(elapsed, "so far", Basis.MEASURED)
+        return Figure("so far", Basis.MEASURED, elapsed)
     label = "soak left" if sitting.state.phase is PhaseKind.SOAK else "left"
-    return _clock(max(0.0, seconds - elapsed), label, Basis.PLANNED)
-
-
-def _clock(seconds: float | None, label: str, basis: Basis) -> Figure:
-    if seconds is None:
-        return Figure(UNKNOWN, "", label, basis)
-    return Figure(show_clock(seconds), "", label, basis, seconds)
+    return Figure(label, Basis.PLANNED, max(0.0, seconds - elapsed))

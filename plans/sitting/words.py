@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from plans.sitting.events import Said, Word
+from plans.text import plain
 
 LONGEST_NOTE = 1000
 """How long a note may be [characters]; what it has beyond is cut off."""
@@ -15,7 +16,7 @@ class WordError(ValueError):
 def parse_word(text: str, at: float) -> Said:
     """The word that was typed, said at `at` [s].
 
-    Capitals and blanks around don't matter; only `note` has text after it, from which control characters are taken.
+    Capitals and blanks around don't matter; only `note` has text after it, which is kept as `plain` has it.
 
     Raises:
         WordError: there is no such word, a note without text, or another word with text after it.
@@ -24,9 +25,9 @@ def parse_word(text: str, at: float) -> Said:
     try:
         word = Word(name.lower())
     except ValueError:
-        shown = _plain(name)[:30]
+        shown = plain(name).strip()[:30]
         raise WordError(f'there is no word "{shown}"; say {_words()}' if shown else f"say {_words()}") from None
-    rest = _plain(after[0])[:LONGEST_NOTE] if after else ""
+    rest = plain(after[0]).strip()[:LONGEST_NOTE] if after else ""
     if word is Word.NOTE and not rest:
         raise WordError("a note needs words: note what was seen")
     if word is not Word.NOTE and rest:
@@ -36,7 +37,3 @@ def parse_word(text: str, at: float) -> Said:
 
 def _words() -> str:
     return ", ".join("note ..." if word is Word.NOTE else word.value for word in Word)
-
-
-def _plain(text: str) -> str:
-    return "".join(char if char.isprintable() else " " for char in text).strip()

@@ -14,9 +14,9 @@ from __future__ import annotations
 from math import erf, exp, inf, sqrt
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, integral
+from plans.units import ZERO_CELSIUS, Units, celsius
 
 _GAS = 8.314
 """Gas constant as the textbooks round it [J/(mol K)]."""
@@ -87,11 +87,13 @@ def diffusivity(kelvin: float, carbon: float | None = None) -> Reckoned:
     """
     check_steel(kelvin, carbon)
     outside = not AUSTENITE <= kelvin <= _HOTTEST
-    validity = f"in austenite, from {celsius(AUSTENITE):g} to {celsius(_HOTTEST):g} degC"
-    if outside:
-        validity += f"; {celsius(kelvin):.0f} degC is outside, so this figure means little"
-    elif carbon is None:
-        validity += "; for little carbon: at 0.8 %C it is about twice as fast"
+
+    def validity(units: Units) -> str:
+        said = f"in austenite, from {units.degrees(AUSTENITE)} to {units.temperature(_HOTTEST)}"
+        if outside:
+            return f"{said}; {units.temperature(kelvin)} is outside, so this figure means little"
+        return said if carbon is not None else f"{said}; for little carbon: at 0.8 %C it is about twice as fast"
+
     return Reckoned(_rate(kelvin, carbon), "modelled", validity, _source(carbon), outside=outside)
 
 
@@ -123,10 +125,13 @@ def spread_over(history: History, carbon: float | None = None) -> Reckoned:
     """
     check_steel(1.0, carbon)
     along = integral(lambda kelvin: _rate(kelvin, carbon) if kelvin >= AUSTENITE else 0.0, history)
-    validity = f"counts from {celsius(AUSTENITE):g} degC up{gap_note(along.missing)}"
     outside = along.hottest > _HOTTEST
-    if outside:
-        validity += f"; {celsius(along.hottest):.0f} degC is hotter than the formula was found for"
+
+    def validity(units: Units) -> str:
+        said = f"counts from {units.temperature(AUSTENITE)} up{gap_note(along.missing)}"
+        hot = f"; {units.temperature(along.hottest)} is hotter than the formula was found for"
+        return said + hot if outside else said
+
     return Reckoned(along.value, "modelled", validity, _source(carbon), outside=outside)
 
 
@@ -201,14 +206,15 @@ def decarb_depth(history: History, carbon: float, share: float = 0.95, thickness
     """
     spread = spread_over(history, carbon)
     depth = depth_at_share(share, spread.value)
-    validity = (
-        f"to {share:.0%} of the core's carbon, right to a factor of {CARBON_FACTOR:g} either way; {spread.validity}"
-    )
-    outside = spread.outside
-    if thickness is not None and depth > thickness / 2:
-        outside = True
-        validity += "; both sides meet in the middle of so thin a piece, and it has lost more than this says"
-    source = f"{spread.source}; erf profile, Crank, The Mathematics of Diffusion"
+    through = thickness is not None and depth > thickness / 2
+    outside = spread.outside or through
+
+    def validity(units: Units) -> str:
+        said = f"to {share:.0%} of the core's carbon, right to a factor of {CARBON_FACTOR:g} either way"
+        meet = "; both sides meet in the middle of so thin a piece, and it has lost more than this says"
+        return f"{said}; {units.text(spread.validity)}{meet if through else ''}"
+
+    source = f"{_source(carbon)}; erf profile, Crank, The Mathematics of Diffusion"
     return Reckoned(depth, "modelled", validity, source, depth / CARBON_FACTOR, depth * CARBON_FACTOR, outside)
 
 
@@ -229,5 +235,8 @@ def grinding_allowance(
         SteelError: the carbon content is not from 0 to 2 %, or the share not from 0 to below 1.
     """
     depth = decarb_depth(history, carbon, share, thickness)
-    validity = f"each face; grind the larger figure away where the edge will be: {depth.validity}"
+
+    def validity(units: Units) -> str:
+        return f"each face; grind the larger figure away where the edge will be: {units.text(depth.validity)}"
+
     return Reckoned(depth.value, "modelled", validity, depth.source, depth.least, depth.most, depth.outside)

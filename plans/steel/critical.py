@@ -10,10 +10,10 @@ from __future__ import annotations
 from math import exp, sqrt
 from typing import Final
 
-from plans.shown import celsius
 from plans.steel import equilibrium
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding, Formula, FormulaLimits, Origin
+from plans.units import celsius
 
 ANDREWS: Final = "K. W. Andrews, JISI 203 (1965) 721-727"
 """The paper that Andrews' formulas for Ac1, Ac3 and Ms are from, as a source is cited."""

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from math import exp, sqrt
 from typing import Final
 
-from plans.shown import celsius, kelvin
 from plans.steel.composition import Composition
+from plans.units import celsius, kelvin
 
 EUTECTOID: Final = kelvin(726.6)
 """Eutectoid temperature A1 of iron and carbon alone, 726.6 degC; textbooks print 727 degC [K]."""

@@ -13,6 +13,7 @@ from plans.reckoned import Reckoned
 from plans.steel.carbon import CARBON_FACTOR, spread_over
 from plans.steel.errors import SteelError
 from plans.steel.history import History
+from plans.units import Units
 
 _SHORT = 0.15
 """D t / L^2 below which images are summed and above which waves are; both are exact here, and few terms do."""
@@ -98,11 +99,11 @@ def carbon_difference_left(stages: Iterable[tuple[History, float]], carbon: floa
         time += _in_layers(spreads[-1].value, layer)
     if not spreads:
         raise SteelError("no history: give at least one temperature with its time")
-    notes = dict.fromkeys(spread.validity for spread in spreads)
-    validity = (
-        "for equal layers in turn and carbon only; nickel, manganese and chromium hardly move, so the pattern stays; "
-        + "; ".join(notes)
-    )
-    source = f"{spreads[0].source}; series of Crank, The Mathematics of Diffusion"
+
+    def validity(units: Units) -> str:
+        said = "for equal layers in turn and carbon only; nickel, manganese and chromium hardly move: the pattern stays"
+        return "; ".join([said, *dict.fromkeys(units.text(spread.validity) for spread in spreads)])
+
+    source = f"{Units.METRIC.text(spreads[0].source)}; series of Crank, The Mathematics of Diffusion"
     left, least, most = (remaining_fraction(time * times, 1.0) for times in (1.0, CARBON_FACTOR, 1 / CARBON_FACTOR))
     return Reckoned(left, "modelled", validity, source, least, most, any(spread.outside for spread in spreads))

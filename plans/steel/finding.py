@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
+from plans.units import kelvin
 
 
 class Origin(StrEnum):

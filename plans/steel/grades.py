@@ -12,9 +12,9 @@ from functools import cache
 from importlib.resources import files
 from typing import Any, Final
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
 from plans.steel.errors import SteelError
+from plans.units import kelvin
 
 SYSTEMS: Final = re.compile(
     r"^(?:aisi|sae|astm|uns|en|iso|din|jis|werkstoffnummer|werkstoffnr|wnr|mat(?:erial)?(?:no|nr)|grade|steel)+(?=[a-z]*\d)"

@@ -17,9 +17,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.temper import Temper, combined, constant, one_hour
+from plans.units import ZERO_CELSIUS, Units, in_both
 
 SCATTER = 2.0
 """How far the tempered hardness may be off, either way [HRC].
@@ -66,13 +66,17 @@ def tempered_hardness(carbon: float, tempers: Iterable[Temper]) -> Reckoned:
     equal = one_hour(combined(tempers, known.value), known.value)
     if not COLDEST <= equal <= HOTTEST:
         raise SteelError(
-            f"hardness after a temper that equals one hour at {celsius(equal):.0f} degC is not extrapolated: there are "
-            f"measurements from {celsius(COLDEST):.0f} to {celsius(HOTTEST):.0f} degC only"
+            f"hardness after a temper that equals one hour at {in_both(equal)} is not extrapolated: there are "
+            f"measurements from {in_both(COLDEST)} to {in_both(HOTTEST)} only"
         )
     share = (min(max(carbon, _LEAN), _RICH) - _LEAN) / (_RICH - _LEAN)
     value = _AT_LEAN + (_AT_RICH - _AT_LEAN) * share + _SLOPE * (equal - _MIDDLE)
-    validity = (
-        f"right to {SCATTER:g} HRC either way, from 13 points only and none between 0.5 and 0.8 %C; for plain carbon "
-        f"steel, fully hardened, {LEAST_CARBON:g} to {MOST_CARBON:g} %C; as one hour at {celsius(equal):.0f} degC"
-    )
+
+    def validity(units: Units) -> str:
+        return (
+            f"right to {SCATTER:g} HRC either way, from 13 points only and none between 0.5 and 0.8 %C; for plain "
+            f"carbon steel, fully hardened, {LEAST_CARBON:g} to {MOST_CARBON:g} %C; "
+            f"as one hour at {units.temperature(equal)}"
+        )
+
     return Reckoned(value, "modelled", validity, _SOURCE, value - SCATTER, value + SCATTER)

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from math import exp, log
 from typing import Final
 
-from plans.shown import celsius, kelvin
 from plans.steel.composition import Composition
 from plans.steel.critical import ANDREWS
 from plans.steel.finding import Finding, Formula, FormulaLimits
+from plans.units import celsius, kelvin
 
 RATE: Final = 0.011
 """Rate constant of Koistinen and Marburger's law, 0.011 [1/K]."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 
 SPREAD = 10.0
 """How far apart tables put one oxide colour, either way: a temperature difference [K]."""

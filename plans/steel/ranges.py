@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from plans.shown import kelvin
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
+from plans.units import kelvin
 
 PRACTICE: Final = "from the critical temperatures, by common practice"
 """The source that is named for a range which nobody printed."""

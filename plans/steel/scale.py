@@ -17,9 +17,9 @@ from math import exp, inf, sqrt
 
 from plans.reckoned import Reckoned
 from plans.section import Section
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, stretches
+from plans.units import ZERO_CELSIUS, Units, celsius
 
 SCALE_FACTOR = 2.0
 """How far a loss to scale may be off, either way, as a factor."""
@@ -84,12 +84,16 @@ def scale_loss(history: History, cleaned: Iterable[float] = ()) -> Reckoned:
             squared += sum(parabolic_constant(kelvin) * seconds for seconds, kelvin in part.pieces())
     loss = (thickness + sqrt(squared)) * METAL_FOR_SCALE
     outside = hottest > _HIGHEST
-    validity = (
-        f"each face, an upper bound: pure iron in free air; the formula is right to a factor of {SCALE_FACTOR:g} "
-        f"either way, {celsius(_LOWEST):g} to {celsius(_HIGHEST):g} degC (colder, next to nothing){gap_note(missing)}"
-    )
-    if outside:
-        validity += f"; {celsius(hottest):.0f} degC is hotter than the formula was found for"
+
+    def validity(units: Units) -> str:
+        said = (
+            f"each face, an upper bound: pure iron in free air; the formula is right to a factor of {SCALE_FACTOR:g} "
+            f"either way, {units.degrees(_LOWEST)} to {units.temperature(_HIGHEST)} "
+            f"(colder, next to nothing){gap_note(missing)}"
+        )
+        hot = f"; {units.temperature(hottest)} is hotter than the formula was found for"
+        return said + hot if outside else said
+
     return Reckoned(loss, "modelled", validity, _SOURCE, loss / SCALE_FACTOR, loss * SCALE_FACTOR, outside)
 
 

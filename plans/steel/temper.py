@@ -12,8 +12,8 @@ from collections.abc import Iterable
 from math import log10
 
 from plans.reckoned import Reckoned
-from plans.shown import ZERO_CELSIUS, celsius
 from plans.steel.errors import SteelError
+from plans.units import ZERO_CELSIUS, celsius
 
 Temper = tuple[float, float]
 """One hold of a temper: its temperature [K] and its time [s]."""

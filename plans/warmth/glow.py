@@ -16,7 +16,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import exp, log
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 from plans.warmth.material import HOTTEST
 from plans.warmth.observer import FIRST_WAVE, STEP, X, Y, Z
 

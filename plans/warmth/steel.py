@@ -14,7 +14,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import log, sqrt
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 from plans.warmth.inverse import find_inverse
 from plans.warmth.material import Material
 from plans.warmth.transformation import Transformation

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 
 from plans.section import Section
-from plans.shown import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS
 from plans.warmth.material import HOTTEST
 
 STEFAN_BOLTZMANN = 5.670374419e-8

@@ -54,7 +54,7 @@ def first_paint(arguments: list[str], environment: dict[str, str]) -> float:
 def test_first_paint_takes_little_longer_than_a_bare_app(home: Path) -> None:
     """Both are run in turn, so that a busy machine slows both."""
     environment = os.environ | {"HEATBOOK_HOME": str(home), "TERM": "xterm-256color"}
-    programs = {"bare": [sys.executable, "-c", BARE], "ours": [sys.executable, "-m", "tui.cli.main"]}
+    programs = {"bare": [sys.executable, "-c", BARE], "ours": [sys.executable, "-m", "tui.cli"]}
     for arguments in programs.values():
         first_paint(arguments, environment)  # compiles what is not compiled yet
     times: dict[str, list[float]] = {name: [] for name in programs}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -169,12 +170,13 @@ def test_an_unknown_name_is_told_all_names(folder: Path) -> None:
         ('[faults]\nOL = "a\\u001b"', "faults", "OL"),
     ],
 )
-def test_a_broken_profile_is_told_with_file_and_key(folder: Path, text: str, key: str, says: str) -> None:
+def test_a_broken_profile_is_told_with_file_line_and_key(folder: Path, text: str, key: str, says: str) -> None:
     whole = text if "unit" in text or "title" in text else f'title = "t"\nunit = "degC"\n{text}'
     path = write(folder, whole)
     with pytest.raises(DeviceError) as caught:
         read_profile(path)
-    assert str(caught.value).startswith(f"{path}: {key}: ")
+    line = 1 if key == "title" else len(whole.splitlines())
+    assert str(caught.value).startswith(f"{path}:{line}: {key}")
     assert says in caught.value.what
     assert str(caught.value).isprintable()
 
@@ -184,12 +186,56 @@ def test_files_that_are_no_profile(folder: Path) -> None:
         read_profile(folder / "absent.toml")
     with pytest.raises(DeviceError, match="can't be read"):
         find_profile(str(write(folder, "") / "below.toml"))
-    with pytest.raises(DeviceError, match=r"is not TOML.*line 2"):
+    with pytest.raises(DeviceError, match=r"mine\.toml:2: this is no TOML"):
         read_profile(write(folder, 'title = "t"\nunit = degC\n'))
-    with pytest.raises(DeviceError, match="is not TOML"):
+    with pytest.raises(DeviceError, match="too deep"):
+        read_profile(write(folder, "a = " + "[" * 3900))
+    with pytest.raises(DeviceError, match=r"mine\.toml:1: the line has more than 4000 characters"):
         read_profile(write(folder, "a = " + "[" * 20_000))
     with pytest.raises(DeviceError, match="too large"):
         read_profile(write(folder, "#" * 200_000))
     (folder / "latin.toml").write_bytes(b'title = "\xb0C"')
     with pytest.raises(DeviceError, match="UTF-8"):
         find_profile(str(folder / "latin.toml"))
+    (folder / "wide.toml").write_bytes('title = "t"'.encode("utf-16"))
+    with pytest.raises(DeviceError, match="UTF-16"):
+        find_profile(str(folder / "wide.toml"))
+
+
+def test_a_pipe_is_not_waited_for(folder: Path) -> None:
+    os.mkfifo(folder / "pipe.toml")
+    with pytest.raises(DeviceError, match="can't be read: it is no ordinary file"):
+        find_profile("pipe", folder)
+
+
+def test_a_byte_order_mark_and_windows_line_ends_are_read(folder: Path) -> None:
+    path = folder / "mine.toml"
+    path.write_bytes('\ufefftitle = "t"\r\nunit = "K"\r\n'.encode())
+    assert read_profile(path).unit is Unit.KELVIN
+    path.write_bytes('\ufefftitle = "t"\r\nunit = "K"\r\nbaud = 1\r\n'.encode())
+    with pytest.raises(DeviceError, match=r"mine\.toml:3: baud is 1; write a whole number from 50 to 4000000"):
+        read_profile(path)
+
+
+@pytest.mark.parametrize(
+    ("line", "attribute", "value"),
+    [
+        ('jump = "300 K"', "jump", 300.0),
+        ('jump = "90 degC"', "jump", 90.0),
+        ('jump = "90 °F"', "jump", 50.0),
+        ('lowest = "-20 degC"', "lowest", 253.15),
+        ('lowest = "300 K"', "lowest", 300.0),
+        ('highest = "2372 degF"', "highest", 1573.15),
+        ('silence = "5 s"', "silence", 5.0),
+        ('silence = "1 min"', "silence", 60.0),
+        ('silence = "1 min 30 s"', "silence", 90.0),
+    ],
+)
+def test_quantities_are_read_as_in_plans(folder: Path, line: str, attribute: str, value: float) -> None:
+    profile = read_profile(write(folder, f'title = "t"\nunit = "K"\n{line}\n'))
+    assert getattr(profile, attribute) == pytest.approx(value)
+
+
+def test_spaces_around_a_pattern_and_an_example_count(folder: Path) -> None:
+    profile = read_profile(write(folder, 'title = "t"\nunit = "K"\npattern = " {value} x"\nexample = " 900 x"\n'))
+    assert (profile.pattern, profile.example) == ((" {value} x",), " 900 x")

@@ -58,7 +58,7 @@ class Sitting:
     """The program in a terminal, its lines read one by one."""
 
     def __init__(self, home: Path, *arguments: str) -> None:
-        command = ["-m", "tui.cli.main", "run", *arguments, "--no-screen", "--json"]
+        command = ["-m", "tui.cli", "run", *arguments, "--no-screen", "--json"]
         self.child = pexpect.spawn(
             sys.executable, command, env=dict(os.environ) | {"HEATBOOK_HOME": str(home)}, timeout=30, echo=False
         )

@@ -9,7 +9,6 @@ import pytest
 from scipy.integrate import quad
 from scipy.special import erfinv
 
-from plans.shown import kelvin
 from plans.steel.carbon import (
     agren_diffusivity,
     content_at,
@@ -21,6 +20,7 @@ from plans.steel.carbon import (
 )
 from plans.steel.evenness import carbon_difference_left, spread_to_even_out
 from plans.steel.history import hold
+from plans.units import kelvin
 
 
 def test_carburizing_time_example_5_2() -> None:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from plans.shown import celsius, kelvin
 from plans.steel import critical, equilibrium
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding, Origin
 from plans.steel.grades import Grade, What, all_grades, find_grade
 from plans.steel.hypereutectoid import dissolved
+from plans.units import celsius, kelvin
 
 STEEL_1045 = Composition.of({"C": 0.45, "Mn": 0.75, "Si": 0.2})
 STEEL_1084 = Composition.of({"C": 0.84, "Mn": 0.75, "Si": 0.2})

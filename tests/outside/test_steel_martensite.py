@@ -7,12 +7,12 @@ from math import sqrt
 
 import pytest
 
-from plans.shown import celsius, kelvin
 from plans.steel import martensite
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding
 from plans.steel.grades import find_grade
+from plans.units import celsius, kelvin
 
 
 def degrees(finding: Finding) -> float:

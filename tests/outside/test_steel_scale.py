@@ -7,9 +7,9 @@ from math import sqrt
 import pytest
 
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.history import hold
 from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost
+from plans.units import kelvin
 
 
 @pytest.mark.parametrize(("degrees", "scale", "metal"), [(1100, 0.256, 0.133), (1200, 0.424, 0.220)])

@@ -7,10 +7,10 @@ from typing import NamedTuple
 import pytest
 from scipy.linalg import lstsq
 
-from plans.shown import celsius, kelvin
 from plans.steel.hardness import SCATTER, tempered_hardness
 from plans.steel.oxide import COLOURS, SPREAD
 from plans.steel.temper import CONSTANT_ERROR, constant, one_hour, parameter, temperature_for
+from plans.units import celsius, kelvin
 
 HOUR = 3600.0
 

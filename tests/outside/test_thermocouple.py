@@ -12,14 +12,13 @@ from devices.thermocouple import (
     Kind,
     emf,
     inverse_range,
-    reading_error,
     reference_range,
     temperature,
     tolerance,
-    widest_limit,
     wire_limit,
+    wire_limits,
 )
-from plans.shown import celsius, kelvin
+from plans.units import celsius, kelvin
 
 # NIST ITS-90 thermocouple database, SRD 60, the tables by whole degrees (= NIST Monograph 175, 1993 = IEC 60584-1),
 # reference junction at 0 degC; printed to 0.001 mV.
@@ -86,7 +85,8 @@ def test_a_cold_junction_is_added_as_emf() -> None:
 
 def test_an_ignored_cold_junction() -> None:
     # Worked out elsewhere from the NIST functions: type K at 1250 degC, junction at 30 degC taken for 0.
-    assert reading_error(Kind.K, kelvin(1250), kelvin(30)) == pytest.approx(-33.44, abs=0.1)
+    read = temperature(Kind.K, emf(Kind.K, kelvin(1250), kelvin(30)))
+    assert read - kelvin(1250) == pytest.approx(-33.44, abs=0.1)
 
 
 @pytest.mark.parametrize(
@@ -116,4 +116,4 @@ def test_protected_wire_of_base_metal(kind: Kind) -> None:
 @pytest.mark.parametrize("kind", [Kind.S, Kind.R])
 def test_protected_wire_of_platinum(kind: Kind) -> None:
     # ASTM E230: 24 AWG, 2700 degF.
-    assert celsius(widest_limit(kind).value) == pytest.approx(1480, abs=10)
+    assert celsius(wire_limits(kind)[0][1].value) == pytest.approx(1480, abs=10)

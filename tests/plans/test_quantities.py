@@ -19,23 +19,18 @@ from plans.quantities import (
     SECTION,
     Dimension,
     QuantityError,
-    celsius,
-    fahrenheit,
-    kelvin,
     parse,
     parse_section,
     pattern,
     registry,
-    show_clock,
-    show_difference,
-    show_duration,
-    show_length,
-    show_section,
-    show_temperature,
 )
 from plans.quantity_grammar import UNITS
 from plans.section import Section
+from plans.shown import show_clock, show_duration
+from plans.units import Units, celsius, fahrenheit, kelvin
 
+METRIC, INCH = Units.METRIC, Units.INCH
+UNITS_SET = st.sampled_from(Units)
 DIMENSIONS = st.sampled_from(get_args(Dimension))
 
 
@@ -211,7 +206,8 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
 
 def test_pint_is_not_loaded_before_the_first_quantity() -> None:
     program = (
-        "import sys, plans.quantities as q, plans.reader, plans.schema; q.show_temperature(1500.0);"
+        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.units import Units;"
+        "Units.INCH.temperature(1500.0);"
         "early = 'pint' in sys.modules; q.parse('1 mm', 'length'); sys.exit(early or 'pint' not in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
@@ -280,24 +276,28 @@ def test_any_text_is_a_section_or_a_quantity_error(text: str) -> None:
 @pytest.mark.parametrize(
     ("shown", "text"),
     [
-        (show_temperature(kelvin(1250)), "1250 degC"),
-        (show_temperature(kelvin(1250), inch=True), "2282 degF"),
-        (show_temperature(kelvin(-0.4)), "0 degC"),
-        (show_temperature(float("nan")), "--"),
-        (show_difference(15), "15 K"),
-        (show_difference(15, inch=True), "27 degF"),
-        (show_length(0.231), "231 mm"),
-        (show_length(0.0127), "12.7 mm"),
-        (show_length(0.025), "25 mm"),
-        (show_length(0.03175, inch=True), "1 1/4 in"),
-        (show_length(0.0047625, inch=True), "3/16 in"),
-        (show_length(0.0254, inch=True), "1 in"),
-        (show_length(0.0001, inch=True), "0.004 in"),
-        (show_length(0.0, inch=True), "0 in"),
-        (show_section(Section(0.04, 0.012)), "40 x 12 mm"),
-        (show_section(Section(0.04, 0.012), inch=True), "1 9/16 x 15/32 in"),
-        (show_section(Section(0.025, 0.025, is_round=True)), "round 25 mm"),
-        (show_section(Section(0.0254, 0.0254, is_round=True), inch=True), "round 1 in"),
+        (METRIC.temperature(kelvin(1250)), "1250 degC"),
+        (INCH.temperature(kelvin(1250)), "2282 degF"),
+        (METRIC.temperature(kelvin(-0.4)), "0 degC"),
+        (METRIC.temperature(float("nan")), "--"),
+        (METRIC.difference(15), "15 K"),
+        (INCH.difference(15), "27 degF"),
+        (METRIC.length(0.231), "231 mm"),
+        (METRIC.length(0.0127), "12.7 mm"),
+        (METRIC.length(0.025), "25 mm"),
+        (INCH.length(0.03175), "1 1/4 in"),
+        (INCH.length(0.0047625), "3/16 in"),
+        (INCH.length(0.0254), "1 in"),
+        (INCH.length(0.0001), "0.004 in"),
+        (INCH.length(0.0), "0 in"),
+        (METRIC.depth(0.00016), "0.16 mm"),
+        (INCH.depth(0.00016), "0.0063 in"),
+        (INCH.depth(1e-7), "0.0000039 in"),
+        (METRIC.depth(0.0002, unit=False), "0.20"),
+        (METRIC.section(Section(0.04, 0.012)), "40 x 12 mm"),
+        (INCH.section(Section(0.04, 0.012)), "1 9/16 x 15/32 in"),
+        (METRIC.section(Section(0.025, 0.025, is_round=True)), "round 25 mm"),
+        (INCH.section(Section(0.0254, 0.0254, is_round=True)), "round 1 in"),
         (show_duration(250), "4 min 10 s"),
         (show_duration(59.7), "1 min"),
         (show_duration(7200), "2 h"),
@@ -319,10 +319,10 @@ def test_prints(shown: str, text: str) -> None:
     assert shown == text
 
 
-@given(st.floats(1, 3000), st.booleans())
-def test_a_temperature_comes_back_within_half_a_degree(temperature: float, inch: bool) -> None:
-    back = parse(show_temperature(temperature, inch), "temperature")
-    assert back == pytest.approx(temperature, abs=0.5 * (5 / 9 if inch else 1) + 1e-9)
+@given(st.floats(1, 3000), UNITS_SET)
+def test_a_temperature_comes_back_within_half_a_degree(temperature: float, units: Units) -> None:
+    back = parse(units.temperature(temperature), "temperature")
+    assert back == pytest.approx(temperature, abs=0.5 * (5 / 9 if units is INCH else 1) + 1e-9)
 
 
 @given(st.floats(-200, 3000))
@@ -333,18 +333,18 @@ def test_scales_agree_with_pint(degrees: float) -> None:
     assert fahrenheit(kelvin(degrees)) == pytest.approx(degrees * 9 / 5 + 32, abs=1e-9)
 
 
-@given(st.floats(0.0005, 20), st.booleans())
-def test_a_length_comes_back_as_near_as_it_is_shown(length: float, inch: bool) -> None:
-    back = parse(show_length(length, inch), "length")
+@given(st.floats(0.0005, 20), UNITS_SET)
+def test_a_length_comes_back_as_near_as_it_is_shown(length: float, units: Units) -> None:
+    back = parse(units.length(length), "length")
     metric = 0.0005 if length >= 0.0999 else 0.00005
     sixteenth = 0.0254 / 32 if length >= 0.0254 * 0.99 else 0.0254 / 64 if length >= 0.0254 * 0.25 else 0.0254 / 128
-    assert back == pytest.approx(length, abs=(sixteenth if inch else metric) + 1e-12)
+    assert back == pytest.approx(length, abs=(sixteenth if units is INCH else metric) + 1e-12)
 
 
-@given(st.floats(0.001, 1), st.floats(0.001, 1), st.booleans(), st.booleans())
-def test_a_section_comes_back_as_the_same_kind(one: float, other: float, is_round: bool, inch: bool) -> None:
+@given(st.floats(0.001, 1), st.floats(0.001, 1), st.booleans(), UNITS_SET)
+def test_a_section_comes_back_as_the_same_kind(one: float, other: float, is_round: bool, units: Units) -> None:
     section = Section(one, one, is_round=True) if is_round else Section(max(one, other), min(one, other))
-    back = parse_section(show_section(section, inch))
+    back = parse_section(units.section(section))
     assert back.is_round is is_round
     assert back.width == pytest.approx(section.width, abs=0.0008)
     assert back.thickness == pytest.approx(section.thickness, abs=0.0008)

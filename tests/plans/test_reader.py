@@ -9,9 +9,9 @@ import pytest
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Phase, PhaseKind, Plan, StepKind, Target
-from plans.quantities import kelvin
 from plans.reader import find_plan, read_plan, read_plan_file, shelf_plans
 from plans.section import Section
+from plans.units import kelvin
 
 HEAD = 'heatbook = 1\ntitle = "A plan"\n'
 BAR = '[[bar]]\nname = "bar"\nsteel = "1084"\nsection = "25 x 10 mm"\nlength = "200 mm"\n'

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import json
 import re
+import tomllib
+from collections.abc import Callable
 from copy import deepcopy
+from dataclasses import fields
 from datetime import date
+from pathlib import Path
 from typing import Any, get_args
 
 import jsonschema
@@ -14,14 +18,30 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from plans.errors import FaultKind, PlanError
-from plans.plan import PhaseKind, StepKind
+from plans.plan import Phase, PhaseKind, Step, StepKind
 from plans.quantities import SECTION, Dimension, pattern
 from plans.reader import read_plan, shelf_plans
-from plans.reader.fields import ONE_LINE, PARAGRAPHS
-from plans.reader.step_fields import PHASE_KEYS, PHASES, STEP_KEYS
-from plans.schema import schema
+from plans.reader.declaring import keys_of
+from plans.reader.key_help import example_line, page
+from plans.reader.keys import TABLES, AirKeys, BarKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
+from plans.reader.schema import PAGE_FILE, SCHEMA_FILE, schema_text
+from plans.reader.value_types import PHASES
+from plans.toml.table import ONE_LINE, PARAGRAPHS
 
-SCHEMA = schema()
+SCHEMA: dict[str, Any] = json.loads(SCHEMA_FILE.read_text("utf-8"))
+STEP_KEYS = tuple(key.name for key in keys_of(StepKeys).values())
+PHASE_KEYS = {
+    phase: (
+        tuple(key.name for key in keys_of(table).values()),
+        tuple(key.name for key in keys_of(table).values() if key.required),
+    )
+    for phase, table in (
+        (PhaseKind.AIR, AirKeys),
+        (PhaseKind.QUENCH, QuenchKeys),
+        (PhaseKind.OVEN, OvenKeys),
+        (PhaseKind.DIP, DipKeys),
+    )
+}
 
 
 def _matches(_: Any, expression: str, value: Any, __: Any) -> Any:
@@ -171,6 +191,26 @@ def test_the_schema_is_one() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
+@pytest.mark.parametrize(("file", "made"), [(SCHEMA_FILE, schema_text), (PAGE_FILE, page)], ids=["schema", "page"])
+def test_what_ships_is_what_the_declarations_make(file: Path, made: Callable[[], str]) -> None:
+    assert file.read_text("utf-8") == made(), "write it anew: python -m plans.reader.schema"
+
+
+@pytest.mark.parametrize("declared", TABLES)
+def test_the_example_of_every_key_is_well_formed(declared: Any) -> None:
+    whole = {PlanKeys: (), BarKeys: ("bar", 0), StepKeys: ("step", 0)}
+    where = whole.get(declared, ("step", 0, declared.__name__.removesuffix("Keys").lower()))
+    for key in keys_of(declared).values():
+        plan = deepcopy(WHOLE)
+        table: Any = plan
+        for part in where:
+            table = table[part]
+        if not example_line(key).startswith("[["):
+            table |= tomllib.loads(example_line(key))
+        assert VALIDATOR.is_valid(plan), key.name
+        assert FaultKind.SHAPE not in kinds(document(plan)), key.name
+
+
 @settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow])
 @given(PLAN)
 def test_a_well_formed_plan_passes_both(plan: dict[str, Any]) -> None:
@@ -271,6 +311,14 @@ def test_the_whole_plan_has_every_key_and_no_fault() -> None:
     assert all(tuple(WHOLE["step"][0][phase.value]) == known for phase, (known, _) in PHASE_KEYS.items())
 
 
+def test_every_key_of_a_step_reaches_the_step() -> None:
+    worked_out = {"fire", "heat_to"}  # into the targets
+    in_phases = {"soak", "soak_at_most", "air", "quench", "oven", "dip"}
+    assert set(keys_of(StepKeys)) - {field.name for field in fields(Step)} == worked_out | in_phases
+    for table in (AirKeys, QuenchKeys, OvenKeys, DipKeys):
+        assert set(keys_of(table)) <= {field.name for field in fields(Phase)}
+
+
 def test_the_patterns_are_those_of_the_reader() -> None:
     defined = {name: one["pattern"] for name, one in SCHEMA["$defs"].items() if "pattern" in one}
     quantities = {name.replace(" ", "_"): pattern(name) for name in get_args(Dimension)}
@@ -304,7 +352,5 @@ def test_the_examples_of_the_schema_are_well_formed(name: str) -> None:
 
 
 def test_shipped_plans_pass_the_schema() -> None:
-    import tomllib
-
     for entry in shelf_plans(None):
         VALIDATOR.validate(tomllib.loads(entry.path.read_text("utf-8")))

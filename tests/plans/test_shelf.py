@@ -12,9 +12,9 @@ from math import prod
 import pytest
 
 from plans.plan import PhaseKind, Plan, Step, StepKind
-from plans.quantities import celsius
 from plans.reader import SHELF, find_plan, shelf_plans
 from plans.section import Section
+from plans.units import celsius
 
 NAMES = ["drawknife", "kitchen-billet", "normalize"]
 MM = 0.001

@@ -22,8 +22,8 @@ from tui.app import HeatbookApp
 from tui.cli.main import main
 from tui.config.folders import Folders
 from tui.live.cautions import CautionsScreen
-from tui.running.attending import Attending
 from tui.running.requests import First, RunRequest, Shelf
+from tui.running.running_sitting import RunningSitting
 from tui.running.sources import ClockSource
 from tui.screens.opening import OpeningScreen
 
@@ -87,9 +87,9 @@ class Stage:
         return self.sources[-1]
 
     @property
-    def attending(self) -> Attending:
-        assert self.app.attending is not None
-        return self.app.attending
+    def running(self) -> RunningSitting:
+        assert self.app.running is not None
+        return self.app.running
 
     @property
     def source(self) -> StageSource:
@@ -145,7 +145,7 @@ class Stage:
             said = Reading(at, self.skin + self._chance.gauss(0, 1.5))
         elif self._probe_on is ProbeOn.FIRE:
             said = Reading(at, self.fire + self._chance.gauss(0, 1.5))
-        self.app.happened(self.attending.hear(said))
+        self.running.hear(said)
 
     async def settled(self, met: Callable[[], bool]) -> None:
         """Wait for what a thread does, without a clock of the stage."""
@@ -180,7 +180,7 @@ class Stage:
         await self.pilot.pause()
 
     def _change(self) -> None:
-        phase = self.attending.sitting.state.phase
+        phase = self.running.sitting.state.phase
         if phase in (PhaseKind.FIRE, PhaseKind.SOAK):
             self.skin += (self.fire - self.skin) / self.slowness * _QUARTER
         else:
@@ -229,7 +229,7 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
         async with on.app.run_test(size=size, notifications=True) as pilot:
             on.pilot = pilot
             await on.opened()
-            if acknowledged and on.app.attending is not None:
+            if acknowledged and on.app.running is not None:
                 await on.read_cautions()
             yield on
 

@@ -41,7 +41,7 @@ async def test_pictures(stage: StageMaker, size: tuple[int, int]) -> None:
     """A weld heat struck in time, one struck too cold, and the review of both."""
     async with stage(size=size) as on:
         on.slowness = 95.0
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT)
         await on.pass_time(20)
         await on.press("space")

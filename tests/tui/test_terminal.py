@@ -117,7 +117,7 @@ def terminal() -> Iterator[Open]:
     opened: list[Terminal] = []
 
     def open_one(*arguments: str, size: tuple[int, int] = (80, 24), **environment: str) -> Terminal:
-        command = [sys.executable, "-m", "tui.cli.main", *arguments]
+        command = [sys.executable, "-m", "tui.cli", *arguments]
         opened.append(Terminal(command, size, dict(os.environ) | {"TERM": "xterm-256color"} | environment))
         return opened[-1]
 
@@ -346,18 +346,17 @@ FAULT = """
 import sys
 from tui import app as program
 from tui.cli.on_screen import show
-from tui.running.making_requests import plan_called, probe_or_clock
-from tui.running.requests import RunRequest
+from tui.running.requests import plan_called, sitting_of
 
 class Faulty(program.HeatbookApp):
     def beat(self):
-        if self.attending is not None and self.attending.sitting.state.step == 1:
+        if self.running is not None and self.running.sitting.state.step == 1:
             raise ZeroDivisionError("a fault of ours")
         super().beat()
 
 import tui.cli.on_screen
 tui.cli.on_screen.HeatbookApp = Faulty
-sys.exit(show(RunRequest(lambda _: probe_or_clock(), lambda: plan_called(sys.argv[1]))))
+sys.exit(show(sitting_of(lambda: plan_called(sys.argv[1]), None)))
 """
 
 

@@ -8,13 +8,21 @@ from contextlib import suppress
 
 from devices.errors import DeviceError
 from plans.errors import PlansError
+from plans.text import printable
 from tui.cli import streams
 from tui.config.errors import UsageError
 from tui.running.fault_report import report_of
 
 
 def guarded(work: Callable[[], int]) -> int:
-    """Do the work of a command and return its exit status; what it printed has gone out by then."""
+    """Do the work of a command; whatever goes wrong is said in a line on standard error.
+
+    Args:
+        work: does it, and returns its exit status
+
+    Returns:
+        the exit status: 0 done, 1 failed, 2 wrong usage; what was printed has gone out by then
+    """
     streams.ready()
     status = _status(work)
     try:
@@ -50,7 +58,7 @@ def _status(work: Callable[[], int]) -> int:
 
 
 def _say(text: str, status: int) -> int:
-    lines = [streams.printable(line) for line in text.splitlines()]
+    lines = [printable(line) for line in text.splitlines()]
     with suppress(OSError):  # where nobody hears it, the status still tells
         print("heatbook: " + "\n".join(lines), file=sys.stderr, flush=True)
     return status

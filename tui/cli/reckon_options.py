@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Callable
 from typing import NoReturn
 
+from plans.units import Units
 from tui.reckoner.question import Field, Question
 from tui.reckoner.questions import QUESTIONS
 
@@ -39,27 +40,32 @@ class _Parser(argparse.ArgumentParser):
         super().error(message)
 
 
-def fill(reckon: argparse.ArgumentParser) -> None:
-    """Give the command its questions and their options."""
+def fill(reckon: argparse.ArgumentParser, units: Units) -> None:
+    """Give the command `reckon` its questions, and each question its options.
+
+    Args:
+        reckon: the parser of the command
+        units: those in which the examples in its help are written
+    """
     kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser)
     for question in QUESTIONS.values():
         parser = kinds.add_parser(
             question.name,
             help=question.about,
             description=f"{question.about[0].upper()}{question.about[1:]}.",
-            epilog="\n".join(["examples:", *(f"  heatbook reckon {example}" for example in question.examples)]),
+            epilog="\n".join(["examples:", *(f"  heatbook reckon {units.text(one)}" for one in question.examples)]),
             formatter_class=_Formatter,
             allow_abbrev=False,
         )
         parser.known = question.known
-        _add_fields(parser, question)
+        _add_fields(parser, question, units)
         parser.add_argument("--json", action="store_true", help="print one JSON object, metric, units in its names")
     reckon.epilog = _EPILOG
 
 
-def _add_fields(parser: argparse.ArgumentParser, question: Question) -> None:
+def _add_fields(parser: argparse.ArgumentParser, question: Question, units: Units) -> None:
     for field in question.fields:
-        about = f'{field.about}, e.g. "{field.example}"'.replace("%", "%%")
+        about = f'{units.text(field.about)}, e.g. "{units.text(field.example)}"'.replace("%", "%%")
         if field.bare:
             parser.add_argument(field.name, nargs="*", metavar=field.stands_for, help=about)
         else:

@@ -8,17 +8,18 @@ from dataclasses import replace
 from typing import Any, TextIO
 
 from plans.logbook.kept_sitting import Summary
-from plans.shown import show_clock, show_temperature
+from plans.shown import show_clock
 from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
+from plans.units import Units
 
 
 class Report:
     """Prints, and flushes after every line, so that whoever reads along hears it at once."""
 
-    def __init__(self, as_json: bool, inch: bool = False, out: TextIO | None = None) -> None:
-        self._json, self._inch = as_json, inch
+    def __init__(self, as_json: bool, units: Units = Units.METRIC, out: TextIO | None = None) -> None:
+        self._json, self._units = as_json, units
         self._out = out or sys.stdout
         self._where: dict[str, Any] = {}
         """Step, heat and phase that an event came in."""
@@ -52,7 +53,7 @@ class Report:
         if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
             place = event if isinstance(event, Begun) else sitting.state.last_begun
             self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
-        self._line(record | self._where | record, f"{show_clock(event.at)}  {_said(event, sitting, self._inch)}")
+        self._line(record | self._where | record, f"{show_clock(event.at)}  {_said(event, sitting, self._units)}")
 
     def refused(self, at: float, text: str, why: str) -> None:
         """A word meant nothing just then."""
@@ -79,14 +80,14 @@ def _in_order(record: dict[str, Any]) -> dict[str, Any]:
     return {key: record[key] for key in ("at_seconds", "event")} | record
 
 
-def _said(event: Event, sitting: Sitting, inch: bool) -> str:
+def _said(event: Event, sitting: Sitting, units: Units) -> str:
     match event:
         case Begun(step=number, heat=heat, phase=phase):
             step = sitting.plan.steps[number]
             count = f", {step.counts} {heat} of {max(heat, sitting.heats_planned(number))}"
             return f"step {number + 1} {step.title}{count}: {phase.row.report}"
         case Called(call=call, kelvin=kelvin, basis=basis):
-            at = "" if kelvin is None else f" ({show_temperature(kelvin, inch)}, {basis.value})"
+            at = "" if kelvin is None else f" ({units.temperature(kelvin)}, {basis.value})"
             return f"{call.value.upper()}: {call.row.advice}{at}"
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"

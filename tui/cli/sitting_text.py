@@ -8,18 +8,20 @@ from typing import Any
 
 from plans.logbook.lines import cooling
 from plans.logbook.lines.cost import HEADING, cost_lines
-from plans.shown import UNKNOWN, show_clock
-from tui.cli.streams import printable
+from plans.shown import show_clock
+from plans.text import printable
+from plans.units import UNKNOWN, Units, kelvin
 
 
-def sitting_text(outline: Mapping[str, Any], shop_factor: float | None = None) -> str:
+def sitting_text(outline: Mapping[str, Any], shop_factor: float | None = None, units: Units = Units.METRIC) -> str:
     """Heats, calls and notes of one sitting.
 
     Args:
         outline: as `log show --json` prints it
         shop_factor: the cooling factor that the shop file says, to stand beside what was learned
+        units: that every figure is shown in
     """
-    return "\n".join(map(printable, _lines(outline, shop_factor)))
+    return "\n".join(map(printable, _lines(outline, shop_factor, units)))
 
 
 def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
@@ -34,7 +36,7 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     ]
 
 
-def _lines(outline: Mapping[str, Any], shop_factor: float | None) -> Iterator[str]:
+def _lines(outline: Mapping[str, Any], shop_factor: float | None, units: Units) -> Iterator[str]:
     started = datetime.fromisoformat(outline["started"])
     rehearsal = ", a rehearsal" if outline.get("rehearsal") else ""
     yield f"{outline['id']}  {outline['title']}"
@@ -43,8 +45,8 @@ def _lines(outline: Mapping[str, Any], shop_factor: float | None) -> Iterator[st
         yield ""
         yield f"{step['step']} {step['title']}"
         if step["heats"]:
-            yield from ("  " + line for line in table(_HEADING, [_heat(heat) for heat in step["heats"]]))
-    if cost := cost_lines(outline.get("steel")):
+            yield from ("  " + line for line in table(_HEADING, [_heat(heat, units) for heat in step["heats"]]))
+    if cost := cost_lines(outline.get("steel"), units):
         yield ""
         yield HEADING
         yield from (f"  {line}" for line in cost)
@@ -71,17 +73,17 @@ def _lines(outline: Mapping[str, Any], shop_factor: float | None) -> Iterator[st
 _HEADING = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air or hold", "peak", "basis")
 
 
-def _heat(heat: Mapping[str, Any]) -> tuple[str, ...]:
+def _heat(heat: Mapping[str, Any], units: Units) -> tuple[str, ...]:
     return (
         str(heat["heat"]),
         _time(heat["in_fire_seconds"]),
         _time(heat["soak_seconds"]),
-        _degrees(heat["leaving_celsius"]),
+        _degrees(heat["leaving_celsius"], units),
         _time(heat["strike_seconds"]),
-        _degrees(heat["lowest_struck_celsius"]),
+        _degrees(heat["lowest_struck_celsius"], units),
         f"{heat['too_cold_seconds']:.0f} s" if heat["too_cold_seconds"] >= 0.5 else "",
         _time(heat["air_seconds"] + heat["hold_seconds"]),
-        _degrees(heat["peak_celsius"]),
+        _degrees(heat["peak_celsius"], units),
         heat["basis"],
     )
 
@@ -90,5 +92,5 @@ def _time(seconds: float) -> str:
     return show_clock(seconds) if seconds else ""
 
 
-def _degrees(celsius: float | None) -> str:
-    return UNKNOWN if celsius is None else f"{celsius:.0f} degC"
+def _degrees(celsius: float | None, units: Units) -> str:
+    return UNKNOWN if celsius is None else units.temperature(kelvin(celsius))

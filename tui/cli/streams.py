@@ -1,4 +1,4 @@
-"""Standard output and error: there whatever the shell did with them, and given nothing that a terminal would obey."""
+"""Standard output and error: there whatever the shell did with them."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from io import TextIOWrapper
 
 
 def ready() -> None:
-    """Make them fit to be written to: closed ones lead nowhere, and no character is too much for them."""
+    """Make standard output and error fit to write to: closed ones lead nowhere, no character is too much for them."""
     if sys.stdout is None:
         sys.stdout = _nowhere()
     if sys.stderr is None:
@@ -22,11 +22,6 @@ def silence() -> None:
     """Lead standard output nowhere: whoever read it has gone, and Python is not to complain about it when it ends."""
     with suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def printable(text: str) -> str:
-    """The text on one line, with a "?" for everything that a terminal might obey."""
-    return "".join(char if char.isprintable() else "?" for char in text)
 
 
 def _nowhere() -> TextIOWrapper:

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import os
-import signal
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterable, Sequence
 from queue import Empty, SimpleQueue
 from threading import Thread
 from time import monotonic
@@ -14,13 +12,13 @@ from typing import TYPE_CHECKING
 from devices.errors import DeviceError
 from plans.reading import Reading
 from plans.sitting.events import Event, Said, Tick, Word
-from plans.sitting.glance import glance
 from plans.sitting.words import WordError, parse_word
-from tui.running.sources import Delivered, Source
+from tui.running.signals import interrupt, told_to_end
+from tui.running.sources import Delivered
 
 if TYPE_CHECKING:
-    from plans.logbook.logged_sitting import LoggedSitting
     from tui.cli.report import Report
+    from tui.running.running_sitting import RunningSitting
     from tui.running.sound import Aloud
 
 _TICK = 0.25
@@ -39,8 +37,7 @@ Inbox = SimpleQueue[Delivered | str | Leave]
 
 
 def follow(
-    running: LoggedSitting,
-    source: Source,
+    running: RunningSitting,
     inbox: Inbox,
     report: Report | None,
     listen: bool,
@@ -51,122 +48,125 @@ def follow(
 
     Args:
         running: the sitting
-        source: where time and readings come from; started, and to be closed by whoever started it
-        inbox: where the source delivers
-        report: where events are said; None to say nothing
+        inbox: where its source delivers
+        report: where events are said, and the cautions have been; None to say nothing
         listen: whether words come on standard input
         alone: whether it goes on when standard input ends, by what the probe says, until it is told to end
         aloud: speaks; None for silence
     """
-    desk = _Desk(running, source, report, aloud)
-    desk.show(running.begun_with)
-    with _leave_on_signals(lambda: inbox.put(Leave())):
+    teller = _Teller(running, report, aloud)
+    with told_to_end(lambda: inbox.put(Leave())):
         if listen:
             Thread(target=_listen, args=(inbox, alone), name="words", daemon=True).start()
         while not running.sitting.state.finished:
             try:
                 item = inbox.get(timeout=_TICK)
             except Empty:
-                item = Tick(source.clock())
-            if isinstance(item, Leave):
-                return
-            if isinstance(item, Word):  # first: it is a text as well
-                desk.say(Said(source.clock(), item))
-            elif isinstance(item, DeviceError):
-                desk.tell(str(item))
-            elif isinstance(item, str):
-                desk.hear_line(item)
-            else:
-                desk.take(item)
-                source.taken(item.at, running.sitting, desk.say)
-            desk.keep_up()
+                item = None
+            match item:
+                case Leave():
+                    return
+                case None:
+                    running.tick()
+                case Word():  # first: it is a text as well
+                    teller.say(item)
+                case str():
+                    teller.say_line(item)
+                case DeviceError():
+                    teller.trouble(str(item))
+                case _:
+                    running.hear(item)
+            teller.keep_up()
     if aloud is not None:
         aloud.finish()
 
 
-def play(running: LoggedSitting, entries: Iterable[Reading | Said | Tick], report: Report | None) -> None:
-    """Run a sitting on a recording, on its own clock and as fast as it goes; the recording's end is the sitting's.
+def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], report: Report) -> None:
+    """Run a sitting on a recording, as fast as it goes; the recording's end is the sitting's.
+
+    Args:
+        running: the sitting, on the clock of the recording
+        entries: the rows of the recording, read as they are asked for
+        report: where events are said, and the cautions have been
 
     Raises:
         DeviceError: a row of the recording is wrong; what came before is in the log.
+        KeyboardInterrupt: the program was told to end.
     """
-    desk = _Desk(running, None, report, None)
-    at = 0.0
-    with _leave_on_signals(_interrupt):
+    teller = _Teller(running, report, None)
+    with told_to_end(interrupt):
         for entry in entries:
-            at = entry.at
             if isinstance(entry, Said):
-                desk.say(entry)
+                teller.say(entry.word, entry.text)
             else:
-                desk.take(entry)
-            desk.keep_up()
+                running.hear(entry)
+            teller.keep_up()
         if not running.sitting.state.finished:
-            desk.say(Said(at, Word.FINISH, "the recording ended"))
+            teller.say(Word.FINISH, "the recording ended")
 
 
-class _Desk:
-    """Hands things to the sitting and says what comes of them."""
+class _Teller:
+    """Says what comes of a running sitting, what of it was refused, and what is wrong meanwhile.
 
-    def __init__(
-        self, running: LoggedSitting, source: Source | None, report: Report | None, aloud: Aloud | None
-    ) -> None:
-        self._running = running
-        self._source = source
-        self._report = report
-        self._aloud = aloud
+    Args:
+        running: the sitting
+        report: where it is said; None to say nothing
+        aloud: speaks; None for silence
+    """
+
+    def __init__(self, running: RunningSitting, report: Report | None, aloud: Aloud | None) -> None:
+        self._running, self._report, self._aloud = running, report, aloud
         self._flushed_at = monotonic()
         self._trouble: str | None = None
+        running.cautions_printed = report is not None
+        running.heard_by = self._happened
+        self._let_hear(running.logged.begun_with)
 
-    def take(self, entry: Said | Reading | Tick) -> None:
-        events = self._running.take(entry)
+    def _happened(self, events: Sequence[Event]) -> None:
         if self._report:
             for event in events:
                 self._report.event(event, self._running.sitting)
-        self.show(events)
+        self._let_hear(events)
 
-    def show(self, events: Sequence[Event]) -> None:
-        """Let it be heard how the sitting stands now, and what happened."""
+    def _let_hear(self, events: Sequence[Event]) -> None:
         if self._aloud is not None:
-            sitting = self._running.sitting
-            self._aloud.hear(events, glance(sitting, sitting.now))
+            self._aloud.hear(events, self._running.seen)
 
-    def say(self, said: Said) -> None:
-        """Take a word; the first one says that the cautions, which were printed before it, have been read."""
-        if self._running.sitting.state.acknowledged_at is None and said.word is not Word.ACKNOWLEDGE:
-            self.take(Said(said.at, Word.ACKNOWLEDGE))
+    def say(self, word: Word, text: str = "") -> None:
+        """Say a word to the sitting, or say why it was refused."""
         try:
-            self.take(said)
+            self._running.say(word, text)
         except WordError as error:
-            if self._report:
-                self._report.refused(said.at, said.word.value, str(error))
+            self._refuse(word.value, error)
 
-    def hear_line(self, line: str) -> None:
-        assert self._source is not None
-        at = self._source.clock()
+    def say_line(self, line: str) -> None:
+        """Say what was typed to the sitting, or say why it was refused."""
         try:
-            said = parse_word(line, at)
+            said = parse_word(line, 0.0)
         except WordError as error:
-            if self._report:
-                self._report.refused(at, line[:80], str(error))
+            self._refuse(line[:80], error)
             return
-        self.say(said)
+        self.say(said.word, said.text)
 
-    def tell(self, trouble: str) -> None:
-        """Say what is wrong with what is plugged in."""
+    def _refuse(self, text: str, why: WordError) -> None:
         if self._report:
-            self._report.trouble(self._running.sitting.now, trouble)
+            self._report.refused(self._running.source.clock(), text, str(why))
+
+    def trouble(self, what: str) -> None:
+        """Say what is wrong with the log, or with what is plugged in."""
+        if self._report:
+            self._report.trouble(self._running.sitting.now, what)
 
     def keep_up(self) -> None:
-        """Flush the log when it is time, and say once when it can't be written."""
+        """Let the time be heard, flush the log when it is due, and say once when it can't be written."""
+        self._let_hear([])
         if monotonic() - self._flushed_at >= _FLUSH:
             self._flushed_at = monotonic()
             self._running.flush()
-        trouble = self._running.trouble
+        trouble = self._running.logged.trouble
         if trouble != self._trouble:
             self._trouble = trouble
-            if self._report:
-                at = self._running.sitting.now
-                self._report.trouble(at, trouble or "the log can be written again; nothing is lost")
+            self.trouble(trouble or "the log can be written again; nothing is lost")
 
 
 def _listen(inbox: Inbox, alone: bool) -> None:
@@ -189,19 +189,3 @@ def _read() -> bytes:
         return os.read(0, 4096)
     except OSError:
         return b""
-
-
-def _interrupt() -> None:
-    raise KeyboardInterrupt
-
-
-@contextmanager
-def _leave_on_signals(leave: Callable[[], None]) -> Iterator[None]:
-    """Within, being told to end calls `leave`, so that the log is put away whole."""
-    numbers = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
-    before = [(number, signal.signal(number, lambda *_: leave())) for number in numbers]
-    try:
-        yield
-    finally:
-        for number, handler in before:
-            signal.signal(number, handler)

@@ -4,4 +4,4 @@ from __future__ import annotations
 
 
 class UsageError(Exception):
-    """Options that don't go together; the text says which, and what would."""
+    """A command, an option or a file of the smith's own can't be used; the text says what, where, and what to do."""

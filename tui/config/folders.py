@@ -9,24 +9,25 @@ from pathlib import Path
 
 @dataclass(frozen=True, slots=True)
 class Folders:
-    """The folders; none of them need exist."""
+    """Where one smith's things are kept; none of the folders and files need exist."""
 
     logbook: Path
+    """Folder of the logbook: the sittings that were kept."""
     plans: Path
-    """The smith's own plans."""
+    """Folder of the smith's own plans."""
     probes: Path
-    """The smith's own probe profiles."""
+    """Folder of the smith's own probe profiles."""
     configuration: Path
-    """The file of settings."""
+    """Path of the file of settings."""
 
     @property
     def shop(self) -> Path:
-        """The shop file, beside the settings."""
+        """Path of the shop file, beside the settings."""
         return self.configuration.with_name("shop.toml")
 
 
 def folders() -> Folders:
-    """The folders of whoever runs the program."""
+    """The folders of whoever runs the program: the platform's own, or all under HEATBOOK_HOME where that is set."""
     home = os.environ.get("HEATBOOK_HOME")
     if home:
         data = configuration = Path(home).expanduser()

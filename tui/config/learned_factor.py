@@ -14,7 +14,10 @@ from tui.config.shop_file import keep_factor
 
 
 def learned_of(kept: KeptSitting) -> Mapping[str, Any] | None:
-    """What it tells, as the log keeps it; worked out now for one that was kept before there was such a thing.
+    """What a kept sitting tells of the shop, as the log keeps it; worked out now where the log does not have it yet.
+
+    Returns:
+        the figures as the log keeps them; None where no probe on the work was heard outside the fire
 
     Raises:
         PlanError: its plan can't be read by this version.
@@ -26,10 +29,17 @@ def learned_of(kept: KeptSitting) -> Mapping[str, Any] | None:
 
 
 def to_keep(kept: KeptSitting, learned: Mapping[str, Any] | None) -> Mapping[str, Any]:
-    """The same, if there is a cooling factor in it that a shop file may hold.
+    """Check that what was learned from a sitting may go into the shop file.
+
+    Args:
+        kept: the sitting
+        learned: what it tells of the shop, by `learned_of`
+
+    Returns:
+        what was learned, with a cooling factor in it
 
     Raises:
-        LogbookError: there is none.
+        LogbookError: there is no cooling factor in it that a shop file may hold; the text says why.
     """
     name = kept.header.id
     if kept.header.rehearsal:
@@ -50,8 +60,13 @@ def to_keep(kept: KeptSitting, learned: Mapping[str, Any] | None) -> Mapping[str
 def keep(kept: KeptSitting, learned: Mapping[str, Any], path: Path) -> str:
     """Write the cooling factor that was learned into the shop file.
 
+    Args:
+        kept: the sitting that it was learned from
+        learned: what it tells of the shop, by `to_keep`
+        path: of the shop file
+
     Returns:
-        what is to be said about it
+        a line that says where it was kept and what for
 
     Raises:
         UsageError, OSError: it can't be written; the file is as it was.

@@ -1,86 +1,67 @@
-"""A TOML file of the smith's own: read whole or not at all, and whatever is wrong in it is said with its line."""
+"""A TOML file of the smith's own: read whole or not at all, and changed so that all else in it stays."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Final
 
+from plans.toml.file import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
 from tui.config.errors import UsageError
 
+if TYPE_CHECKING:
+    from plans.toml.change import Scalar
+
 MOST_BYTES: Final = 100_000
+"""A larger file is none that a smith has written."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class OwnFile:
-    """What the file holds; nothing, where it is not there or can't be read."""
+    """A file of the smith's own as it was read."""
 
     path: Path
-    text: str = ""
-    table: Mapping[str, Any] = field(default_factory=dict)
+    """Where it is, or would be."""
+    toml: TomlText
+    """What it holds; nothing, where it is not there or can't be read."""
     trouble: str = ""
     """Why it can't be read: it can't be opened, or is no TOML. Empty where it can, and where there is no such file."""
-
-    @property
-    def lines(self) -> Mapping[tuple[str | int, ...], int]:
-        """In which line each key stands, from 1."""
-        from plans.reader.toml_lines import key_lines
-
-        return key_lines(self.text)
-
-    def said(self, where: tuple[str, ...], what: str, right: str) -> str:
-        """What is wrong with a key, where, and what would be right."""
-        line = self.lines.get(where)
-        place = f"{self.path}:{line}" if line else str(self.path)
-        return f"{place}: {what}; {right}"
 
 
 def read_own_file(path: Path) -> OwnFile:
     """Read such a file; it need not be there."""
+    nothing = TomlText(shown_path(path), "", {})
     try:
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        return OwnFile(path)
-    except (OSError, ValueError) as error:
-        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        return OwnFile(path, trouble=f"{path}: can't be read ({why})")
-    import tomllib
-
-    try:
-        if len(content) > MOST_BYTES:
-            raise ValueError("it is far too large")
-        text = content.decode("utf-8-sig").replace("\r\n", "\n")
-        return OwnFile(path, text, tomllib.loads(text))
-    except (ValueError, RecursionError) as error:
-        return OwnFile(path, trouble=f"{path}: {error}")
+        return OwnFile(path, read_toml(path, MOST_BYTES))
+    except NoTomlFileError:
+        return OwnFile(path, nothing)
+    except TomlError as error:
+        fault = error.fault
+        place = fault.file if fault.line is None else f"{fault.file}:{fault.line}"
+        return OwnFile(path, nothing, f"{place}: {fault.what}")
 
 
-def write_own_file(file: OwnFile, lines: Sequence[str], table: Mapping[str, Any], instead: str) -> None:
-    """Write such a file anew: whole, or not at all.
+def set_in_own_file(file: OwnFile, key: tuple[str, ...], value: Scalar, instead: str, note: str = "") -> None:
+    """Set one value in such a file: the file is then the new one or the old one, whole.
 
     Args:
-        file: as it was read
-        lines: what it is to hold
-        table: what that has to mean, or the lines are not written
+        file: as it was read, without trouble
+        key: the keys that lead to the value
+        value: what it is to be
         instead: what the smith would write himself, for when it can't be done for him
+        note: a comment for the line above, in place of those there that begin with the same word; one line
 
     Raises:
-        UsageError: the lines mean something else: the key is written in a way that this can't handle.
+        UsageError: the file holds something else in its place.
         OSError: it can't be written; the file is as it was.
     """
-    import tomllib
-
     from plans.logbook.files import write_beside
+    from plans.toml.change import TomlChangeError, changed
 
-    text = "\n".join(lines) + "\n"
     try:
-        sound = tomllib.loads(text) == table
-    except ValueError:
-        sound = False
-    if not sound:
-        raise UsageError(f"{file.path}: this is written so that it can't be replaced; write {instead} yourself")
+        text = changed(file.toml, key, value, note)
+    except TomlChangeError as error:
+        raise UsageError(f"{error}; write {instead} yourself") from None
     file.path.parent.mkdir(parents=True, exist_ok=True)
     try:
         write_beside(file.path, [text.encode()])

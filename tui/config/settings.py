@@ -8,17 +8,22 @@ from dataclasses import dataclass, field, replace
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Volume
+from plans.units import Units
 
 PROFILE = "bare-celsius"
+"""The probe profile where none is named."""
 
 
 @dataclass(frozen=True, slots=True)
 class ProbeSetting:
-    """The probe that is always there."""
+    """A probe: the one that is always there, in the settings, or the one that a command names."""
 
     port: str
+    """Where it is plugged in, as the system calls it."""
     profile: str = PROFILE
+    """Name of the profile by which it talks."""
     on: ProbeOn = ProbeOn.WORK
+    """Where it sits: on the work or in the fire."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +31,13 @@ class PedalSetting:
     """A pedal: a key that it sends as a keyboard does, a switch on the control lines of a serial port, or both."""
 
     key: str = ""
-    """As the terminal calls it; empty where it sends none."""
+    """The key that it sends, as the terminal calls it; empty where it sends none."""
     line: str = ""
-    """The line that the switch closes, "cts" or "dsr"; empty where there is no switch."""
+    """The control line that its switch closes, "cts" or "dsr"; empty where there is no switch."""
     power: str = "rts"
-    """The line that it is fed from, "rts" or "dtr", or "none" where it has a supply of its own."""
+    """The control line that its switch is fed from, "rts" or "dtr"; "none" where it has a supply of its own."""
     port: str = ""
-    """Its own port; empty where it hangs on the probe's."""
+    """The serial port of its switch; empty where that hangs on the probe's port."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,21 +46,23 @@ class Settings:
 
     keys: Mapping[str, str] = field(default_factory=dict)
     """Keys that were moved, by the action's id."""
-    inch: bool = False
-    """Inches and degF in place of millimetres and degC."""
+    units: Units = Units.METRIC
+    """The units in which every figure is shown and said."""
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
     mute: bool = False
+    """Neither bell nor voice, until it is switched on by its key."""
     talk: Volume | None = Volume.NORMAL
     """How much is said aloud, where the machine can speak; None for nothing."""
     speech: str = ""
     """The speech command, as it is typed in a shell; empty to have one looked for."""
     pedal: PedalSetting | None = None
+    """The pedal; None without one."""
     hands: Hands = field(default_factory=lambda: Hands(HandsFree.ALL))
     """What may end a phase by itself."""
     probe: ProbeSetting | None = None
-    """For sittings begun from the shelf."""
+    """The probe of sittings begun on the screen's shelf or log; None for only the clock."""
 
     def in_blocks(self) -> Settings:
-        """The same without braille."""
+        """These settings, but with plain blocks in place of braille."""
         return replace(self, blocks=True)

@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, Final, TypeGuard
 
 from plans.reading import ProbeOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Volume
+from plans.toml.faults import TomlFaults, key_text, near_or_all
+from plans.toml.file import TomlText
+from plans.toml.table import TomlTable, shown
+from plans.units import Units
 from tui.actions import ACTIONS, BY_ID, Action, clashes
-from tui.config.own_file import OwnFile, read_own_file
+from tui.config.own_file import read_own_file
 from tui.config.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
-_SWITCHES = ("blocks", "mute")
-_NAMES = ("grace_seconds", "hands_free", "keys", "pedal", "probe", "speech", "talk", "units", *_SWITCHES)
-_NEXT = ("next", "finished.review")
+_SWITCHES: Final = ("blocks", "mute")
+_NAMES: Final = ("grace_seconds", "hands_free", "keys", "pedal", "probe", "speech", "talk", "units", *_SWITCHES)
+_NEXT: Final = ("next", "finished.review")
 """What a pedal's key says, on the screens that know it."""
-_PEDAL = {"line": ("cts", "dsr"), "power": ("rts", "dtr", "none")}
+_PEDAL: Final[dict[str, tuple[str, ...]]] = {
+    "key": (),
+    "line": ("cts", "dsr"),
+    "power": ("rts", "dtr", "none"),
+    "port": (),
+}
+"""The keys of [pedal], each with the words that it may have; none where it may be any text."""
+_NOTHING: Final = "nothing"
+"""What `talk` is where nothing is to be said."""
 
 
 def read_settings(path: Path) -> tuple[Settings, list[str]]:
@@ -29,22 +41,22 @@ def read_settings(path: Path) -> tuple[Settings, list[str]]:
     file = read_own_file(path)
     if file.trouble:
         return Settings(), [f"{file.trouble}; going by the settings that ship"]
-    return _SettingsReader(file).read()
+    return _SettingsReader(file.toml).read()
 
 
 class _SettingsReader:
     """Reads one file."""
 
-    def __init__(self, file: OwnFile) -> None:
-        self._file, self._table = file, file.table
-        self._wrong: list[str] = []
+    def __init__(self, toml: TomlText) -> None:
+        self._faults = TomlFaults(toml, short_keys=True)
+        self._top = TomlTable(self._faults, (), toml.values)
 
     def read(self) -> tuple[Settings, list[str]]:
-        switches = {name: self._switch(name) for name in _SWITCHES}
+        switches = {name: self._top.switch(name) is True for name in _SWITCHES}
         pedal = self._pedal()
         settings = Settings(
             keys=self._with_pedal(self._keys(), pedal),
-            inch=self._units() == "inch",
+            units=self._top.choice("units", tuple(Units), 'write "metric" or "inch"') or Units.METRIC,
             probe=self._probe(),
             pedal=pedal,
             talk=self._talk(),
@@ -52,111 +64,94 @@ class _SettingsReader:
             hands=Hands(self._hands_free(), self._grace()),
             **switches,
         )
-        for name in self._table:
+        for name in self._top.values:
             if name not in _NAMES:
-                self._say((name,), f"there is no setting {name}", f"there are {', '.join(_NAMES)}")
-        return settings, self._wrong
-
-    def _units(self) -> str:
-        value = self._table.get("units", "metric")
-        if value not in ("metric", "inch"):
-            self._say(("units",), f"units is {value!r}", 'write "metric" or "inch"')
-        return str(value)
+                self._faults.say((name,), f"there is no setting {key_text((name,))}", near_or_all(name, _NAMES))
+        return settings, [str(fault) for fault in self._faults.found]
 
     def _hands_free(self) -> HandsFree:
-        value = self._table.get("hands_free", HandsFree.ALL.value)
-        if value not in list(HandsFree):
-            self._say(("hands_free",), f"hands_free is {value!r}", 'write "all", "thermal" or "never"')
-            return HandsFree.ALL
-        return HandsFree(value)
+        chosen = self._top.choice("hands_free", tuple(HandsFree), 'write "all", "thermal" or "never"')
+        return HandsFree.ALL if chosen is None else chosen
 
     def _grace(self) -> float | None:
-        value = self._table.get("grace_seconds")
-        if value is None:
-            return None
-        if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= 3600:
-            self._say(("grace_seconds",), f"grace_seconds is {value!r}", "write seconds from 0 to 3600, such as 20")
-            return None
-        return float(value)
-
-    def _switch(self, name: str) -> bool:
-        value = self._table.get(name, False)
-        if not isinstance(value, bool):
-            self._say((name,), f"{name} is {value!r}", "write true or false")
-        return value is True
+        return self._top.number("grace_seconds", 0, 3600, "write seconds from 0 to 3600, such as 20")
 
     def _probe(self) -> ProbeSetting | None:
-        table = self._table.get("probe")
-        if table is None:
+        if "probe" not in self._top.values:
             return None
-        if not isinstance(table, dict) or not isinstance(table.get("port"), str):
-            self._say(("probe",), "probe names no port", 'write [probe] and below it port = "/dev/ttyUSB0"')
+        value = self._top.values["probe"]
+        if not isinstance(value, dict) or not isinstance(value.get("port"), str):
+            hint = 'write [probe] and below it port = "/dev/ttyUSB0"'
+            self._faults.say(("probe",), "probe names no port", hint)
             return None
-        for name in set(table) - {"port", "profile", "on"}:
-            self._say(("probe", name), f"probe has no {name}", "there are port, profile, on")
-        profile, on = table.get("profile", PROFILE), table.get("on", "work")
+        table = TomlTable(self._faults, ("probe",), value)
+        known = ("port", "profile", "on")
+        for name in value:
+            if name not in known:
+                self._faults.say(("probe", name), f"probe has no {key_text((name,))}", near_or_all(name, known))
+        profile = value.get("profile", PROFILE)
         if not isinstance(profile, str):
-            self._say(("probe", "profile"), f"profile is {profile!r}", "write a name that `heatbook probe list` shows")
+            table.shape("profile", f"is {shown(profile)}", "write a name that `heatbook probe list` shows")
             return None
-        if on not in list(ProbeOn):
-            self._say(("probe", "on"), f"on is {on!r}", 'write "work" or "fire"')
-            return None
-        return ProbeSetting(table["port"], profile, ProbeOn(on))
+        on = table.choice("on", tuple(ProbeOn), 'write "work" or "fire"') if "on" in value else ProbeOn.WORK
+        return None if on is None else ProbeSetting(value["port"], profile, on)
 
     def _pedal(self) -> PedalSetting | None:
-        table = self._table.get("pedal")
-        if table is None:
+        if "pedal" not in self._top.values:
             return None
-        if not isinstance(table, dict):
-            self._say(("pedal",), "pedal is no table", 'write [pedal] and below it line = "cts", or key = "f5"')
+        value = self._top.values["pedal"]
+        if not isinstance(value, dict):
+            hint = 'write [pedal] and below it line = "cts", or key = "f5"'
+            self._faults.say(("pedal",), "pedal is no table", hint)
             return None
+        table = TomlTable(self._faults, ("pedal",), value)
         good: dict[str, str] = {}
-        for name, value in table.items():
-            where = ("pedal", name)
-            if name not in ("key", "port", *_PEDAL):
-                self._say(where, f"pedal has no {name}", "there are key, line, power, port")
-            elif name in _PEDAL and value not in _PEDAL[name]:
-                self._say(where, f"{name} is {value!r}", f"write one of {', '.join(_PEDAL[name])}")
-            elif not isinstance(value, str) or not value.strip() or not value.isprintable():
-                self._say(where, f"{name} is {value!r}", "write a text in quotation marks")
-            elif name == "key" and value.strip().lower() in KEPT:
-                self._say(where, f"the pedal can't have the key {value}", "it is kept for the terminal")
+        for name, text in value.items():
+            if name not in _PEDAL:
+                self._faults.say(("pedal", name), f"pedal has no {key_text((name,))}", near_or_all(name, _PEDAL))
+            elif words := _PEDAL[name]:
+                word = table.choice(name, words, f"write one of {', '.join(words)}")
+                if word is not None:
+                    good[name] = word
+            elif not _is_text(text):
+                table.shape(name, f"is {shown(text)}", "write a text in quotation marks")
+            elif name == "key" and text.strip().lower() in KEPT:
+                self._faults.say(("pedal", name), f"the pedal can't have the key {text}", "it is kept for the terminal")
             else:
-                good[name] = value.strip()
+                good[name] = text.strip()
         pedal = PedalSetting(**good)
         if pedal.port and not pedal.line:
-            self._say(
-                ("pedal", "port"), "the pedal has a port, but no line that its switch closes", 'write line = "cts"'
-            )
+            what = "the pedal has a port, but no line that its switch closes"
+            self._faults.say(("pedal", "port"), what, 'write line = "cts"')
         return pedal
 
     def _talk(self) -> Volume | None:
-        value = self._table.get("talk", Volume.NORMAL.value)
-        if value == "nothing":
-            return None
-        if value not in list(Volume):
-            self._say(("talk",), f"talk is {value!r}", 'write "few", "normal", "all" or "nothing"')
+        if "talk" not in self._top.values:
             return Volume.NORMAL
-        return Volume(value)
+        hint = 'write "few", "normal", "all" or "nothing"'
+        chosen = self._top.choice("talk", (*map(str, Volume), _NOTHING), hint)
+        return None if chosen == _NOTHING else Volume(chosen or Volume.NORMAL)
 
     def _speech(self) -> str:
-        value = self._table.get("speech", "")
-        if not isinstance(value, str):
-            self._say(("speech",), f"speech is {value!r}", 'write a command, such as "espeak-ng -v en -s 150"')
-            return ""
-        return value
+        value = self._top.values.get("speech", "")
+        if isinstance(value, str):
+            return value
+        self._top.shape("speech", f"is {shown(value)}", 'write a command, such as "espeak-ng -v en -s 150"')
+        return ""
 
     def _keys(self) -> dict[str, str]:
-        table = self._table.get("keys", {})
-        if not isinstance(table, dict):
-            self._say(("keys",), "keys is no table", 'write [keys] and below it lines such as next = "enter"')
+        value = self._top.values.get("keys", {})
+        if not isinstance(value, dict):
+            hint = 'write [keys] and below it lines such as next = "enter"'
+            self._faults.say(("keys",), "keys is no table", hint)
             return {}
-        keys = dict(self._good_keys(table))
+        keys = dict(self._good_keys(TomlTable(self._faults, ("keys",), value)))
         for one, other, key in list(clashes(keys)):
             moved = one if one.id in keys else other
             if moved.id in keys:
                 stays = other if moved is one else one
-                self._say(("keys", moved.id), f"{moved.id} and {stays.id} would share the key {key}", "choose another")
+                what = f"{moved.id} and {stays.id} would share the key {key}"
+                self._faults.say(("keys", moved.id), what, "choose another")
                 del keys[moved.id]
         return keys
 
@@ -168,24 +163,27 @@ class _SettingsReader:
         for one, other, key in clashes(more):
             if key == pedal.key and (one.id in _NEXT or other.id in _NEXT):
                 other_id = other.id if one.id in _NEXT else one.id
-                self._say(("pedal", "key"), f"the pedal sends {key}, which is the key of {other_id}", "move that one")
+                what = f"the pedal sends {key}, which is the key of {other_id}"
+                self._faults.say(("pedal", "key"), what, "move that one")
                 return keys
         return more
 
-    def _good_keys(self, table: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-        for name, key in table.items():
-            where = ("keys", name)
+    def _good_keys(self, table: TomlTable) -> Iterator[tuple[str, str]]:
+        for name, key in table.values.items():
             if name not in BY_ID:
-                self._say(where, f"there is no action {name}", f"there are {_listed(ACTIONS)}")
-            elif not isinstance(key, str) or not key.strip() or not key.isprintable():
-                self._say(where, f"{name} is {key!r}", 'write a key such as "x", "space", "f5" or "enter,space"')
+                what = f"there is no action {key_text((name,))}"
+                self._faults.say(("keys", name), what, f"there are {_listed(ACTIONS)}")
+            elif not _is_text(key):
+                table.shape(name, f"is {shown(key)}", 'write a key such as "x", "space", "f5" or "enter,space"')
             elif refused := sorted({part.strip().lower() for part in key.split(",")} & KEPT):
-                self._say(where, f"{name} can't have the key {refused[0]}", "it is kept for the terminal")
+                what = f"{name} can't have the key {refused[0]}"
+                self._faults.say(("keys", name), what, "it is kept for the terminal")
             else:
                 yield name, key
 
-    def _say(self, where: tuple[str, ...], what: str, right: str) -> None:
-        self._wrong.append(self._file.said(where, what, right))
+
+def _is_text(value: Any) -> TypeGuard[str]:
+    return isinstance(value, str) and bool(value.strip()) and value.isprintable()
 
 
 KEPT = frozenset({"ctrl+c", "ctrl+q", "ctrl+z", "ctrl+s", "ctrl+p", "f3"})

@@ -18,13 +18,17 @@ class Arrangement:
     """Rows and columns of each part; 0 leaves it out."""
 
     small: bool
+    """Whether the terminal is so small that only word, figure and the meaning of space are shown."""
     head: int = 0
+    """Rows of the line with step, tally and clock."""
     marks: int = 0
     """Rows of each of the two rows of marks."""
     word: int = 1
+    """Rows of the word."""
     figure: int = 1
+    """Rows of the figure."""
     scale: int = 0
-    """Columns."""
+    """Columns of the upright scale beside the figure."""
     lines: int = 0
     """Lines of text below the figure."""
     below: int = 0
@@ -32,6 +36,7 @@ class Arrangement:
     side: int = 0
     """Columns at the side: instruction, checklist, cautions, steps."""
     foot: int = 1
+    """Rows of the keys at the foot, or of the tally in the view from far away."""
 
 
 def arrange(width: int, height: int, reading: bool = False) -> Arrangement:

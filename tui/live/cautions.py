@@ -13,10 +13,10 @@ from textual.widgets import Static
 from plans.plan import Plan
 from plans.sitting.cautions import first_of_all, for_plan
 from plans.sitting.events import Word
+from plans.text import plain
 from tui.screens.host import host_of
 from tui.screens.sheet import Sheet
 from tui.widgets.lines import KeyLine
-from tui.widgets.plain import plain
 
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""
@@ -57,8 +57,8 @@ class CautionsScreen(Sheet):
     def look(self) -> None:
         """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
         app = host_of(self)
-        if app.attending is None or (
-            app.attending.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
+        if app.running is None or (
+            app.running.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
         ):
             self._close()
 

@@ -15,15 +15,15 @@ from plans.logbook.figures import figures
 from plans.shown import counted, show_duration
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
+from plans.text import plain
 from tui.actions import Place, bindings
 from tui.screens.foot_keys import foot_keys
 from tui.screens.host import host_of
 from tui.widgets.lines import KeyLine
 from tui.widgets.marks import FINISHED, MarkRow
-from tui.widgets.plain import plain
 
 if TYPE_CHECKING:
-    from tui.running.attending import Attending
+    from tui.running.running_sitting import RunningSitting
 
 _AROUND = 6
 """Rows of the sheet beside the summary, and one of the screen behind it."""
@@ -47,15 +47,15 @@ class FinishedScreen(ModalScreen[None]):
     FinishedScreen KeyLine { margin-top: 1; padding: 0; }
     """
 
-    def __init__(self, attending: Attending) -> None:
+    def __init__(self, running: RunningSitting) -> None:
         super().__init__()
-        self._attending = attending
+        self.running = running
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
             yield MarkRow(FINISHED, blocks=host_of(self).settings.blocks)
             with VerticalScroll(id="list", can_focus=False):
-                yield Static(summary_text(self._attending.sitting))
+                yield Static(summary_text(self.running.sitting))
             yield KeyLine()
 
     def on_mount(self) -> None:
@@ -72,7 +72,7 @@ class FinishedScreen(ModalScreen[None]):
         app = host_of(self)
         if not app.presses.counts("next"):
             return
-        name = self._attending.running.id
+        name = self.running.id
         app.close_sitting()
         if app.outcome.errors:
             await app.leave_sitting()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from plans.sitting.events import Word
 from tui.screens.host import Host
-from tui.screens.question import Question
+from tui.screens.question import Choice, Question
 
 
 def ask_to_leave(app: Host) -> None:
@@ -20,9 +20,9 @@ def ask_to_leave(app: Host) -> None:
         Question(
             "The sitting is still running.",
             [
-                ("stay", "s", "stay"),
-                ("leave", "l", "leave it, to be gone on with later"),
-                ("finish", "f", "finish it here"),
+                Choice("stay", "s", "stay"),
+                Choice("leave", "l", "leave it, to be gone on with later"),
+                Choice("finish", "f", "finish it here"),
             ],
         ),
         answered,

@@ -8,6 +8,7 @@ from plans.logbook.figures import spans
 from plans.sitting.engine import Sitting
 from plans.sitting.limits import limits_of
 from plans.sitting.warm import GRID
+from plans.units import Units
 from tui.widgets.axes import temperature
 from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, measured_curve, shades
 from tui.widgets.plotting import Curve
@@ -17,7 +18,7 @@ _EVEN = 5.0
 """The window moves on by this much at once, so that the curve does not shimmer [s]."""
 
 
-def live_trace(sitting: Sitting, now: float, window: float, columns: int, inch: bool = False) -> TraceData:
+def live_trace(sitting: Sitting, now: float, window: float, columns: int, units: Units = Units.METRIC) -> TraceData:
     """The last `window` seconds of a running sitting, for a plot of about so many columns."""
     end = max(window, (now // _EVEN + 1) * _EVEN)
     begin = end - window
@@ -33,7 +34,7 @@ def live_trace(sitting: Sitting, now: float, window: float, columns: int, inch: 
         flags=flags(state.calls, begin, end),
         now=now,
         low=low,
-        up=temperature(inch),
+        up=temperature(units),
     )
 
 

@@ -10,8 +10,8 @@ from textual.widgets import Input, Static
 
 from plans.sitting.events import Word
 from plans.sitting.words import LONGEST_NOTE
+from plans.text import plain
 from tui.screens.host import Host
-from tui.widgets.plain import plain
 
 
 class NoteScreen(ModalScreen[str | None]):

@@ -19,6 +19,7 @@ from plans.phase import IDLE
 from plans.plan import PhaseKind
 from plans.sitting.events import Begun, Call, Event, Word
 from plans.sitting.glance import Glance
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, arrange, far
@@ -31,7 +32,6 @@ from tui.widgets.chalk import ChalkTally
 from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.marks import MarkRow
-from tui.widgets.plain import plain
 from tui.widgets.scale import UprightScale
 from tui.widgets.steps import StepList
 from tui.widgets.tally import tally_text
@@ -39,7 +39,7 @@ from tui.widgets.trace import TraceView
 
 if TYPE_CHECKING:
     from tui.config.settings import Settings
-    from tui.running.attending import Attending
+    from tui.running.running_sitting import RunningSitting
 
 _WINDOW = 15 * 60.0
 """How much of the sitting the trace shows; a wide terminal shows a third more [s]."""
@@ -83,9 +83,9 @@ class LiveScreen(Screen[None]):
     LiveScreen #keys { background: $surface; }
     """
 
-    def __init__(self, attending: Attending, settings: Settings) -> None:
+    def __init__(self, running: RunningSitting, settings: Settings) -> None:
         super().__init__()
-        self.attending = attending
+        self.running = running
         self._settings = settings
         self._far = False
         self._notice: tuple[str, float] | None = None
@@ -124,12 +124,12 @@ class LiveScreen(Screen[None]):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        self.query_one(UprightScale).fahrenheit = self._settings.inch
+        self.query_one(UprightScale).units = self._settings.units
         self.redraw(host_of(self).clock())
-        if self.attending.sitting.state.acknowledged_at is None:
+        if self.running.sitting.state.acknowledged_at is None:
             from tui.live.cautions import CautionsScreen
 
-            self.app.push_screen(CautionsScreen(self.attending.sitting.plan))
+            self.app.push_screen(CautionsScreen(self.running.sitting.plan))
 
     def on_resize(self, event: events.Resize) -> None:
         self._arrange(event.size.width, event.size.height)
@@ -152,17 +152,17 @@ class LiveScreen(Screen[None]):
         """Draw what the sitting is; `now` is real time, for what blinks [s]."""
         if not self.is_mounted:
             return
-        attending, app = self.attending, host_of(self)
-        sitting = attending.sitting
-        seen = attending.seen
-        link = attending.source.link_state()
+        running, app = self.running, host_of(self)
+        sitting = running.sitting
+        seen = running.seen
+        link = running.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
         narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
-        probe = probe_line(sitting.probe_on, link, lost, attending.speed, narrow)
+        probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
         if app.aloud.muted:
             probe = f"muted, {probe}"
-        shown = showing(sitting, seen, probe, self._settings.inch)
+        shown = showing(sitting, seen, probe, self._settings.units)
         if self._arranged_for != (seen.phase is PhaseKind.BENCH):
             self._arrange(self.size.width, self.size.height)
         self._draw(shown, now)
@@ -206,7 +206,7 @@ class LiveScreen(Screen[None]):
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)
-        why = self.attending.running.trouble
+        why = self.running.logged.trouble
         trouble.display = why is not None
         if why is not None:
             trouble.update(Content(plain(f"NOT ON THE DISK: {why}")))
@@ -217,18 +217,18 @@ class LiveScreen(Screen[None]):
         self.query_one("#task").display = read
         trace = self.query_one(TraceView)
         trace.display = not read
-        place = (seen.step_number, seen.heat, seen.phase, self.attending.sitting.state.finished)
+        place = (seen.step_number, seen.heat, seen.phase, self.running.sitting.state.finished)
         if place != self._told:
             self._told = place
             self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2))
             self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4))
-            self.query_one(StepList).show(*step_list(self.attending.sitting))
+            self.query_one(StepList).show(*step_list(self.running.sitting))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
             columns = trace.size.width - _LABELS
-            trace.data = live_trace(self.attending.sitting, at, window, columns, self._settings.inch)
+            trace.data = live_trace(self.running.sitting, at, window, columns, self._settings.units)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""
@@ -236,14 +236,14 @@ class LiveScreen(Screen[None]):
 
         if seen.finished and not self._asked:
             self._asked = True
-            self.app.push_screen(FinishedScreen(self.attending))
+            self.app.push_screen(FinishedScreen(self.running))
         elif not seen.finished:
             self._asked = False
 
     # Room
 
     def _arrange(self, width: int, height: int) -> None:
-        reading = self.attending.sitting.state.phase is PhaseKind.BENCH
+        reading = self.running.sitting.state.phase is PhaseKind.BENCH
         self._arrangement = room = far(height) if self._far else arrange(width, height, reading)
         self._arranged_for = reading
         self._rows("#head", room.head)
@@ -290,7 +290,7 @@ class LiveScreen(Screen[None]):
         host_of(self).say(Word.NEXT, key="next")
 
     def action_undo(self) -> None:
-        points = self.attending.sitting.state.undo_points
+        points = self.running.sitting.state.undo_points
         what = points[-1].what if points else None
         if host_of(self).say(Word.UNDO) and what is not None:
             back = f"taken back: {what.value}" if isinstance(what, Word) else "taken back: what began by itself"
@@ -310,7 +310,7 @@ class LiveScreen(Screen[None]):
         host_of(self).say(Word.BACK)
 
     def action_pause(self) -> None:
-        host_of(self).say(Word.RESUME if self.attending.sitting.state.paused else Word.PAUSE)
+        host_of(self).say(Word.RESUME if self.running.sitting.state.paused else Word.PAUSE)
 
     def action_note(self) -> None:
         from tui.live.note import ask_note
@@ -320,7 +320,7 @@ class LiveScreen(Screen[None]):
     def action_step_sheet(self) -> None:
         from tui.live.step_sheet import StepSheet
 
-        self.app.push_screen(StepSheet(self.attending.sitting))
+        self.app.push_screen(StepSheet(self.running.sitting))
 
     def action_far(self) -> None:
         self._far = not self._far
@@ -349,7 +349,7 @@ class LiveScreen(Screen[None]):
         self._speed(0.5)
 
     def _speed(self, factor: float) -> None:
-        if not self.attending.change_speed(factor):
+        if not self.running.change_speed(factor):
             self.notice("only a rehearsal can go faster or slower", host_of(self).clock())
 
     def action_leave(self) -> None:

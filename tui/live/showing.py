@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING
 
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import counted, show_clock, show_length, show_section, show_temperature
+from plans.shown import counted, show_clock
 from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Begun, Call, Called, Cause
-from plans.sitting.glance import Figure, Glance
+from plans.sitting.glance import Glance
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import limits_of
+from plans.units import Units
 from plans.warmth.glow import RGB, colour_name, screen_glow
 from tui.widgets.curves import lines_of
 from tui.widgets.marks import FINISHED, PAUSED, Mark, call_mark, phase_mark
@@ -66,12 +67,11 @@ class Showing:
     scale: ScaleData
 
 
-def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> Showing:
+def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC) -> Showing:
     """Put a glance into words."""
     alarm = seen.alarm in ALARMS and not seen.paused
     prompt = bool(PROMPTS & seen.alarms) and not seen.paused
     state = sitting.state
-    figure = _figure(seen, inch)
     mark = _mark(seen, alarm)
     lost = Call.PROBE_LOST in seen.alarms and not alarm and not seen.finished
     under_way = seen.phase is not PhaseKind.READY and not seen.finished
@@ -83,8 +83,8 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
         tally=(done, seen.heats, under_way),
         clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
         word=_SHORT.get(seen.word, seen.word).upper(),
-        figure=figure[0],
-        unit=figure[1],
+        figure=seen.figure.text(units),
+        unit=seen.figure.unit(units),
         word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
         alarm=alarm,
         mark=mark,
@@ -92,8 +92,8 @@ def showing(sitting: Sitting, seen: Glance, probe: str, inch: bool = False) -> S
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
         label=seen.figure.label if seen.figure.label in _COUNTS else f"{seen.figure.label}, {seen.figure.basis.value}",
         basis=seen.figure.basis.value,
-        work=_work(seen, inch),
-        reach=_reach(seen, inch),
+        work=_work(seen, units),
+        reach=_reach(seen, units),
         then=f"then: {seen.then}" if not seen.finished else "",
         call=_call(sitting, seen),
         probe=probe,
@@ -167,46 +167,33 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
     return phase_mark(seen.phase) if prompt is None else call_mark(prompt)
 
 
-def _figure(seen: Glance, inch: bool) -> tuple[str, str]:
-    figure: Figure = seen.figure
-    if figure.unit != "degC" or not inch:
-        return figure.text, figure.unit
-    target = seen.step.target(seen.heat)
-    kelvin = target.fire if seen.phase is PhaseKind.READY and target is not None else seen.skin
-    if kelvin is None:
-        return figure.text, figure.unit
-    degrees, _, unit = show_temperature(kelvin, inch).partition(" ")
-    return degrees, unit
-
-
-def _work(seen: Glance, inch: bool) -> str:
+def _work(seen: Glance, units: Units) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
-    skin = show_temperature(seen.skin, inch).partition(" ")[0]
+    skin = units.degrees(seen.skin)
     colour = colour_name(seen.skin) if seen.phase.row.glows else ""
     middle = ""
     if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
-        middle = f", middle {show_temperature(seen.middle, inch).partition(' ')[0]}"
+        middle = f", middle {units.degrees(seen.middle)}"
         middle += " modelled" if seen.skin_basis is Basis.MEASURED else ""
     return f"{colour + ', ' if colour else ''}skin {skin} {seen.skin_basis.value}{middle}"
 
 
-def _reach(seen: Glance, inch: bool) -> str:
+def _reach(seen: Glance, units: Units) -> str:
     parts = []
     heating = seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK)
     if heating and seen.fire is not None:
         basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
-        fire = show_temperature(seen.fire, inch)
         if seen.heat_to is not None:
-            parts.append(f"fire{basis} {fire.partition(' ')[0]}, heat to {show_temperature(seen.heat_to, inch)}")
+            parts.append(f"fire{basis} {units.degrees(seen.fire)}, heat to {units.temperature(seen.heat_to)}")
         else:
-            parts.append(f"fire{basis} {fire}")
+            parts.append(f"fire{basis} {units.temperature(seen.fire)}")
     if seen.reach is not None:
         has_length = seen.reach_length is not None and not heating
-        length = f", {show_length(seen.reach_length or 0.0, inch)} long" if has_length else ""
-        parts.append(f"reach {show_section(seen.reach, inch)}{length}")
+        length = f", {units.length(seen.reach_length or 0.0)} long" if has_length else ""
+        parts.append(f"reach {units.section(seen.reach)}{length}")
     elif seen.reach_length is not None:
-        parts.append(f"reach {show_length(seen.reach_length, inch)} long")
+        parts.append(f"reach {units.length(seen.reach_length)} long")
     return ", ".join(parts)
 
 

@@ -9,10 +9,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.sitting.engine import Sitting
+from plans.text import plain
 from tui.live.step_text import side_text, step_list
 from tui.screens.host import host_of
 from tui.screens.sheet import Sheet
-from tui.widgets.plain import plain
 from tui.widgets.steps import step_lines
 
 

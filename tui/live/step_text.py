@@ -10,7 +10,8 @@ from textual.content import Content
 from plans.plan import PhaseKind, Step
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
-from tui.widgets.plain import paragraphs, plain
+from plans.text import plain
+from tui.widgets.plain import paragraphs
 from tui.widgets.steps import StepLine
 
 

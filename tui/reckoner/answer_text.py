@@ -8,38 +8,40 @@ from textual.content import Content
 
 from plans.reckoner.figures import Figure
 from plans.reckoner.reckoning import Reckoning
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from plans.units import Units
+from tui.widgets.plain import fill
 
 _IN_COLUMNS_FROM = 64
 """Cells that a figure, its range and its basis need beside each other."""
 
 
-def answer_text(found: Reckoning, width: int, inch: bool) -> Content:
+def answer_text(found: Reckoning, width: int, units: Units) -> Content:
     """The whole answer, for so many cells; lines may be longer, and are broken where they are shown."""
-    rows = _columns(found, inch) if width >= _IN_COLUMNS_FROM else _stacked(found, inch)
-    notes = [Content.styled(plain(note), "$text-muted") for note in found.notes()]
-    return Content("\n").join([*rows, Content(""), Content.styled(asked_text(found, inch), "$text-muted"), *notes])
+    rows = _columns(found, units) if width >= _IN_COLUMNS_FROM else _stacked(found, units)
+    notes = [Content.styled(plain(note), "$text-muted") for note in found.notes(units)]
+    return Content("\n").join([*rows, Content(""), Content.styled(asked_text(found, units), "$text-muted"), *notes])
 
 
-def asked_text(found: Reckoning, inch: bool) -> str:
-    """What was given, or taken for want of it."""
-    return "; ".join(plain(one.text(inch)) for one in found.given)
+def asked_text(found: Reckoning, units: Units) -> str:
+    """What was given to a reckoning or taken for want of it, in one line."""
+    return "; ".join(plain(one.text(units)) for one in found.given)
 
 
-def _columns(found: Reckoning, inch: bool) -> Iterator[Content]:
+def _columns(found: Reckoning, units: Units) -> Iterator[Content]:
     labels = max(len(one.label) for one in found.found) + 2
-    texts = max(len(one.text(inch)) for one in found.found if isinstance(one, Figure)) + 2
+    texts = max(len(one.text(units)) for one in found.found if isinstance(one, Figure)) + 2
     for place, one in enumerate(found.found):
-        label, text = fill(plain(one.label), labels), plain(one.text(inch)).ljust(texts)
-        more = ", ".join(part for part in (one.range_text(inch), one.basis) if part)
+        label, text = fill(plain(one.label), labels), plain(one.text(units)).ljust(texts)
+        more = ", ".join(part for part in (one.range_text(units), one.basis) if part)
         yield Content.assemble(label, (text, _style(place)), (more, "$text-muted"))
 
 
-def _stacked(found: Reckoning, inch: bool) -> Iterator[Content]:
+def _stacked(found: Reckoning, units: Units) -> Iterator[Content]:
     """For a narrow pane: a range stands below its figure."""
     for place, one in enumerate(found.found):
-        between = one.range_text(inch)
-        text = (plain(one.text(inch)), _style(place))
+        between = one.range_text(units)
+        text = (plain(one.text(units)), _style(place))
         yield Content.assemble(plain(one.label), "  ", text, ("" if between else f"  {one.basis}", "$text-muted"))
         if between:
             yield Content.styled(f"  {between}, {one.basis}", "$text-muted")

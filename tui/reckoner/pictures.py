@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from devices.thermocouple import emf, reference_range
 from plans.reckoner.figures import Figure
 from plans.reckoner.reckoning import Reckoning
-from plans.shown import INCH, kelvin
 from plans.steel import martensite
 from plans.steel.carbon import content_at, spread_over
 from plans.steel.errors import SteelError
@@ -17,8 +16,9 @@ from plans.steel.evenness import carbon_difference_left
 from plans.steel.hardness import tempered_hardness
 from plans.steel.history import hold
 from plans.steel.scale import scale_loss
+from plans.units import Units, kelvin
 from tui.reckoner.question import Answers
-from tui.widgets.axes import Axis, temperature
+from tui.widgets.axes import Axis, length, temperature
 from tui.widgets.glow_map import GlowData
 from tui.widgets.plotting import Curve
 from tui.widgets.trace_plot import TraceData
@@ -36,24 +36,27 @@ class Picture:
     """A curve, steel in its colours, or both; and a line that says what is seen."""
 
     said: str
+    """A line that says what is seen."""
     curve: TraceData | None = None
+    """The curve; None for a picture without one."""
     glow: GlowData | None = None
+    """Steel in its own colours; None for a picture without it."""
 
 
-def picture(name: str, answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
+def picture(name: str, answers: Answers, found: Reckoning, units: Units) -> Picture | None:
     """What to draw beside an answer.
 
     Args:
         name: of the question
         answers: what was given
         found: the answer
-        inch: axes in inches and degF
+        units: of the axes
     """
     draw = _PICTURES.get(name)
-    return draw(answers, found, inch) if draw else None
+    return draw(answers, found, units) if draw else None
 
 
-def _warming(answers: Answers, found: Reckoning, inch: bool) -> Picture:
+def _warming(answers: Answers, found: Reckoning, units: Units) -> Picture:
     """The skin and the middle of a bar, and all between them."""
     at = [point.seconds for point in found.curve]
     skin, middle = [point.skin for point in found.curve], [point.middle for point in found.curve]
@@ -71,7 +74,7 @@ def _warming(answers: Answers, found: Reckoning, inch: bool) -> Picture:
             measured=Curve(at, skin),
             modelled=Curve(at, middle),
             limits=(aim,),
-            up=temperature(inch),
+            up=temperature(units),
         ),
         GlowData(end=max(at[-1], 1.0), at=within, rows=("skin", "middle", "skin")),
     )
@@ -84,7 +87,7 @@ def _between(at: Sequence[float], values: Sequence[float], when: float) -> float
     return low + (high - low) * min(1.0, max(0.0, (when - begin) / (end - begin)))
 
 
-def _martensite(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
+def _martensite(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
     """How much martensite there is, the deeper the quench."""
     whole, then = _value(found, "ms_celsius"), _value(found, "hardened_ms_celsius")
     first = then if then is not None else whole
@@ -112,13 +115,13 @@ def _martensite(answers: Answers, found: Reckoning, inch: bool) -> Picture | Non
             spans=((cold, first, "below Ms"),),
             low=0.0,
             high=1.0,
-            across=temperature(inch),
+            across=temperature(units),
             up=_PER_CENT,
         ),
     )
 
 
-def _carbon(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
+def _carbon(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
     at, seconds = answers["at"], answers["for"]
     if "layer" in answers:
         return _layers(answers["layer"], at, seconds, answers.get("carbon"))
@@ -136,7 +139,7 @@ def _carbon(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
             limits=((core, "core"),),
             low=0.0,
             high=1.1 * core,
-            across=_length(inch),
+            across=length(units),
             up=_CARBON,
         ),
     )
@@ -159,7 +162,7 @@ def _layers(layer: float, at: float, seconds: float, carbon: float | None) -> Pi
     )
 
 
-def _scale(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
+def _scale(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
     at, seconds = answers["at"], answers["for"]
     if (_value(found, "loss_mm") or 0.0) <= 0:
         return None
@@ -175,12 +178,12 @@ def _scale(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
             flags=((seconds, lost(seconds), "♦"),),
             low=0.0,
             high=1.1 * lost(2 * seconds),
-            up=_length(inch),
+            up=length(units),
         ),
     )
 
 
-def _temper(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
+def _temper(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
     """The hardness over the temperature, for the same time."""
     carbon, seconds, holds = answers.get("carbon"), answers["for"], answers.get("holds", 1)
     hardness = _value(found, "hardness_hrc")
@@ -203,7 +206,7 @@ def _temper(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
             measured=curve,
             flags=((answers["at"], hardness, "♦"),),
             limits=((hardness, ""),),
-            across=temperature(inch),
+            across=temperature(units),
             up=_HRC,
             low=min(value for value in curve.kelvin if value is not None) - 2.0,
             high=max(value for value in curve.kelvin if value is not None) + 2.0,
@@ -211,21 +214,21 @@ def _temper(answers: Answers, found: Reckoning, inch: bool) -> Picture | None:
     )
 
 
-def _glow(answers: Answers, found: Reckoning, inch: bool) -> Picture:
+def _glow(answers: Answers, found: Reckoning, units: Units) -> Picture:
     del found
     return Picture(
         "the colours of heat, as near as this terminal comes to them",
         glow=GlowData(
             begin=kelvin(450.0),
             end=kelvin(1400.0),
-            across=temperature(inch),
+            across=temperature(units),
             at=lambda at, height: at,  # noqa: ARG005
             mark=answers["at"],
         ),
     )
 
 
-def _thermocouple(answers: Answers, found: Reckoning, inch: bool) -> Picture:
+def _thermocouple(answers: Answers, found: Reckoning, units: Units) -> Picture:
     kind, cold = answers["type"], answers.get("cold-junction", kelvin(0.0))
     ends = reference_range(kind)
     at = answers["at"] if "at" in answers else _value(found, "celsius")
@@ -242,13 +245,13 @@ def _thermocouple(answers: Answers, found: Reckoning, inch: bool) -> Picture:
             limits=((volts, ""),),
             low=min(0.0, emf(kind, low, cold)),
             high=1.05 * emf(kind, ends.highest, cold),
-            across=temperature(inch),
+            across=temperature(units),
             up=_MILLIVOLTS,
         ),
     )
 
 
-_PICTURES: dict[str, Callable[[Answers, Reckoning, bool], Picture | None]] = {
+_PICTURES: dict[str, Callable[[Answers, Reckoning, Units], Picture | None]] = {
     "cooling": _warming,
     "soak": _warming,
     "steel": _martensite,
@@ -269,7 +272,3 @@ def _value(found: Reckoning, key: str) -> float | None:
     """A figure in SI, where there is one."""
     figure = next((one for one in found.found if isinstance(one, Figure) and one.key == key), None)
     return None if figure is None or figure.reckoned is None else figure.reckoned.value
-
-
-def _length(inch: bool) -> Axis:
-    return Axis("in", factor=1 / INCH) if inch else Axis("mm", factor=1000.0)

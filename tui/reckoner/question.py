@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from plans.errors import PlansError
-from tui.reckoner.typed import Reader, in_inches
+from plans.units import Shown, Units
+from tui.reckoner.typed import Reader, units_of
 
 if TYPE_CHECKING:
     from plans.reckoner.reckoning import Reckoning
 
 _WITH_UNITS = ("TEMPERATURE", "LENGTH", "SECTION")
-"""What fields stand for that tell whether somebody works in inches."""
+"""What a field stands for where the text typed into it tells in which units somebody works."""
 
 Answers = Mapping[str, Any]
 """What was given, in SI, by the names of the fields."""
@@ -25,15 +26,17 @@ class Field:
     """One thing that can be given."""
 
     name: str
-    """On the command line with two dashes before it."""
-    about: str
+    """What the field is called; on the command line with two dashes before it."""
+    about: Shown
     """What it is, with what is taken without it."""
-    example: str
-    """As one would type it."""
+    example: Shown
+    """A text as one would type it."""
     reads: Reader
+    """From the text that was typed to a figure in SI."""
     stands_for: str
     """What the command line's help shows in its place: TEMPERATURE, TIME ..."""
     needed: bool = False
+    """Whether the question can't be answered without it."""
     also: tuple[str, ...] = ()
     """Other names on the command line."""
     bare: bool = False
@@ -45,29 +48,41 @@ class Question:
     """One reckoning, as it is asked."""
 
     name: str
+    """How it is called on the command line and in the row of questions."""
     about: str
+    """What it answers, for help and for the head of the screen."""
     fields: tuple[Field, ...]
+    """What has to be given and what may be, in the order in which it is asked."""
     answer: Callable[[Answers], Reckoning]
     """Reckons with what was given; a `ReckonError` names the field at fault."""
-    examples: tuple[str, ...]
+    examples: tuple[Shown, ...]
     """What one would type after `heatbook reckon`."""
     known: Callable[[], str] | None = None
     """What its help ends with, looked up when help is asked for: the names that it knows."""
 
-    def ask(self, typed: Mapping[str, str]) -> Reckoning:
+    def ask(self, typed: Mapping[str, str], units: Units = Units.METRIC) -> Reckoning:
         """Read what was typed, and reckon.
 
         Args:
             typed: texts by the names of the fields; one that is empty counts as not given
+            units: of the example in an error
 
         Raises:
             ReckonError: something is missing, can't be read or can't be reckoned with; it names the field.
             PlansError: a grade is not known, or a composition is no steel.
         """
-        return self.answer(self.read(typed))
+        return self.answer(self.read(typed, units))
 
-    def read(self, typed: Mapping[str, str]) -> Answers:
-        """What was typed, in SI; errors as for `ask`."""
+    def read(self, typed: Mapping[str, str], units: Units = Units.METRIC) -> Answers:
+        """What was typed, in SI, by the names of the fields.
+
+        Args:
+            typed: texts by the names of the fields; one that is empty counts as not given
+            units: of the example in an error
+
+        Raises:
+            ReckonError: a needed field is empty, or a text can't be read; it names the field.
+        """
         from plans.reckoner.errors import ReckonError
 
         answers: dict[str, Any] = {}
@@ -79,23 +94,24 @@ class Question:
                 except PlansError as error:
                     raise ReckonError(field.name, str(error)) from None
             elif field.needed:
-                raise ReckonError(field.name, f'it is missing; {field.about}, e.g. "{field.example}"')
+                about, example = units.text(field.about), units.text(field.example)
+                raise ReckonError(field.name, f'it is missing; {about}, e.g. "{example}"')
         return answers
 
-    def example(self) -> dict[str, str]:
-        """What the first example types, by the names of the fields."""
+    def example(self, units: Units = Units.METRIC) -> dict[str, str]:
+        """What the first example types in these units, by the names of the fields."""
         typed: dict[str, str] = {}
         name = next((field.name for field in self.fields if field.bare), "")
-        for word in shlex.split(self.examples[0])[1:]:
+        for word in shlex.split(units.text(self.examples[0]))[1:]:
             if word.startswith("--"):
                 name = word.removeprefix("--")
             else:
                 typed[name] = f"{typed.get(name, '')} {word}".strip()
         return typed
 
-    def in_inches(self, typed: Mapping[str, str]) -> bool | None:
-        """Whether what was typed is in inches and degF, or in metric units; None where nothing tells."""
-        return in_inches(typed.get(field.name, "") for field in self.fields if field.stands_for in _WITH_UNITS)
+    def units_typed(self, typed: Mapping[str, str]) -> Units | None:
+        """The units in which the fields were typed; None where nothing tells."""
+        return units_of(typed.get(field.name, "") for field in self.fields if field.stands_for in _WITH_UNITS)
 
     def option(self, name: str) -> str:
         """How a field is called on the command line."""

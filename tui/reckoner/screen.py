@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual import events
@@ -17,17 +18,19 @@ from plans.errors import PlansError
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.reckoning import Reckoning
 from plans.steel.grades import Grade, all_grades
+from plans.text import plain
+from plans.units import Units
 from plans.warmth.glow import screen_glow
 from tui.actions import Place, bindings
 from tui.reckoner.answer_text import answer_text, asked_text
 from tui.reckoner.pictures import picture
 from tui.reckoner.question import Field, Question
-from tui.reckoner.questions import QUESTIONS
+from tui.reckoner.questions import QUESTIONS, warm_up
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.widgets.glow_map import GlowData, GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import clip, fill, plain
+from tui.widgets.plain import clip, fill
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 
@@ -40,6 +43,12 @@ _NARROW = 64
 """Below this the answer stands under what is given."""
 _LOW = 18
 """Below this there is no room for a picture."""
+
+
+async def open_reckoner(host: Host) -> None:
+    """Show the reckoner, once what it takes to answer has been read in a thread."""
+    await asyncio.to_thread(warm_up)
+    await host.push_screen(ReckonerScreen())
 
 
 class ReckonerScreen(Screen[None]):
@@ -79,13 +88,14 @@ class ReckonerScreen(Screen[None]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._typed = {name: question.example() for name, question in QUESTIONS.items()}
+        self._typed: dict[str, dict[str, str]] = {_STEELS: {}}
         """What stands in the fields of each question; kept while another one is looked at."""
-        self._typed[_STEELS] = {}
         self._asked = next(iter(QUESTIONS))
         self._found: Reckoning | None = None
 
     def compose(self) -> ComposeResult:
+        units = host_of(self).settings.units
+        self._typed |= {name: question.example(units) for name, question in QUESTIONS.items()}
         names = [*QUESTIONS, _STEELS]
         yield SplitLine(id="head")
         yield Tabs(*(Tab(name, id=_TAB + name) for name in names))
@@ -160,9 +170,10 @@ class ReckonerScreen(Screen[None]):
     def _answer(self) -> None:
         """Reckon with what stands in the fields, and show what comes of it, or what is wrong."""
         question, typed = self._question, self._typed[self._asked]
+        units = self._units(question)
         wrong, self._found = "", None
         try:
-            self._found = question.ask(typed)
+            self._found = question.ask(typed, units)
         except ReckonError as error:
             wrong = error.given
             self._say(f"{error.given}: {error.why}")
@@ -171,15 +182,14 @@ class ReckonerScreen(Screen[None]):
             self._say(str(error))
         for entry in self.query(Input):
             entry.set_class(_name(entry) == wrong, "wrong")
-        inch = self._inch(question)
         drawn = None
         if self._found is not None:
             pane = self.query_one("#answer", VerticalScroll)
-            said = answer_text(self._found, pane.size.width - 3, inch)
+            said = answer_text(self._found, pane.size.width - 3, units)
             if self._asked == _STEELS:
-                said = Content("\n\n").join([Content.styled(asked_text(self._found, inch), "bold"), said])
+                said = Content("\n\n").join([Content.styled(asked_text(self._found, units), "bold"), said])
             self.query_one("#words", Static).update(said)
-            drawn = picture(question.name, question.read(typed), self._found, inch)
+            drawn = picture(question.name, question.read(typed), self._found, units)
         self.set_class(drawn is None, "bare")
         curve, glow = self.query_one("#curve", TraceView), self.query_one("#glow", GlowMap)
         curve.display = drawn is not None and drawn.curve is not None
@@ -192,11 +202,12 @@ class ReckonerScreen(Screen[None]):
     def _say(self, wrong: str) -> None:
         self.query_one("#words", Static).update(plain(wrong))
 
-    def _inch(self, question: Question) -> bool:
-        """Answer in the units that were typed, or else as it is set; an example that stands there was not typed."""
-        typed = self._typed[self._asked]
-        asked = None if typed == question.example() else question.in_inches(typed)
-        return host_of(self).settings.inch if asked is None else asked
+    def _units(self, question: Question) -> Units:
+        """The units that were typed, or else those that are set; what an example put into a field was not typed."""
+        units = host_of(self).settings.units
+        example = question.example(units)
+        typed = {name: text for name, text in self._typed[self._asked].items() if text != example.get(name)}
+        return question.units_typed(typed) or units
 
     def _hint(self) -> None:
         """What the field is that the cursor stands in."""
@@ -205,7 +216,10 @@ class ReckonerScreen(Screen[None]):
         if isinstance(focused, Input):
             field = next((one for one in self._question.fields if one.name == _name(focused)), None)
         if field is not None:
-            self.query_one("#hint", SplitLine).show(f"{field.name}: {field.about}", f"e.g. {field.example}")
+            units = host_of(self).settings.units
+            self.query_one("#hint", SplitLine).show(
+                f"{field.name}: {units.text(field.about)}", f"e.g. {units.text(field.example)}"
+            )
         elif isinstance(focused, OptionList):
             self.query_one("#hint", SplitLine).show("↑ ↓ another steel; → ← along its card; esc to the questions")
         else:

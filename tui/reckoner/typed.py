@@ -8,6 +8,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from plans.errors import PlansError
+from plans.units import Units
 
 if TYPE_CHECKING:
     from devices.thermocouple import Kind
@@ -97,9 +98,9 @@ def couple(text: str) -> Kind:
         raise TypedError(f"{error.what}. {error.do}") from None
 
 
-def in_inches(typed: Iterable[str]) -> bool | None:
-    """Whether what was typed is in inches and degF, or in metric units; None where no text tells."""
+def units_of(typed: Iterable[str]) -> Units | None:
+    """The units that texts were typed in: inches and degF, or metric ones; None where no text tells."""
     texts = list(typed)
     if any(_INCH.search(text) for text in texts):
-        return True
-    return False if any(_METRIC.search(text) for text in texts) else None
+        return Units.INCH
+    return Units.METRIC if any(_METRIC.search(text) for text in texts) else None

@@ -12,7 +12,7 @@ from tui.config.errors import UsageError
 from tui.config.learned_factor import keep, learned_of, to_keep
 from tui.config.shop_file import read_shop
 from tui.screens.host import Host
-from tui.screens.question import Question
+from tui.screens.question import Choice, Question
 
 
 async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) -> None:
@@ -45,7 +45,7 @@ async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) ->
     await app.push_screen(
         Question(
             f"Keep it for the sittings that come? {factor_line(learned, read_shop(path)[0].cooling_factor)}",
-            [("leave", "n", "no, the shop file stays as it is"), ("keep", "y", "yes, into the shop file")],
+            [Choice("leave", "n", "no, the shop file stays as it is"), Choice("keep", "y", "yes, into the shop file")],
         ),
         answered,
     )

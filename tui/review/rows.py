@@ -11,10 +11,11 @@ from textual.widgets.option_list import Option
 
 from plans.logbook.lines import cooling
 from plans.logbook.lines.cost import HEADING, cost_lines
-from plans.shown import UNKNOWN, kelvin, show_clock, show_temperature
+from plans.shown import show_clock
+from plans.text import plain
+from plans.units import UNKNOWN, Units, kelvin
 from tui.review.review_data import Review
 from tui.screens.listing import gap, heading, row
-from tui.widgets.plain import plain
 
 _HEADS = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air/hold", "peak", "basis")
 _WIDTHS = (5, 8, 7, 8, 7, 7, 9, 9, 6, 10)
@@ -39,13 +40,13 @@ def column_heads() -> str:
 
 
 def review_options(
-    review: Review, inch: bool = False, shop_factor: float | None = None
+    review: Review, units: Units = Units.METRIC, shop_factor: float | None = None
 ) -> tuple[list[Option], dict[str, Stop]]:
     """The lines, and where each stands.
 
     Args:
         review: what is shown
-        inch: inches and degF
+        units: that every figure is shown in
         shop_factor: the cooling factor that the shop file says, to stand beside what was learned
     """
     options: list[Option] = []
@@ -63,11 +64,11 @@ def review_options(
         options.append(heading(f"{step['step']}  {step['title']}"))
         for heat in heats:
             stop = Stop(heat.step, heat.figures["heat"], heat.left_fire, heat.began, heat.ended)
-            add(_heat(heat.figures, inch), stop)
+            add(_heat(heat.figures, units), stop)
     last = review.heats[-1] if review.heats else None
     step, number = (last.step, last.figures["heat"]) if last is not None else (0, 1)
     whole = Stop(step, number, review.end, 0.0, review.end)
-    if cost := cost_lines(review.kept.figures.get("steel"), inch):
+    if cost := cost_lines(review.kept.figures.get("steel"), units):
         options += [gap(), heading(HEADING)]
         for line in cost:
             add(Content(f"  {line}"), whole)
@@ -88,7 +89,7 @@ def review_options(
             text = f"{show_clock(call.at):>8}  {call.call.row.sign} {call.call.value}"
             text += f", step {call.step + 1}, heat {call.heat}"
             if call.kelvin is not None:
-                text += f", {show_temperature(call.kelvin, inch)}, {call.basis.value}"
+                text += f", {units.temperature(call.kelvin)}, {call.basis.value}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
     if notes := review.kept.figures.get("notes"):
         options += [gap(), heading("Notes")]
@@ -102,18 +103,18 @@ def review_options(
     return options, stops
 
 
-def _heat(heat: Mapping[str, Any], inch: bool) -> Content:
+def _heat(heat: Mapping[str, Any], units: Units) -> Content:
     cold = heat["too_cold_seconds"] >= 0.5
     cells = (
         f"  {heat['heat']}",
         _time(heat["in_fire_seconds"]),
         _time(heat["soak_seconds"]),
-        _degrees(heat["leaving_celsius"], inch),
+        _degrees(heat["leaving_celsius"], units),
         _time(heat["strike_seconds"]),
-        _degrees(heat["lowest_struck_celsius"], inch),
+        _degrees(heat["lowest_struck_celsius"], units),
         f"{heat['too_cold_seconds']:.0f} s" if cold else "",
         _time(heat["air_seconds"] + heat["hold_seconds"]),
-        _degrees(heat["peak_celsius"], inch),
+        _degrees(heat["peak_celsius"], units),
         heat["basis"],
     )
     text = Content(row(cells, _WIDTHS))
@@ -127,5 +128,5 @@ def _time(seconds: float) -> str:
     return show_clock(seconds) if seconds else ""
 
 
-def _degrees(celsius: float | None, inch: bool) -> str:
-    return UNKNOWN if celsius is None else show_temperature(kelvin(celsius), inch).partition(" ")[0]
+def _degrees(celsius: float | None, units: Units) -> str:
+    return UNKNOWN if celsius is None else units.degrees(kelvin(celsius))

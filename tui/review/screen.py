@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -11,21 +12,21 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
-from plans.shown import UNKNOWN, show_clock, show_temperature
+from plans.shown import show_clock
 from plans.sitting.limits import limits_of
+from plans.text import plain
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.config.shop_file import read_shop
 from tui.review.ask_to_keep import ask_to_keep
-from tui.review.review_data import Review
+from tui.review.review_data import Review, read_review
 from tui.review.rows import Stop, column_heads, review_options
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.screens.listing import when
 from tui.widgets.axes import temperature
 from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, shades
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 from tui.widgets.trace import TraceView
 from tui.widgets.trace_plot import TraceData
 
@@ -33,6 +34,20 @@ _MARGIN = 0.08
 """Of a heat's length, shown before and after it when it is looked at closely."""
 _AROUND = 120.0
 """Shown before and after a call that is looked at closely [s]."""
+
+
+async def open_review(host: Host, name: str) -> None:
+    """Read a sitting that was kept, in a thread, and show it.
+
+    Args:
+        host: shows it
+        name: the sitting's id, the beginning of it, or `last`
+
+    Raises:
+        PlansError: there is none, or it can't be read.
+    """
+    found = await asyncio.to_thread(read_review, host.logbook, name)
+    await host.push_screen(ReviewScreen(found))
 
 
 class ReviewScreen(Screen[None]):
@@ -70,7 +85,7 @@ class ReviewScreen(Screen[None]):
     def _options(self) -> list[Option]:
         app = host_of(self)
         shop, _ = read_shop(app.folders.shop)
-        options, self._stops = review_options(self.review, app.settings.inch, shop.cooling_factor)
+        options, self._stops = review_options(self.review, app.settings.units, shop.cooling_factor)
         return options
 
     def on_mount(self) -> None:
@@ -155,19 +170,19 @@ class ReviewScreen(Screen[None]):
             if step is not None and stop is not None
             else (),
             flags=flags(review.calls, begin, end),
-            up=temperature(host_of(self).settings.inch),
+            up=temperature(host_of(self).settings.units),
         )
         trace.cursor_at = stop.at if stop is not None else None
         self._read(stop.at if stop is not None else 0.0)
 
     def _read(self, at: float) -> None:
         """Say what the curves are at a time."""
-        review, inch = self.review, host_of(self).settings.inch
+        review, units = self.review, host_of(self).settings.units
         values = []
         for name, curve in (("measured", review.measured), ("modelled", review.modelled)):
             if curve.at:
                 kelvin = curve.near(at)
-                values.append(f"{name} {UNKNOWN if kelvin is None else show_temperature(kelvin, inch)}")
+                values.append(f"{name} {units.temperature(kelvin)}")
         part = next((part for part in reversed(review.spans) if part.began < at <= part.ended), None)
         doing = ""
         if part is not None and review.plan is not None:

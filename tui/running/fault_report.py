@@ -4,7 +4,11 @@ from __future__ import annotations
 
 
 def report_of(error: BaseException) -> str:
-    """Keep the traceback of a fault of ours in a file, and say where it is."""
+    """Keep the traceback of a fault of the program in a file.
+
+    Returns:
+        a line for the smith: what happened, and which file to report it with
+    """
     import traceback
     from tempfile import NamedTemporaryFile
 

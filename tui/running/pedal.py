@@ -17,18 +17,21 @@ if TYPE_CHECKING:
 Tell = Callable[[Word | DeviceError], None]
 """Called from another thread with what the foot said, or what is wrong with the pedal."""
 Lift = Callable[[], None]
-"""Ends it. Calling it twice does no harm."""
+"""Ends the pedal of a sitting. Calling it twice does no harm."""
 
 
 def stand(pedal: PedalSetting | None, source: Source, tell: Tell) -> Lift:
-    """Begin to tell what the foot says.
+    """Let a pedal stand by a sitting: begin to tell what the foot says.
 
     What is wrong with the pedal is told, and keeps no sitting from going on.
 
     Args:
         pedal: as it is set; None, or one without a line, has no switch
         source: of the sitting, not started yet: the pedal may hang on its port
-        tell: is told
+        tell: is told what the foot says and what is wrong
+
+    Returns:
+        what ends it
     """
     if pedal is None or not pedal.line:
         return _nothing

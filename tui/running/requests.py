@@ -1,4 +1,7 @@
-"""What the screen is asked to open, and what it leaves to be said when it closes. Imports nothing heavy."""
+"""What the program is asked to open, what makes such requests, and what is to be said at the end.
+
+Read before the first paint: nothing heavy is imported before it is needed, in a thread.
+"""
 
 from __future__ import annotations
 
@@ -6,60 +9,66 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tui.config.folders import folders
+
 if TYPE_CHECKING:
     from plans.plan import Plan
     from plans.reading import ProbeOn
-    from tui.running.sources import Source
+    from tui.config.settings import ProbeSetting
+    from tui.running.sources import RecordingSource, Source
 
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """The plans at hand."""
+    """Asks for the shelf: the plans at hand, and the sittings that can be gone on with."""
 
 
 @dataclass(frozen=True, slots=True)
 class LogList:
-    """The sittings that were kept."""
+    """Asks for the log: the list of the sittings that were kept."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reckoner:
-    """The reckoner."""
+    """Asks for the reckoner."""
 
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """One sitting that was kept."""
+    """Asks for the whole of one sitting that was kept."""
 
     id: str
-    """Its id, the beginning of it, or `last`."""
+    """The sitting's id, the beginning of it, or `last`."""
 
 
 @dataclass(frozen=True, slots=True)
 class RunRequest:
-    """A sitting to run: a new one of `plan`, or the one called `go_on` to be gone on with.
+    """Asks for a sitting: a new one of `plan`, or the one called `go_on` to be gone on with.
 
-    The two functions are called in a thread, after the screen has shown itself, so that what they import and read keeps
-    nobody waiting.
+    The two functions are called by `tui.running.begin`; on the screen in a thread, after the screen has shown itself,
+    so that what they import and read keeps nobody waiting.
     """
 
     source: Callable[[Plan], Source]
-    """Makes what feeds the sitting. May raise DeviceError, as its `start` may."""
+    """Makes what feeds the sitting, not started yet. May raise DeviceError, as its `start` may."""
     plan: Callable[[], Plan] | None = None
-    """Reads the plan. May raise PlanError."""
+    """Reads the plan of a new sitting; None to go on with one. May raise PlanError."""
     go_on: str | None = None
-    """Id of an unfinished sitting."""
+    """Id of an unfinished sitting to go on with; None for a new one."""
     probe_on: ProbeOn | None = None
+    """Where the probe sits, on the work or in the fire; None without a probe."""
     profile: str = ""
-    """How the probe talks, for the log."""
+    """Name of the profile by which the probe talks, for the log; empty without one."""
     port: str = ""
+    """The port that the probe is on, or the recording that stands in for it, for the log; empty without one."""
     hands_free: str | None = None
     """What may end a phase by itself: "all", "thermal" or "never"; None goes by the settings."""
     seed: int | None = None
-    """Of a rehearsal; None for a real sitting."""
+    """Seed of a rehearsal; None for a real sitting."""
 
 
 First = Shelf | LogList | Reckoner | Review | RunRequest
+"""What the screen can be asked to open first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,3 +81,108 @@ class Outcome:
     """Lines for standard error."""
     status: int = 0
     """Exit status: 0 done, 1 failed."""
+
+
+def plan_called(name: str) -> Plan:
+    """Read the plan of a name, or at a path.
+
+    Raises:
+        PlanError: there is none, or it can't be used.
+    """
+    from plans.reader import find_plan
+
+    return find_plan(name, folders().plans)
+
+
+def probe_or_clock(probe: ProbeSetting | None) -> Source:
+    """Make what feeds a real sitting, not started yet.
+
+    Args:
+        probe: which probe, on which port; None for only the clock
+
+    Raises:
+        DeviceError: there is no such profile, or it can't be used.
+    """
+    from devices.clock import through_sleep
+    from tui.running.sources import ClockSource, ProbeSource
+
+    if probe is None:
+        return ClockSource(through_sleep())
+    from devices.profile_reader import find_profile
+
+    return ProbeSource(through_sleep(), probe.port, find_profile(probe.profile, folders().probes))
+
+
+def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free: str | None = None) -> RunRequest:
+    """Ask for a new sitting of a plan.
+
+    Args:
+        plan: reads the plan; may raise PlanError
+        probe: the probe that feeds it; None for only the clock
+        hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
+    """
+    return RunRequest(
+        source=lambda _: probe_or_clock(probe),
+        plan=plan,
+        probe_on=probe.on if probe else None,
+        profile=probe.profile if probe else "",
+        port=probe.port if probe else "",
+        hands_free=hands_free,
+    )
+
+
+def going_on(name: str, probe: ProbeSetting | None, hands_free: str | None = None) -> RunRequest:
+    """Ask to go on with an unfinished sitting.
+
+    Args:
+        name: the sitting's id, the beginning of it, or `last`
+        probe: the probe that feeds it from now on; None for only the clock
+        hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
+    """
+    return RunRequest(
+        source=lambda _: probe_or_clock(probe), go_on=name, probe_on=probe.on if probe else None, hands_free=hands_free
+    )
+
+
+def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None) -> RunRequest:
+    """Ask for a rehearsal of a plan, on a simulated forge and with a simulated smith.
+
+    Args:
+        plan: reads the plan; may raise PlanError
+        seed: the same seed gives the same rehearsal
+        speed: rehearsal seconds in one second; None for as fast as it can
+    """
+    from plans.reading import ProbeOn
+
+    def source(found: Plan) -> Source:
+        from tui.running.sources import RehearsalSource
+
+        return RehearsalSource(found, seed, speed)
+
+    # Its smith says every word himself, on the screen and without one.
+    return RunRequest(
+        source=source, plan=plan, probe_on=ProbeOn.WORK, profile="rehearsal", hands_free="thermal", seed=seed
+    )
+
+
+def recording_of(
+    plan: Callable[[], Plan], recording: RecordingSource, probe_on: ProbeOn, hands_free: str | None = None
+) -> RunRequest:
+    """Ask for a sitting on a recording in place of a probe.
+
+    Args:
+        plan: reads the plan; may raise PlanError
+        recording: the recording
+        probe_on: where the recorded probe sat; of no account where the recording has only words
+        hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
+
+    Raises:
+        DeviceError: the recording can't be read, or a row before its first reading is wrong.
+    """
+    return RunRequest(
+        source=lambda _: recording,
+        plan=plan,
+        probe_on=probe_on if recording.has_readings() else None,
+        port=str(recording.path),
+        hands_free=hands_free,
+    )

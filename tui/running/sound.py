@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from devices.voice import Voice
     from plans.sitting.events import Event
     from plans.sitting.glance import Glance
+    from plans.units import Units
     from tui.running.bell import Bell
 
 _LAST_WORDS = 6.0
@@ -27,20 +28,20 @@ class Aloud:
         bell: the terminal's; None where there is none
         voice: speaks; silent where there is no command to speak with
         volume: how much is said; None for nothing but the bell
-        inch: degF in what is said
+        units: that temperatures are said in
     """
 
-    def __init__(self, bell: Bell | None, voice: Voice, volume: Volume | None, inch: bool) -> None:
+    def __init__(self, bell: Bell | None, voice: Voice, volume: Volume | None, units: Units) -> None:
         self._bell, self._voice = bell, voice
-        self._volume, self._inch = volume, inch
+        self._volume, self._units = volume, units
         self._muted = False
-        self._talk = Talk(inch=inch)
+        self._talk = Talk(units=units)
         self.begin()
 
     def begin(self) -> None:
         """Another sitting: what was said of the one before is forgotten."""
         self.hush()
-        self._talk = Talk(self._volume or Volume.FEW, self._inch)
+        self._talk = Talk(self._volume or Volume.FEW, self._units)
 
     def hear(self, events: Sequence[Event], seen: Glance) -> None:
         """Ring and say what is due: what happened, and how the sitting looks now."""

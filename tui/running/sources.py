@@ -1,8 +1,9 @@
-"""Where readings and time come from: a probe, a rehearsal, or only the clock."""
+"""Where readings and time come from: a probe, a recording, a rehearsal, or only the clock."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from devices.errors import DeviceError
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from devices.clock import Clock
     from devices.link import Link, LinkState
     from devices.profile import Profile
+    from devices.recording import Entry
     from plans.plan import Plan
     from plans.sitting.engine import Sitting
 
@@ -27,36 +29,56 @@ WatchLine = Callable[["Serial"], object]
 
 
 class Source(Protocol):
-    """What a sitting is fed by."""
+    """What a sitting is fed by: it delivers readings and time, from threads of its own, and says what time it is."""
 
     def clock(self) -> float:
-        """Seconds since the sitting began."""
+        """Time of the sitting now: seconds since it began [s]."""
 
     def watch_line(self, watch: WatchLine) -> bool:
-        """Have the control lines of its port looked at, from `start` on; whether it has a port."""
+        """Have the control lines of its port looked at, as by a pedal; to be called before `start`.
+
+        Args:
+            watch: called again and again with the open port
+
+        Returns:
+            whether it has a port with such lines; False where `watch` will never be called
+        """
 
     def start(self, deliver: Deliver) -> None:
-        """Begin to deliver.
+        """Open what it reads, and begin to deliver.
+
+        Args:
+            deliver: called from another thread with each reading, and with time where there is none
 
         Raises:
-            DeviceError: the probe can't be opened.
+            DeviceError: the probe can't be opened, or the recording can't be used.
         """
 
     def set_time(self, at: float) -> None:
-        """The sitting stands at `at` now [s]: after a break it does not begin at zero."""
+        """Set its clock: the sitting stands at `at` now [s], which after a break is not zero."""
 
     def taken(self, at: float, sitting: Sitting, hear: Callable[[Said], object]) -> None:
-        """An entry of time `at` was taken; a rehearsal's smith may answer it through `hear`."""
+        """Hear that the sitting has taken an entry; a rehearsal's smith may answer it.
+
+        Args:
+            at: time of the entry [s]
+            sitting: as it stands after that
+            hear: takes what the smith says
+        """
 
     def link_state(self) -> LinkState | None:
-        """How it stands with the probe; None without one."""
+        """How it stands with the link to the probe; None without a probe."""
 
     def close(self) -> None:
-        """End it; nothing is delivered any more."""
+        """End it: nothing is delivered any more, and its port is free. Closing twice does no harm."""
 
 
-class ClockSource:
-    """No probe: only the clock."""
+class ClockSource(Source):
+    """Only the clock: a sitting without a probe.
+
+    Args:
+        clock: seconds that never run backward, from any zero; the sitting's own time begins when this is made
+    """
 
     def __init__(self, clock: Clock) -> None:
         self._clock = clock
@@ -86,12 +108,19 @@ class ClockSource:
 
 
 class ProbeSource(ClockSource):
-    """A probe on a port."""
+    """A probe on a port, read by a link in a thread of its own.
+
+    Args:
+        clock: seconds that never run backward, from any zero
+        port: where the probe is plugged in, as the system calls it
+        profile: how the probe talks
+    """
 
     def __init__(self, clock: Clock, port: str, profile: Profile) -> None:
         super().__init__(clock)
         self._port = port
         self.profile = profile
+        """How the probe talks."""
         self._link: Link | None = None
         self._watch: WatchLine | None = None
 
@@ -113,14 +142,73 @@ class ProbeSource(ClockSource):
             self._link.close()
 
 
-class RehearsalSource:
-    """A simulated forge and smith on a real pseudo-terminal, read by the same link as a probe."""
+class RecordingSource(ClockSource):
+    """A recording in place of a probe, on its own clock; its rows are asked for one by one, nothing is delivered.
+
+    Args:
+        path: of the recording
+    """
+
+    def __init__(self, path: Path) -> None:
+        self._at = 0.0
+        super().__init__(lambda: self._at)
+        self.path = path
+        """Where the recording is."""
+
+    def has_readings(self) -> bool:
+        """Whether there is a reading in it; one that has only words is of a sitting without a probe.
+
+        Raises:
+            DeviceError: it can't be read, or a row before the first reading is wrong.
+        """
+        from devices.recording import read_recording
+
+        return any(isinstance(entry, Reading) for entry in read_recording(self.path))
+
+    def start(self, deliver: Deliver) -> None:
+        """Read it once to its end, so that a row that is wrong is found out before there is a sitting.
+
+        Raises:
+            DeviceError: it can't be read, or a row is wrong; the text says which.
+        """
+        from devices.recording import read_recording
+
+        del deliver
+        for _ in read_recording(self.path):
+            pass
+
+    def entries(self) -> Iterator[Entry]:
+        """Read it row by row; the clock goes on to the time of each.
+
+        Raises:
+            DeviceError: it was changed since `start`, and a row is wrong; what came before is in the log.
+        """
+        from devices.recording import read_recording
+
+        for entry in read_recording(self.path):
+            self._at = entry.at
+            yield entry
+
+
+class RehearsalSource(Source):
+    """A simulated forge and smith on a real pseudo-terminal, read by the same link as a probe.
+
+    Args:
+        plan: what the simulated smith follows
+        seed: the same seed gives the same rehearsal
+        speed: rehearsal seconds in one second; None for as fast as it can
+
+    Raises:
+        OSError: the system has no pseudo-terminal to give.
+    """
 
     def __init__(self, plan: Plan, seed: int, speed: float | None) -> None:
         from devices.rehearsal import PROFILE, Rehearsal
 
         self.rehearsal = Rehearsal(plan, seed, speed)
+        """The forge that does not exist; its speed may be changed as it runs."""
         self.profile = PROFILE
+        """How the simulated probe talks."""
         self._link: Link | None = None
 
     def clock(self) -> float:

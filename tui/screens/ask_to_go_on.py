@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from plans.errors import PlansError
 from tui.running.requests import RunRequest
 from tui.screens.listing import when
-from tui.screens.question import Question
+from tui.screens.question import Choice, Question
 
 if TYPE_CHECKING:
     from plans.logbook.kept_sitting import Summary
@@ -18,12 +18,15 @@ if TYPE_CHECKING:
 
 
 async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -> RunRequest:
-    """Whoever asks for the plan that was cut off mostly wants to go on with it, and is asked.
+    """Ask whoever wants a plan that was cut off whether to go on with that sitting, as he mostly wants to.
 
     Args:
         app: asks
         request: what was asked for
         cut_off: sittings that a crash cut off, the oldest first
+
+    Returns:
+        the request as it was, or one to go on with the sitting of this plan that was cut off last
     """
     if request.plan is None or request.seed is not None or not cut_off:
         return request
@@ -35,7 +38,7 @@ async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -
     if left is None:
         return request
     asked = f"{left.title}, begun {when(left.started)}, was cut off. Go on with it?"
-    answers = [("go on", "g", "go on where it was left"), ("anew", "n", "begin anew; it stays in the log")]
-    if await app.push_screen_wait(Question(asked, answers)) == "go on":
+    choices = [Choice("go on", "g", "go on where it was left"), Choice("anew", "n", "begin anew; it stays in the log")]
+    if await app.push_screen_wait(Question(asked, choices)) == "go on":
         return replace(request, plan=None, go_on=left.id)
     return request

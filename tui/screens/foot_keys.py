@@ -12,7 +12,16 @@ from tui.widgets.lines import Key
 
 
 def foot_keys(screen: DOMNode, place: Place, now: Mapping[str, str] | None = None) -> list[Key]:
-    """Keys of a place, then that of the help. `now` says what an action means just now; empty leaves it out."""
+    """The keys at the foot of a screen: those of its place, and at the end that of the help.
+
+    Args:
+        screen: the screen, or a widget on it
+        place: whose actions
+        now: what an action means just now, by its id, where that is not what it always means; empty leaves it out
+
+    Returns:
+        for each the key, what it does, and the action that a click on it runs
+    """
     keys = host_of(screen).settings.keys
     found = [
         (shown_key(action, keys), text, _run(action))

@@ -25,7 +25,11 @@ _HEADINGS = {
 
 
 class HelpScreen(Sheet):
-    """Goes away by any of the keys that one would try."""
+    """The sheet of all keys; goes away by any of the keys that one would try.
+
+    Args:
+        place: the place that it was asked from, whose keys stand first; None where that has none
+    """
 
     OPENED_BY = "help"
     DEFAULT_CSS = "HelpScreen #sheet { max-width: 84; }"
@@ -35,12 +39,19 @@ class HelpScreen(Sheet):
         self._place = place
 
     def reading(self) -> Iterable[Widget]:
+        """All keys, as they are set."""
         app = host_of(self)
         return (Static(help_text(self._place, app.settings.keys, str(app.folders.configuration))),)
 
 
 def help_text(place: Place | None, keys: Mapping[str, str], file: str) -> Content:
-    """All keys, those of the screen that it was asked from first; `file` is where keys can be moved."""
+    """All keys and what they do, as text.
+
+    Args:
+        place: the place whose keys stand first; None for none
+        keys: keys that were moved, by the action's id
+        file: the settings file, where keys can be moved
+    """
     places = sorted(_HEADINGS, key=lambda other: other is not place)
     lines: list[Content] = []
     for heading in places:

@@ -12,15 +12,17 @@ if TYPE_CHECKING:
 
     from devices.clock import Clock
     from devices.pedal import Debounce
+    from plans.logbook.book import Logbook
     from plans.sitting.events import Word
     from tui.config.folders import Folders
     from tui.config.settings import Settings
-    from tui.running.attending import Attending
-    from tui.running.requests import Outcome, RunRequest
+    from tui.running.requests import First, Outcome
+    from tui.running.running_sitting import RunningSitting
     from tui.running.sound import Aloud
 
 
 Answer = TypeVar("Answer")
+"""What a screen that asks something is answered with."""
 
 
 class Host(Protocol):
@@ -30,11 +32,13 @@ class Host(Protocol):
     """What the smith has set."""
     folders: Folders
     """Where settings, plans, probe profiles and the logbook are."""
+    logbook: Logbook
+    """Where sittings are kept."""
     clock: Clock
     """Real time, for what a screen times itself: blinking, notices, double presses [s]."""
     now: Callable[[], datetime]
     """Wall time with its offset."""
-    attending: Attending | None
+    running: RunningSitting | None
     """The sitting that runs; None without one."""
     aloud: Aloud
     """Bell and voice."""
@@ -43,32 +47,45 @@ class Host(Protocol):
     outcome: Outcome
     """What will be said when the program has left the screen."""
 
+    @property
+    def screen(self) -> Screen[Any]:
+        """The screen on top."""
+
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
-        """Say a word to the sitting; whether it was taken."""
+        """Say a word of the smith to the sitting that runs.
+
+        Args:
+            word: what is said
+            text: of a note
+            key: what was pressed, where one key says several words; the same twice at once counts once
+            sure: it comes from a switch that has stopped bouncing
+
+        Returns:
+            whether it was taken
+        """
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """Show a notice that goes by itself; `wrong` where something has to be mended."""
+        """Show a notice that goes by itself.
 
-    async def run_sitting(self, request: RunRequest) -> None:
-        """Begin a sitting, or go on with one, and show it."""
+        Args:
+            text: what it says
+            wrong: whether something has to be mended, so that it must be seen
+        """
+
+    async def open(self, what: First) -> None:
+        """Show what is asked for: shelf, log, reckoner, a sitting that was kept, or one that begins now.
+
+        Where that can't be, it says why.
+        """
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
 
     def close_sitting(self) -> None:
-        """Put the sitting away; what is to be said about it stands in `outcome`."""
+        """Put the sitting away, if one runs; what is to be said about it stands in `outcome`."""
 
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
-
-    async def open_log(self) -> None:
-        """Show the sittings that were kept."""
-
-    async def open_reckoner(self) -> None:
-        """Show the reckoner."""
-
-    async def open_review(self, name: str) -> None:
-        """Show one sitting that was kept, by its id."""
 
     async def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""
@@ -79,10 +96,13 @@ class Host(Protocol):
     async def push_screen_wait(self, screen: Screen[Answer]) -> Answer:
         """Put a screen on top and wait for its answer; only in a worker."""
 
+    def simulate_key(self, key: str) -> None:
+        """Have a key pressed on the screen on top, by its name in Textual."""
+
     def set_keymap(self, keymap: dict[str, str]) -> None:
-        """Go by these keys from now on, by the action's id."""
+        """Go by other keys from now on: which ones, by the id of the action that each says."""
 
 
 def host_of(node: DOMNode) -> Host:
-    """The program that a screen or a widget runs in."""
+    """The program that a screen or a widget runs in, as its host."""
     return cast(Host, node.app)

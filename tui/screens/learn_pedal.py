@@ -22,7 +22,7 @@ _ASKED = 'Press the pedal. What it sends will say "next".'
 
 
 class PedalScreen(ModalScreen[str | None]):
-    """Waits for a key; None when it was given up."""
+    """Waits for the key that the pedal sends, and answers with it, as Textual calls it; None when it was given up."""
 
     DEFAULT_CSS = """
     PedalScreen { align: center middle; background: $background 60%; }
@@ -49,11 +49,14 @@ class PedalScreen(ModalScreen[str | None]):
 
 
 def refused(key: str, keys: Mapping[str, str]) -> str:
-    """Why a pedal can't have this key; empty where it can.
+    """Why a pedal can't have a key.
 
     Args:
-        key: as the terminal calls it
-        keys: those that are set, by the action's id
+        key: the key, as Textual calls it
+        keys: keys that were moved, by the action's id
+
+    Returns:
+        what is to be said about it; empty where the pedal can have it
     """
     if key in KEPT:
         return f"It sends {key}, which is kept for the terminal. Set the pedal to another key."
@@ -68,7 +71,7 @@ def refused(key: str, keys: Mapping[str, str]) -> str:
 
 
 def learn_pedal(app: Host) -> None:
-    """Ask for the pedal, keep its key, and go by it from now on."""
+    """Ask for the pedal to be pressed, keep its key in the settings, and go by it from now on."""
 
     def answered(key: str | None) -> None:
         if key is None:

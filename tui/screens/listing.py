@@ -10,7 +10,8 @@ from textual.widgets.option_list import Option
 
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
-from tui.widgets.plain import fill, plain
+from plans.text import plain
+from tui.widgets.plain import fill
 
 
 def heading(text: str) -> Option:
@@ -24,7 +25,12 @@ def gap() -> Option:
 
 
 def sitting_row(summary: Summary, width: int) -> Content:
-    """A sitting on one line of `width` cells: when, what, how far, how much."""
+    """A sitting on one line: when, what, how far, how much.
+
+    Args:
+        summary: the sitting
+        width: of the line [cells]
+    """
     parts = [_STATES[summary.state]]
     if summary.heats is not None:
         parts.append(counted(summary.heats, "heat"))
@@ -43,7 +49,12 @@ def when(moment: datetime) -> str:
 
 
 def row(cells: Sequence[str], widths: Sequence[int]) -> str:
-    """Cells lined up, the first to the left and the others to the right."""
+    """A line of cells, the first set to the left and the others to the right.
+
+    Args:
+        cells: their texts
+        widths: their widths, as many as there are cells [terminal cells]
+    """
     first, *rest = zip(cells, widths, strict=True)
     return fill(first[0], first[1]) + "".join(f"{cell:>{width}}" for cell, width in rest)
 

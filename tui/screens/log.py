@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual import events
@@ -14,15 +15,28 @@ from textual.widgets.option_list import Option
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.running.making_requests import going_on
+from tui.running.loading import read_log
+from tui.running.requests import Review, going_on
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
 from tui.widgets.lines import KeyLine, SplitLine
 
 
+async def open_log(host: Host) -> None:
+    """Read the list of the sittings that were kept, in a thread, and show it; what is wrong with the log is told."""
+    summaries, messages = await asyncio.to_thread(read_log, host.logbook)
+    await host.push_screen(LogScreen(summaries))
+    for text in messages:
+        host.say_aside(text, wrong=True)
+
+
 class LogScreen(Screen[None]):
-    """A list of sittings."""
+    """The list of the sittings that were kept.
+
+    Args:
+        summaries: the sittings, the newest first
+    """
 
     PLACE: ClassVar[Place] = Place.LOG
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.LOG)
@@ -74,15 +88,18 @@ class LogScreen(Screen[None]):
         await self.action_open()
 
     async def action_open(self) -> None:
+        """Show the whole of the sitting that is chosen."""
         if (chosen := self._chosen()) is not None:
-            await host_of(self).open_review(chosen.id)
+            await host_of(self).open(Review(chosen.id))
 
     async def action_go_on(self) -> None:
+        """Go on with the sitting that is chosen, if it is unfinished."""
         chosen, app = self._chosen(), host_of(self)
         if chosen is not None and chosen.state is Progress.UNFINISHED:
-            await app.run_sitting(going_on(chosen.id, app.settings.probe))
+            await app.open(going_on(chosen.id, app.settings.probe))
 
     async def action_leave(self) -> None:
+        """Close the log."""
         await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:

@@ -1,4 +1,4 @@
-"""What is on the screen while something is read."""
+"""What is on the screen while something is read. It is the first paint: nothing heavy is imported here."""
 
 from __future__ import annotations
 
@@ -7,11 +7,15 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from tui.widgets.plain import plain
+from tui.running.requests import First, Reckoner, RunRequest, Shelf
 
 
 class OpeningScreen(Screen[None]):
-    """The name of the program, and what is going on."""
+    """The name of the program, and what it is doing before there is more to see.
+
+    Args:
+        first: what is being opened
+    """
 
     DEFAULT_CSS = """
     OpeningScreen { align: center middle; }
@@ -19,10 +23,25 @@ class OpeningScreen(Screen[None]):
     OpeningScreen #doing { color: $text-muted; padding-top: 1; }
     """
 
-    def __init__(self, doing: str) -> None:
+    def __init__(self, first: First) -> None:
         super().__init__()
-        self._doing = doing
+        self._first = first
 
     def compose(self) -> ComposeResult:
+        """Name above, and below it what is going on."""
         yield Static(Content.styled("heatbook", "bold $accent"))
-        yield Static(Content(f"{plain(self._doing)} ..."), id="doing")
+        yield Static(Content(f"{_doing(self._first)} ..."), id="doing")
+
+
+def _doing(first: First) -> str:
+    match first:
+        case RunRequest(go_on=None):
+            return "reading the plan"
+        case RunRequest():
+            return "taking the sitting up again"
+        case Shelf():
+            return "reading the shelf"
+        case Reckoner():
+            return "opening the reckoner"
+        case _:
+            return "opening the logbook"

@@ -14,10 +14,12 @@ class ActionsProvider(Provider):
     """The actions of the screen that the palette was opened over, and those that are anywhere."""
 
     async def discover(self) -> Hits:
+        """All actions, while nothing has been typed."""
         for action in self._actions():
             yield DiscoveryHit(_name(action), partial(self._run, action), help=self._help(action))
 
     async def search(self, query: str) -> Hits:
+        """The actions whose name or help matches what was typed."""
         matcher = self.matcher(query)
         for action in self._actions():
             score = max(matcher.match(_name(action)), matcher.match(action.help))

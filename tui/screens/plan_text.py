@@ -6,12 +6,19 @@ from textual.content import Content
 
 from plans.plan import Plan, Step, StepKind
 from plans.reader import ShelfPlan
-from plans.shown import counted, show_length, show_section, show_temperature
-from tui.widgets.plain import paragraphs, plain
+from plans.shown import counted
+from plans.text import plain
+from plans.units import Units
+from tui.widgets.plain import paragraphs
 
 
-def plan_text(found: ShelfPlan, inch: bool = False) -> Content:
-    """A plan: what it is about, its bars and its steps; or what is wrong with it."""
+def plan_text(found: ShelfPlan, units: Units = Units.METRIC) -> Content:
+    """A plan as text: what it is about, its bars and its steps; or what is wrong with it.
+
+    Args:
+        found: the plan, or why it can't be used
+        units: those in which its figures are shown
+    """
     plan = found.plan
     if plan is None:
         faults = "\n".join(plain(line) for line in str(found.error).splitlines())
@@ -20,23 +27,21 @@ def plan_text(found: ShelfPlan, inch: bool = False) -> Content:
     lines = [Content.assemble((plain(plan.title), "bold"), "\n\n", about)]
     lines.append(Content.styled("\nBars", "bold $accent"))
     lines += [
-        Content(
-            f"{plain(bar.name)}: {plain(bar.steel)}, {show_section(bar.section, inch)}, {show_length(bar.length, inch)}"
-        )
+        Content(f"{plain(bar.name)}: {plain(bar.steel)}, {units.section(bar.section)}, {units.length(bar.length)}")
         for bar in plan.bars
     ] or [Content("none named")]
     lines.append(Content.styled("\nSteps", "bold $accent"))
-    lines += [_step(number, step, plan, inch) for number, step in enumerate(plan.steps, 1)]
+    lines += [_step(number, step, plan, units) for number, step in enumerate(plan.steps, 1)]
     return Content("\n").join(lines)
 
 
-def _step(number: int, step: Step, plan: Plan, inch: bool) -> Content:
+def _step(number: int, step: Step, plan: Plan, units: Units) -> Content:
     digits = len(str(len(plan.steps)))
     parts = []
     if step.kind is not StepKind.BENCH:
         parts.append(counted(step.heats, step.counts))
     if step.targets:
         first, last = step.targets[0].fire, step.targets[-1].fire
-        fires = show_temperature(last, inch)
-        parts.append(fires if first == last else f"{show_temperature(first, inch).partition(' ')[0]} to {fires}")
+        fires = units.temperature(last)
+        parts.append(fires if first == last else f"{units.degrees(first)} to {fires}")
     return Content.assemble(f"{number:>{digits}}  ", plain(step.title), ("  " + ", ".join(parts), "$text-muted"))

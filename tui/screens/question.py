@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from textual import events
 from textual.app import ComposeResult
@@ -12,14 +13,28 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.widgets.plain import plain
+from plans.text import plain
 
-Answer = tuple[str, str, str]
-"""What it is called inside, its key, and what it says."""
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One answer that can be given to a question."""
+
+    name: str
+    """What it is called in the program; the question answers with it."""
+    key: str
+    """The key that gives it, one character."""
+    text: str
+    """What it says on the screen."""
 
 
 class Question(ModalScreen[str | None]):
-    """Asks; answers with what the answer is called inside, or None for none."""
+    """Asks, and answers with the `name` of the choice that was taken; None where none was.
+
+    Args:
+        asked: the question
+        choices: the answers to it; the first is taken by the enter key
+    """
 
     DEFAULT_CSS = """
     Question { align: center middle; background: $background 60%; }
@@ -28,14 +43,14 @@ class Question(ModalScreen[str | None]):
     Question OptionList { width: auto; min-width: 40; height: auto; border: none; padding: 0; background: $surface; }
     """
 
-    def __init__(self, asked: str, answers: Sequence[Answer]) -> None:
+    def __init__(self, asked: str, choices: Sequence[Choice]) -> None:
         super().__init__()
-        self._asked, self._answers = asked, answers
+        self._asked, self._choices = asked, choices
 
     def compose(self) -> ComposeResult:
         options = [
-            Option(Content.assemble((f" {key} ", "bold $accent"), " ", plain(text), "  "), id=name)
-            for name, key, text in self._answers
+            Option(Content.assemble((f" {one.key} ", "bold $accent"), " ", plain(one.text), "  "), id=one.name)
+            for one in self._choices
         ]
         with Vertical(id="sheet"):
             yield Static(Content(plain(self._asked)), id="asked")
@@ -45,13 +60,15 @@ class Question(ModalScreen[str | None]):
         self.dismiss(message.option.id)
 
     def key_escape(self) -> None:
+        """Answer nothing."""
         self.dismiss(None)
 
     def on_key(self, event: events.Key) -> None:
-        for name, key, _ in self._answers:
-            if event.character == key:
+        """Take the key of an answer."""
+        for one in self._choices:
+            if event.character == one.key:
                 # Or the screen below, once on top again, would take the key as its own.
                 event.stop()
                 event.prevent_default()
-                self.dismiss(name)
+                self.dismiss(one.name)
                 return

@@ -18,7 +18,7 @@ from tui.widgets.lines import KeyLine
 
 
 class Sheet(ModalScreen[None]):
-    """What is to be read stands in `reading`; a subclass says what that is, and by which actions' keys it goes away."""
+    """A sheet over the screen; a subclass says what is to be read there, and by which actions' keys it goes away."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,space,enter", "close", show=False),
@@ -36,7 +36,7 @@ class Sheet(ModalScreen[None]):
     OPENED_BY: ClassVar[str] = ""
     """The action that opens it, whose key closes it too, wherever the settings have moved it."""
     LEAVES: ClassVar[str] = "close"
-    """What its key does, at its foot."""
+    """What the foot of the sheet says that the key of `OPENED_BY` does."""
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
@@ -79,9 +79,11 @@ class Sheet(ModalScreen[None]):
                 return
 
     def action_close(self) -> None:
+        """Take the sheet away."""
         self.dismiss(None)
 
     def action_scroll(self, lines: int) -> None:
+        """Scroll by so many lines, up where that is below zero."""
         self.list.scroll_relative(y=lines, animate=False)
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:

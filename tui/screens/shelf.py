@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import ClassVar
 
 from textual import events
@@ -16,15 +17,15 @@ from textual.widgets.option_list import Option
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
+from plans.text import plain
 from tui.actions import Place, bindings
-from tui.running.making_requests import going_on, rehearsal_of, sitting_of
-from tui.running.opening import OnShelf
+from tui.running.loading import OnShelf, read_shelf
+from tui.running.requests import LogList, Reckoner, going_on, rehearsal_of, sitting_of
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
 from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import plain
 
 _SIDE_FROM = 100
 _OFFERED = 3
@@ -33,8 +34,20 @@ _SPEED = 10.0
 """Of a rehearsal begun from here."""
 
 
+async def open_shelf(host: Host) -> None:
+    """Read what is on the shelf, in a thread, and show it; what is wrong with the log is told."""
+    found = await asyncio.to_thread(read_shelf, host.folders, host.logbook)
+    await host.push_screen(ShelfScreen(found))
+    for text in found.messages:
+        host.say_aside(text, wrong=True)
+
+
 class ShelfScreen(Screen[None]):
-    """A list, and beside it what the chosen line is about."""
+    """The shelf: a list of sittings to go on with and of plans, and beside it what the chosen line is about.
+
+    Args:
+        found: what is on the shelf
+    """
 
     PLACE: ClassVar[Place] = Place.SHELF
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SHELF)
@@ -86,30 +99,36 @@ class ShelfScreen(Screen[None]):
         await self.action_begin()
 
     async def action_begin(self) -> None:
+        """Begin the plan that is chosen, or go on with the sitting that is."""
         chosen, app = self._chosen(), host_of(self)
         if chosen in self._unfinished:
-            await app.run_sitting(going_on(chosen, app.settings.probe))
-        elif (plan := self._plan(chosen)) is not None and plan.plan is not None:
-            await app.run_sitting(sitting_of(plan.plan, app.settings.probe))
+            await app.open(going_on(chosen, app.settings.probe))
+        elif (plan := self._plan(chosen)) is not None and (found := plan.plan) is not None:
+            await app.open(sitting_of(lambda: found, app.settings.probe))
 
     async def action_rehearse(self) -> None:
+        """Begin a rehearsal of the plan that is chosen."""
         plan = self._plan(self._chosen())
         if plan is not None and (found := plan.plan) is not None:
             app = host_of(self)
-            await app.run_sitting(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
+            await app.open(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
 
     async def action_log(self) -> None:
-        await host_of(self).open_log()
+        """Show the log."""
+        await host_of(self).open(LogList())
 
     async def action_reckoner(self) -> None:
-        await host_of(self).open_reckoner()
+        """Show the reckoner."""
+        await host_of(self).open(Reckoner())
 
     def action_pedal(self) -> None:
+        """Ask for the pedal, to learn its key."""
         from tui.screens.learn_pedal import learn_pedal
 
         learn_pedal(host_of(self))
 
     async def action_leave(self) -> None:
+        """Close the shelf."""
         await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
@@ -141,7 +160,7 @@ class ShelfScreen(Screen[None]):
         plan = self._plan(chosen)
         if plan is None:
             return Content("")
-        return plan_text(plan, host_of(self).settings.inch)
+        return plan_text(plan, host_of(self).settings.units)
 
 
 def _plan_row(plan: ShelfPlan) -> Content:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
-from plans.shown import ZERO_CELSIUS
+from plans.units import INCH, ZERO_CELSIUS, Units
 
 Tick = tuple[float, str]
 """Where a label belongs, in SI, and what it says."""
@@ -21,13 +21,16 @@ class Axis:
     """One axis; a value in SI is shown as `value * factor + offset`."""
 
     unit: str
+    """Name of the unit that the labels are in."""
     factor: float = 1.0
+    """What a value in SI is multiplied by for a label."""
     offset: float = 0.0
+    """What is added after that."""
     steps: tuple[float, ...] = _ROUND
     """Round steps, rising, as shown."""
 
     def shown(self, value: float) -> float:
-        """As the labels have it."""
+        """A value in SI as the labels give it."""
         return value * self.factor + self.offset
 
     def step(self, low: float, high: float, labels: int) -> float:
@@ -68,8 +71,15 @@ TIME = _Time("s", steps=_TIMES)
 CELSIUS = Axis("degC", offset=-ZERO_CELSIUS, steps=_DEGREES)
 FAHRENHEIT = Axis("degF", factor=1.8, offset=-459.67, steps=_DEGREES)
 TEMPERATURES = (CELSIUS, FAHRENHEIT)
+MILLIMETRES = Axis("mm", factor=1000.0)
+INCHES = Axis("in", factor=1 / INCH)
 
 
-def temperature(inch: bool) -> Axis:
-    """Temperatures [K] in degC, or in degF."""
-    return FAHRENHEIT if inch else CELSIUS
+def temperature(units: Units) -> Axis:
+    """The axis of temperatures [K], in degC or degF as the units have it."""
+    return FAHRENHEIT if units is Units.INCH else CELSIUS
+
+
+def length(units: Units) -> Axis:
+    """The axis of lengths [m], in millimetres or in decimal inches."""
+    return INCHES if units is Units.INCH else MILLIMETRES

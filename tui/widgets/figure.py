@@ -13,10 +13,11 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
 from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown, ink_on, rgb_of
 from tui.widgets.painting import Picture, big_line, big_words
-from tui.widgets.plain import clip, plain
+from tui.widgets.plain import clip
 
 Align = Literal["left", "center", "right"]
 

@@ -28,9 +28,11 @@ class GlowData:
     """Temperatures over a plane; equal only to itself."""
 
     begin: float = 0.0
+    """Left edge, in SI, of what the axis measures."""
     end: float = 1.0
-    """Edges, in the unit of the axis."""
+    """Right edge, in SI, of what the axis measures."""
     across: Axis = TIME
+    """The axis below the plane."""
     at: Callable[[float, float], float] | None = None
     """Temperature [K] at a place across, and a height from 0 at the middle to 1 at the upper or lower edge."""
     mark: float | None = None

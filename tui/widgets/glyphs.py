@@ -13,7 +13,7 @@ ROWS = 7
 
 @dataclass(frozen=True, slots=True)
 class Glyph:
-    """One letter."""
+    """The mask of one big letter."""
 
     rows: tuple[str, ...]
     """Seven rows of `#` and `.`, all of the same length."""

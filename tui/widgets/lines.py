@@ -11,7 +11,8 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tui.widgets.plain import clip, plain
+from plans.text import plain
+from tui.widgets.plain import clip
 
 
 class SplitLine(Widget):

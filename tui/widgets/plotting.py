@@ -94,7 +94,9 @@ class Dots:
     """How a cell is divided into dots."""
 
     across: int
+    """Columns of dots in a cell."""
     down: int
+    """Rows of dots in a cell."""
     bits: tuple[tuple[int, ...], ...]
     """For each column of dots in a cell, the bit of each dot from the top."""
     characters: str

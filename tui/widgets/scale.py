@@ -11,11 +11,12 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
+from plans.units import Units
 from tui.widgets.cached_drawing import CachedDrawing
 from tui.widgets.contrast import RGB, glow_shown
-from tui.widgets.degrees import degrees, unit
 from tui.widgets.label_rows import rows_for_labels
-from tui.widgets.plain import fill, plain
+from tui.widgets.plain import fill
 
 _BODY = {(False, False): "  ", (True, False): "▀▀", (False, True): "▄▄", (True, True): "██"}
 _GUTTER = 4
@@ -29,9 +30,9 @@ class ScaleData:
     limits: tuple[tuple[float, str], ...] = ()
     """Temperature [K] and label, the most important first: where there are more than rows, the last ones go."""
     skin: float | None = None
-    """[K]"""
+    """Temperature of the skin [K]; None where it is not known."""
     middle: float | None = None
-    """[K]"""
+    """Temperature of the middle [K]; None where it is not known."""
     low: float | None = None
     """Foot of the scale [K]; None lets the limits decide."""
     high: float | None = None
@@ -55,12 +56,16 @@ class ScaleLine:
     """One row: the body and the axis, then a label and what kind it is (`limit`, `skin`, `middle` or `axis`)."""
 
     body: str
+    """The cells of the work's body, which reaches from skin to middle."""
     axis: str
+    """The cells of the axis, with a tick at a limit."""
     label: str
+    """The label, filled to the width that is left."""
     kind: str
+    """What the label is: `limit`, `skin`, `middle` or `axis`."""
 
 
-def scale_lines(height: int, width: int, data: ScaleData, *, fahrenheit: bool = False) -> list[ScaleLine]:
+def scale_lines(height: int, width: int, data: ScaleData, units: Units = Units.METRIC) -> list[ScaleLine]:
     """The scale, `height` rows of `width` cells each.
 
     On the left a body that reaches from skin to middle, then the axis with a tick at each limit, then the labels, each
@@ -85,14 +90,14 @@ def scale_lines(height: int, width: int, data: ScaleData, *, fahrenheit: bool = 
     labels = {}
     for row, (kelvin, name, kind) in zip(places, named, strict=True):
         off = "▲" if kelvin > high else "▼" if kelvin < low else ""
-        labels[row] = (fill(f"{degrees(kelvin, fahrenheit):.0f} {name} {off}", label_width), kind)
+        labels[row] = (fill(f"{units.degrees(kelvin)} {name} {off}", label_width), kind)
     lines = []
     for row in range(rows):
         label, kind = labels.get(row, (" " * label_width, "axis"))
         axis = "┼" if row in ticks else "┬" if row == 0 else "│"
         lines.append(_cut(ScaleLine(_BODY[2 * row in filled, 2 * row + 1 in filled], axis, label, kind), width))
     if rows < height:
-        lines.append(_cut(ScaleLine("  ", "┴", fill(unit(fahrenheit), label_width), "axis"), width))
+        lines.append(_cut(ScaleLine("  ", "┴", fill(units.degree, label_width), "axis"), width))
     return lines
 
 
@@ -125,7 +130,8 @@ class UprightScale(CachedDrawing):
     data: reactive[ScaleData] = reactive(ScaleData())
     glow: reactive[RGB | None] = reactive(None)
     """Colour of the body; None leaves the theme's."""
-    fahrenheit: reactive[bool] = reactive(False)
+    units: reactive[Units] = reactive(Units.METRIC)
+    """The units that the labels are in."""
 
     def show(self, data: ScaleData, *, glow: RGB | None = None) -> None:
         """Show the work between its limits, its body in the colour of its glow."""
@@ -137,7 +143,7 @@ class UprightScale(CachedDrawing):
         if (glow := glow_shown(self.glow, self.app)) is not None:
             body += Style(color=Color.from_rgb(*glow))
         strips = []
-        for line in scale_lines(height, width, self.data, fahrenheit=self.fahrenheit):
+        for line in scale_lines(height, width, self.data, self.units):
             pieces = (
                 Segment(line.body, body),
                 Segment(line.axis, styles["axis"]),

@@ -10,8 +10,9 @@ from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
 
+from plans.text import plain
 from tui.widgets.cached_drawing import CachedDrawing
-from tui.widgets.plain import fill, plain
+from tui.widgets.plain import fill
 from tui.widgets.tally import tally_text
 
 _SIGNS = {"done": "√", "current": "►", "next": "·", "later": " "}
@@ -25,10 +26,11 @@ class StepLine:
     """One step as the list shows it."""
 
     title: str
+    """The step's title, as its plan has it."""
     done: int = 0
-    """Finished heats."""
+    """How many of its heats are finished."""
     planned: int = 1
-    """Planned heats."""
+    """How many heats are planned, those that are finished included."""
 
 
 def step_lines(

@@ -9,9 +9,10 @@ from math import ceil
 
 from rich.cells import cell_len
 
+from plans.text import plain
 from tui.widgets.axes import CELSIUS, TIME, Axis
 from tui.widgets.label_rows import rows_for_labels
-from tui.widgets.plain import clip, fill, plain
+from tui.widgets.plain import clip, fill
 from tui.widgets.plotting import BRAILLE, HALF_BLOCKS, Curve, Extent, Grid, extents
 
 Shade = tuple[float, float, str]
@@ -32,11 +33,15 @@ class TraceData:
     end: float = 60.0
     """Right edge [s]."""
     measured: Curve = field(default_factory=Curve)
+    """The curve that is drawn whole."""
     modelled: Curve = field(default_factory=Curve)
+    """The curve that is drawn dotted."""
     spans: Sequence[Shade] = ()
+    """Stretches of time that are shaded: heats."""
     limits: Sequence[tuple[float, str]] = ()
     """Temperature [K] and label, the most important first."""
     flags: Sequence[Flag] = ()
+    """Calls, each with its mark."""
     now: float | None = None
     """Where the upright line for the present stands [s]."""
     low: float | None = None
@@ -44,7 +49,9 @@ class TraceData:
     high: float | None = None
     """Top [K]; None lets curves and limits decide."""
     across: Axis = TIME
+    """What the axis from left to right measures."""
     up: Axis = CELSIUS
+    """What the axis from bottom to top measures."""
 
 
 class Role(IntEnum):

@@ -6,20 +6,24 @@ from plans.logbook.exports.document import to_document_text
 from plans.logbook.exports.page import to_page
 from plans.logbook.exports.rows import to_rows
 from plans.logbook.kept_sitting import KeptSitting
+from plans.units import Units
 
-_FORMS = {"csv": to_rows, "json": to_document_text, "html": to_page}
+_FORMS = ("csv", "json", "html")
 
 
-def export(kept: KeptSitting, form: str) -> str:
+def export(kept: KeptSitting, form: str, units: Units = Units.METRIC) -> str:
     """The sitting as text; to be written as UTF-8, with no newline changed.
 
     Args:
         kept: the sitting, with its figures worked out
         form: "csv" (`rows`), "json" (`document`) or "html" (`page`)
+        units: that the page shows every figure in; rows and documents are metric, with the unit in their names
 
     Raises:
         ValueError: there is no such form.
     """
     if form not in _FORMS:
         raise ValueError(f"a sitting can be exported as {', '.join(_FORMS)}, not as {form!r}")
-    return _FORMS[form](kept)
+    if form == "html":
+        return to_page(kept, units)
+    return to_rows(kept) if form == "csv" else to_document_text(kept)

@@ -31,8 +31,8 @@ import json
 from typing import Any
 
 from plans.logbook.kept_sitting import KeptSitting, to_document
-from plans.shown import celsius
 from plans.trace import Trace
+from plans.units import celsius
 
 _VERSION = 1
 

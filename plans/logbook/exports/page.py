@@ -15,14 +15,15 @@ from plans.phase import IN_SOMETHING
 from plans.shown import show_clock, show_duration
 from plans.sitting.calls import Call
 from plans.sitting.limits import LimitName
+from plans.units import Units
 
 
-def to_page(kept: KeptSitting) -> str:
-    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text."""
-    return "\n".join(_page(Timeline.of(kept))) + "\n"
+def to_page(kept: KeptSitting, units: Units = Units.METRIC) -> str:
+    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written."""
+    return "\n".join(_page(Timeline.of(kept), units)) + "\n"
 
 
-def _page(timeline: Timeline) -> Iterator[str]:
+def _page(timeline: Timeline, units: Units) -> Iterator[str]:
     kept = timeline.kept
     yield "<!DOCTYPE html>"
     yield '<html lang="en">'
@@ -37,10 +38,10 @@ def _page(timeline: Timeline) -> Iterator[str]:
     yield "</head>"
     yield "<body>"
     yield from _head(timeline)
-    yield from _trace(timeline)
-    yield from heat_tables(timeline)
+    yield from _trace(timeline, units)
+    yield from heat_tables(timeline, units)
     yield from cooling_table(timeline)
-    yield from call_table(timeline)
+    yield from call_table(timeline, units)
     yield from note_table(timeline)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
@@ -111,10 +112,10 @@ _CURVES = {
 }
 
 
-def _trace(timeline: Timeline) -> Iterator[str]:
+def _trace(timeline: Timeline, units: Units) -> Iterator[str]:
     drawn = [curve for curve in curves(timeline) if curve.pieces]
     yield '<section><h2>Trace</h2>\n<figure><div class="wide"><div class="strips">'
-    yield from pictures(timeline, drawn)
+    yield from pictures(timeline, drawn, units)
     yield "</div></div>"
     yield "<figcaption>"
     for kind in (kind for kind in _CURVES if any(curve.kind == kind for curve in drawn)):

@@ -8,15 +8,16 @@ from html import escape
 from itertools import pairwise
 
 from plans.logbook.exports.timeline import LimitStretch, Timeline
-from plans.logbook.exports.writing import in_markup
+from plans.logbook.exports.writing import degree_sign, in_markup
 from plans.logbook.figures import Span
 from plans.logbook.thinning import Points, thin
 from plans.phase import IN_SOMETHING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
-from plans.shown import celsius, kelvin, show_clock, show_duration
+from plans.shown import show_clock, show_duration
 from plans.sitting.calls import Call, Shape
 from plans.sitting.events import Called
+from plans.units import Units, kelvin
 
 WIDTH, HEIGHT = 1200.0, 330.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
@@ -66,14 +67,14 @@ def curves(timeline: Timeline) -> list[Curve]:
     return [Curve("fire", measured), Curve("middle", middle), Curve("modelled", skin)]
 
 
-def pictures(timeline: Timeline, drawn: list[Curve]) -> Iterator[str]:
+def pictures(timeline: Timeline, drawn: list[Curve], units: Units) -> Iterator[str]:
     """The sitting as SVG, one strip after the other, all on the same scale."""
     limits = timeline.limits()
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
     strips, longest = timeline.strips()
     for number, (begin, end) in enumerate(strips, 1):
-        yield "".join(_Strip(timeline, number, begin, end, longest, celsius(top)).draw(drawn, limits))
+        yield "".join(_Strip(timeline, number, begin, end, longest, top, units).draw(drawn, limits))
 
 
 def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
@@ -94,12 +95,17 @@ def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
 class _Strip:
     """One strip: from time and temperature to places in the picture."""
 
-    def __init__(self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float) -> None:
+    def __init__(
+        self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float, units: Units
+    ) -> None:
         self._retold = timeline
         self._number = number
         self._begin, self._end = begin, end
         self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
-        self._top = -(-(top + 20) // 100) * 100
+        self._units = units
+        self._line_every, room = (400, 40) if units is Units.INCH else (200, 20)
+        half = self._line_every // 2
+        self._top = -(-(units.to_degrees(top) + room) // half) * half
         self._right = self._x(end)
         wanted = longest / _MOST_TICKS
         self._tick = next((tick for tick in _TICKS if tick >= wanted), _TICKS[-1])
@@ -130,7 +136,7 @@ class _Strip:
 
     def _y(self, value: float) -> float:
         """Where a temperature lies [K]."""
-        return _BOTTOM - min(max(celsius(value) / self._top, 0.0), 1.0) * (_BOTTOM - _TOP)
+        return _BOTTOM - min(max(self._units.to_degrees(value) / self._top, 0.0), 1.0) * (_BOTTOM - _TOP)
 
     def _shows(self, began: float, ended: float) -> bool:
         return ended > self._begin and began < self._end
@@ -145,12 +151,12 @@ class _Strip:
             yield f'<text class="tally" x="{(left + right) / 2:.1f}" y="{_HEATS_AT:g}">{heat}</text>'
 
     def _grid(self) -> Iterator[str]:
-        for value in range(0, round(self._top) + 1, 200):
-            y = self._y(kelvin(value))
+        for value in range(0, round(self._top) + 1, self._line_every):
+            y = self._y(self._units.from_degrees(value))
             kind = "base" if value == 0 else "line"
             yield f'<path class="{kind}" d="M{_LEFT:g} {y:.1f}H{self._right:.1f}"/>'
             yield f'<text class="scale" x="{_LEFT - 7:g}" y="{y + 4:.1f}">{value}</text>'
-        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">°C</text>'
+        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">{degree_sign(self._units)}</text>'
         at = -(-self._begin // self._tick) * self._tick
         while at <= self._end:
             x = self._x(at)
@@ -183,7 +189,7 @@ class _Strip:
             yield f'<path class="limit {kind}" d="M{left:.1f} {y:.1f}H{right:.1f}"/>'
             if named.get(limit.name) != limit.kelvin and right - left > 66:
                 named[limit.name] = limit.kelvin
-                said = f"{limit.name} {celsius(limit.kelvin):.0f}"
+                said = f"{limit.name} {self._units.degrees(limit.kelvin)}"
                 crowded = any(
                     0 < other.kelvin - limit.kelvin < _CROWDED for other in limits if other.began == limit.began
                 )
@@ -203,7 +209,7 @@ class _Strip:
             if self._begin <= called.at <= self._end:
                 y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
                 yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
-                yield f"<title>{escape(_said(called))}</title>{call_mark(called.call)}</g>"
+                yield f"<title>{escape(_said(called, self._units))}</title>{call_mark(called.call)}</g>"
 
     def _notes(self) -> Iterator[str]:
         for number, note in enumerate(self._retold.state.notes, 1):
@@ -213,8 +219,10 @@ class _Strip:
                 yield f'<text class="note" y="3.5">{number}</text></g>'
 
 
-def _said(called: Called) -> str:
-    at = "" if called.kelvin is None else f", {celsius(called.kelvin):.0f} °C {called.basis.value}"
+def _said(called: Called, units: Units) -> str:
+    at = ""
+    if called.kelvin is not None:
+        at = f", {units.degrees(called.kelvin)} {degree_sign(units)} {called.basis.value}"
     return f"{show_clock(called.at)} {called.call.value}{at}"
 
 

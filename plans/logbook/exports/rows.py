@@ -27,10 +27,11 @@ from typing import Final
 
 from plans.logbook.kept_sitting import KeptSitting
 from plans.reading import Reading
-from plans.shown import celsius
 from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
 from plans.sitting.state import State
+from plans.text import plain
 from plans.trace import Trace
+from plans.units import celsius
 
 COLUMNS: Final = (
     "seconds",
@@ -172,17 +173,13 @@ def _number(value: float, decimals: int) -> str:
 
 def _fault(reading: Reading) -> str:
     """Why there is none, in words that are read again as a fault."""
-    fault = _on_one_line(reading.fault or "") or "missing"
-    plain = _PLAIN.match(fault) and fault.lower() not in _NO_FAULT
-    return fault if plain else f"fault {fault}"
+    fault = plain(reading.fault or "").strip() or "missing"
+    is_word = _PLAIN.match(fault) and fault.lower() not in _NO_FAULT
+    return fault if is_word else f"fault {fault}"
 
 
 def _word(said: Said) -> str:
     """The word as it would be typed; only a note has text after it."""
     if said.word is not Word.NOTE:
         return said.word.value
-    return f"{said.word.value} {_on_one_line(said.text) or '?'}"
-
-
-def _on_one_line(text: str) -> str:
-    return "".join(char if char.isprintable() else " " for char in text).strip()
+    return f"{said.word.value} {plain(said.text).strip() or '?'}"

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
 from typing import Any
 
 from plans.logbook.exports.timeline import Timeline
-from plans.logbook.exports.writing import in_markup
+from plans.logbook.exports.writing import degree_sign, in_markup
 from plans.plan import Step
-from plans.shown import celsius, kelvin, show_clock, show_length, show_section
+from plans.shown import show_clock
+from plans.units import Units, celsius, kelvin
 from plans.warmth.glow import screen_glow
 
 
-def heat_tables(timeline: Timeline) -> Iterator[str]:
+def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:
     """A table of heats for each step that was come to."""
     yield "<section><h2>Heats</h2>"
     steps = timeline.kept.figures.get("steps", ())
@@ -22,10 +24,10 @@ def heat_tables(timeline: Timeline) -> Iterator[str]:
         step = timeline.plan.steps[shown["step"] - 1] if timeline.plan else None
         kind = "step-heats" if shown["heats"] else "step-heats bare"
         yield f'<div class="{kind}"><h3>{shown["step"]} {in_markup(shown["title"])}</h3>'
-        if step is not None and (aims := _aims(step)):
+        if step is not None and (aims := _aims(step, units)):
             yield f'<p class="about">{aims}</p>'
         if shown["heats"]:
-            yield from _heat_table(step.counts if step else "heat", shown["heats"])
+            yield from _heat_table(step.counts if step else "heat", shown["heats"], units)
         yield "</div>"
     yield "</section>"
 
@@ -66,7 +68,7 @@ def _happened(seconds: float | None) -> str:
     return "went back before" if seconds is None else f"{seconds:.0f} s"
 
 
-def call_table(timeline: Timeline) -> Iterator[str]:
+def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
     """What was called out to the smith; nothing where nothing was."""
     calls = timeline.state.calls
     if not calls:
@@ -77,7 +79,7 @@ def call_table(timeline: Timeline) -> Iterator[str]:
             call.call.value,
             str(call.step + 1),
             str(call.heat),
-            _degrees(None if call.kelvin is None else celsius(call.kelvin)),
+            _degrees(None if call.kelvin is None else celsius(call.kelvin), units),
             "" if call.kelvin is None else call.basis.value,
         )
         for call in calls
@@ -101,10 +103,10 @@ def note_table(timeline: Timeline) -> Iterator[str]:
     yield "</section>"
 
 
-def _aims(step: Step) -> str:
+def _aims(step: Step, units: Units) -> str:
     """What the step was to reach, in a line; empty where nothing is said."""
-    section = [] if step.reach is None else [show_section(step.reach)]
-    length = [] if step.reach_length is None else [f"{show_length(step.reach_length)} long"]
+    section = [] if step.reach is None else [units.section(step.reach)]
+    length = [] if step.reach_length is None else [f"{units.length(step.reach_length)} long"]
     aims = ", ".join(section + length)
     return f"to reach {aims}" if aims else ""
 
@@ -113,41 +115,44 @@ def _time(seconds: float | None) -> str:
     return show_clock(seconds) if seconds else ""
 
 
-def _degrees(value: float | None) -> str:
-    return "" if value is None else f"{value:.0f} °C"
+def _degrees(value: float | None, units: Units) -> str:
+    return "" if value is None else f"{units.degrees(kelvin(value))} {degree_sign(units)}"
 
 
-def _glowing(value: float | None) -> str:
+def _glowing(value: float | None, units: Units) -> str:
     """A temperature with a spot of its own colour."""
     if value is None:
         return ""
     colour = "".join(f"{channel:02x}" for channel in screen_glow(max(kelvin(value), 0.0)))
-    return f'<i style="background:#{colour}"></i>{_degrees(value)}'
+    return f'<i style="background:#{colour}"></i>{_degrees(value, units)}'
 
 
 def _too_cold(seconds: float | None) -> str:
     return f'<span class="alarmed">{show_clock(seconds)}</span>' if seconds and seconds >= 0.5 else ""
 
 
-_COLUMNS: tuple[tuple[str, str, Callable[[Any], str]], ...] = (
-    ("in fire", "in_fire_seconds", _time),
-    ("soak", "soak_seconds", _time),
-    ("leaving", "leaving_celsius", _glowing),
-    ("struck", "strike_seconds", _time),
-    ("lowest struck", "lowest_struck_celsius", _glowing),
-    ("too cold", "too_cold_seconds", _too_cold),
-    ("air", "air_seconds", _time),
-    ("held", "hold_seconds", _time),
-    ("peak", "peak_celsius", _degrees),
-    ("basis", "basis", str),
-)
+def _columns(units: Units) -> tuple[tuple[str, str, Callable[[Any], str]], ...]:
+    """Each column of a heat's figures: its heading, its key in the figures, and how a figure is shown."""
+    return (
+        ("in fire", "in_fire_seconds", _time),
+        ("soak", "soak_seconds", _time),
+        ("leaving", "leaving_celsius", partial(_glowing, units=units)),
+        ("struck", "strike_seconds", _time),
+        ("lowest struck", "lowest_struck_celsius", partial(_glowing, units=units)),
+        ("too cold", "too_cold_seconds", _too_cold),
+        ("air", "air_seconds", _time),
+        ("held", "hold_seconds", _time),
+        ("peak", "peak_celsius", partial(_degrees, units=units)),
+        ("basis", "basis", str),
+    )
 
 
-def _heat_table(counts: str, heats: Sequence[Mapping[str, Any]]) -> Iterator[str]:
-    cells = [[show(heat.get(key)) for _, key, show in _COLUMNS] for heat in heats]
-    used = [index for index in range(len(_COLUMNS)) if any(row[index] for row in cells)]
+def _heat_table(counts: str, heats: Sequence[Mapping[str, Any]], units: Units) -> Iterator[str]:
+    columns = _columns(units)
+    cells = [[show(heat.get(key)) for _, key, show in columns] for heat in heats]
+    used = [index for index in range(len(columns)) if any(row[index] for row in cells)]
     rows = ([str(heat["heat"]), *(row[index] for index in used)] for heat, row in zip(heats, cells, strict=True))
-    yield from _table([counts, *(_COLUMNS[index][0] for index in used)], rows)
+    yield from _table([counts, *(columns[index][0] for index in used)], rows)
 
 
 def _table(

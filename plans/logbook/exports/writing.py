@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from html import escape
 
+from plans.units import Units
+
 _KEPT = frozenset("\n\t")
 
 
@@ -14,3 +16,8 @@ def in_markup(text: str) -> str:
     those that turn the direction of writing.
     """
     return escape("".join(char if char.isprintable() or char in _KEPT else "\ufffd" for char in text), quote=True)
+
+
+def degree_sign(units: Units) -> str:
+    """The unit of a temperature as a page writes it: "°C" or "°F"."""
+    return units.degree.replace("deg", "°")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from plans.plan import PhaseKind
-from plans.shown import celsius, fahrenheit
 from plans.sitting.calls import Call, Role
 from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance
 from plans.sitting.spoken.saying import Kind, Saying, Urgency, counted, number
+from plans.units import Units
 
 _URGENCY = {
     Role.PROMPT: Urgency.PROMPT,
@@ -79,10 +79,9 @@ def heat_count(seen: Glance) -> Saying:
     return Saying(text, Urgency.ASIDE, Kind.COUNT)
 
 
-def target(kelvin: float, inch: bool) -> Saying:
-    """What the heat aims at [K]."""
-    degrees = fahrenheit(kelvin) if inch else celsius(kelvin)
-    return Saying(f"heat to {degrees:.0f} degrees", Urgency.ASIDE, Kind.TARGET)
+def target(kelvin: float, units: Units) -> Saying:
+    """What the heat aims at, a temperature [K], said in degrees of the units that are set."""
+    return Saying(f"heat to {units.degrees(kelvin)} degrees", Urgency.ASIDE, Kind.TARGET)
 
 
 def begun(phase: PhaseKind) -> Saying:

@@ -11,6 +11,7 @@ from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event
 from plans.sitting.glance import Glance
 from plans.sitting.spoken import phrases
 from plans.sitting.spoken.saying import Kind, Saying, Volume
+from plans.units import Units
 
 COUNTDOWN = (30, 20, 10, 5)
 """Marks of hammer time that are said [s]."""
@@ -29,12 +30,12 @@ class Talk:
 
     Args:
         volume: how much is said
-        inch: degF in place of degC
+        units: that temperatures are said in
     """
 
-    def __init__(self, volume: Volume = Volume.NORMAL, inch: bool = False) -> None:
+    def __init__(self, volume: Volume = Volume.NORMAL, units: Units = Units.METRIC) -> None:
         self.volume = volume
-        self._inch = inch
+        self._units = units
         self._step = 0
         self._count = (0, 0)
         self._place: _Place | None = None
@@ -116,7 +117,7 @@ class Talk:
             if seen.heats > 1:
                 yield Volume.NORMAL, phrases.heat_count(seen)
             if seen.phase is PhaseKind.FIRE and seen.heat_to is not None:
-                yield Volume.ALL, phrases.target(seen.heat_to, self._inch)
+                yield Volume.ALL, phrases.target(seen.heat_to, self._units)
         yield (Volume.ALL if _expected(fresh) else Volume.NORMAL), phrases.begun(seen.phase)
 
     def _of_calls(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:

@@ -138,19 +138,12 @@ def test_shares_no_code_with_the_warm_model() -> None:
     check = "import sys, devices.rehearsal.{0}; print(sorted(m for m in sys.modules if m.startswith('plans.warmth')))"
     for module in ("bar", "forge", "probe"):
         found = subprocess.run(
-            [sys.executable, "-c", check.format(module).replace("import sys,", _WITHOUT_FRONT)],
+            [sys.executable, "-c", check.format(module)],
             capture_output=True,
             text=True,
             check=True,
         )
         assert found.stdout.strip() == "[]", module
-
-
-# The package's front imports the sitting, and that the warm model; asked here is what the module itself needs.
-_WITHOUT_FRONT = "import sys, types; front = types.ModuleType('devices.rehearsal'); import devices; "
-_WITHOUT_FRONT += (
-    "front.__path__ = [devices.__path__[0] + '/rehearsal']; sys.modules['devices.rehearsal'] = front; import "
-)
 
 
 def test_goes_its_own_way_beside_the_warm_model(plan: Plan) -> None:

@@ -6,7 +6,7 @@ import queue
 import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager, suppress
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -158,19 +158,6 @@ def test_the_speed_may_change_while_it_waits(plan: Plan) -> None:
     assert program.sitting.now >= 30.0
     with pytest.raises(ValueError, match="above zero"):
         program.rehearsal.speed = 0.0
-
-
-def test_stands_still_while_held(plan: Plan) -> None:
-    with running(plan, 1) as program:
-        program.run(until=5.0)
-        program.rehearsal.hold()
-        # At most the moment that had already begun still comes.
-        with suppress(queue.Empty):
-            program.take_one(patience=0.3)
-        with pytest.raises(queue.Empty):
-            program.take_one(patience=0.3)
-        program.rehearsal.release()
-        program.run(until=10.0)
 
 
 def test_an_answer_out_of_turn_does_nothing(plan: Plan) -> None:

@@ -42,7 +42,7 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--heatbook", default="", help="how the program is called, if not as a module of this Python")
     chosen = parser.parse_args()
-    heatbook = tuple(chosen.heatbook.split()) or (sys.executable, "-m", "tui.cli.main")
+    heatbook = tuple(chosen.heatbook.split()) or (sys.executable, "-m", "tui.cli")
     if chosen.port:
         _print([play_on_port(heatbook, chosen.seed, chosen.quick)], chosen.json)
         return

@@ -57,7 +57,7 @@ class Program:
         command: how it is called
     """
 
-    def __init__(self, folder: Path, command: tuple[str, ...] = (sys.executable, "-m", "tui.cli.main")) -> None:
+    def __init__(self, folder: Path, command: tuple[str, ...] = (sys.executable, "-m", "tui.cli")) -> None:
         self.folder = folder
         self._command = command
         self._environment = os.environ | {"HEATBOOK_HOME": str(folder / "home")}

@@ -30,7 +30,8 @@ from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Call, Called, Said, Tick, WentOn, Word
-from plans.sitting.words import WordError
+from plans.sitting.words import WordError, parse_word
+from plans.text import plain
 from plans.trace import Trace
 
 Tell = Callable[..., Any]
@@ -182,6 +183,20 @@ def test_rows_run_again_give_the_same_heats_and_calls(
     assert again.state.calls == story.sitting.state.calls
     assert [note["at_seconds"] for note in second["notes"]] == [note["at_seconds"] for note in first["notes"]]
     assert again.measured.times == story.sitting.measured.times
+
+
+@settings(deadline=None, max_examples=60)
+@given(typed=st.text(st.characters(codec=None, categories=None), max_size=40).filter(lambda text: plain(text).strip()))
+def test_a_note_in_the_rows_is_read_again_as_it_was_kept(
+    trial: Plan, telling: Any, tmp_path_factory: Any, typed: str
+) -> None:
+    """Typed on the screen, typed on a line, or written out and read: one rule says what becomes of it."""
+    kept = telling(Sitting(trial, None)).say(plain(typed).strip()).kept(Progress.UNFINISHED)
+    path = tmp_path_factory.mktemp("rows") / "sitting.csv"
+    path.write_text(export(kept, "csv"), encoding="utf-8", newline="")
+    again = [entry for entry in read_recording(path) if isinstance(entry, Said) and entry.word is Word.NOTE]
+    assert [said.text for said in again] == [plain(typed).strip()]
+    assert parse_word(f"note {typed}", 0.0).text == plain(typed).strip()
 
 
 # The document

@@ -15,8 +15,8 @@ import pytest
 from plans.logbook.figures import figures, spans
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn
-from plans.shown import celsius
 from plans.sitting.events import Call, Word
+from plans.units import celsius
 
 Tell = Callable[..., Any]
 NEXT, OUT, ON, BACK, UNDO = Word.NEXT, Word.OUT, Word.ON, Word.BACK, Word.UNDO

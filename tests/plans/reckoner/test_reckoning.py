@@ -10,13 +10,13 @@ from plans.reckoned import Reckoned
 from plans.reckoner.cooling import reckon_cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning, columns
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.temper import reckon_temper
-from plans.reckoner.units import LENGTH, SECONDS, TEMPERATURE
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
+from plans.units import Units, kelvin
 
 SOURCE, OTHER = "a book", "a paper"
 
@@ -39,7 +39,15 @@ EXAMPLE = Reckoning(
         figure("later_seconds", "second one", 80.0),
         figure("last_seconds", "third", 90.0, OTHER, "so so."),
         Figure("never_celsius", "fourth", None, TEMPERATURE, "it never does"),
-        Fact("name", "fifth", ["a", "b"], lambda inch: "inches" if inch else "metric", "published", "fair", SOURCE),
+        Fact(
+            "name",
+            "fifth",
+            ["a", "b"],
+            lambda units: "inches" if units is Units.INCH else "metric",
+            "published",
+            "fair",
+            SOURCE,
+        ),
     ),
 )
 
@@ -86,7 +94,7 @@ def test_a_long_cell_does_not_push_the_others_out() -> None:
 
 
 def test_lines_in_inches() -> None:
-    lines = EXAMPLE.lines(inch=True)
+    lines = EXAMPLE.lines(Units.INCH)
     assert lines[0] == "a bar; length 10 in"
     assert any("inches" in line for line in lines)
 

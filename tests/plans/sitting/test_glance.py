@@ -11,10 +11,11 @@ import pytest
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn
 from plans.section import Section
-from plans.shown import celsius, show_clock
+from plans.shown import show_clock
 from plans.sitting.calls import URGENCY
 from plans.sitting.events import Basis, Call, Tick, Word
 from plans.sitting.glance import Figure, Glance, glance
+from plans.units import Units, celsius
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
 from plans.warmth.lumped import cooling_time
@@ -39,7 +40,7 @@ def say(story: Any, *words: Word) -> Any:
 
 def figure(story: Any) -> tuple[str, str, str, Basis]:
     found = seen(story).figure
-    return found.text, found.unit, found.label, found.basis
+    return found.text(Units.METRIC), found.unit(Units.METRIC), found.label, found.basis
 
 
 def seconds(story: Any) -> float:
@@ -302,7 +303,7 @@ def test_without_section_and_probe_nothing_is_made_up(begin: Begin, plan: Plan) 
     bare = replace(plan, steps=(replace(plan.steps[0], section=None, reach=None),))
     found = seen(begin(None, bare).say(NEXT).wait(10))
     assert (found.skin, found.middle, found.skin_basis) == (None, None, Basis.PLANNED)
-    assert found.figure == Figure("--", "", "until at heat", Basis.MODELLED)
+    assert found.figure == Figure("until at heat", Basis.MODELLED)
 
 
 def test_the_cautions_are_acknowledged_once(begin: Begin) -> None:

@@ -24,6 +24,8 @@ def test_every_word_can_be_typed(word: Word, dress: str) -> None:
         ("NOTE  Two  blanks kept inside ", "Two  blanks kept inside"),
         ("note\ttab", "tab"),
         ("note \x1b[31mred\x9b", "[31mred"),
+        ("note one\x1btwo\x00", "onetwo"),
+        ("note 1250\u00a0°C\u2028and\tmore", "1250 °C and more"),
         ("note [b]not markup[/b]", "[b]not markup[/b]"),
         ("note " + "x" * 5000, "x" * LONGEST_NOTE),
     ],

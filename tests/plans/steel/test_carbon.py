@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.reading import Reading
-from plans.shown import kelvin
 from plans.steel.carbon import (
     AUSTENITE,
     CARBON_FACTOR,
@@ -25,6 +24,7 @@ from plans.steel.carbon import (
 )
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
+from plans.units import Units, kelvin
 
 hot = st.floats(AUSTENITE, kelvin(1390))
 carbons = st.floats(0, 1.9)
@@ -89,7 +89,7 @@ def test_a_lost_probe_is_told_and_not_counted() -> None:
     readings = [Reading(0, 1473.0), Reading(60, 1473.0), Reading(61, None, "lost"), Reading(160, 1473.0)]
     depth = decarb_depth(readings, 0.8)
     assert depth.value == decarb_depth(hold(1473.0, 60), 0.8).value
-    assert "100 s without a temperature" in depth.validity
+    assert "100 s without a temperature" in Units.METRIC.text(depth.validity)
 
 
 def test_the_depth_says_its_factor_of_two_and_the_allowance_follows() -> None:
@@ -97,7 +97,7 @@ def test_the_depth_says_its_factor_of_two_and_the_allowance_follows() -> None:
     assert (depth.least, depth.most) == (depth.value / CARBON_FACTOR, depth.value * CARBON_FACTOR)
     assert (allowance.least, allowance.value, allowance.most) == (depth.least, depth.value, depth.most)
     assert depth.basis == "modelled"
-    assert "factor of 2" in depth.validity
+    assert "factor of 2" in Units.METRIC.text(depth.validity)
     assert "Agren" in depth.source
 
 
@@ -111,15 +111,15 @@ def test_a_thin_piece_without_a_core_is_told() -> None:
     assert not decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=depth * 2.01).outside
     thin = decarb_depth(hold(kelvin(1200), 600), 0.8, thickness=depth * 1.99)
     assert thin.outside
-    assert "both sides meet" in thin.validity
+    assert "both sides meet" in Units.METRIC.text(thin.validity)
 
 
 def test_where_the_formula_was_not_found_is_told() -> None:
     assert diffusivity(kelvin(600), 0.8).outside
-    assert "600 degC is outside" in diffusivity(kelvin(600), 0.8).validity
+    assert "600 degC is outside" in Units.METRIC.text(diffusivity(kelvin(600), 0.8).validity)
     assert not diffusivity(kelvin(1200), 0.8).outside
     assert spread_over(hold(kelvin(1450), 60), 0.8).outside
-    assert "1450 degC" in spread_over(hold(kelvin(1450), 60), 0.8).validity
+    assert "1450 degC" in Units.METRIC.text(spread_over(hold(kelvin(1450), 60), 0.8).validity)
 
 
 def test_without_a_carbon_content_the_textbook_speaks() -> None:

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import kelvin
 from plans.steel.carbon import spread_over
 from plans.steel.errors import SteelError
 from plans.steel.evenness import carbon_difference_left, remaining_fraction, spread_to_even_out
 from plans.steel.history import hold
+from plans.units import Units, kelvin
 
 times = st.floats(0, 3)
 layers = st.floats(1e-6, 1e-2)
@@ -86,13 +86,13 @@ def test_the_range_is_a_factor_of_two_in_diffusivity() -> None:
     assert left.least is not None
     assert left.most is not None
     assert left.least < left.value < left.most
-    assert "nickel" in left.validity
+    assert "nickel" in Units.METRIC.text(left.validity)
 
 
 def test_gaps_and_heat_beyond_the_formula_are_told() -> None:
     left = carbon_difference_left([([(0, 1800.0), (10, 1800.0), (11, None), (100, 1800.0)], 1e-3)], 0.6)
     assert left.outside
-    assert "90 s without a temperature" in left.validity
+    assert "90 s without a temperature" in Units.METRIC.text(left.validity)
 
 
 @pytest.mark.parametrize("layer", [0.0, -1e-4, nan, inf])

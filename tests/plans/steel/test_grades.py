@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
 from plans.steel.grades import Grade, What, all_grades, find_grade
+from plans.units import kelvin
 
 GRADES = all_grades()
 EACH = pytest.mark.parametrize("grade", GRADES, ids=lambda grade: grade.name)

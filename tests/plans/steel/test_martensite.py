@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import celsius, kelvin
 from plans.steel import martensite
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.grades import Grade, all_grades, find_grade
 from plans.steel.hypereutectoid import dissolved, hardened
+from plans.units import celsius, kelvin
 
 LOW_ALLOY = st.fixed_dictionaries(
     {

@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.shown import celsius, kelvin
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 from plans.steel.grades import Grade, all_grades, find_grade
 from plans.steel.ranges import PRACTICE, Advice
+from plans.units import celsius, kelvin
 
 EACH = pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
 

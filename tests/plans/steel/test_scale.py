@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plans.section import Section
-from plans.shown import kelvin
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
 from plans.steel.scale import METAL_FOR_SCALE, SCALE_FACTOR, mass_share, scale_loss, scale_thickness, share_lost
+from plans.units import Units, kelvin
 
 hot = st.floats(kelvin(700), kelvin(1250))
 seconds = st.floats(1, 7200)
@@ -57,18 +57,18 @@ def test_cleaning_while_nothing_is_known() -> None:
     history = [(0, 1473.0), (100, 1473.0), (101, None), (200, 1473.0), (300, 1473.0)]
     once = scale_loss(history, [150])
     assert once.value == pytest.approx(2 * scale_loss(hold(1473.0, 100)).value)
-    assert "100 s without a temperature" in once.validity
+    assert "100 s without a temperature" in Units.METRIC.text(once.validity)
 
 
 def test_it_says_that_it_is_an_upper_bound_from_memory() -> None:
     loss = scale_loss(hold(kelvin(1200), 300))
     assert (loss.least, loss.most) == (loss.value / SCALE_FACTOR, loss.value * SCALE_FACTOR)
-    assert "upper bound" in loss.validity
+    assert "upper bound" in Units.METRIC.text(loss.validity)
     assert "from memory" in loss.source
     assert not loss.outside
     hotter = scale_loss(hold(kelvin(1300), 300))
     assert hotter.outside
-    assert "1300 degC is hotter" in hotter.validity
+    assert "1300 degC is hotter" in Units.METRIC.text(hotter.validity)
 
 
 sides = st.floats(1e-3, 0.2)

@@ -19,26 +19,21 @@ KILLS = 50
 
 TELLING = """
 import sys
-from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 from queue import SimpleQueue
-from plans.logbook.book import Logbook
-from plans.logbook.logged_sitting import LoggedSitting, work_out
-from plans.reader import find_plan
-from plans.reading import ProbeOn
-from tui.cli.without_screen import follow
 from tui.cli.report import Report
-from tui.running.sources import RehearsalSource
+from tui.cli.without_screen import follow
+from tui.config.settings import Settings
+from tui.running.begin import begin
+from tui.running.loading import open_logbook
+from tui.running.requests import plan_called, rehearsal_of
 
-plan = find_plan("drawknife", None)
-logbook = Logbook(Path(sys.argv[1]))
-logbook.recover(work_out)
-source, inbox = RehearsalSource(plan, 5, None), SimpleQueue()
-source.start(inbox.put)
-with closing(source):
-    running = LoggedSitting.begin(logbook, plan, datetime.now().astimezone(), ProbeOn.WORK, seed=5)
-    follow(running, source, inbox, Report(as_json=True), listen=False)
+logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
+request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
+running = begin(request, logbook, Settings(), Path(sys.argv[1]) / "shop.toml", inbox.put, datetime.now().astimezone())
+follow(running, inbox, Report(as_json=True), listen=False)
+running.source.close()
 """
 """A rehearsal that says each event as soon as it is logged."""
 

@@ -14,8 +14,9 @@ import pytest
 
 from devices.errors import DeviceError
 from plans.logbook.errors import LogbookError
-from tui.cli.guard import UsageError, guarded
+from tui.cli.guard import guarded
 from tui.cli.new_file import write_new
+from tui.config.errors import UsageError
 
 Capture = pytest.CaptureFixture[str]
 

@@ -16,7 +16,7 @@ import pytest
 from tui.cli.main import main
 
 Heatbook = Callable[..., Any]
-PROGRAM = (sys.executable, "-m", "tui.cli.main")
+PROGRAM = (sys.executable, "-m", "tui.cli")
 HEAVY = {"textual", "rich", "pint", "tinydb", "serial", "importlib.metadata"}
 
 LOADED = """

@@ -67,7 +67,7 @@ def watch(home: Path) -> Iterator[Watch]:
     def begin(*arguments: str) -> subprocess.Popen[str]:
         started.append(
             subprocess.Popen(
-                [sys.executable, "-m", "tui.cli.main", "probe", "watch", *arguments],
+                [sys.executable, "-m", "tui.cli", "probe", "watch", *arguments],
                 stdout=subprocess.PIPE,
                 stderr=subprocess.PIPE,
                 text=True,
@@ -122,6 +122,15 @@ def test_for_people(watch: Watch, talking: Any) -> None:
     process = watch("--port", talking(b"t: 125.745 C\n").port, "--probe", "labelled")
     for line in read(process, 2):
         assert re.fullmatch(r"\S+Z  125\.7 degC\n", line)
+
+
+def test_for_people_who_work_in_inches(watch: Watch, talking: Any, home: Path) -> None:
+    """125.745 degC are 258.341 degF."""
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text('units = "inch"\n')
+    port = talking(b"t: 125.745 C\n").port
+    (line,) = read(watch("--port", port, "--probe", "labelled"), 1)
+    assert re.fullmatch(r"\S+Z  258\.3 degF\n", line)
 
 
 def test_junk_is_passed_over_and_never_reaches_the_terminal_raw(watch: Watch, talking: Any) -> None:

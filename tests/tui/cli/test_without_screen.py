@@ -22,7 +22,7 @@ class Running:
 
     def __init__(self, home: Path, *arguments: str) -> None:
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "tui.cli.main", *arguments],
+            [sys.executable, "-m", "tui.cli", *arguments],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
 
 from plans.reading import ProbeOn
 from plans.sitting.spoken.saying import Volume
+from plans.units import Units
 from tui.config.settings import PedalSetting, ProbeSetting, Settings
 from tui.config.settings_reader import read_settings
 
@@ -50,7 +52,7 @@ undo = "backspace"
     assert wrong == []
     assert settings == Settings(
         keys={"next": "enter,f5", "undo": "backspace", "finished.review": "space,f5"},
-        inch=True,
+        units=Units.INCH,
         blocks=True,
         mute=True,
         talk=Volume.FEW,
@@ -94,7 +96,7 @@ def test_what_is_wrong_is_told_with_its_place_and_the_rest_holds(tmp_path: Path,
     assert told in wrong[0]
     assert settings.blocks
     assert settings.keys == {}
-    assert settings.inch is False
+    assert settings.units is Units.METRIC
     assert settings.mute is False
 
 
@@ -118,3 +120,20 @@ def test_a_folder_in_its_place(tmp_path: Path) -> None:
     settings, wrong = read_settings(tmp_path)
     assert settings == Settings()
     assert "can't be read" in wrong[0]
+
+
+def test_a_pipe_in_its_place_is_not_waited_for(tmp_path: Path) -> None:
+    path = tmp_path / "heatbook.toml"
+    os.mkfifo(path)
+    settings, (wrong,) = read_settings(path)
+    assert settings == Settings()
+    assert wrong == f"{path}: can't be read: it is no ordinary file; going by the settings that ship"
+
+
+def test_syntax_is_told_with_its_line(tmp_path: Path) -> None:
+    (wrong,) = read(tmp_path, "mute = true\nunits = \n")[1]
+    assert "heatbook.toml:2: this is no TOML" in wrong
+
+
+def test_a_slip_of_the_pen_is_told_what_was_meant(tmp_path: Path) -> None:
+    assert ":1: there is no setting unit; perhaps units" in read(tmp_path, "unit = 'inch'\n")[1][0]

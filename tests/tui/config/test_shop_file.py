@@ -64,7 +64,14 @@ def test_what_is_wrong_is_told_with_its_place(tmp_path: Path, text: str, told: s
     assert told in wrong[0]
 
 
-@pytest.mark.parametrize("text", ["cooling_factor = ", 'cooling_factor = """\n1.0"""\n', "[cooling_factor]\nx = 1\n"])
+def test_a_value_over_several_lines_is_replaced_whole(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text('# mine\ncooling_factor = """\n1.0"""\n# end\n')
+    keep_factor(path, 1.1, LEARNED)
+    assert path.read_text() == f"# mine\n# Learned {LEARNED}\ncooling_factor = 1.1\n# end\n"
+
+
+@pytest.mark.parametrize("text", ["cooling_factor = ", "[cooling_factor]\nx = 1\n", "cooling_factor = [1.0]\n"])
 def test_what_can_not_be_replaced_is_left_as_it_is(tmp_path: Path, text: str) -> None:
     path = tmp_path / "shop.toml"
     path.write_text(text)

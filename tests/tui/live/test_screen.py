@@ -27,9 +27,7 @@ if TYPE_CHECKING:
 
 
 def live(on: Stage) -> LiveScreen:
-    found = on.app.live
-    assert found is not None
-    return found
+    return next(screen for screen in on.app.screen_stack if isinstance(screen, LiveScreen))
 
 
 def line(on: Stage, name: str) -> str:
@@ -45,11 +43,11 @@ def big(on: Stage) -> tuple[str, str]:
 
 def words(on: Stage) -> list[Word]:
     """What the log has of the smith's words."""
-    return [event.word for event in on.attending.running.journal.log.events if isinstance(event, Said)]
+    return [event.word for event in on.running.logged.journal.log.events if isinstance(event, Said)]
 
 
 async def to_soak(on: Stage) -> None:
-    state = on.attending.sitting.state
+    state = on.running.sitting.state
     await on.say(Word.NEXT)
     await on.press("space")
     await on.until(lambda: state.phase is PhaseKind.SOAK)
@@ -77,7 +75,7 @@ async def test_a_bounce_of_the_key_that_acknowledges_does_not_begin_a_phase(stag
 async def test_words_said_elsewhere_are_taken_while_the_cautions_stand(stage: StageMaker) -> None:
     async with stage(acknowledged=False) as on:
         await on.say(Word.ACKNOWLEDGE, Word.NEXT)
-        assert on.attending.sitting.state.phase is PhaseKind.READY
+        assert on.running.sitting.state.phase is PhaseKind.READY
         assert isinstance(on.app.screen, CautionsScreen)
         on.real += 5.0
         on.app.screen.look()
@@ -109,7 +107,7 @@ async def test_at_80x24_the_figure_has_ten_rows_and_all_is_there(stage: StageMak
 async def test_an_alarm_is_a_word_in_the_largest_place_a_shape_and_a_sound(stage: StageMaker) -> None:
     async with stage() as on:
         await to_soak(on)
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.until(lambda: Call.SOAK_DONE in state.alarms)
         assert big(on)[0] == "OUT"
         await on.press("space")
@@ -128,7 +126,7 @@ async def test_muted_it_is_silent_and_says_so(stage: StageMaker) -> None:
     async with stage() as on:
         await on.press("m")
         await to_soak(on)
-        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        await on.until(lambda: Call.SOAK_DONE in on.running.sitting.state.alarms)
         assert on.bells == []
         assert "muted" in line(on, "#call")
 
@@ -188,12 +186,12 @@ async def test_while_there_is_time_to_read_the_instruction_stands_in_place_of_th
 async def test_the_call_that_holds_stays_though_another_came_after_it(stage: StageMaker) -> None:
     async with stage() as on:
         await to_soak(on)
-        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        await on.until(lambda: Call.SOAK_DONE in on.running.sitting.state.alarms)
         on.source.trouble = "unplugged"
         await on.pass_time(8)
         on.source.trouble = ""
         await on.pass_time(2)
-        assert on.attending.sitting.state.calls[-1].call is Call.PROBE_BACK
+        assert on.running.sitting.state.calls[-1].call is Call.PROBE_BACK
         assert "soak done: take it out" in line(on, "#call")
 
 
@@ -223,7 +221,7 @@ async def test_what_the_log_can_not_be_written_for_is_told_and_the_sitting_goes_
         assert "a file stands where a folder should be" in str(banner.content)
         sittings.unlink()
         await on.say(Word.NEXT)
-        assert on.attending.sitting.state.phase is PhaseKind.FIRE
+        assert on.running.sitting.state.phase is PhaseKind.FIRE
         assert not banner.display
 
 
@@ -232,7 +230,7 @@ async def test_what_the_log_can_not_be_written_for_is_told_and_the_sitting_goes_
 
 async def test_space_says_the_next_thing_and_undo_takes_it_back(stage: StageMaker) -> None:
     async with stage() as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.press("space")
         assert (state.step, state.phase) == (1, PhaseKind.READY)
         await on.press("space")
@@ -258,7 +256,7 @@ async def test_the_same_key_twice_at_once_counts_once(stage: StageMaker) -> None
 
 async def test_each_word_has_its_key(stage: StageMaker) -> None:
     async with stage() as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT)
         await on.press("space", "o")
         assert state.phase is PhaseKind.STRIKE
@@ -278,8 +276,8 @@ async def test_space_ends_a_pause(stage: StageMaker) -> None:
         assert big(on)[0] == "PAUSED"
         assert live(on).query_one(KeyLine).keys[0][1] == "go on"
         await on.press("space")
-        assert not on.attending.sitting.state.paused
-        assert on.attending.sitting.state.step == 0
+        assert not on.running.sitting.state.paused
+        assert on.running.sitting.state.step == 0
 
 
 async def test_a_word_that_means_nothing_is_told_and_changes_nothing(stage: StageMaker) -> None:
@@ -296,9 +294,9 @@ async def test_a_note_is_one_line_and_goes_to_the_log(stage: StageMaker) -> None
         await on.press("n")
         await on.pilot.press(*"left [/x] q u")
         await on.press("enter")
-        assert [note.text for note in on.attending.sitting.state.notes] == ["left [/x] q u"]
+        assert [note.text for note in on.running.sitting.state.notes] == ["left [/x] q u"]
         await on.press("n", "escape", "n", "enter")
-        assert len(on.attending.sitting.state.notes) == 1
+        assert len(on.running.sitting.state.notes) == 1
 
 
 async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> None:
@@ -306,7 +304,7 @@ async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> N
         await on.press("n")
         on.app.screen.query_one(Input).value = "a\x1b[2Jb\u202e"
         await on.press("enter")
-        assert [note.text for note in on.attending.sitting.state.notes] == ["a[2Jb"]
+        assert [note.text for note in on.running.sitting.state.notes] == ["a[2Jb"]
 
 
 async def test_the_far_view_is_word_figure_and_tally(stage: StageMaker) -> None:
@@ -335,7 +333,7 @@ async def test_the_keys_at_the_foot_can_be_clicked(stage: StageMaker) -> None:
         on.real += 1.0
         await on.pilot.click("#keys", offset=(4, 0))
         await on.pilot.pause()
-        assert on.attending.sitting.state.step == 1
+        assert on.running.sitting.state.step == 1
 
 
 async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
@@ -347,17 +345,17 @@ async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
         await on.press("enter")
         await on.pilot.pause()
         await on.press("enter")
-        assert on.attending.sitting.heats_planned(0) == 2
+        assert on.running.sitting.heats_planned(0) == 2
 
 
 async def test_keys_can_be_moved(stage: StageMaker) -> None:
     async with stage(settings='[keys]\nnext = "enter"\nundo = "x"\n') as on:
         await on.press("enter")
-        assert on.attending.sitting.state.step == 1
+        assert on.running.sitting.state.step == 1
         await on.press("space")
-        assert on.attending.sitting.state.phase is PhaseKind.READY
+        assert on.running.sitting.state.phase is PhaseKind.READY
         await on.press("x")
-        assert on.attending.sitting.state.step == 0
+        assert on.running.sitting.state.step == 0
         assert live(on).query_one(KeyLine).keys[0][0] == "enter"
 
 
@@ -390,9 +388,9 @@ async def test_finishing_shows_what_was_done_and_can_be_taken_back(stage: StageM
         assert isinstance(on.app.screen, FinishedScreen)
         await on.press("u")
         assert isinstance(on.app.screen, LiveScreen)
-        assert on.attending.sitting.state.phase is PhaseKind.SOAK
+        assert on.running.sitting.state.phase is PhaseKind.SOAK
         await on.pass_time(3)
-        assert Call.PROBE_LOST not in on.attending.sitting.state.called
+        assert Call.PROBE_LOST not in on.running.sitting.state.called
         await on.say(Word.FINISH)
         assert isinstance(on.app.screen, FinishedScreen)
         await on.press("q")
@@ -427,12 +425,12 @@ async def test_ctrl_c_leaves_at_once_with_the_log_whole(stage: StageMaker) -> No
 async def test_no_size_makes_it_fall_over(stage: StageMaker, size: tuple[int, int]) -> None:
     async with stage(size=size) as on:
         await to_soak(on)
-        await on.until(lambda: Call.SOAK_DONE in on.attending.sitting.state.alarms)
+        await on.until(lambda: Call.SOAK_DONE in on.running.sitting.state.alarms)
         await on.press("f", "f", "n", "escape", "q", "escape")
         if size >= (20, 5):
             await on.press("c", "escape", "question_mark", "escape")
         await on.press("space")
-        await on.until(lambda: Call.TOO_COLD in on.attending.sitting.state.alarms)
+        await on.until(lambda: Call.TOO_COLD in on.running.sitting.state.alarms)
         await on.say(Word.FINISH)
         on.app.export_screenshot()
 
@@ -486,7 +484,7 @@ async def test_what_may_end_a_phase_by_itself_is_shown(
 
 async def test_what_began_by_itself_is_told_with_the_key_that_takes_it_back(stage: StageMaker) -> None:
     async with stage(settings='keys.undo = "backspace"') as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT, Word.NEXT)
         await on.until(lambda: state.phase is PhaseKind.SOAK)
         assert "at heat: soak; backspace takes it back" in line(on, "#call")
@@ -501,6 +499,6 @@ async def test_the_cautions_of_a_step_are_shown_in_turn(stage: StageMaker) -> No
         for _ in range(6):
             await on.pass_time(5)
             shown.add(line(on, "#call").partition(" |")[0])
-        step = on.attending.sitting.current_step
+        step = on.running.sitting.current_step
         assert {f"mind: {text}" for text in step.cautions} <= shown
         assert any(text.startswith("mind: carbon monoxide, gas, burns") for text in shown)

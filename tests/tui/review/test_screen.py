@@ -41,7 +41,7 @@ async def review(stage: StageMaker, once: Path, tmp_path: Path) -> StageMaker:
 
 async def _two_heats(stage: StageMaker) -> None:
     async with stage() as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT)
         for heat in (1, 2):
             await on.press("space")
@@ -212,11 +212,11 @@ async def test_where_nothing_was_learned_the_key_says_why(stage: StageMaker) -> 
 async def test_the_next_sitting_goes_by_what_is_kept(stage: StageMaker, tmp_path: Path) -> None:
     (tmp_path / "shop.toml").write_text("cooling_factor = 1.3\n")
     async with stage() as on:
-        assert on.attending.sitting.shop == Shop(1.3)
+        assert on.running.sitting.shop == Shop(1.3)
         await on.press("ctrl+c")
     (tmp_path / "shop.toml").write_text("cooling_factor = 9\n")
     async with stage() as on:
-        assert on.attending.sitting.shop == Shop()
+        assert on.running.sitting.shop == Shop()
         assert any("cooling_factor is 9" in note.message for note in on.app._notifications)
         await on.press("ctrl+c")
 

@@ -42,7 +42,7 @@ async def hear(on: Stage, said: Speech, sentence: str) -> None:
 async def test_the_calls_of_a_heat_are_spoken(stage: StageMaker, speech: tuple[str, Speech]) -> None:
     setting, said = speech
     async with stage(settings=setting) as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT)
         await hear(on, said, "step two, Weld the edge to the back")
         await on.press("space")
@@ -58,7 +58,7 @@ async def test_the_calls_of_a_heat_are_spoken(stage: StageMaker, speech: tuple[s
 async def test_few_words_are_only_those_that_call_for_a_hand(stage: StageMaker, speech: tuple[str, Speech]) -> None:
     setting, said = speech
     async with stage(settings=setting + 'talk = "few"\n') as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT, Word.NEXT)
         await on.until(lambda: Call.SOAK_DONE in state.alarms)
         await hear(on, said, "soak done, take it out")
@@ -68,7 +68,7 @@ async def test_few_words_are_only_those_that_call_for_a_hand(stage: StageMaker, 
 async def test_muted_neither_bell_nor_voice(stage: StageMaker, speech: tuple[str, Speech]) -> None:
     setting, said = speech
     async with stage(settings=setting) as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.press("m")
         assert "bell and voice off" in "\n".join(on.rows())
         before = said()
@@ -105,7 +105,7 @@ async def test_a_speech_command_that_is_not_there_is_named(stage: StageMaker) ->
 
 async def test_the_cadence_rings_once_at_each_turn(stage: StageMaker, plan_with_turns: str) -> None:
     async with stage(plan_text=plan_with_turns) as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT, Word.NEXT)
         await on.until(lambda: Call.SOAK_DONE in state.alarms)
         await on.press("space")
@@ -145,7 +145,7 @@ async def test_going_on_is_said(stage: StageMaker, speech: tuple[str, Speech]) -
 
 async def test_what_still_rang_stops_with_the_sitting(stage: StageMaker) -> None:
     async with stage() as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         await on.say(Word.NEXT, Word.NEXT)
         await on.until(lambda: Call.SOAK_DONE in state.alarms)
         assert len(on.bells) == 1

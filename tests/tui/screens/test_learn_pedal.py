@@ -58,7 +58,7 @@ async def test_the_key_of_a_pedal_is_learned_kept_and_says_next(stage: StageMake
         assert (tmp_path / "heatbook.toml").read_text() == '# mine\nunits = "inch"\n\n[pedal]\nkey = "f9"\n'
         await on.press("enter")
         await on.opened()
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         for _ in range(30):
             if isinstance(on.app.screen, LiveScreen):
                 break
@@ -96,6 +96,8 @@ async def test_a_pedal_can_be_let_be(stage: StageMaker, tmp_path: Path) -> None:
         ('[pedal]\nline = "cts"\n', '[pedal]\nkey = "f5"\nline = "cts"\n'),
         ('[pedal]\nline = "cts"\nkey = "a"  # old\n[keys]\n', '[pedal]\nline = "cts"\nkey = "f5"\n[keys]\n'),
         ("[keys]\nundo = 'x'", "[keys]\nundo = 'x'\n\n[pedal]\nkey = \"f5\"\n"),
+        ("pedal = {line = 'cts'}  # mine\n", "pedal = {line = 'cts',key = \"f5\"}  # mine\n"),
+        ("pedal.line = 'cts'\nmute = true\n", "pedal.line = 'cts'\npedal.key = \"f5\"\nmute = true\n"),
     ],
 )
 def test_all_else_in_the_settings_stays(tmp_path: Path, before: str, after: str) -> None:
@@ -110,7 +112,7 @@ def test_all_else_in_the_settings_stays(tmp_path: Path, before: str, after: str)
     assert pedal.key == "f5"
 
 
-@pytest.mark.parametrize("text", ["pedal = {line = 'cts'}\n", "pedal.line = 'cts'\n", "not toml"])
+@pytest.mark.parametrize("text", ["pedal = 'f4'\n", "[[pedal]]\nline = 'cts'\n", "pedal.key.x = 1\n", "not toml"])
 def test_what_can_not_be_replaced_stays_as_it_is(tmp_path: Path, text: str) -> None:
     path = tmp_path / "heatbook.toml"
     path.write_text(text)
@@ -121,7 +123,7 @@ def test_what_can_not_be_replaced_stays_as_it_is(tmp_path: Path, text: str) -> N
 
 async def test_a_switch_says_what_the_key_says_on_every_screen(stage: StageMaker) -> None:
     async with stage(acknowledged=False) as on:
-        state = on.attending.sitting.state
+        state = on.running.sitting.state
         for _ in range(30):
             if isinstance(on.app.screen, LiveScreen):
                 break
@@ -130,7 +132,7 @@ async def test_a_switch_says_what_the_key_says_on_every_screen(stage: StageMaker
         assert isinstance(on.app.screen, LiveScreen)
         for word in (Word.NEXT, Word.NEXT, Word.BACK):
             await tread(on, word)
-        logged = [event.word for event in on.attending.running.journal.log.events if isinstance(event, Said)]
+        logged = [event.word for event in on.running.logged.journal.log.events if isinstance(event, Said)]
         assert logged == [Word.ACKNOWLEDGE, Word.NEXT, Word.NEXT, Word.BACK]
 
 
@@ -138,7 +140,7 @@ async def test_a_switch_is_heard_while_a_note_is_written_and_writes_nothing_into
     async with stage() as on:
         await on.press("n", "x")
         await tread(on, Word.NEXT)
-        assert on.attending.sitting.state.step == 1
+        assert on.running.sitting.state.step == 1
         assert on.app.screen.query_one(Input).value == "x"
 
 
@@ -148,7 +150,7 @@ async def test_a_switch_has_stopped_bouncing_and_counts_each_time(stage: StageMa
             on.real += 0.5
             on.app.post_message(Heard(Word.NEXT))
             await on.pilot.pause()
-        assert on.attending.sitting.state.phase is PhaseKind.FIRE
+        assert on.running.sitting.state.phase is PhaseKind.FIRE
 
 
 @pytest.mark.parametrize("by", ["key", "switch"])
@@ -168,7 +170,7 @@ async def test_a_pedal_that_hangs_on_no_port_is_told_and_the_sitting_goes_on(sta
     async with stage(settings='pedal.line = "cts"\n', probe_on=None) as on:
         assert "it names no port, and there is no probe" in shown(on)
         await on.press("space")
-        assert on.attending.sitting.state.step == 1
+        assert on.running.sitting.state.step == 1
 
 
 @pytest.fixture

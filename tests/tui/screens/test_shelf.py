@@ -10,6 +10,7 @@ from textual.widgets import OptionList, Static
 from plans.plan import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Word
+from plans.units import Units
 from tui.app import Heard
 from tui.live.cautions import CautionsScreen
 from tui.live.screen import LiveScreen
@@ -89,7 +90,7 @@ async def test_a_plan_is_begun_and_left_and_offered_to_be_gone_on_with(stage: St
         assert isinstance(on.app.screen, CautionsScreen)
         await on.read_cautions()
         await on.press("space")
-        assert on.attending.sitting.state.step == 1
+        assert on.running.sitting.state.step == 1
         await on.press("q", "l")
         await on.opened()
         assert isinstance(on.app.screen, ShelfScreen)
@@ -99,7 +100,7 @@ async def test_a_plan_is_begun_and_left_and_offered_to_be_gone_on_with(stage: St
         await on.press("enter")
         await on.opened()
         assert isinstance(on.app.screen, LiveScreen), "the cautions were acknowledged before"
-        assert on.attending.sitting.state.step == 1
+        assert on.running.sitting.state.step == 1
         await on.press("q", "f")
         await on.press("q")
         await on.opened()
@@ -110,13 +111,13 @@ async def test_a_plan_is_rehearsed(stage: StageMaker) -> None:
     async with stage(first=Shelf()) as on:
         await on.press("r")
         await on.opened()
-        assert on.attending.running.journal.header.rehearsal
-        assert on.attending.speed == 10.0
+        assert on.running.logged.journal.header.rehearsal
+        assert on.running.speed == 10.0
         await on.read_cautions()
         await on.press("plus")
-        assert on.attending.speed == 20.0
+        assert on.running.speed == 20.0
         await on.press("minus", "minus")
-        assert on.attending.speed == 5.0
+        assert on.running.speed == 5.0
         await on.press("ctrl+q")
 
 
@@ -133,7 +134,7 @@ async def test_the_log_lists_opens_and_goes_on(stage: StageMaker) -> None:
         await on.press("q", "g")
         await on.opened()
         assert isinstance(on.app.screen, LiveScreen)
-        assert on.attending.sitting.state.phase is PhaseKind.READY
+        assert on.running.sitting.state.phase is PhaseKind.READY
         await on.press("ctrl+c")
 
 
@@ -143,7 +144,7 @@ async def test_a_sitting_gone_on_with_keeps_its_clock(stage: StageMaker) -> None
         on.later(3600.0)
         await on.press("g")
         await on.opened()
-        assert 3595 < on.attending.source.clock() < 3645
+        assert 3595 < on.running.source.clock() < 3645
         await on.press("ctrl+c")
 
 
@@ -151,7 +152,7 @@ async def test_what_was_cut_off_is_brought_back_and_said(stage: StageMaker) -> N
     async with stage() as on:
         await on.say(Word.NEXT)
         await on.pass_time(5)
-        journal = on.attending.running.journal.path
+        journal = on.running.logged.journal.path
         content = journal.read_bytes()
         await on.press("q", "l")
     journal.with_suffix(".json").unlink()
@@ -181,7 +182,7 @@ async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) ->
     async with stage(first=Shelf(), settings='units = "inch"\n[keys]\nnxt = "x"\n') as on:
         told = " ".join("".join(on.rows()).split())
         assert "there is no action nxt" in told
-        assert on.app.settings.inch
+        assert on.app.settings.units is Units.INCH
 
 
 async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitting(stage: StageMaker) -> None:
@@ -190,7 +191,7 @@ async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitt
         await on.pilot.pause()
         await on.press("enter")
         await on.opened()
-        assert len(on.attending.sitting.measured) == 0
+        assert len(on.running.sitting.measured) == 0
 
 
 @pytest.mark.parametrize("size", [(8, 3), (20, 5), (60, 12)])

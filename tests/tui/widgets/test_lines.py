@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from tui.live.step_text import paragraphs
 from tui.widgets.chalk import chalk_lines
 from tui.widgets.lines import placed
+from tui.widgets.plain import paragraphs
 
 KEYS = [("space", "in the fire", "next"), ("u", "undo", "undo"), ("n", "note", "note"), ("?", "help", "help")]
 

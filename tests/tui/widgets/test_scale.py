@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from plans.units import Units
 from tui.widgets.scale import ScaleData, ScaleLine, UprightScale, scale_lines
 
 ZERO = 273.15
@@ -25,9 +26,9 @@ def labels(lines: list[ScaleLine]) -> list[str]:
     return [line.label.strip() for line in lines]
 
 
-@given(DATA, st.integers(1, 60), st.integers(1, 60), st.booleans())
-def test_every_line_is_as_wide_as_the_scale(data: ScaleData, height: int, width: int, fahrenheit: bool) -> None:
-    lines = scale_lines(height, width, data, fahrenheit=fahrenheit)
+@given(DATA, st.integers(1, 60), st.integers(1, 60), st.sampled_from(Units))
+def test_every_line_is_as_wide_as_the_scale(data: ScaleData, height: int, width: int, units: Units) -> None:
+    lines = scale_lines(height, width, data, units)
     assert len(lines) == height
     assert {cell_len(line.body + line.axis + line.label) for line in lines} == {width}
 
@@ -78,7 +79,7 @@ def test_where_rows_are_few_the_work_and_the_first_limits_stay() -> None:
 
 def test_fahrenheit() -> None:
     """1150 degC are 2102 degF."""
-    lines = scale_lines(5, 20, ScaleData(limits=((1150 + ZERO, "cold"),)), fahrenheit=True)
+    lines = scale_lines(5, 20, ScaleData(limits=((1150 + ZERO, "cold"),)), Units.INCH)
     assert "2102 cold" in labels(lines)
     assert labels(lines)[-1] == "degF"
 

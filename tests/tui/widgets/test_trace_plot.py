@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from plans.units import Units
 from tui.widgets.axes import temperature
 from tui.widgets.plotting import Curve
 from tui.widgets.trace_plot import Role, TraceData, TracePlot
@@ -56,10 +57,10 @@ def traces(draw: st.DrawFn) -> TraceData:
     )
 
 
-@given(traces(), SIZES, st.booleans(), st.booleans())
-def test_every_row_is_as_wide_as_the_sheet(data: TraceData, size: tuple[int, int], blocks: bool, inch: bool) -> None:
+@given(traces(), SIZES, st.booleans(), st.sampled_from(Units))
+def test_every_row_is_as_wide_as_the_sheet(data: TraceData, size: tuple[int, int], blocks: bool, units: Units) -> None:
     width, height = size
-    sheet = TracePlot(replace(data, up=temperature(inch)), width, height, blocks=blocks, cursor=data.begin)
+    sheet = TracePlot(replace(data, up=temperature(units)), width, height, blocks=blocks, cursor=data.begin)
     assert [cell_len(line) for line in text(sheet)] == [width] * height
     assert [len(line) for line in sheet.roles] == [width] * height
     assert "\x1b" not in "".join(text(sheet))

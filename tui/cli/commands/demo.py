@@ -10,54 +10,52 @@ from queue import SimpleQueue
 
 from tui.config.errors import UsageError
 from tui.config.folders import folders
+from tui.config.units_set import units_set
+from tui.running.requests import plan_called, rehearsal_of
 
 _ON_SCREEN = 10.0
 """Rehearsal seconds in one second, where nothing else is said."""
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Rehearse."""
+    """Rehearse a plan, on the screen or unattended.
+
+    Returns:
+        the exit status: 0 done, 1 where an unattended rehearsal was ended before its plan was
+
+    Raises:
+        UsageError: options that don't go together.
+        PlansError, DeviceError, OSError: it can't be rehearsed.
+    """
     if chosen.json and not chosen.unattended:
         raise UsageError("--json goes with --unattended")
     return _unattended(chosen) if chosen.unattended else _on_screen(chosen)
 
 
 def _unattended(chosen: argparse.Namespace) -> int:
-    from plans.logbook.book import Logbook
-    from plans.logbook.logged_sitting import LoggedSitting, work_out
-    from plans.reader import find_plan
-    from plans.reading import ProbeOn
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Inbox, follow
-    from tui.running.sources import RehearsalSource
+    from tui.config.settings import Settings
+    from tui.running.begin import begin
+    from tui.running.loading import open_logbook
 
     places = folders()
-    plan = find_plan(chosen.plan, places.plans)
-    logbook = Logbook(places.logbook)
-    logbook.recover(work_out)
-    source = RehearsalSource(plan, chosen.seed, chosen.speed)
+    logbook = open_logbook(places.logbook).logbook
     inbox: Inbox = SimpleQueue()
-    source.start(inbox.put)
-    with closing(source), closing(logbook):
-        running = LoggedSitting.begin(
-            logbook,
-            plan,
-            datetime.now().astimezone(),
-            ProbeOn.WORK,
-            profile=source.profile.name,
-            port=source.rehearsal.port,
-            seed=chosen.seed,
-        )
+    request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed)
+    with closing(logbook):
+        # Nobody attends: neither a pedal nor a setting has a say.
+        running = begin(request, logbook, Settings(), places.shop, inbox.put, datetime.now().astimezone())
         try:
-            follow(running, source, inbox, report=None, listen=False)
+            follow(running, inbox, report=None, listen=False)
         finally:
             running.put_away()
         outline = logbook.load(running.id).outline()
-    print(json.dumps(outline, indent=2) if chosen.json else sitting_text(outline))
+    print(json.dumps(outline, indent=2) if chosen.json else sitting_text(outline, units=units_set()))
     return 0 if running.sitting.state.finished else 1
 
 
 def _on_screen(chosen: argparse.Namespace) -> int:
-    from tui.cli.on_screen import rehearse
+    from tui.cli.on_screen import show
 
-    return rehearse(chosen.plan, chosen.seed, chosen.speed or _ON_SCREEN)
+    return show(rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed or _ON_SCREEN))

@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.shown import counted
+from plans.text import printable
 from tui.cli.new_file import write_new
-from tui.cli.streams import printable
+from tui.cli.own_files import say_wrong, shop_in
 from tui.config.folders import folders
-from tui.config.shop_file import shop_of
+from tui.config.units_set import units_set
 
 if TYPE_CHECKING:
     from plans.logbook.book import Logbook
@@ -21,9 +22,10 @@ if TYPE_CHECKING:
 def run(chosen: argparse.Namespace) -> int:
     """Answer `log`, `log list`, `log show`, `log learn` or `log export`."""
     if chosen.action is None:
-        from tui.cli.on_screen import open_log
+        from tui.cli.on_screen import show
+        from tui.running.requests import LogList
 
-        return open_log()
+        return show(LogList())
     from plans.logbook.book import Logbook
 
     logbook = Logbook(folders().logbook)
@@ -36,8 +38,7 @@ def run(chosen: argparse.Namespace) -> int:
             return _learn(logbook, chosen.id, chosen.keep, chosen.json)
         return _export(logbook, chosen.id, chosen.to, chosen.out)
     finally:
-        for message in logbook.messages:
-            print(f"heatbook: {printable(message)}", file=sys.stderr)
+        say_wrong(logbook.messages)
         logbook.close()
 
 
@@ -65,7 +66,10 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     from tui.cli.sitting_text import sitting_text
 
     outline = logbook.load(name, work_out).outline()
-    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline, shop_of(folders().shop).cooling_factor))
+    if as_json:
+        print(json.dumps(outline, indent=2))
+    else:
+        print(sitting_text(outline, shop_in(folders()).cooling_factor, units_set()))
     return 0
 
 
@@ -78,7 +82,7 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
 
     kept = logbook.load(name, work_out)
     learned = learned_of(kept)
-    path, before = folders().shop, shop_of(folders().shop).cooling_factor
+    path, before = folders().shop, shop_in(folders()).cooling_factor
     lines = [line for _, line in stay_lines(learned)]
     try:
         found = to_keep(kept, learned)
@@ -92,7 +96,7 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     if as_json:
         shop = {
             "shop_file": str(path),
-            "shop_file_cooling_factor": shop_of(folders().shop).cooling_factor,
+            "shop_file_cooling_factor": shop_in(folders()).cooling_factor,
             "kept": keeping,
         }
         print(json.dumps({"id": kept.header.id} | shop | {"learned": learned}, indent=2))
@@ -105,7 +109,7 @@ def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
     from plans.logbook.exports import export
     from plans.logbook.logged_sitting import work_out
 
-    text = export(logbook.load(name, work_out), form)
+    text = export(logbook.load(name, work_out), form, units_set())
     if out is None:
         # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
         sys.stdout.buffer.write(text.encode("utf-8"))

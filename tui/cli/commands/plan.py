@@ -12,9 +12,9 @@ from plans.errors import PlanError
 from plans.plan import Plan, Step, StepKind
 from plans.reader import find_plan, read_plan_file, shelf_plans
 from plans.shown import counted
+from plans.text import printable
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
-from tui.cli.streams import printable
 from tui.config.errors import UsageError
 from tui.config.folders import folders
 

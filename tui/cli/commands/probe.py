@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import json
-import signal
 from contextlib import closing
 from typing import Any
 
@@ -12,12 +11,19 @@ from devices.errors import DeviceError
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
 from devices.watch import watch
-from tui.cli.streams import printable
+from plans.text import printable
+from plans.units import Units, kelvin
 from tui.config.folders import folders
+from tui.config.units_set import units_set
+from tui.running.signals import interrupt, told_to_end
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Answer `probe list` or `probe watch`."""
+    """Answer `probe list` or `probe watch`.
+
+    Returns:
+        the exit status
+    """
     if chosen.action == "list":
         return _list(chosen.json)
     return _watch(chosen.port, chosen.probe, chosen.json)
@@ -48,17 +54,15 @@ def _profile(name: str) -> dict[str, Any]:
 
 def _watch(port: str, name: str, as_json: bool) -> int:
     try:
-        for stop in ("SIGTERM", "SIGHUP"):
-            if hasattr(signal, stop):
-                signal.signal(getattr(signal, stop), signal.default_int_handler)
-        with closing(watch(port, find_profile(name, folders().probes))) as records:
+        units = units_set()
+        with told_to_end(interrupt), closing(watch(port, find_profile(name, folders().probes))) as records:
             for record in records:
-                print(json.dumps(record) if as_json else f"{record['at']}  {_said(record)}", flush=True)
+                print(json.dumps(record) if as_json else f"{record['at']}  {_said(record, units)}", flush=True)
     except KeyboardInterrupt:
         pass  # the way to end it
     return 0
 
 
-def _said(record: dict[str, Any]) -> str:
+def _said(record: dict[str, Any], units: Units) -> str:
     celsius = record["celsius"]
-    return str(record["fault"]) if celsius is None else f"{celsius:.1f} degC"
+    return str(record["fault"]) if celsius is None else f"{units.to_degrees(kelvin(celsius)):.1f} {units.degree}"

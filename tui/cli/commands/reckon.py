@@ -7,12 +7,12 @@ import json
 import shutil
 import sys
 import textwrap
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 from plans.reckoner.errors import ReckonError
-from tui.cli.streams import printable
+from plans.text import printable
 from tui.config.errors import UsageError
-from tui.reckoner.question import Question
+from tui.config.units_set import units_set
 from tui.reckoner.questions import QUESTIONS
 
 _NARROWEST, _WIDEST = 60, 100
@@ -24,36 +24,23 @@ def run(chosen: argparse.Namespace) -> int:
     if chosen.reckoning is None:
         if not sys.stdout.isatty():
             raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
-        from tui.cli.on_screen import open_reckoner
+        from tui.cli.on_screen import show
+        from tui.running.requests import Reckoner
 
-        return open_reckoner()
+        return show(Reckoner())
     question = QUESTIONS[chosen.reckoning]
     typed = {field.name: " ".join(getattr(chosen, field.name) or ()) for field in question.fields}
+    units = question.units_typed(typed) or units_set()
     try:
-        found = question.ask(typed)
+        found = question.ask(typed, units)
     except ReckonError as error:
         raise UsageError(f"{question.option(error.given)}: {error.why}") from None
     if chosen.json:
         print(json.dumps(found.record, indent=2, ensure_ascii=False))
         return 0
-    for line in _broken(found.lines(_inch(question, typed))):
+    for line in _broken(found.lines(units)):
         print(printable(line))
     return 0
-
-
-def _inch(question: Question, typed: Mapping[str, str]) -> bool:
-    """Whether to answer in inches and degF: as was typed, or else as the smith has set it."""
-    asked = question.in_inches(typed)
-    if asked is not None:
-        return asked
-    from tui.config.folders import folders
-
-    configuration = folders().configuration
-    if not configuration.exists():
-        return False  # reading settings takes longer than all the reckoning
-    from tui.config.settings_reader import read_settings
-
-    return read_settings(configuration)[0].inch
 
 
 def _broken(lines: Iterable[str]) -> Iterator[str]:

@@ -7,6 +7,7 @@ import argparse
 
 def run(chosen: argparse.Namespace) -> int:  # noqa: ARG001 - every command has the same signature
     """Show the shelf."""
-    from tui.cli.on_screen import open_shelf
+    from tui.cli.on_screen import show
+    from tui.running.requests import Shelf
 
-    return open_shelf()
+    return show(Shelf())

@@ -17,6 +17,7 @@ from plans.sitting.glance import glance
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Kind, Saying, Urgency, Volume, counted, number
 from plans.sitting.spoken.talk import REMIND_AFTER, Talk
+from plans.units import Units
 
 FEW, NORMAL, ALL = Volume
 ICE = 273.15
@@ -330,7 +331,7 @@ def test_after_a_restart_it_says_where_it_goes_on(plan: Plan) -> None:
 def test_all_tells_the_target_and_reminds(plan: Plan) -> None:
     listener = Listener(plan, ALL).say(Word.NEXT)
     assert "heat to 1250 degrees" in listener.texts
-    inch = Talk(ALL, inch=True)
+    inch = Talk(ALL, Units.INCH)
     sitting = Sitting(plan)
     events: Any = [*sitting.open(), *sitting.take(Said(1.0, Word.NEXT))]
     assert "heat to 2282 degrees" in [saying.text for saying in inch.hear(events, glance(sitting, 1.0))]

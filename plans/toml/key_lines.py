@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator
 from typing import Final
 
-Path = tuple[str | int, ...]
+KeyPath = tuple[str | int, ...]
 """Where a value stands: keys and, in arrays, indices from 0, e.g. ("step", 2, "air", "until") or ("fire", 1)."""
 
 DEEPEST: Final = 16
-"""Keys deeper inside each other than this are not told apart: paths of thousands of parts would fill the memory."""
+"""Most parts of a path; keys deeper inside each other are not told apart, since paths of thousands of parts would fill
+the memory."""
 
 _BLANK: Final = re.compile(r"[ \t]*")
 _BLANK_LINES: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
@@ -25,7 +25,7 @@ _BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
 _SCALAR: Final = re.compile(r"[^,\]}#\r\n]+")
 
 
-def key_lines(text: str) -> dict[Path, int]:
+def key_lines(text: str) -> dict[KeyPath, int]:
     """The line, from 1, of every key, table header and array item of a TOML text.
 
     A table has the line of its header (or of the first key that makes it), an item of an array its own line, so that
@@ -45,13 +45,13 @@ class _Scan:
         self.at = 0
         self.line = 1
         self.counted = 0
-        self.lines: dict[Path, int] = {}
-        self.tables: dict[Path, int] = {}
+        self.lines: dict[KeyPath, int] = {}
+        self.tables: dict[KeyPath, int] = {}
         """How many elements each array of tables has so far."""
         self._document()
 
     def _document(self) -> None:
-        here: Path = ()
+        here: KeyPath = ()
         self._skip(_BLANK_LINES)
         while self.at < len(self.text):
             if self.text[self.at] == "[":
@@ -60,13 +60,13 @@ class _Scan:
                 self._pair(here)
             self._skip(_BLANK_LINES)
 
-    def _header(self) -> Path:
+    def _header(self) -> KeyPath:
         many = self.text.startswith("[[", self.at)
         line = self._line()
         self.at += 2 if many else 1
         names = list(self._dotted())[:DEEPEST]
         self.at += 2 if many else 1
-        path: Path = ()
+        path: KeyPath = ()
         for name in names[:-1]:
             path = self._inside((*path, name), line)
         path = (*path, names[-1])
@@ -78,11 +78,11 @@ class _Scan:
         self.lines[path] = line
         return path
 
-    def _inside(self, path: Path, line: int) -> Path:
+    def _inside(self, path: KeyPath, line: int) -> KeyPath:
         self.lines.setdefault(path, line)
         return (*path, self.tables[path] - 1) if path in self.tables else path
 
-    def _pair(self, here: Path) -> None:
+    def _pair(self, here: KeyPath) -> None:
         line = self._line()
         path = here
         for name in self._dotted():
@@ -100,13 +100,13 @@ class _Scan:
             if found is None:
                 raise ValueError(f"no key at line {self._line()}")
             self.at = found.end()
-            yield str(tomllib.loads(f"key = {found.group()}")["key"]) if quoted else found.group()
+            yield _unquoted(found.group()) if quoted else found.group()
             self._skip(_BLANK)
             if not self.text.startswith(".", self.at):
                 return
             self.at += 1
 
-    def _value(self, path: Path) -> None:
+    def _value(self, path: KeyPath) -> None:
         opener = self.text[self.at]
         if opener == "[":
             self._array(path)
@@ -117,7 +117,7 @@ class _Scan:
         else:
             self._skip(_SCALAR)
 
-    def _array(self, path: Path) -> None:
+    def _array(self, path: KeyPath) -> None:
         self.at += 1
         self._skip(_BLANK_LINES)
         index = 0
@@ -131,7 +131,7 @@ class _Scan:
                 self._skip(_BLANK_LINES)
         self.at += 1
 
-    def _inline(self, path: Path) -> None:
+    def _inline(self, path: KeyPath) -> None:
         self.at += 1
         self._skip(_BLANK_LINES)
         while self.text[self.at] != "}":
@@ -151,3 +151,9 @@ class _Scan:
         self.line += self.text.count("\n", self.counted, self.at)
         self.counted = self.at
         return self.line
+
+
+def _unquoted(string: str) -> str:
+    import tomllib
+
+    return str(tomllib.loads(f"key = {string}")["key"])

@@ -9,7 +9,7 @@ from typing import Any
 from hypothesis import given, reject
 from hypothesis import strategies as st
 
-from plans.reader.toml_lines import Path, key_lines
+from plans.toml.key_lines import KeyPath, key_lines
 
 TRICKY = '''# [not.a.table]
 a = 1 # b = 2
@@ -73,7 +73,7 @@ def test_windows_line_ends_count_once() -> None:
     assert (lines["a",], lines["b",], lines["b", "c"], lines["b", "c", 0]) == (1, 4, 5, 6)
 
 
-def paths(value: Any, here: Path = ()) -> Iterator[Path]:
+def paths(value: Any, here: KeyPath = ()) -> Iterator[KeyPath]:
     """Every place in what tomllib read."""
     children = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
     for key, child in children:

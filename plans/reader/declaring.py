@@ -1,0 +1,108 @@
+"""Declaring the keys of a plan file's tables, and reading a table by its declaration.
+
+Each table is a dataclass, each key of it an attribute with a type, a docstring and a `key(...)`. From that alone come
+the reader (`read_keys`), the JSON Schema (plans/reader/schema.py) and the table of keys for people
+(plans/reader/key_help.py); the last two take the docstring for what the key means.
+"""
+
+from __future__ import annotations
+
+from dataclasses import field, fields
+from functools import cache
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
+
+from plans.plan import PhaseKind
+from plans.reader.value_types import Value
+from plans.toml.table import TomlTable
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
+Keys = TypeVar("Keys", bound="DataclassInstance")
+
+
+class Key(NamedTuple):
+    """What is declared of one key, besides its type in Python and what it means."""
+
+    name: str
+    """The key as it is written in the file: the name of its attribute, unless that would be a word of Python."""
+    value: Value
+    """The type of value that may stand behind the key."""
+    example: str
+    """An example of the value as TOML: the right side of a line in a plan file."""
+    required: bool
+    """Whether the table can't be without it."""
+    default: Any
+    """The value of the attribute where the key is absent."""
+    otherwise: str
+    """What happens where the key is absent, in words; empty where nothing does."""
+    phase: PhaseKind | None
+    """The kind of phase that alone uses the key: in a step without such a phase it is a slip. None where any step may
+    have it."""
+    needed: str
+    """What to write where a step has that phase and lacks this key; empty where the phase does without."""
+    names: bool
+    """Whether an error calls the table by the text of this key."""
+
+
+def key(
+    value: Value,
+    example: str,
+    *,
+    name: str = "",
+    required: bool = False,
+    default: Any = None,
+    otherwise: str = "",
+    phase: PhaseKind | None = None,
+    needed: str = "",
+    names: bool = False,
+) -> Any:
+    """The declaration of a key, for an attribute of a dataclass; the arguments are the attributes of `Key`."""
+    declared = Key(name, value, example, required, default, otherwise, phase, needed, names)
+    return field(default=default, metadata={"key": declared})
+
+
+@cache
+def keys_of(declared: type[DataclassInstance]) -> dict[str, Key]:
+    """The keys that a dataclass declares, by the attribute, in their order; each with its name filled in."""
+    found = {}
+    for attribute in fields(declared):
+        one: Key = attribute.metadata["key"]
+        found[attribute.name] = one._replace(name=one.name or attribute.name)
+    return found
+
+
+def read_keys(table: TomlTable, declared: type[Keys]) -> Keys:
+    """Read a table by its declaration; what is wrong goes to the table's faults.
+
+    Returns:
+        the table's keys; one that is absent or can't be read has its default, which for a required one need not be of
+        its type: then a fault has been noted
+    """
+    keys = keys_of(declared)
+    found: dict[str, Any] = {}
+    for attribute, one in keys.items():
+        if one.names:  # goes first, so that the faults of all the others can name the table
+            found[attribute] = _read(table, one)
+            _call(table, found[attribute])
+    table.check_keys(*_known_and_required(declared))
+    for attribute, one in keys.items():
+        if attribute not in found:
+            found[attribute] = _read(table, one)
+    return declared(**found)
+
+
+def _read(table: TomlTable, one: Key) -> Any:
+    value = one.value.read(table, one.name) if one.name in table.values else None
+    return one.default if value is None else value
+
+
+@cache
+def _known_and_required(declared: type[DataclassInstance]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    keys = keys_of(declared).values()
+    return tuple(one.name for one in keys), tuple(one.name for one in keys if one.required)
+
+
+def _call(table: TomlTable, name: str | None) -> None:
+    if name and isinstance(table.path[-1], int):
+        table.faults.names[table.path] = f'{table.path[-2]} {table.path[-1] + 1} "{name}"'

@@ -1,0 +1,246 @@
+"""Every key of a plan file, each declared once: plan, bar, step, and the tables of the phases.
+
+To add a key of a step, declare it in `StepKeys` and give `plans.plan.Step` an attribute of the same name; one of a
+phase's table goes likewise into its class here and into `plans.plan.Phase`. `python -m plans.reader.schema` then
+writes the files anew that are made from this one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from plans.plan import EVEN_WITHIN, THIN_NAME, PhaseKind, StepKind
+from plans.reader.declaring import key
+from plans.reader.value_types import (
+    AUTO,
+    KINDS,
+    PHASES,
+    Auto,
+    Choice,
+    Choices,
+    Count,
+    CrossSection,
+    Line,
+    Lines,
+    ManyNested,
+    Nested,
+    OrAuto,
+    Paragraphs,
+    Quantity,
+    QuantityOrEach,
+    Range,
+    Version,
+)
+from plans.section import Section
+from plans.toml.table import TomlTable
+from plans.units import kelvin
+
+MOST_HEATS: Final = 99
+"""Most heats of a step, and most temperatures of a list with one for each."""
+BELOW_FIRE: Final = 30.0
+"""`heat_to` lies this far below the fire unless the plan says otherwise: a temperature difference [K]."""
+
+FIRE: Final = Range(kelvin(100), kelvin(1700), "from a warming oven to more than any steel stands")
+"""Temperatures of a fire, and of work in it [K]."""
+COOLED: Final = Range(kelvin(40), kelvin(1700), "waiting for what is cooler than a warm shop would never end")
+"""Temperatures that work in the air can be waited for to reach [K]."""
+OVEN: Final = Range(kelvin(30), kelvin(1300), "from a warm shop to the hottest kiln")
+"""Temperatures of an oven [K]."""
+EVEN: Final = Range(1.0, 100.0, "closer can't be measured, and further apart is not even")
+"""How far apart skin and middle may be and still count as even: a temperature difference [K]."""
+TIME: Final = Range(0.5, 7 * 86400.0, "a shorter one can't be called, and none goes on for longer than a week")
+"""Times of phases [s]."""
+CADENCE: Final = Range(1.0, 60.0, "faster can't be told, and slower is none")
+"""Intervals of a cadence [s]."""
+LENGTH: Final = Range(0.001, 20.0, "no bar is shorter or longer")
+"""Lengths of work and stock [m]."""
+SIDE: Final = Range(0.0005, 1.0, "no bar is thinner or wider")
+"""Each side of a section [m]."""
+
+_TEMPERATURE: Final = Quantity("temperature", FIRE)
+_TIME: Final = Quantity("time", TIME)
+_LENGTH: Final = Quantity("length", LENGTH)
+_SECTION: Final = CrossSection(SIDE)
+_NAME: Final = Line(60)
+_TEXT: Final = Paragraphs(2000)
+_ITEMS: Final = Lines(20, 160)
+_TEMPERATURES: Final = QuantityOrEach("temperature", FIRE, MOST_HEATS)
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class AirKeys:
+    """How an air phase ends: below a temperature, after a time, or both; with neither, by the smith's word."""
+
+    until: float | None = key(Quantity("temperature", COOLED), '"480 degC"')
+    """Done when the work has fallen below this; well below the arrest, e.g. 480 degC for black."""
+    seconds: float | None = key(_TIME, '"10 min"', name="for")
+    """Done after this time."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class QuenchKeys:
+    """What the work is quenched in and for how long."""
+
+    medium: str = key(_NAME, '"oil at 55 degC"', required=True)
+    """What it goes into, e.g. oil at 55 degC."""
+    seconds: float = key(_TIME, '"10 s"', name="for", required=True)
+    """How long it stays in."""
+    within: float | None = key(_TIME, '"3 s"')
+    """Longest time from the fire into the quench."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class OvenKeys:
+    """One hold in a tempering oven."""
+
+    at: float = key(Quantity("temperature", OVEN), '"200 degC"', required=True)
+    """Temperature of the oven."""
+    seconds: float = key(_TIME, '"2 h"', name="for", required=True)
+    """How long each hold lasts."""
+    within: float | None = key(_TIME, '"2 h"')
+    """Longest time from the end of the step before into the oven."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class DipKeys:
+    """One dip in the etch."""
+
+    medium: str = key(_NAME, '"ferric chloride, 1 part to 4 of water"', required=True)
+    """What it goes into, e.g. ferric chloride, 1 part to 4 of water."""
+    seconds: float = key(_TIME, '"12 min"', name="for", required=True)
+    """How long each dip lasts."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class StepKeys:
+    """One step of the plan. Its phases run in order, once for each heat."""
+
+    title: str = key(_NAME, '"Weld the whole length"', required=True, default="", names=True)
+    """What to do, as short as it goes: up to 40 characters fit every screen."""
+    kind: StepKind = key(Choice(KINDS), '"weld"', required=True, default=StepKind.BENCH)
+    """What the step is for. Decides its usual phases and its cautions."""
+    instruction: str = key(_TEXT, '"Brush the scale off."', default="")
+    """What to do, in the second person; the first sentence is the act."""
+    phases: tuple[PhaseKind, ...] | None = key(
+        Choices(PHASES), '["fire", "soak", "strike"]', otherwise="the usual ones of its kind"
+    )
+    """The phases of the step in order."""
+    fire: float | tuple[float, ...] | None = key(
+        _TEMPERATURES,
+        '"1300 degC"',
+        phase=PhaseKind.FIRE,
+        needed='write the temperature of the fire, such as "1150 degC"',
+    )
+    """Temperature of the fire: one for all heats, or a list with one for each."""
+    heat_to: float | tuple[float, ...] | None = key(
+        _TEMPERATURES, '"1260 degC"', phase=PhaseKind.FIRE, otherwise=f"{BELOW_FIRE:g} K below the fire"
+    )
+    """Skin temperature that ends the fire phase: one for all heats, or a list. Lies below the fire."""
+    keep_above: float | None = key(
+        _TEMPERATURE,
+        '"1100 degC"',
+        phase=PhaseKind.STRIKE,
+        needed="write the cold limit, below which striking must stop",
+    )
+    """Cold limit: no blow below it. Lies below heat_to."""
+    burn_above: float | None = key(_TEMPERATURE, '"1320 degC"', phase=PhaseKind.FIRE)
+    """Burn limit: above it the steel is damaged. Lies above heat_to; a fire hotter than this is allowed, and warned of:
+    some forges are run like that, with the work taken out in time."""
+    soak: float | Auto = key(OrAuto(_TIME), '"2 min"', phase=PhaseKind.SOAK, default=AUTO, otherwise="auto")
+    """How long to hold it once the skin is up; auto: until the warm model has the middle even with it."""
+    soak_at_most: float | None = key(_TIME, '"5 min"', phase=PhaseKind.SOAK)
+    """A longer soak is called out."""
+    even_within: float = key(
+        Quantity("temperature difference", EVEN),
+        '"15 K"',
+        phase=PhaseKind.SOAK,
+        default=EVEN_WITHIN,
+        otherwise=f"{EVEN_WITHIN:g} K",
+    )
+    """With soak auto: the middle is even when it is within this of heat_to."""
+    heats: int | Auto | None = key(
+        OrAuto(Count(MOST_HEATS)), "2", otherwise="one for each temperature in a list, or one"
+    )
+    """How often the phases are planned to run; auto: from section to reach at a reduction of area of 20 % a heat."""
+    section: Section | None = key(_SECTION, '"31 x 18 mm"', otherwise="what the step before left, or the only bar")
+    """The work's section when the step begins."""
+    length: float | None = key(_LENGTH, '"153 mm"', otherwise="what the step before left, unless it has a new section")
+    """The work's length when the step begins."""
+    reach: Section | None = key(_SECTION, '"32 x 8 mm"')
+    """The section to stop at."""
+    reach_length: float | None = key(_LENGTH, '"313 mm"')
+    """The length that comes out."""
+    thin: Section | None = key(_SECTION, '"20 x 4 mm"')
+    """Section of the part that goes cold first: a point, a tang, an edge. The live screen counts its hammer time
+    too."""
+    thin_name: str = key(_NAME, '"edge"', default=THIN_NAME, otherwise=THIN_NAME)
+    """What to call the thin part: edge, tang, point."""
+    layers: int | None = key(Count(100_000), "28")
+    """How many layers the work's thickness holds when the step begins; the review then says how far their carbon has
+    evened out."""
+    turn_every: float | None = key(Quantity("time", CADENCE), '"6 s"', phase=PhaseKind.STRIKE)
+    """A cadence for even work round the bar sounds this often while it is struck."""
+    checklist: tuple[str, ...] = key(_ITEMS, '["Seam closed"]', default=())
+    """What to check, a line each."""
+    cautions: tuple[str, ...] = key(_ITEMS, '["Flux flies."]', default=())
+    """The plan's own cautions, besides the usual ones of the step's kind."""
+    air: AirKeys | None = key(
+        Nested(AirKeys), '{ until = "480 degC" }', phase=PhaseKind.AIR, otherwise="the smith's word ends it"
+    )
+    """How the air phase ends."""
+    quench: QuenchKeys | None = key(
+        Nested(QuenchKeys),
+        '{ medium = "oil at 55 degC", for = "10 s" }',
+        phase=PhaseKind.QUENCH,
+        needed="write [step.quench] with medium and for",
+    )
+    """What the work is quenched in and for how long."""
+    oven: OvenKeys | None = key(
+        Nested(OvenKeys),
+        '{ at = "200 degC", for = "2 h" }',
+        phase=PhaseKind.OVEN,
+        needed="write [step.oven] with at and for",
+    )
+    """Each hold in the tempering oven."""
+    dip: DipKeys | None = key(
+        Nested(DipKeys),
+        '{ medium = "ferric chloride, 1 part to 4 of water", for = "12 min" }',
+        phase=PhaseKind.DIP,
+        needed="write [step.dip] with medium and for",
+    )
+    """Each dip in the etch."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class BarKeys:
+    """One piece of stock that the work starts from."""
+
+    name: str = key(_NAME, '"edge"', required=True, names=True)
+    """What the plan calls this piece, e.g. edge, back, core."""
+    steel: str = key(Line(30), '"1084"', required=True)
+    """Grade of the steel, e.g. 1084 or 15N20."""
+    section: Section = key(_SECTION, '"25 x 5 mm"', required=True)
+    """Cross-section of the bar."""
+    length: float = key(_LENGTH, '"220 mm"', required=True)
+    """Length of the bar."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class PlanKeys:
+    """A plan for one piece of work at the forge."""
+
+    heatbook: int = key(Version(1), "1", required=True)
+    """The version of the format."""
+    title: str = key(_NAME, '"Drawknife with a laid steel edge"', required=True)
+    """The plan's name on the shelf: up to 40 characters fit every screen."""
+    about: str = key(_TEXT, '"What comes out."', default="")
+    """What comes out, and for whom it is."""
+    bar: tuple[TomlTable, ...] = key(ManyNested(BarKeys, 50), "[[bar]]", default=())
+    """The stock that the work starts from."""
+    step: tuple[TomlTable, ...] = key(ManyNested(StepKeys, 99), "[[step]]", required=True, default=())
+    """What is done, in order."""
+
+
+TABLES: Final = (PlanKeys, BarKeys, StepKeys, AirKeys, QuenchKeys, OvenKeys, DipKeys)
+"""The tables of a plan file, outermost first."""

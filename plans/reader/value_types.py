@@ -1,0 +1,254 @@
+"""What may stand behind a key of a plan file: texts, words, quantities, tables.
+
+Each type reads itself out of a table; plans/reader/schema.py says it as JSON Schema, plans/reader/key_help.py in words.
+`read` is called only where the key is there; it notes what is wrong, gives None for what can't be read, and the value
+itself where that is only beyond sense.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Any, Final, Literal, NamedTuple, Protocol
+
+from plans.plan import PhaseKind, StepKind
+from plans.quantities import Dimension
+from plans.section import Section
+from plans.shown import show_duration
+from plans.toml.key_lines import KeyPath
+from plans.toml.table import TomlTable
+from plans.units import Units
+
+Auto = Literal["auto"]
+AUTO: Final[Auto] = "auto"
+"""What stands for "work it out" where else there is a number."""
+
+
+class Value(Protocol):
+    """A type of value that may stand behind a key."""
+
+    def read(self, table: TomlTable, key: str) -> Any:
+        """The value behind a key that is there; None where it can't be read, which has then been noted."""
+
+
+class Range(NamedTuple):
+    """The range in which a quantity makes sense; beyond it no smith can mean what he wrote."""
+
+    least: float
+    """Smallest quantity that is taken, in SI."""
+    most: float
+    """Largest quantity that is taken, in SI."""
+    reason: str = ""
+    """Why the range ends there; empty where that is plain."""
+
+    def check(self, table: TomlTable, path: KeyPath, number: float, dimension: Dimension, verb: str = "is") -> None:
+        """Note a number that lies out of the range.
+
+        Args:
+            table: where it stands
+            path: its key, and its index in a list
+            number: the quantity, in SI
+            dimension: what it measures
+            verb: what the error begins with, before the quantity
+        """
+        if not self.least <= number <= self.most:
+            what = f"{verb} {_show(number, dimension)}, beyond sense"
+            table.value(path, what, f"write something from {self.ends(dimension)}")
+
+    def ends(self, dimension: Dimension) -> str:
+        """Both ends of the range as they are printed, e.g. "1 mm to 20000 mm"."""
+        return f"{_show(self.least, dimension)} to {_show(self.most, dimension)}"
+
+
+class Version(NamedTuple):
+    """The version of the format."""
+
+    number: int
+    """The only version that is read."""
+
+    def read(self, table: TomlTable, key: str) -> int | None:
+        """The version, if it is one that is read."""
+        value = table.values[key]
+        if isinstance(value, bool) or value != self.number:
+            table.shape(key, "is no version that this heatbook reads", f"write {key} = {self.number}")
+            return None
+        return self.number
+
+
+class Line(NamedTuple):
+    """A text of one line."""
+
+    longest: int
+    """Most characters of the text."""
+
+    def read(self, table: TomlTable, key: str) -> str | None:
+        """The text without spaces around it."""
+        return table.line(key, self.longest)
+
+
+class Paragraphs(NamedTuple):
+    """A text of paragraphs, set apart by empty lines."""
+
+    longest: int
+    """Most characters of the text."""
+
+    def read(self, table: TomlTable, key: str) -> str | None:
+        """The text with each paragraph in one line, an empty line between two."""
+        return table.paragraphs(key, self.longest)
+
+
+class Lines(NamedTuple):
+    """A list of lines, which may be empty."""
+
+    most: int
+    """Most lines of the list."""
+    longest: int
+    """Most characters of each line."""
+
+    def read(self, table: TomlTable, key: str) -> tuple[str, ...] | None:
+        """The lines of the list, each without spaces around it."""
+        return table.lines(key, self.most, self.longest)
+
+
+class Choice(NamedTuple):
+    """One word of a few."""
+
+    words: tuple[StrEnum, ...]
+    """The words that may be written."""
+
+    def read(self, table: TomlTable, key: str) -> StrEnum | None:
+        """The word that is written."""
+        return table.choice(key, self.words)
+
+
+class Choices(NamedTuple):
+    """A list of words of a few, at least one and none of them twice."""
+
+    words: tuple[StrEnum, ...]
+    """The words that may be written."""
+
+    def read(self, table: TomlTable, key: str) -> tuple[StrEnum, ...] | None:
+        """The words of the list, in their order."""
+        return table.choices(key, self.words)
+
+
+class Quantity(NamedTuple):
+    """A number with its unit, as `plans.quantities` reads it."""
+
+    dimension: Dimension
+    """What the quantity measures."""
+    range: Range
+    """The range of the quantity, in SI."""
+
+    def read(self, table: TomlTable, key: str) -> float | None:
+        """The quantity in SI."""
+        number = table.quantity(key, self.dimension)
+        if number is not None:
+            self.range.check(table, (key,), number, self.dimension)
+        return number
+
+
+class QuantityOrEach(NamedTuple):
+    """A quantity for all heats, or a list with one for each."""
+
+    dimension: Dimension
+    """What the quantity measures."""
+    range: Range
+    """The range of each quantity, in SI."""
+    most: int
+    """Most quantities of the list."""
+
+    def read(self, table: TomlTable, key: str) -> float | tuple[float, ...] | None:
+        """The quantity in SI, or the list of them."""
+        found = table.quantities(key, self.dimension, self.most)
+        if isinstance(found, float):
+            self.range.check(table, (key,), found, self.dimension)
+        for index, number in enumerate(found if isinstance(found, tuple) else ()):
+            self.range.check(table, (key, index), number, self.dimension)
+        return found
+
+
+class CrossSection(NamedTuple):
+    """A cross-section, as `plans.quantities.parse_section` reads it."""
+
+    side: Range
+    """The range of each side [m]."""
+
+    def read(self, table: TomlTable, key: str) -> Section | None:
+        """The section, its sides in metres."""
+        section = table.section(key)
+        if section is not None:
+            side = section.thickness if section.thickness < self.side.least else section.width
+            self.side.check(table, (key,), side, "length", "has a side of")
+        return section
+
+
+class Count(NamedTuple):
+    """A whole number from 1."""
+
+    most: int
+    """Largest number that may be written."""
+
+    def read(self, table: TomlTable, key: str, more: str = "") -> int | None:
+        """The number; `more` says in an error what else the key may hold, e.g. `, or "auto"`."""
+        return table.count(key, self.most, more=more)
+
+
+class OrAuto(NamedTuple):
+    """The word auto, or a value."""
+
+    value: Count | Quantity
+    """The type of value that may stand in place of the word."""
+
+    def read(self, table: TomlTable, key: str) -> Any:
+        """`AUTO`, or what the other type reads."""
+        if table.values[key] == AUTO:
+            return AUTO
+        if isinstance(self.value, Count):
+            return self.value.read(table, key, f', or "{AUTO}"')
+        return self.value.read(table, key)
+
+
+class Nested(NamedTuple):
+    """A table with keys of its own."""
+
+    keys: type
+    """The dataclass that declares the keys of the table."""
+
+    def read(self, table: TomlTable, key: str) -> Any:
+        """The table, as an object of the dataclass that declares its keys."""
+        from plans.reader.declaring import read_keys
+
+        inner = table.table(key)
+        return None if inner is None else read_keys(inner, self.keys)
+
+
+class ManyNested(NamedTuple):
+    """An array of tables, [[key]], with at least one in it."""
+
+    keys: type
+    """The dataclass that declares the keys of each table."""
+    most: int
+    """Most tables of the array."""
+
+    def read(self, table: TomlTable, key: str) -> tuple[TomlTable, ...] | None:
+        """The tables of the array, whose own keys are still to be read."""
+        return table.tables(key, self.most)
+
+
+def _show(number: float, dimension: Dimension) -> str:
+    match dimension:
+        case "temperature":
+            return Units.METRIC.temperature(number)
+        case "temperature difference":
+            return Units.METRIC.difference(number)
+        case "time":
+            return show_duration(number) if number >= 1 or number == 0 else f"{number:.1g} s"
+        case "length":
+            return Units.METRIC.length(number)
+    raise ValueError(f"no key of a plan is a {dimension}")
+
+
+PHASES: Final = tuple(kind for kind in PhaseKind if kind is not PhaseKind.READY)
+"""The phases that a plan may name."""
+KINDS: Final = tuple(StepKind)
+"""The kinds that a step may have."""

@@ -1,0 +1,88 @@
+"""The kinds of figure that the reckoner gives: in which unit a record keeps each, and how people read it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import isfinite
+from typing import Final
+
+from plans.shown import show_duration
+from plans.units import UNKNOWN, Units, celsius, digits
+
+_DIGITS = 8
+"""Significant digits of a figure in a record: finer than anything here is known, and free of the last bits' noise."""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureKind:
+    """One kind of figure, such as a temperature or a share: how a record keeps it, and how people read it."""
+
+    kept: Callable[[float], float]
+    """From SI to the number that a record holds; its unit stands in the record's key."""
+    shown: Callable[[float, Units], str]
+    """From SI to a text with a unit, in the units that are set."""
+
+    def record(self, value: float) -> float:
+        """The number that a record holds for a figure in SI."""
+        return float(f"{self.kept(value):.{_DIGITS}g}")
+
+    def text(self, value: float, units: Units = Units.METRIC) -> str:
+        """A figure in SI as people read it, with its unit; "--" where it is no finite number."""
+        return self.shown(value, units) if isfinite(value) else UNKNOWN
+
+
+def _short(value: float) -> str:
+    """Three digits at most, without zeros that say nothing: "0.8", "10", "0.043"."""
+    text = digits(value)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _same(value: float) -> float:
+    return value
+
+
+def _seconds(value: float, _: Units) -> str:
+    if value >= 3600:
+        return show_duration(round(value / 60) * 60)
+    return f"{value:.1f}".removesuffix(".0") + " s" if 0 < value < 99.95 else show_duration(value)
+
+
+def _fine_temperature(value: float, units: Units) -> str:
+    return f"{units.to_degrees(value):.2f} {units.degree}"
+
+
+def _difference(value: float, units: Units) -> str:
+    return f"{_short(value * 9 / 5)} degF" if units is Units.INCH else f"{_short(value)} K"
+
+
+TEMPERATURE: Final = FigureKind(celsius, lambda value, units: units.temperature(value))
+"""A temperature, given in kelvin: kept in degC, read to the whole degree."""
+FINE_TEMPERATURE: Final = FigureKind(celsius, _fine_temperature)
+"""A temperature, given in kelvin: kept in degC, read to the hundredth of a degree."""
+DIFFERENCE: Final = FigureKind(_same, _difference)
+"""A temperature difference: kept in kelvin, read in K or degF to three digits."""
+LENGTH: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.length(value))
+"""A length, given in metres: kept in millimetres, read as a rule shows it, in inches by their fractions."""
+SECONDS: Final = FigureKind(_same, _seconds)
+"""A time: kept in seconds, read in seconds to the tenth, and from 100 s on in words."""
+THIN: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.depth(value))
+"""A depth that a grinder takes away, given in metres: kept in millimetres, read to two digits, inches as decimals."""
+SHARE: Final = FigureKind(_same, lambda value, _: f"{_short(value * 100)} %")
+"""A share of a whole: kept as a number from 0 to 1, read as per cent."""
+MASS_PERCENT: Final = FigureKind(_same, lambda value, _: f"{value:.2f} %")
+"""A content by mass: kept and read in per cent."""
+NUMBER: Final = FigureKind(_same, lambda value, _: _short(value))
+"""A number without a unit, read to three digits."""
+FINE_NUMBER: Final = FigureKind(_same, lambda value, _: f"{value:.3f}")
+"""A number without a unit, read to three decimals."""
+HRC: Final = FigureKind(_same, lambda value, _: f"{value:.1f} HRC")
+"""A hardness on Rockwell's C scale."""
+DIFFUSIVITY: Final = FigureKind(_same, lambda value, _: f"{value:.3g} m2/s")
+"""A diffusivity [m2/s]."""
+LUMINANCE: Final = FigureKind(_same, lambda value, _: f"{_short(value) if value >= 0.001 else f'{value:.1g}'} cd/m2")
+"""A luminance [cd/m2]."""
+MILLIVOLTS: Final = FigureKind(lambda value: value * 1000, lambda value, _: f"{value * 1000:.3f} mV")
+"""A voltage, given in volts: kept and read in millivolts."""
+CONVECTION: Final = FigureKind(_same, lambda value, _: f"{_short(value)} W/m^2/K")
+"""A coefficient of convection [W/(m2 K)]."""

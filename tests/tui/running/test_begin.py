@@ -1,0 +1,247 @@
+"""Beginning a sitting and going on with one: one order of doing it, by whichever way it is asked for."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from devices.errors import DeviceError
+from devices.rehearsal import Rehearsal
+from plans.errors import PlanError
+from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.kept_sitting import Progress
+from plans.plan import Plan
+from plans.reading import ProbeOn
+from plans.shop import Shop
+from plans.sitting.events import Word
+from plans.sitting.hands import HandsFree
+from tui.config.settings import PedalSetting, ProbeSetting, Settings
+from tui.running.begin import begin
+from tui.running.requests import LogList, RunRequest, Shelf, plan_called, recording_of, rehearsal_of, sitting_of
+from tui.running.running_sitting import RunningSitting
+from tui.running.sources import ClockSource, Delivered, RecordingSource
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import StageMaker
+    from tests.tui.running.conftest import ToldSource
+
+Another = Callable[[Plan], "ToldSource"]
+Ask = Callable[..., Any]
+STARTED = datetime(2026, 3, 14, 9, 15, 2, tzinfo=UTC)
+PEDAL = Settings(pedal=PedalSetting(line="cts"))
+
+
+def sit(
+    request: RunRequest, book: Logbook, settings: Settings = PEDAL, later: float = 0.0, shop: str = ""
+) -> RunningSitting:
+    """Begin it, `later` seconds after the tests' start, with `shop` in the shop file."""
+    file = book.folder.parent / "shop.toml"
+    file.write_text(shop)
+    told: list[Delivered] = []
+    return begin(request, book, settings, file, told.append, STARTED + timedelta(seconds=later))
+
+
+# The order
+
+
+def test_the_pedal_hangs_on_the_port_before_it_is_opened_and_time_begins_with_the_sitting(
+    book: Logbook, plan: Plan, source: ToldSource
+) -> None:
+    sit(RunRequest(lambda _: source, plan=lambda: plan), book)
+    assert source.asked == ["watch line", "start", "set time 0"]
+
+
+def test_the_clock_of_a_sitting_gone_on_with_is_set_before_its_link_starts(
+    book: Logbook, plan: Plan, source: ToldSource, another: Another
+) -> None:
+    first = sit(RunRequest(another, plan=lambda: plan), book)
+    first.put_away()
+    sit(RunRequest(lambda _: source, go_on=first.id), book, later=60)
+    assert source.asked == ["watch line", "set time 60", "start"]
+
+
+def test_a_port_that_cannot_be_opened_leaves_no_sitting_and_is_closed(
+    book: Logbook, plan: Plan, source: ToldSource
+) -> None:
+    source.shut = True
+    with pytest.raises(DeviceError, match="/dev/shut"):
+        sit(RunRequest(lambda _: source, plan=lambda: plan), book)
+    assert source.asked[-2:] == ["start", "close"]
+    assert book.summaries() == []
+
+
+def test_a_plan_that_cannot_be_read_opens_nothing(book: Logbook, source: ToldSource) -> None:
+    with pytest.raises(PlanError, match="nosuch"):
+        sit(RunRequest(lambda _: source, plan=lambda: plan_called("nosuch")), book)
+    assert source.asked == []
+    assert book.summaries() == []
+
+
+def test_a_sitting_that_cannot_be_gone_on_with_for_its_port_stays_unfinished(
+    book: Logbook, plan: Plan, source: ToldSource, another: Another
+) -> None:
+    first = sit(RunRequest(another, plan=lambda: plan), book)
+    first.put_away()
+    source.shut = True
+    with pytest.raises(DeviceError, match="/dev/shut"):
+        sit(RunRequest(lambda _: source, go_on=first.id), book)
+    assert source.asked[-1] == "close"
+    assert [(one.id, one.state) for one in book.summaries()] == [(first.id, Progress.UNFINISHED)]
+
+
+def test_a_logbook_that_another_writes_in_closes_the_port_again(book: Logbook, plan: Plan, source: ToldSource) -> None:
+    book.open_sitting(plan, STARTED)
+    with pytest.raises(LogbookError, match="another heatbook is writing"):
+        sit(RunRequest(lambda _: source, plan=lambda: plan), Logbook(book.folder))
+    assert source.asked[-1] == "close"
+
+
+# What is asked for
+
+
+def test_what_may_end_a_phase_is_as_asked_or_as_set(book: Logbook, plan: Plan, another: Another) -> None:
+    def hands(asked: str | None) -> HandsFree:
+        running = sit(RunRequest(another, plan=lambda: plan, hands_free=asked), book)
+        running.put_away()
+        return running.sitting.hands.free
+
+    assert (hands(None), hands("never")) == (HandsFree.ALL, HandsFree.NEVER)
+
+
+def test_a_rehearsal_goes_by_no_shop_file(book: Logbook, plan: Plan, another: Another) -> None:
+    shop = "cooling_factor = 1.3\n"
+    real = sit(RunRequest(another, plan=lambda: plan), book, shop=shop)
+    assert real.sitting.shop == Shop(1.3)
+    real.put_away()
+    rehearsed = sit(rehearsal_of(lambda: plan, 7, None), book, shop=shop)
+    assert rehearsed.sitting.shop == Shop()
+    assert (rehearsed.logged.journal.header.rehearsal, rehearsed.logged.journal.header.seed) == (True, 7)
+    rehearsed.put_away()
+
+
+def test_a_recording_with_only_words_is_of_a_sitting_without_a_probe(book: Logbook, plan: Plan, tmp_path: Path) -> None:
+    path = tmp_path / "said.csv"
+    for rows, probe_on in (("0,,next\n5,,next\n", None), ("0,,next\n5,20.5,\n", ProbeOn.FIRE)):
+        path.write_text("seconds,celsius,word\n" + rows)
+        running = sit(recording_of(lambda: plan, RecordingSource(path), ProbeOn.FIRE), book)
+        assert running.sitting.probe_on is probe_on
+        assert running.logged.journal.header.port == str(path)
+        running.put_away()
+
+
+# By every way
+
+
+@pytest.fixture
+def recording(tmp_path: Path) -> str:
+    path = tmp_path / "readings.csv"
+    path.write_text("seconds,celsius,word\n0,20,next\n5,30,\n")
+    return str(path)
+
+
+@pytest.fixture
+def shut(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing begins any more."""
+
+    def begin(*_: object) -> RunningSitting:
+        raise DeviceError("the one way in", "is shut", "Open it.")
+
+    monkeypatch.setattr("tui.running.begin.begin", begin)
+
+
+@pytest.mark.usefixtures("shut")
+def test_every_way_without_a_screen_is_the_one_way(ask: Ask, recording: str) -> None:
+    for words in (
+        ("run", "normalize", "--no-screen"),
+        ("run", "--go-on", "last", "--no-screen"),
+        ("run", "normalize", "--readings", recording),
+        ("demo", "--unattended"),
+    ):
+        answer = ask(*words)
+        assert answer.returncode == 1
+        assert "the one way in: is shut" in answer.stderr
+    assert json.loads(ask("log", "list", "--json").stdout) == []
+
+
+@pytest.mark.usefixtures("shut")
+async def test_every_way_on_the_screen_is_the_one_way(stage: StageMaker) -> None:
+    async with stage() as on:
+        assert "the one way in: is shut" in on.app.outcome.errors[0]
+    async with stage(first=Shelf()) as on:
+        for count, key in enumerate(("enter", "r"), 1):
+            await on.press(key)
+            await on.settled(lambda count=count: len(on.app._notifications) == count)
+        assert all("the one way in: is shut" in note.message for note in on.app._notifications)
+        assert on.app.running is None
+        assert on.app.logbook.summaries() == []
+
+
+def test_without_a_screen_a_port_that_cannot_be_opened_leaves_no_sitting(
+    ask: Ask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Rehearsal, "port", "/dev/nosuch")
+    for words in (
+        ("run", "normalize", "--no-screen", "--port", "/dev/nosuch"),
+        ("run", "normalize", "--readings", "/dev/nosuch.csv"),
+        ("demo", "--unattended"),
+    ):
+        answer = ask(*words)
+        assert answer.returncode == 1
+        assert "/dev/nosuch" in answer.stderr
+    assert json.loads(ask("log", "list", "--json").stdout) == []
+
+
+async def test_on_the_screen_a_port_that_cannot_be_opened_leaves_no_sitting(
+    stage: StageMaker, plan: Plan, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(Rehearsal, "port", "/dev/nosuch")
+    for request in (sitting_of(lambda: plan, ProbeSetting("/dev/nosuch")), rehearsal_of(lambda: plan, 1, 10.0)):
+        async with stage(first=request) as on:
+            assert "/dev/nosuch" in on.app.outcome.errors[0]
+    assert Logbook(tmp_path / "logbook").summaries() == []
+
+
+@pytest.fixture
+def asked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """What is asked of a clock, in order."""
+    asked: list[str] = []
+    set_time, start = ClockSource.set_time, ClockSource.start
+
+    def noting_time(source: ClockSource, at: float) -> None:
+        asked.append("set time")
+        set_time(source, at)
+
+    def noting_start(source: ClockSource, deliver: Callable[[Delivered], None]) -> None:
+        asked.append("start")
+        start(source, deliver)
+
+    monkeypatch.setattr(ClockSource, "set_time", noting_time)
+    monkeypatch.setattr(ClockSource, "start", noting_start)
+    return asked
+
+
+def test_without_a_screen_the_clock_comes_first_when_going_on(ask: Ask, asked: list[str]) -> None:
+    assert ask("run", "normalize", "--no-screen").returncode == 0
+    assert asked == ["start", "set time"]
+    asked.clear()
+    assert ask("run", "--go-on", "last", "--no-screen").returncode == 0
+    assert asked == ["set time", "start"]
+
+
+async def test_on_the_screen_the_clock_comes_first_when_going_on(stage: StageMaker, asked: list[str]) -> None:
+    async with stage() as on:
+        assert asked == ["start", "set time"]
+        await on.say(Word.NEXT)
+        await on.press("q", "l")
+    asked.clear()
+    async with stage(first=LogList()) as on:
+        await on.press("g")
+        await on.opened()
+        assert asked == ["set time", "start"]
+        await on.press("ctrl+c")

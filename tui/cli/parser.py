@@ -1,0 +1,163 @@
+"""The command line: what can be asked."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    _Commands = argparse._SubParsersAction[argparse.ArgumentParser]
+
+_EPILOG = "Exit status: 0 done, 1 failed with a message on standard error, 2 wrong usage."
+
+
+class _Version(argparse.Action):
+    """Prints the version; looked up only then, since that takes longer than all the rest here."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: Any) -> None:
+        from importlib.metadata import version
+
+        print(f"heatbook {version('heatbook')}")
+        parser.exit()
+
+
+def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
+    """Make the parser of the whole command line; what it finds says in `module` which of tui.cli.commands answers.
+
+    Args:
+        words: what was typed; options of a large command are only made if it is among them
+    """
+    parser = argparse.ArgumentParser(
+        prog="heatbook",
+        description="Stands beside the forge: leads you through a plan heat by heat, times it, and keeps the log. "
+        "Without a command: the shelf of plans.",
+        epilog=_EPILOG,
+    )
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version")
+    parser.set_defaults(module="shelf")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    _add_demo(commands)
+    _add_run(commands)
+    _add_plan(commands)
+    _add_log(commands)
+    _add_probe(commands)
+    _add_reckon(commands, words)
+    return parser
+
+
+def _add(commands: _Commands, name: str, module: str, about: str) -> argparse.ArgumentParser:
+    parser = commands.add_parser(name, help=about, description=about[0].upper() + about[1:] + ".")
+    parser.set_defaults(module=module)
+    return parser
+
+
+def _add_demo(commands: _Commands) -> None:
+    demo = _add(commands, "demo", "demo", "rehearse with a simulated forge and smith")
+    demo.add_argument("--plan", default="drawknife", metavar="PLAN", help="the plan to follow (drawknife)")
+    demo.add_argument(
+        "--speed",
+        type=_above_zero,
+        metavar="N",
+        help="seconds of rehearsal in one second (10 on the screen; unattended, as fast as it can)",
+    )
+    demo.add_argument("--seed", type=int, default=1, metavar="N", help="the same seed gives the same rehearsal (1)")
+    demo.add_argument("--unattended", action="store_true", help="no keys and no screen: print the summary and end")
+    demo.add_argument("--json", action="store_true", help="with --unattended: print what `log show --json` would")
+
+
+def _add_run(commands: _Commands) -> None:
+    run = _add(commands, "run", "run", "follow a plan")
+    run.add_argument("plan", nargs="?", metavar="PLAN", help="a plan's name, or the path of its file")
+    run.add_argument("--go-on", metavar="ID", help="go on with an unfinished sitting instead (`last`: the newest)")
+    run.add_argument("--port", metavar="PORT", help="where the probe is plugged in, see `probe list`")
+    run.add_argument("--probe", metavar="PROFILE", help="how the probe talks (bare-celsius)")
+    run.add_argument("--probe-on", choices=("work", "fire"), help="where the probe sits (work)")
+    run.add_argument(
+        "--hands-free",
+        choices=("all", "thermal", "never"),
+        help="what may end a phase by itself: all that a probe on the work feels, only the skin coming to heat, or "
+        "nothing (all, or as the settings have it)",
+    )
+    run.add_argument("--aloud", action="store_true", help="with --no-screen: speak the calls as well")
+    run.add_argument("--no-screen", action="store_true", help="words on standard input, calls on standard output")
+    run.add_argument(
+        "--readings", metavar="FILE.csv", help="take a recording (columns seconds,celsius[,word]) instead of a port"
+    )
+    run.add_argument("--json", action="store_true", help="without a screen: one JSON object a line")
+
+
+def _add_plan(commands: _Commands) -> None:
+    kinds = _add(commands, "plan", "plan", "look at plans").add_subparsers(
+        dest="action", required=True, metavar="ACTION"
+    )
+    listed = _add(kinds, "list", "plan", "the plans at hand")
+    check = _add(kinds, "check", "plan", "read a plan file and say what is wrong with it")
+    check.add_argument("file", metavar="FILE")
+    copy = _add(kinds, "copy", "plan", "copy a plan, to make it your own")
+    copy.add_argument("plan", metavar="PLAN")
+    copy.add_argument("file", metavar="FILE")
+    for parser in (listed, check):
+        parser.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _add_log(commands: _Commands) -> None:
+    log = _add(commands, "log", "log", "look at what was done; without an action, on the screen")
+    log.set_defaults(action=None)
+    kinds = log.add_subparsers(dest="action", metavar="ACTION")
+    listed = _add(kinds, "list", "log", "the sittings, the newest first")
+    show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")
+    show.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    learn = _add(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
+    learn.epilog = (
+        "How fast the work cooled outside the fire, as a factor on what the warm model has by itself, and hammer time "
+        "as forecast and as measured. Sittings begun later go by the factor that was kept in the shop file."
+    )
+    learn.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    learn.add_argument("--keep", action="store_true", help="write the cooling factor into the shop file")
+    export = _add(kinds, "export", "log", "write a sitting out")
+    export.epilog = (
+        "csv: a row a reading, word, phase and call, which `heatbook run PLAN --readings FILE.csv` takes in again. "
+        "json: the whole sitting, what `log show --json` prints and events and traces with it. "
+        "html: a page with trace, heats, calls, notes and plan, for the screen and for paper."
+    )
+    export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
+    export.add_argument("--out", metavar="FILE", help="where to (standard output)")
+    for parser in (listed, show, learn):
+        parser.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _add_probe(commands: _Commands) -> None:
+    kinds = _add(commands, "probe", "probe", "look for probes and listen to them").add_subparsers(
+        dest="action", required=True, metavar="ACTION"
+    )
+    listed = _add(kinds, "list", "probe", "ports and profiles")
+    watch = _add(kinds, "watch", "probe", "print what a probe says, a line a reading")
+    watch.add_argument("--port", metavar="PORT", required=True, help="where it is plugged in")
+    watch.add_argument("--probe", metavar="PROFILE", default="bare-celsius", help="how it talks (bare-celsius)")
+    listed.add_argument("--json", action="store_true", help="print one JSON value")
+    watch.add_argument("--json", action="store_true", help="one JSON object a line")
+
+
+def _add_reckon(commands: _Commands, words: Sequence[str]) -> None:
+    reckon = _add(
+        commands, "reckon", "reckon", "reckon cooling, soaks, steels, carbon, scale, tempers, glow, thermocouples"
+    )
+    if "reckon" in words:
+        from plans.units import Units
+        from tui.cli.reckon_options import fill
+        from tui.config.units_set import units_set
+
+        # The examples are seen in help alone.
+        fill(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
+
+
+def _above_zero(text: str) -> float:
+    try:
+        number = float(text)
+    except ValueError:
+        number = 0.0
+    if not 0 < number < 1e6:
+        raise argparse.ArgumentTypeError("must be a number above zero and below a million")
+    return number

@@ -1,0 +1,103 @@
+"""A running sitting on the screen: seen and heard as it goes on, told the time, and told what the smith says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from textual.widgets import Input
+
+from devices.errors import DeviceError
+from plans.sitting.events import Event, Word
+from plans.sitting.words import WordError
+from tui.actions import BY_ID, Place
+from tui.live.screen import LiveScreen
+
+if TYPE_CHECKING:
+    from tui.running.running_sitting import RunningSitting
+    from tui.running.sources import Delivered
+    from tui.screens.host import Host
+
+_FLUSH_EVERY = 4
+"""Beats between two flushes of the log."""
+
+
+class ShownSitting:
+    """Joins a running sitting with its live screen, with bell and voice, and with the smith's keys.
+
+    Args:
+        host: the program that it runs in
+        running: the sitting
+    """
+
+    def __init__(self, host: Host, running: RunningSitting) -> None:
+        self._host, self._running = host, running
+        self.live = LiveScreen(running, host.settings)
+        """The screen of the sitting, which whoever made this has to show."""
+        self._beats = 0
+        running.heard_by = self._happened
+        if running.logged.begun_with:
+            self._happened(running.logged.begun_with)
+
+    def take(self, entry: Delivered) -> None:
+        """Take what came from outside: readings, time, a step on the pedal, or what is wrong with the pedal."""
+        match entry:
+            case Word():
+                self._step_on(entry)
+            case DeviceError():
+                self._host.say_aside(str(entry), wrong=True)
+            case _:
+                self._running.hear(entry)
+
+    def _step_on(self, word: Word) -> None:
+        """The pedal's switch said a word: to the sitting, or to the sheet that stands over it as the key would."""
+        screen = self._host.screen
+        place = getattr(screen, "PLACE", None)
+        if place is Place.SITTING or isinstance(screen.focused, Input):
+            self.say(word, sure=True)
+            return
+        action = BY_ID["finished.review" if place is Place.FINISHED else word.value]
+        self._host.simulate_key(self._host.settings.keys.get(action.id, action.key).split(",")[0].strip())
+
+    def beat(self) -> None:
+        """Tell the sitting the time, and draw what is due; to be called four times a second."""
+        self._beats += 1
+        if not self._running.tick():
+            self._tell([])
+        if self._beats % _FLUSH_EVERY == 0:
+            self._running.flush()
+        self.live.redraw(self._host.clock())
+
+    def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
+        """Say a word of the smith; one that means nothing just now is answered with a notice.
+
+        Args:
+            word: what is said
+            text: of a note
+            key: what was pressed, where one key says several words; the same twice at once counts once
+            sure: it comes from a switch that has stopped bouncing
+
+        Returns:
+            whether it was taken
+        """
+        if not (sure or self._host.presses.counts(key or word.value + text)):
+            return False
+        try:
+            self._running.say(word, text)
+        except WordError as error:
+            self._host.say_aside(str(error))
+            return False
+        return True
+
+    def notice(self, text: str) -> None:
+        """Show a short line that covers nothing and goes by itself."""
+        self.live.notice(text, self._host.clock())
+
+    def _happened(self, events: Sequence[Event]) -> None:
+        self._tell(events)
+        self.live.redraw(self._host.clock())
+
+    def _tell(self, events: Sequence[Event]) -> None:
+        """Let events and the time be heard, and say on the screen what nobody brought about."""
+        self._host.aloud.hear(events, self._running.seen)
+        self.live.tell_what_began(events, self._host.clock())

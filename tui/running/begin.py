@@ -1,0 +1,92 @@
+"""How every sitting begins, or is gone on with: on the screen, without one, from a recording, and as a rehearsal."""
+
+from __future__ import annotations
+
+from contextlib import ExitStack
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+from plans.logbook.book import Logbook
+from plans.logbook.logged_sitting import LoggedSitting
+from plans.shop import Shop
+from plans.sitting.hands import Hands, HandsFree
+from tui.config.settings import PedalSetting, Settings
+from tui.config.shop_file import read_shop
+from tui.running.pedal import stand
+from tui.running.requests import RunRequest
+from tui.running.running_sitting import RunningSitting
+from tui.running.sources import Deliver
+
+
+def begin(
+    request: RunRequest, logbook: Logbook, settings: Settings, shop_file: Path, deliver: Deliver, now: datetime
+) -> RunningSitting:
+    """Read the plan, open what feeds the sitting, and begin it or go on with it.
+
+    Args:
+        request: what is asked for
+        logbook: where it is kept
+        settings: what may end a phase by itself, where the request does not say it; and the pedal
+        shop_file: the smith's own figures, read anew for each sitting; a rehearsal's forge has none
+        deliver: where readings go, and what the foot says; called from other threads, before this returns as well
+        now: wall time with its offset
+
+    Returns:
+        the sitting, running; to be put away by whoever asked for it
+
+    Raises:
+        PlansError, DeviceError, OSError: it can't begin. All that was opened is closed again; no sitting was begun, and
+            one that was to be gone on with is in the logbook, still unfinished.
+    """
+    hands = settings.hands
+    if request.hands_free is not None:
+        hands = replace(hands, free=HandsFree(request.hands_free))
+    if request.go_on is not None:
+        return _go_on(request, request.go_on, logbook, hands, settings.pedal, deliver, now)
+    assert request.plan is not None, "a request has a plan or a sitting to go on with"
+    plan = request.plan()
+    source = request.source(plan)
+    with ExitStack() as undone:
+        undone.callback(source.close)
+        lift = stand(settings.pedal, source, deliver)
+        undone.callback(lift)
+        # A port that can't be opened is found out before there is a sitting.
+        source.start(deliver)
+        logged = LoggedSitting.begin(
+            logbook,
+            plan,
+            now,
+            request.probe_on,
+            hands,
+            read_shop(shop_file)[0] if request.seed is None else Shop(),
+            profile=request.profile,
+            port=request.port,
+            seed=request.seed,
+        )
+        undone.pop_all()
+    source.set_time(logged.sitting.now)
+    return RunningSitting(logged, source, lift)
+
+
+def _go_on(
+    request: RunRequest,
+    name: str,
+    logbook: Logbook,
+    hands: Hands,
+    pedal: PedalSetting | None,
+    deliver: Deliver,
+    now: datetime,
+) -> RunningSitting:
+    logged = LoggedSitting.go_on(logbook, name, now, request.probe_on, hands)
+    with ExitStack() as undone:
+        undone.callback(logged.put_away)
+        source = request.source(logged.sitting.plan)
+        undone.callback(source.close)
+        lift = stand(pedal, source, deliver)
+        undone.callback(lift)
+        # The clock first: to a link that is open already, the break would be a silence.
+        source.set_time(logged.sitting.now)
+        source.start(deliver)
+        undone.pop_all()
+    return RunningSitting(logged, source, lift)

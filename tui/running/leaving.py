@@ -1,0 +1,28 @@
+"""Leaving a sitting: it is put away, and it is said where it is and what can be done with it."""
+
+from __future__ import annotations
+
+from plans.logbook.errors import LogbookError, shown
+from plans.logbook.kept_sitting import Progress
+from tui.running.requests import Outcome
+from tui.running.running_sitting import RunningSitting
+
+
+def leave(running: RunningSitting) -> Outcome:
+    """Put a sitting away and say where it is kept, and how to go on with it or look at it.
+
+    Args:
+        running: the sitting; put away after this, whatever state it was in
+
+    Returns:
+        lines for standard output; or, where the log could not be put away, why, and a status that says so
+    """
+    journal = running.logged.journal
+    try:
+        summary = running.put_away()
+    except LogbookError as error:
+        return Outcome(errors=(str(error),), status=1)
+    kept = f"{summary.title}: kept as {summary.id} in {shown(journal.path.parent.parent)}"
+    if summary.state is Progress.FINISHED:
+        return Outcome((f"{kept}; what was done: heatbook log show {summary.id}",))
+    return Outcome((f"{kept}; go on with it: heatbook run --go-on {summary.id}",))

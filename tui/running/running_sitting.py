@@ -1,0 +1,181 @@
+"""A sitting that runs: its log, what feeds it, its pedal, and who hears of what comes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Event, Said, Tick, Word
+from plans.sitting.glance import Glance, glance
+from plans.sitting.words import WordError
+from tui.running.sources import RehearsalSource
+
+if TYPE_CHECKING:
+    from plans.logbook.kept_sitting import Summary
+    from plans.logbook.logged_sitting import LoggedSitting
+    from plans.reading import Reading
+    from tui.running.pedal import Lift
+    from tui.running.sources import Source
+
+_SLOWEST, _FASTEST = 0.5, 256.0
+"""Bounds for the speed of a rehearsal: rehearsal seconds in one second."""
+
+Hears = Callable[[list[Event]], None]
+"""Called with the events that came of one entry, at least one, after they have been logged."""
+
+
+def _nobody(events: list[Event]) -> None:
+    del events
+
+
+class RunningSitting:
+    """A sitting that runs, with its log on the disk, its source and its pedal; on the screen and without one.
+
+    Words, readings and time go in through `say`, `hear` and `tick`, all in the one thread that owns it. Once the
+    sitting is finished, readings wait: only the newest is kept, in case the smith takes the end back.
+
+    Args:
+        logged: the sitting and its log
+        source: what feeds it, started; it is closed when the sitting is put away
+        lift: ends the pedal, when the sitting is put away; None without a pedal
+    """
+
+    def __init__(self, logged: LoggedSitting, source: Source, lift: Lift | None = None) -> None:
+        self.logged = logged
+        """The sitting and its log on the disk."""
+        self.source = source
+        """What feeds the sitting with readings and time."""
+        self.heard_by: Hears = _nobody
+        """Who is told of the events that come of each entry."""
+        self.cautions_printed = False
+        """Whether the cautions stood before the smith when he could say his first word, as without a screen; that word
+        then says that they have been read. On the screen they are acknowledged by themselves."""
+        self._lift = lift
+        self._waiting: Reading | Tick | None = None
+        self._put_away: Summary | None = None
+        self._seen: Glance | None = None
+        """As it was looked at last; None once something has been taken since."""
+
+    @property
+    def sitting(self) -> Sitting:
+        """The state of the run, to be read; what changes it goes through `say`, `hear` and `tick`."""
+        return self.logged.sitting
+
+    @property
+    def id(self) -> str:
+        """The sitting's name in the logbook."""
+        return self.logged.id
+
+    @property
+    def seen(self) -> Glance:
+        """How the sitting looks now; made once for each state, since a forecast is in it."""
+        if self._seen is None:
+            self._seen = glance(self.sitting, self.sitting.now)
+        return self._seen
+
+    def hear(self, entry: Reading | Tick) -> list[Event]:
+        """Take what the source delivered; a rehearsal's smith may answer it.
+
+        Returns:
+            the events that came of it
+        """
+        if self.sitting.state.finished:
+            self._waiting = entry
+            return []
+        events = self._take(entry)
+        self.source.taken(entry.at, self.sitting, lambda said: events.extend(self._answered(said)))
+        return events
+
+    def say(self, word: Word, text: str = "") -> list[Event]:
+        """Take a word of the smith, said now by the source's clock.
+
+        Args:
+            word: what is said
+            text: of a note, or why a sitting is finished
+
+        Returns:
+            the events that came of it
+
+        Raises:
+            WordError: the word means nothing just now; the text says why, and what would.
+        """
+        at = self.source.clock()
+        events: list[Event] = []
+        if self.cautions_printed and self.sitting.state.acknowledged_at is None and word is not Word.ACKNOWLEDGE:
+            events += self._take(Said(at, Word.ACKNOWLEDGE))
+        waiting, self._waiting = self._waiting, None
+        events += self._take(Said(at, word, text))
+        if waiting is not None:
+            if self.sitting.state.finished:
+                self._waiting = waiting
+            else:
+                events += self.hear(waiting)
+        return events
+
+    def tick(self) -> list[Event]:
+        """Let time pass up to now by the source's clock.
+
+        Returns:
+            the events that came of it
+        """
+        if self.sitting.state.finished:
+            return []
+        return self._take(Tick(self.source.clock()))
+
+    @property
+    def speed(self) -> float | None:
+        """Rehearsal seconds in one second; None for a real sitting, or a rehearsal that goes as fast as it can."""
+        return self.source.rehearsal.speed if isinstance(self.source, RehearsalSource) else None
+
+    def change_speed(self, factor: float) -> bool:
+        """Make a rehearsal faster or slower.
+
+        Args:
+            factor: what its speed is multiplied by
+
+        Returns:
+            whether it could be done: only a rehearsal has a speed
+        """
+        speed = self.speed
+        if speed is None or not isinstance(self.source, RehearsalSource):
+            return False
+        self.source.rehearsal.speed = min(_FASTEST, max(_SLOWEST, speed * factor))
+        return True
+
+    def flush(self) -> None:
+        """Put waiting readings on the disk; to be called once a second."""
+        self.logged.flush()
+
+    def put_away(self) -> Summary:
+        """End it: source and pedal are closed, the log goes into the logbook. Again, it gives the same summary.
+
+        Returns:
+            what the logbook's list says of it
+
+        Raises:
+            LogbookError: the log could not be put away; its journal is as it was, and the text says what to do.
+        """
+        if self._put_away is None:
+            # What ended the reading must not keep the log from being put away.
+            with suppress(Exception):
+                self.source.close()
+            with suppress(Exception):
+                if self._lift is not None:
+                    self._lift()
+            self._put_away = self.logged.put_away()
+        return self._put_away
+
+    def _take(self, entry: Said | Reading | Tick) -> list[Event]:
+        self._seen = None
+        events = self.logged.take(entry)
+        if events:
+            self.heard_by(events)
+        return events
+
+    def _answered(self, said: Said) -> list[Event]:
+        try:
+            return self._take(said)
+        except WordError:
+            return []

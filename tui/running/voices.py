@@ -1,0 +1,50 @@
+"""What a sitting is heard through: bell and voice on the screen, the voice alone without one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from devices.errors import DeviceError
+from devices.voice import Voice, find_command
+from plans.sitting.spoken.saying import Volume
+from tui.running.bell import Bell, Stops
+from tui.running.sound import Aloud
+
+if TYPE_CHECKING:
+    from devices.clock import Clock
+    from tui.config.settings import Settings
+
+
+def bell_and_voice(
+    settings: Settings,
+    command: Sequence[str],
+    clock: Clock,
+    ring: Callable[[], None],
+    later: Callable[[float, Callable[[], None]], Stops],
+) -> Aloud:
+    """Make what a sitting on the screen is heard through, muted if the settings say so.
+
+    Args:
+        settings: how much is said, and in what units
+        command: speaks what it is given as its last argument; empty for the bell alone
+        clock: real time [s]
+        ring: rings the terminal's bell once
+        later: has something done in so many seconds
+    """
+    aloud = Aloud(Bell(ring, later), Voice(command, clock), settings.talk, settings.units)
+    aloud.muted = settings.mute
+    return aloud
+
+
+def voice_alone(settings: Settings) -> Aloud:
+    """Make what a sitting without a screen is heard through: there is no bell, only the voice.
+
+    Raises:
+        DeviceError: there is no speech command.
+    """
+    command = find_command(settings.speech)
+    if not command:
+        do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
+        raise DeviceError("--aloud", "no speech command was found on this machine", do)
+    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.units)
