@@ -117,7 +117,7 @@ class Smith:
         self._asides = [aside for aside in self._asides if aside.word is Word.ACKNOWLEDGE]
         self._looked_at = at
         self._margin = chance.uniform(1.0, 5.0)
-        self._patient_until = at + (sitting.phase.seconds or 0.0) + _PATIENCE.get(state.phase, 120.0)
+        self._patient_until = at + (sitting.current_phase.seconds or 0.0) + _PATIENCE.get(state.phase, 120.0)
         match state.phase:
             case PhaseKind.READY:
                 self._next_at = at + chance.uniform(5.0, 15.0)
@@ -131,7 +131,7 @@ class Smith:
                 if place in self._notes:
                     self._asides.append(Said(at + chance.uniform(2.0, 5.0), Word.NOTE, self._notes.pop(place)))
                 self._wants_one_more = place in self._one_more
-                if state.current_step.keep_above is None:
+                if sitting.current_step.keep_above is None:
                     self._next_at = at + chance.uniform(15.0, 40.0)
             case _:
                 pass
@@ -158,7 +158,7 @@ class Smith:
                 if stubborn or at < self._looked_at + _LOOKS_EVERY:
                     return None
                 self._looked_at = at
-                left = sitting.warm.until_cold(sitting.where, state.current_step.keep_above or 0.0)
+                left = sitting.warm.until_cold(sitting.exposure, sitting.current_step.keep_above or 0.0)
                 return None if left is None or left > self._margin else at + chance.uniform(1.0, 3.0)
             case _:
                 return at + chance.uniform(2.0, 8.0) if {Call.TIME_UP, Call.COLD_ENOUGH} & state.called else None

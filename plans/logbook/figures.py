@@ -52,10 +52,10 @@ def spans_of(state: State, until: float) -> list[Span]:
     for index, begun in enumerate(state.begins):
         last = index + 1 == len(state.begins)
         ended = end if last else state.begins[index + 1].began
-        stood = state.stood if last else state.stood_at_begin[index + 1]
+        paused = state.seconds_paused if last else state.seconds_paused_before[index + 1]
         if last and state.paused_at is not None:
-            stood += end - state.paused_at
-        seconds = ended - begun.began - (stood - state.stood_at_begin[index])
+            paused += end - state.paused_at
+        seconds = ended - begun.began - (paused - state.seconds_paused_before[index])
         found.append(Span(begun.step, begun.heat, begun.phase, begun.began, ended, max(0.0, seconds)))
     return found
 

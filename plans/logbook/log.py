@@ -8,7 +8,8 @@ from itertools import pairwise
 from math import isfinite
 
 from plans.reading import Reading
-from plans.sitting.events import Begun, Ended, Entry, Event, Said, WentOn, Word
+from plans.sitting.events import Entry, Event
+from plans.sitting.state import State
 from plans.trace import Trace, as_logged
 
 
@@ -87,22 +88,5 @@ class Log:
 
     @property
     def ended(self) -> bool:
-        """Whether the sitting came to its end, and the smith did not take that back.
-
-        Undo takes back the last word, and the end with it if it came after that word.
-        """
-        ended = False
-        before: list[bool] = []
-        for event in self.events:
-            match event:
-                case Ended():
-                    ended = True
-                case Said(word=Word.UNDO):
-                    ended = before.pop() if before else ended
-                case Said(word=word) if not word.is_aside:
-                    before.append(ended)
-                case Begun(cause=cause) if cause.by_itself:
-                    before.append(ended)
-                case WentOn(stood_since=float()):
-                    before.clear()
-        return ended
+        """Whether the sitting came to its end, and the smith did not take that back; every event is looked at."""
+        return State.of(self.events).finished

@@ -26,16 +26,21 @@ class Shape(Enum):
     """The mark of a call in a drawing, told apart by shape as far as what is to be done differs."""
 
     DIAMOND = "diamond"
+    """A square on its point."""
     DOWN = "down"
     """A triangle that points down."""
     UP = "up"
     """A triangle that points up."""
     SQUARE = "square"
+    """A square on its side."""
     WAVE = "wave"
+    """A wavy line."""
     ARROW = "arrow"
     """An arrow that points down."""
     CROSS = "cross"
+    """Two strokes from corner to corner."""
     PLUS = "plus"
+    """An upright and a level stroke."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +97,7 @@ class Call(StrEnum):
             marks=("▄▄▄▄▄▄ ▀█▀ ", "====== \\/ "),
         ),
     )
+    """The work is warm through, or its set time is over."""
     TOO_COLD = (
         "too cold",
         CallRow(
@@ -107,6 +113,7 @@ class Call(StrEnum):
             eased="warm enough again",
         ),
     )
+    """The skin fell below the cold limit while it was struck."""
     TOO_HOT = (
         "too hot",
         CallRow(
@@ -122,6 +129,7 @@ class Call(StrEnum):
             eased="no longer too hot",
         ),
     )
+    """The skin rose above the burn limit in the fire."""
     SOAKED_TOO_LONG = (
         "soaked too long",
         CallRow(
@@ -136,6 +144,7 @@ class Call(StrEnum):
             rank=3,
         ),
     )
+    """The work lies in the fire longer than is good for it."""
     TIME_UP = (
         "time up",
         CallRow(
@@ -178,6 +187,7 @@ class Call(StrEnum):
             rank=1,
         ),
     )
+    """The probe is silent, or says that it is lost."""
     PROBE_BACK = (
         "probe back",
         CallRow(
@@ -191,6 +201,7 @@ class Call(StrEnum):
             marks=("▄▄▄▄███", "----+++"),
         ),
     )
+    """The probe that was lost is believed again."""
     AT_HEAT = (
         "at heat",
         CallRow(

@@ -12,12 +12,14 @@ from plans.plan import Plan, Step, StepKind
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One caution."""
+    """A danger of the trade, and what to do about it."""
 
     about: str
+    """The danger in a word or two: "carbon monoxide"; or the title of the step whose plan gives the caution."""
     kinds: frozenset[StepKind]
     """Kinds of step that it belongs to; empty where a plan itself gives it."""
     text: str
+    """What is said of it, in whole sentences; never markup."""
 
 
 @cache

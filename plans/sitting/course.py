@@ -13,79 +13,99 @@ _COOLED_FIRST = frozenset({StepKind.NORMALIZE, StepKind.ANNEAL, StepKind.HARDEN}
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
-    """A point in a plan."""
+class PlanPoint:
+    """A phase of a heat of a step, as a point in the plan that the sitting can go to."""
 
     step: int
+    """Number of the step, from 0."""
     heat: int
+    """Number of the heat in the step, from 1."""
     phase: PhaseKind
+    """The phase; `READY` where the smith is awaited."""
 
 
-def entry(plan: Plan, step: int, coming_from: PhaseKind | None) -> Place:
+def heats_planned(plan: Plan, state: State, step: int) -> int:
+    """How many heats a step has: the plan's, those that the smith added, and what came to be done beyond them.
+
+    Args:
+        plan: what is to be done
+        state: where the sitting stands
+        step: number of the step, from 0
+    """
+    planned = plan.steps[step].heats + state.extra.get(step, 0)
+    return max(planned, state.heat) if step == state.step else planned
+
+
+def entry(plan: Plan, step: int, coming_from: PhaseKind | None) -> PlanPoint:
     """Where a step is entered: straight into the fire, or on in it, while hot; else the smith is awaited."""
     first = plan.steps[step].phases[0].kind
     hot = coming_from in FORGING and plan.steps[step].kind not in _COOLED_FIRST
     if first is PhaseKind.BENCH or (first is PhaseKind.FIRE and hot):
-        return Place(step, 1, first)
-    return Place(step, 1, PhaseKind.READY)
+        return PlanPoint(step, 1, first)
+    return PlanPoint(step, 1, PhaseKind.READY)
 
 
-def after(state: State) -> Place | None:
+def after(plan: Plan, state: State) -> PlanPoint | None:
     """What the word "next" leads to; None when the plan is done."""
-    kinds = _kinds(state.plan, state.step)
+    kinds = _kinds(plan, state.step)
     if state.phase is PhaseKind.READY:
-        return Place(state.step, state.heat, kinds[0])
+        return PlanPoint(state.step, state.heat, kinds[0])
     if state.left_fire_at is not None:
-        return out_of_fire(state)
+        return out_of_fire(plan, state)
     index = kinds.index(state.phase)
     if index + 1 < len(kinds):
-        return Place(state.step, state.heat, kinds[index + 1])
-    if state.heat < state.heats_planned(state.step):
-        return Place(state.step, state.heat + 1, kinds[0])
-    return step_after(state)
+        return PlanPoint(state.step, state.heat, kinds[index + 1])
+    if state.heat < heats_planned(plan, state, state.step):
+        return heat_after(plan, state)
+    return step_after(plan, state)
 
 
-def step_after(state: State) -> Place | None:
+def heat_after(plan: Plan, state: State) -> PlanPoint:
+    """The beginning of one more heat of this step, planned or not."""
+    return PlanPoint(state.step, state.heat + 1, _kinds(plan, state.step)[0])
+
+
+def step_after(plan: Plan, state: State) -> PlanPoint | None:
     """The beginning of the next step; None when there is none."""
-    if state.step + 1 == len(state.plan.steps):
+    if state.step + 1 == len(plan.steps):
         return None
-    return entry(state.plan, state.step + 1, state.phase)
+    return entry(plan, state.step + 1, state.phase)
 
 
-def out_of_fire(state: State) -> Place | None:
+def out_of_fire(plan: Plan, state: State) -> PlanPoint | None:
     """What the work comes out to; None when it is not in the fire."""
     if state.phase not in WARMING:
         return None
-    kinds = _kinds(state.plan, state.step)
+    kinds = _kinds(plan, state.step)
     later = [kind for kind in kinds[kinds.index(state.phase) + 1 :] if kind is not PhaseKind.SOAK]
-    return Place(state.step, state.heat, later[0]) if later else after(state)
+    return PlanPoint(state.step, state.heat, later[0]) if later else after(plan, state)
 
 
-def in_the_fire_again(state: State) -> Place | None:
+def in_the_fire_again(plan: Plan, state: State) -> PlanPoint | None:
     """What it means that work went into the fire: this step's first heat or one more, never another step's."""
-    if PhaseKind.FIRE not in _kinds(state.plan, state.step):
+    if PhaseKind.FIRE not in _kinds(plan, state.step):
         return None
     if state.phase is PhaseKind.READY:
-        return Place(state.step, state.heat, PhaseKind.FIRE)
+        return PlanPoint(state.step, state.heat, PhaseKind.FIRE)
     if state.phase is PhaseKind.STRIKE or (
-        state.phase is PhaseKind.AIR and state.heat < state.heats_planned(state.step)
+        state.phase is PhaseKind.AIR and state.heat < heats_planned(plan, state, state.step)
     ):
-        return Place(state.step, state.heat + 1, PhaseKind.FIRE)
+        return PlanPoint(state.step, state.heat + 1, PhaseKind.FIRE)
     return None
 
 
-def before(state: State) -> Place | None:
+def before(plan: Plan, state: State) -> PlanPoint | None:
     """What the word "back" leads to: the phase before, be it of the heat or step before; None at the very start."""
-    kinds = _kinds(state.plan, state.step)
+    kinds = _kinds(plan, state.step)
     index = 0 if state.phase is PhaseKind.READY else kinds.index(state.phase)
     if index > 0:
-        return Place(state.step, state.heat, kinds[index - 1])
+        return PlanPoint(state.step, state.heat, kinds[index - 1])
     if state.heat > 1:
-        return Place(state.step, state.heat - 1, kinds[-1])
+        return PlanPoint(state.step, state.heat - 1, kinds[-1])
     if state.step == 0:
         return None
     earlier = state.step - 1
-    return Place(earlier, state.heats_planned(earlier), _kinds(state.plan, earlier)[-1])
+    return PlanPoint(earlier, heats_planned(plan, state, earlier), _kinds(plan, earlier)[-1])
 
 
 def _kinds(plan: Plan, step: int) -> list[PhaseKind]:

@@ -1,19 +1,13 @@
-"""What time brings: the phases that end by themselves, and the calls that fall due."""
+"""What time brings: the phases that begin or end by themselves, and the calls that fall due."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
 
 from plans.phase import HOLDING, WARMING
-from plans.plan import PhaseKind
-from plans.sitting.calls import PROMPTS
-from plans.sitting.course import Place
+from plans.plan import Phase, PhaseKind, Step, Target
 from plans.sitting.events import Basis, Call
-from plans.sitting.hands import HandsFree
-from plans.sitting.quench import quench_floor
-
-if TYPE_CHECKING:
-    from plans.sitting.engine import Sitting
+from plans.sitting.hands import Hands, HandsFree
 
 _LEAST_OVERSOAK = 120.0
 """A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""
@@ -21,128 +15,164 @@ _SLACK = 30.0
 """A skin that is colder than its target by more is not at heat: a temperature difference [K]."""
 
 
-def at_heat(sitting: Sitting) -> bool:
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is known of a sitting at one moment, as far as what time brings hangs on it."""
+
+    at: float
+    """The moment [s]."""
+    step: Step
+    """The step that is going on."""
+    target: Target | None
+    """What its heat aims at; None where nothing is heated."""
+    phase: Phase
+    """The plan's figures for the phase that is going on; none but its kind while the smith is awaited."""
+    since: float
+    """When the phase really began [s]."""
+    elapsed: float
+    """How long the phase has run, pauses left out [s]."""
+    skin: float | None
+    """The work's skin [K]; None where neither probe nor model knows it."""
+    basis: Basis
+    """What the skin stands on; `PLANNED` where it is not known."""
+    middle: float | None
+    """The work's middle in the warm model [K]; None where no section is known yet."""
+    peak: float | None
+    """The hottest that the skin was in this heat [K]; None where it was never known."""
+    hands: Hands
+    """What may begin or end by itself."""
+    soak_by_word_only: bool
+    """Whether only a word begins the soak."""
+    end_by_word_only: bool
+    """Whether only a word ends the phase."""
+    left_fire_at: float | None
+    """When the work left the fire for the quench, while it is on its way [s]; None else."""
+    called: frozenset[Call]
+    """Calls made in this phase."""
+    soak_done_at: float | None
+    """When the soak was called done in this phase [s]; None where it was not."""
+    prompted_at: float | None
+    """When the newest prompt that still holds was called [s]; None without one."""
+    restarted_at: float
+    """When the program was last started again in the middle of the sitting [s]; 0 where it never was."""
+    quenched_at: float | None
+    """When the work was quenched last [s]; None where it never was, and while no oven is waited for."""
+
+
+def at_heat(facts: Facts) -> bool:
     """Whether the skin has come up to what the fire phase waits for."""
-    state, skin = sitting.state, sitting.skin
-    target = state.current_step.target(state.heat)
-    return state.phase is PhaseKind.FIRE and target is not None and skin is not None and skin[0] >= target.heat_to
+    target, skin = facts.target, facts.skin
+    return facts.phase.kind is PhaseKind.FIRE and target is not None and skin is not None and skin >= target.heat_to
 
 
-def calls_due(sitting: Sitting, at: float) -> list[Call]:
-    """The calls that fall due at `at` [s], those already made in this phase left out."""
-    state = sitting.state
-    due: list[Call] = []
-    if state.phase is PhaseKind.SOAK and state.left_fire_at is None:
-        if _soaked(sitting, at):
-            due.append(Call.SOAK_DONE)
-        if _soaked_too_long(sitting, at):
-            due.append(Call.SOAKED_TOO_LONG)
-    elif state.phase is PhaseKind.AIR:
-        if _long_enough(sitting, at, else_=True) and _cool_enough(sitting):
-            due.append(Call.TIME_UP if sitting.phase.until is None else Call.COLD_ENOUGH)
-    elif state.phase in HOLDING and _long_enough(sitting, at, else_=False):
-        due.append(Call.TIME_UP)
-    elif at_heat(sitting):
-        due.append(Call.AT_HEAT)
-    elif _temper_is_late(sitting, at):
-        due.append(Call.TEMPER_LATE)
-    return [call for call in due if call not in state.called]
-
-
-def soaks_by_itself(sitting: Sitting) -> bool:
-    """Whether the soak begins now, without a word."""
-    return at_heat(sitting) and not sitting.state.not_yet and sitting.hands.free is not HandsFree.NEVER
-
-
-def below_heat(sitting: Sitting) -> bool:
+def below_heat(facts: Facts) -> bool:
     """Whether the skin is clearly colder than the soak wants it: no set time makes up for that."""
-    target, skin = sitting.state.current_step.target(sitting.state.heat), sitting.skin
-    return target is not None and skin is not None and skin[0] < target.heat_to - _SLACK
+    return facts.target is not None and facts.skin is not None and facts.skin < facts.target.heat_to - _SLACK
 
 
-def _long_enough(sitting: Sitting, at: float, else_: bool) -> bool:
-    seconds = sitting.phase.seconds
-    return else_ if seconds is None else sitting.state.elapsed(at) >= seconds
+def soaks_by_itself(facts: Facts) -> bool:
+    """Whether the soak begins now, without a word."""
+    return at_heat(facts) and not facts.soak_by_word_only and facts.hands.free is not HandsFree.NEVER
 
 
-def _soaked(sitting: Sitting, at: float) -> bool:
-    if sitting.phase.seconds is not None:
-        return sitting.state.elapsed(at) >= sitting.phase.seconds and not below_heat(sitting)
-    step, warm = sitting.state.current_step, sitting.warm
-    target = step.target(sitting.state.heat)
-    return target is not None and warm.known and warm.middle[-1] >= target.heat_to - step.even_within
+def calls_due(facts: Facts) -> list[Call]:
+    """The calls that fall due, those already made in this phase left out."""
+    kind = facts.phase.kind
+    due: list[Call] = []
+    if kind is PhaseKind.SOAK and facts.left_fire_at is None:
+        if _soaked(facts):
+            due.append(Call.SOAK_DONE)
+        if _soaked_too_long(facts):
+            due.append(Call.SOAKED_TOO_LONG)
+    elif kind is PhaseKind.AIR:
+        if _long_enough(facts, else_=True) and _cool_enough(facts):
+            due.append(Call.TIME_UP if facts.phase.until is None else Call.COLD_ENOUGH)
+    elif kind in HOLDING and _long_enough(facts, else_=False):
+        due.append(Call.TIME_UP)
+    elif at_heat(facts):
+        due.append(Call.AT_HEAT)
+    elif _temper_is_late(facts):
+        due.append(Call.TEMPER_LATE)
+    return [call for call in due if call not in facts.called]
 
 
-def _soaked_too_long(sitting: Sitting, at: float) -> bool:
-    state, at_most = sitting.state, sitting.phase.at_most
-    if at_most is not None:
-        return state.elapsed(at) >= at_most
-    if Call.SOAK_DONE not in state.called:
-        return False
-    done_at = next(called.at for called in reversed(state.calls) if called.call is Call.SOAK_DONE)
-    return at - done_at >= max(_LEAST_OVERSOAK, done_at - state.since)
-
-
-def _cool_enough(sitting: Sitting) -> bool:
-    until = sitting.phase.until
-    if until is None:
-        return sitting.phase.seconds is not None
-    skin = sitting.skin
-    if skin is None:
-        return False
-    # The middle is the last to cool; a probe knows the skin only.
-    kelvin, basis = skin
-    return (kelvin if basis is Basis.MEASURED else sitting.warm.middle[-1]) < until
-
-
-def grace_is_over(sitting: Sitting, at: float) -> bool:
+def grace_is_over(facts: Facts) -> bool:
     """Whether a call that it is time went unanswered for the time of grace, and nothing but the clock can answer it."""
-    grace = sitting.hands.grace
-    if grace is None or sitting.hands.free is not HandsFree.ALL or sitting.is_measured or sitting.state.by_word:
+    grace = facts.hands.grace
+    if grace is None or facts.hands.free is not HandsFree.ALL or facts.basis is Basis.MEASURED:
         return False
-    prompts = PROMPTS & sitting.state.alarms
-    if not prompts:
+    if facts.end_by_word_only or facts.prompted_at is None:
         return False
-    called = next(called for called in reversed(sitting.state.calls) if called.call in prompts)
     # Nobody heard what was called while the program was not running.
-    return at - max(called.at, sitting.state.back_at) >= grace
+    return facts.at - max(facts.prompted_at, facts.restarted_at) >= grace
 
 
-def calls_at_the_end(sitting: Sitting, at: float, place: Place) -> list[tuple[Call, float | None, Basis]]:
-    """What is to be said of the phase that ends at `at` [s] as `place` begins."""
-    state, skin = sitting.state, sitting.skin
-    kelvin, basis = skin or (None, Basis.PLANNED)
-    if state.phase not in WARMING or place.step != state.step:
+def calls_at_the_end(facts: Facts, following: PhaseKind, floor: float | None) -> list[tuple[Call, float | None, Basis]]:
+    """What is to be said of the phase that is going on, as another one of its step begins.
+
+    Args:
+        facts: how the sitting stands as the phase ends
+        following: the phase that begins
+        floor: the temperature below which the steel transforms before it is quenched [K]; None where it is not known
+
+    Returns:
+        the calls, each with the temperature that it is about [K] and what that stands on
+    """
+    if facts.phase.kind not in WARMING:
         return []
-    if place.phase is PhaseKind.QUENCH and _late_for_the_quench(sitting, at, kelvin):
-        return [(Call.QUENCH_LATE, kelvin, basis)]
-    if place.phase is PhaseKind.AIR and _peak_missed(sitting):
-        return [(Call.PEAK_MISSED, sitting.peak, basis)]
+    if following is PhaseKind.QUENCH and _late_for_the_quench(facts, floor):
+        return [(Call.QUENCH_LATE, facts.skin, facts.basis)]
+    if following is PhaseKind.AIR and _peak_missed(facts):
+        return [(Call.PEAK_MISSED, facts.peak, facts.basis)]
     return []
 
 
-def _late_for_the_quench(sitting: Sitting, at: float, kelvin: float | None) -> bool:
-    state = sitting.state
-    quench = next(phase for phase in state.current_step.phases if phase.kind is PhaseKind.QUENCH)
-    left = state.left_fire_at
-    if quench.within is not None and left is not None and at - left > quench.within:
+def _long_enough(facts: Facts, else_: bool) -> bool:
+    seconds = facts.phase.seconds
+    return else_ if seconds is None else facts.elapsed >= seconds
+
+
+def _soaked(facts: Facts) -> bool:
+    if facts.phase.seconds is not None:
+        return facts.elapsed >= facts.phase.seconds and not below_heat(facts)
+    target, middle = facts.target, facts.middle
+    return target is not None and middle is not None and middle >= target.heat_to - facts.step.even_within
+
+
+def _soaked_too_long(facts: Facts) -> bool:
+    if facts.phase.at_most is not None:
+        return facts.elapsed >= facts.phase.at_most
+    done_at = facts.soak_done_at
+    return done_at is not None and facts.at - done_at >= max(_LEAST_OVERSOAK, done_at - facts.since)
+
+
+def _cool_enough(facts: Facts) -> bool:
+    until = facts.phase.until
+    if until is None:
+        return facts.phase.seconds is not None
+    # The middle is the last to cool; a probe knows the skin only.
+    kelvin = facts.skin if facts.basis is Basis.MEASURED else facts.middle
+    return kelvin is not None and kelvin < until
+
+
+def _late_for_the_quench(facts: Facts, floor: float | None) -> bool:
+    quench = next(phase for phase in facts.step.phases if phase.kind is PhaseKind.QUENCH)
+    left = facts.left_fire_at
+    if quench.within is not None and left is not None and facts.at - left > quench.within:
         return True
-    floor = quench_floor(sitting.plan)
-    return kelvin is not None and floor is not None and kelvin < floor
+    return facts.skin is not None and floor is not None and facts.skin < floor
 
 
-def _peak_missed(sitting: Sitting) -> bool:
-    step, target, peak = sitting.state.current_step, sitting.state.current_step.target(sitting.state.heat), sitting.peak
+def _peak_missed(facts: Facts) -> bool:
+    target, peak, even = facts.target, facts.peak, facts.step.even_within
     if target is None or peak is None:
         return False
-    return not target.heat_to - step.even_within <= peak <= max(target.fire, target.heat_to) + step.even_within
+    return not target.heat_to - even <= peak <= max(target.fire, target.heat_to) + even
 
 
-def _temper_is_late(sitting: Sitting, at: float) -> bool:
+def _temper_is_late(facts: Facts) -> bool:
     """Whether the work waits for the oven longer since its quench than the plan allows."""
-    state = sitting.state
-    first = state.current_step.phases[0]
-    if state.phase is not PhaseKind.READY or first.kind is not PhaseKind.OVEN or first.within is None:
+    first = facts.step.phases[0]
+    if facts.phase.kind is not PhaseKind.READY or first.kind is not PhaseKind.OVEN or first.within is None:
         return False
-    quenched = next((begun.began for begun in reversed(state.begins) if begun.phase is PhaseKind.QUENCH), None)
-    return quenched is not None and at - quenched > first.within
+    return facts.quenched_at is not None and facts.at - facts.quenched_at > first.within

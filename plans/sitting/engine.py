@@ -6,11 +6,15 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from plans.phase import WARMING
-from plans.plan import Phase, PhaseKind, Plan
+from plans.plan import Phase, PhaseKind, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
+from plans.sitting.calls import PROMPTS
+from plans.sitting.course import PlanPoint
+from plans.sitting.due import Facts
+from plans.sitting.effects import effects_of
 from plans.sitting.events import (
     Basis,
     Begun,
@@ -18,31 +22,31 @@ from plans.sitting.events import (
     Called,
     Cause,
     Eased,
-    Ended,
     Entry,
     Event,
     LeftFire,
     Said,
     Tick,
     WentOn,
-    Word,
 )
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
+from plans.sitting.quench import quench_floor
 from plans.sitting.senses import COLDEST, HOTTEST, Passed, Probe
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
-from plans.sitting.warm import GRID, Warm, Where
-from plans.sitting.words import WordError
+from plans.sitting.undo import UndoPoint
+from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import Trace, as_logged
 from plans.units import ZERO_CELSIUS
 
+_SOAK_DONE = frozenset({Call.SOAK_DONE})
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
 
 class Sitting:
-    """One run of one plan.
+    """One run of one plan: the only thing that decides.
 
     Deterministic: whatever is decided is decided at a grid point or at an entry, never at a tick, so that the entries
     alone make the state, and replaying them makes it again.
@@ -62,29 +66,40 @@ class Sitting:
         shop: Shop = Shop(),  # noqa: B008 - frozen
     ) -> None:
         self.plan = plan
+        """What is to be done."""
         self.probe_on = probe_on
+        """Where the probe sits; None without one."""
         self.hands = hands
+        """What may end a phase by itself."""
         self.shop = shop
-        self.state = State(plan)
-        self.warm = Warm(plan, probe_on, shop)
+        """The smith's own figures."""
+        self.state = State()
+        """Where the sitting stands: its events, folded."""
+        self.warm = WorkWarmth(plan, probe_on, shop)
+        """The warm model of the work, run along."""
         self.measured = Trace()
         """Every reading, as it came."""
         self.probe = Probe()
+        """The newest readings, filtered."""
         self._limits = Limits()
         self._turns = TurningPoints()
         self._arrest = ArrestWatch()
         self.peak: float | None = None
-        """The hottest that the skin was in this heat [K]."""
+        """The hottest that the skin was in this heat [K]; None where it was not known yet."""
         self._word_at = 0.0
-        """When the smith last said where the work is: what is older is not held against him [s]."""
+        """When the smith last said where the work is [s]: no turn of the temperature before it counts."""
         self._now = 0.0
         self._out: list[Entry] = []
         self._deciding = True
 
     def open(self) -> list[Entry]:
-        """Begin at the first step; to be called once, before anything is taken."""
-        place = course.entry(self.plan, 0, None)
-        self._emit(Begun(0.0, place.step, place.heat, place.phase))
+        """Begin at the first step; to be called once, before anything is taken.
+
+        Returns:
+            what is to be logged
+        """
+        point = course.entry(self.plan, 0, None)
+        self._emit(Begun(0.0, point.step, point.heat, point.phase))
         return self._hand_over()
 
     def take(self, entry: Said | Reading | Tick | WentOn) -> list[Entry]:
@@ -133,11 +148,32 @@ class Sitting:
         return self._now
 
     @property
-    def where(self) -> Where:
-        """What is going on with the work."""
+    def current_step(self) -> Step:
+        """The step that is going on, as the plan has it; `state.step` is its number."""
+        return self.plan.steps[self.state.step]
+
+    @property
+    def current_phase(self) -> Phase:
+        """The phase that is going on, as the plan has it; `state.phase` is its kind.
+
+        While the smith is awaited, which no plan names, it has no figures.
+        """
+        kind = self.state.phase
+        for phase in self.current_step.phases:
+            if phase.kind is kind:
+                return phase
+        return Phase(kind)
+
+    def heats_planned(self, step: int) -> int:
+        """How many heats a step (from 0) has, those that were added to the plan counted in."""
+        return course.heats_planned(self.plan, self.state, step)
+
+    @property
+    def exposure(self) -> Exposure:
+        """What the work is exposed to just now."""
         state = self.state
         in_the_air = state.paused or state.finished or state.left_fire_at is not None
-        return Where(state.step, state.heat, state.phase, in_the_air)
+        return Exposure(state.step, state.heat, state.phase, in_the_air)
 
     @property
     def skin(self) -> tuple[float, Basis] | None:
@@ -154,7 +190,7 @@ class Sitting:
         while (point := (self.warm.count + 1) * GRID) <= at:
             self._now = point
             self._listen(point)
-            self.warm.advance(self.where, self.probe.kelvin)
+            self.warm.advance(self.exposure, self.probe.kelvin)
             self._watch_skin(point)
             self._follow_peak()
             if self._deciding and not self.state.paused and not self.state.finished:
@@ -180,15 +216,44 @@ class Sitting:
 
     def _decide(self, at: float) -> None:
         """Decide what the passing of time brings."""
-        state = self.state
-        if due.soaks_by_itself(self):
+        state, facts = self.state, self._facts(at)
+        if due.soaks_by_itself(facts):
             self._emit(Begun(at, state.step, state.heat, PhaseKind.SOAK, Cause.TEMPERATURE))
             return
-        for call in due.calls_due(self, at):
-            self._call(at, call, *(self.skin or (None, Basis.PLANNED)))
-        place = course.after(state)
-        if place is not None and place.step == state.step and due.grace_is_over(self, at):
-            self._begin(at, place, Cause.CLOCK)
+        if calls := due.calls_due(facts):
+            for call in calls:
+                self._call(at, call, facts.skin, facts.basis)
+            facts = self._facts(at)
+        if due.grace_is_over(facts):
+            point = course.after(self.plan, state)
+            if point is not None and point.step == state.step:
+                self._begin(at, point, Cause.CLOCK)
+
+    def _facts(self, at: float) -> Facts:
+        """How the sitting stands at `at` [s], for what falls due."""
+        state, step = self.state, self.current_step
+        skin, basis = self.skin or (None, Basis.PLANNED)
+        return Facts(
+            at=at,
+            step=step,
+            target=step.target(state.heat),
+            phase=self.current_phase,
+            since=state.since,
+            elapsed=state.elapsed(at),
+            skin=skin,
+            basis=basis,
+            middle=self.warm.middle[-1] if self.warm.known else None,
+            peak=self.peak,
+            hands=self.hands,
+            soak_by_word_only=state.soak_by_word_only,
+            end_by_word_only=state.end_by_word_only,
+            left_fire_at=state.left_fire_at,
+            called=state.called,
+            soak_done_at=state.called_at(_SOAK_DONE) if Call.SOAK_DONE in state.called else None,
+            prompted_at=state.called_at(state.alarms & PROMPTS) if state.alarms else None,
+            restarted_at=state.restarted_at,
+            quenched_at=state.began_at(PhaseKind.QUENCH) if state.phase is PhaseKind.READY else None,
+        )
 
     # Limits
 
@@ -251,85 +316,37 @@ class Sitting:
         state = self.state
         happened = max(turn.at, state.since)
         if not turn.rose:
-            place = course.out_of_fire(state)
+            place = course.out_of_fire(self.plan, state)
             if place is not None and place.phase is PhaseKind.QUENCH:
                 if state.left_fire_at is None:
                     self._emit(LeftFire(at, happened))
             elif place is not None and place.step == state.step:
                 self._begin(at, place, Cause.PROBE, happened)
             return
-        place = course.in_the_fire_again(state)
+        place = course.in_the_fire_again(self.plan, state)
         if place is not None:
             self._begin(at, place, Cause.PROBE, happened)
 
     # Words
 
     def _say(self, said: Said) -> None:
-        state = self.state
-        word = said.word
-        if state.finished and word not in (Word.NOTE, Word.UNDO):
-            raise WordError("the sitting is finished; undo takes that back")
-        match word:
-            case Word.NEXT if state.paused:
-                self._emit(Said(said.at, Word.RESUME))
-            case Word.NEXT:
-                self._move(said, course.after(state))
-            case Word.ON:
-                self._move(said, course.step_after(state))
-            case Word.OUT:
-                place = course.out_of_fire(state)
-                if place is None or state.left_fire_at is not None:
-                    raise WordError("the work is not in the fire")
-                if place.phase is PhaseKind.QUENCH:
-                    self._emit(said)
-                    self._emit(LeftFire(said.at))
-                else:
-                    self._move(said, place)
-            case Word.BACK:
-                place = course.before(state)
-                if place is None:
-                    raise WordError("this is the beginning; there is nothing to go back to")
-                self._move(said, place)
-            case Word.REPEAT:
-                self._emit(said)
-                place = course.after(state)
-                if state.phase is state.current_step.phases[-1].kind and place is not None:
-                    self._begin(said.at, place, Cause.WORD)
-            case Word.PAUSE if state.paused:
-                raise WordError("paused already")
-            case Word.RESUME if not state.paused:
-                raise WordError("not paused")
-            case Word.UNDO if not state.marks:
-                raise WordError("there is no word to take back")
-            case Word.NOTE if not said.text.strip():
-                raise WordError("a note needs words: note what was seen")
-            case Word.FINISH:
-                self._emit(said)
-                self._emit(Ended(said.at))
-            case _:
-                self._emit(said)
-
-    def _move(self, said: Said, place: course.Place | None) -> None:
-        self._emit(said)
-        if place is None:
-            self._emit(Ended(said.at))
-        else:
-            self._begin(said.at, place, Cause.WORD)
+        for effect in effects_of(said, self.plan, self.state):
+            if isinstance(effect, PlanPoint):
+                self._begin(said.at, effect, Cause.WORD)
+            else:
+                self._emit(effect)
 
     # Events
 
-    def _begin(self, at: float, place: course.Place, cause: Cause, happened: float | None = None) -> None:
+    def _begin(self, at: float, point: PlanPoint, cause: Cause, happened: float | None = None) -> None:
         """Begin a phase, and say what is to be said of the one that it ends."""
-        closing = due.calls_at_the_end(self, at if happened is None else happened, place)
-        self._emit(Begun(at, place.step, place.heat, place.phase, cause, happened))
+        closing = []
+        if point.step == self.state.step:
+            floor = quench_floor(self.plan) if point.phase is PhaseKind.QUENCH else None
+            closing = due.calls_at_the_end(self._facts(at if happened is None else happened), point.phase, floor)
+        self._emit(Begun(at, point.step, point.heat, point.phase, cause, happened))
         for call, kelvin, basis in closing:
             self._call(at, call, kelvin, basis)
-
-    @property
-    def phase(self) -> Phase:
-        """The plan's figures for the phase that is going on; empty ones while the smith is awaited."""
-        kind = self.state.phase
-        return next((phase for phase in self.state.current_step.phases if phase.kind is kind), Phase(kind))
 
     def _call(
         self,
@@ -350,56 +367,55 @@ class Sitting:
     def _apply(self, event: Event) -> None:
         """Fold an event into the state, and let the warm model and the watches follow it."""
         state = self.state
+        was_in_the_fire = state.phase is PhaseKind.FIRE
+        went_back_to = state.apply(event, self.warm.remember)
         match event:
-            case Said(word=word) if not word.is_aside:
-                self._word_at = event.at
-        match event:
-            case Said(word=Word.UNDO):
-                mark = state.marks[-1]
-                state.apply(event)
-                self.warm.take_back(self.where, mark.moved)
-                if mark.moved:
-                    self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
-                if mark.what is Cause.TEMPERATURE:
-                    self._not_at_heat()
-            case Said(word=word) if word.is_aside:
-                state.apply(event)
-            case WentOn(at=at, probe_on=probe_on, stood_since=since):
-                state.apply(event)
+            case Said(at=at, word=word):
+                if not word.is_aside:
+                    self._word_at = at
+                if went_back_to is not None:
+                    self._go_back(went_back_to)
+            case WentOn(at=at, probe_on=probe_on):
                 self.probe_on = self.warm.probe_on = probe_on
                 self.probe.lose()
                 self.probe.heard_at = at
-                if since is not None:
-                    self.warm.forget_marks()
-            case Said():
-                self.warm.mark()
-                state.apply(event)
-            case Begun(phase=PhaseKind.SOAK, cause=Cause.WORD):
-                by_eye = state.phase is PhaseKind.FIRE and not self.is_measured
-                state.apply(event)
-                target = state.current_step.target(state.heat)
-                if by_eye and target is not None:
-                    self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to)
-                self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
-            case Begun(cause=cause, phase=phase):
-                if cause.by_itself:
-                    self.warm.mark()
-                state.apply(event)
+            case Begun(phase=phase, cause=cause):
                 if phase is PhaseKind.AIR:
                     self._arrest = ArrestWatch()
                 elif phase is PhaseKind.FIRE:
                     self.peak = None
-                self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
-                if state.not_yet:
+                elif phase is PhaseKind.SOAK and cause is Cause.WORD and was_in_the_fire:
+                    self._at_heat()
+                self._watch_limits()
+                if state.soak_by_word_only:
                     self._not_at_heat()
             case _:
-                state.apply(event)
+                pass
+
+    def _go_back(self, point: UndoPoint) -> None:
+        """The state went back to an undo point; the warm model and the limits follow it."""
+        if point.moved:
+            assert point.work is not None, "this sitting hands its warm model to every event"
+            self.warm.go_back(point.work, self.exposure)
+            self._watch_limits()
+        if point.what is Cause.TEMPERATURE:
+            self._not_at_heat()
+
+    def _watch_limits(self) -> None:
+        state = self.state
+        self._limits.set(self.current_step, state.heat, state.phase, state.alarms)
+
+    def _at_heat(self) -> None:
+        """The smith sees that the skin is at heat; where nothing measures it, the model goes by that."""
+        target = self.current_step.target(self.state.heat)
+        if target is not None and not self.is_measured:
+            self.warm.assume_skin(self.exposure, self.probe.kelvin, target.heat_to)
 
     def _not_at_heat(self) -> None:
         """The smith sees that the skin is not at heat yet: the model must not say that it is."""
-        target, skin = self.state.current_step.target(self.state.heat), self.skin
+        target, skin = self.current_step.target(self.state.heat), self.skin
         if target is not None and skin is not None and skin[1] is Basis.MODELLED and skin[0] > target.heat_to - _SHORT:
-            self.warm.assume_skin(self.where, self.probe.kelvin, target.heat_to - _SHORT)
+            self.warm.assume_skin(self.exposure, self.probe.kelvin, target.heat_to - _SHORT)
 
     @property
     def is_measured(self) -> bool:

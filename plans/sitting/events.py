@@ -29,9 +29,13 @@ class Word(StrEnum):
     UNDO = "undo"
     """Take the last word back, as if it had not been said."""
     PAUSE = "pause"
+    """The clock stands; the work is taken to lie in the air."""
     RESUME = "resume"
+    """The pause is over."""
     FINISH = "finish"
+    """The sitting is over, whatever the plan still has."""
     NOTE = "note"
+    """Keep a line of text with the sitting."""
     ACKNOWLEDGE = "acknowledge"
     """The cautions have been read."""
 
@@ -42,17 +46,21 @@ class Word(StrEnum):
 
 
 class Basis(StrEnum):
-    """Where a figure comes from."""
+    """What a figure stands on."""
 
     MEASURED = "measured"
+    """A probe, or the clock."""
     MODELLED = "modelled"
+    """The warm model."""
     PLANNED = "planned"
+    """The plan alone."""
 
 
 class Cause(StrEnum):
-    """Who ended the phase before."""
+    """What made a phase begin, and so ended the one before."""
 
     WORD = "word"
+    """The smith said so."""
     TEMPERATURE = "temperature"
     """The skin came to heat."""
     PROBE = "probe"
@@ -71,8 +79,11 @@ class Said:
     """A word of the smith."""
 
     at: float
+    """When it was said [s]."""
     word: Word
+    """Which word it was."""
     text: str = ""
+    """The line that a note keeps, never markup; empty for any other word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +91,17 @@ class Begun:
     """A phase began; the one before it ended at the same moment."""
 
     at: float
+    """When the sitting knew of it [s]."""
     step: int
-    """From 0."""
+    """Number of its step, from 0."""
     heat: int
-    """From 1."""
+    """Number of its heat in the step, from 1."""
     phase: PhaseKind
+    """What kind of phase it is."""
     cause: Cause = Cause.WORD
+    """What made it begin."""
     happened: float | None = None
-    """When it really was, where that could only be told later, at `at` [s]."""
+    """When the phase really began, where that could only be told later, at `at` [s]; None where it was `at`."""
 
     @property
     def began(self) -> float:
@@ -100,14 +114,19 @@ class Called:
     """A call to the smith."""
 
     at: float
+    """When it was called out [s]."""
     call: Call
+    """What was called out."""
     step: int
+    """Number of the step that went on, from 0."""
     heat: int
+    """Number of the heat in that step, from 1."""
     kelvin: float | None = None
-    """The temperature that it is about [K]."""
+    """The temperature that it is about [K]; None where it is about none, or where that was not known."""
     basis: Basis = Basis.MODELLED
+    """What that temperature stands on."""
     happened: float | None = None
-    """When it really was, where that could only be told later, at `at` [s]."""
+    """When what it tells of really was, where that could only be told later, at `at` [s]; None where it was `at`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +134,9 @@ class Eased:
     """What a call was about is over, without the smith's doing."""
 
     at: float
+    """When it was over [s]."""
     call: Call
+    """The call that no longer holds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,10 +144,11 @@ class WentOn:
     """The program was started again in the middle of the sitting."""
 
     at: float
+    """When the program was started again [s]."""
     probe_on: ProbeOn | None = None
     """Where the probe sits from now on; None without one."""
-    stood_since: float | None = None
-    """Since when the sitting stood still, as in a pause that goes on; None where time ran on [s]."""
+    paused_since: float | None = None
+    """Since when the sitting counts as paused [s]: a long break is a pause that goes on. None where time ran on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +156,7 @@ class Ended:
     """The sitting is over: the plan is done, or the smith said finish."""
 
     at: float
+    """When it was over [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,12 +164,13 @@ class LeftFire:
     """The work is on its way from the fire to the quench."""
 
     at: float
+    """When the sitting knew of it [s]."""
     happened: float | None = None
-    """When it really was, where that could only be told later, at `at` [s]."""
+    """When the work really left the fire, where a probe felt it later, at `at` [s]; None where the smith said it."""
 
 
 Event = Said | Begun | Called | Eased | WentOn | Ended | LeftFire
-"""Times are seconds since the sitting began."""
+"""Something that happened in a sitting; its times are seconds since the sitting began."""
 
 Entry = Event | Reading
 """What the log of a sitting is made of, in order."""
@@ -157,6 +181,7 @@ class Tick:
     """Time has passed and nothing else; never logged."""
 
     at: float
+    """The time that it is now [s]."""
 
 
 def to_record(event: Event) -> dict[str, Any]:
@@ -176,7 +201,7 @@ def to_record(event: Event) -> dict[str, Any]:
             record |= _dated(event.happened)
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
-        case WentOn(probe_on=probe_on, stood_since=since):
+        case WentOn(probe_on=probe_on, paused_since=since):
             record |= {"event": "went on", "probe_on": None if probe_on is None else probe_on.value}
             record |= {} if since is None else {"stood_since_seconds": round(since, 3)}
         case Ended():
@@ -191,7 +216,7 @@ def _dated(happened: float | None) -> dict[str, float]:
 
 
 def from_record(record: Mapping[str, Any]) -> Event:
-    """The inverse of `to_record`.
+    """The event that `to_record` made a record of.
 
     Raises:
         ValueError, KeyError, TypeError: the record is not one of ours.

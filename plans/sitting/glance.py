@@ -50,37 +50,55 @@ class Glance:
     """A sitting as it is seen at one moment."""
 
     at: float
+    """The moment [s]."""
     phase: PhaseKind
+    """What is going on."""
     word: str
     """What to do now, in one or two words."""
     figure: Figure
+    """The one figure that matters now."""
     alarm: Call | None
-    """The most urgent alarm."""
+    """The most urgent call that something is wrong; None where nothing is."""
     alarms: frozenset[Call]
+    """Every call that holds."""
     paused: bool
+    """Whether the smith pauses."""
     finished: bool
+    """Whether the sitting is over."""
     step_number: int
-    """From 1."""
+    """Number of the step that is going on, from 1."""
     step_count: int
+    """How many steps the plan has."""
     step: Step
+    """The step that is going on, as the plan has it."""
     heat: int
+    """Number of the heat in the step, from 1."""
     heats: int
+    """How many heats the step has, those that were added to the plan counted in."""
     elapsed: float
-    """Since the phase began, pauses left out [s]."""
+    """How long the phase has run, pauses left out [s]."""
     fire: float | None
-    """The fire: measured by a probe in it, else planned [K]."""
+    """The fire: measured by a probe in it, else planned [K]; None where neither tells."""
     fire_basis: Basis
+    """What the fire's temperature stands on."""
     heat_to: float | None
+    """What the skin is to come up to in this heat [K]; None where nothing is heated."""
     skin: float | None
+    """The work's skin [K]; None where neither probe nor model knows it."""
     middle: float | None
+    """The work's middle in the warm model [K]; None where no section is known yet."""
     skin_basis: Basis
+    """What the skin stands on; `PLANNED` where it is not known."""
     reach: Section | None
+    """The section that the step is to reach; None where the plan names none."""
     reach_length: float | None
+    """The length that the step is to reach [m]; None where the plan names none."""
     next_word: str
-    """What the word "next" means now: "out of the fire"."""
+    """What the word "next" means now: "out of the fire"; empty once the sitting is over."""
     then: str
     """What comes after this heat."""
     acknowledged: bool
+    """Whether the smith said that he has read the cautions."""
 
 
 def glance(sitting: Sitting, at: float) -> Glance:
@@ -91,7 +109,7 @@ def glance(sitting: Sitting, at: float) -> Glance:
         at: the time [s]
     """
     state = sitting.state
-    step = state.current_step
+    step = sitting.current_step
     target = step.target(state.heat)
     skin = sitting.skin
     alarm = next((call for call in URGENCY if call in state.alarms), None)
@@ -110,7 +128,7 @@ def glance(sitting: Sitting, at: float) -> Glance:
         step_count=len(sitting.plan.steps),
         step=step,
         heat=state.heat,
-        heats=state.heats_planned(state.step),
+        heats=sitting.heats_planned(state.step),
         elapsed=state.elapsed(at),
         fire=fire_now,
         fire_basis=Basis.MEASURED if in_fire else Basis.PLANNED,
@@ -141,7 +159,7 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
     if Call.SOAK_DONE in state.alarms:
         return "take it out"
     if {Call.TIME_UP, Call.COLD_ENOUGH} & state.alarms:
-        place = course.after(state)
+        place = course.after(sitting.plan, state)
         same_step = place is not None and place.step == state.step
         if same_step and state.phase is PhaseKind.AIR:
             return "back in"
@@ -160,7 +178,7 @@ def _next_word(sitting: Sitting) -> str:
 
 def _act(sitting: Sitting) -> str:
     state = sitting.state
-    place = course.after(state)
+    place = course.after(sitting.plan, state)
     if place is None:
         return "finish"
     if state.phase is PhaseKind.BENCH and place.step != state.step:
@@ -171,8 +189,8 @@ def _act(sitting: Sitting) -> str:
 def _then(sitting: Sitting) -> str:
     """What comes after this heat, in the step's own counting."""
     state = sitting.state
-    step = state.current_step
-    more = state.heats_planned(state.step) - state.heat
+    step = sitting.current_step
+    more = sitting.heats_planned(state.step) - state.heat
     if more > 0:
         return f"the same, {more} {step.counts}{'s' if more > 1 else ''} more"
     if state.step + 1 < len(sitting.plan.steps):
@@ -191,21 +209,21 @@ def _figure(sitting: Sitting, at: float) -> Figure:
     if PROMPTS & state.alarms:
         called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
         return Figure("ready for", Basis.MEASURED, at - called.at)
-    step, target = state.current_step, state.current_step.target(state.heat)
+    step, target = sitting.current_step, sitting.current_step.target(state.heat)
     match state.phase:
         case PhaseKind.READY if target is not None:
             return Figure("fire wanted", Basis.PLANNED, kelvin=target.fire)
         case PhaseKind.FIRE if target is not None:
-            left = sitting.warm.until_skin(sitting.where, sitting.probe.kelvin, target.heat_to)
+            left = sitting.warm.until_skin(sitting.exposure, sitting.probe.kelvin, target.heat_to)
             return Figure("until at heat", Basis.MODELLED, left)
-        case PhaseKind.SOAK if target is not None and sitting.phase.seconds is None:
+        case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
             middle_at = target.heat_to - step.even_within
-            left = sitting.warm.until_middle(sitting.where, sitting.probe.kelvin, middle_at)
+            left = sitting.warm.until_middle(sitting.exposure, sitting.probe.kelvin, middle_at)
             return Figure("soak left", Basis.MODELLED, left)
         case PhaseKind.STRIKE if step.keep_above is not None:
             return _hammer_time(sitting, step.keep_above)
-        case PhaseKind.AIR if sitting.phase.until is not None:
-            left = sitting.warm.until_cold(sitting.where, sitting.phase.until)
+        case PhaseKind.AIR if sitting.current_phase.until is not None:
+            left = sitting.warm.until_cold(sitting.exposure, sitting.current_phase.until)
             return Figure("until cold enough", Basis.MODELLED, left)
         case _:
             return _set_time(sitting, at)
@@ -215,9 +233,9 @@ def _hammer_time(sitting: Sitting, cold: float) -> Figure:
     skin = sitting.skin
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
         return Figure("below its limit", skin[1], kelvin=skin[0])
-    left = sitting.warm.until_cold(sitting.where, cold)
+    left = sitting.warm.until_cold(sitting.exposure, cold)
     thin = sitting.warm.until_thin_is_cold(cold)
-    name = sitting.state.current_step.thin_name
+    name = sitting.current_step.thin_name
     if thin:
         return Figure(f"hammer time, {name}", Basis.MODELLED, thin, as_clock=False)
     if thin is not None and left is not None:
@@ -229,7 +247,7 @@ def _hammer_time(sitting: Sitting, cold: float) -> Figure:
 
 def _on_the_way(sitting: Sitting, gone: float) -> Figure:
     """From the fire to the quench: what is left of the time that the plan allows, or how long it has been."""
-    phases = sitting.state.current_step.phases
+    phases = sitting.current_step.phases
     within = next((phase.within for phase in phases if phase.kind is PhaseKind.QUENCH), None)
     if within is None:
         return Figure("out of the fire", Basis.MEASURED, gone, as_clock=False)
@@ -239,7 +257,7 @@ def _on_the_way(sitting: Sitting, gone: float) -> Figure:
 def _set_time(sitting: Sitting, at: float) -> Figure:
     """What is left of a set time, or how long it has been where nothing is set."""
     elapsed = sitting.state.elapsed(at)
-    seconds = sitting.phase.seconds
+    seconds = sitting.current_phase.seconds
     if seconds is None:
         return Figure("so far", Basis.MEASURED, elapsed)
     label = "soak left" if sitting.state.phase is PhaseKind.SOAK else "left"

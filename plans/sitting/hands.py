@@ -19,8 +19,9 @@ class HandsFree(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Hands:
-    """The setting."""
+    """What may begin or end by itself, as it is set."""
 
     free: HandsFree = HandsFree.THERMAL
+    """Who may end what."""
     grace: float | None = None
-    """With `ALL` and no probe on the work: so long after "soak done" or "time up" the next phase begins [s]."""
+    """How long after a prompt the next phase begins, with `ALL` and no probe on the work [s]; None for never."""

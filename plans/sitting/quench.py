@@ -12,10 +12,13 @@ _NEAR_EUTECTOID = 0.6
 
 
 def quench_floor(plan: Plan) -> float | None:
-    """The steel transforms before it is quenched if it goes in colder than this [K].
+    """The temperature below which steel that goes into the quench has transformed already, and does not harden.
 
-    Ac3 of a steel with little carbon, Ac1 of others, of the bar that has most carbon: the one that is to get hard. None
-    where no bar is of a steel that is known.
+    Args:
+        plan: tells the steels of the bars; the one with most carbon is the one that is to get hard
+
+    Returns:
+        Ac3 of a steel with little carbon, Ac1 of others [K]; None where no bar is of a steel that is known
     """
     grades = [grade for bar in plan.bars if (grade := _grade(bar.steel)) is not None]
     if not grades:

@@ -11,60 +11,60 @@ from plans.plan import PhaseKind, Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shop import Shop
+from plans.sitting.undo import WorkBefore
 from plans.warmth.forecast import hammer_time, skin_time, soak_time
 from plans.warmth.model import Snapshot, WarmModel
 from plans.warmth.surroundings import ROOM, Surroundings, fire, oil, still_air, striking
 
 GRID = 0.5
-"""Spacing of the grid [s]."""
+"""Spacing of the grid on which the warm model runs and the sitting decides [s]."""
 _COOLING_EVERY = 10
 """Grid points between two steps of the model where nothing hangs on it."""
 
 
 @dataclass(frozen=True, slots=True)
-class Where:
-    """What is going on with the work, as far as its warmth goes."""
+class Exposure:
+    """What the work is exposed to: it says in which surroundings, and in what shape, the warm model has it."""
 
     step: int
+    """Number of the step that is going on, from 0."""
     heat: int
+    """Number of the heat in the step, from 1."""
     phase: PhaseKind
+    """What is going on."""
     in_the_air: bool
-    """Whatever the phase: the smith pauses, or carries the work."""
+    """Whether it is in the air whatever the phase: the smith pauses, or carries it to the quench."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Mark:
-    """The work as it was."""
-
-    count: int
-    snapshot: Snapshot | None
-    shape: tuple[Section, float | None] | None
-    thin: Snapshot | None
-    thin_in: tuple[int, int] | None
-
-
-class Warm:
-    """Skin and middle of the work at every grid point since the sitting began.
+class WorkWarmth:
+    """The warm model run along a sitting: skin and middle of the work at every grid point since it began.
 
     While the smith pauses, the work is taken to lie in the air: the model never says hotter than it is.
+
+    Args:
+        plan: tells sections, fires and ovens
+        probe_on: where the probe sits; None without one
+        shop: the smith's own figures
     """
 
     def __init__(self, plan: Plan, probe_on: ProbeOn | None, shop: Shop) -> None:
         self._plan = plan
         self.probe_on = probe_on
+        """Where the probe sits; None without one."""
         self._shop = shop
         self._model: WarmModel | None = None
         self._shape: tuple[Section, float | None] | None = None
-        self._marks: list[_Mark] = []
         self.skin = array("d")
         """Modelled skin at each grid point [K]; NaN before the first section is known."""
         self.middle = array("d")
+        """Modelled middle at each grid point [K]; NaN before the first section is known."""
         self._probe = array("d")
+        """What the probe said at each grid point, filtered [K]; NaN where it said nothing."""
         self._thin: WarmModel | None = None
         """The thin part while it is struck."""
         self._thin_in: tuple[int, int] | None = None
         """The step and the heat that it is struck in."""
-        self._fit(Where(0, 1, PhaseKind.READY, in_the_air=False))
+        self._fit(Exposure(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
     def count(self) -> int:
@@ -78,40 +78,33 @@ class Warm:
 
     @property
     def thin(self) -> Snapshot | None:
-        """The whole state of the thin part while it is struck; None without one."""
+        """The whole state of the thin part while it is struck; None without a thin part, and while none is struck."""
         return None if self._thin is None else self._thin.snapshot()
 
-    def mark(self) -> None:
-        """Remember the work as it is, for an undo."""
-        snapshot = None if self._model is None else self._model.snapshot()
-        self._marks.append(_Mark(self.count, snapshot, self._shape, self.thin, self._thin_in))
+    def remember(self) -> WorkBefore:
+        """The work as it is, for `go_back`."""
+        whole = None if self._model is None else self._model.snapshot()
+        return WorkBefore(self.count, whole, self._shape, self.thin, self._thin_in)
 
-    def forget_marks(self) -> None:
-        """Nothing that was remembered is to be gone back to."""
-        self._marks.clear()
-
-    def take_back(self, where: Where, moved: bool) -> None:
-        """Go back to the last mark and come up to now again, as if the work had been `where` all along."""
-        mark = self._marks.pop()
-        if not moved:
-            return
-        heard = self._probe[mark.count :]
+    def go_back(self, before: WorkBefore, exposure: Exposure) -> None:
+        """Go back to how the work was, and come up to now again as if it had been in `exposure` ever since."""
+        heard = self._probe[before.count :]
         for column in (self.skin, self.middle, self._probe):
-            del column[mark.count :]
-        self._shape = mark.shape
-        self._model = _restored(mark.snapshot)
-        self._thin, self._thin_in = _restored(mark.thin), mark.thin_in
+            del column[before.count :]
+        self._shape = before.shape
+        self._model = _restored(before.whole)
+        self._thin, self._thin_in = _restored(before.thin), before.thin_in
         for kelvin in heard:
-            self.advance(where, None if isnan(kelvin) else kelvin)
+            self.advance(exposure, None if isnan(kelvin) else kelvin)
 
-    def advance(self, where: Where, probe: float | None) -> None:
-        """One grid point on.
+    def advance(self, exposure: Exposure, probe: float | None) -> None:
+        """Go on by one grid point.
 
         Args:
-            where: what is going on
-            probe: what the probe says, filtered; None without one [K]
+            exposure: what the work is exposed to
+            probe: what the probe says, filtered [K]; None without one
         """
-        self._fit(where)
+        self._fit(exposure)
         self._probe.append(nan if probe is None else probe)
         if self._model is None:
             self.skin.append(nan)
@@ -119,40 +112,40 @@ class Warm:
             return
         if probe is not None and self.probe_on is ProbeOn.WORK:
             self._model.step_following(GRID, probe)
-        elif where.phase not in STEADY and not where.in_the_air:
-            self._model.step(GRID, self.around(where, probe))
+        elif exposure.phase not in STEADY and not exposure.in_the_air:
+            self._model.step(GRID, self.around(exposure, probe))
         elif self.count % _COOLING_EVERY == 0:
-            self._model.step(GRID * _COOLING_EVERY, self.around(where, probe))
+            self._model.step(GRID * _COOLING_EVERY, self.around(exposure, probe))
         self.skin.append(self._model.skin)
         self.middle.append(self._model.middle)
-        self._cool_thin(where)
+        self._cool_thin(exposure)
 
-    def _cool_thin(self, where: Where) -> None:
+    def _cool_thin(self, exposure: Exposure) -> None:
         """The thin part comes out of the fire as hot as the work's skin, and from then on goes its own way."""
-        section = self._plan.steps[where.step].thin
-        strike = (where.step, where.heat)
-        if section is None or where.phase is not PhaseKind.STRIKE:
+        section = self._plan.steps[exposure.step].thin
+        strike = (exposure.step, exposure.heat)
+        if section is None or exposure.phase is not PhaseKind.STRIKE:
             self._thin = self._thin_in = None
         elif self._thin is None or self._thin_in != strike:
             assert self._model is not None
             self._thin, self._thin_in = WarmModel(section, start=self._model.skin), strike
         else:
             # A pause is no fire: it goes on cooling where the work does.
-            self._thin.step(GRID, self._air if where.in_the_air else self._struck(section))
+            self._thin.step(GRID, self._air if exposure.in_the_air else self._struck(section))
 
-    def assume_skin(self, where: Where, probe: float | None, kelvin: float) -> None:
+    def assume_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
         if self._model is not None:
-            self._model.assume_skin(kelvin, self.around(where, probe))
+            self._model.assume_skin(kelvin, self.around(exposure, probe))
 
-    def around(self, where: Where, probe: float | None) -> Surroundings:
+    def around(self, exposure: Exposure, probe: float | None) -> Surroundings:
         """What the work gives its heat to, or takes it from."""
-        step = self._plan.steps[where.step]
-        if where.in_the_air:
+        step = self._plan.steps[exposure.step]
+        if exposure.in_the_air:
             return self._air
-        match where.phase:
+        match exposure.phase:
             case PhaseKind.FIRE | PhaseKind.SOAK:
-                return fire(self.fire_kelvin(step, where.heat, probe))
+                return fire(self.fire_kelvin(step, exposure.heat, probe))
             case PhaseKind.STRIKE:
                 return self._struck(self._shape[0]) if self._shape else self._air
             case PhaseKind.QUENCH:
@@ -177,17 +170,17 @@ class Warm:
         target = step.target(heat)
         return ROOM if target is None else target.fire
 
-    def until_skin(self, where: Where, probe: float | None, kelvin: float) -> float | None:
+    def until_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> float | None:
         """Seconds until the skin is up to `kelvin` in the fire; None when this fire never brings it there."""
-        return None if self._model is None else skin_time(self._model, self.around(where, probe), kelvin)
+        return None if self._model is None else skin_time(self._model, self.around(exposure, probe), kelvin)
 
-    def until_middle(self, where: Where, probe: float | None, kelvin: float) -> float | None:
+    def until_middle(self, exposure: Exposure, probe: float | None, kelvin: float) -> float | None:
         """Seconds until the middle is up to `kelvin` in the fire; None when this fire never brings it there."""
-        return None if self._model is None else soak_time(self._model, self.around(where, probe), kelvin)
+        return None if self._model is None else soak_time(self._model, self.around(exposure, probe), kelvin)
 
-    def until_cold(self, where: Where, kelvin: float) -> float | None:
+    def until_cold(self, exposure: Exposure, kelvin: float) -> float | None:
         """Seconds until the skin falls to `kelvin`; None when it never does."""
-        return None if self._model is None else hammer_time(self._model, self.around(where, None), kelvin)
+        return None if self._model is None else hammer_time(self._model, self.around(exposure, None), kelvin)
 
     def until_thin_is_cold(self, kelvin: float) -> float | None:
         """Seconds until the thin part that is struck falls to `kelvin`, 0 once it has; None without one."""
@@ -196,9 +189,9 @@ class Warm:
         thin = self._thin
         return 0.0 if thin.skin <= kelvin else hammer_time(thin, self._struck(thin.section), kelvin)
 
-    def _fit(self, where: Where) -> None:
-        step = self._plan.steps[where.step]
-        section = step.section_at(where.heat)
+    def _fit(self, exposure: Exposure) -> None:
+        step = self._plan.steps[exposure.step]
+        section = step.section_at(exposure.heat)
         if section is None:
             return
         shape = (section, step.length)

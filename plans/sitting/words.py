@@ -6,7 +6,7 @@ from plans.sitting.events import Said, Word
 from plans.text import plain
 
 LONGEST_NOTE = 1000
-"""What a note has beyond this is cut off [characters]."""
+"""How long a note may be [characters]; what it has beyond is cut off."""
 
 
 class WordError(ValueError):

@@ -85,7 +85,7 @@ def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
         wrong.append(f"{len(kept_events) - len(events)} events more than what was logged and not yet told")
     if found[0].summary.state.value == "unfinished":
         running = LoggedSitting.go_on(logbook, kept.header.id, kept.header.wall_time(kept.log.last_at))
-        if running.sitting.state.now.at > kept.log.last_at:
+        if running.sitting.state.last_begun.at > kept.log.last_at:
             wrong.append("gone on with, it is later than its log")
         if len(running.sitting.state.calls) != sum(event["event"] == "call" for event in back):
             wrong.append("gone on with, it has other calls")

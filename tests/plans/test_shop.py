@@ -52,10 +52,10 @@ def test_a_thin_bar_cools_twice_as_fast_in_a_shop_that_takes_twice_as_much() -> 
 def test_what_is_forecast_goes_by_the_shop_too() -> None:
     slow, quick = _struck_for(2.0, 1.0), _struck_for(1.0, 2.0)
     for sitting, share in ((slow, 1.0), (quick, 0.5)):
-        whole = sitting.warm.until_cold(sitting.where, 850 + ICE)
+        whole = sitting.warm.until_cold(sitting.exposure, 850 + ICE)
         thin = sitting.warm.until_thin_is_cold(850 + ICE)
         assert whole is not None
         assert thin is not None
         assert (whole / share, thin / share) == pytest.approx(
-            (slow.warm.until_cold(slow.where, 850 + ICE), slow.warm.until_thin_is_cold(850 + ICE)), rel=0.05
+            (slow.warm.until_cold(slow.exposure, 850 + ICE), slow.warm.until_thin_is_cold(850 + ICE)), rel=0.05
         )

@@ -35,7 +35,7 @@ class Report:
             record = {"at_seconds": 0.0, "event": "caution", "about": caution.about, "text": caution.text}
             self._line(record, f"caution, {caution.about}: {caution.text}")
         state = sitting.state
-        self.event(replace(state.now, at=sitting.now, happened=None), sitting)
+        self.event(replace(state.last_begun, at=sitting.now, happened=None), sitting)
         if state.paused:
             self._line(
                 {"at_seconds": sitting.now, "event": "paused"}, "paused: say next, or resume, when the work goes on"
@@ -51,7 +51,7 @@ class Report:
         """Something happened."""
         record = to_record(event)
         if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
-            place = event if isinstance(event, Begun) else sitting.state.now
+            place = event if isinstance(event, Begun) else sitting.state.last_begun
             self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
         self._line(record | self._where | record, f"{show_clock(event.at)}  {_said(event, sitting, self._units)}")
 
@@ -84,7 +84,7 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
     match event:
         case Begun(step=number, heat=heat, phase=phase):
             step = sitting.plan.steps[number]
-            count = f", {step.counts} {heat} of {max(heat, sitting.state.heats_planned(number))}"
+            count = f", {step.counts} {heat} of {max(heat, sitting.heats_planned(number))}"
             return f"step {number + 1} {step.title}{count}: {phase.row.report}"
         case Called(call=call, kelvin=kelvin, basis=basis):
             at = "" if kelvin is None else f" ({units.temperature(kelvin)}, {basis.value})"

@@ -23,14 +23,14 @@ def live_trace(sitting: Sitting, now: float, window: float, columns: int, units:
     end = max(window, (now // _EVEN + 1) * _EVEN)
     begin = end - window
     state = sitting.state
-    low = floor_of(state.current_step)
+    low = floor_of(sitting.current_step)
     return TraceData(
         begin=begin,
         end=end,
         measured=above(low, measured_curve(sitting.measured, begin, end)),
         modelled=above(low, _modelled(sitting, begin, end)),
         spans=shades(spans(sitting), begin, end, CLEAR * window / max(1, columns)),
-        limits=lines_of(limits_of(state.current_step, state.heat, state.phase)),
+        limits=lines_of(limits_of(sitting.current_step, state.heat, state.phase)),
         flags=flags(state.calls, begin, end),
         now=now,
         low=low,

@@ -290,8 +290,8 @@ class LiveScreen(Screen[None]):
         host_of(self).say(Word.NEXT, key="next")
 
     def action_undo(self) -> None:
-        marks = self.running.sitting.state.marks
-        what = marks[-1].what if marks else None
+        points = self.running.sitting.state.undo_points
+        what = points[-1].what if points else None
         if host_of(self).say(Word.UNDO) and what is not None:
             back = f"taken back: {what.value}" if isinstance(what, Word) else "taken back: what began by itself"
             self.notice(back, host_of(self).clock())

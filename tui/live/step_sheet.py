@@ -31,10 +31,10 @@ class StepSheet(Sheet):
         self._sitting = sitting
 
     def heading(self) -> Iterable[Widget]:
-        return (Static(Content(plain(self._sitting.state.current_step.title)), id="title"),)
+        return (Static(Content(plain(self._sitting.current_step.title)), id="title"),)
 
     def reading(self) -> Iterable[Widget]:
-        return Static(side_text(self._sitting.state.current_step, _WIDTH)), Static(self._plan_text())
+        return Static(side_text(self._sitting.current_step, _WIDTH)), Static(self._plan_text())
 
     def _plan_text(self) -> Content:
         lines, current, working = step_list(self._sitting)

@@ -53,7 +53,7 @@ def step_list(sitting: Sitting) -> tuple[list[StepLine], int, bool]:
     state = sitting.state
     lines = []
     for number, step in enumerate(sitting.plan.steps):
-        planned = state.heats_planned(number)
+        planned = sitting.heats_planned(number)
         done = planned if number < state.step else state.heat - 1 if number == state.step else 0
         lines.append(StepLine(step.title, done, planned))
     if state.finished:

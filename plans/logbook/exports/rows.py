@@ -26,7 +26,6 @@ from math import inf, isnan
 from typing import Final
 
 from plans.logbook.kept_sitting import KeptSitting
-from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
 from plans.sitting.state import State
@@ -68,19 +67,17 @@ class _Rows:
     """Goes through log and modelled trace side by side."""
 
     def __init__(self, kept: KeptSitting) -> None:
-        head = kept.header
         self._log = kept.log
-        # What is folded here needs nothing of the plan, which this version may not even be able to read.
-        self._state = State(Plan(head.plan, head.title, "", (), (), head.source))
+        self._state = State()
         self._model = _Model(kept.skin, kept.middle)
         self._heard = -inf
 
     def __iter__(self) -> Iterator[_Row]:
         for entry in self._log:
-            if isinstance(entry, WentOn) and entry.stood_since is not None and not self._state.paused:
+            if isinstance(entry, WentOn) and entry.paused_since is not None and not self._state.paused:
                 # The same as a pause that was said then, for whoever runs these rows again.
-                yield from self._meanwhile(entry.stood_since)
-                yield self._row(entry.stood_since, word=Word.PAUSE.value)
+                yield from self._meanwhile(entry.paused_since)
+                yield self._row(entry.paused_since, word=Word.PAUSE.value)
             yield from self._meanwhile(entry.at)
             self._model.go_to(entry.at)
             yield from self._entry(entry)
@@ -115,8 +112,7 @@ class _Rows:
     def _row(self, at: float, reading: str = "", word: str = "", call: str = "") -> _Row:
         place: _Row = ["", "", ""]
         if self._state.begins:
-            now = self._state.now
-            place = [now.step + 1, now.heat, now.phase.value]
+            place = [self._state.step + 1, self._state.heat, self._state.phase.value]
         return [_number(at, 3), reading, word, *place, call, *self._model.tell()]
 
 

@@ -56,9 +56,7 @@ class Timeline:
             plan = read_plan(head.source, head.plan, head.id)
         except PlanError:
             plan = None
-        state = State(plan or Plan(head.plan, head.title, "", (), (), head.source))
-        for event in kept.log.events:
-            state.apply(event)
+        state = State.of(kept.log.events)
         ended = max(kept.log.last_at, kept.skin.times[-1] if kept.skin else 0.0)
         return cls(kept, state, plan, tuple(spans_of(state, ended)), ended)
 

@@ -69,10 +69,12 @@ def soak_left(left: float) -> Saying:
 
 
 def step_title(seen: Glance) -> Saying:
+    """Another step began: its number and its title."""
     return Saying(f"step {number(seen.step_number)}, {seen.step.title}", Urgency.ASIDE, Kind.STEP)
 
 
 def heat_count(seen: Glance) -> Saying:
+    """Another heat began: its number, and how many there are."""
     text = f"{seen.step.counts} {number(seen.heat)} of {number(seen.heats)}"
     return Saying(text, Urgency.ASIDE, Kind.COUNT)
 
@@ -94,14 +96,17 @@ def answer(word: Word, seen: Glance) -> Saying | None:
 
 
 def note_kept() -> Saying:
+    """A note was kept."""
     return Saying("noted", Urgency.ASIDE, Kind.WORD)
 
 
 def finished() -> Saying:
+    """The sitting is over."""
     return Saying("finished", Urgency.NOTICE, Kind.WORD)
 
 
 def went_on() -> Saying:
+    """The program was started again in the middle of the sitting."""
     return Saying("going on where it was left", Urgency.NOTICE, Kind.WORD)
 
 

@@ -26,32 +26,47 @@ _LEVELS = tuple(Volume)
 
 
 class Urgency(IntEnum):
-    """The greater, the sooner."""
+    """How urgent a sentence is: the greater, the sooner it is said."""
 
     ASIDE = 0
+    """What is good to know: where the sitting stands."""
     NOTICE = 1
+    """What happened, and that a word was heard."""
     COUNTDOWN = 2
+    """How much time is left."""
     PROMPT = 3
+    """It is time for the next thing."""
     ALARM = 4
-    """Cuts off what is less urgent."""
+    """Something goes wrong now: it cuts off what is less urgent."""
 
 
 class Kind(StrEnum):
     """What a sentence is about: a newer one of the same kind takes the place of one that still waits."""
 
     LIMIT = "limit"
+    """A limit of temperature or time that is passed, or held again."""
     QUENCH = "quench"
+    """The way from the fire to the quench."""
     NOW = "now"
     """The phase that began, and the call that it is time for the next one."""
     COUNTDOWN = "countdown"
+    """How much hammer time or soak is left."""
     PROBE = "probe"
+    """The probe that is lost, or back."""
     SEEN = "seen"
+    """What the temperatures showed: an arrest, a fire that fell, a thin part that is cold."""
     MISSED = "missed"
+    """What of the plan was not kept."""
     WORD = "word"
+    """That a word was heard."""
     STEP = "step"
+    """Which step it is."""
     COUNT = "count"
+    """Which heat of the step it is."""
     TARGET = "target"
+    """What the heat aims at."""
     CADENCE = "cadence"
+    """The beat at which the work is turned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +74,11 @@ class Saying:
     """One sentence. The texts are plain words, but for a step's title, which is as its plan has it."""
 
     text: str
+    """The sentence."""
     urgency: Urgency
+    """How soon it must be said."""
     kind: Kind
+    """What it is about."""
 
     @property
     def good_for(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import pytest
 
@@ -82,6 +82,16 @@ def plan() -> Plan:
             _step(StepKind.BENCH),
         ),
     )
+
+
+@pytest.fixture(scope="session")
+def steps_alone(plan: Plan) -> Callable[..., Plan]:
+    """The small plan with nothing but the steps of these numbers (from 0)."""
+
+    def alone(*numbers: int) -> Plan:
+        return replace(plan, steps=tuple(plan.steps[number] for number in numbers))
+
+    return alone
 
 
 @dataclass

@@ -261,7 +261,7 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
         await on.press("space", "o")
         assert state.phase is PhaseKind.STRIKE
         await on.press("r")
-        assert state.heats_planned(1) == 4
+        assert on.running.sitting.heats_planned(1) == 4
         await on.press("b", "p")
         assert state.paused
         await on.press("p")
@@ -345,7 +345,7 @@ async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
         await on.press("enter")
         await on.pilot.pause()
         await on.press("enter")
-        assert on.running.sitting.state.heats_planned(0) == 2
+        assert on.running.sitting.heats_planned(0) == 2
 
 
 async def test_keys_can_be_moved(stage: StageMaker) -> None:
@@ -499,6 +499,6 @@ async def test_the_cautions_of_a_step_are_shown_in_turn(stage: StageMaker) -> No
         for _ in range(6):
             await on.pass_time(5)
             shown.add(line(on, "#call").partition(" |")[0])
-        step = on.running.sitting.state.current_step
+        step = on.running.sitting.current_step
         assert {f"mind: {text}" for text in step.cautions} <= shown
         assert any(text.startswith("mind: carbon monoxide, gas, burns") for text in shown)

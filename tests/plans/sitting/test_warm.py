@@ -1,4 +1,4 @@
-"""The thin part while it is struck: whatever is said, it never gets hotter than it was."""
+"""The warm model run along: the smith's eye, a probe, a pause, the thin part, and what was taken back."""
 
 from __future__ import annotations
 
@@ -9,14 +9,51 @@ from typing import Any
 
 import pytest
 
-from plans.plan import Plan
+from plans.plan import PhaseKind, Plan
+from plans.reading import ProbeOn
 from plans.section import Section
 from plans.sitting.events import Word
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import still_air, striking
 
 Begin = Callable[..., Any]
+ICE = 273.15
+SOAK = PhaseKind.SOAK
 EDGE = Section(0.020, 0.002)
+
+
+def test_with_a_probe_on_the_work_the_middle_follows_it(begin: Begin) -> None:
+    story = begin(ProbeOn.WORK).say(Word.NEXT)
+    story.feel(1250.0, seconds=1)
+    assert story.sitting.warm.middle[-1] < 600 + ICE, "the middle can't have caught up in a second"
+    story.feel(1250.0, seconds=240)
+    assert story.sitting.warm.middle[-1] == pytest.approx(1250 + ICE, abs=5)
+
+
+def test_the_smiths_eye_brings_the_skin_up_but_not_the_middle(begin: Begin) -> None:
+    """Said at once, with cold work: the soak must not be done in the same breath."""
+    story = begin().say(Word.NEXT).wait(20).say(Word.NEXT)
+    assert story.phase is PhaseKind.SOAK
+    story.wait(0.5)
+    assert story.sitting.warm.skin[-1] == pytest.approx(1250 + ICE, abs=10)
+    assert story.calls == []
+
+
+def test_during_a_pause_the_work_is_taken_to_cool(begin: Begin) -> None:
+    story = begin().say(Word.NEXT)
+    story.wait_for(SOAK)
+    hot = story.sitting.warm.skin[-1]
+    story.say(Word.PAUSE).wait(60)
+    assert story.sitting.warm.skin[-1] < hot - 100
+
+
+def test_undo_cools_the_work_no_further_than_it_was(begin: Begin) -> None:
+    """A word said too early and taken back leaves the warm model as if it had never been said."""
+    one, other = begin().say(Word.NEXT), begin().say(Word.NEXT)
+    one.wait(120.0).say(Word.OUT).wait(20.0).say(Word.UNDO).wait(60.0)
+    other.wait(200.0)
+    assert one.sitting.warm.skin == other.sitting.warm.skin
+    assert one.sitting.warm.middle == other.sitting.warm.middle
 
 
 @pytest.fixture

@@ -1,0 +1,83 @@
+"""What undo goes back to: one point for each word, and for each thing that came about without one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from plans.sitting.calls import Call
+from plans.sitting.events import Begun, Cause, Event, LeftFire, Said, Word
+
+if TYPE_CHECKING:
+    # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
+    from plans.section import Section
+    from plans.warmth.model import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class WorkBefore:
+    """The work in the warm model, as it was at an undo point."""
+
+    count: int
+    """How many grid points had been modelled."""
+    whole: Snapshot | None
+    """The work as a whole; None before its section was known."""
+    shape: tuple[Section, float | None] | None
+    """Section and length [m] of the work that the plan had given it; None before its section was known."""
+    thin: Snapshot | None
+    """The thin part that was being struck; None without one."""
+    thin_in: tuple[int, int] | None
+    """Step (from 0) and heat (from 1) in which that thin part was being struck; None without one."""
+
+
+@dataclass(slots=True)
+class UndoPoint:
+    """All that a word may change, as it was just before the word: of the sitting and of the work in the warm model."""
+
+    at: float
+    """When the word was said, or the thing came about [s]."""
+    what: Word | Cause
+    """The word; or, of what came about without one, the cause."""
+    moved: bool
+    """Whether what is going on with the work changed after it. Where it did not, undo leaves calls and warm model."""
+    work: WorkBefore | None
+    """The work in the warm model; None where events are folded without one."""
+    begins: int
+    """How many phases had begun."""
+    past_pauses: int
+    """How many pauses were over."""
+    extra: tuple[tuple[int, int], ...]
+    """Steps (from 0) that had heats beyond the plan, and how many."""
+    paused_at: float | None
+    """When the pause that went on had begun [s]; None without one."""
+    seconds_paused: float
+    """How long the pauses that were over had lasted [s]."""
+    left_fire_at: float | None
+    """When the work had left the fire for the quench [s]; None unless it was on its way."""
+    soak_by_word_only: bool
+    """Whether only a word could begin the soak."""
+    end_by_word_only: bool
+    """Whether only a word could end the phase."""
+    ended_at: float | None
+    """When the sitting had ended [s]; None while it went on."""
+    alarms: frozenset[Call]
+    """The calls that held."""
+    called: frozenset[Call]
+    """The calls that had been made in the phase."""
+
+
+def undoable(event: Event) -> Word | Cause | None:
+    """What undo would take back with this event.
+
+    Returns:
+        the word; the cause of what came about without one; None for what belongs to the word before it, and for what
+        undo passes over
+    """
+    match event:
+        case Said(word=word) if word is not Word.UNDO and not word.is_aside:
+            return word
+        case Begun(cause=cause) if cause.by_itself:
+            return cause
+        case LeftFire(happened=float()):
+            return Cause.PROBE
+    return None
