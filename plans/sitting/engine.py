@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from plans.phase import WARMING
 from plans.plan import Phase, PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.shown import ZERO_CELSIUS
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
+from plans.sitting.believed import Believed, tells_loss, why_no_temperature
 from plans.sitting.events import (
     Basis,
     Begun,
@@ -30,11 +30,13 @@ from plans.sitting.events import (
 )
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
-from plans.sitting.senses import COLDEST, HOTTEST, Passed, Probe
+from plans.sitting.phase_spans import phase_spans
+from plans.sitting.senses import Passed
+from plans.sitting.skin import Skin
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.warm import GRID, Warm, Where
-from plans.trace import Trace, as_logged
+from plans.trace import as_logged
 
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
@@ -70,14 +72,15 @@ class Sitting:
         self.shop = shop
         self.state = State(plan)
         self.warm = Warm(plan, probe_on, shop)
-        self.measured = Trace()
+        self.believed = Believed(probe_on)
+        """Every reading, and what of it is believed."""
+        self.measured = self.believed.measured
         """Every reading, as it came."""
-        self.probe = Probe()
+        self.probe = self.believed.probe
+        """What the probe says just now."""
         self._limits = Limits()
         self._turns = TurningPoints()
         self._arrest = ArrestWatch()
-        self.peak: float | None = None
-        """The hottest that the skin was in this heat [K]."""
         self._word_at = 0.0
         """When the smith last said where the work is: what is older is not held against him [s]."""
         self._now = 0.0
@@ -151,6 +154,15 @@ class Sitting:
             return self.warm.skin[-1], Basis.MODELLED
         return None
 
+    @property
+    def peak(self) -> float | None:
+        """The hottest that the skin was in this heat so far [K], as its figures say it; None while nothing is known."""
+        state = self.state
+        heat = [
+            part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)
+        ]
+        return Skin(self.believed, self.warm).peak(heat, state.pauses(self._now))
+
     # Time
 
     def _advance(self, at: float) -> None:
@@ -159,25 +171,20 @@ class Sitting:
             self._listen(point)
             self.warm.advance(self.where, self.probe.kelvin)
             self._watch_skin(point)
-            self._follow_peak()
             if self._deciding and not self.state.paused and not self.state.finished:
                 self._decide(point)
         self._now = max(self._now, at)
-
-    def _follow_peak(self) -> None:
-        skin = self.skin
-        if skin is not None and self.state.phase in WARMING:
-            self.peak = skin[0] if self.peak is None else max(self.peak, skin[0])
 
     def _listen(self, at: float) -> None:
         """Notice a probe that has fallen silent."""
         if self.probe_on is None or self.state.finished:
             return
-        if at - (self.probe.heard_at or 0.0) > self.probe.patience:
+        if self.believed.is_silent(at):
             self._lose_probe(at)
 
     def _lose_probe(self, at: float) -> None:
-        self.probe.lose()
+        self.believed.lose(at)
+        self._turns.forget()
         if self._deciding and Call.PROBE_LOST not in self.state.alarms:
             self._call(at, Call.PROBE_LOST)
 
@@ -215,15 +222,15 @@ class Sitting:
     # Readings
 
     def _hear(self, reading: Reading) -> None:
-        self.measured.append(reading.at, reading.kelvin, reading.fault)
+        # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
+        self.believed.hear(reading)
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
-        if reading.kelvin is None or not COLDEST <= reading.kelvin <= HOTTEST:
-            if (reading.fault or "").startswith("lost"):
+        if reading.kelvin is None or why_no_temperature(reading) is not None:
+            if tells_loss(reading):
                 self._lose_probe(reading.at)
             return
-        self.probe.hear(reading.at, reading.kelvin)
         if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
             self._call(reading.at, Call.PROBE_BACK)
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
@@ -370,8 +377,8 @@ class Sitting:
             case WentOn(at=at, probe_on=probe_on, stood_since=since):
                 state.apply(event)
                 self.probe_on = self.warm.probe_on = probe_on
-                self.probe.lose()
-                self.probe.heard_at = at
+                self.believed.go_on(at, probe_on)
+                self._turns.forget()
                 if since is not None:
                     self.warm.forget_marks()
             case Said():
@@ -390,8 +397,6 @@ class Sitting:
                 state.apply(event)
                 if phase is PhaseKind.AIR:
                     self._arrest = ArrestWatch()
-                elif phase is PhaseKind.FIRE:
-                    self.peak = None
                 self._limits.set(state.current_step, state.heat, state.phase, state.alarms)
                 if state.not_yet:
                     self._not_at_heat()
