@@ -227,7 +227,7 @@ class Logbook:
                 return self._store.read(name)
             for line in damage:
                 self._store.say(line)
-        worked = WorkedOut({}) if work_out is None else self._worked_out(header, log, work_out)
+        worked = WorkedOut(None) if work_out is None else self._worked_out(header, log, work_out)
         return KeptSitting(replace(header, id=name), log, self._state(name), worked.figures, worked.skin, worked.middle)
 
     def _state(self, name: str) -> Progress:
@@ -290,4 +290,4 @@ class Logbook:
             return checked(work_out(header, log))
         except Exception as error:  # whatever is wrong with a plan or the engine, the log must be kept
             self._store.say(f"the figures of sitting {header.id} can't be worked out ({error}); its log is kept")
-            return WorkedOut({})
+            return WorkedOut(None)

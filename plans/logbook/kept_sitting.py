@@ -9,6 +9,9 @@ from enum import StrEnum
 from typing import Any
 
 from plans.logbook import header as headers
+from plans.logbook.figures import SittingFigures
+from plans.logbook.figures_record import from_record as figures_from_record
+from plans.logbook.figures_record import to_record as figures_record
 from plans.logbook.files import to_json
 from plans.logbook.header import Header
 from plans.logbook.log import Log
@@ -31,11 +34,12 @@ class Progress(StrEnum):
 class WorkedOut:
     """What the log alone does not say, and the sitting's engine does."""
 
-    figures: Mapping[str, Any]
-    """Fit for JSON, units in the key names: `steps`, `calls`, `notes`, and whatever else the review shows."""
+    figures: SittingFigures | None
+    """The figures; None where nobody could work them out."""
     skin: Trace = field(default_factory=Trace)
-    """The warm model's."""
+    """Skin of the work as the warm model has it, a point a second."""
     middle: Trace = field(default_factory=Trace)
+    """Middle of the work as the warm model has it, a point a second."""
 
 
 WorkOut = Callable[[Header, Log], WorkedOut]
@@ -48,8 +52,7 @@ def checked(worked: WorkedOut) -> WorkedOut:
     Raises:
         ValueError, TypeError, AttributeError, OverflowError: JSON does not have it, or it is not finite.
     """
-    to_json(dict(worked.figures))
-    _counts(worked.figures)
+    to_json(_figures_record(worked.figures))
     encode(worked.skin)
     encode(worked.middle)
     return worked
@@ -120,10 +123,12 @@ class KeptSitting:
     header: Header
     log: Log
     state: Progress
-    figures: Mapping[str, Any] = field(default_factory=dict)
-    """Of `WorkedOut`; empty where nobody could work them out."""
+    figures: SittingFigures | None = None
+    """Its figures; None where nobody could work them out."""
     skin: Trace = field(default_factory=Trace)
+    """Skin of the work as the warm model has it, a point a second."""
     middle: Trace = field(default_factory=Trace)
+    """Middle of the work as the warm model has it, a point a second."""
 
     @property
     def ended(self) -> datetime:
@@ -143,7 +148,7 @@ class KeptSitting:
         """What `log show --json` prints: the summary, the probe, and the figures."""
         record = self.summary.to_record()
         del record["heats"], record["calls"]
-        return record | {"probe": headers.to_record(self.header)["probe"]} | dict(self.figures)
+        return record | {"probe": headers.to_record(self.header)["probe"]} | _figures_record(self.figures)
 
 
 def to_document(kept: KeptSitting) -> dict[str, Any]:
@@ -157,7 +162,7 @@ def to_document(kept: KeptSitting) -> dict[str, Any]:
         ],
         "measured": encode(kept.log.readings),
         "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
-        "figures": dict(kept.figures),
+        "figures": _figures_record(kept.figures),
     }
 
 
@@ -176,17 +181,18 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         [record["readings_before"] for record in events],
     )
     modelled = document["modelled"]
-    figures = dict(document["figures"])
-    _counts(figures)
+    figures = figures_from_record(document["figures"]) if document["figures"] else None
     state = Progress(document["state"])
     return KeptSitting(header, log, state, figures, decode(modelled["skin"]), decode(modelled["middle"]))
 
 
-def _counts(figures: Mapping[str, Any]) -> tuple[int | None, int | None]:
+def _figures_record(figures: SittingFigures | None) -> dict[str, Any]:
+    return {} if figures is None else figures_record(figures)
+
+
+def _counts(figures: SittingFigures | None) -> tuple[int | None, int | None]:
     """How many heats and calls."""
-    if not figures:
-        return None, None
-    return sum(len(step.get("heats", ())) for step in figures.get("steps", ())), len(figures.get("calls", ()))
+    return (None, None) if figures is None else (len(figures.heats), len(figures.calls))
 
 
 def _stamp(moment: datetime) -> str:

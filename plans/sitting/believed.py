@@ -99,10 +99,6 @@ class Believed:
         self.probe.expect(at)
         self._places.append((len(self.kelvins), probe_on))
 
-    def is_silent(self, at: float) -> bool:
-        """Whether the probe has been silent for longer than its patience at a time [s], and so is lost."""
-        return at - (self.probe.heard_at or 0.0) > self.probe.patience
-
     def why_not(self, index: int) -> str | None:
         """Why a reading, by its number from 0, is not believed, in plain words; None where it is."""
         if not isnan(self.kelvins[index]):

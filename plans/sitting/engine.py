@@ -158,9 +158,7 @@ class Sitting:
     def peak(self) -> float | None:
         """The hottest that the skin was in this heat so far [K], as its figures say it; None while nothing is known."""
         state = self.state
-        heat = [
-            part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)
-        ]
+        heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
         return Skin(self.believed, self.warm).peak(heat, state.pauses(self._now))
 
     # Time
@@ -179,7 +177,7 @@ class Sitting:
         """Notice a probe that has fallen silent."""
         if self.probe_on is None or self.state.finished:
             return
-        if self.believed.is_silent(at):
+        if self.probe.is_silent(at):
             self._lose_probe(at)
 
     def _lose_probe(self, at: float) -> None:

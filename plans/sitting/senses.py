@@ -45,6 +45,10 @@ class Patience:
         """How long the probe may be silent before it is lost [s]."""
         return max(SILENCE, _INTERVALS * self._interval)
 
+    def is_over(self, at: float) -> bool:
+        """Whether the probe has been silent for longer than it may be at a time [s]."""
+        return at - (self.heard_at or 0.0) > self.seconds
+
     def hear(self, at: float) -> bool:
         """Take in that a temperature came at `at` [s].
 
@@ -52,7 +56,7 @@ class Patience:
             whether the probe had been silent for longer than it may be
         """
         gap = at - (self.heard_at or 0.0)
-        lost = gap > self.seconds
+        lost = self.is_over(at)
         if self.heard_at is not None and gap < _SLOWEST:
             # A slow logger is known after its first gap, a quick one that came back after a few seconds.
             self._interval += (0.5 if lost else 0.1) * (gap - self._interval)
@@ -94,6 +98,10 @@ class Probe:
     def patience(self) -> float:
         """How long the probe may be silent before it is lost [s]."""
         return self._patience.seconds
+
+    def is_silent(self, at: float) -> bool:
+        """Whether the probe has been silent for longer than its patience at a time [s], and so is lost."""
+        return self._patience.is_over(at)
 
     def expect(self, at: float) -> None:
         """Count its silence from `at` [s] on, as if it had spoken then."""

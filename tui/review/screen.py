@@ -11,8 +11,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.plan import PhaseKind
-from plans.shown import UNKNOWN, show_clock, show_temperature
+from plans.shown import show_clock
 from plans.sitting.limits import limits_of
+from plans.units import Units
 from plans.warmth.glow import screen_glow
 from tui.actions import BY_ID, Place, bindings
 from tui.config.shop_file import read_shop
@@ -20,7 +21,7 @@ from tui.review.ask_to_keep import ask_to_keep
 from tui.review.review_data import Review
 from tui.review.rows import Stop, column_heads, review_options
 from tui.screens.foot_keys import foot_keys
-from tui.screens.host import host_of
+from tui.screens.host import Host, host_of
 from tui.screens.listing import when
 from tui.widgets.axes import temperature
 from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, shades
@@ -63,14 +64,14 @@ class ReviewScreen(Screen[None]):
         yield SplitLine(id="head")
         yield TraceView(id="trace", cursor=True, glow=screen_glow, blocks=app.settings.blocks)
         yield SplitLine(id="reading")
-        yield Static(column_heads(), id="columns", markup=False)
+        yield Static(column_heads(self.review, _units(app)), id="columns", markup=False)
         yield OptionList(*self._options(), markup=False)
         yield KeyLine(id="keys")
 
     def _options(self) -> list[Option]:
         app = host_of(self)
         shop, _ = read_shop(app.folders.shop)
-        options, self._stops = review_options(self.review, app.settings.inch, shop.cooling_factor)
+        options, self._stops = review_options(self.review, _units(app), shop.cooling_factor)
         return options
 
     def on_mount(self) -> None:
@@ -126,8 +127,9 @@ class ReviewScreen(Screen[None]):
 
     def _show_keys(self) -> None:
         zoom = "whole sitting" if self._closer else "closer"
-        learned = self.review.kept.figures.get("learned") or {}
-        keep = BY_ID["review.keep-factor"].short if learned.get("cooling_factor") is not None else ""
+        figures = self.review.kept.figures
+        learned = None if figures is None else figures.learned
+        keep = BY_ID["review.keep-factor"].short if learned is not None and learned.factor is not None else ""
         keys = foot_keys(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
         self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
 
@@ -162,15 +164,18 @@ class ReviewScreen(Screen[None]):
 
     def _read(self, at: float) -> None:
         """Say what the curves are at a time."""
-        review, inch = self.review, host_of(self).settings.inch
+        review, units = self.review, _units(host_of(self))
         values = []
         for name, curve in (("measured", review.measured), ("modelled", review.modelled)):
             if curve.at:
-                kelvin = curve.near(at)
-                values.append(f"{name} {UNKNOWN if kelvin is None else show_temperature(kelvin, inch)}")
+                values.append(f"{name} {units.temperature(curve.near(at))}")
         part = next((part for part in reversed(review.spans) if part.began < at <= part.ended), None)
         doing = ""
         if part is not None and review.plan is not None:
             step = review.plan.steps[part.step]
             doing = f"{part.phase.value}, {step.counts} {part.heat}"
         self.query_one("#reading", SplitLine).show(f"{show_clock(at)}  {', '.join(values)}", doing)
+
+
+def _units(app: Host) -> Units:
+    return Units.INCH if app.settings.inch else Units.METRIC

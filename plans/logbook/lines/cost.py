@@ -2,40 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
-
-from plans.shown import INCH
+from plans.logbook.figures import LayersLeft, Loss, SteelCost
+from plans.units import Units
 
 HEADING = "What it cost the steel, modelled"
-_LOSSES = (("carbon lost to a depth of", "decarb_mm"), ("metal lost to scale, each face", "scale_loss_mm"))
 
 
-def cost_lines(steel: Mapping[str, Any] | None, inch: bool = False) -> list[str]:
-    """A line for each thing that was lost or evened out, with what it may be in truth; none where nothing got hot.
-
-    Args:
-        steel: as the log keeps it under that name
-        inch: lengths in inches
-    """
-    if not steel:
+def cost_lines(cost: SteelCost | None, units: Units) -> list[str]:
+    """A line for each thing that was lost or evened out, with what it may be in truth; none where nothing got hot."""
+    if cost is None:
         return []
-    lines = [
-        f"{name} {_length(found['value'], inch)} "
-        f"(between {_length(found['least'], inch, unit=False)} and {_length(found['most'], inch, unit=False)})"
-        for name, key in _LOSSES
-        if (found := steel[key])
-    ]
-    if layers := steel["layers"]:
-        line = f"layers of {_length(layers['layer_mm'], inch)}: {layers['difference_left']:.0%} of their difference"
-        line += " in carbon is left"
-        if layers.get("least") is not None:
-            line += f" (between {layers['least']:.0%} and {layers['most']:.0%})"
-        lines.append(line)
-    return lines
+    losses = (("carbon lost to a depth of", cost.decarb), ("metal lost to scale, each face", cost.scale))
+    lines = [f"{name} {_loss(loss, units)}" for name, loss in losses if loss is not None]
+    return lines if cost.layers is None else [*lines, _layers(cost.layers, units)]
 
 
-def _length(millimetres: float, inch: bool, unit: bool = True) -> str:
-    name = (" in" if inch else " mm") if unit else ""
-    # Two digits: more is not known.
-    return f"{millimetres / 1000 / INCH if inch else millimetres:.2g}{name}"
+def _loss(loss: Loss, units: Units) -> str:
+    line = units.depth(loss.value)
+    if loss.least is None or loss.most is None:
+        return line
+    return f"{line} (between {units.depth(loss.least, unit=False)} and {units.depth(loss.most, unit=False)})"
+
+
+def _layers(layers: LayersLeft, units: Units) -> str:
+    line = f"layers of {units.depth(layers.thickness)}: {layers.difference_left:.0%} of their difference"
+    line += " in carbon is left"
+    if layers.least is None or layers.most is None:
+        return line
+    return f"{line} (between {layers.least:.0%} and {layers.most:.0%})"

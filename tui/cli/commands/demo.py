@@ -27,6 +27,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
     from plans.logbook.logged_sitting import LoggedSitting, work_out
     from plans.reader import find_plan
     from plans.reading import ProbeOn
+    from tui.cli.set_units import set_units
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Inbox, follow
     from tui.running.sources import RehearsalSource
@@ -52,8 +53,8 @@ def _unattended(chosen: argparse.Namespace) -> int:
             follow(running, source, inbox, report=None, listen=False)
         finally:
             running.put_away()
-        outline = logbook.load(running.id).outline()
-    print(json.dumps(outline, indent=2) if chosen.json else sitting_text(outline))
+        kept = logbook.load(running.id)
+    print(json.dumps(kept.outline(), indent=2) if chosen.json else sitting_text(kept, set_units()))
     return 0 if running.sitting.state.finished else 1
 
 

@@ -62,16 +62,21 @@ def _list(logbook: Logbook, as_json: bool) -> int:
 
 def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     from plans.logbook.logged_sitting import work_out
+    from tui.cli.set_units import set_units
     from tui.cli.sitting_text import sitting_text
 
-    outline = logbook.load(name, work_out).outline()
-    print(json.dumps(outline, indent=2) if as_json else sitting_text(outline, shop_of(folders().shop).cooling_factor))
+    kept = logbook.load(name, work_out)
+    if as_json:
+        print(json.dumps(kept.outline(), indent=2))
+        return 0
+    print(sitting_text(kept, set_units(), shop_of(folders().shop).cooling_factor))
     return 0
 
 
 def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     """What a sitting tells of the shop, and with `keeping` into the shop file with it."""
     from plans.logbook.errors import LogbookError
+    from plans.logbook.figures_record import learned_record
     from plans.logbook.lines.cooling import factor_line, stay_lines
     from plans.logbook.logged_sitting import work_out
     from tui.config.learned_factor import keep, learned_of, to_keep
@@ -95,7 +100,8 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
             "shop_file_cooling_factor": shop_of(folders().shop).cooling_factor,
             "kept": keeping,
         }
-        print(json.dumps({"id": kept.header.id} | shop | {"learned": learned}, indent=2))
+        record = None if learned is None else learned_record(learned)
+        print(json.dumps({"id": kept.header.id} | shop | {"learned": record}, indent=2))
     else:
         print("\n".join(map(printable, lines)))
     return 0
