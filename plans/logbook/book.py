@@ -7,13 +7,13 @@ from datetime import datetime
 from pathlib import Path
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.files import remove, set_aside
 from plans.logbook.header import Header, to_millisecond
 from plans.logbook.journal import Journal, read_header, read_journal
 from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
 from plans.logbook.log import Log
 from plans.logbook.names import new_id, pick
 from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.whole_files import remove, set_aside
 from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.shop import Shop

@@ -16,10 +16,10 @@ from typing import Any, BinaryIO, Final, NamedTuple
 
 from plans.logbook import header as headers
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.files import UNREADABLE, strict_json, to_json, write_beside
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.lock import Lock
 from plans.logbook.log import Log
+from plans.logbook.whole_files import UNREADABLE, strict_json, to_json, write_beside
 from plans.reading import Reading
 from plans.sitting.events import Entry, Event, from_record, to_record
 from plans.trace import from_tenths, to_tenths

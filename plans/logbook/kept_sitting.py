@@ -12,10 +12,10 @@ from plans.logbook import header as headers
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
 from plans.logbook.figures_record import to_record as figures_record
-from plans.logbook.files import to_json
 from plans.logbook.header import Header
 from plans.logbook.log import Log
-from plans.logbook.segments import decode, encode
+from plans.logbook.trace_segments import decode, encode
+from plans.logbook.whole_files import to_json
 from plans.sitting.events import from_record, to_record
 from plans.trace import Trace
 

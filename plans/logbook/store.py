@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Final
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.files import BESIDE, UNREADABLE, remove, set_aside
 from plans.logbook.header import NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
+from plans.logbook.whole_files import BESIDE, UNREADABLE, remove, set_aside
 
 SITTING: Final = ".json"
 JOURNAL: Final = ".jsonl"
@@ -54,7 +54,7 @@ class Store:
         Raises:
             OSError: the folder or the index can't be opened.
         """
-        from plans.logbook.tables import read_index, write_index
+        from plans.logbook.tinydb_files import read_index, write_index
 
         in_the_way = False
         try:
@@ -84,7 +84,7 @@ class Store:
             DamagedError: it can't be understood; it was set aside where that may be done.
             LogbookError: it can't be opened, or was written by a newer heatbook.
         """
-        from plans.logbook.tables import read_sitting
+        from plans.logbook.tinydb_files import read_sitting
 
         path = self.path(name, SITTING)
         try:
@@ -104,7 +104,7 @@ class Store:
         Raises:
             OSError: one of them could not be written.
         """
-        from plans.logbook.tables import put_in_index, put_sitting
+        from plans.logbook.tinydb_files import put_in_index, put_sitting
 
         path = self.path(kept.header.id, SITTING)
         self.sittings.mkdir(parents=True, exist_ok=True)

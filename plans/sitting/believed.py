@@ -109,13 +109,12 @@ class Believed:
 
     def standing(self, began: float, ended: float, on: ProbeOn) -> Iterator[tuple[float, float, float]]:
         """What a probe in one place said between two times [s], gaps left out: from, to [s], temperature [K]."""
-        times = self.measured.times
-        index = self._standing_at(began)
-        while index < len(times) and times[index] < ended:
-            start, end = max(began, times[index]), min(ended, self.until[index])
-            if not isnan(self.kelvins[index]) and start < end and self._place(index) is on:
-                yield start, end, self.kelvins[index]
-            index += 1
+        times, kelvins, until = self.measured.times, self.kelvins, self.until
+        for index in range(self._standing_at(began), bisect_left(times, ended)):
+            kelvin = kelvins[index]
+            start, end = max(began, times[index]), min(ended, until[index])
+            if kelvin == kelvin and start < end and self._place(index) is on:
+                yield start, end, kelvin
 
     def unbroken(self, began: float, ended: float) -> Iterator[int]:
         """The numbers of the readings believed from `began` on, up to `ended` [s] or until the probe is lost."""
@@ -158,4 +157,8 @@ class Believed:
         return first
 
     def _place(self, index: int) -> ProbeOn | None:
+        """Where the probe sat at a reading."""
+        first, place = self._places[-1]
+        if index >= first:
+            return place
         return next(place for first, place in reversed(self._places) if first <= index)

@@ -72,7 +72,7 @@ def write_own_file(file: OwnFile, lines: Sequence[str], table: Mapping[str, Any]
     """
     import tomllib
 
-    from plans.logbook.files import write_beside
+    from plans.logbook.whole_files import write_beside
 
     text = "\n".join(lines) + "\n"
     try:

@@ -8,7 +8,7 @@ from typing import Any
 
 from tinydb import Storage
 
-from plans.logbook.files import strict_json, to_json, write_beside
+from plans.logbook.whole_files import strict_json, to_json, write_beside
 
 
 class AtomicJSONStorage(Storage):
