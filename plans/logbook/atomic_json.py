@@ -35,7 +35,7 @@ class AtomicJSONStorage(Storage):
         return tables
 
     def write(self, data: dict[str, dict[str, Any]]) -> None:
-        """Replace the file.
+        """Replace the file, whole or not at all.
 
         Raises:
             OSError: it could not be written; the old one is whole.

@@ -24,12 +24,13 @@ class Recovered:
     """A sitting that was cut off, and is in the logbook now."""
 
     summary: Summary
+    """The sitting in one line, as it was put away."""
     damage: tuple[str, ...]
     """What of its journal could not be read, in plain words."""
 
 
 class Logbook:
-    """Sittings in a folder.
+    """The logbook: sittings in a folder, their journals while they run, and an index.
 
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes nothing. What writes
     (`open_sitting`, `go_on`, `fold`, `recover`) takes the lock and keeps it until `close`. A program that runs sittings
@@ -42,7 +43,7 @@ class Logbook:
 
     @property
     def folder(self) -> Path:
-        """Where it is."""
+        """The folder that the logbook is in."""
         return self._store.folder
 
     @property
@@ -174,7 +175,7 @@ class Logbook:
         return [found for found in recovered if found is not None]
 
     def summaries(self) -> list[Summary]:
-        """All sittings, the newest first.
+        """The summaries of all sittings, the newest first.
 
         Raises:
             LogbookError: the folder can't be read.

@@ -21,6 +21,7 @@ _COLD = 900.0
 """Below this nothing is lost that counts [K]."""
 
 History = list[tuple[float, float]]
+"""Times [s] and temperatures of the skin [K], rising in time."""
 
 
 def cost(sitting: Sitting) -> SteelCost:

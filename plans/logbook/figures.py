@@ -51,7 +51,7 @@ class HeatFigures:
 
 @dataclass(frozen=True, slots=True)
 class StepFigures:
-    """One step of the plan that was come to."""
+    """One step of the plan that was come to, with its heats."""
 
     step: int
     """Number of the step, from 0."""
@@ -75,7 +75,7 @@ class CallMade:
     at: float
     """When it was made, in seconds since the sitting began."""
     call: Call
-    """What was called."""
+    """What was called out to the smith."""
     step: int
     """Number of the step, from 0."""
     heat: int
@@ -112,7 +112,7 @@ class LayersLeft:
 
 @dataclass(frozen=True, slots=True)
 class SteelCost:
-    """What a sitting cost the steel, modelled."""
+    """What a sitting cost the steel: carbon and metal lost, layers evened out; all modelled."""
 
     carbon: float | None
     """Carbon of the bar that has most [% by mass]; None where no bar's steel is known."""
@@ -165,7 +165,7 @@ class Learned:
 
 @dataclass(frozen=True, slots=True)
 class SittingFigures:
-    """All figures of a sitting."""
+    """All figures of a sitting, in SI, rounded as the log keeps them."""
 
     steps: tuple[StepFigures, ...]
     """Every step that was come to, in order."""

@@ -24,6 +24,7 @@ from plans.sitting.state import Note
 from plans.units import celsius, kelvin
 
 Record = dict[str, Any]
+"""A JSON object, units in the key names."""
 
 
 def to_record(figures: SittingFigures) -> Record:

@@ -21,13 +21,14 @@ from plans.trace import Trace
 
 
 class Progress(StrEnum):
-    """How far a sitting has come."""
+    """How far a sitting has come, as lists and files write it."""
 
     RUNNING = "running"
     """Its journal is being written."""
     UNFINISHED = "unfinished"
     """It was left before its end, by the smith or by a crash, and can be gone on with."""
     FINISHED = "finished"
+    """Its plan is done, or the smith said finish."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ WorkOut = Callable[[Header, Log], WorkedOut]
 
 
 def checked(worked: WorkedOut) -> WorkedOut:
-    """The same, if it can be kept.
+    """Hand back what was worked out, if it can be kept in a file.
 
     Raises:
         ValueError, TypeError, AttributeError, OverflowError: JSON does not have it, or it is not finite.
@@ -63,19 +64,26 @@ class Summary:
     """A sitting in one line, as the index keeps it."""
 
     id: str
+    """Id of the sitting, e.g. `20261125-091502-drawknife`."""
     plan: str
+    """Name of the plan, as its file has it."""
     title: str
+    """Title of the plan, as the smith reads it."""
     started: datetime
+    """When it began: wall time with its offset."""
     ended: datetime | None
-    """None while it is running, or before its journal was folded."""
+    """Wall time of its last entry; None while it is running, or before its journal was folded."""
     state: Progress
+    """How far it has come."""
     rehearsal: bool
+    """Whether the forge was simulated."""
     heats: int | None
-    """None where the figures have not been worked out; so too for `calls`."""
+    """How many heats it had; None where its figures have not been worked out."""
     calls: int | None
+    """How many calls were made; None where its figures have not been worked out."""
 
     def to_record(self) -> dict[str, Any]:
-        """The summary as JSON would have it."""
+        """The summary as a JSON object; times are ISO 8601."""
         return {
             "id": self.id,
             "plan": self.plan,
@@ -90,7 +98,7 @@ class Summary:
 
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> Summary:
-        """The inverse of `to_record`.
+        """The summary from a JSON object that `to_record` made.
 
         Raises:
             ValueError, KeyError, TypeError: it is no summary.
@@ -118,11 +126,14 @@ class Summary:
 
 @dataclass(frozen=True, slots=True)
 class KeptSitting:
-    """A sitting as it was loaded or is to be kept."""
+    """A sitting as it was loaded from the logbook or is to be kept there."""
 
     header: Header
+    """What was known of it when it began, and of each time that it was gone on with."""
     log: Log
+    """Every event and every reading, in order."""
     state: Progress
+    """How far it has come."""
     figures: SittingFigures | None = None
     """Its figures; None where nobody could work them out."""
     skin: Trace = field(default_factory=Trace)
@@ -132,12 +143,12 @@ class KeptSitting:
 
     @property
     def ended(self) -> datetime:
-        """Wall time of its last entry."""
+        """Wall time of the last entry of its log."""
         return self.header.wall_time(self.log.last_at)
 
     @property
     def summary(self) -> Summary:
-        """Its line in the index."""
+        """The sitting in one line, as the index keeps it."""
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
         return Summary(
@@ -167,7 +178,7 @@ def to_document(kept: KeptSitting) -> dict[str, Any]:
 
 
 def from_document(document: Mapping[str, Any]) -> KeptSitting:
-    """The inverse of `to_document`.
+    """The sitting from a JSON object that `to_document` made.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.

@@ -40,7 +40,7 @@ class Lock:
 
     @property
     def held(self) -> bool:
-        """Whether this object holds it."""
+        """Whether this object holds the lock now."""
         return self._descriptor is not None
 
     def take(self) -> None:

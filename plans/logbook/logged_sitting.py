@@ -62,7 +62,7 @@ class LoggedSitting:
         port: str = "",
         seed: int | None = None,
     ) -> LoggedSitting:
-        """Begin a new sitting.
+        """Begin a new sitting, and its journal with it.
 
         Args:
             logbook: where it is kept
@@ -125,7 +125,7 @@ class LoggedSitting:
 
     @property
     def id(self) -> str:
-        """Of the sitting in the logbook."""
+        """Id of the sitting in the logbook."""
         return self.journal.header.id
 
     @property

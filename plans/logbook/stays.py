@@ -30,16 +30,19 @@ class Stay:
     """One stay on the anvil or in the air, up to the first pause and for as long as the probe was heard."""
 
     step: int
-    """From 0."""
+    """Number of its step, from 0."""
     heat: int
+    """Number of its heat within the step, from 1."""
     phase: PhaseKind
+    """Struck, or cooled in the air."""
     began: float
-    """When the work left the fire [s]."""
+    """When the work left the fire, in seconds since the sitting began."""
     section: Section
+    """Cross-section of the work."""
     length: float | None
-    """[m]"""
+    """Length of what was heated [m]; None where the plan does not say."""
     keep_above: float | None
-    """Cold limit, where the work is struck [K]."""
+    """Cold limit [K]; None where the work is not struck, or the plan has no limit."""
     felt: tuple[tuple[float, float], ...]
     """Seconds since it began, and the median of five readings round that moment [K]; all from before the probe was
     first lost."""

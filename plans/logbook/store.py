@@ -14,7 +14,9 @@ from plans.logbook.names import is_id
 from plans.logbook.whole_files import BESIDE, UNREADABLE, remove, set_aside
 
 SITTING: Final = ".json"
+"""Ending of the file of a sitting that was put away."""
 JOURNAL: Final = ".jsonl"
+"""Ending of the file of a sitting that runs, or was cut off."""
 
 
 class Store:
@@ -31,7 +33,7 @@ class Store:
         self.messages: list[str] = []
 
     def path(self, name: str, ending: str) -> Path:
-        """The file of the sitting with this id."""
+        """The file of the sitting with this id that has this ending; it need not be there."""
         return self.sittings / (name + ending)
 
     def ids(self, ending: str) -> set[str]:
@@ -78,7 +80,7 @@ class Store:
         return found
 
     def read(self, name: str) -> KeptSitting:
-        """One sitting.
+        """Read one sitting that was put away.
 
         Raises:
             DamagedError: it can't be understood; it was set aside where that may be done.
@@ -141,6 +143,6 @@ class Store:
         return f"{text}; the damaged file is kept as {shown(aside.name)}"
 
     def say(self, message: str) -> None:
-        """Something for the caller to show, once."""
+        """Keep a message for the caller to show; the same one is kept only once."""
         if message not in self.messages:
             self.messages.append(message)

@@ -21,7 +21,7 @@ class Timeline:
     """What a drawing needs of a kept sitting."""
 
     kept: KeptSitting
-    """The sitting."""
+    """The sitting as the logbook has it."""
     state: State
     """Where it stood in the end, with every phase, call and note on the way."""
     plan: Plan | None
@@ -29,7 +29,7 @@ class Timeline:
     trouble: str | None
     """Why its plan can't be read, in plain words; None where it can."""
     spans: tuple[PhaseSpan, ...]
-    """Its phases in order."""
+    """Phases of the sitting in order."""
     believed: Believed
     """Its readings, and what of them is believed."""
     ended: float
@@ -37,7 +37,7 @@ class Timeline:
 
     @classmethod
     def of(cls, kept: KeptSitting) -> Timeline:
-        """Fold the log of a sitting once more."""
+        """Tell a sitting again by folding its log once more."""
         head = kept.header
         plan, trouble = None, None
         try:

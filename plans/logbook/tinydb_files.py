@@ -46,7 +46,7 @@ def write_index(path: Path, summaries: Iterable[Summary]) -> None:
 
 
 def read_sitting(path: Path) -> KeptSitting:
-    """One sitting.
+    """Read the file of one sitting.
 
     Raises:
         FileNotFoundError: there is none.

@@ -72,7 +72,7 @@ class Believed:
         return believed
 
     def hear(self, reading: Reading) -> None:
-        """Take the next reading in."""
+        """Take the next reading in; times must not go back."""
         at, believed, until = reading.at, nan, reading.at
         if self._places[-1][1] is not None:
             if reading.kelvin is not None and why_no_temperature(reading) is None:

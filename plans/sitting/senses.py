@@ -12,6 +12,7 @@ from math import exp
 from statistics import median
 
 MEDIAN_OF = 5
+"""So many of the newest temperatures make a median, against spikes."""
 LEAST = 3
 """A median of fewer can be a spike: a probe is not believed before, at the beginning and after a silence."""
 SMOOTHING = 1.0
@@ -65,7 +66,7 @@ class Patience:
 
 
 class Probe:
-    """The newest readings of a probe, filtered."""
+    """The filter that a probe's temperatures go through: a median, and a smoothing over a second."""
 
     def __init__(self) -> None:
         self._recent: deque[float] = deque(maxlen=MEDIAN_OF)
@@ -76,7 +77,7 @@ class Probe:
         """The same, smoothed over a second [K]."""
 
     def hear(self, at: float, kelvin: float) -> None:
-        """Take one temperature in."""
+        """Take one temperature in: its time [s] and the temperature as it came [K]."""
         gap = at - (self.heard_at or 0.0)
         if self._patience.hear(at):
             self.lose()
@@ -115,10 +116,12 @@ class Probe:
 
 
 class Passed(Enum):
-    """What a limit watch found."""
+    """What a limit watch found of a temperature."""
 
     CROSSED = "crossed"
+    """The limit was passed for long enough to count."""
     EASED = "eased"
+    """The temperature is back from the limit, by more than the hysteresis."""
 
 
 class LimitWatch:

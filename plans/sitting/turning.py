@@ -27,12 +27,12 @@ _WITHIN = 45.0
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """A turning point."""
+    """A point at which a temperature turned, up or down."""
 
     rose: bool
     """Whether it turned upwards, as work does that went into the fire; else it fell, as work does that came out."""
     at: float
-    """When it happened [s]."""
+    """When it turned, in seconds since the sitting began."""
 
 
 class TurningPoints:
@@ -50,7 +50,7 @@ class TurningPoints:
         """The last turn."""
 
     def hear(self, at: float, kelvin: float, rise: float = RISE) -> Turn | None:
-        """Take one temperature in.
+        """Take one temperature in, and tell whether it bears a turn out.
 
         Args:
             at: its time [s]

@@ -25,7 +25,7 @@ class HeatReview:
     step: int
     """Number of its step, from 0."""
     figures: HeatFigures
-    """Its figures."""
+    """The figures of the heat, in SI."""
     began: float
     """When it began, in seconds since the sitting began."""
     left_fire: float
@@ -36,7 +36,7 @@ class HeatReview:
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """A sitting to be looked at."""
+    """A kept sitting made ready for the review."""
 
     timeline: Timeline
     """The sitting, with its phases and what is believed of its readings."""
@@ -73,7 +73,7 @@ class Review:
 
 
 def read_review(logbook: Logbook, name: str) -> Review:
-    """Load a sitting and make it ready.
+    """Load a sitting from the logbook and make it ready for the review.
 
     Args:
         logbook: where it is kept

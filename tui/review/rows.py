@@ -57,7 +57,7 @@ class HeatTable:
 
     @property
     def heads(self) -> tuple[str, ...]:
-        """The short titles of its columns."""
+        """The short titles of the table's columns."""
         return tuple(f"{_INDENT if index == 0 else ''}{column.short}" for index, column in enumerate(self._columns))
 
     def head_line(self) -> str:
@@ -86,7 +86,7 @@ def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
 
 
 def column_heads(review: Review, units: Units) -> str:
-    """The line above the list."""
+    """The line above the list of a review: short titles of the columns that its heats fill."""
     return _table(review, units).head_line()
 
 

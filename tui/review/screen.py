@@ -98,17 +98,21 @@ class ReviewScreen(Screen[None]):
         self._read(message.at)
 
     def action_zoom(self) -> None:
+        """Look at what the list stands on closely, or at the whole sitting again."""
         self._closer = not self._closer
         self._draw(self._stop())
         self._show_keys()
 
     def action_earlier(self) -> None:
+        """Move the reading line to the left."""
         self.query_one(TraceView).action_move(-1)
 
     def action_later(self) -> None:
+        """Move the reading line to the right."""
         self.query_one(TraceView).action_move(1)
 
     async def action_keep_factor(self) -> None:
+        """Ask whether the cooling factor that was learned goes into the shop file."""
         await ask_to_keep(host_of(self), self.review.kept, self._show_options)
 
     def _show_options(self) -> None:
@@ -120,6 +124,7 @@ class ReviewScreen(Screen[None]):
         listed.highlighted = at
 
     async def action_leave(self) -> None:
+        """Go back to where the review was opened."""
         await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:

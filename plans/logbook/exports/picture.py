@@ -21,6 +21,7 @@ from plans.sitting.events import Called
 from plans.sitting.phase_spans import PhaseSpan
 
 WIDTH, HEIGHT = 1200.0, 330.0
+"""Size of a strip that is as long as any, in units of the picture."""
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
 """The plot, inside the picture."""
 _HEATS_AT = _BOTTOM + 15.0
@@ -45,7 +46,7 @@ _SHAPES = {
 
 
 def call_mark(call: Call) -> str:
-    """The mark of a call as SVG around the origin."""
+    """The mark of a call on the page, as an SVG element around the origin."""
     return _SHAPES[call.row.shape]
 
 

@@ -45,6 +45,7 @@ COLUMNS: Final = (
     "skin_celsius",
     "middle_celsius",
 )
+"""The headings of the columns, in order."""
 _PLAIN = re.compile(r"[A-Za-z]")
 """How a fault begins that is taken for neither a number nor a formula."""
 _NO_FAULT = frozenset({"nan", "null", "none"})

@@ -19,16 +19,16 @@ _MOST_STRIPS = 10
 
 @dataclass(frozen=True, slots=True)
 class LimitStretch:
-    """A temperature that counted for a while."""
+    """A temperature of the plan, and from when to when it counted."""
 
     name: LimitName
-    """What it is."""
+    """What the temperature is: cold limit, burn limit, or what is to be reached."""
     kelvin: float
-    """Where it lies [K]."""
+    """The temperature [K]."""
     began: float
-    """Since when it counted [s]."""
+    """From when on it counted, in seconds since the sitting began."""
     ended: float
-    """Until when it counted [s]."""
+    """Until when it counted, in seconds since the sitting began."""
 
 
 def limit_stretches(timeline: Timeline) -> list[LimitStretch]:

@@ -6,6 +6,7 @@ from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.units import Units
 
 HEADING = "What it cost the steel, modelled"
+"""The heading above the lines."""
 
 
 def cost_lines(cost: SteelCost | None, units: Units) -> list[str]:

@@ -16,7 +16,7 @@ class What(Enum):
     """What a column of the heat table holds, and so how it is printed."""
 
     COUNT = "count"
-    """A whole number."""
+    """A whole number, printed as it is."""
     TIME = "time"
     """A time as a clock has it; nothing where it is zero."""
     SHORT_TIME = "short time"
@@ -24,19 +24,19 @@ class What(Enum):
     TEMPERATURE = "temperature"
     """A temperature; "--" where it is not known."""
     WORD = "word"
-    """A word as it is."""
+    """A word, printed as it is."""
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column of the heat table."""
+    """One column of the heat table, wherever that is printed."""
 
     title: str
     """Its heading where there is room."""
     short: str
     """Its heading on a narrow screen."""
     what: What
-    """What it holds."""
+    """What the column holds, and so how it is printed."""
     value: Callable[[HeatFigures], float | str | None]
     """What a heat has there, in SI."""
     warns: bool = False
@@ -47,7 +47,7 @@ class Column:
         return bool(self.value(heat))
 
     def text(self, heat: HeatFigures, units: Units, *, unit: bool = True) -> str:
-        """What is printed for a heat.
+        """What is printed in this column for a heat.
 
         Args:
             heat: the heat
