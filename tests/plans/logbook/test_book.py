@@ -12,13 +12,15 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
+from plans.logbook.figures import CallMade, SittingFigures, StepFigures
 from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import Progress, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.plan import PhaseKind, Plan
+from plans.plan import PhaseKind, Plan, StepKind
 from plans.reading import ProbeOn, Reading
-from plans.sitting.events import Begun, Ended, Entry, Said, WentOn, Word
+from plans.sitting.events import Begun, Call, Ended, Entry, Said, WentOn, Word
+from plans.sitting.state import Note
 from plans.trace import Trace
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
@@ -237,21 +239,23 @@ def broken(header: Header, log: Log) -> WorkedOut:
 
 
 def no_json(header: Header, log: Log) -> WorkedOut:
-    return WorkedOut({"header": header, "log": log})
+    assert header.id
+    return WorkedOut(SittingFigures((StepFigures(0, log, StepKind.WELD, ()),), (), ()))  # type: ignore[arg-type]
 
 
 def not_finite(header: Header, log: Log) -> WorkedOut:
-    return WorkedOut({"title": header.title, "celsius": float("nan")}, log.readings)
+    call = CallMade(float("nan"), Call.TOO_COLD, 0, 1)
+    return WorkedOut(SittingFigures((), (call,), (Note(1.0, header.title, 0, 1),)), log.readings)
 
 
 def beyond(header: Header, log: Log) -> WorkedOut:
     assert header.id
     assert len(log)
-    return WorkedOut({}, Trace([Reading(1, float("inf"))]))
+    return WorkedOut(None, Trace([Reading(1, float("inf"))]))
 
 
 def misshapen(header: Header, log: Log) -> WorkedOut:
-    return WorkedOut({"steps": [header.id, len(log)]})
+    return WorkedOut(SittingFigures((header.id, len(log)), (), ()))  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("work_out", [broken, no_json, not_finite, beyond, misshapen])
