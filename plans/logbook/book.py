@@ -7,13 +7,13 @@ from datetime import datetime
 from pathlib import Path
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.files import remove, set_aside
 from plans.logbook.header import Header, to_millisecond
 from plans.logbook.journal import Journal, read_header, read_journal
 from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
 from plans.logbook.log import Log
 from plans.logbook.names import new_id, pick
 from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.whole_files import remove, set_aside
 from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.shop import Shop
@@ -24,12 +24,13 @@ class Recovered:
     """A sitting that was cut off, and is in the logbook now."""
 
     summary: Summary
+    """The sitting in one line, as it was put away."""
     damage: tuple[str, ...]
     """What of its journal could not be read, in plain words."""
 
 
 class Logbook:
-    """Sittings in a folder.
+    """The logbook: sittings in a folder, their journals while they run, and an index.
 
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes nothing. What writes
     (`open_sitting`, `go_on`, `fold`, `recover`) takes the lock and keeps it until `close`. A program that runs sittings
@@ -42,7 +43,7 @@ class Logbook:
 
     @property
     def folder(self) -> Path:
-        """Where it is."""
+        """The folder that the logbook is in."""
         return self._store.folder
 
     @property
@@ -174,7 +175,7 @@ class Logbook:
         return [found for found in recovered if found is not None]
 
     def summaries(self) -> list[Summary]:
-        """All sittings, the newest first.
+        """The summaries of all sittings, the newest first.
 
         Raises:
             LogbookError: the folder can't be read.
@@ -227,7 +228,7 @@ class Logbook:
                 return self._store.read(name)
             for line in damage:
                 self._store.say(line)
-        worked = WorkedOut({}) if work_out is None else self._worked_out(header, log, work_out)
+        worked = WorkedOut(None) if work_out is None else self._worked_out(header, log, work_out)
         return KeptSitting(replace(header, id=name), log, self._state(name), worked.figures, worked.skin, worked.middle)
 
     def _state(self, name: str) -> Progress:
@@ -290,4 +291,4 @@ class Logbook:
             return checked(work_out(header, log))
         except Exception as error:  # whatever is wrong with a plan or the engine, the log must be kept
             self._store.say(f"the figures of sitting {header.id} can't be worked out ({error}); its log is kept")
-            return WorkedOut({})
+            return WorkedOut(None)

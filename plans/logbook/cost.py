@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from plans.logbook.figures import Skin, spans
+from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.phase import IDLE
 from plans.plan import PhaseKind, Plan
 from plans.reckoned import Reckoned
 from plans.sitting.engine import Sitting
+from plans.sitting.phase_spans import phase_spans
+from plans.sitting.skin import Skin
 from plans.steel.carbon import decarb_depth
 from plans.steel.errors import SteelError
 from plans.steel.evenness import carbon_difference_left
@@ -22,27 +22,27 @@ _COLD = 900.0
 """Below this nothing is lost that counts [K]."""
 
 History = list[tuple[float, float]]
+"""Times [s] and temperatures of the skin [K], rising in time."""
 
 
-def cost(sitting: Sitting) -> dict[str, Any]:
-    """What it cost, fit for JSON; figures that can't be had are None.
+def cost(sitting: Sitting) -> SteelCost:
+    """What a sitting cost the steel; figures that can't be had are None.
 
     Scale is taken as brushed off before each heat. Decarburization is that of the bar with most carbon, as if its skin
     had been bare all through.
     """
-    parts = spans(sitting)
-    skin = Skin(sitting)
+    parts = phase_spans(sitting.state, sitting.now)
+    skin = Skin(sitting.believed, sitting.warm)
     history = _history(skin, 0.0, parts[-1].ended if parts else 0.0)
     carbon = most_carbon(sitting.plan)
     brushed = [part.began for part in parts if part.phase is PhaseKind.FIRE]
     hot = len(history) > 1 and max(kelvin for _, kelvin in history) > _COLD
-    return {
-        "basis": "modelled",
-        "carbon_percent": carbon,
-        "decarb_mm": _range(decarb_depth(history, carbon)) if hot and carbon else None,
-        "scale_loss_mm": _range(scale_loss(history, brushed)) if hot else None,
-        "layers": _layers(sitting, skin) if hot else None,
-    }
+    return SteelCost(
+        carbon=carbon,
+        decarb=_loss(decarb_depth(history, carbon)) if hot and carbon else None,
+        scale=_loss(scale_loss(history, brushed)) if hot else None,
+        layers=_layers(sitting, skin) if hot else None,
+    )
 
 
 def most_carbon(plan: Plan) -> float | None:
@@ -66,11 +66,11 @@ def _history(skin: Skin, began: float, ended: float) -> History:
     return history
 
 
-def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
+def _layers(sitting: Sitting, skin: Skin) -> LayersLeft | None:
     """How much of the difference in carbon is left between layers, over all steps that say how many there are."""
     stages: list[tuple[History, float]] = []
     thinnest = 0.0
-    for part in spans(sitting):
+    for part in phase_spans(sitting.state, sitting.now):
         step = sitting.plan.steps[part.step]
         section = step.section_at(part.heat)
         if step.layers is None or section is None or part.phase in IDLE:
@@ -82,19 +82,20 @@ def _layers(sitting: Sitting, skin: Skin) -> dict[str, Any] | None:
     if not stages:
         return None
     left = carbon_difference_left(stages)
-    return {
-        "layer_mm": round(thinnest * 1000, 4),
-        "difference_left": round(left.value, 4),
-        "least": None if left.least is None else round(left.least, 4),
-        "most": None if left.most is None else round(left.most, 4),
-        "validity": Units.METRIC.text(left.validity),
-    }
+    return LayersLeft(
+        thickness=_kept(thinnest),
+        difference_left=round(left.value, 4),
+        least=None if left.least is None else round(left.least, 4),
+        most=None if left.most is None else round(left.most, 4),
+        validity=Units.METRIC.text(left.validity),
+    )
 
 
-def _range(reckoned: Reckoned) -> dict[str, float | None]:
-    """A length in mm, and between what it may lie."""
-    return {
-        "value": round(reckoned.value * 1000, 4),
-        "least": None if reckoned.least is None else round(reckoned.least * 1000, 4),
-        "most": None if reckoned.most is None else round(reckoned.most * 1000, 4),
-    }
+def _loss(reckoned: Reckoned) -> Loss:
+    least, most = reckoned.least, reckoned.most
+    return Loss(_kept(reckoned.value), None if least is None else _kept(least), None if most is None else _kept(most))
+
+
+def _kept(metres: float) -> float:
+    """A depth as the log keeps it: to a ten-thousandth of a millimetre."""
+    return round(metres * 1000, 4) / 1000

@@ -42,11 +42,12 @@ _CLOSE = 1e-4
 
 
 class Piece(NamedTuple):
-    """What of a stay is fitted."""
+    """What of one stay outside the fire is fitted."""
 
     model: WarmModel
     """The work as it left the fire."""
     around: Surroundings
+    """What the work gives its heat to, as the warm model has it by itself."""
     points: list[tuple[float, float]]
     """Seconds since then, and the skin [K]."""
 
@@ -59,7 +60,9 @@ class Normal(NamedTuple):
     """The normal equation of one stay: weight * change of the factor = right, with the shift that goes with it."""
 
     weight: float
+    """How much this stay says of the factor: sum of the squares of what a change of it moves [K2]."""
     right: float
+    """Sum of what a change of the factor moves, times what the curve misses by [K2]."""
     shift: float
     """The change of its shift, were the factor to stay [s]."""
     share: float

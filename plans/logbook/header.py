@@ -15,30 +15,33 @@ FORMAT: Final = 1
 
 
 class NewerFormat(Exception):  # noqa: N818 - no error of the file: it is left as it is
-    """The file was written by a newer heatbook."""
+    """A file of the logbook was written by a newer heatbook, and is left as it is."""
 
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """The head of a sitting."""
+    """What is known of a sitting when it begins, and of each time that it was gone on with."""
 
     id: str
-    """E.g. `20261125-091502-drawknife`."""
+    """Id of the sitting, e.g. `20261125-091502-drawknife`."""
     plan: str
-    """The plan's name."""
+    """Name of the plan, as its file has it."""
     title: str
-    """The plan's title."""
+    """Title of the plan, as the smith reads it."""
     source: str
-    """The plan's text, whole: a sitting never depends on a file."""
+    """Text of the plan, whole: a sitting never depends on a file."""
     started: datetime
-    """Wall time with its offset."""
+    """When the sitting began: wall time with its offset."""
     profile: str = ""
-    """The probe's profile; empty without a probe."""
+    """Profile that the probe's lines were read by; empty without a probe."""
     port: str = ""
+    """Port that the probe was plugged in at; empty without one."""
     probe_on: ProbeOn | None = None
+    """Where the probe sat at the beginning; None without one. Each `WentOn` of the log says where from then on."""
     rehearsal: bool = False
+    """Whether the forge was simulated."""
     seed: int | None = None
-    """Of a rehearsal."""
+    """Seed of the rehearsal's chance; None for a real sitting."""
     went_on: tuple[tuple[float, datetime], ...] = ()
     """When the sitting was gone on with: seconds since it began, and the wall time that they stand for."""
     shop: Shop = Shop()  # noqa: RUF009 - frozen
@@ -58,12 +61,12 @@ class Header:
 
 
 def to_millisecond(moment: datetime) -> datetime:
-    """The moment as the files keep it."""
+    """The moment cut down to the millisecond, as the logbook's files keep it."""
     return moment.replace(microsecond=moment.microsecond // 1000 * 1000)
 
 
 def to_record(header: Header) -> dict[str, Any]:
-    """The header as JSON would have it."""
+    """The header as a JSON object, units in the key names."""
     return {
         "heatbook": FORMAT,
         "id": header.id,
@@ -84,7 +87,7 @@ def to_record(header: Header) -> dict[str, Any]:
 
 
 def from_record(record: Mapping[str, Any]) -> Header:
-    """The inverse of `to_record`.
+    """The header from a JSON object that `to_record` made; keys that first versions did not write may be missing.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.

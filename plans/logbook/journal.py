@@ -16,10 +16,10 @@ from typing import Any, BinaryIO, Final, NamedTuple
 
 from plans.logbook import header as headers
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.files import UNREADABLE, strict_json, to_json, write_beside
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.lock import Lock
 from plans.logbook.log import Log
+from plans.logbook.whole_files import UNREADABLE, strict_json, to_json, write_beside
 from plans.reading import Reading
 from plans.sitting.events import Entry, Event, from_record, to_record
 from plans.trace import from_tenths, to_tenths
@@ -113,7 +113,7 @@ class Journal:
 
     @property
     def waiting(self) -> int:
-        """Entries that are not on the disk yet."""
+        """Entries of the log that are not on the disk yet."""
         return len(self.log) - self._events - self._readings
 
     def _open(self) -> None:
@@ -151,10 +151,12 @@ class Journal:
 
 
 class Found(NamedTuple):
-    """What was found in a journal."""
+    """What was found in the file of a journal."""
 
     header: Header
+    """First line of the journal: what was known of the sitting when it began."""
     log: Log
+    """Every entry that could be read, in order."""
     damage: tuple[str, ...]
     """What could not be read, in plain words; a last line torn by a crash is none, nothing had relied on it."""
 
@@ -179,7 +181,7 @@ def read_journal(path: Path) -> Found:
 
 
 def read_header(path: Path) -> Header:
-    """Read the first line of a journal only.
+    """Read only the first line of a journal: what was known of the sitting when it began.
 
     Raises:
         DamagedError, LogbookError: as `read_journal`.

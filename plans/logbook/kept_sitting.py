@@ -9,33 +9,38 @@ from enum import StrEnum
 from typing import Any
 
 from plans.logbook import header as headers
-from plans.logbook.files import to_json
+from plans.logbook.figures import SittingFigures
+from plans.logbook.figures_record import from_record as figures_from_record
+from plans.logbook.figures_record import to_record as figures_record
 from plans.logbook.header import Header
 from plans.logbook.log import Log
-from plans.logbook.segments import decode, encode
+from plans.logbook.trace_segments import decode, encode
+from plans.logbook.whole_files import to_json
 from plans.sitting.events import from_record, to_record
 from plans.trace import Trace
 
 
 class Progress(StrEnum):
-    """How far a sitting has come."""
+    """How far a sitting has come, as lists and files write it."""
 
     RUNNING = "running"
     """Its journal is being written."""
     UNFINISHED = "unfinished"
     """It was left before its end, by the smith or by a crash, and can be gone on with."""
     FINISHED = "finished"
+    """Its plan is done, or the smith said finish."""
 
 
 @dataclass(frozen=True, slots=True)
 class WorkedOut:
     """What the log alone does not say, and the sitting's engine does."""
 
-    figures: Mapping[str, Any]
-    """Fit for JSON, units in the key names: `steps`, `calls`, `notes`, and whatever else the review shows."""
+    figures: SittingFigures | None
+    """The figures; None where nobody could work them out."""
     skin: Trace = field(default_factory=Trace)
-    """The warm model's."""
+    """Skin of the work as the warm model has it, a point a second."""
     middle: Trace = field(default_factory=Trace)
+    """Middle of the work as the warm model has it, a point a second."""
 
 
 WorkOut = Callable[[Header, Log], WorkedOut]
@@ -43,13 +48,12 @@ WorkOut = Callable[[Header, Log], WorkedOut]
 
 
 def checked(worked: WorkedOut) -> WorkedOut:
-    """The same, if it can be kept.
+    """Hand back what was worked out, if it can be kept in a file.
 
     Raises:
         ValueError, TypeError, AttributeError, OverflowError: JSON does not have it, or it is not finite.
     """
-    to_json(dict(worked.figures))
-    _counts(worked.figures)
+    to_json(_figures_record(worked.figures))
     encode(worked.skin)
     encode(worked.middle)
     return worked
@@ -60,19 +64,26 @@ class Summary:
     """A sitting in one line, as the index keeps it."""
 
     id: str
+    """Id of the sitting, e.g. `20261125-091502-drawknife`."""
     plan: str
+    """Name of the plan, as its file has it."""
     title: str
+    """Title of the plan, as the smith reads it."""
     started: datetime
+    """When it began: wall time with its offset."""
     ended: datetime | None
-    """None while it is running, or before its journal was folded."""
+    """Wall time of its last entry; None while it is running, or before its journal was folded."""
     state: Progress
+    """How far it has come."""
     rehearsal: bool
+    """Whether the forge was simulated."""
     heats: int | None
-    """None where the figures have not been worked out; so too for `calls`."""
+    """How many heats it had; None where its figures have not been worked out."""
     calls: int | None
+    """How many calls were made; None where its figures have not been worked out."""
 
     def to_record(self) -> dict[str, Any]:
-        """The summary as JSON would have it."""
+        """The summary as a JSON object; times are ISO 8601."""
         return {
             "id": self.id,
             "plan": self.plan,
@@ -87,7 +98,7 @@ class Summary:
 
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> Summary:
-        """The inverse of `to_record`.
+        """The summary from a JSON object that `to_record` made.
 
         Raises:
             ValueError, KeyError, TypeError: it is no summary.
@@ -115,24 +126,29 @@ class Summary:
 
 @dataclass(frozen=True, slots=True)
 class KeptSitting:
-    """A sitting as it was loaded or is to be kept."""
+    """A sitting as it was loaded from the logbook or is to be kept there."""
 
     header: Header
+    """What was known of it when it began, and of each time that it was gone on with."""
     log: Log
+    """Every event and every reading, in order."""
     state: Progress
-    figures: Mapping[str, Any] = field(default_factory=dict)
-    """Of `WorkedOut`; empty where nobody could work them out."""
+    """How far it has come."""
+    figures: SittingFigures | None = None
+    """Its figures; None where nobody could work them out."""
     skin: Trace = field(default_factory=Trace)
+    """Skin of the work as the warm model has it, a point a second."""
     middle: Trace = field(default_factory=Trace)
+    """Middle of the work as the warm model has it, a point a second."""
 
     @property
     def ended(self) -> datetime:
-        """Wall time of its last entry."""
+        """Wall time of the last entry of its log."""
         return self.header.wall_time(self.log.last_at)
 
     @property
     def summary(self) -> Summary:
-        """Its line in the index."""
+        """The sitting in one line, as the index keeps it."""
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
         return Summary(
@@ -143,7 +159,7 @@ class KeptSitting:
         """What `log show --json` prints: the summary, the probe, and the figures."""
         record = self.summary.to_record()
         del record["heats"], record["calls"]
-        return record | {"probe": headers.to_record(self.header)["probe"]} | dict(self.figures)
+        return record | {"probe": headers.to_record(self.header)["probe"]} | _figures_record(self.figures)
 
 
 def to_document(kept: KeptSitting) -> dict[str, Any]:
@@ -157,12 +173,12 @@ def to_document(kept: KeptSitting) -> dict[str, Any]:
         ],
         "measured": encode(kept.log.readings),
         "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
-        "figures": dict(kept.figures),
+        "figures": _figures_record(kept.figures),
     }
 
 
 def from_document(document: Mapping[str, Any]) -> KeptSitting:
-    """The inverse of `to_document`.
+    """The sitting from a JSON object that `to_document` made.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.
@@ -176,17 +192,18 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         [record["readings_before"] for record in events],
     )
     modelled = document["modelled"]
-    figures = dict(document["figures"])
-    _counts(figures)
+    figures = figures_from_record(document["figures"]) if document["figures"] else None
     state = Progress(document["state"])
     return KeptSitting(header, log, state, figures, decode(modelled["skin"]), decode(modelled["middle"]))
 
 
-def _counts(figures: Mapping[str, Any]) -> tuple[int | None, int | None]:
+def _figures_record(figures: SittingFigures | None) -> dict[str, Any]:
+    return {} if figures is None else figures_record(figures)
+
+
+def _counts(figures: SittingFigures | None) -> tuple[int | None, int | None]:
     """How many heats and calls."""
-    if not figures:
-        return None, None
-    return sum(len(step.get("heats", ())) for step in figures.get("steps", ())), len(figures.get("calls", ()))
+    return (None, None) if figures is None else (len(figures.heats), len(figures.calls))
 
 
 def _stamp(moment: datetime) -> str:

@@ -1,4 +1,8 @@
-"""One writer at a time: a lock on a file of its own, because a lock on data is lost when the data is replaced."""
+"""One writer at a time: a lock on a file of its own, because a lock on data is lost when the data is replaced.
+
+Written here and not taken from filelock, which does not tell who holds a lock, can't be asked without taking the lock
+and making its file, and lets two in where the file was replaced.
+"""
 
 from __future__ import annotations
 
@@ -36,7 +40,7 @@ class Lock:
 
     @property
     def held(self) -> bool:
-        """Whether this object holds it."""
+        """Whether this object holds the lock now."""
         return self._descriptor is not None
 
     def take(self) -> None:

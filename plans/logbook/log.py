@@ -31,7 +31,7 @@ class Log:
             self.append(entry)
 
     def append(self, entry: Entry) -> None:
-        """One entry more.
+        """Take in one entry more: an event or a reading.
 
         Raises:
             ValueError: its time is not finite.

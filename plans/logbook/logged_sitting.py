@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from tempfile import gettempdir
@@ -9,11 +10,11 @@ from tempfile import gettempdir
 from plans.logbook.book import Logbook
 from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError, shown
-from plans.logbook.figures import figures
 from plans.logbook.header import Header
+from plans.logbook.heats import heat_figures
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import Summary, WorkedOut
-from plans.logbook.learned import learned_figures
+from plans.logbook.learned import learn
 from plans.logbook.log import Log
 from plans.phase import FORGING
 from plans.plan import Plan
@@ -61,7 +62,7 @@ class LoggedSitting:
         port: str = "",
         seed: int | None = None,
     ) -> LoggedSitting:
-        """Begin a new sitting.
+        """Begin a new sitting, and its journal with it.
 
         Args:
             logbook: where it is kept
@@ -124,7 +125,7 @@ class LoggedSitting:
 
     @property
     def id(self) -> str:
-        """Of the sitting in the logbook."""
+        """Id of the sitting in the logbook."""
         return self.journal.header.id
 
     @property
@@ -203,5 +204,5 @@ def _worked_out(sitting: Sitting) -> WorkedOut:
         for trace, kelvins in ((skin, warm.skin), (middle, warm.middle)):
             kelvin = kelvins[index]
             trace.append(at, kelvin if kelvin == kelvin else None)
-    more = {"steel": cost(sitting), "learned": learned_figures(sitting)}
-    return WorkedOut(figures(sitting) | more, skin, middle)
+    figures = replace(heat_figures(sitting), cost=cost(sitting), learned=learn(sitting), learning_done=True)
+    return WorkedOut(figures, skin, middle)

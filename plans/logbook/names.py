@@ -11,6 +11,7 @@ from typing import Final
 from plans.logbook.errors import LogbookError, shown
 
 LAST: Final = "last"
+"""What may be typed in place of the id of the newest sitting."""
 _ID: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,99}")
 _LIST: Final = "`heatbook log list` shows them"
 

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from itertools import pairwise
 from math import isnan
 from statistics import median
 
-from plans.logbook.figures import spans
 from plans.phase import OUTSIDE
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
 from plans.section import Section
+from plans.sitting.believed import Believed
 from plans.sitting.engine import Sitting
-from plans.sitting.senses import COLDEST, HOTTEST, MEDIAN_OF, SILENCE
+from plans.sitting.phase_spans import phase_spans
+from plans.sitting.senses import MEDIAN_OF
 from plans.sitting.warm import GRID
-from plans.trace import Trace
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings, still_air, striking
 
@@ -31,19 +30,22 @@ class Stay:
     """One stay on the anvil or in the air, up to the first pause and for as long as the probe was heard."""
 
     step: int
-    """From 0."""
+    """Number of its step, from 0."""
     heat: int
+    """Number of its heat within the step, from 1."""
     phase: PhaseKind
+    """Struck, or cooled in the air."""
     began: float
-    """When the work left the fire [s]."""
+    """When the work left the fire, in seconds since the sitting began."""
     section: Section
+    """Cross-section of the work."""
     length: float | None
-    """[m]"""
+    """Length of what was heated [m]; None where the plan does not say."""
     keep_above: float | None
-    """Cold limit, where the work is struck [K]."""
+    """Cold limit [K]; None where the work is not struck, or the plan has no limit."""
     felt: tuple[tuple[float, float], ...]
-    """Seconds since it began, and the median of five readings round that moment [K]; no two of them more than
-    `SILENCE` apart."""
+    """Seconds since it began, and the median of five readings round that moment [K]; all from before the probe was
+    first lost."""
 
     @property
     def around(self) -> Surroundings:
@@ -65,14 +67,14 @@ def stays(sitting: Sitting) -> list[Stay]:
     pauses = sitting.state.pauses(sitting.now)
     found = []
     shape: tuple[Section, float | None] | None = None
-    for part in spans(sitting):
+    for part in phase_spans(sitting.state, sitting.now):
         step = sitting.plan.steps[part.step]
         if (section := step.section_at(part.heat)) is not None:
             shape = section, step.length
         if part.phase not in OUTSIDE or shape is None or isnan(_skin(sitting, part.began)):
             continue
         ended = min([part.ended, *(start for start, end in pauses if end > part.began)])
-        if felt := _felt(sitting.measured, part.began, ended):
+        if felt := _felt(sitting.believed, part.began, ended):
             cold = step.keep_above if part.phase is PhaseKind.STRIKE else None
             found.append(Stay(part.step, part.heat, part.phase, part.began, *shape, cold, felt))
     return found
@@ -96,17 +98,10 @@ def _skin(sitting: Sitting, at: float) -> float:
     return sitting.warm.skin[min(max(int(at / GRID) - 1, 0), sitting.warm.count - 1)]
 
 
-def _felt(measured: Trace, began: float, ended: float) -> tuple[tuple[float, float], ...]:
-    heard: list[tuple[float, float]] = []
-    last = 0.0
-    for index in range(bisect_left(measured.times, began), bisect_right(measured.times, ended)):
-        at, kelvin = measured.times[index] - began, measured.kelvins[index]
-        if isnan(kelvin) or not COLDEST <= kelvin <= HOTTEST:
-            continue
-        if at - last > SILENCE:
-            break
-        heard.append((at, kelvin))
-        last = at
+def _felt(believed: Believed, began: float, ended: float) -> tuple[tuple[float, float], ...]:
+    """Each reading as the median of itself and two on either side: what is fitted afterwards must not lag."""
+    measured = believed.measured
+    heard = [(measured.times[index] - began, measured.kelvins[index]) for index in believed.unbroken(began, ended)]
     side = MEDIAN_OF // 2
     kelvins = [kelvin for _, kelvin in heard]
     return tuple(

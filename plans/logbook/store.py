@@ -7,14 +7,16 @@ from pathlib import Path
 from typing import Final
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.files import BESIDE, UNREADABLE, remove, set_aside
 from plans.logbook.header import NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
+from plans.logbook.whole_files import BESIDE, UNREADABLE, remove, set_aside
 
 SITTING: Final = ".json"
+"""Ending of the file of a sitting that was put away."""
 JOURNAL: Final = ".jsonl"
+"""Ending of the file of a sitting that runs, or was cut off."""
 
 
 class Store:
@@ -31,7 +33,7 @@ class Store:
         self.messages: list[str] = []
 
     def path(self, name: str, ending: str) -> Path:
-        """The file of the sitting with this id."""
+        """The file of the sitting with this id that has this ending; it need not be there."""
         return self.sittings / (name + ending)
 
     def ids(self, ending: str) -> set[str]:
@@ -54,7 +56,7 @@ class Store:
         Raises:
             OSError: the folder or the index can't be opened.
         """
-        from plans.logbook.tables import read_index, write_index
+        from plans.logbook.tinydb_files import read_index, write_index
 
         in_the_way = False
         try:
@@ -78,13 +80,13 @@ class Store:
         return found
 
     def read(self, name: str) -> KeptSitting:
-        """One sitting.
+        """Read one sitting that was put away.
 
         Raises:
             DamagedError: it can't be understood; it was set aside where that may be done.
             LogbookError: it can't be opened, or was written by a newer heatbook.
         """
-        from plans.logbook.tables import read_sitting
+        from plans.logbook.tinydb_files import read_sitting
 
         path = self.path(name, SITTING)
         try:
@@ -104,7 +106,7 @@ class Store:
         Raises:
             OSError: one of them could not be written.
         """
-        from plans.logbook.tables import put_in_index, put_sitting
+        from plans.logbook.tinydb_files import put_in_index, put_sitting
 
         path = self.path(kept.header.id, SITTING)
         self.sittings.mkdir(parents=True, exist_ok=True)
@@ -141,6 +143,6 @@ class Store:
         return f"{text}; the damaged file is kept as {shown(aside.name)}"
 
     def say(self, message: str) -> None:
-        """Something for the caller to show, once."""
+        """Keep a message for the caller to show; the same one is kept only once."""
         if message not in self.messages:
             self.messages.append(message)

@@ -1,7 +1,8 @@
-"""A trace made thin for drawing. Storage keeps every reading, and peaks are taken from those, never from here."""
+"""Curves made thin for drawing. Storage keeps every reading, and peaks are taken from those, never from here."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import floor, inf, isnan
 
 from plans.trace import Trace
@@ -9,29 +10,26 @@ from plans.trace import Trace
 Points = list[tuple[float, float]]
 """Time [s] and temperature [K] of one unbroken piece of curve."""
 
-_GAP = 5.0
-"""A longer silence is a gap in the drawing [s]."""
-
 _WEIGHTS = (-2, 3, 6, 7, 6, 3, -2)
 
 
-def thin(trace: Trace, within: float = 2.0) -> list[Points]:
-    """The curve as few points to be joined by straight lines, one list for each piece between gaps and faults.
+def thin(pieces: Iterable[Points], within: float = 2.0) -> list[Points]:
+    """Each piece of a curve as few points to be joined by straight lines.
 
-    The lines pass within `within` (a temperature difference [K]) of every point of `smooth(trace)`.
+    The lines pass within `within` (a temperature difference [K]) of every point of `smooth(pieces)`.
     """
-    return [swinging_door(points, within) for points in smooth(trace)]
+    return [swinging_door(points, within) for points in smooth(pieces)]
 
 
-def smooth(trace: Trace) -> list[Points]:
+def smooth(pieces: Iterable[Points]) -> list[Points]:
     """Means over each second, smoothed by a centred parabola through seven of them [1]_.
 
-    The three at each end of a piece stay as they are. Faulty readings are left out and end a piece.
+    The three at each end of a piece stay as they are.
 
     References:
         .. [1] Savitzky and Golay 1964, Anal. Chem. 36, 1627, table I: (-2 3 6 7 6 3 -2) / 21.
     """
-    return [_smoothed(_by_second(piece)) for piece in _pieces(trace)]
+    return [_smoothed(_by_second(piece)) for piece in pieces]
 
 
 def swinging_door(points: Points, within: float) -> Points:
@@ -59,17 +57,21 @@ def swinging_door(points: Points, within: float) -> Points:
     return kept
 
 
-def _pieces(trace: Trace) -> list[Points]:
+def pieces_of(trace: Trace) -> list[Points]:
+    """The unbroken pieces of a modelled trace, parted where it has no temperature.
+
+    What a probe said is parted where the probe was lost: `Believed.pieces`.
+    """
     pieces: list[Points] = []
-    last = -inf
-    for index, (at, kelvin) in enumerate(zip(trace.times, trace.kelvins, strict=True)):
-        if isnan(kelvin) or trace.fault_at(index) is not None:
-            last = -inf
+    broken = True
+    for at, kelvin in zip(trace.times, trace.kelvins, strict=True):
+        if isnan(kelvin):
+            broken = True
             continue
-        if not 0 <= at - last <= _GAP:
+        if broken:
             pieces.append([])
         pieces[-1].append((at, kelvin))
-        last = at
+        broken = False
     return pieces
 
 

@@ -39,7 +39,7 @@ class ArrestWatch:
         self._found = False
 
     def hear(self, at: float, kelvin: float) -> float | None:
-        """Take one filtered temperature in [K]; when the arrest began [s], once it is borne out."""
+        """Take one believed temperature in [K]; when the arrest began [s], once it is borne out."""
         self._recent.append((at, kelvin))
         while self._recent[0][0] < at - _SPANS[1]:
             self._recent.popleft()

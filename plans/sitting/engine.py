@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from plans.phase import WARMING
 from plans.plan import Phase, PhaseKind, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
+from plans.sitting.believed import Believed, tells_loss, why_no_temperature
 from plans.sitting.calls import PROMPTS
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Facts
@@ -31,13 +31,15 @@ from plans.sitting.events import (
 )
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
+from plans.sitting.phase_spans import phase_spans
 from plans.sitting.quench import quench_floor
-from plans.sitting.senses import COLDEST, HOTTEST, Passed, Probe
+from plans.sitting.senses import Passed
+from plans.sitting.skin import Skin
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
 from plans.sitting.undo import UndoPoint
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
-from plans.trace import Trace, as_logged
+from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
@@ -77,15 +79,15 @@ class Sitting:
         """Where the sitting stands: its events, folded."""
         self.warm = WorkWarmth(plan, probe_on, shop)
         """The warm model of the work, run along."""
-        self.measured = Trace()
+        self.believed = Believed(probe_on)
+        """Every reading, and what of it is believed."""
+        self.measured = self.believed.measured
         """Every reading, as it came."""
-        self.probe = Probe()
-        """The newest readings, filtered."""
+        self.probe = self.believed.probe
+        """What the probe says just now."""
         self._limits = Limits()
         self._turns = TurningPoints()
         self._arrest = ArrestWatch()
-        self.peak: float | None = None
-        """The hottest that the skin was in this heat [K]; None where it was not known yet."""
         self._word_at = 0.0
         """When the smith last said where the work is [s]: no turn of the temperature before it counts."""
         self._now = 0.0
@@ -184,6 +186,13 @@ class Sitting:
             return self.warm.skin[-1], Basis.MODELLED
         return None
 
+    @property
+    def peak(self) -> float | None:
+        """The hottest that the skin was in this heat so far [K], as its figures say it; None while nothing is known."""
+        state = self.state
+        heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
+        return Skin(self.believed, self.warm).peak(heat, state.pauses(self._now))
+
     # Time
 
     def _advance(self, at: float) -> None:
@@ -192,25 +201,20 @@ class Sitting:
             self._listen(point)
             self.warm.advance(self.exposure, self.probe.kelvin)
             self._watch_skin(point)
-            self._follow_peak()
             if self._deciding and not self.state.paused and not self.state.finished:
                 self._decide(point)
         self._now = max(self._now, at)
-
-    def _follow_peak(self) -> None:
-        skin = self.skin
-        if skin is not None and self.state.phase in WARMING:
-            self.peak = skin[0] if self.peak is None else max(self.peak, skin[0])
 
     def _listen(self, at: float) -> None:
         """Notice a probe that has fallen silent."""
         if self.probe_on is None or self.state.finished:
             return
-        if at - (self.probe.heard_at or 0.0) > self.probe.patience:
+        if self.probe.is_silent(at):
             self._lose_probe(at)
 
     def _lose_probe(self, at: float) -> None:
-        self.probe.lose()
+        self.believed.lose(at)
+        self._turns.forget()
         if self._deciding and Call.PROBE_LOST not in self.state.alarms:
             self._call(at, Call.PROBE_LOST)
 
@@ -277,15 +281,15 @@ class Sitting:
     # Readings
 
     def _hear(self, reading: Reading) -> None:
-        self.measured.append(reading.at, reading.kelvin, reading.fault)
+        # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
+        self.believed.hear(reading)
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
-        if reading.kelvin is None or not COLDEST <= reading.kelvin <= HOTTEST:
-            if (reading.fault or "").startswith("lost"):
+        if reading.kelvin is None or why_no_temperature(reading) is not None:
+            if tells_loss(reading):
                 self._lose_probe(reading.at)
             return
-        self.probe.hear(reading.at, reading.kelvin)
         if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
             self._call(reading.at, Call.PROBE_BACK)
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
@@ -377,13 +381,11 @@ class Sitting:
                     self._go_back(went_back_to)
             case WentOn(at=at, probe_on=probe_on):
                 self.probe_on = self.warm.probe_on = probe_on
-                self.probe.lose()
-                self.probe.heard_at = at
+                self.believed.go_on(at, probe_on)
+                self._turns.forget()
             case Begun(phase=phase, cause=cause):
                 if phase is PhaseKind.AIR:
                     self._arrest = ArrestWatch()
-                elif phase is PhaseKind.FIRE:
-                    self.peak = None
                 elif phase is PhaseKind.SOAK and cause is Cause.WORD and was_in_the_fire:
                     self._at_heat()
                 self._watch_limits()

@@ -12,6 +12,7 @@ from math import exp
 from statistics import median
 
 MEDIAN_OF = 5
+"""So many of the newest temperatures make a median, against spikes."""
 LEAST = 3
 """A median of fewer can be a spike: a probe is not believed before, at the beginning and after a silence."""
 SMOOTHING = 1.0
@@ -24,33 +25,62 @@ COLDEST, HOTTEST = 200.0, 2300.0
 """Nothing beyond these is believed of work or fire [K]."""
 SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
+_INTERVALS = 3
+"""How many of its own intervals a probe may be silent."""
 _SLOWEST = 60.0
 """A longer gap says nothing of how often a probe speaks [s]."""
+LONGEST_PATIENCE = _INTERVALS * _SLOWEST
+"""No probe may be silent for longer, however slow it is [s]."""
+
+
+class Patience:
+    """What counts as silence: how long a probe may say nothing before it is lost, by how often it speaks."""
+
+    def __init__(self) -> None:
+        self.heard_at: float | None = None
+        """When the last temperature came [s]; None before the first."""
+        self._interval = 1.0
+
+    @property
+    def seconds(self) -> float:
+        """How long the probe may be silent before it is lost [s]."""
+        return max(SILENCE, _INTERVALS * self._interval)
+
+    def is_over(self, at: float) -> bool:
+        """Whether the probe has been silent for longer than it may be at a time [s]."""
+        return at - (self.heard_at or 0.0) > self.seconds
+
+    def hear(self, at: float) -> bool:
+        """Take in that a temperature came at `at` [s].
+
+        Returns:
+            whether the probe had been silent for longer than it may be
+        """
+        gap = at - (self.heard_at or 0.0)
+        lost = self.is_over(at)
+        if self.heard_at is not None and gap < _SLOWEST:
+            # A slow logger is known after its first gap, a quick one that came back after a few seconds.
+            self._interval += (0.5 if lost else 0.1) * (gap - self._interval)
+        self.heard_at = at
+        return lost
 
 
 class Probe:
-    """The newest readings of a probe, filtered."""
+    """The filter that a probe's temperatures go through: a median, and a smoothing over a second."""
 
     def __init__(self) -> None:
         self._recent: deque[float] = deque(maxlen=MEDIAN_OF)
-        self.heard_at: float | None = None
-        """When the last temperature came [s]."""
-        self._interval = 1.0
+        self._patience = Patience()
         self.kelvin: float | None = None
         """Median of the last few temperatures; None until there are enough of them to tell a spike [K]."""
         self.smooth: float | None = None
         """The same, smoothed over a second [K]."""
 
     def hear(self, at: float, kelvin: float) -> None:
-        """Take one temperature in."""
-        first = self.heard_at is None
+        """Take one temperature in: its time [s] and the temperature as it came [K]."""
         gap = at - (self.heard_at or 0.0)
-        if gap > self.patience:
+        if self._patience.hear(at):
             self.lose()
-        if not first and gap < _SLOWEST:
-            # A slow logger is known after its first gap, a quick one that came back after a few seconds.
-            self._interval += (0.5 if gap > self.patience else 0.1) * (gap - self._interval)
-        self.heard_at = at
         self._recent.append(kelvin)
         if len(self._recent) < LEAST:
             return
@@ -61,22 +91,37 @@ class Probe:
             self.smooth += (1 - exp(-gap / SMOOTHING)) * (self.kelvin - self.smooth)
 
     @property
+    def heard_at(self) -> float | None:
+        """When the last temperature came [s]; None before the first."""
+        return self._patience.heard_at
+
+    @property
     def patience(self) -> float:
-        """How long it may be silent before it is lost [s]."""
-        return max(SILENCE, 3 * self._interval)
+        """How long the probe may be silent before it is lost [s]."""
+        return self._patience.seconds
+
+    def is_silent(self, at: float) -> bool:
+        """Whether the probe has been silent for longer than its patience at a time [s], and so is lost."""
+        return self._patience.is_over(at)
+
+    def expect(self, at: float) -> None:
+        """Count its silence from `at` [s] on, as if it had spoken then."""
+        self._patience.heard_at = at
 
     def lose(self) -> None:
-        """Forget what it said: it is gone."""
+        """Forget what it said: the probe is gone."""
         self.kelvin = None
         self.smooth = None
         self._recent.clear()
 
 
 class Passed(Enum):
-    """What a limit watch found."""
+    """What a limit watch found of a temperature."""
 
     CROSSED = "crossed"
+    """The limit was passed for long enough to count."""
     EASED = "eased"
+    """The temperature is back from the limit, by more than the hysteresis."""
 
 
 class LimitWatch:

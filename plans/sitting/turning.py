@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from statistics import median
 
-from plans.sitting.senses import LEAST, MEDIAN_OF
+from plans.sitting.senses import LEAST, MEDIAN_OF, Patience
 
 FALL = 25.0
 """Work that lost this came out of the fire: a temperature difference [K]."""
@@ -23,24 +23,26 @@ _NEAR = 1 / 3
 """The turn is dated to the last moment that was within this share of the change from where it began."""
 _WITHIN = 45.0
 """The change must come within this: a fire that drifts is no heat [s]."""
-_GAP = 20.0
-"""After a silence longer than this nothing is compared with what was before [s]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """A turning point."""
+    """A point at which a temperature turned, up or down."""
 
     rose: bool
     """Whether it turned upwards, as work does that went into the fire; else it fell, as work does that came out."""
     at: float
-    """When it happened [s]."""
+    """When it turned, in seconds since the sitting began."""
 
 
 class TurningPoints:
-    """Finds where a noisy temperature turns, reading by reading, whatever their spacing."""
+    """Finds where a noisy temperature turns, reading by reading, whatever their spacing.
+
+    It has a median of its own, not smoothed, so that it is fast; what counts as silence is the probe's rule.
+    """
 
     def __init__(self) -> None:
+        self._patience = Patience()
         self._readings: deque[float] = deque(maxlen=MEDIAN_OF)
         self._recent: deque[tuple[float, float]] = deque()
         """Filtered temperatures since the last turn, of the last `_WITHIN` seconds."""
@@ -48,21 +50,19 @@ class TurningPoints:
         """The last turn."""
 
     def hear(self, at: float, kelvin: float, rise: float = RISE) -> Turn | None:
-        """Take one temperature in.
+        """Take one temperature in, and tell whether it bears a turn out.
 
         Args:
             at: its time [s]
-            kelvin: as it came, not filtered [K]
+            kelvin: as it came, not filtered, from `COLDEST` to `HOTTEST` [K]
             rise: how far it must come back up to count: a temperature difference [K]
 
         Returns:
             the turn that it bears out, if any
         """
         recent = self._recent
-        if recent and at - recent[-1][0] > _GAP:
-            recent.clear()
-            self._readings.clear()
-            self._rose = None
+        if self._patience.hear(at):
+            self.forget()
         self._readings.append(kelvin)
         if len(self._readings) < LEAST:
             return None
@@ -75,6 +75,12 @@ class TurningPoints:
         if self._rose is not True and value - (low := min(kelvin for _, kelvin in recent)) > rise:
             return self._turn(True, lambda kelvin: kelvin - low < _NEAR * rise)
         return None
+
+    def forget(self) -> None:
+        """Compare nothing that comes with what was before: the probe was lost, or sits elsewhere."""
+        self._recent.clear()
+        self._readings.clear()
+        self._rose = None
 
     def _turn(self, rose: bool, is_near: Callable[[float], bool]) -> Turn:
         when = next(at for at, kelvin in reversed(self._recent) if is_near(kelvin))

@@ -13,11 +13,12 @@ from time import perf_counter
 
 import plans
 from plans.logbook.book import Logbook
+from plans.logbook.figures import HeatFigures, SittingFigures, StepFigures
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
-from plans.plan import Plan
+from plans.plan import Plan, StepKind
 from plans.reading import Reading
 from plans.sitting.events import Basis, Call, Called, Said, Word
 from tests.cost.row import Row, by_turns
@@ -69,11 +70,14 @@ def rows() -> Iterator[Row]:
 def kept_sittings(folder: Path, count: int) -> Path:
     """A logbook with this many sittings, each with a trace of five minutes."""
     book = Logbook(folder)
-    heats = [{"heat": number, "peak_celsius": 1250.0} for number in range(1, 13)]
+    heats = tuple(
+        HeatFigures(number, 300.0, 60.0, 30.0, 0.0, 0.0, 0.0, 1523.15, 1523.15, 1423.15, Basis.MEASURED)
+        for number in range(1, 13)
+    )
 
     def work_out(header: Header, log: Log) -> WorkedOut:
         assert header.id
-        return WorkedOut({"steps": [{"title": "Weld", "heats": heats}], "calls": [], "notes": []}, log.readings)
+        return WorkedOut(SittingFigures((StepFigures(0, "Weld", StepKind.WELD, heats),), (), ()), log.readings)
 
     plan = Plan("knife", "A knife", "", (), (), "title = 'A knife'\n" * 40)
     journal = book.open_sitting(plan, STARTED)

@@ -43,8 +43,9 @@ for number in range(100_000):
 """Says after each entry how many the disk has."""
 FOLD = """
 import os, signal, sys; from pathlib import Path
-from plans.logbook import tables
+from plans.logbook import tinydb_files
 from plans.logbook.book import Logbook; from plans.logbook.kept_sitting import WorkedOut
+from plans.logbook.figures import CallMade, SittingFigures; from plans.sitting.calls import Call
 left = int(sys.argv[2])
 def dying(name):
     real = getattr(os, name)
@@ -58,7 +59,8 @@ def dying(name):
 book = Logbook(Path(sys.argv[1]))
 for name in ("open", "fdopen", "chmod", "fsync", "replace", "rename", "unlink", "close"):
     dying(name)
-book.recover(lambda header, log: WorkedOut({"steps": [], "calls": [1] * len(log), "notes": []}))
+calls = lambda log: tuple(CallMade(1.0, Call.TOO_COLD, 0, 1) for _ in log)
+book.recover(lambda header, log: WorkedOut(SittingFigures((), calls(log), ())))
 print("done", left, flush=True)
 """
 """Puts a journal away, and dies before the call to the system whose number it is given."""

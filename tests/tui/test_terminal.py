@@ -169,7 +169,8 @@ def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
     one.assert_restored()
     sitting = kept(home)
     assert words(sitting) == ["acknowledge", "next", "next", "undo", "note"]
-    assert sitting.figures["notes"][0]["text"] == "left corner [/x] runs ahead"
+    assert sitting.figures is not None
+    assert sitting.figures.notes[0].text == "left corner [/x] runs ahead"
     assert sitting.state is Progress.UNFINISHED
     assert f"heatbook run --go-on {sitting.header.id}" in one.said
     assert str(home / "logbook") in one.said

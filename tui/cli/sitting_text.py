@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from datetime import datetime
-from typing import Any
+from collections.abc import Iterator, Sequence
 
+from plans.logbook.figures import HeatFigures
+from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import cooling
 from plans.logbook.lines.cost import HEADING, cost_lines
+from plans.logbook.lines.heat_table import used_columns
 from plans.shown import show_clock
 from plans.text import printable
-from plans.units import UNKNOWN, Units, kelvin
+from plans.units import Units
 
 
-def sitting_text(outline: Mapping[str, Any], shop_factor: float | None = None, units: Units = Units.METRIC) -> str:
-    """Heats, calls and notes of one sitting.
+def sitting_text(kept: KeptSitting, units: Units, shop_factor: float | None = None) -> str:
+    """Heats, calls and notes of one sitting, line by line.
 
     Args:
-        outline: as `log show --json` prints it
+        kept: the sitting
+        units: the units that are set
         shop_factor: the cooling factor that the shop file says, to stand beside what was learned
         units: that every figure is shown in
     """
-    return "\n".join(map(printable, _lines(outline, shop_factor, units)))
+    return "\n".join(map(printable, _lines(kept, units, shop_factor)))
 
 
 def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
@@ -36,61 +38,42 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     ]
 
 
-def _lines(outline: Mapping[str, Any], shop_factor: float | None, units: Units) -> Iterator[str]:
-    started = datetime.fromisoformat(outline["started"])
-    rehearsal = ", a rehearsal" if outline.get("rehearsal") else ""
-    yield f"{outline['id']}  {outline['title']}"
-    yield f"{started:%Y-%m-%d %H:%M}, {outline['state']}{rehearsal}"
-    for step in outline.get("steps", ()):
+def _lines(kept: KeptSitting, units: Units, shop_factor: float | None) -> Iterator[str]:
+    head = kept.header
+    yield f"{head.id}  {head.title}"
+    yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}{', a rehearsal' if head.rehearsal else ''}"
+    figures = kept.figures
+    if figures is None:
+        return
+    for step in figures.steps:
         yield ""
-        yield f"{step['step']} {step['title']}"
-        if step["heats"]:
-            yield from ("  " + line for line in table(_HEADING, [_heat(heat, units) for heat in step["heats"]]))
-    if cost := cost_lines(outline.get("steel"), units):
-        yield ""
-        yield HEADING
-        yield from (f"  {line}" for line in cost)
-    learned = outline.get("learned")
-    told = [line for _, line in cooling.stay_lines(learned)]
-    if (factor := cooling.factor_line(learned, shop_factor)) is not None:
+        yield f"{step.step + 1} {step.title}"
+        if step.heats:
+            yield from (f"  {line}" for line in _heat_table(step.heats, units))
+    yield from _part(HEADING, cost_lines(figures.cost, units))
+    told = [line for _, line in cooling.stay_lines(figures.learned)]
+    if (factor := cooling.factor_line(figures.learned, shop_factor)) is not None:
         told.append(factor)
-    if told:
-        yield ""
-        yield cooling.HEADING
-        yield from (f"  {line}" for line in told)
-    if calls := outline.get("calls"):
-        yield ""
-        yield "Calls"
-        for call in calls:
-            yield f"  {show_clock(call['at_seconds']):>8}  {call['call']}, step {call['step']}, heat {call['heat']}"
-    if notes := outline.get("notes"):
-        yield ""
-        yield "Notes"
-        for note in notes:
-            yield f"  {show_clock(note['at_seconds']):>8}  {note['text']}"
-
-
-_HEADING = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air or hold", "peak", "basis")
-
-
-def _heat(heat: Mapping[str, Any], units: Units) -> tuple[str, ...]:
-    return (
-        str(heat["heat"]),
-        _time(heat["in_fire_seconds"]),
-        _time(heat["soak_seconds"]),
-        _degrees(heat["leaving_celsius"], units),
-        _time(heat["strike_seconds"]),
-        _degrees(heat["lowest_struck_celsius"], units),
-        f"{heat['too_cold_seconds']:.0f} s" if heat["too_cold_seconds"] >= 0.5 else "",
-        _time(heat["air_seconds"] + heat["hold_seconds"]),
-        _degrees(heat["peak_celsius"], units),
-        heat["basis"],
+    yield from _part(cooling.HEADING, told)
+    yield from _part(
+        "Calls",
+        [
+            f"{show_clock(call.at):>8}  {call.call.value}, step {call.step + 1}, heat {call.heat}"
+            for call in figures.calls
+        ],
     )
+    yield from _part("Notes", [f"{show_clock(note.at):>8}  {note.text}" for note in figures.notes])
 
 
-def _time(seconds: float) -> str:
-    return show_clock(seconds) if seconds else ""
+def _part(heading: str, lines: Sequence[str]) -> Iterator[str]:
+    """Lines under a heading of their own; nothing where there are none."""
+    if lines:
+        yield ""
+        yield heading
+        yield from (f"  {line}" for line in lines)
 
 
-def _degrees(celsius: float | None, units: Units) -> str:
-    return UNKNOWN if celsius is None else units.temperature(kelvin(celsius))
+def _heat_table(heats: Sequence[HeatFigures], units: Units) -> list[str]:
+    columns = used_columns(heats)
+    rows = [[column.text(heat, units) for column in columns] for heat in heats]
+    return table([column.title for column in columns], rows)

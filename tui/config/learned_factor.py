@@ -2,44 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
 from plans.logbook.errors import LogbookError
+from plans.logbook.figures import Learned
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines.cooling import factor_text
 from plans.logbook.logged_sitting import work_out
 from tui.config.shop_file import keep_factor
 
 
-def learned_of(kept: KeptSitting) -> Mapping[str, Any] | None:
-    """What a kept sitting tells of the shop, as the log keeps it; worked out now where the log does not have it yet.
+def learned_of(kept: KeptSitting) -> Learned | None:
+    """What a sitting tells of the shop; worked out now for one that was kept before that was done.
 
     Returns:
-        the figures as the log keeps them; None where no probe on the work was heard outside the fire
+        None where no probe on the work felt it outside the fire
 
     Raises:
         PlanError: its plan can't be read by this version.
     """
-    if "learned" in kept.figures:
-        found: Mapping[str, Any] | None = kept.figures["learned"]
-        return found
-    return work_out(kept.header, kept.log).figures["learned"]  # type: ignore[no-any-return]
+    figures = kept.figures
+    if figures is None or not figures.learning_done:
+        figures = work_out(kept.header, kept.log).figures
+    return None if figures is None else figures.learned
 
 
-def to_keep(kept: KeptSitting, learned: Mapping[str, Any] | None) -> Mapping[str, Any]:
-    """Check that what was learned from a sitting may go into the shop file.
+def to_keep(kept: KeptSitting, learned: Learned | None) -> Learned:
+    """What was learned, if there is a cooling factor in it that a shop file may hold.
 
     Args:
         kept: the sitting
-        learned: what it tells of the shop, by `learned_of`
-
-    Returns:
-        what was learned, with a cooling factor in it
+        learned: what it tells of the shop
 
     Raises:
-        LogbookError: there is no cooling factor in it that a shop file may hold; the text says why.
+        LogbookError: there is no such factor; the text says why, and what to do.
     """
     name = kept.header.id
     if kept.header.rehearsal:
@@ -49,7 +45,7 @@ def to_keep(kept: KeptSitting, learned: Mapping[str, Any] | None) -> Mapping[str
             f"sitting {name} tells nothing of the shop: no probe on the work was heard outside the fire; "
             "put one on it, and run the sitting with --probe-on work"
         )
-    if learned["cooling_factor"] is None:
+    if learned.factor is None:
         raise LogbookError(
             f"sitting {name} tells nothing of the shop: the work was not felt cooling for long enough, "
             "or not as anything cools on an anvil or in the air"
@@ -57,7 +53,7 @@ def to_keep(kept: KeptSitting, learned: Mapping[str, Any] | None) -> Mapping[str
     return learned
 
 
-def keep(kept: KeptSitting, learned: Mapping[str, Any], path: Path) -> str:
+def keep(kept: KeptSitting, learned: Learned, path: Path) -> str:
     """Write the cooling factor that was learned into the shop file.
 
     Args:
@@ -73,5 +69,7 @@ def keep(kept: KeptSitting, learned: Mapping[str, Any], path: Path) -> str:
     """
     head = kept.header
     about = f"on {kept.ended:%Y-%m-%d} from sitting {head.id}: {factor_text(learned)}"
-    keep_factor(path, learned["cooling_factor"], about)
-    return f"kept in {path}: sittings go by the cooling factor {learned['cooling_factor']:.2f} from now on"
+    factor = learned.factor
+    assert factor is not None, "it is asked for with `to_keep` before"
+    keep_factor(path, factor, about)
+    return f"kept in {path}: sittings go by the cooling factor {factor:.2f} from now on"

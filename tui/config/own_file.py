@@ -55,7 +55,7 @@ def set_in_own_file(file: OwnFile, key: tuple[str, ...], value: Scalar, instead:
         UsageError: the file holds something else in its place.
         OSError: it can't be written; the file is as it was.
     """
-    from plans.logbook.files import write_beside
+    from plans.logbook.whole_files import write_beside
     from plans.toml.change import TomlChangeError, changed
 
     try:

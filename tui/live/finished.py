@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -11,7 +12,9 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from plans.logbook.figures import figures
+from plans.logbook.figures import LEAST_TOO_COLD
+from plans.logbook.heats import heat_figures
+from plans.logbook.lines.heat_table import short_time
 from plans.shown import counted, show_duration
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
@@ -97,39 +100,24 @@ class FinishedScreen(ModalScreen[None]):
 
 def summary_text(sitting: Sitting) -> Content:
     """A sitting in a few lines: how long, the heats of each step, time struck too cold, calls."""
-    found = figures(sitting)
+    found = heat_figures(sitting)
     ended = sitting.state.ended_at if sitting.state.ended_at is not None else sitting.now
     lines = [
         Content.styled(plain(sitting.plan.title), "bold"),
         Content(f"done in {show_duration(ended)}"),
         Content(""),
     ]
-    cold = 0.0
-    for step in found["steps"]:
-        heats = step["heats"]
-        too_cold = sum(heat["too_cold_seconds"] for heat in heats)
-        cold += too_cold
-        planned = sitting.plan.steps[step["step"] - 1]
-        count = counted(len(heats), planned.counts) if heats else ""
-        parts = [count, f"{too_cold:.0f} s too cold" if too_cold >= 0.5 else ""]
-        detail = ", ".join(part for part in parts if part)
-        lines.append(
-            Content.assemble(
-                f"{step['step']:>2}  ",
-                plain(step["title"]),
-                "  ",
-                (detail, "bold" if too_cold >= 0.5 else "$text-muted"),
-            )
-        )
+    for step in found.steps:
+        count = counted(len(step.heats), sitting.plan.steps[step.step].counts) if step.heats else ""
+        cold = f"{short_time(step.too_cold)} too cold" if step.too_cold >= LEAST_TOO_COLD else ""
+        detail = ", ".join(part for part in (count, cold) if part)
+        style = "bold" if cold else "$text-muted"
+        lines.append(Content.assemble(f"{step.step + 1:>2}  ", plain(step.title), "  ", (detail, style)))
     lines.append(Content(""))
-    lines.append(
-        Content(f"struck too cold for {show_duration(cold)} in all" if cold >= 0.5 else "nothing struck too cold")
-    )
-    counts: dict[str, int] = {}
-    for call in found["calls"]:
-        counts[call["call"]] = counts.get(call["call"], 0) + 1
-    if counts:
+    in_all = f"struck too cold for {short_time(found.too_cold)} in all"
+    lines.append(Content(in_all if found.too_cold >= LEAST_TOO_COLD else "nothing struck too cold"))
+    if counts := Counter(call.call.value for call in found.calls):
         lines.append(Content("calls: " + ", ".join(f"{name} {count}" for name, count in counts.items())))
-    if found["notes"]:
-        lines.append(Content(f"notes: {len(found['notes'])}"))
+    if found.notes:
+        lines.append(Content(f"notes: {len(found.notes)}"))
     return Content("\n").join(lines)

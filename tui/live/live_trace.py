@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import isnan
 
-from plans.logbook.figures import spans
 from plans.sitting.engine import Sitting
 from plans.sitting.limits import limits_of
+from plans.sitting.phase_spans import phase_spans
 from plans.sitting.warm import GRID
 from plans.units import Units
 from tui.widgets.axes import temperature
@@ -27,9 +27,9 @@ def live_trace(sitting: Sitting, now: float, window: float, columns: int, units:
     return TraceData(
         begin=begin,
         end=end,
-        measured=above(low, measured_curve(sitting.measured, begin, end)),
+        measured=above(low, measured_curve(sitting.believed, begin, end)),
         modelled=above(low, _modelled(sitting, begin, end)),
-        spans=shades(spans(sitting), begin, end, CLEAR * window / max(1, columns)),
+        spans=shades(phase_spans(state, sitting.now), begin, end, CLEAR * window / max(1, columns)),
         limits=lines_of(limits_of(sitting.current_step, state.heat, state.phase)),
         flags=flags(state.calls, begin, end),
         now=now,

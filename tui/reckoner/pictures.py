@@ -197,7 +197,7 @@ def _temper(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
             return None
 
     curve = _curve(after, kelvin(100.0), kelvin(700.0))
-    known = [at for at, value in zip(curve.at, curve.kelvin, strict=True) if value is not None]
+    known = [at for at, value in zip(curve.at, curve.values, strict=True) if value is not None]
     return Picture(
         "hardness over the temperature, for the same time",
         TraceData(
@@ -208,8 +208,8 @@ def _temper(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
             limits=((hardness, ""),),
             across=temperature(units),
             up=_HRC,
-            low=min(value for value in curve.kelvin if value is not None) - 2.0,
-            high=max(value for value in curve.kelvin if value is not None) + 2.0,
+            low=min(value for value in curve.values if value is not None) - 2.0,
+            high=max(value for value in curve.values if value is not None) + 2.0,
         ),
     )
 

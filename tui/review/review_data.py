@@ -2,57 +2,82 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from math import inf
 
-from plans.errors import PlansError
 from plans.logbook.book import Logbook
-from plans.logbook.figures import Span, spans
+from plans.logbook.figures import HeatFigures
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.logged_sitting import work_out
+from plans.logbook.timeline import Timeline
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
-from plans.reader import read_plan
-from plans.sitting.engine import Sitting
 from plans.sitting.events import Called
-from tui.widgets.curves import measured_curve
+from plans.sitting.phase_spans import PhaseSpan
+from tui.widgets.curves import measured_curve, modelled_curve
 from tui.widgets.plotting import Curve
 
 
 @dataclass(frozen=True, slots=True)
 class HeatReview:
-    """One heat: its figures, and where it lies."""
+    """One heat: its figures, and where it lies in the sitting."""
 
     step: int
-    """From 0."""
-    figures: Mapping[str, Any]
+    """Number of its step, from 0."""
+    figures: HeatFigures
+    """The figures of the heat, in SI."""
     began: float
+    """When it began, in seconds since the sitting began."""
     left_fire: float
-    """When it came out of the fire; when it began, where it was in none [s]."""
+    """When it last came out of the fire, or began where it was in none, in seconds since the sitting began."""
     ended: float
+    """When it ended, in seconds since the sitting began."""
 
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """A sitting to be looked at."""
+    """A kept sitting made ready for the review."""
 
-    kept: KeptSitting
-    plan: Plan | None
-    """None where its text can't be read by this version; there are no heats then."""
+    timeline: Timeline
+    """The sitting, with its phases and what is believed of its readings."""
     end: float
-    """Time of its last entry [s]."""
+    """Where its time axis ends, in seconds since it began: the newest moment that is known of, or 1."""
     measured: Curve
+    """What is believed of the probe's readings [K]."""
     modelled: Curve
-    spans: tuple[Span, ...]
+    """The skin as the warm model has it [K]."""
     heats: tuple[HeatReview, ...]
-    calls: tuple[Called, ...]
+    """Its heats in order; none where its plan can't be read by this version."""
     messages: tuple[str, ...]
     """What is wrong with its file, in plain words."""
 
+    @property
+    def kept(self) -> KeptSitting:
+        """The sitting as the logbook has it."""
+        return self.timeline.kept
+
+    @property
+    def plan(self) -> Plan | None:
+        """Its plan; None where its text can't be read by this version."""
+        return self.timeline.plan
+
+    @property
+    def spans(self) -> tuple[PhaseSpan, ...]:
+        """Its phases in order; none where its plan can't be read by this version."""
+        return self.timeline.spans if self.plan is not None else ()
+
+    @property
+    def calls(self) -> list[Called]:
+        """Every call that was made, in order."""
+        return self.timeline.state.calls
+
 
 def read_review(logbook: Logbook, name: str) -> Review:
-    """Load a sitting and make it ready.
+    """Load a sitting from the logbook and make it ready for the review.
+
+    Args:
+        logbook: where it is kept
+        name: its id, the beginning of one, or "last"
 
     Raises:
         LogbookError: there is none, or it can't be read.
@@ -60,38 +85,33 @@ def read_review(logbook: Logbook, name: str) -> Review:
     kept = logbook.load(name, work_out)
     messages = tuple(logbook.messages)
     logbook.messages.clear()
-    end = max(kept.log.last_at, 1.0)
-    calls = tuple(event for event in kept.log.events if isinstance(event, Called))
-    measured = measured_curve(kept.log.readings, 0.0, end + 1.0)
-    modelled = measured_curve(kept.skin, 0.0, end + 1.0)
-    try:
-        plan = read_plan(kept.header.source, kept.header.plan, "the plan of this sitting")
-    except PlansError as error:
-        return Review(kept, None, end, measured, modelled, (), (), calls, (*messages, str(error)))
-    parts = tuple(_phases(plan, kept))
-    heats = tuple(_heats(kept, parts))
-    return Review(kept, plan, end, measured, modelled, parts, heats, calls, messages)
+    timeline = Timeline.of(kept)
+    if timeline.trouble is not None:
+        messages = (*messages, timeline.trouble)
+    return Review(
+        timeline,
+        max(timeline.ended, 1.0),
+        measured_curve(timeline.believed, 0.0, inf),
+        modelled_curve(kept.skin),
+        tuple(_heats(timeline)),
+        messages,
+    )
 
 
-def _phases(plan: Plan, kept: KeptSitting) -> list[Span]:
-    """The phases by the events alone: the warm model need not be run again for them."""
-    sitting = Sitting(plan, kept.header.probe_on, shop=kept.header.shop)
-    for event in kept.log.events:
-        sitting.state.apply(event)
-    return spans(sitting, kept.log.last_at) if sitting.state.begins else []
-
-
-def _heats(kept: KeptSitting, parts: tuple[Span, ...]) -> list[HeatReview]:
+def _heats(timeline: Timeline) -> list[HeatReview]:
+    figures = timeline.kept.figures
+    if figures is None or timeline.plan is None:
+        return []
     found = []
-    for step in kept.figures.get("steps", ()):
-        for heat in step["heats"]:
+    for step in figures.steps:
+        for heat in step.heats:
             its = [
                 part
-                for part in parts
-                if (part.step + 1, part.heat) == (step["step"], heat["heat"]) and part.phase not in IDLE
+                for part in timeline.spans
+                if (part.step, part.heat) == (step.step, heat.heat) and part.phase not in IDLE
             ]
             if its:
                 warming = [part.ended for part in its if part.phase in WARMING]
                 left = warming[-1] if warming else its[0].began
-                found.append(HeatReview(step["step"] - 1, heat, its[0].began, left, its[-1].ended))
+                found.append(HeatReview(step.step, heat, its[0].began, left, its[-1].ended))
     return found

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from textual.content import Content
 from textual.widgets.option_list import Option
 
+from plans.logbook.figures import HeatFigures
 from plans.logbook.lines import cooling
 from plans.logbook.lines.cost import HEADING, cost_lines
+from plans.logbook.lines.heat_table import Column, used_columns
 from plans.shown import show_clock
 from plans.text import plain
-from plans.units import UNKNOWN, Units, kelvin
+from plans.units import Units
 from tui.review.review_data import Review
 from tui.screens.listing import gap, heading, row
 
-_HEADS = ("heat", "in fire", "soak", "leaving", "struck", "lowest", "too cold", "air/hold", "peak", "basis")
-_WIDTHS = (5, 8, 7, 8, 7, 7, 9, 9, 6, 10)
+_INDENT = "  "
+_ROOM = 78
+"""Cells of a line on a screen of 80."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,55 +28,110 @@ class Stop:
     """Where a line of the list stands on the curve."""
 
     step: int
-    """From 0."""
+    """Number of the step, from 0."""
     heat: int
+    """Number of the heat within the step, from 1."""
     at: float
-    """Where the reading line goes [s]."""
+    """Where the reading line goes, in seconds since the sitting began."""
     began: float
+    """Where what the line tells of began, in seconds since the sitting began."""
     ended: float
+    """Where what the line tells of ended, in seconds since the sitting began; at `began` for one moment."""
 
 
-def column_heads() -> str:
-    """The line above the list."""
-    return row(_HEADS, _WIDTHS)
+class HeatTable:
+    """The heats of a review lined up, in the columns in which any of them has something.
+
+    Args:
+        heats: the figures of all heats that the list shows
+        units: the units that are set
+    """
+
+    def __init__(self, heats: Sequence[HeatFigures], units: Units) -> None:
+        self._columns = used_columns(heats)
+        self._units = units
+        cells = [self.heads, *(self._cells(heat) for heat in heats)]
+        longest = [max(map(len, column)) for column in zip(*cells, strict=True)]
+        apart = 2 if sum(longest) + 2 * len(longest) <= _ROOM else 1
+        self._widths = [width + apart for width in longest]
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """The short titles of the table's columns."""
+        return tuple(f"{_INDENT if index == 0 else ''}{column.short}" for index, column in enumerate(self._columns))
+
+    def head_line(self) -> str:
+        """The line above the list; empty where there are no heats."""
+        return row(self.heads, self._widths) if self._columns else ""
+
+    def line(self, heat: HeatFigures) -> Content:
+        """A heat on one line; what warns stands out."""
+        cells = self._cells(heat)
+        text = Content(row(cells, self._widths))
+        for index, (column, cell) in enumerate(zip(self._columns, cells, strict=True)):
+            if column.warns and cell:
+                end = sum(self._widths[: index + 1])
+                text = text.stylize("bold $error", end - len(cell), end)
+        return text
+
+    def _cells(self, heat: HeatFigures) -> tuple[str, ...]:
+        return tuple(
+            (_INDENT if index == 0 else "") + _cell(column, heat, self._units)
+            for index, column in enumerate(self._columns)
+        )
+
+
+def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
+    return column.text(heat, units, unit=False)
+
+
+def column_heads(review: Review, units: Units) -> str:
+    """The line above the list of a review: short titles of the columns that its heats fill."""
+    return _table(review, units).head_line()
+
+
+def _table(review: Review, units: Units) -> HeatTable:
+    return HeatTable([heat.figures for heat in review.heats], units)
 
 
 def review_options(
-    review: Review, units: Units = Units.METRIC, shop_factor: float | None = None
+    review: Review, units: Units, shop_factor: float | None = None
 ) -> tuple[list[Option], dict[str, Stop]]:
-    """The lines, and where each stands.
+    """The lines, and where each stands, by the id of its option.
 
     Args:
         review: what is shown
-        units: that every figure is shown in
+        units: the units that are set
         shop_factor: the cooling factor that the shop file says, to stand beside what was learned
     """
     options: list[Option] = []
     stops: dict[str, Stop] = {}
+    figures = review.kept.figures
+    table = _table(review, units)
 
     def add(text: Content, stop: Stop) -> None:
         name = str(len(stops))
         stops[name] = stop
         options.append(Option(text, id=name))
 
-    for step in review.kept.figures.get("steps", ()):
-        heats = [heat for heat in review.heats if heat.step + 1 == step["step"]]
+    for step in figures.steps if figures is not None else ():
+        heats = [heat for heat in review.heats if heat.step == step.step]
         if not heats:
             continue
-        options.append(heading(f"{step['step']}  {step['title']}"))
+        options.append(heading(f"{step.step + 1}  {step.title}"))
         for heat in heats:
-            stop = Stop(heat.step, heat.figures["heat"], heat.left_fire, heat.began, heat.ended)
-            add(_heat(heat.figures, units), stop)
+            stop = Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended)
+            add(table.line(heat.figures), stop)
     last = review.heats[-1] if review.heats else None
-    step, number = (last.step, last.figures["heat"]) if last is not None else (0, 1)
-    whole = Stop(step, number, review.end, 0.0, review.end)
-    if cost := cost_lines(review.kept.figures.get("steel"), units):
+    step_of_last, number = (last.step, last.figures.heat) if last is not None else (0, 1)
+    whole = Stop(step_of_last, number, review.end, 0.0, review.end)
+    if cost := cost_lines(None if figures is None else figures.cost, units):
         options += [gap(), heading(HEADING)]
         for line in cost:
-            add(Content(f"  {line}"), whole)
-    learned = review.kept.figures.get("learned")
+            add(Content(f"{_INDENT}{line}"), whole)
+    learned = None if figures is None else figures.learned
     told = [
-        (line, Stop(stay["step"] - 1, stay["heat"], stay["at_seconds"], stay["at_seconds"], stay["at_seconds"]))
+        (line, Stop(stay.step, stay.heat, stay.began, stay.began, stay.began))
         for stay, line in cooling.stay_lines(learned)
     ]
     if (factor := cooling.factor_line(learned, shop_factor)) is not None:
@@ -82,7 +139,7 @@ def review_options(
     if told:
         options += [gap(), heading(cooling.HEADING)]
         for line, stop in told:
-            add(Content(f"  {line}"), stop)
+            add(Content(f"{_INDENT}{line}"), stop)
     if review.calls:
         options += [gap(), heading("Calls")]
         for call in review.calls:
@@ -91,42 +148,11 @@ def review_options(
             if call.kelvin is not None:
                 text += f", {units.temperature(call.kelvin)}, {call.basis.value}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
-    if notes := review.kept.figures.get("notes"):
+    if figures is not None and figures.notes:
         options += [gap(), heading("Notes")]
-        for note in notes:
-            at = note["at_seconds"]
-            add(
-                Content(f"{show_clock(at):>8}  {plain(note['text'])}"), Stop(note["step"] - 1, note["heat"], at, at, at)
-            )
+        for note in figures.notes:
+            stop = Stop(note.step, note.heat, note.at, note.at, note.at)
+            add(Content(f"{show_clock(note.at):>8}  {plain(note.text)}"), stop)
     if not options:
         options.append(heading("No heat was begun, nothing was called, nothing was noted."))
     return options, stops
-
-
-def _heat(heat: Mapping[str, Any], units: Units) -> Content:
-    cold = heat["too_cold_seconds"] >= 0.5
-    cells = (
-        f"  {heat['heat']}",
-        _time(heat["in_fire_seconds"]),
-        _time(heat["soak_seconds"]),
-        _degrees(heat["leaving_celsius"], units),
-        _time(heat["strike_seconds"]),
-        _degrees(heat["lowest_struck_celsius"], units),
-        f"{heat['too_cold_seconds']:.0f} s" if cold else "",
-        _time(heat["air_seconds"] + heat["hold_seconds"]),
-        _degrees(heat["peak_celsius"], units),
-        heat["basis"],
-    )
-    text = Content(row(cells, _WIDTHS))
-    if cold:
-        end = sum(_WIDTHS[:7])
-        text = text.stylize("bold $error", end - len(cells[6]), end)
-    return text
-
-
-def _time(seconds: float) -> str:
-    return show_clock(seconds) if seconds else ""
-
-
-def _degrees(celsius: float | None, units: Units) -> str:
-    return UNKNOWN if celsius is None else units.degrees(kelvin(celsius))

@@ -78,7 +78,7 @@ class ReviewScreen(Screen[None]):
         yield SplitLine(id="head")
         yield TraceView(id="trace", cursor=True, glow=screen_glow, blocks=app.settings.blocks)
         yield SplitLine(id="reading")
-        yield Static(column_heads(), id="columns", markup=False)
+        yield Static(column_heads(self.review, app.settings.units), id="columns", markup=False)
         yield OptionList(*self._options(), markup=False)
         yield KeyLine(id="keys")
 
@@ -112,17 +112,21 @@ class ReviewScreen(Screen[None]):
         self._read(message.at)
 
     def action_zoom(self) -> None:
+        """Look at what the list stands on closely, or at the whole sitting again."""
         self._closer = not self._closer
         self._draw(self._stop())
         self._show_keys()
 
     def action_earlier(self) -> None:
+        """Move the reading line to the left."""
         self.query_one(TraceView).action_move(-1)
 
     def action_later(self) -> None:
+        """Move the reading line to the right."""
         self.query_one(TraceView).action_move(1)
 
     async def action_keep_factor(self) -> None:
+        """Ask whether the cooling factor that was learned goes into the shop file."""
         await ask_to_keep(host_of(self), self.review.kept, self._show_options)
 
     def _show_options(self) -> None:
@@ -134,6 +138,7 @@ class ReviewScreen(Screen[None]):
         listed.highlighted = at
 
     async def action_leave(self) -> None:
+        """Go back to where the review was opened."""
         await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
@@ -141,8 +146,9 @@ class ReviewScreen(Screen[None]):
 
     def _show_keys(self) -> None:
         zoom = "whole sitting" if self._closer else "closer"
-        learned = self.review.kept.figures.get("learned") or {}
-        keep = BY_ID["review.keep-factor"].short if learned.get("cooling_factor") is not None else ""
+        figures = self.review.kept.figures
+        learned = None if figures is None else figures.learned
+        keep = BY_ID["review.keep-factor"].short if learned is not None and learned.factor is not None else ""
         keys = foot_keys(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
         self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
 

@@ -7,48 +7,47 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import isnan
 
-from plans.logbook.figures import Span
 from plans.phase import IN_SOMETHING
 from plans.plan import PhaseKind, Step
+from plans.sitting.believed import Believed
 from plans.sitting.events import Called
 from plans.sitting.limits import Limit, limits_of
+from plans.sitting.phase_spans import PhaseSpan
 from plans.sitting.warm import GRID
 from plans.trace import Trace
 from tui.widgets.plotting import Curve
 from tui.widgets.trace_plot import Flag, Shade
 
-_GAP = 5.0
-"""A longer silence of the probe is a gap in its curve [s]."""
 CLEAR = 2.5
 """Columns that keep two shaded stretches clear of each other."""
 
 
-def measured_curve(trace: Trace, begin: float, end: float) -> Curve:
-    """The readings between two times, with gaps where there are none."""
-    part = trace.between(begin, end)
+def measured_curve(believed: Believed, begin: float, end: float) -> Curve:
+    """Temperatures [K] that are believed of readings between two times [s], with gaps where the probe was lost."""
     at: list[float] = []
-    kelvin: list[float | None] = []
-    last = begin
-    for moment, value in zip(part.times, part.kelvins, strict=True):
-        if isnan(value):
-            continue
-        if at and moment - last > _GAP:
-            at.append(last + GRID)
-            kelvin.append(None)
-        at.append(moment)
-        kelvin.append(value)
-        last = moment
-    return Curve(at, kelvin)
+    kelvins: list[float | None] = []
+    for piece in believed.pieces(begin, end):
+        if at:
+            at.append(at[-1] + GRID)
+            kelvins.append(None)
+        at.extend(moment for moment, _ in piece)
+        kelvins.extend(kelvin for _, kelvin in piece)
+    return Curve(at, kelvins)
+
+
+def modelled_curve(trace: Trace) -> Curve:
+    """A modelled trace as temperatures [K], with gaps where the model knew none."""
+    return Curve(trace.times, [None if isnan(kelvin) else kelvin for kelvin in trace.kelvins])
 
 
 def above(low: float | None, curve: Curve) -> Curve:
     """The curve without what would only lie along the foot of the trace."""
     if low is None:
         return curve
-    return Curve(curve.at, [None if value is None or value < low else value for value in curve.kelvin])
+    return Curve(curve.at, [None if value is None or value < low else value for value in curve.values])
 
 
-def shades(parts: Iterable[Span], begin: float, end: float, apart: float = 0.0) -> list[Shade]:
+def shades(parts: Iterable[PhaseSpan], begin: float, end: float, apart: float = 0.0) -> list[Shade]:
     """Each stay in the fire, the oven or the bath, by its heat; a soak goes with the fire before it.
 
     Args:
@@ -58,7 +57,7 @@ def shades(parts: Iterable[Span], begin: float, end: float, apart: float = 0.0) 
         apart: a stay is drawn this much shorter where the next one follows closer, so that they can be told apart [s]
     """
     found: list[Shade] = []
-    before: Span | None = None
+    before: PhaseSpan | None = None
     for part in parts:
         if part.phase in IN_SOMETHING and part.ended >= begin and part.began <= end:
             joins = before is not None and before.phase is PhaseKind.FIRE and part.phase is PhaseKind.SOAK

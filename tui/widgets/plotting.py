@@ -17,17 +17,17 @@ class Curve:
     """Values over time; equal only to itself, so that long ones are never compared."""
 
     at: Sequence[float] = ()
-    """Rising [s]."""
-    kelvin: Sequence[float | None] = ()
-    """As many; None where there is a gap [K]."""
+    """Where each value stands on the axis along the foot, rising: times [s], or what else that axis has."""
+    values: Sequence[float | None] = ()
+    """A value for each, in the unit of the axis at the side: kelvin, HRC, % of carbon; None where there is a gap."""
 
     def near(self, at: float) -> float | None:
-        """The value of the point nearest in time [K]; None in a gap, and beyond either end."""
+        """The value of the point nearest to a place along the foot; None in a gap, and beyond either end."""
         if not self.at or not self.at[0] <= at <= self.at[-1]:
             return None
         right = bisect_left(self.at, at)
         left = max(0, right - 1)
-        return self.kelvin[left if at - self.at[left] < self.at[right] - at else right]
+        return self.values[left if at - self.at[left] < self.at[right] - at else right]
 
 
 def extents(curve: Curve, begin: float, end: float, columns: int) -> list[Extent | None]:
@@ -38,12 +38,12 @@ def extents(curve: Curve, begin: float, end: float, columns: int) -> list[Extent
     found: list[Extent | None] = [None] * columns
     if end <= begin or columns <= 0:
         return found
-    at, kelvin = curve.at, curve.kelvin
+    at, values = curve.at, curve.values
     step = (end - begin) / columns
     start = bisect_left(at, begin)
     pen: tuple[float, float] | None = None
     """Column and value of the last point, or None after a gap."""
-    if start and (before := kelvin[start - 1]) is not None:
+    if start and (before := values[start - 1]) is not None:
         pen = ((at[start - 1] - begin) / step, before)
     for column in range(columns):
         stop = (
@@ -53,11 +53,11 @@ def extents(curve: Curve, begin: float, end: float, columns: int) -> list[Extent
         )
         if stop == start:
             continue
-        values = kelvin[start:stop]
-        known = cast(Sequence[float], values)
-        if None in values:
-            known = [value for value in values if value is not None]
-        first, last = values[0], values[-1]
+        part = values[start:stop]
+        known = cast(Sequence[float], part)
+        if None in part:
+            known = [value for value in part if value is not None]
+        first, last = part[0], part[-1]
         if known:
             _widen(found, column, min(known), max(known))
         # Where two columns overlap already, a line between them would change nothing.
@@ -65,7 +65,7 @@ def extents(curve: Curve, begin: float, end: float, columns: int) -> list[Extent
             _join(found, pen, ((at[start] - begin) / step, first))
         pen = None if last is None else ((at[stop - 1] - begin) / step, last)
         start = stop
-    if pen is not None and start < len(at) and (after := kelvin[start]) is not None:
+    if pen is not None and start < len(at) and (after := values[start]) is not None:
         _join(found, pen, ((at[start] - begin) / step, after))
     return found
 

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from plans.logbook.exports.picture import call_mark, curves, pictures
+from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
-from plans.logbook.exports.timeline import Timeline
 from plans.logbook.exports.writing import in_markup
+from plans.logbook.figures import LEAST_TOO_COLD
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.lines.heat_table import short_time
+from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING
 from plans.shown import show_clock, show_duration
 from plans.sitting.calls import Call
@@ -87,21 +90,22 @@ def _probe(head: Header) -> str:
 
 def _facts(timeline: Timeline) -> Iterator[tuple[str, str]]:
     figures = timeline.kept.figures
-    heats = [heat for step in figures.get("steps", ()) for heat in step.get("heats", ())]
     yield "whole sitting", show_clock(timeline.ended)
-    if not heats:
+    if figures is None or not figures.heats:
         return
     plan = timeline.plan
-    counts = [
-        f"{plan.steps[step['step'] - 1].counts}s" if plan else "heats" for step in figures["steps"] if step["heats"]
-    ]
-    yield " and ".join(dict.fromkeys(counts)), str(len(heats))
-    for name, key in (("in the fire", "in_fire"), ("struck", "strike"), ("too cold", "too_cold")):
-        seconds = sum(heat.get(f"{key}_seconds") or 0.0 for heat in heats)
+    counts = [f"{plan.steps[step.step].counts}s" if plan else "heats" for step in figures.steps if step.heats]
+    yield " and ".join(dict.fromkeys(counts)), str(len(figures.heats))
+    for name, seconds in (
+        ("in the fire", sum(heat.in_fire for heat in figures.heats)),
+        ("struck", sum(heat.strike for heat in figures.heats)),
+    ):
         if seconds >= 0.5:
             yield name, show_clock(seconds)
-    if figures.get("calls"):
-        yield "calls", str(len(figures["calls"]))
+    if figures.too_cold >= LEAST_TOO_COLD:
+        yield "too cold", short_time(figures.too_cold)
+    if figures.calls:
+        yield "calls", str(len(figures.calls))
 
 
 _CURVES = {
@@ -122,7 +126,7 @@ def _trace(timeline: Timeline, units: Units) -> Iterator[str]:
         yield _sample(f'<path class="curve {kind}" d="M1 6H27"/>', 28, _CURVES[kind])
     if any(span.phase in IN_SOMETHING for span in timeline.spans):
         yield _sample('<rect class="heat" x="1" y="1" width="26" height="10"/>', 28, "in the fire, bath or oven")
-    names = {limit.name for limit in timeline.limits()}
+    names = {limit.name for limit in limit_stretches(timeline)}
     for name in (name for name in LimitName if name in names):
         yield _sample(f'<path class="limit {name.replace(" ", "-")}" d="M1 6H27"/>', 28, name)
     called = {called.call for called in timeline.state.calls}

@@ -6,20 +6,23 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
+from math import inf
 
-from plans.logbook.exports.timeline import LimitStretch, Timeline
+from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.writing import degree_sign, in_markup
-from plans.logbook.figures import Span
-from plans.logbook.thinning import Points, thin
+from plans.logbook.thinning import Points, pieces_of, thin
+from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING
 from plans.plan import PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import show_clock, show_duration
 from plans.sitting.calls import Call, Shape
 from plans.sitting.events import Called
+from plans.sitting.phase_spans import PhaseSpan
 from plans.units import Units, kelvin
 
 WIDTH, HEIGHT = 1200.0, 330.0
+"""Size of a strip that is as long as any, in units of the picture."""
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
 """The plot, inside the picture."""
 _HEATS_AT = _BOTTOM + 15.0
@@ -44,36 +47,38 @@ _SHAPES = {
 
 
 def call_mark(call: Call) -> str:
-    """The mark of a call as SVG around the origin."""
+    """The mark of a call on the page, as an SVG element around the origin."""
     return _SHAPES[call.row.shape]
 
 
 @dataclass(frozen=True, slots=True)
-class Curve:
-    """One curve of the trace."""
+class DrawnCurve:
+    """One curve of the page's trace, thinned."""
 
     kind: str
-    """"measured", "modelled", "middle" or "fire": a class name of the style."""
+    """What it is, and how it is drawn: "measured", "modelled", "middle" or "fire", as the style names them."""
     pieces: list[Points]
+    """Its unbroken pieces, in order."""
 
 
-def curves(timeline: Timeline) -> list[Curve]:
+def curves(timeline: Timeline) -> list[DrawnCurve]:
     """The curves of a sitting, the most important last: it lies on top."""
     kept = timeline.kept
-    skin, middle, measured = thin(kept.skin), thin(kept.middle), thin(kept.log.readings)
+    skin, middle = thin(pieces_of(kept.skin)), thin(pieces_of(kept.middle))
+    measured = thin(timeline.believed.pieces(0.0, inf))
     if kept.header.probe_on is ProbeOn.WORK:
         skin = [part for piece in skin for part in _without(piece, measured)]
-        return [Curve("middle", middle), Curve("modelled", skin), Curve("measured", measured)]
-    return [Curve("fire", measured), Curve("middle", middle), Curve("modelled", skin)]
+        return [DrawnCurve("middle", middle), DrawnCurve("modelled", skin), DrawnCurve("measured", measured)]
+    return [DrawnCurve("fire", measured), DrawnCurve("middle", middle), DrawnCurve("modelled", skin)]
 
 
-def pictures(timeline: Timeline, drawn: list[Curve], units: Units) -> Iterator[str]:
+def pictures(timeline: Timeline, drawn: list[DrawnCurve], units: Units) -> Iterator[str]:
     """The sitting as SVG, one strip after the other, all on the same scale."""
-    limits = timeline.limits()
+    limits = limit_stretches(timeline)
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
-    strips, longest = timeline.strips()
-    for number, (begin, end) in enumerate(strips, 1):
+    parts, longest = strips(timeline)
+    for number, (begin, end) in enumerate(parts, 1):
         yield "".join(_Strip(timeline, number, begin, end, longest, top, units).draw(drawn, limits))
 
 
@@ -110,7 +115,7 @@ class _Strip:
         wanted = longest / _MOST_TICKS
         self._tick = next((tick for tick in _TICKS if tick >= wanted), _TICKS[-1])
 
-    def draw(self, drawn: list[Curve], limits: list[LimitStretch]) -> Iterator[str]:
+    def draw(self, drawn: list[DrawnCurve], limits: list[LimitStretch]) -> Iterator[str]:
         wall = self._retold.kept.header.wall_time(self._begin)
         label = f"Trace from {show_duration(self._begin)} to {show_duration(self._end)}, begun at {wall:%H:%M}"
         width = max(self._right + _RIGHT, 300.0)
@@ -235,7 +240,7 @@ def _inside(piece: Points, begin: float, end: float) -> Iterator[tuple[float, fl
             yield at, value
 
 
-def _stays(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
+def _stays(spans: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:
     """Each stay in the fire, oven or bath: from, to [s], and its heat; fire and soak are one."""
     found: list[tuple[float, float, int]] = []
     for before, span in pairwise([None, *spans]):
@@ -248,7 +253,7 @@ def _stays(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
     return found
 
 
-def _stretches(spans: Iterable[Span]) -> list[tuple[float, float, int]]:
+def _stretches(spans: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:
     """Each stretch of one step: from, to [s], and the step from 0."""
     found: list[tuple[float, float, int]] = []
     for span in spans:

@@ -9,7 +9,7 @@
 | `call` | what was called out to the smith |
 | `skin_celsius`, `middle_celsius` | what the warm model had the work at |
 
-While no probe is heard there is a row a second for the warm model too, wherever it changes.
+While the probe is silent for longer than it may be there is a row a second for the warm model too, wherever it changes.
 
 The file is a recording as `heatbook run PLAN --readings FILE.csv` takes it: what the probe and the smith said goes in
 again, and heats and calls come out the same. Where the probe was in the fire, `--probe-on fire` must be said again.
@@ -28,6 +28,7 @@ from typing import Final
 from plans.logbook.kept_sitting import KeptSitting
 from plans.reading import Reading
 from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
+from plans.sitting.senses import Patience
 from plans.sitting.state import State
 from plans.text import plain
 from plans.trace import Trace
@@ -44,8 +45,7 @@ COLUMNS: Final = (
     "skin_celsius",
     "middle_celsius",
 )
-_SILENCE = 5.0
-"""How long the probe must have been silent for the warm model to have rows of its own [s]."""
+"""The headings of the columns, in order."""
 _PLAIN = re.compile(r"[A-Za-z]")
 """How a fault begins that is taken for neither a number nor a formula."""
 _NO_FAULT = frozenset({"nan", "null", "none"})
@@ -70,7 +70,7 @@ class _Rows:
         self._log = kept.log
         self._state = State()
         self._model = _Model(kept.skin, kept.middle)
-        self._heard = -inf
+        self._patience = Patience()
 
     def __iter__(self) -> Iterator[_Row]:
         for entry in self._log:
@@ -89,13 +89,14 @@ class _Rows:
         """The warm model's own rows before `until` [s]."""
         while self._model.next_at < until:
             self._model.go_on()
-            if self._model.at - self._heard > _SILENCE and self._model.changed:
+            silent = self._patience.heard_at is None or self._patience.is_over(self._model.at)
+            if silent and self._model.changed:
                 yield self._row(self._model.at)
 
     def _entry(self, entry: Entry) -> Iterator[_Row]:
         match entry:
             case Reading(at=at, kelvin=kelvin):
-                self._heard = at
+                self._patience.hear(at)  # one without a temperature too: its row tells the warm model as well
                 yield self._row(at, _fault(entry) if kelvin is None else _number(celsius(kelvin), 1))
             case Said():
                 yield self._row(entry.at, word=_word(entry))

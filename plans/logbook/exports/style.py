@@ -12,6 +12,7 @@ LIGHT = {
     "cold": "#235f9e",
     "burn": "#b3171d",
 }
+"""Colours on a light screen, by name; each is legible on its paper, and on `heat` (WCAG 2.2, 4.5 to 1)."""
 DARK = {
     "paper": "#181513",
     "ink": "#ece5db",
@@ -22,8 +23,9 @@ DARK = {
     "cold": "#84b9f0",
     "burn": "#ff8379",
 }
+"""Colours on a dark screen, by the same names."""
 PRINT = LIGHT | {"paper": "#ffffff", "ink": "#000000", "quiet": "#4d4741", "rule": "#d5ccc2"}
-"""Colours by name; each is legible on its paper, and on `heat` (WCAG 2.2, 4.5 to 1)."""
+"""Colours on paper, by the same names."""
 
 
 def _set(colours: dict[str, str]) -> str:
@@ -111,3 +113,4 @@ pre{font-size:7.5pt}
 }
 """
 )
+"""The style sheet of the page."""

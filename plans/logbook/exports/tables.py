@@ -2,64 +2,56 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from functools import partial
-from typing import Any
+from collections.abc import Iterable, Iterator, Sequence
 
-from plans.logbook.exports.timeline import Timeline
-from plans.logbook.exports.writing import degree_sign, in_markup
+from plans.logbook.exports.writing import in_markup
+from plans.logbook.figures import HeatFigures
+from plans.logbook.lines.cooling import forecast_stays, shown_spread
+from plans.logbook.lines.heat_table import Column, What, used_columns
+from plans.logbook.timeline import Timeline
 from plans.plan import Step
 from plans.shown import show_clock
-from plans.units import Units, celsius, kelvin
+from plans.units import Units
 from plans.warmth.glow import screen_glow
 
 
 def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:
     """A table of heats for each step that was come to."""
     yield "<section><h2>Heats</h2>"
-    steps = timeline.kept.figures.get("steps", ())
-    if not steps:
+    figures = timeline.kept.figures
+    if figures is None:
         yield '<p class="quiet">The figures could not be worked out from the log.</p>'
-    for shown in steps:
-        step = timeline.plan.steps[shown["step"] - 1] if timeline.plan else None
-        kind = "step-heats" if shown["heats"] else "step-heats bare"
-        yield f'<div class="{kind}"><h3>{shown["step"]} {in_markup(shown["title"])}</h3>'
+    for shown in figures.steps if figures is not None else ():
+        step = timeline.plan.steps[shown.step] if timeline.plan else None
+        kind = "step-heats" if shown.heats else "step-heats bare"
+        yield f'<div class="{kind}"><h3>{shown.step + 1} {in_markup(shown.title)}</h3>'
         if step is not None and (aims := _aims(step, units)):
             yield f'<p class="about">{aims}</p>'
-        if shown["heats"]:
-            yield from _heat_table(step.counts if step else "heat", shown["heats"], units)
+        if shown.heats:
+            yield from _heat_table(step.counts if step else "heat", shown.heats, units)
         yield "</div>"
     yield "</section>"
 
 
 def cooling_table(timeline: Timeline) -> Iterator[str]:
     """Hammer time as forecast and as measured, and the cooling factor; nothing where nothing was felt."""
-    learned = timeline.kept.figures.get("learned")
-    if not learned:
-        return
-    stays = [stay for stay in learned["stays"] if stay["hammer_time_forecast_seconds"] is not None]
-    factor = learned["cooling_factor"]
-    if not stays and factor is None:
+    figures = timeline.kept.figures
+    learned = None if figures is None else figures.learned
+    stays = forecast_stays(learned)
+    if learned is None or (not stays and learned.factor is None):
         return
     yield "<section><h2>How the work cooled</h2>"
     if stays:
         rows = [
-            (
-                str(stay["step"]),
-                str(stay["heat"]),
-                f"{stay['hammer_time_forecast_seconds']:.0f} s",
-                _happened(stay["hammer_time_measured_seconds"]),
-            )
-            for stay in stays
+            (str(stay.step + 1), str(stay.heat), f"{stay.forecast:.0f} s", _happened(stay.happened)) for stay in stays
         ]
         yield from _table(("step", "heat", "hammer time, modelled", "hammer time, measured"), rows)
-    if factor is not None:
-        error, count = learned["cooling_factor_standard_error"], learned["stays_fitted"]
-        about = "from one stay" if error is None else f"± {max(error, 0.01):.2f} from {count} stays"
-        in_force = learned["cooling_factor_in_force"]
+    if learned.factor is not None:
+        spread, count = learned.spread, learned.fitted
+        about = "from one stay" if spread is None else f"± {shown_spread(spread):.2f} from {count} stays"
         yield (
-            f'<p class="about">Cooling factor {factor:.2f} {about} outside the fire, fitted to the probe; '
-            f"the sitting went by {in_force:.2f}.</p>"
+            f'<p class="about">Cooling factor {learned.factor:.2f} {about} outside the fire, fitted to the probe; '
+            f"the sitting went by {learned.went_by:.2f}.</p>"
         )
     yield "</section>"
 
@@ -79,7 +71,7 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
             call.call.value,
             str(call.step + 1),
             str(call.heat),
-            _degrees(None if call.kelvin is None else celsius(call.kelvin), units),
+            _degrees(call.kelvin, units),
             "" if call.kelvin is None else call.basis.value,
         )
         for call in calls
@@ -111,48 +103,33 @@ def _aims(step: Step, units: Units) -> str:
     return f"to reach {aims}" if aims else ""
 
 
-def _time(seconds: float | None) -> str:
-    return show_clock(seconds) if seconds else ""
-
-
 def _degrees(value: float | None, units: Units) -> str:
-    return "" if value is None else f"{units.degrees(kelvin(value))} {degree_sign(units)}"
+    """A temperature [K] as a page writes it; nothing where there is none."""
+    return "" if value is None else _on_paper(units.temperature(value))
 
 
-def _glowing(value: float | None, units: Units) -> str:
-    """A temperature with a spot of its own colour."""
-    if value is None:
-        return ""
-    colour = "".join(f"{channel:02x}" for channel in screen_glow(max(kelvin(value), 0.0)))
-    return f'<i style="background:#{colour}"></i>{_degrees(value, units)}'
+def _on_paper(text: str) -> str:
+    return text.replace("degC", "°C").replace("degF", "°F")
 
 
-def _too_cold(seconds: float | None) -> str:
-    return f'<span class="alarmed">{show_clock(seconds)}</span>' if seconds and seconds >= 0.5 else ""
+_GLOWING = ("leaving", "lowest struck")
+"""Columns with a spot of the colour that the work glowed in."""
 
 
-def _columns(units: Units) -> tuple[tuple[str, str, Callable[[Any], str]], ...]:
-    """Each column of a heat's figures: its heading, its key in the figures, and how a figure is shown."""
-    return (
-        ("in fire", "in_fire_seconds", _time),
-        ("soak", "soak_seconds", _time),
-        ("leaving", "leaving_celsius", partial(_glowing, units=units)),
-        ("struck", "strike_seconds", _time),
-        ("lowest struck", "lowest_struck_celsius", partial(_glowing, units=units)),
-        ("too cold", "too_cold_seconds", _too_cold),
-        ("air", "air_seconds", _time),
-        ("held", "hold_seconds", _time),
-        ("peak", "peak_celsius", partial(_degrees, units=units)),
-        ("basis", "basis", str),
-    )
+def _heat_table(counts: str, heats: Sequence[HeatFigures], units: Units) -> Iterator[str]:
+    columns = used_columns(heats)
+    heading = [counts if column.what is What.COUNT else column.title for column in columns]
+    yield from _table(heading, ([_cell(column, heat, units) for column in columns] for heat in heats))
 
 
-def _heat_table(counts: str, heats: Sequence[Mapping[str, Any]], units: Units) -> Iterator[str]:
-    columns = _columns(units)
-    cells = [[show(heat.get(key)) for _, key, show in columns] for heat in heats]
-    used = [index for index in range(len(columns)) if any(row[index] for row in cells)]
-    rows = ([str(heat["heat"]), *(row[index] for index in used)] for heat, row in zip(heats, cells, strict=True))
-    yield from _table([counts, *(columns[index][0] for index in used)], rows)
+def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
+    text, value = _on_paper(column.text(heat, units)), column.value(heat)
+    if column.warns and text:
+        return f'<span class="alarmed">{text}</span>'
+    if column.title in _GLOWING and isinstance(value, float):
+        colour = "".join(f"{channel:02x}" for channel in screen_glow(max(value, 0.0)))
+        return f'<i style="background:#{colour}"></i>{text}'
+    return text
 
 
 def _table(

@@ -2,38 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
-
+from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.units import Units
 
 HEADING = "What it cost the steel, modelled"
-_LOSSES = (("carbon lost to a depth of", "decarb_mm"), ("metal lost to scale, each face", "scale_loss_mm"))
+"""The heading above the lines."""
 
 
-def cost_lines(steel: Mapping[str, Any] | None, units: Units = Units.METRIC) -> list[str]:
-    """A line for each thing that was lost or evened out, with what it may be in truth; none where nothing got hot.
-
-    Args:
-        steel: as the log keeps it under that name
-        units: that lengths are in
-    """
-    if not steel:
+def cost_lines(cost: SteelCost | None, units: Units) -> list[str]:
+    """A line for each thing that was lost or evened out, with what it may be in truth; none where nothing got hot."""
+    if cost is None:
         return []
-    lines = [
-        f"{name} {_depth(found['value'], units)} "
-        f"(between {_depth(found['least'], units, unit=False)} and {_depth(found['most'], units, unit=False)})"
-        for name, key in _LOSSES
-        if (found := steel[key])
-    ]
-    if layers := steel["layers"]:
-        line = f"layers of {_depth(layers['layer_mm'], units)}: {layers['difference_left']:.0%} of their difference"
-        line += " in carbon is left"
-        if layers.get("least") is not None:
-            line += f" (between {layers['least']:.0%} and {layers['most']:.0%})"
-        lines.append(line)
-    return lines
+    losses = (("carbon lost to a depth of", cost.decarb), ("metal lost to scale, each face", cost.scale))
+    lines = [f"{name} {_loss(loss, units)}" for name, loss in losses if loss is not None]
+    return lines if cost.layers is None else [*lines, _layers(cost.layers, units)]
 
 
-def _depth(millimetres: float, units: Units, *, unit: bool = True) -> str:
-    return units.depth(millimetres / 1000, unit=unit)
+def _loss(loss: Loss, units: Units) -> str:
+    line = units.depth(loss.value)
+    if loss.least is None or loss.most is None:
+        return line
+    return f"{line} (between {units.depth(loss.least, unit=False)} and {units.depth(loss.most, unit=False)})"
+
+
+def _layers(layers: LayersLeft, units: Units) -> str:
+    line = f"layers of {units.depth(layers.thickness)}: {layers.difference_left:.0%} of their difference"
+    line += " in carbon is left"
+    if layers.least is None or layers.most is None:
+        return line
+    return f"{line} (between {layers.least:.0%} and {layers.most:.0%})"

@@ -18,15 +18,16 @@ import pytest
 
 import plans
 from plans.logbook.book import Logbook
+from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut
 from plans.logbook.log import Log
 from plans.logbook.logged_sitting import work_out
-from plans.plan import Plan
+from plans.plan import Plan, StepKind
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Entry, Said, Tick, Word
+from plans.sitting.events import Basis, Call, Entry, Said, Tick, Word
 
 TRIAL = """
 heatbook = 1
@@ -172,11 +173,15 @@ def counted() -> Callable[[Header, Log], WorkedOut]:
     """Figures that depend on the log and on nothing else: one heat for each reading, one call for each event."""
 
     def work_out(header: Header, log: Log) -> WorkedOut:
-        figures = {
-            "steps": [{"title": header.title, "heats": [{"heat": n} for n in range(len(log.readings))]}],
-            "calls": [{"at_seconds": event.at} for event in log.events],
-            "notes": [],
-        }
+        heats = (
+            HeatFigures(n + 1, 1.0 * n, 0.0, 0.0, 0.0, 0.0, 0.0, None, None, None, Basis.MODELLED)
+            for n in range(len(log.readings))
+        )
+        figures = SittingFigures(
+            steps=(StepFigures(0, header.title, StepKind.WELD, tuple(heats)),),
+            calls=tuple(CallMade(event.at, Call.TOO_COLD, 0, 1) for event in log.events),
+            notes=(),
+        )
         return WorkedOut(figures, log.readings, log.readings.between(0, 60))
 
     return work_out

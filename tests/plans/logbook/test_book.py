@@ -12,12 +12,15 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
+from plans.logbook.figures import CallMade, SittingFigures, StepFigures
+from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import Progress, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.plan import PhaseKind, Plan
+from plans.plan import PhaseKind, Plan, StepKind
 from plans.reading import ProbeOn, Reading
-from plans.sitting.events import Begun, Ended, Entry, Said, WentOn, Word
+from plans.sitting.events import Begun, Call, Ended, Entry, Said, WentOn, Word
+from plans.sitting.state import Note
 from plans.trace import Trace
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
@@ -77,7 +80,8 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
     assert kept.state is Progress.FINISHED
     assert kept.ended == started + timedelta(seconds=100)
     assert kept.skin == kept.log.readings
-    assert kept.figures["calls"][-1] == {"at_seconds": 100}
+    assert kept.figures is not None
+    assert kept.figures.calls[-1].at == 100
 
     assert book.summaries() == [summary]
     assert (summary.heats, summary.calls) == (3, 7)
@@ -90,7 +94,7 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
         "state": "finished",
         "rehearsal": False,
         "probe": {"profile": "plain", "port": "/dev/x", "on": "work"},
-        **kept.figures,
+        **to_record(kept.figures),
     }
     assert book.messages == []
 
@@ -98,10 +102,7 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
 def test_what_is_returned_is_not_what_is_kept(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
     book.fold(book.open_sitting(plan, started), counted)
     book.load("last").log.append(WentOn(5))
-    kept = book.load("last").figures
-    kept["steps"].append("mine")
     assert len(book.load("last").log) == 0
-    assert len(book.load("last").figures["steps"]) == 1
 
 
 def test_the_newest_comes_first_whatever_its_offset(
@@ -136,7 +137,8 @@ def test_a_running_sitting_can_be_read_by_others(
     kept = other.load("last", counted)
     assert list(kept.log) == logged(ENTRIES)
     assert kept.state is Progress.RUNNING
-    assert len(kept.figures["calls"]) == 5
+    assert kept.figures is not None
+    assert len(kept.figures.calls) == 5
     assert book.load(name).state is Progress.RUNNING
     book.close()
     assert other.summaries()[0].state is Progress.UNFINISHED
@@ -237,21 +239,23 @@ def broken(header: Header, log: Log) -> WorkedOut:
 
 
 def no_json(header: Header, log: Log) -> WorkedOut:
-    return WorkedOut({"header": header, "log": log})
+    assert header.id
+    return WorkedOut(SittingFigures((StepFigures(0, log, StepKind.WELD, ()),), (), ()))  # type: ignore[arg-type]
 
 
 def not_finite(header: Header, log: Log) -> WorkedOut:
-    return WorkedOut({"title": header.title, "celsius": float("nan")}, log.readings)
+    call = CallMade(float("nan"), Call.TOO_COLD, 0, 1)
+    return WorkedOut(SittingFigures((), (call,), (Note(1.0, header.title, 0, 1),)), log.readings)
 
 
 def beyond(header: Header, log: Log) -> WorkedOut:
     assert header.id
     assert len(log)
-    return WorkedOut({}, Trace([Reading(1, float("inf"))]))
+    return WorkedOut(None, Trace([Reading(1, float("inf"))]))
 
 
 def misshapen(header: Header, log: Log) -> WorkedOut:
-    return WorkedOut({"steps": [header.id, len(log)]})
+    return WorkedOut(SittingFigures((header.id, len(log)), (), ()))  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("work_out", [broken, no_json, not_finite, beyond, misshapen])
@@ -263,7 +267,7 @@ def test_figures_that_can_not_be_had_do_not_cost_the_log(
     (recovered,) = book.recover(work_out)
     assert (recovered.summary.heats, recovered.summary.calls) == (None, None)
     assert list(book.load("last").log) == logged(ENTRIES)
-    assert book.load("last").figures == {}
+    assert book.load("last").figures is None
     assert "can't be worked out" in book.messages[0]
 
 

@@ -22,7 +22,8 @@ from devices.recording import read_recording
 from plans.logbook.exports import document, export
 from plans.logbook.exports.rows import COLUMNS
 from plans.logbook.exports.style import DARK, LIGHT, PRINT
-from plans.logbook.figures import figures
+from plans.logbook.figures_record import to_record
+from plans.logbook.heats import heat_figures
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
 from plans.plan import Plan
@@ -177,10 +178,10 @@ def test_rows_run_again_give_the_same_heats_and_calls(
     again.open()
     for entry in read_recording(path):
         again.take(entry)
-    first, second = figures(story.sitting), figures(again)
-    assert second["steps"] == first["steps"]
+    first, second = heat_figures(story.sitting), heat_figures(again)
+    assert second.steps == first.steps
     assert again.state.calls == story.sitting.state.calls
-    assert [note["at_seconds"] for note in second["notes"]] == [note["at_seconds"] for note in first["notes"]]
+    assert [note.at for note in second.notes] == [note.at for note in first.notes]
     assert again.measured.times == story.sitting.measured.times
 
 
@@ -291,7 +292,7 @@ def test_the_page_tells_the_sitting(eventful: Any) -> None:
     assert 'tongs slip, "again"\n=SUM(A1)' in page.texts["td"]
     assert page.texts["h2"] == ["Trace", "Heats", "How the work cooled", "Calls", "Notes", "Plan"]
     assert page.texts["h3"] == ["1 Weld"]
-    heats = figures(eventful.sitting)["steps"][0]["heats"]
+    heats = to_record(heat_figures(eventful.sitting))["steps"][0]["heats"]
     assert f"{heats[0]['leaving_celsius']:.0f} °C" in page.texts["td"]
     assert page.texts["td"].count("too cold") == 2
 
@@ -321,23 +322,23 @@ def test_every_call_has_its_mark_on_the_trace_and_in_its_legend(tell: Tell, call
 
 def test_the_page_tells_what_came_of_the_forecasts(tell: Tell) -> None:
     kept = tell(WORK).say(NEXT).feel(1240, 100).say(OUT).feel(1200, 6).feel(1140, 8).say(NEXT).feel(1240, 60).kept()
-    (stay,) = kept.figures["learned"]["stays"]
+    (stay,) = kept.figures.learned.stays
     # Of five readings four times a second round 6.25 s, the third is the first of 1140: half of the way to 1150 on.
-    assert stay["hammer_time_measured_seconds"] == pytest.approx(6.2, abs=0.06)
+    assert stay.happened == pytest.approx(6.2, abs=0.06)
     text = _Page(export(kept, "html"))
     assert "How the work cooled" in text.texts["h2"]
     cells = text.texts["td"]
-    assert f"{stay['hammer_time_forecast_seconds']:.0f} s" in cells
+    assert f"{stay.forecast:.0f} s" in cells
     assert "6 s" in cells
-    none = replace(kept, figures=dict(kept.figures) | {"learned": None})
+    none = replace(kept, figures=replace(kept.figures, learned=None))
     assert "How the work cooled" not in export(none, "html")
 
 
 def test_nothing_is_fetched_run_or_let_out_of_its_place(tell: Tell) -> None:
     kept = tell(WORK).say(HOSTILE, NEXT).feel(1000, 20).say(FINISH).kept()
     head = replace(kept.header, title=HOSTILE, source=HOSTILE, profile=HOSTILE, port=HOSTILE)
-    steps = [step | {"title": HOSTILE} for step in kept.figures["steps"]]
-    kept = replace(kept, header=head, figures=dict(kept.figures) | {"steps": steps})
+    steps = tuple(replace(step, title=HOSTILE) for step in kept.figures.steps)
+    kept = replace(kept, header=head, figures=replace(kept.figures, steps=steps))
     text = export(kept, "html")
     text.encode("utf-8")
     assert all(char.isprintable() or char == "\n" for char in text)
@@ -355,7 +356,7 @@ def test_nothing_is_fetched_run_or_let_out_of_its_place(tell: Tell) -> None:
 
 def test_a_plan_that_cannot_be_read_any_more_costs_limits_and_titles_only(eventful: Any) -> None:
     kept = eventful.kept()
-    kept = replace(kept, header=replace(kept.header, source="no plan"), figures={})
+    kept = replace(kept, header=replace(kept.header, source="no plan"), figures=None)
     text = export(kept, "html")
     assert "could not be worked out" in text
     (strip,) = pictures(text)

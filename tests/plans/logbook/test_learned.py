@@ -15,7 +15,8 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from plans.logbook.learned import learn, learned_figures
+from plans.logbook.figures_record import learned_record
+from plans.logbook.learned import learn
 from plans.plan import USUAL_PHASES, Phase, PhaseKind, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
@@ -234,7 +235,6 @@ def test_without_a_probe_on_the_work_nothing_is_learned() -> None:
         shift = Shift(THIN, probe_on=probe_on)
         shift.heat(lump(THIN, 1.0))
         assert learn(shift.sitting) is None
-        assert learned_figures(shift.sitting) is None
 
 
 def test_a_stay_that_was_not_felt_or_too_short_or_stood_still_tells_nothing() -> None:
@@ -314,8 +314,9 @@ def test_with_the_factor_that_was_learned_the_forecast_comes_true() -> None:
 def test_as_the_log_keeps_it() -> None:
     shift = Shift(THIN, PhaseKind.STRIKE)
     shift.heat(lump(THIN, 1.0, ANVIL))
-    found = learned_figures(shift.sitting)
-    assert found is not None
+    learned = learn(shift.sitting)
+    assert learned is not None
+    found = learned_record(learned)
     assert found["cooling_factor"] == pytest.approx(1.0, rel=0.03)
     assert (found["cooling_factor_standard_error"], found["cooling_factor_in_force"]) == (None, 1.0)
     assert found["stays_fitted"] == 1

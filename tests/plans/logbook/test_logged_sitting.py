@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from contextlib import AbstractContextManager
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -15,9 +16,10 @@ from plans.errors import PlanError
 from plans.logbook.book import Logbook
 from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
-from plans.logbook.figures import figures
+from plans.logbook.figures import SittingFigures
+from plans.logbook.heats import heat_figures
 from plans.logbook.kept_sitting import Progress
-from plans.logbook.learned import learned_figures
+from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
@@ -34,9 +36,9 @@ def lines(running: LoggedSitting) -> list[Any]:
     return [json.loads(line) for line in running.journal.path.read_text().splitlines()[1:]]
 
 
-def worked_out(sitting: Sitting) -> dict[str, Any]:
+def worked_out(sitting: Sitting) -> SittingFigures:
     """What the log keeps of it."""
-    return figures(sitting) | {"steel": cost(sitting), "learned": learned_figures(sitting)}
+    return replace(heat_figures(sitting), cost=cost(sitting), learned=learn(sitting), learning_done=True)
 
 
 @pytest.fixture
@@ -105,7 +107,7 @@ def test_put_away_when_it_is_done(begun: LoggedSitting, book: Logbook) -> None:
     begun.take(Said(212.0, Word.FINISH))
     live = worked_out(begun.sitting)
     summary = begun.put_away()
-    assert (summary.state, summary.heats, summary.calls) == (Progress.FINISHED, 1, len(live["calls"]))
+    assert (summary.state, summary.heats, summary.calls) == (Progress.FINISHED, 1, len(live.calls))
     assert not begun.journal.path.exists()
     kept = book.load(begun.id)
     assert kept.figures == live
@@ -118,7 +120,7 @@ def test_worked_out_from_the_log_alone_it_is_the_same(begun: LoggedSitting, book
     weld(begun)
     begun.take(Said(212.0, Word.FINISH))
     live = worked_out(begun.sitting)
-    assert live["steps"][0]["heats"][0]["too_cold_seconds"] > 5
+    assert live.steps[0].heats[0].too_cold > 5
     begun.put_away()
     kept = book.load(begun.id)
     worked = work_out(kept.header, kept.log)
@@ -159,7 +161,7 @@ def test_gone_on_with_the_time_in_between_is_counted(begun: LoggedSitting, book:
     assert running.sitting.state.phase is PhaseKind.SOAK, "the fire went on warming it meanwhile"
     running.take(Said(410.0, Word.OUT))
     running.take(Said(411.0, Word.FINISH))
-    assert figures(running.sitting)["steps"][0]["heats"][0]["in_fire_seconds"] == 409.0
+    assert heat_figures(running.sitting).steps[0].heats[0].in_fire == 409.0
     running.put_away()
 
     kept = book.load(begun.id)
@@ -168,7 +170,8 @@ def test_gone_on_with_the_time_in_between_is_counted(begun: LoggedSitting, book:
     assert kept.header.went_on == ((350.0, started + timedelta(seconds=350)),)
     assert kept.ended == started + timedelta(seconds=411)
     assert list(kept.log.readings.times) == [100.0]
-    assert kept.figures["calls"][0]["call"] == "probe lost"
+    assert kept.figures is not None
+    assert kept.figures.calls[0].call is Call.PROBE_LOST
 
 
 def test_after_a_long_break_nobody_believes_that_it_lay_in_the_fire(
@@ -185,7 +188,7 @@ def test_after_a_long_break_nobody_believes_that_it_lay_in_the_fire(
     assert running.sitting.warm.middle[-1] == pytest.approx(20 + ICE, abs=5), "it has cooled"
     running.take(Said(3 * 3600 + 10.0, Word.RESUME))
     running.take(Said(3 * 3600 + 20.0, Word.FINISH))
-    assert figures(running.sitting)["steps"][0]["heats"][0]["in_fire_seconds"] == 99.0 + 10.0
+    assert heat_figures(running.sitting).steps[0].heats[0].in_fire == 99.0 + 10.0
 
 
 def test_gone_on_with_twice(book: Logbook, trial: Plan, started: datetime) -> None:
@@ -198,7 +201,8 @@ def test_gone_on_with_twice(book: Logbook, trial: Plan, started: datetime) -> No
         running.put_away()
     kept = book.load("last")
     assert [at for at, _ in kept.header.went_on] == [3600.0, 7200.0]
-    assert [note["at_seconds"] for note in kept.figures["notes"]] == [3605.0, 7205.0]
+    assert kept.figures is not None
+    assert [note.at for note in kept.figures.notes] == [3605.0, 7205.0]
 
 
 def _cooled(book: Logbook, trial: Plan, started: datetime, shop: Shop) -> LoggedSitting:
@@ -280,7 +284,7 @@ def test_a_plan_that_this_version_cannot_read_is_told(
     journal = book.open_sitting(plan, started)
     journal.event(Begun(0.0, 0, 1, PhaseKind.READY))
     book.fold(journal, work_out)
-    assert book.load("last").figures == {}
+    assert book.load("last").figures is None
     assert any("can't be worked out" in message for message in book.messages)
     with pytest.raises(PlanError, match="sitting 20261125-091502-drawknife, its plan"):
         LoggedSitting.go_on(book, "last", started)

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plans.logbook.files import UNREADABLE, to_json
-from plans.logbook.segments import decode, encode
+from plans.logbook.trace_segments import decode, encode
+from plans.logbook.whole_files import UNREADABLE, to_json
 from plans.reading import Reading
 from plans.trace import Trace, as_logged
 

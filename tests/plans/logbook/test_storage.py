@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from tinydb import TinyDB, where
 
-from plans.logbook.files import UNREADABLE, set_aside
-from plans.logbook.storage import AtomicJSONStorage
+from plans.logbook.atomic_json import AtomicJSONStorage
+from plans.logbook.whole_files import UNREADABLE, set_aside
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
 

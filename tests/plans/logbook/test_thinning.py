@@ -1,14 +1,16 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from math import inf
 from random import Random
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plans.logbook.thinning import Points, smooth, swinging_door, thin
-from plans.reading import Reading
+from plans.logbook.thinning import Points, pieces_of, smooth, swinging_door, thin
+from plans.reading import ProbeOn, Reading
+from plans.sitting.believed import Believed
 from plans.trace import Trace
 
 
@@ -38,7 +40,8 @@ def noisy(draw: st.DrawFn) -> Trace:
 @given(noisy(), st.sampled_from([0.5, 2.0, 10.0]))
 @settings(deadline=None)
 def test_the_drawing_passes_within_the_bound_of_every_smoothed_point(trace: Trace, within: float) -> None:
-    smoothed, thinned = smooth(trace), thin(trace, within)
+    pieces = Believed.of(trace, ProbeOn.WORK).pieces(0.0, inf)
+    smoothed, thinned = smooth(pieces), thin(pieces, within)
     assert len(smoothed) == len(thinned)
     for full, kept in zip(smoothed, thinned, strict=True):
         assert set(kept) <= set(full)
@@ -51,21 +54,21 @@ def test_the_drawing_passes_within_the_bound_of_every_smoothed_point(trace: Trac
 def test_smoothing_leaves_curves_up_to_the_third_power_alone(power: int) -> None:
     # Savitzky and Golay 1964, Anal. Chem. 36, 1627: the seven-point quadratic and cubic filter is one and the same.
     curve = Trace(Reading(at, 1000 + 1e-3 * (at - 20) ** power) for at in range(40))
-    (points,) = smooth(curve)
+    (points,) = smooth(pieces_of(curve))
     assert [value for _, value in points] == pytest.approx(list(curve.kelvins), abs=1e-9)
 
 
 def test_smoothing_takes_noise_away() -> None:
     # Savitzky and Golay 1964: noise falls by the root of the sum of the squared weights, sqrt(147)/21 = 0.577 here.
     random = Random(3)
-    (points,) = smooth(Trace(Reading(at, 1200 + random.gauss(0, 2)) for at in range(20_000)))
+    (points,) = smooth(pieces_of(Trace(Reading(at, 1200 + random.gauss(0, 2)) for at in range(20_000))))
     spread = (sum((value - 1200) ** 2 for _, value in points) / len(points)) ** 0.5
     assert spread == pytest.approx(2 * 147**0.5 / 21, rel=0.05)
 
 
 def test_readings_of_one_second_become_their_mean() -> None:
     trace = Trace(Reading(3 + index / 10, 1000.0 + index) for index in range(10))
-    ((point,),) = smooth(trace)
+    ((point,),) = smooth(pieces_of(trace))
     assert point == pytest.approx((3.45, 1004.5))
 
 
@@ -74,7 +77,9 @@ def test_gaps_and_faults_part_the_curve() -> None:
     trace.append(10, None, "lost")
     for at in [*range(11, 20), *range(40, 50)]:
         trace.append(at, 1000.0)
-    assert [(piece[0][0], piece[-1][0]) for piece in thin(trace)] == [(0, 9), (11, 19), (40, 49)]
+    # A probe that was lost, or silent for more than 5 s, is believed from its third reading on.
+    pieces = Believed.of(trace, ProbeOn.WORK).pieces(0.0, inf)
+    assert [(piece[0][0], piece[-1][0]) for piece in thin(pieces)] == [(2, 9), (13, 19), (42, 49)]
 
 
 def test_a_straight_line_needs_two_points() -> None:
@@ -84,11 +89,11 @@ def test_a_straight_line_needs_two_points() -> None:
 def test_an_hour_of_noise_becomes_few_points() -> None:
     random = Random(5)
     trace = Trace(Reading(index / 10, 1200 + index / 100 + random.gauss(0, 2)) for index in range(36_000))
-    (piece,) = thin(trace)
+    (piece,) = thin(pieces_of(trace))
     assert len(piece) < 360
 
 
 def test_nothing_to_draw() -> None:
-    assert thin(Trace()) == []
-    assert thin(Trace([Reading(1, None, "lost")])) == []
-    assert thin(Trace([Reading(1, 300.0)])) == [[(1, 300.0)]]
+    assert thin(pieces_of(Trace())) == []
+    assert thin(pieces_of(Trace([Reading(1, None, "lost")]))) == []
+    assert thin(pieces_of(Trace([Reading(1, 300.0)]))) == [[(1, 300.0)]]

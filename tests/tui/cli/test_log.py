@@ -98,6 +98,16 @@ def test_show_for_people(heatbook: Heatbook) -> None:
     assert "\x1b" not in done.stdout
 
 
+def test_show_in_the_units_that_are_set(ask: Ask, filled: Path) -> None:
+    (filled / "heatbook.toml").write_text('units = "inch"\n')
+    done = ask("log", "show", OLDER)
+    assert (done.returncode, done.stderr) == (0, "")
+    # 910 degC * 9/5 + 32 = 1670 degF
+    assert "1670 degF" in done.stdout
+    assert "degC" not in done.stdout
+    assert json.loads(ask("log", "show", OLDER, "--json").stdout)["steps"][1]["heats"][0]["peak_celsius"] == 910.0
+
+
 @pytest.mark.usefixtures("filled")
 def test_show_as_json(ask: Ask) -> None:
     shown = json.loads(ask("log", "show", OLDER, "--json").stdout)

@@ -88,11 +88,13 @@ async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
     async with review(first=Review("last")) as on:
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
-        heat = screen.review.kept.figures["steps"][1]["heats"][0]
+        assert screen.review.kept.figures is not None
+        heat = screen.review.kept.figures.steps[1].heats[0]
+        assert heat.leaving is not None
         row = lines(on)[1].split()
         minutes, seconds = row[1].split(":")
-        assert int(minutes) * 60 + int(seconds) == round(heat["in_fire_seconds"])
-        assert int(row[3]) == round(heat["leaving_celsius"])
+        assert int(minutes) * 60 + int(seconds) == round(heat.in_fire)
+        assert int(row[3]) == round(heat.leaving - 273.15)
 
 
 async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line(review: StageMaker) -> None:
@@ -175,7 +177,10 @@ async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
         path = on.folders.shop
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
-        factor = screen.review.kept.figures["learned"]["cooling_factor"]
+        figures = screen.review.kept.figures
+        assert figures is not None
+        assert figures.learned is not None
+        factor = figures.learned.factor
         for answer in ("n", "escape", "enter"):
             await on.press("k")
             assert isinstance(on.app.screen, Question)

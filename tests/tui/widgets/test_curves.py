@@ -6,21 +6,21 @@ from typing import Any
 
 import pytest
 
-from plans.logbook.figures import Span
 from plans.plan import PhaseKind, Plan
 from plans.reading import ProbeOn, Reading
+from plans.sitting.believed import Believed
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word
 from plans.sitting.limits import Limit, LimitName, limits_of
-from plans.trace import Trace
+from plans.sitting.phase_spans import PhaseSpan
 from tui.live.live_trace import live_trace
 from tui.widgets.curves import floor_of, measured_curve, shades
 
 ICE = 273.15
 
 
-def span(phase: PhaseKind, began: float, ended: float, heat: int = 1) -> Span:
-    return Span(1, heat, phase, began, ended, ended - began)
+def span(phase: PhaseKind, began: float, ended: float, heat: int = 1) -> PhaseSpan:
+    return PhaseSpan(1, heat, phase, began, ended, ended - began)
 
 
 def test_a_soak_goes_with_its_fire_and_heats_stay_apart() -> None:
@@ -39,10 +39,12 @@ def test_a_soak_goes_with_its_fire_and_heats_stay_apart() -> None:
 
 
 def test_a_gap_in_the_readings_is_a_gap_in_the_curve() -> None:
-    trace = Trace([Reading(at, 1000.0) for at in (1.0, 2.0, 3.0)] + [Reading(30.0, None, "lost"), Reading(31.0, 990.0)])
-    curve = measured_curve(trace, 0.0, 100.0)
-    assert list(curve.at) == [1.0, 2.0, 3.0, 3.5, 31.0]
-    assert list(curve.kelvin) == [1000.0, 1000.0, 1000.0, None, 990.0]
+    readings = [Reading(at, 1000.0) for at in (1.0, 2.0, 3.0, 4.0)]
+    readings += [Reading(30.0, None, "lost"), *(Reading(at, 990.0) for at in (31.0, 32.0, 33.0))]
+    curve = measured_curve(Believed.of(readings, ProbeOn.WORK), 0.0, 100.0)
+    # The third reading is the first that is believed, at the beginning and after the loss.
+    assert list(curve.at) == [3.0, 4.0, 4.5, 33.0]
+    assert list(curve.values) == [1000.0, 1000.0, None, 990.0]
 
 
 def test_limits_come_by_the_phase_the_most_important_first(plan: Plan) -> None:

@@ -49,7 +49,7 @@ def traces(draw: st.DrawFn) -> TraceData:
         begin,
         end,
         curve,
-        Curve(times, [None if value is None else value - 20 for value in curve.kelvin]),
+        Curve(times, [None if value is None else value - 20 for value in curve.values]),
         draw(st.lists(st.tuples(moments, moments, labels), max_size=4)),
         draw(st.lists(st.tuples(st.floats(200, 1800), labels), max_size=4)),
         draw(st.lists(st.tuples(moments, st.none() | st.floats(200, 1800), st.sampled_from("▼?刃\x1b")), max_size=5)),

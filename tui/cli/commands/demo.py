@@ -50,8 +50,8 @@ def _unattended(chosen: argparse.Namespace) -> int:
             follow(running, inbox, report=None, listen=False)
         finally:
             running.put_away()
-        outline = logbook.load(running.id).outline()
-    print(json.dumps(outline, indent=2) if chosen.json else sitting_text(outline, units=units_set()))
+        kept = logbook.load(running.id)
+    print(json.dumps(kept.outline(), indent=2) if chosen.json else sitting_text(kept, units_set()))
     return 0 if running.sitting.state.finished else 1
 
 

@@ -65,17 +65,18 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     from plans.logbook.logged_sitting import work_out
     from tui.cli.sitting_text import sitting_text
 
-    outline = logbook.load(name, work_out).outline()
+    kept = logbook.load(name, work_out)
     if as_json:
-        print(json.dumps(outline, indent=2))
+        print(json.dumps(kept.outline(), indent=2))
     else:
-        print(sitting_text(outline, shop_in(folders()).cooling_factor, units_set()))
+        print(sitting_text(kept, units_set(), shop_in(folders()).cooling_factor))
     return 0
 
 
 def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     """What a sitting tells of the shop, and with `keeping` into the shop file with it."""
     from plans.logbook.errors import LogbookError
+    from plans.logbook.figures_record import learned_record
     from plans.logbook.lines.cooling import factor_line, stay_lines
     from plans.logbook.logged_sitting import work_out
     from tui.config.learned_factor import keep, learned_of, to_keep
@@ -99,7 +100,8 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
             "shop_file_cooling_factor": shop_in(folders()).cooling_factor,
             "kept": keeping,
         }
-        print(json.dumps({"id": kept.header.id} | shop | {"learned": learned}, indent=2))
+        record = None if learned is None else learned_record(learned)
+        print(json.dumps({"id": kept.header.id} | shop | {"learned": record}, indent=2))
     else:
         print("\n".join(map(printable, lines)))
     return 0

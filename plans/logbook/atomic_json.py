@@ -8,7 +8,7 @@ from typing import Any
 
 from tinydb import Storage
 
-from plans.logbook.files import strict_json, to_json, write_beside
+from plans.logbook.whole_files import strict_json, to_json, write_beside
 
 
 class AtomicJSONStorage(Storage):
@@ -35,7 +35,7 @@ class AtomicJSONStorage(Storage):
         return tables
 
     def write(self, data: dict[str, dict[str, Any]]) -> None:
-        """Replace the file.
+        """Replace the file, whole or not at all.
 
         Raises:
             OSError: it could not be written; the old one is whole.

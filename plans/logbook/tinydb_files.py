@@ -1,6 +1,6 @@
 """The logbook's TinyDB files: the index and the sittings. Opened anew each time, so nothing stale is ever kept.
 
-What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.files`.
+What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from pathlib import Path
 from tinydb import TinyDB, where
 from tinydb.table import Document
 
+from plans.logbook.atomic_json import AtomicJSONStorage
 from plans.logbook.kept_sitting import KeptSitting, Summary, from_document, to_document
-from plans.logbook.storage import AtomicJSONStorage
 
 _INDEX = "sittings"
 _SITTING = "sitting"
@@ -46,7 +46,7 @@ def write_index(path: Path, summaries: Iterable[Summary]) -> None:
 
 
 def read_sitting(path: Path) -> KeptSitting:
-    """One sitting.
+    """Read the file of one sitting.
 
     Raises:
         FileNotFoundError: there is none.

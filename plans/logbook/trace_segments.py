@@ -79,7 +79,7 @@ def _segment(trace: Trace, times: array[int], start: int, end: int, every: int) 
 
 
 def decode(segments: Iterable[Mapping[str, Any]]) -> Trace:
-    """The inverse of `encode`.
+    """The trace from segments that `encode` made.
 
     Raises:
         ValueError, KeyError, TypeError, OverflowError: the segments are not ours.

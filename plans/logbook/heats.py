@@ -1,0 +1,78 @@
+"""The figures of a sitting worked out from its phases and its skin: steps with their heats, calls, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
+from plans.phase import HOLDING, IDLE, WARMING
+from plans.plan import PhaseKind
+from plans.sitting.engine import Sitting
+from plans.sitting.events import Basis
+from plans.sitting.phase_spans import PhaseSpan, phase_spans
+from plans.sitting.skin import Skin
+from plans.trace import from_tenths, to_tenths
+
+_MOSTLY = 0.8
+"""A heat is measured when what is measured covers this share of it."""
+
+
+def heat_figures(sitting: Sitting) -> SittingFigures:
+    """The figures of a sitting, finished or not, without what it cost the steel and what it tells of the shop."""
+    state = sitting.state
+    by_heat: dict[tuple[int, int], list[PhaseSpan]] = {}
+    for span in phase_spans(state, sitting.now):
+        by_heat.setdefault((span.step, span.heat), []).append(span)
+    skin = Skin(sitting.believed, sitting.warm)
+    pauses = state.pauses(sitting.now)
+    heats: dict[int, list[HeatFigures]] = {}
+    for (number, heat), parts in sorted(by_heat.items()):
+        found = heats.setdefault(number, [])
+        if any(part.phase not in IDLE for part in parts):
+            found.append(_heat(heat, parts, pauses, skin, sitting.plan.steps[number].keep_above))
+    steps = ((number, sitting.plan.steps[number], tuple(heats[number])) for number in sorted(heats))
+    return SittingFigures(
+        steps=tuple(StepFigures(number, step.title, step.kind, found) for number, step, found in steps),
+        calls=tuple(CallMade(call.at, call.call, call.step, call.heat) for call in state.calls),
+        notes=tuple(state.notes),
+    )
+
+
+def _heat(
+    heat: int, parts: list[PhaseSpan], pauses: list[tuple[float, float]], skin: Skin, keep_above: float | None
+) -> HeatFigures:
+    leaving: float | None = None
+    lowest: float | None = None
+    too_cold = 0.0
+    covered = {Basis.MEASURED: 0.0, Basis.MODELLED: 0.0}
+    for part, seconds, kelvin, basis in skin.in_heat(parts, pauses):
+        covered[basis] += seconds
+        if part.phase in WARMING:
+            leaving = kelvin
+        elif part.phase is PhaseKind.STRIKE:
+            lowest = kelvin if lowest is None else min(lowest, kelvin)
+            if keep_above is not None and kelvin < keep_above:
+                too_cold += seconds
+    total = covered[Basis.MEASURED] + covered[Basis.MODELLED]
+    measured = total > 0 and covered[Basis.MEASURED] / total >= _MOSTLY
+    return HeatFigures(
+        heat=heat,
+        in_fire=_seconds(parts, WARMING),
+        soak=_seconds(parts, {PhaseKind.SOAK}),
+        strike=_seconds(parts, {PhaseKind.STRIKE}),
+        air=_seconds(parts, {PhaseKind.AIR}),
+        hold=_seconds(parts, HOLDING),
+        too_cold=round(too_cold, 2),
+        peak=_to_a_tenth(skin.peak(parts, pauses)),
+        leaving=_to_a_tenth(leaving),
+        lowest_struck=_to_a_tenth(lowest),
+        basis=Basis.MEASURED if measured else Basis.MODELLED,
+    )
+
+
+def _seconds(parts: Iterable[PhaseSpan], kinds: set[PhaseKind] | frozenset[PhaseKind]) -> float:
+    return round(sum((part.seconds for part in parts if part.phase in kinds), 0.0), 2)
+
+
+def _to_a_tenth(kelvin: float | None) -> float | None:
+    return None if kelvin is None else from_tenths(to_tenths(kelvin))

@@ -1,0 +1,104 @@
+"""The heat table: one list of columns, for the log's text, the review and the page alike."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import Enum
+from math import floor
+
+from plans.logbook.figures import HeatFigures
+from plans.shown import show_clock
+from plans.units import Units
+
+
+class What(Enum):
+    """What a column of the heat table holds, and so how it is printed."""
+
+    COUNT = "count"
+    """A whole number, printed as it is."""
+    TIME = "time"
+    """A time as a clock has it; nothing where it is zero."""
+    SHORT_TIME = "short time"
+    """A time as `short_time` has it; nothing where it is too short to speak of."""
+    TEMPERATURE = "temperature"
+    """A temperature; "--" where it is not known."""
+    WORD = "word"
+    """A word, printed as it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of the heat table, wherever that is printed."""
+
+    title: str
+    """Its heading where there is room."""
+    short: str
+    """Its heading on a narrow screen."""
+    what: What
+    """What the column holds, and so how it is printed."""
+    value: Callable[[HeatFigures], float | str | None]
+    """What a heat has there, in SI."""
+    warns: bool = False
+    """Whether it is to stand out where a heat has anything there."""
+
+    def has(self, heat: HeatFigures) -> bool:
+        """Whether a heat has anything there; a column in which no heat has is left out."""
+        return bool(self.value(heat))
+
+    def text(self, heat: HeatFigures, units: Units, *, unit: bool = True) -> str:
+        """What is printed in this column for a heat.
+
+        Args:
+            heat: the heat
+            units: the units that are set
+            unit: False for temperatures without their unit
+        """
+        value = self.value(heat)
+        if self.what is What.TEMPERATURE:
+            kelvin = value if isinstance(value, float) else None
+            return units.temperature(kelvin) if unit else units.degrees(kelvin)
+        if not value:
+            return ""
+        if isinstance(value, str) or self.what is What.COUNT:
+            return str(value)
+        return short_time(value) if self.what is What.SHORT_TIME else show_clock(value)
+
+
+COLUMNS: tuple[Column, ...] = (
+    Column("heat", "heat", What.COUNT, lambda heat: heat.heat),
+    Column("in fire", "in fire", What.TIME, lambda heat: heat.in_fire),
+    Column("soak", "soak", What.TIME, lambda heat: heat.soak),
+    Column("leaving", "leaving", What.TEMPERATURE, lambda heat: heat.leaving),
+    Column("struck", "struck", What.TIME, lambda heat: heat.strike),
+    Column("lowest struck", "lowest", What.TEMPERATURE, lambda heat: heat.lowest_struck),
+    Column(
+        "too cold",
+        "too cold",
+        What.SHORT_TIME,
+        lambda heat: heat.too_cold if heat.was_too_cold else None,
+        warns=True,
+    ),
+    Column("air", "air", What.TIME, lambda heat: heat.air),
+    Column("held", "held", What.TIME, lambda heat: heat.hold),
+    Column("peak", "peak", What.TEMPERATURE, lambda heat: heat.peak),
+    Column("basis", "basis", What.WORD, lambda heat: heat.basis.value),
+)
+"""Every column, in order."""
+
+
+def used_columns(heats: Iterable[HeatFigures]) -> tuple[Column, ...]:
+    """The columns in which any of these heats has something, in order."""
+    known = tuple(heats)
+    return tuple(column for column in COLUMNS if any(column.has(heat) for heat in known))
+
+
+def short_time(seconds: float) -> str:
+    """A time [s] of which tenths count while it is short: "0.5 s", "42 s", "1:12".
+
+    A probe speaks a few times a second: half a second too cold is neither none nor a whole one.
+    """
+    if round(seconds, 1) < 10:
+        return f"{seconds:.1f} s"
+    whole = floor(seconds + 0.5)
+    return f"{whole} s" if whole < 60 else show_clock(seconds)

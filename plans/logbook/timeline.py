@@ -1,0 +1,56 @@
+"""A kept sitting told again by its log alone, for drawing: what was going on when, and which readings are believed.
+
+The page and the review both draw from it; the warm model need not be run again for it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from plans.errors import PlansError
+from plans.logbook.kept_sitting import KeptSitting
+from plans.plan import Plan
+from plans.reader import read_plan
+from plans.sitting.believed import Believed
+from plans.sitting.phase_spans import PhaseSpan, phase_spans
+from plans.sitting.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """What a drawing needs of a kept sitting."""
+
+    kept: KeptSitting
+    """The sitting as the logbook has it."""
+    state: State
+    """Where it stood in the end, with every phase, call and note on the way."""
+    plan: Plan | None
+    """Its plan; None where this version can't read it."""
+    trouble: str | None
+    """Why its plan can't be read, in plain words; None where it can."""
+    spans: tuple[PhaseSpan, ...]
+    """Phases of the sitting in order."""
+    believed: Believed
+    """Its readings, and what of them is believed."""
+    ended: float
+    """The newest moment that is known of, in seconds since it began."""
+
+    @classmethod
+    def of(cls, kept: KeptSitting) -> Timeline:
+        """Tell a sitting again by folding its log once more."""
+        head = kept.header
+        plan, trouble = None, None
+        try:
+            plan = read_plan(head.source, head.plan, "the plan of this sitting")
+        except PlansError as error:
+            trouble = str(error)
+        state = State()
+        for event in kept.log.events:
+            state.apply(event)
+        ended = max(kept.log.last_at, kept.skin.times[-1] if kept.skin else 0.0)
+        believed = Believed.of(kept.log, head.probe_on)
+        return cls(kept, state, plan, trouble, tuple(phase_spans(state, ended)), believed, ended)
+
+    def title(self, step: int) -> str:
+        """Title of a step, by its number from 0; empty where the plan can't be read."""
+        return self.plan.steps[step].title if self.plan else ""

@@ -1,0 +1,164 @@
+"""Which reading is believed: the probe's temperature as everything takes it that reckons, draws or learns from it."""
+
+from __future__ import annotations
+
+from array import array
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator
+from math import isnan, nan
+
+from plans.reading import ProbeOn, Reading
+from plans.sitting.events import Entry, WentOn
+from plans.sitting.senses import COLDEST, HOTTEST, LONGEST_PATIENCE, SILENCE, Probe
+from plans.trace import Trace
+
+_LOST = "lost"
+"""How the fault of a reading begins that says that the probe is gone."""
+
+
+def why_no_temperature(reading: Reading) -> str | None:
+    """Why a reading by itself can't be the temperature of work or fire; None where it can."""
+    if reading.kelvin is None or reading.fault is not None:
+        return reading.fault or "missing"
+    if not COLDEST <= reading.kelvin <= HOTTEST:
+        return "beyond any temperature of work or fire"
+    return None
+
+
+def tells_loss(reading: Reading) -> bool:
+    """Whether a reading says that the probe is gone."""
+    return (reading.fault or "").startswith(_LOST)
+
+
+class Believed:
+    """The readings of a sitting, and beside each the temperature that is believed from then on.
+
+    A reading is believed as the median of the last five, once there are three since the beginning or the last silence.
+    What it says stands until the next one that is believed, or until the probe counts as lost: because it said so, or
+    because it was silent for longer than the patience of its own interval. One row for each reading, 36 bytes.
+
+    Args:
+        probe_on: where the probe sits; None without one, and then nothing is believed
+    """
+
+    def __init__(self, probe_on: ProbeOn | None) -> None:
+        self.measured = Trace()
+        """Every reading, as it came."""
+        self.kelvins: array[float] = array("d")
+        """For each reading the temperature that is believed from then on [K]; NaN where it is not believed."""
+        self.until: array[float] = array("d")
+        """For each reading that is believed, until when it stands [s]; as far as is known yet."""
+        self.probe = Probe()
+        """The filter that the readings go through, as the newest of them left it."""
+        self._standing: int | None = None
+        """The newest reading that is believed, while nothing has ended it."""
+        self._places: list[tuple[int, ProbeOn | None]] = [(0, probe_on)]
+        """Where the probe sat, from which reading on."""
+
+    @classmethod
+    def of(cls, entries: Iterable[Entry], probe_on: ProbeOn | None) -> Believed:
+        """What is believed of a whole log; the same as what the sitting believed that wrote it.
+
+        Args:
+            entries: events and readings in the order in which they came
+            probe_on: where the probe sat at the beginning
+        """
+        believed = cls(probe_on)
+        for entry in entries:
+            if isinstance(entry, Reading):
+                believed.hear(entry)
+            elif isinstance(entry, WentOn):
+                believed.go_on(entry.at, entry.probe_on)
+        return believed
+
+    def hear(self, reading: Reading) -> None:
+        """Take the next reading in; times must not go back."""
+        at, believed, until = reading.at, nan, reading.at
+        if self._places[-1][1] is not None:
+            if reading.kelvin is not None and why_no_temperature(reading) is None:
+                self.probe.hear(at, reading.kelvin)
+                if self.probe.kelvin is not None:
+                    believed, until = self.probe.kelvin, at + self.probe.patience
+                    self._end(at)
+                    self._standing = len(self.kelvins)
+            elif tells_loss(reading):
+                self.lose(at)
+        self.measured.append(at, reading.kelvin, reading.fault)
+        self.kelvins.append(believed)
+        self.until.append(until)
+
+    def lose(self, at: float) -> None:
+        """The probe is lost: what it said stands no longer [s], and bears nothing out of what it will say."""
+        self._end(at)
+        self._standing = None
+        self.probe.lose()
+
+    def go_on(self, at: float, probe_on: ProbeOn | None) -> None:
+        """The program was started again, with a probe that perhaps sits elsewhere; its silence counts from now [s]."""
+        self.lose(at)
+        self.probe.expect(at)
+        self._places.append((len(self.kelvins), probe_on))
+
+    def why_not(self, index: int) -> str | None:
+        """Why a reading, by its number from 0, is not believed, in plain words; None where it is."""
+        if not isnan(self.kelvins[index]):
+            return None
+        if self._place(index) is None:
+            return "no probe was set"
+        return why_no_temperature(self.measured[index]) or "too few yet to tell it from a spike"
+
+    def standing(self, began: float, ended: float, on: ProbeOn) -> Iterator[tuple[float, float, float]]:
+        """What a probe in one place said between two times [s], gaps left out: from, to [s], temperature [K]."""
+        times, kelvins, until = self.measured.times, self.kelvins, self.until
+        for index in range(self._standing_at(began), bisect_left(times, ended)):
+            kelvin = kelvins[index]
+            start, end = max(began, times[index]), min(ended, until[index])
+            if kelvin == kelvin and start < end and self._place(index) is on:
+                yield start, end, kelvin
+
+    def unbroken(self, began: float, ended: float) -> Iterator[int]:
+        """The numbers of the readings believed from `began` on, up to `ended` [s] or until the probe is lost."""
+        times = self.measured.times
+        before: int | None = None
+        for index in range(bisect_left(times, began), bisect_right(times, ended)):
+            if isnan(self.kelvins[index]):
+                continue
+            if times[index] - began > SILENCE if before is None else self.until[before] < times[index]:
+                return
+            yield index
+            before = index
+
+    def pieces(self, begin: float, end: float) -> list[list[tuple[float, float]]]:
+        """Time [s] and temperature [K] of each reading believed from `begin` up to `end` [s], parted by every loss."""
+        times = self.measured.times
+        found: list[list[tuple[float, float]]] = []
+        before: int | None = None
+        for index in range(bisect_left(times, begin), bisect_left(times, end)):
+            if isnan(self.kelvins[index]):
+                continue
+            if before is None or self.until[before] < times[index]:
+                found.append([])
+            found[-1].append((times[index], self.kelvins[index]))
+            before = index
+        return found
+
+    def _end(self, at: float) -> None:
+        if self._standing is not None:
+            self.until[self._standing] = min(self.until[self._standing], at)
+
+    def _standing_at(self, at: float) -> int:
+        """The reading that stands at a time [s], or the next one."""
+        times = self.measured.times
+        first = index = bisect_left(times, at)
+        while index and at - times[index - 1] <= LONGEST_PATIENCE:
+            index -= 1
+            if not isnan(self.kelvins[index]):
+                return index
+        return first
+
+    def _place(self, index: int) -> ProbeOn | None:
+        """Where the probe sat at a reading."""
+        first, place = self._places[-1]
+        if index >= first:
+            return place
+        return next(place for first, place in reversed(self._places) if first <= index)

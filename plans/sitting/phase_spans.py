@@ -1,0 +1,41 @@
+"""The phases of a sitting in order, each from its beginning to its end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from plans.plan import PhaseKind
+from plans.sitting.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseSpan:
+    """One phase of a sitting, from its beginning to its end."""
+
+    step: int
+    """Number of its step, from 0."""
+    heat: int
+    """Number of its heat within the step, from 1."""
+    phase: PhaseKind
+    """What went on with the work."""
+    began: float
+    """When it began, in seconds since the sitting began."""
+    ended: float
+    """When it ended, in seconds since the sitting began."""
+    seconds: float
+    """How long it ran, pauses left out [s]."""
+
+
+def phase_spans(state: State, until: float) -> list[PhaseSpan]:
+    """The phases of a sitting in order; the last one ends with the sitting, or at `until` [s] while it goes on."""
+    end = state.ended_at if state.ended_at is not None else until
+    found = []
+    for index, begun in enumerate(state.begins):
+        last = index + 1 == len(state.begins)
+        ended = end if last else state.begins[index + 1].began
+        paused = state.seconds_paused if last else state.seconds_paused_before[index + 1]
+        if last and state.paused_at is not None:
+            paused += end - state.paused_at
+        seconds = ended - begun.began - (paused - state.seconds_paused_before[index])
+        found.append(PhaseSpan(begun.step, begun.heat, begun.phase, begun.began, ended, max(0.0, seconds)))
+    return found

@@ -1,0 +1,82 @@
+"""The work's skin through a sitting: measured where a probe on it is believed, modelled elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import isnan
+
+from plans.phase import IDLE
+from plans.reading import ProbeOn
+from plans.sitting.believed import Believed
+from plans.sitting.events import Basis
+from plans.sitting.phase_spans import PhaseSpan
+from plans.sitting.warm import GRID, WorkWarmth
+
+Stretch = tuple[float, float, Basis]
+"""For how long the skin was so [s], its temperature [K], and whether that was measured or modelled."""
+
+
+class Skin:
+    """The skin as a sitting has it between any two times."""
+
+    def __init__(self, believed: Believed, warm: WorkWarmth) -> None:
+        self._believed = believed
+        self._modelled = warm.skin
+
+    def over(self, began: float, ended: float) -> Iterator[Stretch]:
+        """The skin between two times [s], in order; nothing for the time in which neither probe nor model knows it."""
+        at = began
+        for start, end, kelvin in self._believed.standing(began, ended, ProbeOn.WORK):
+            yield from self._by_model(at, start)
+            yield end - start, kelvin, Basis.MEASURED
+            at = end
+        yield from self._by_model(at, ended)
+
+    def in_heat(
+        self, parts: Iterable[PhaseSpan], pauses: list[tuple[float, float]]
+    ) -> Iterator[tuple[PhaseSpan, float, float, Basis]]:
+        """The skin through the phases of a heat, the pauses left out, and the phases in which no heat goes on.
+
+        Args:
+            parts: the phases of the heat, in order
+            pauses: every pause of the sitting, from and to [s]
+
+        Yields:
+            the phase, for how long [s], the temperature [K], and whether that was measured or modelled
+        """
+        for part in parts:
+            if part.phase in IDLE:
+                continue
+            for times in _between(pauses, part.began, part.ended):
+                for stretch in self.over(*times):
+                    yield part, *stretch
+
+    def peak(self, parts: Iterable[PhaseSpan], pauses: list[tuple[float, float]]) -> float | None:
+        """The hottest that the skin was in a heat [K], by the same phases and pauses as `in_heat`; None if unknown."""
+        return max((kelvin for _, _, kelvin, _ in self.in_heat(parts, pauses)), default=None)
+
+    def _by_model(self, began: float, ended: float) -> Iterator[Stretch]:
+        at = began
+        while at < ended and self._modelled:
+            index = int(at / GRID)
+            following = min(ended, (index + 1) * GRID)
+            if following <= at:
+                return
+            if (index + 1) * GRID > ended:
+                # What the model came to afterwards tells nothing of this time: a word may lie between.
+                index -= 1
+            index = min(index, len(self._modelled) - 1)
+            if index >= 0 and not isnan(self._modelled[index]):
+                yield following - at, self._modelled[index], Basis.MODELLED
+            at = following
+
+
+def _between(pauses: list[tuple[float, float]], began: float, ended: float) -> Iterator[tuple[float, float]]:
+    """What is left of a time when the pauses are taken out of it: what the work did then was not the smith's doing."""
+    for start, end in pauses:
+        if end > began and start < ended:
+            if start > began:
+                yield began, start
+            began = end
+    if began < ended:
+        yield began, ended

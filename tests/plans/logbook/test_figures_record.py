@@ -1,0 +1,142 @@
+"""Figures as files keep them: what earlier versions wrote is read, and what nobody wrote is refused."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from copy import deepcopy
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.figures_record import from_record, to_record
+from plans.plan import StepKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis
+
+FIRST: dict[str, Any] = {
+    "steps": [
+        {
+            "step": 1,
+            "title": "Weld",
+            "kind": "weld",
+            "heats": [
+                {
+                    "heat": 1,
+                    "in_fire_seconds": 160.0,
+                    "soak_seconds": 60.0,
+                    "strike_seconds": 16.0,
+                    "air_seconds": 0,
+                    "hold_seconds": 0,
+                    "too_cold_seconds": 5.25,
+                    "peak_celsius": 1240.1,
+                    "leaving_celsius": 1239.9,
+                    "lowest_struck_celsius": None,
+                    "basis": "measured",
+                }
+            ],
+        },
+        {"step": 2, "title": "Look", "kind": "bench", "heats": []},
+    ],
+    "calls": [{"at_seconds": 171.0, "call": "too cold", "step": 1, "heat": 1}],
+    "notes": [{"at_seconds": 172.5, "text": "slipped", "step": 1, "heat": 1}],
+}
+"""The first version's: without cost and without what was learned."""
+
+LATER: dict[str, Any] = FIRST | {
+    "steel": {
+        "basis": "modelled",
+        "carbon_percent": 0.84,
+        "decarb_mm": {"value": 0.1613, "least": 0.0807, "most": 0.3226},
+        "scale_loss_mm": {"value": 0.0721, "least": None, "most": None},
+        "layers": {"layer_mm": 0.12, "difference_left": 0.4, "least": 0.2, "most": 0.7, "validity": "rough"},
+    },
+    "learned": {
+        "cooling_factor": 1.213,
+        "cooling_factor_standard_error": None,
+        "cooling_factor_in_force": 1.0,
+        "stays_fitted": 1,
+        "stays": [
+            {
+                "step": 1,
+                "heat": 1,
+                "phase": "strike",
+                "at_seconds": 160.0,
+                "cooling_factor": 1.213,
+                "hammer_time_forecast_seconds": 14.2,
+                "hammer_time_measured_seconds": None,
+            }
+        ],
+    },
+}
+
+
+@pytest.mark.parametrize("record", [FIRST, LATER, LATER | {"learned": None}], ids=["first", "later", "nothing learned"])
+def test_what_was_written_is_read_and_written_again_as_it_was(record: dict[str, Any]) -> None:
+    assert json.loads(json.dumps(to_record(from_record(record)))) == record
+
+
+def test_in_si() -> None:
+    found = from_record(LATER)
+    (heat,) = found.heats
+    assert (heat.peak, heat.lowest_struck) == (pytest.approx(1240.1 + 273.15), None)
+    assert (heat.basis, found.steps[1].kind, found.calls[0].call) == (Basis.MEASURED, StepKind.BENCH, Call.TOO_COLD)
+    assert found.cost is not None
+    assert found.cost.decarb is not None
+    assert found.cost.decarb.value == pytest.approx(0.1613e-3)
+    assert (found.calls[0].step, found.notes[0].step) == (0, 0), "steps count from 0 inside"
+    assert (from_record(FIRST).learning_done, found.learning_done) == (False, True)
+
+
+def _spoil(*path: str | int, value: Any) -> dict[str, Any]:
+    record = deepcopy(LATER)
+    place: Any = record
+    for key in path[:-1]:
+        place = place[key]
+    place[path[-1]] = value
+    return record
+
+
+SPOILED = {
+    "no list of steps": _spoil("steps", value={}),
+    "a step from 0": _spoil("steps", 0, "step", value=0),
+    "a title that is none": _spoil("steps", 0, "title", value=3),
+    "a kind that is none": _spoil("steps", 0, "kind", value="knit"),
+    "a time in words": _spoil("steps", 0, "heats", 0, "in_fire_seconds", value="long"),
+    "a temperature in words": _spoil("steps", 0, "heats", 0, "peak_celsius", value="hot"),
+    "a truth for a number": _spoil("steps", 0, "heats", 0, "too_cold_seconds", value=True),
+    "a call that is none": _spoil("calls", 0, "call", value="hey"),
+    "a note of numbers": _spoil("notes", 0, "text", value=[1]),
+    "a cost that is none": _spoil("steel", value=3),
+    "a depth without a value": _spoil("steel", "decarb_mm", "value", value=None),
+    "a factor in words": _spoil("learned", "cooling_factor", value="1.2"),
+    "stays that are none": _spoil("learned", "stays", value="many"),
+}
+
+
+@pytest.mark.parametrize("record", SPOILED.values(), ids=SPOILED.keys())
+def test_what_is_no_figure_is_refused(record: dict[str, Any]) -> None:
+    with pytest.raises((TypeError, ValueError, KeyError, AttributeError)):
+        from_record(record)
+
+
+def test_a_sitting_with_spoiled_figures_is_set_aside(book: Logbook, folder: Path, tell: Callable[..., Any]) -> None:
+    kept = tell().kept()
+    journal = book.open_sitting(tell().sitting.plan, kept.header.started)
+    book.fold(journal, lambda *_: replace_figures(kept))
+    path = folder / "sittings" / f"{journal.header.id}.json"
+    whole = json.loads(path.read_text())
+    whole["sitting"]["1"]["figures"]["steps"][0]["title"] = 3
+    path.write_text(json.dumps(whole))
+    with pytest.raises(LogbookError, match="damaged"):
+        book.load(journal.header.id)
+    assert path.with_name(path.name + ".bad").exists()
+
+
+def replace_figures(kept: Any) -> Any:
+    from plans.logbook.kept_sitting import WorkedOut
+
+    return WorkedOut(from_record(LATER), kept.skin, kept.middle)
