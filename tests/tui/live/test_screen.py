@@ -261,7 +261,7 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
         await on.press("space", "o")
         assert state.phase is PhaseKind.STRIKE
         await on.press("r")
-        assert on.attending.sitting.heats_planned(1) == 4
+        assert on.running.sitting.heats_planned(1) == 4
         await on.press("b", "p")
         assert state.paused
         await on.press("p")
