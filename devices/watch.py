@@ -17,7 +17,7 @@ _HELD = 10_000
 """Readings that wait while nobody takes them; beyond it the oldest are dropped."""
 
 
-def watch(port: str, profile: Profile) -> Generator[dict[str, Any], None, None]:
+def watch_probe(port: str, profile: Profile) -> Generator[dict[str, Any], None, None]:
     """What a probe says, a record for each reading, until the iterator is closed.
 
     A record has three keys: `at`, the wall clock's time in UTC as ISO 8601 with milliseconds

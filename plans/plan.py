@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from plans.phase import PhaseKind as PhaseKind
+from plans.phase import PhaseKind
 from plans.section import Section
 
 

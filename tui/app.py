@@ -192,14 +192,14 @@ class HeatbookApp(NoTracebackApp):
             PlansError, DeviceError, OSError: it can't begin.
         """
         from tui.live.shown_sitting import ShownSitting
-        from tui.running.begin import begin
+        from tui.running.begin import begin_sitting
 
         def deliver(entry: Delivered) -> None:
             self.post_message(Heard(entry))
 
         self._early = []
         where = self.logbook, self.settings, self.folders.shop
-        self.running = running = await asyncio.to_thread(begin, request, *where, deliver, self.now())
+        self.running = running = await asyncio.to_thread(begin_sitting, request, *where, deliver, self.now())
         self.aloud.begin()
         self._shown = ShownSitting(self, running)
         for entry in self._early:

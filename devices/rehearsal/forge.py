@@ -6,7 +6,8 @@ from math import exp, sqrt
 from random import Random
 
 from devices.rehearsal.bar import Bar
-from plans.plan import PhaseKind, Plan, Step, StepKind
+from plans.phase import PhaseKind
+from plans.plan import Plan, Step, StepKind
 from plans.section import Section
 
 ROOM = 293.15

@@ -14,7 +14,8 @@ from devices.rehearsal.forge import Forge
 from devices.rehearsal.port import Cable
 from devices.rehearsal.probe import Probe
 from devices.rehearsal.smith import Smith
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.sitting.events import Said
 
 if TYPE_CHECKING:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from random import Random
 from typing import TYPE_CHECKING
 
-from plans.plan import PhaseKind, Plan, StepKind
-from plans.sitting.events import Call, Said, Word
+from plans.phase import PhaseKind
+from plans.plan import Plan, StepKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Said, Word
 
 if TYPE_CHECKING:
     from plans.sitting.engine import Sitting

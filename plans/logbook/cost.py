@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from plans.logbook.figures import LayersLeft, Loss, SteelCost
-from plans.phase import IDLE
-from plans.plan import PhaseKind, Plan
+from plans.phase import IDLE, PhaseKind
+from plans.plan import Plan
 from plans.reckoned import Reckoned
 from plans.sitting.engine import Sitting
-from plans.sitting.phase_spans import phase_spans
+from plans.sitting.phase_span import phase_spans
 from plans.sitting.skin import Skin
 from plans.steel.carbon import decarb_depth
 from plans.steel.errors import SteelError

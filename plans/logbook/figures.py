@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.plan import PhaseKind, StepKind
+from plans.phase import PhaseKind
+from plans.plan import StepKind
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis
 from plans.sitting.state import Note

@@ -17,7 +17,8 @@ from plans.logbook.figures import (
     SteelCost,
     StepFigures,
 )
-from plans.plan import PhaseKind, StepKind
+from plans.phase import PhaseKind
+from plans.plan import StepKind
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis
 from plans.sitting.state import Note

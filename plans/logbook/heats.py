@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
-from plans.phase import HOLDING, IDLE, WARMING
-from plans.plan import PhaseKind
+from plans.phase import HOLDING, IDLE, WARMING, PhaseKind
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
-from plans.sitting.phase_spans import PhaseSpan, phase_spans
+from plans.sitting.phase_span import PhaseSpan, phase_spans
 from plans.sitting.skin import Skin
 from plans.trace import from_tenths, to_tenths
 

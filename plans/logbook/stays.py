@@ -7,13 +7,12 @@ from itertools import pairwise
 from math import isnan
 from statistics import median
 
-from plans.phase import OUTSIDE
-from plans.plan import PhaseKind
+from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.sitting.believed import Believed
 from plans.sitting.engine import Sitting
-from plans.sitting.phase_spans import phase_spans
+from plans.sitting.phase_span import phase_spans
 from plans.sitting.senses import MEDIAN_OF
 from plans.sitting.warm import GRID
 from plans.warmth.model import WarmModel

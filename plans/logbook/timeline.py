@@ -12,7 +12,7 @@ from plans.logbook.kept_sitting import KeptSitting
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.sitting.believed import Believed
-from plans.sitting.phase_spans import PhaseSpan, phase_spans
+from plans.sitting.phase_span import PhaseSpan, phase_spans
 from plans.sitting.state import State
 
 

@@ -11,7 +11,7 @@ from dataclasses import field, fields
 from functools import cache
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reader.value_types import Value
 from plans.toml.table import TomlTable
 

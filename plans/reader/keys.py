@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from plans.plan import EVEN_WITHIN, THIN_NAME, PhaseKind, StepKind
+from plans.phase import PhaseKind
+from plans.plan import EVEN_WITHIN, THIN_NAME, StepKind
 from plans.reader.declaring import key
 from plans.reader.value_types import (
     AUTO,

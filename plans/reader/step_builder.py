@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from math import ceil, log
 from typing import TYPE_CHECKING, Any, Final
 
-from plans.plan import Phase, PhaseKind, Step, Target
+from plans.phase import PhaseKind
+from plans.plan import Phase, Step, Target
 from plans.reader.declaring import keys_of, read_keys
 from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from plans.plan import USUAL_PHASES, PhaseKind, Target
+from plans.phase import PhaseKind
+from plans.plan import USUAL_PHASES, Target
 from plans.reader.declaring import keys_of
 from plans.reader.keys import StepKeys
 from plans.reader.value_types import AUTO

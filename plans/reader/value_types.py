@@ -10,7 +10,8 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Any, Final, Literal, NamedTuple, Protocol
 
-from plans.plan import PhaseKind, StepKind
+from plans.phase import PhaseKind
+from plans.plan import StepKind
 from plans.quantities import Dimension
 from plans.section import Section
 from plans.shown import show_duration

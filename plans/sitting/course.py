@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.phase import FORGING, WARMING
-from plans.plan import PhaseKind, Plan, StepKind
+from plans.phase import FORGING, WARMING, PhaseKind
+from plans.plan import Plan, StepKind
 from plans.sitting.state import State
 
 _COOLED_FIRST = frozenset({StepKind.NORMALIZE, StepKind.ANNEAL, StepKind.HARDEN})

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.phase import HOLDING, WARMING
-from plans.plan import Phase, PhaseKind, Step, Target
-from plans.sitting.events import Basis, Call
+from plans.phase import HOLDING, WARMING, PhaseKind
+from plans.plan import Phase, Step, Target
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis
 from plans.sitting.hands import Hands, HandsFree
 
 _LEAST_OVERSOAK = 120.0

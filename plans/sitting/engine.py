@@ -5,33 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from plans.plan import Phase, PhaseKind, Plan, Step
+from plans.phase import PhaseKind
+from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
 from plans.sitting.believed import Believed, tells_loss, why_no_temperature
-from plans.sitting.calls import PROMPTS
+from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Facts
 from plans.sitting.effects import effects_of
-from plans.sitting.events import (
-    Basis,
-    Begun,
-    Call,
-    Called,
-    Cause,
-    Eased,
-    Entry,
-    Event,
-    LeftFire,
-    Said,
-    Tick,
-    WentOn,
-)
+from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, LeftFire, Said, Tick, WentOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
-from plans.sitting.phase_spans import phase_spans
+from plans.sitting.phase_span import phase_spans
 from plans.sitting.quench import quench_floor
 from plans.sitting.senses import Passed
 from plans.sitting.skin import Skin

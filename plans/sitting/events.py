@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reading import ProbeOn, Reading
-from plans.sitting.calls import Call as Call
+from plans.sitting.calls import Call
 from plans.units import ZERO_CELSIUS
 
 

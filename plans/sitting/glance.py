@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.plan import PhaseKind, Step
+from plans.phase import PhaseKind
+from plans.plan import Step
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shown import show_clock
 from plans.sitting import course
-from plans.sitting.calls import ALARMS, PROMPTS, URGENCY
+from plans.sitting.calls import ALARMS, PROMPTS, URGENCY, Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Call
+from plans.sitting.events import Basis
 from plans.units import UNKNOWN, Units
 
 
@@ -101,7 +102,7 @@ class Glance:
     """Whether the smith said that he has read the cautions."""
 
 
-def glance(sitting: Sitting, at: float) -> Glance:
+def glance_at(sitting: Sitting, at: float) -> Glance:
     """Look at a sitting.
 
     Args:

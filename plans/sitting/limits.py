@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from plans.phase import WARMING
-from plans.plan import PhaseKind, Step
-from plans.sitting.events import Basis, Call
+from plans.phase import WARMING, PhaseKind
+from plans.plan import Step
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis
 from plans.sitting.senses import HOLD, LimitWatch, Passed
 
 

@@ -9,7 +9,7 @@ from plans.phase import IDLE
 from plans.reading import ProbeOn
 from plans.sitting.believed import Believed
 from plans.sitting.events import Basis
-from plans.sitting.phase_spans import PhaseSpan
+from plans.sitting.phase_span import PhaseSpan
 from plans.sitting.warm import GRID, WorkWarmth
 
 Stretch = tuple[float, float, Basis]

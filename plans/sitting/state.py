@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
-from plans.plan import PhaseKind
-from plans.sitting.calls import PASSING, PROMPTS, STATES
-from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
+from plans.phase import PhaseKind
+from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
+from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.undo import UndoPoint, WorkBefore, undoable
 
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)

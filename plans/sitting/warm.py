@@ -6,8 +6,8 @@ from array import array
 from dataclasses import dataclass
 from math import isnan, nan
 
-from plans.phase import STEADY
-from plans.plan import PhaseKind, Plan, Step
+from plans.phase import STEADY, PhaseKind
+from plans.plan import Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shop import Shop

@@ -20,7 +20,8 @@ from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
 from plans.plan import Plan, StepKind
 from plans.reading import Reading
-from plans.sitting.events import Basis, Call, Called, Said, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis, Called, Said, Word
 from tests.cost.row import Row, by_turns
 
 STARTED = datetime(2026, 11, 25, 9, 15, 2, tzinfo=UTC)

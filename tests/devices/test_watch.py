@@ -15,7 +15,7 @@ import pytest
 from devices.errors import DeviceError
 from devices.profile import Profile
 from devices.profile_reader import find_profile
-from devices.watch import watch
+from devices.watch import watch_probe
 
 
 @pytest.fixture
@@ -43,7 +43,7 @@ def send_when_open(probe: Any) -> Iterator[Callable[[bytes], None]]:
 
 
 def test_records(probe: Any, send_when_open: Callable[[bytes], None], bare: Profile) -> None:
-    records = watch(probe.path, bare)
+    records = watch_probe(probe.path, bare)
     send_when_open(b"20.125\n9999\n")
     before = datetime.now(UTC)
     seen = [next(records) for _ in range(4)]
@@ -62,7 +62,7 @@ def test_records(probe: Any, send_when_open: Callable[[bytes], None], bare: Prof
 
 def test_lines_that_cannot_be_read_are_shown(probe: Any, send_when_open: Callable[[bytes], None]) -> None:
     profile = find_profile("labelled")
-    records = watch(probe.path, type(profile)("quick", "t", profile.unit, pattern=profile.pattern, silence=0.5))
+    records = watch_probe(probe.path, type(profile)("quick", "t", profile.unit, pattern=profile.pattern, silence=0.5))
     send_when_open(b"T=20\x1b\n")
     assert next(records)["fault"] == 'lost: unreadable for 0.5 s, such as "T=20?"'
     records.close()
@@ -70,4 +70,4 @@ def test_lines_that_cannot_be_read_are_shown(probe: Any, send_when_open: Callabl
 
 def test_a_port_that_cannot_be_opened(tmp_path: Any, bare: Profile) -> None:
     with pytest.raises(DeviceError, match="there is no such port"):
-        next(watch(str(tmp_path / "absent"), bare))
+        next(watch_probe(str(tmp_path / "absent"), bare))

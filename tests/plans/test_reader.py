@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from plans.errors import Fault, FaultKind, PlanError
-from plans.plan import Phase, PhaseKind, Plan, StepKind, Target
+from plans.phase import PhaseKind
+from plans.plan import Phase, Plan, StepKind, Target
 from plans.reader import find_plan, read_plan, read_plan_file, shelf_plans
 from plans.section import Section
 from plans.units import kelvin

@@ -18,7 +18,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from plans.errors import FaultKind, PlanError
-from plans.plan import Phase, PhaseKind, Step, StepKind
+from plans.phase import PhaseKind
+from plans.plan import Phase, Step, StepKind
 from plans.quantities import SECTION, Dimension, pattern
 from plans.reader import read_plan, shelf_plans
 from plans.reader.declaring import keys_of

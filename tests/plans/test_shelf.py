@@ -11,7 +11,8 @@ from math import prod
 
 import pytest
 
-from plans.plan import PhaseKind, Plan, Step, StepKind
+from plans.phase import PhaseKind
+from plans.plan import Plan, Step, StepKind
 from plans.reader import SHELF, find_plan, shelf_plans
 from plans.section import Section
 from plans.units import celsius

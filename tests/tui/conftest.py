@@ -14,7 +14,8 @@ import pytest
 from textual.pilot import Pilot
 
 from devices.link import LinkPhase, LinkState
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reader import read_plan_file
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Tick, Word

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from plans.plan import PhaseKind
-from plans.sitting.events import Call, Word
+from plans.phase import PhaseKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Word
 from tui.running.requests import Reckoner
 
 if TYPE_CHECKING:

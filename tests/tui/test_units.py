@@ -16,12 +16,14 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from textual.widgets import Input, OptionList, Static, Tabs
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reader import read_plan_file, shelf_plans
 from plans.reading import Reading
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Call, Said, Word
-from plans.sitting.glance import glance
+from plans.sitting.events import Said, Word
+from plans.sitting.glance import glance_at
 from plans.sitting.spoken.saying import Volume
 from plans.sitting.spoken.talk import Talk
 from plans.units import Units
@@ -211,7 +213,7 @@ def test_sentences() -> None:
     sitting = Sitting(plan)
     taken = [*sitting.open(), *sitting.take(Said(1.0, Word.NEXT)), *sitting.take(Said(3.0, Word.NEXT))]
     events = [entry for entry in taken if not isinstance(entry, Reading)]
-    said = [saying.text for saying in talk.hear(events, glance(sitting, 3.0))]
+    said = [saying.text for saying in talk.hear(events, glance_at(sitting, 3.0))]
     assert "heat to 2300 degrees" in said
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 
 from tui.app import HeatbookApp
-from tui.config.folders import folders
+from tui.config.folders import user_folders
 from tui.running.requests import First
 
 
@@ -21,7 +21,7 @@ def show(first: First) -> int:
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         print("heatbook: the screen needs a terminal; without one: heatbook run PLAN --no-screen", file=sys.stderr)
         return 1
-    app = HeatbookApp(folders(), first)
+    app = HeatbookApp(user_folders(), first)
     app.run()
     for line in app.outcome.said:
         print(line)

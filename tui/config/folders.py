@@ -26,7 +26,7 @@ class Folders:
         return self.configuration.with_name("shop.toml")
 
 
-def folders() -> Folders:
+def user_folders() -> Folders:
     """The folders of whoever runs the program: the platform's own, or all under HEATBOOK_HOME where that is set."""
     home = os.environ.get("HEATBOOK_HOME")
     if home:

@@ -20,7 +20,7 @@ from plans.sitting.engine import Sitting
 from plans.sitting.events import Word
 from plans.text import plain
 from tui.actions import Place, bindings
-from tui.screens.foot_keys import foot_keys
+from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import host_of
 from tui.widgets.lines import KeyLine
 from tui.widgets.marks import FINISHED, MarkRow
@@ -62,7 +62,7 @@ class FinishedScreen(ModalScreen[None]):
             yield KeyLine()
 
     def on_mount(self) -> None:
-        self.query_one(KeyLine).show(foot_keys(self, Place.FINISHED))
+        self.query_one(KeyLine).show(keys_at_foot(self, Place.FINISHED))
 
     def on_resize(self) -> None:
         # However long the summary is, the keys below it stay on the screen.

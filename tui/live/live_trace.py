@@ -6,7 +6,7 @@ from math import isnan
 
 from plans.sitting.engine import Sitting
 from plans.sitting.limits import limits_of
-from plans.sitting.phase_spans import phase_spans
+from plans.sitting.phase_span import phase_spans
 from plans.sitting.warm import GRID
 from plans.units import Units
 from tui.widgets.axes import temperature

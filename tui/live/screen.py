@@ -15,9 +15,9 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from plans.phase import IDLE
-from plans.plan import PhaseKind
-from plans.sitting.events import Begun, Call, Event, Word
+from plans.phase import IDLE, PhaseKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Begun, Event, Word
 from plans.sitting.glance import Glance
 from plans.text import plain
 from plans.warmth.glow import screen_glow
@@ -26,7 +26,7 @@ from tui.live.arrangement import Arrangement, arrange, far
 from tui.live.live_trace import live_trace
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
-from tui.screens.foot_keys import foot_keys
+from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import host_of
 from tui.widgets.chalk import ChalkTally
 from tui.widgets.figure import BigFigure, BigWord
@@ -192,7 +192,7 @@ class LiveScreen(Screen[None]):
         self.query_one("#label", SplitLine).show(shown.label, shown.work)
         self.query_one("#reach", SplitLine).show(shown.reach, shown.then)
         self._draw_call(shown, now)
-        self.query_one(KeyLine).show(foot_keys(self, Place.SITTING, {"next": shown.space}))
+        self.query_one(KeyLine).show(keys_at_foot(self, Place.SITTING, {"next": shown.space}))
 
     def _draw_call(self, shown: Showing, now: float) -> None:
         line = self.query_one("#call", SplitLine)

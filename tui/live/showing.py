@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from itertools import takewhile
 from typing import TYPE_CHECKING
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import counted, show_clock
-from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES
+from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES, Call
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Begun, Call, Called, Cause
+from plans.sitting.events import Basis, Begun, Called, Cause
 from plans.sitting.glance import Glance
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import limits_of

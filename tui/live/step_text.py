@@ -7,7 +7,8 @@ from textwrap import wrap
 
 from textual.content import Content
 
-from plans.plan import PhaseKind, Step
+from plans.phase import PhaseKind
+from plans.plan import Step
 from plans.sitting.cautions import for_step
 from plans.sitting.engine import Sitting
 from plans.text import plain

@@ -26,7 +26,7 @@ from tui.reckoner.answer_text import answer_text, asked_text
 from tui.reckoner.pictures import picture
 from tui.reckoner.question import Field, Question
 from tui.reckoner.questions import QUESTIONS, warm_up
-from tui.screens.foot_keys import foot_keys
+from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.widgets.glow_map import GlowData, GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
@@ -226,7 +226,7 @@ class ReckonerScreen(Screen[None]):
             self.query_one("#hint", SplitLine).show("← → another question; ↓ into its fields")
 
     def _keys(self) -> list[tuple[str, str, str]]:
-        keys = foot_keys(self, Place.RECKONER)
+        keys = keys_at_foot(self, Place.RECKONER)
         return [("↑ ↓", "fields", "app.focus_next"), *keys[:-2], ("← →", "questions", "questions"), keys[-2]]
 
     def action_questions(self) -> None:

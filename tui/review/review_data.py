@@ -13,7 +13,7 @@ from plans.logbook.timeline import Timeline
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
 from plans.sitting.events import Called
-from plans.sitting.phase_spans import PhaseSpan
+from plans.sitting.phase_span import PhaseSpan
 from tui.widgets.curves import measured_curve, modelled_curve
 from tui.widgets.plotting import Curve
 

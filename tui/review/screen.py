@@ -11,7 +11,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.shown import show_clock
 from plans.sitting.limits import limits_of
 from plans.text import plain
@@ -21,7 +21,7 @@ from tui.config.shop_file import read_shop
 from tui.review.ask_to_keep import ask_to_keep
 from tui.review.review_data import Review, read_review
 from tui.review.rows import Stop, column_heads, review_options
-from tui.screens.foot_keys import foot_keys
+from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import when
 from tui.widgets.axes import temperature
@@ -149,7 +149,7 @@ class ReviewScreen(Screen[None]):
         figures = self.review.kept.figures
         learned = None if figures is None else figures.learned
         keep = BY_ID["review.keep-factor"].short if learned is not None and learned.factor is not None else ""
-        keys = foot_keys(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
+        keys = keys_at_foot(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
         self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
 
     def _stop(self) -> Stop | None:

@@ -19,7 +19,7 @@ from tui.running.running_sitting import RunningSitting
 from tui.running.sources import Deliver
 
 
-def begin(
+def begin_sitting(
     request: RunRequest, logbook: Logbook, settings: Settings, shop_file: Path, deliver: Deliver, now: datetime
 ) -> RunningSitting:
     """Read the plan, open what feeds the sitting, and begin it or go on with it.

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tui.config.folders import folders
+from tui.config.folders import user_folders
 
 if TYPE_CHECKING:
     from plans.plan import Plan
@@ -91,7 +91,7 @@ def plan_called(name: str) -> Plan:
     """
     from plans.reader import find_plan
 
-    return find_plan(name, folders().plans)
+    return find_plan(name, user_folders().plans)
 
 
 def probe_or_clock(probe: ProbeSetting | None) -> Source:
@@ -110,7 +110,7 @@ def probe_or_clock(probe: ProbeSetting | None) -> Source:
         return ClockSource(through_sleep())
     from devices.profile_reader import find_profile
 
-    return ProbeSource(through_sleep(), probe.port, find_profile(probe.profile, folders().probes))
+    return ProbeSource(through_sleep(), probe.port, find_profile(probe.profile, user_folders().probes))
 
 
 def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free: str | None = None) -> RunRequest:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Event, Said, Tick, Word
-from plans.sitting.glance import Glance, glance
+from plans.sitting.glance import Glance, glance_at
 from plans.sitting.words import WordError
 from tui.running.sources import RehearsalSource
 
@@ -72,7 +72,7 @@ class RunningSitting:
     def seen(self) -> Glance:
         """How the sitting looks now; made once for each state, since a forecast is in it."""
         if self._seen is None:
-            self._seen = glance(self.sitting, self.sitting.now)
+            self._seen = glance_at(self.sitting, self.sitting.now)
         return self._seen
 
     def hear(self, entry: Reading | Tick) -> list[Event]:

@@ -11,7 +11,7 @@ from tui.screens.host import host_of
 from tui.widgets.lines import Key
 
 
-def foot_keys(screen: DOMNode, place: Place, now: Mapping[str, str] | None = None) -> list[Key]:
+def keys_at_foot(screen: DOMNode, place: Place, now: Mapping[str, str] | None = None) -> list[Key]:
     """The keys at the foot of a screen: those of its place, and at the end that of the help.
 
     Args:

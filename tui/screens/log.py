@@ -17,7 +17,7 @@ from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.running.loading import read_log
 from tui.running.requests import Review, going_on
-from tui.screens.foot_keys import foot_keys
+from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
 from tui.widgets.lines import KeyLine, SplitLine
@@ -81,7 +81,7 @@ class LogScreen(Screen[None]):
     def _show_keys(self, chosen: Summary | None) -> None:
         unfinished = chosen is not None and chosen.state is Progress.UNFINISHED
         now = {"log.open": "open" if chosen else "", "log.go-on": "go on" if unfinished else ""}
-        self.query_one(KeyLine).show(foot_keys(self, Place.LOG, now))
+        self.query_one(KeyLine).show(keys_at_foot(self, Place.LOG, now))
 
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         message.stop()

@@ -21,7 +21,7 @@ from plans.text import plain
 from tui.actions import Place, bindings
 from tui.running.loading import OnShelf, read_shelf
 from tui.running.requests import LogList, Reckoner, going_on, rehearsal_of, sitting_of
-from tui.screens.foot_keys import foot_keys
+from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
@@ -92,7 +92,7 @@ class ShelfScreen(Screen[None]):
         begin = "go on" if message.option.id in self._unfinished else "begin" if plan and plan.plan else ""
         rehearse = "rehearse" if plan and plan.plan else ""
         now = {"shelf.begin": begin, "shelf.rehearse": rehearse}
-        self.query_one(KeyLine).show(foot_keys(self, Place.SHELF, now))
+        self.query_one(KeyLine).show(keys_at_foot(self, Place.SHELF, now))
 
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         message.stop()

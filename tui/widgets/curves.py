@@ -7,12 +7,12 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import isnan
 
-from plans.phase import IN_SOMETHING
-from plans.plan import PhaseKind, Step
+from plans.phase import IN_SOMETHING, PhaseKind
+from plans.plan import Step
 from plans.sitting.believed import Believed
 from plans.sitting.events import Called
 from plans.sitting.limits import Limit, limits_of
-from plans.sitting.phase_spans import PhaseSpan
+from plans.sitting.phase_span import PhaseSpan
 from plans.sitting.warm import GRID
 from plans.trace import Trace
 from tui.widgets.plotting import Curve

@@ -10,7 +10,7 @@ from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting.calls import Call
 from tui.widgets.cached_drawing import CachedDrawing
 

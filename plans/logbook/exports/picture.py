@@ -12,13 +12,12 @@ from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.writing import degree_sign, in_markup
 from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
-from plans.phase import IN_SOMETHING
-from plans.plan import PhaseKind
+from plans.phase import IN_SOMETHING, PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import show_clock, show_duration
 from plans.sitting.calls import Call, Shape
 from plans.sitting.events import Called
-from plans.sitting.phase_spans import PhaseSpan
+from plans.sitting.phase_span import PhaseSpan
 from plans.units import Units, kelvin
 
 WIDTH, HEIGHT = 1200.0, 330.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting.calls import Call, Role
 from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance

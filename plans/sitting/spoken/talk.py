@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from plans.phase import WARMING
-from plans.plan import PhaseKind
-from plans.sitting.calls import STATES
-from plans.sitting.events import Begun, Call, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
+from plans.phase import WARMING, PhaseKind
+from plans.sitting.calls import STATES, Call
+from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance
 from plans.sitting.spoken import phrases
 from plans.sitting.spoken.saying import Kind, Saying, Volume

@@ -13,7 +13,8 @@ from devices.rehearsal.forge import Forge
 from devices.rehearsal.probe import Probe
 from devices.rehearsal.rehearsal import MOMENT
 from devices.rehearsal.smith import Smith
-from plans.plan import USUAL_PHASES, Bar, Phase, PhaseKind, Plan, Step, StepKind, Target
+from plans.phase import PhaseKind
+from plans.plan import USUAL_PHASES, Bar, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
 from plans.sitting.engine import Sitting

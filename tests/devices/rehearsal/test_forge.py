@@ -11,7 +11,8 @@ from statistics import mean, quantiles
 import pytest
 
 from devices.rehearsal.forge import Forge
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire, still_air
 

@@ -16,8 +16,9 @@ from devices.link import Link
 from devices.rehearsal import MOMENT, PROFILE, Rehearsal
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Call, Called, Entry, Said, Tick, Word
+from plans.sitting.events import Called, Entry, Said, Tick, Word
 
 pytestmark = pytest.mark.slow
 

@@ -7,9 +7,10 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reader import find_plan
-from plans.sitting.events import Begun, Call
+from plans.sitting.calls import Call
+from plans.sitting.events import Begun
 
 pytestmark = pytest.mark.slow
 

@@ -12,8 +12,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from plans.plan import Phase, PhaseKind, Plan, Step, StepKind
-from plans.sitting.events import Begun, Call, Called, Said, Word
+from plans.phase import PhaseKind
+from plans.plan import Phase, Plan, Step, StepKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Begun, Called, Said, Word
 
 pytestmark = pytest.mark.slow
 

@@ -26,8 +26,9 @@ from plans.logbook.logged_sitting import work_out
 from plans.plan import Plan, StepKind
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Call, Entry, Said, Tick, Word
+from plans.sitting.events import Basis, Entry, Said, Tick, Word
 
 TRIAL = """
 heatbook = 1

@@ -17,9 +17,11 @@ from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import Progress, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.plan import PhaseKind, Plan, StepKind
+from plans.phase import PhaseKind
+from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn, Reading
-from plans.sitting.events import Begun, Call, Ended, Entry, Said, WentOn, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Begun, Ended, Entry, Said, WentOn, Word
 from plans.sitting.state import Note
 from plans.trace import Trace
 

@@ -29,8 +29,9 @@ from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Call, Called, Said, Tick, WentOn, Word
+from plans.sitting.events import Basis, Called, Said, Tick, WentOn, Word
 from plans.sitting.words import WordError, parse_word
 from plans.text import plain
 from plans.trace import Trace

@@ -16,10 +16,12 @@ import pytest
 
 from plans.logbook.figures_record import to_record
 from plans.logbook.heats import heat_figures
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn
-from plans.sitting.events import Call, Word
-from plans.sitting.phase_spans import PhaseSpan, phase_spans
+from plans.sitting.calls import Call
+from plans.sitting.events import Word
+from plans.sitting.phase_span import PhaseSpan, phase_spans
 from plans.units import celsius
 
 Tell = Callable[..., Any]

@@ -17,9 +17,10 @@ from hypothesis import strategies as st
 from plans.logbook.errors import DamagedError, LogbookError
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal, read_header, read_journal
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reading import Reading
-from plans.sitting.events import Basis, Begun, Call, Called, Cause, Eased, Ended, Entry, Said, WentOn, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Ended, Entry, Said, WentOn, Word
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
 

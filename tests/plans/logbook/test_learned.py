@@ -17,7 +17,8 @@ from scipy.integrate import solve_ivp
 
 from plans.logbook.figures_record import learned_record
 from plans.logbook.learned import learn
-from plans.plan import USUAL_PHASES, Phase, PhaseKind, Plan, Step, StepKind, Target
+from plans.phase import PhaseKind
+from plans.plan import USUAL_PHASES, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
 from plans.shop import Shop

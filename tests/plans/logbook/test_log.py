@@ -5,7 +5,7 @@ from math import nan
 import pytest
 
 from plans.logbook.log import Log
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Begun, Ended, Entry, Event, Said, WentOn, Word
 

@@ -21,11 +21,13 @@ from plans.logbook.heats import heat_figures
 from plans.logbook.kept_sitting import Progress
 from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Begun, Call, Called, Said, Tick, WentOn, Word
+from plans.sitting.events import Begun, Called, Said, Tick, WentOn, Word
 from plans.sitting.words import WordError
 
 ICE = 273.15

@@ -7,11 +7,13 @@ from dataclasses import dataclass, field, replace
 
 import pytest
 
-from plans.plan import USUAL_PHASES, Phase, PhaseKind, Plan, Step, StepKind, Target
+from plans.phase import PhaseKind
+from plans.plan import USUAL_PHASES, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Call, Entry, Said, Tick, Word
+from plans.sitting.events import Entry, Said, Tick, Word
 
 ICE = 273.15
 

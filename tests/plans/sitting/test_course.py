@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting.events import Word
 from plans.sitting.words import WordError
 

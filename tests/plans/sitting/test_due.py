@@ -8,11 +8,13 @@ from typing import Any
 
 import pytest
 
-from plans.plan import Phase, PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Phase, Plan
 from plans.reading import ProbeOn
+from plans.sitting.calls import Call
 from plans.sitting.due import Facts, calls_at_the_end, calls_due, grace_is_over, soaks_by_itself
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Call, Cause, Said, Tick, WentOn, Word
+from plans.sitting.events import Basis, Cause, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
 
 Begin = Callable[..., Any]

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.sitting.course import PlanPoint
 from plans.sitting.effects import effects_of
 from plans.sitting.engine import Sitting

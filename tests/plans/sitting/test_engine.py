@@ -7,8 +7,9 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind
-from plans.sitting.events import Basis, Call, Word
+from plans.phase import PhaseKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis, Word
 from plans.warmth.forecast import skin_time
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire

@@ -8,13 +8,14 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shown import show_clock
-from plans.sitting.calls import URGENCY
-from plans.sitting.events import Basis, Call, Tick, Word
-from plans.sitting.glance import Figure, Glance, glance
+from plans.sitting.calls import URGENCY, Call
+from plans.sitting.events import Basis, Tick, Word
+from plans.sitting.glance import Figure, Glance, glance_at
 from plans.units import Units, celsius
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
@@ -29,7 +30,7 @@ ICE = 273.15
 
 
 def seen(story: Any) -> Glance:
-    return glance(story.sitting, story.at)
+    return glance_at(story.sitting, story.at)
 
 
 def say(story: Any, *words: Word) -> Any:
@@ -335,13 +336,13 @@ def test_the_part_that_goes_cold_first_is_counted_first(begin: Begin, plan: Plan
     whole = cooling_time(1150 + ICE, 900 + ICE, BarShape.of(step.section), still_air())
     edge = cooling_time(1150 + ICE, 900 + ICE, BarShape.of(step.thin), still_air())
     story.say(NEXT).wait(1)
-    found = glance(story.sitting, story.at)
+    found = glance_at(story.sitting, story.at)
     assert found.figure.label == "hammer time, edge"
     # The anvil takes more than still air alone.
     assert found.figure.seconds is not None
     assert 0.4 * edge < found.figure.seconds + 1 <= edge
     story.wait(edge)
-    found = glance(story.sitting, story.at)
+    found = glance_at(story.sitting, story.at)
     assert found.figure.label == "edge is cold"
     assert found.figure.seconds is not None
     assert 0 < found.figure.seconds < whole - edge

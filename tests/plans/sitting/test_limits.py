@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 
 from plans.reading import ProbeOn
-from plans.sitting.events import Basis, Call, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis, Word
 from plans.warmth.forecast import hammer_time
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import striking

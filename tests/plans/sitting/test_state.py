@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting.events import Word
 from plans.sitting.words import WordError
 

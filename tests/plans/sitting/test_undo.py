@@ -15,8 +15,9 @@ from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Begun, Call, Called, Cause, Ended, Entry, LeftFire, Said, Tick, WentOn, Word
+from plans.sitting.events import Begun, Called, Cause, Ended, Entry, LeftFire, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.state import State
 from plans.sitting.undo import undoable

@@ -9,7 +9,8 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.sitting.events import Word

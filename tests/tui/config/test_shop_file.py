@@ -8,14 +8,14 @@ import pytest
 
 from plans.shop import Shop
 from tui.config.errors import UsageError
-from tui.config.folders import folders
+from tui.config.folders import user_folders
 from tui.config.shop_file import keep_factor, read_shop
 
 LEARNED = "on 2026-11-25 from sitting 20261125-091502-drawknife"
 
 
 def test_it_stands_beside_the_settings(home: Path) -> None:
-    assert folders().shop == home / "shop.toml"
+    assert user_folders().shop == home / "shop.toml"
 
 
 def test_without_a_file_the_shop_is_as_it_ships(tmp_path: Path) -> None:

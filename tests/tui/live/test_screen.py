@@ -8,10 +8,11 @@ import pytest
 from textual.widgets import Input, Static
 
 from devices.pedal import BOUNCE, REPEAT
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reader import SHELF
 from plans.reading import ProbeOn
-from plans.sitting.events import Call, Said, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Said, Word
 from tui.live.arrangement import arrange
 from tui.live.cautions import CautionsScreen
 from tui.live.finished import FinishedScreen

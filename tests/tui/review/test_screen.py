@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 import pytest
 from textual.widgets import OptionList
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.shop import Shop
-from plans.sitting.events import Call, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Word
 from tui.review.screen import ReviewScreen
 from tui.running.requests import Review
 from tui.screens.question import Question

@@ -23,7 +23,7 @@ from plans.shop import Shop
 from plans.sitting.events import Word
 from plans.sitting.hands import HandsFree
 from tui.config.settings import PedalSetting, ProbeSetting, Settings
-from tui.running.begin import begin
+from tui.running.begin import begin_sitting
 from tui.running.requests import LogList, RunRequest, Shelf, plan_called, recording_of, rehearsal_of, sitting_of
 from tui.running.running_sitting import RunningSitting
 from tui.running.sources import ClockSource, Delivered, RecordingSource
@@ -45,7 +45,7 @@ def sit(
     file = book.folder.parent / "shop.toml"
     file.write_text(shop)
     told: list[Delivered] = []
-    return begin(request, book, settings, file, told.append, STARTED + timedelta(seconds=later))
+    return begin_sitting(request, book, settings, file, told.append, STARTED + timedelta(seconds=later))
 
 
 # The order
@@ -150,10 +150,10 @@ def recording(tmp_path: Path) -> str:
 def shut(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing begins any more."""
 
-    def begin(*_: object) -> RunningSitting:
+    def begin_sitting(*_: object) -> RunningSitting:
         raise DeviceError("the one way in", "is shut", "Open it.")
 
-    monkeypatch.setattr("tui.running.begin.begin", begin)
+    monkeypatch.setattr("tui.running.begin.begin", begin_sitting)
 
 
 @pytest.mark.usefixtures("shut")

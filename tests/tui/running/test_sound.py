@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reader import read_plan_file
-from plans.sitting.events import Call, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Word
 from tui.running.requests import LogList
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ import pytest
 from textual.widgets import Input
 
 from devices.errors import DeviceError
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting.events import Said, Word
 from tui.app import Heard
 from tui.config.errors import UsageError

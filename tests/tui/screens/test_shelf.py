@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from textual.widgets import OptionList, Static
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Word
 from plans.units import Units

@@ -6,13 +6,14 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.believed import Believed
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word
 from plans.sitting.limits import Limit, LimitName, limits_of
-from plans.sitting.phase_spans import PhaseSpan
+from plans.sitting.phase_span import PhaseSpan
 from tui.live.live_trace import live_trace
 from tui.widgets.curves import floor_of, measured_curve, shades
 

@@ -7,9 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plans.plan import PhaseKind
-from plans.sitting.calls import ALARMS, STATES
-from plans.sitting.events import Call
+from plans.phase import PhaseKind
+from plans.sitting.calls import ALARMS, STATES, Call
 from tui.widgets.marks import FINISHED, PAUSED, Mark, MarkRow, call_mark, mark_lines, phase_mark
 
 MARKS = [PAUSED, FINISHED, *map(phase_mark, PhaseKind), *map(call_mark, Call)]

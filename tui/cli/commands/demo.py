@@ -9,8 +9,8 @@ from datetime import datetime
 from queue import SimpleQueue
 
 from tui.config.errors import UsageError
-from tui.config.folders import folders
-from tui.config.units_set import units_set
+from tui.config.folders import user_folders
+from tui.config.units_setting import units_set
 from tui.running.requests import plan_called, rehearsal_of
 
 _ON_SCREEN = 10.0
@@ -36,16 +36,16 @@ def _unattended(chosen: argparse.Namespace) -> int:
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Inbox, follow
     from tui.config.settings import Settings
-    from tui.running.begin import begin
+    from tui.running.begin import begin_sitting
     from tui.running.loading import open_logbook
 
-    places = folders()
+    places = user_folders()
     logbook = open_logbook(places.logbook).logbook
     inbox: Inbox = SimpleQueue()
     request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed)
     with closing(logbook):
         # Nobody attends: neither a pedal nor a setting has a say.
-        running = begin(request, logbook, Settings(), places.shop, inbox.put, datetime.now().astimezone())
+        running = begin_sitting(request, logbook, Settings(), places.shop, inbox.put, datetime.now().astimezone())
         try:
             follow(running, inbox, report=None, listen=False)
         finally:

@@ -12,8 +12,8 @@ from plans.shown import counted
 from plans.text import printable
 from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, shop_in
-from tui.config.folders import folders
-from tui.config.units_set import units_set
+from tui.config.folders import user_folders
+from tui.config.units_setting import units_set
 
 if TYPE_CHECKING:
     from plans.logbook.book import Logbook
@@ -28,7 +28,7 @@ def run(chosen: argparse.Namespace) -> int:
         return show(LogList())
     from plans.logbook.book import Logbook
 
-    logbook = Logbook(folders().logbook)
+    logbook = Logbook(user_folders().logbook)
     try:
         if chosen.action == "list":
             return _list(logbook, chosen.json)
@@ -69,7 +69,7 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     if as_json:
         print(json.dumps(kept.outline(), indent=2))
     else:
-        print(sitting_text(kept, units_set(), shop_in(folders()).cooling_factor))
+        print(sitting_text(kept, units_set(), shop_in(user_folders()).cooling_factor))
     return 0
 
 
@@ -83,7 +83,7 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
 
     kept = logbook.load(name, work_out)
     learned = learned_of(kept)
-    path, before = folders().shop, shop_in(folders()).cooling_factor
+    path, before = user_folders().shop, shop_in(user_folders()).cooling_factor
     lines = [line for _, line in stay_lines(learned)]
     try:
         found = to_keep(kept, learned)
@@ -97,7 +97,7 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     if as_json:
         shop = {
             "shop_file": str(path),
-            "shop_file_cooling_factor": shop_in(folders()).cooling_factor,
+            "shop_file_cooling_factor": shop_in(user_folders()).cooling_factor,
             "kept": keeping,
         }
         record = None if learned is None else learned_record(learned)

@@ -16,7 +16,7 @@ from plans.text import printable
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
 from tui.config.errors import UsageError
-from tui.config.folders import folders
+from tui.config.folders import user_folders
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -29,7 +29,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _list(as_json: bool) -> int:
-    found = shelf_plans(folders().plans)
+    found = shelf_plans(user_folders().plans)
     if as_json:
         records = [_record(p.name, p.plan, p.error) | {"path": str(p.path), "own": p.own} for p in found]
         print(json.dumps(records, indent=2))
@@ -83,10 +83,10 @@ def _record(name: str, plan: Plan | None, error: PlanError | None) -> dict[str, 
 
 
 def _copy(name: str, to: Path) -> int:
-    plan = find_plan(name, folders().plans)
+    plan = find_plan(name, user_folders().plans)
     if to.suffix != ".toml":
         raise UsageError(f"{to}: a plan's file ends in .toml, so that it is found by its name")
-    own = folders().plans
+    own = user_folders().plans
     if to.parent == own:
         own.mkdir(parents=True, exist_ok=True)
     write_new(to, plan.source)

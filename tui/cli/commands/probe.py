@@ -10,11 +10,11 @@ from typing import Any
 from devices.errors import DeviceError
 from devices.finder import describe_ports, say_ports
 from devices.profile_reader import find_profile, profile_names
-from devices.watch import watch
+from devices.watch import watch_probe
 from plans.text import printable
 from plans.units import Units, kelvin
-from tui.config.folders import folders
-from tui.config.units_set import units_set
+from tui.config.folders import user_folders
+from tui.config.units_setting import units_set
 from tui.running.signals import interrupt, told_to_end
 
 
@@ -31,7 +31,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _list(as_json: bool) -> int:
     ports = describe_ports()
-    profiles = [_profile(name) for name in profile_names(folders().probes)]
+    profiles = [_profile(name) for name in profile_names(user_folders().probes)]
     if as_json:
         print(json.dumps({"ports": [port.to_record() for port in ports], "profiles": profiles}, indent=2))
         return 0
@@ -46,7 +46,7 @@ def _list(as_json: bool) -> int:
 def _profile(name: str) -> dict[str, Any]:
     """What the list says of a profile; one that can't be used must not hide the others."""
     try:
-        found = find_profile(name, folders().probes)
+        found = find_profile(name, user_folders().probes)
     except DeviceError as error:
         return {"name": name, "title": None, "example": None, "good": False, "fault": str(error)}
     return {"name": name, "title": found.title, "example": found.example, "good": True, "fault": None}
@@ -55,7 +55,7 @@ def _profile(name: str) -> dict[str, Any]:
 def _watch(port: str, name: str, as_json: bool) -> int:
     try:
         units = units_set()
-        with told_to_end(interrupt), closing(watch(port, find_profile(name, folders().probes))) as records:
+        with told_to_end(interrupt), closing(watch_probe(port, find_profile(name, user_folders().probes))) as records:
             for record in records:
                 print(json.dumps(record) if as_json else f"{record['at']}  {_said(record, units)}", flush=True)
     except KeyboardInterrupt:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator
 from plans.reckoner.errors import ReckonError
 from plans.text import printable
 from tui.config.errors import UsageError
-from tui.config.units_set import units_set
+from tui.config.units_setting import units_set
 from tui.reckoner.questions import QUESTIONS
 
 _NARROWEST, _WIDEST = 60, 100

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn
 from tui.config.errors import UsageError
-from tui.config.folders import folders
+from tui.config.folders import user_folders
 from tui.config.settings import PROFILE, ProbeSetting
 from tui.running.requests import RunRequest, going_on, plan_called, recording_of, sitting_of
 
@@ -79,12 +79,12 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
     from tui.cli.without_screen import Inbox, follow, play
-    from tui.running.begin import begin
+    from tui.running.begin import begin_sitting
     from tui.running.loading import open_logbook
     from tui.running.sources import RecordingSource
     from tui.running.voices import voice_alone
 
-    places = folders()
+    places = user_folders()
     settings = settings_in(places)
     shop_in(places)  # it is read again, without a word, where the sitting begins
     report = Report(chosen.json, settings.units)
@@ -103,7 +103,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
         else:
             plan = plan_called(chosen.plan)
             request = recording_of(lambda: plan, recording, _probe_on(chosen), chosen.hands_free)
-        running = begin(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
+        running = begin_sitting(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
         with _put_away(running, report):
             if recording is None:
                 follow(running, inbox, report, listen=True, alone=bool(chosen.port), aloud=aloud)

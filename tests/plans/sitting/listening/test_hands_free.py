@@ -7,10 +7,12 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Begun, Call, Cause, Said, Word
+from plans.sitting.events import Begun, Cause, Said, Word
 from plans.sitting.hands import Hands, HandsFree
 
 Shop = Callable[..., Any]

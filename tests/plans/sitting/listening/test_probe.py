@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from plans.reading import ProbeOn
-from plans.sitting.events import Basis, Call, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis, Word
 
 Begin = Callable[..., Any]
 ICE = 273.15

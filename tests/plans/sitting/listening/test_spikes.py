@@ -9,9 +9,11 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn
-from plans.sitting.events import Basis, Call, Word
+from plans.sitting.calls import Call
+from plans.sitting.events import Basis, Word
 from plans.sitting.senses import LimitWatch, Passed, Probe
 from plans.sitting.turning import TurningPoints
 

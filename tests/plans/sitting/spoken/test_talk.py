@@ -8,12 +8,14 @@ from typing import Any
 
 import pytest
 
-from plans.plan import PhaseKind, Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Begun, Call, Called, Cause, Eased, Event, Said, Tick, WentOn, Word
-from plans.sitting.glance import glance
+from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Event, Said, Tick, WentOn, Word
+from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.spoken.saying import Kind, Saying, Urgency, Volume, counted, number
 from plans.sitting.spoken.talk import REMIND_AFTER, Talk
@@ -38,7 +40,7 @@ class Listener:
 
     def _take_in(self, entries: list[Any]) -> None:
         events = [entry for entry in entries if not isinstance(entry, Reading)]
-        sayings = self.talk.hear(events, glance(self.sitting, self.at))
+        sayings = self.talk.hear(events, glance_at(self.sitting, self.at))
         self.heard += [(self.at, saying) for saying in sayings]
 
     def say(self, word: Word, text: str = "") -> Listener:
@@ -132,7 +134,7 @@ def test_it_stands_still_in_a_pause(plan: Plan) -> None:
 
 def test_a_mark_leapt_over_is_told_as_what_is_left(plan: Plan) -> None:
     def left() -> float:
-        return glance(listener.sitting, listener.at).figure.seconds or 0.0
+        return glance_at(listener.sitting, listener.at).figure.seconds or 0.0
 
     listener = striking(thick(plan))
     listener.until(lambda: left() < 32)
@@ -316,7 +318,7 @@ def test_after_a_restart_it_says_where_it_goes_on(plan: Plan) -> None:
     again = Sitting(plan)
     again.replay(log)
     events = [entry for entry in again.take(WentOn(261.0)) if isinstance(entry, WentOn)]
-    said = [saying.text for saying in Talk().hear(events, glance(again, 261.0))]
+    said = [saying.text for saying in Talk().hear(events, glance_at(again, 261.0))]
     assert said[0] == "soak done, take it out"
     assert set(said[1:]) == {
         "going on where it was left",
@@ -334,7 +336,7 @@ def test_all_tells_the_target_and_reminds(plan: Plan) -> None:
     inch = Talk(ALL, Units.INCH)
     sitting = Sitting(plan)
     events: Any = [*sitting.open(), *sitting.take(Said(1.0, Word.NEXT))]
-    assert "heat to 2282 degrees" in [saying.text for saying in inch.hear(events, glance(sitting, 1.0))]
+    assert "heat to 2282 degrees" in [saying.text for saying in inch.hear(events, glance_at(sitting, 1.0))]
     listener.wait_for(Call.SOAK_DONE).hush().wait(2.5 * REMIND_AFTER)
     assert listener.texts == ["soak done, take it out"] * 2
     quiet = Listener(plan).say(Word.NEXT).wait_for(Call.SOAK_DONE).hush()
@@ -379,7 +381,7 @@ def test_the_most_urgent_comes_first_and_the_newest_of_a_kind_alone(plan: Plan) 
     sitting = Sitting(plan)
     sitting.open()
     sitting.take(Said(1.0, Word.NEXT))
-    seen = replace(glance(sitting, 1.0), alarms=frozenset({Call.TOO_HOT, Call.PROBE_LOST}))
+    seen = replace(glance_at(sitting, 1.0), alarms=frozenset({Call.TOO_HOT, Call.PROBE_LOST}))
     events: list[Event] = [
         Called(1.0, Call.PEAK_MISSED, 0, 1, 1600.0, Basis.MEASURED),
         Called(1.0, Call.QUENCH_LATE, 0, 1),
@@ -401,7 +403,7 @@ def test_the_most_urgent_comes_first_and_the_newest_of_a_kind_alone(plan: Plan) 
 def test_a_probe_that_is_gone_again_is_not_said_to_be_back(plan: Plan) -> None:
     sitting = Sitting(plan, ProbeOn.WORK)
     sitting.open()
-    seen = replace(glance(sitting, 5.0), alarms=frozenset({Call.PROBE_LOST}))
+    seen = replace(glance_at(sitting, 5.0), alarms=frozenset({Call.PROBE_LOST}))
     texts = [saying.text for saying in Talk().hear([Called(5.0, Call.PROBE_BACK, 0, 1)], seen)]
     assert "probe back" not in texts
     assert "probe lost, going by the model" in texts
@@ -411,10 +413,10 @@ def test_what_happened_while_the_machine_slept_is_no_news(plan: Plan) -> None:
     sitting = Sitting(plan)
     sitting.open()
     talk = Talk()
-    talk.hear([], glance(sitting, 0.0))
+    talk.hear([], glance_at(sitting, 0.0))
     fell, eased = Called(20.0, Call.FIRE_FELL, 0, 1), Eased(20.0, Call.TOO_HOT)
     events: list[Event] = [Begun(10.0, 0, 1, FIRE, Cause.PROBE), fell, eased]
-    assert talk.hear(events, glance(sitting, 3600.0)) == []
+    assert talk.hear(events, glance_at(sitting, 3600.0)) == []
 
 
 def test_the_same_log_gives_the_same_words(plan: Plan) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.plan import PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting.state import State
 
 

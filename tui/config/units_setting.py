@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.units import Units
-from tui.config.folders import folders
+from tui.config.folders import user_folders
 
 
 def units_set() -> Units:
@@ -11,7 +11,7 @@ def units_set() -> Units:
 
     What is wrong with the file is said by the commands that go by all of it.
     """
-    path = folders().configuration
+    path = user_folders().configuration
     if not path.exists():
         return Units.METRIC  # reading settings takes longer than all of a short command
     from tui.config.settings_reader import read_settings
