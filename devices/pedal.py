@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from devices.clock import Clock
-from plans.sitting.events import Word
+from plans.sitting import Word
 
 BOUNCE = 0.35
 """A press that comes within this after the last one is the same press, bouncing [s]."""

@@ -16,7 +16,7 @@ from devices.pedal import Switch
 from devices.port import BROKEN, close_port, open_port
 from devices.profile import Profile, Unit
 from devices.reopening import Reopening
-from plans.sitting.events import Word
+from plans.sitting import Word
 from plans.text import clean
 
 if TYPE_CHECKING:

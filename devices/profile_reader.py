@@ -11,10 +11,7 @@ from devices.pattern import parse_pattern
 from devices.profile import Profile, Unit
 from plans.errors import Fault
 from plans.text import clean
-from plans.toml.faults import TomlFaults
-from plans.toml.file import LONGEST_LINE, TomlError, TomlText, read_toml
-from plans.toml.key_lines import KeyPath
-from plans.toml.table import TomlTable, kind_of, shown
+from plans.toml import LONGEST_LINE, KeyPath, TomlError, TomlFaults, TomlTable, TomlText, kind_of, read_toml, shown
 
 SHIPPED: Final = Path(__file__).parent / "profiles"
 """The folder of the profiles that ship."""

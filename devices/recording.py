@@ -21,8 +21,7 @@ from typing import TextIO
 from devices.errors import DeviceError
 from devices.text import to_number
 from plans.reading import Reading
-from plans.sitting.events import Said, Tick
-from plans.sitting.words import WordError, parse_word
+from plans.sitting import Said, Tick, WordError, parse_word
 from plans.text import clean
 from plans.units import ZERO_CELSIUS, kelvin
 

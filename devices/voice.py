@@ -17,7 +17,7 @@ from threading import Condition, Thread
 
 from devices.clock import Clock
 from devices.errors import DeviceError
-from plans.sitting.spoken.saying import Kind, Saying, Urgency
+from plans.sitting import Kind, Saying, Urgency
 from plans.text import clean
 
 _COMMANDS = (

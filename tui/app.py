@@ -16,31 +16,26 @@ from textual.command import Provider
 from textual.message import Message
 from textual.screen import Screen
 
-from tui.config.folders import Folders
-from tui.running.no_traceback import NoTracebackApp
-from tui.running.requests import First, LogList, Outcome, Reckoner, Review, RunRequest, Shelf
-from tui.running.signals import leave_on_signals
-from tui.screens.opening import OpeningScreen
+from tui.config import Folders
+from tui.running import First, LogList, NoTracebackApp, Outcome, Reckoner, Review, RunRequest, Shelf, leave_on_signals
+from tui.screens import OpeningScreen
 from tui.theme import FORGE
 
 if TYPE_CHECKING:
-    from devices.clock import Clock
-    from devices.pedal import Debounce
-    from plans.logbook.book import Logbook
-    from plans.sitting.events import Word
-    from tui.config.settings import Settings
-    from tui.live.shown_sitting import ShownSitting
-    from tui.running.running_sitting import RunningSitting
-    from tui.running.sound import Aloud
-    from tui.running.sources import Delivered
-    from tui.screens.host import Host
+    from devices import Clock, Debounce
+    from plans.logbook import Logbook
+    from plans.sitting import Word
+    from tui.config import Settings
+    from tui.live import ShownSitting
+    from tui.running import Aloud, Delivered, RunningSitting
+    from tui.screens import Host
 
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
 
 
 def _palette() -> type[Provider]:
-    from tui.screens.palette import ActionsProvider
+    from tui.screens import ActionsProvider
 
     return ActionsProvider
 
@@ -97,7 +92,7 @@ class HeatbookApp(NoTracebackApp):
         beating: bool = True,
     ) -> None:
         super().__init__()
-        from devices.clock import through_sleep
+        from devices import through_sleep
 
         self.folders, self.first = folders, first
         self.clock: Clock = clock or through_sleep()
@@ -127,10 +122,9 @@ class HeatbookApp(NoTracebackApp):
 
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
-        from devices.pedal import Debounce
-        from tui.running.loading import load
-        from tui.running.voices import bell_and_voice
-        from tui.screens.ask_to_go_on import or_go_on
+        from devices import Debounce
+        from tui.running import bell_and_voice, load
+        from tui.screens import or_go_on
 
         # A test's process says nothing that it was not told to.
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
@@ -146,7 +140,7 @@ class HeatbookApp(NoTracebackApp):
 
     async def open(self, what: First) -> None:
         """Show what is asked for; where that can't be, say why."""
-        from devices.errors import DeviceError
+        from devices import DeviceError
         from plans.errors import PlansError
 
         try:
@@ -159,19 +153,19 @@ class HeatbookApp(NoTracebackApp):
             case RunRequest():
                 await self._begin(what)
             case Review(id=name):
-                from tui.review.screen import open_review
+                from tui.review import open_review
 
                 await open_review(self, name)
             case LogList():
-                from tui.screens.log import open_log
+                from tui.screens import open_log
 
                 await open_log(self)
             case Reckoner():
-                from tui.reckoner.screen import open_reckoner
+                from tui.reckoner import open_reckoner
 
                 await open_reckoner(self)
             case Shelf():
-                from tui.screens.shelf import open_shelf
+                from tui.screens import open_shelf
 
                 await open_shelf(self)
 
@@ -191,8 +185,8 @@ class HeatbookApp(NoTracebackApp):
         Raises:
             PlansError, DeviceError, OSError: it can't begin.
         """
-        from tui.live.shown_sitting import ShownSitting
-        from tui.running.begin import begin_sitting
+        from tui.live import ShownSitting
+        from tui.running import begin_sitting
 
         def deliver(entry: Delivered) -> None:
             self.post_message(Heard(entry))
@@ -242,7 +236,7 @@ class HeatbookApp(NoTracebackApp):
         running, self.running, self._shown = self.running, None, None
         if running is None:
             return
-        from tui.running.leaving import leave
+        from tui.running import leave
 
         self.aloud.hush()
         self.outcome = leave(running)
@@ -280,7 +274,7 @@ class HeatbookApp(NoTracebackApp):
 
     async def action_help(self) -> None:
         """Show every key, those of the screen on top first."""
-        from tui.screens.help import HelpScreen
+        from tui.screens import HelpScreen
 
         if not isinstance(self.screen, HelpScreen):
             await self.push_screen(HelpScreen(getattr(self.screen, "PLACE", None)))

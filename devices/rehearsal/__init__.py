@@ -1,5 +1,10 @@
 """A rehearsal without a forge: a simulated fire, bar, probe and smith on a real pseudo-terminal."""
 
-from devices.rehearsal.rehearsal import MOMENT, PROFILE, Rehearsal
+from typing import TYPE_CHECKING
 
-__all__ = ["MOMENT", "PROFILE", "Rehearsal"]
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from devices.rehearsal.rehearsal import MOMENT as MOMENT, PROFILE as PROFILE, Rehearsal as Rehearsal
+else:
+    __getattr__ = hand_on(__name__)

@@ -16,10 +16,10 @@ from devices.rehearsal.probe import Probe
 from devices.rehearsal.smith import Smith
 from plans.phase import PhaseKind
 from plans.plan import Plan
-from plans.sitting.events import Said
+from plans.sitting import Said
 
 if TYPE_CHECKING:
-    from plans.sitting.engine import Sitting
+    from plans.sitting import Sitting
 
 MOMENT = 0.25
 """Rehearsal time goes on by this much at once, since the simulated probe sends four lines a second [s]."""

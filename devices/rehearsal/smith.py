@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
-from plans.sitting.calls import Call
-from plans.sitting.events import Said, Word
+from plans.sitting import Call, Said, Word
 
 if TYPE_CHECKING:
-    from plans.sitting.engine import Sitting
+    from plans.sitting import Sitting
 
 _DRAWN = (StepKind.DRAW, StepKind.FORGE)
 _AGAIN_AFTER = 10.0

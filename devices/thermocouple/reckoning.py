@@ -9,10 +9,19 @@ from devices.thermocouple.functions import Kind, emf, reference_range
 from devices.thermocouple.inversion import inverse_range, temperature
 from devices.thermocouple.limits import tolerance, wire_limits
 from plans.reckoned import Reckoned
-from plans.reckoner.errors import ReckonError
-from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import DIFFERENCE, FINE_TEMPERATURE, LENGTH, MILLIVOLTS, TEMPERATURE
-from plans.reckoner.reckoning import Reckoning
+from plans.reckoner import (
+    DIFFERENCE,
+    FINE_TEMPERATURE,
+    LENGTH,
+    MILLIVOLTS,
+    TEMPERATURE,
+    Fact,
+    Figure,
+    Given,
+    ReckonError,
+    Reckoning,
+    given,
+)
 from plans.units import INCH, ZERO_CELSIUS, Units, celsius, in_both
 
 _FUNCTIONS = "ITS-90 reference functions, NIST Monograph 175 (1993) = IEC 60584-1; turned round to below 0.001 K"

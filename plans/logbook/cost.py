@@ -6,14 +6,8 @@ from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.phase import IDLE, PhaseKind
 from plans.plan import Plan
 from plans.reckoned import Reckoned
-from plans.sitting.engine import Sitting
-from plans.sitting.phase_span import phase_spans
-from plans.sitting.skin import Skin
-from plans.steel.carbon import decarb_depth
-from plans.steel.errors import SteelError
-from plans.steel.evenness import carbon_difference_left
-from plans.steel.grades import find_grade
-from plans.steel.scale import scale_loss
+from plans.sitting import Sitting, Skin, phase_spans
+from plans.steel import SteelError, carbon_difference_left, decarb_depth, find_grade, scale_loss
 from plans.units import Units
 
 _EVERY = 2.0

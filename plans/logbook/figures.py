@@ -9,9 +9,7 @@ from dataclasses import dataclass
 
 from plans.phase import PhaseKind
 from plans.plan import StepKind
-from plans.sitting.calls import Call
-from plans.sitting.events import Basis
-from plans.sitting.state import Note
+from plans.sitting import Basis, Call, Note
 
 LEAST_TOO_COLD = 0.5
 """Work struck too cold for less is not spoken of: no reading tells times that are shorter [s]."""

@@ -19,9 +19,7 @@ from plans.logbook.figures import (
 )
 from plans.phase import PhaseKind
 from plans.plan import StepKind
-from plans.sitting.calls import Call
-from plans.sitting.events import Basis
-from plans.sitting.state import Note
+from plans.sitting import Basis, Call, Note
 from plans.units import celsius, kelvin
 
 Record = dict[str, Any]

@@ -11,11 +11,9 @@ from typing import NamedTuple
 
 from plans.logbook.stays import Stay, leaving
 from plans.shop import LEAST_FACTOR, MOST_FACTOR
-from plans.sitting.engine import Sitting
+from plans.sitting import Sitting
 from plans.units import ZERO_CELSIUS
-from plans.warmth.ahead import look_ahead
-from plans.warmth.model import WarmModel
-from plans.warmth.surroundings import Surroundings
+from plans.warmth import Surroundings, WarmModel, look_ahead
 
 _ABOVE = ZERO_CELSIUS + 780.0
 """Nothing is learned below this: the steel transforms there, at a temperature that hangs on its grade [K]."""

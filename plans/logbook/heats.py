@@ -6,10 +6,7 @@ from collections.abc import Iterable
 
 from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
 from plans.phase import HOLDING, IDLE, WARMING, PhaseKind
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis
-from plans.sitting.phase_span import PhaseSpan, phase_spans
-from plans.sitting.skin import Skin
+from plans.sitting import Basis, PhaseSpan, Sitting, Skin, phase_spans
 from plans.trace import from_tenths, to_tenths
 
 _MOSTLY = 0.8

@@ -21,7 +21,7 @@ from plans.logbook.lock import Lock
 from plans.logbook.log import Log
 from plans.logbook.whole_files import UNREADABLE, strict_json, to_json, write_beside
 from plans.reading import Reading
-from plans.sitting.events import Entry, Event, from_record, to_record
+from plans.sitting import Entry, Event, event_from_record, event_to_record
 from plans.trace import from_tenths, to_tenths
 
 _READINGS: Final = ["milliseconds", "celsius_tenths", "fault"]
@@ -218,7 +218,7 @@ def _told(path: Path, damage: list[str]) -> tuple[str, ...]:
 
 def _line(entry: Entry) -> bytes:
     if not isinstance(entry, Reading):
-        return to_json(to_record(entry)) + b"\n"
+        return to_json(event_to_record(entry)) + b"\n"
     at = round(entry.at * 1000)
     tenths = None if entry.kelvin is None else to_tenths(entry.kelvin)
     return to_json([at, tenths] if entry.fault is None else [at, tenths, entry.fault]) + b"\n"
@@ -230,7 +230,7 @@ def _decoded(line: bytes) -> Any:
 
 def _entry(record: Any) -> Entry:
     if isinstance(record, dict):
-        return from_record(record)
+        return event_from_record(record)
     at, tenths, *rest = record
     fault = rest[0] if rest else None
     if type(at) is not int or (tenths is not None and type(tenths) is not int):

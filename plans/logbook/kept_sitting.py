@@ -10,13 +10,12 @@ from typing import Any
 
 from plans.logbook import header as headers
 from plans.logbook.figures import SittingFigures
-from plans.logbook.figures_record import from_record as figures_from_record
-from plans.logbook.figures_record import to_record as figures_record
+from plans.logbook.figures_record import from_record as figures_from_record, to_record as figures_record
 from plans.logbook.header import Header
 from plans.logbook.log import Log
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import to_json
-from plans.sitting.events import from_record, to_record
+from plans.sitting import event_from_record, event_to_record
 from plans.trace import Trace
 
 
@@ -168,7 +167,7 @@ def to_document(kept: KeptSitting) -> dict[str, Any]:
         "ended": _stamp(kept.ended),
         "state": kept.state.value,
         "events": [
-            to_record(event) | {"readings_before": kept.log.readings_before(index)}
+            event_to_record(event) | {"readings_before": kept.log.readings_before(index)}
             for index, event in enumerate(kept.log.events)
         ],
         "measured": encode(kept.log.readings),
@@ -187,7 +186,7 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
     header = headers.from_record(document)
     events = document["events"]
     log = Log.of(
-        [from_record(record) for record in events],
+        [event_from_record(record) for record in events],
         decode(document["measured"]),
         [record["readings_before"] for record in events],
     )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from plans.logbook.figures import Learned, StayLearned
 from plans.logbook.fitting import fit, piece_of
 from plans.logbook.stays import Stay, leaving, stays
-from plans.sitting.engine import Sitting
-from plans.warmth.forecast import hammer_time
+from plans.sitting import Sitting
+from plans.warmth import hammer_time
 
 
 def learn(sitting: Sitting) -> Learned | None:

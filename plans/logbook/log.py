@@ -8,8 +8,7 @@ from itertools import pairwise
 from math import isfinite
 
 from plans.reading import Reading
-from plans.sitting.events import Entry, Event
-from plans.sitting.state import State
+from plans.sitting import Entry, Event, State
 from plans.trace import Trace, as_logged
 
 

@@ -21,10 +21,7 @@ from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Event, Said, Tick, WentOn
-from plans.sitting.hands import Hands
-from plans.sitting.warm import GRID
+from plans.sitting import GRID, Event, Hands, Said, Sitting, Tick, WentOn
 from plans.trace import Trace
 
 _TRACE_EVERY = 2

@@ -10,13 +10,8 @@ from statistics import median
 from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
 from plans.section import Section
-from plans.sitting.believed import Believed
-from plans.sitting.engine import Sitting
-from plans.sitting.phase_span import phase_spans
-from plans.sitting.senses import MEDIAN_OF
-from plans.sitting.warm import GRID
-from plans.warmth.model import WarmModel
-from plans.warmth.surroundings import Surroundings, still_air, striking
+from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, phase_spans
+from plans.warmth import Surroundings, WarmModel, still_air, striking
 
 _BEFORE = 30.0
 """So long before it leaves the fire the model begins to follow the skin, so that the inside is as it was [s]."""

@@ -11,9 +11,7 @@ from plans.errors import PlansError
 from plans.logbook.kept_sitting import KeptSitting
 from plans.plan import Plan
 from plans.reader import read_plan
-from plans.sitting.believed import Believed
-from plans.sitting.phase_span import PhaseSpan, phase_spans
-from plans.sitting.state import State
+from plans.sitting import Believed, PhaseSpan, State, phase_spans
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from plans.phase import PhaseKind
 from plans.reader.value_types import Value
-from plans.toml.table import TomlTable
+from plans.toml import TomlTable
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

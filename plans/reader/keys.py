@@ -34,7 +34,7 @@ from plans.reader.value_types import (
     Version,
 )
 from plans.section import Section
-from plans.toml.table import TomlTable
+from plans.toml import TomlTable
 from plans.units import kelvin
 
 MOST_HEATS: Final = 99

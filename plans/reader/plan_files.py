@@ -11,8 +11,7 @@ from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
 from plans.reader.plan_text import read_plan
 from plans.text import printable
-from plans.toml.faults import nearest
-from plans.toml.file import NoTomlFileError, TomlError, read_text, shown_path
+from plans.toml import NoTomlFileError, TomlError, nearest, read_text, shown_path
 
 SHELF: Final = Path(__file__).parent.parent / "shelf"
 """The plans that ship."""

@@ -9,9 +9,7 @@ from plans.plan import Bar, Plan, Step
 from plans.reader.declaring import read_keys
 from plans.reader.keys import BarKeys, PlanKeys
 from plans.reader.step_builder import Work, build_step
-from plans.toml.faults import TomlFaults
-from plans.toml.file import TomlError, TomlText, parse_toml
-from plans.toml.table import TomlTable
+from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, parse_toml
 
 MOST_CHARACTERS: Final = 1_000_000
 """No plan is longer."""

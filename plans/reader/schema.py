@@ -31,7 +31,7 @@ from plans.reader.value_types import (
     Value,
     Version,
 )
-from plans.toml.table import ONE_LINE, PARAGRAPHS
+from plans.toml import ONE_LINE, PARAGRAPHS
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

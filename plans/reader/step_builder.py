@@ -13,7 +13,7 @@ from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of
 from plans.reader.value_types import AUTO, Nested
 from plans.section import Section
-from plans.toml.table import TomlTable
+from plans.toml import TomlTable
 from plans.units import Units
 
 if TYPE_CHECKING:

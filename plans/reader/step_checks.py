@@ -11,8 +11,7 @@ from plans.reader.declaring import keys_of
 from plans.reader.keys import StepKeys
 from plans.reader.value_types import AUTO
 from plans.shown import show_duration
-from plans.toml.key_lines import KeyPath
-from plans.toml.table import TomlTable
+from plans.toml import KeyPath, TomlTable
 from plans.units import Units
 
 LEAST_BELOW_FIRE: Final = 5.0

@@ -15,8 +15,7 @@ from plans.plan import StepKind
 from plans.quantities import Dimension
 from plans.section import Section
 from plans.shown import show_duration
-from plans.toml.key_lines import KeyPath
-from plans.toml.table import TomlTable
+from plans.toml import KeyPath, TomlTable
 from plans.units import Units
 
 Auto = Literal["auto"]

@@ -1,1 +1,26 @@
 """The reckoner: a smith's questions about steel, each answered by one function from SI figures to a `Reckoning`."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.reckoner.carbon import reckon_decarb as reckon_decarb, reckon_layers as reckon_layers
+    from plans.reckoner.cooling import reckon_cooling as reckon_cooling
+    from plans.reckoner.errors import ReckonError as ReckonError, blamed as blamed
+    from plans.reckoner.figures import Fact as Fact, Figure as Figure, Given as Given, given as given
+    from plans.reckoner.glow import reckon_glow as reckon_glow
+    from plans.reckoner.kinds import (
+        DIFFERENCE as DIFFERENCE,
+        FINE_TEMPERATURE as FINE_TEMPERATURE,
+        LENGTH as LENGTH,
+        MILLIVOLTS as MILLIVOLTS,
+        TEMPERATURE as TEMPERATURE,
+    )
+    from plans.reckoner.reckoning import Reckoning as Reckoning
+    from plans.reckoner.scale import reckon_scale as reckon_scale
+    from plans.reckoner.soak import reckon_soak as reckon_soak
+    from plans.reckoner.steel import reckon_steel as reckon_steel
+    from plans.reckoner.temper import reckon_temper as reckon_temper
+else:
+    __getattr__ = hand_on(__name__)

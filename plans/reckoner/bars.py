@@ -10,12 +10,7 @@ from plans.reckoner.kinds import CONVECTION, LENGTH, NUMBER
 from plans.reckoner.reckoning import CurvePoint
 from plans.section import Section
 from plans.units import Shown, Units, kelvin
-from plans.warmth.ahead import look_ahead
-from plans.warmth.bar import BarShape
-from plans.warmth.lumped import biot_number
-from plans.warmth.model import WarmModel
-from plans.warmth.steel import conductivity
-from plans.warmth.surroundings import SCALED_STEEL, Surroundings
+from plans.warmth import SCALED_STEEL, BarShape, Surroundings, WarmModel, biot_number, conductivity, look_ahead
 
 SOLVER_ERROR = 0.03
 """How far a time by conduction in one dimension may lie from a two-dimensional solution, either way, as a share."""

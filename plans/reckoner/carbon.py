@@ -8,9 +8,17 @@ from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.kinds import DIFFUSIVITY, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.steel.carbon import AUSTENITE, CARBON_FACTOR, check_steel, decarb_depth, diffusivity, grinding_allowance
-from plans.steel.evenness import carbon_difference_left, spread_to_even_out
-from plans.steel.history import hold
+from plans.steel import (
+    AUSTENITE,
+    CARBON_FACTOR,
+    carbon_difference_left,
+    check_steel,
+    decarb_depth,
+    diffusivity,
+    grinding_allowance,
+    hold,
+    spread_to_even_out,
+)
 from plans.units import Units
 
 EVEN = 0.05

@@ -22,12 +22,7 @@ from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import CurvePoint, Reckoning
 from plans.section import Section
 from plans.units import Shown, Units, in_both
-from plans.warmth.bar import BarShape
-from plans.warmth.forecast import hammer_time
-from plans.warmth.lumped import cooling_time
-from plans.warmth.model import WarmModel
-from plans.warmth.steel import ARREST
-from plans.warmth.surroundings import ROOM, still_air
+from plans.warmth import ARREST, ROOM, BarShape, WarmModel, cooling_time, hammer_time, still_air
 
 
 def reckon_cooling(

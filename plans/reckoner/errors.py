@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import ParamSpec, TypeVar
 
 from plans.errors import PlansError
-from plans.steel.errors import SteelError
+from plans.steel import SteelError
 
 _P = ParamSpec("_P")
 _T = TypeVar("_T")

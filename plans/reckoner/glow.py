@@ -9,8 +9,7 @@ from plans.reckoner.figures import Fact, Figure, given
 from plans.reckoner.kinds import DIFFERENCE, LUMINANCE, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
 from plans.units import in_both
-from plans.warmth.glow import COLOUR_SPREAD, colour_name, hue, luminance
-from plans.warmth.material import HOTTEST
+from plans.warmth import COLOUR_SPREAD, HOTTEST, colour_name, hue, luminance
 
 _COLORIMETRY = "Planck's law; CIE 1931 observer, ISO/CIE 11664-1; sRGB, IEC 61966-2-1"
 _CHART = "Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50"

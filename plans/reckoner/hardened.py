@@ -5,10 +5,7 @@ from __future__ import annotations
 from plans.reckoned import Reckoned
 from plans.reckoner.figures import Figure
 from plans.reckoner.kinds import MASS_PERCENT, SHARE, TEMPERATURE
-from plans.steel import hypereutectoid, martensite
-from plans.steel.card import Card
-from plans.steel.finding import Finding
-from plans.steel.hypereutectoid import Dissolved
+from plans.steel import Card, Dissolved, Finding, hypereutectoid, martensite
 from plans.units import Shown, Units
 
 KOISTINEN_MARBURGER = "D. P. Koistinen and R. E. Marburger, Acta Metall. 7 (1959) 59: 1 - exp(-0.011 (Ms - T))"

@@ -11,8 +11,7 @@ from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.kinds import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
 from plans.section import Section
-from plans.steel.history import hold
-from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost
+from plans.steel import SCALE_FACTOR, hold, scale_loss, scale_thickness, share_lost
 
 
 def reckon_scale(at: float, seconds: float, section: Section | None = None) -> Reckoning:

@@ -22,12 +22,7 @@ from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
 from plans.section import Section
 from plans.units import in_both
-from plans.warmth import surroundings
-from plans.warmth.bar import BarShape
-from plans.warmth.forecast import skin_time, soak_time
-from plans.warmth.lumped import cooling_time
-from plans.warmth.model import WarmModel
-from plans.warmth.surroundings import ROOM
+from plans.warmth import ROOM, BarShape, WarmModel, cooling_time, skin_time, soak_time, surroundings
 
 
 def reckon_soak(

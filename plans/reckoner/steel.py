@@ -10,12 +10,7 @@ from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.hardened import ALL_DISSOLVED, hardened_figures, share_figure, temperature_figure
 from plans.reckoner.kinds import DIFFERENCE, MASS_PERCENT, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.steel import critical, martensite
-from plans.steel.card import Card, Findings, card_of
-from plans.steel.composition import Composition
-from plans.steel.finding import Finding, Origin
-from plans.steel.grades import Grade, What
-from plans.steel.ranges import Advice
+from plans.steel import Advice, Card, Composition, Finding, Findings, Grade, Origin, What, card_of, critical, martensite
 
 _OF_THE_GRADE = "for the grade, not for one bar"
 

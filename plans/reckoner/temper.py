@@ -10,11 +10,7 @@ from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.kinds import FINE_NUMBER, HRC, MASS_PERCENT, NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.steel import oxide
-from plans.steel import temper as tempers
-from plans.steel.errors import SteelError
-from plans.steel.hardness import tempered_hardness
-from plans.steel.temper import Temper
+from plans.steel import SteelError, Temper, oxide, temper as tempers, tempered_hardness
 from plans.units import Units
 
 MOST_HOLDS = 10

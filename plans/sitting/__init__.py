@@ -1,1 +1,47 @@
 """The running of a plan: events, the engine, calls and cautions."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.sitting.believed import Believed as Believed
+    from plans.sitting.calls import (
+        ALARMS as ALARMS,
+        PASSING as PASSING,
+        PROMPTS as PROMPTS,
+        STATES as STATES,
+        Call as Call,
+        Shape as Shape,
+    )
+    from plans.sitting.cautions import first_of_all as first_of_all, for_plan as for_plan, for_step as for_step
+    from plans.sitting.engine import Sitting as Sitting
+    from plans.sitting.events import (
+        Basis as Basis,
+        Begun as Begun,
+        Called as Called,
+        Cause as Cause,
+        Eased as Eased,
+        Ended as Ended,
+        Entry as Entry,
+        Event as Event,
+        LeftFire as LeftFire,
+        Said as Said,
+        Tick as Tick,
+        WentOn as WentOn,
+        Word as Word,
+        event_from_record as event_from_record,
+        event_to_record as event_to_record,
+    )
+    from plans.sitting.glance import Glance as Glance, glance_at as glance_at
+    from plans.sitting.hands import Hands as Hands, HandsFree as HandsFree
+    from plans.sitting.limits import Limit as Limit, LimitName as LimitName, limits_of as limits_of
+    from plans.sitting.phase_span import PhaseSpan as PhaseSpan, phase_spans as phase_spans
+    from plans.sitting.saying import Kind as Kind, Saying as Saying, Urgency as Urgency, Volume as Volume
+    from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience
+    from plans.sitting.skin import Skin as Skin
+    from plans.sitting.state import Note as Note, State as State
+    from plans.sitting.warm import GRID as GRID
+    from plans.sitting.words import LONGEST_NOTE as LONGEST_NOTE, WordError as WordError, parse_word as parse_word
+else:
+    __getattr__ = hand_on(__name__)

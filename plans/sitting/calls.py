@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum, StrEnum
 from typing import Self
 
-from plans.sitting.spoken.saying import Kind
+from plans.sitting.saying import Kind
 
 
 class Role(Enum):

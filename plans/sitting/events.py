@@ -184,7 +184,7 @@ class Tick:
     """The time that it is now [s]."""
 
 
-def to_record(event: Event) -> dict[str, Any]:
+def event_to_record(event: Event) -> dict[str, Any]:
     """The event as JSON would have it, units in the key names, temperatures in degC; steps count from 1."""
     record: dict[str, Any] = {"at_seconds": round(event.at, 3)}
     match event:
@@ -215,8 +215,8 @@ def _dated(happened: float | None) -> dict[str, float]:
     return {} if happened is None else {"happened_seconds": round(happened, 3)}
 
 
-def from_record(record: Mapping[str, Any]) -> Event:
-    """The event that `to_record` made a record of.
+def event_from_record(record: Mapping[str, Any]) -> Event:
+    """The event that `event_to_record` made a record of.
 
     Raises:
         ValueError, KeyError, TypeError: the record is not one of ours.

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from plans.plan import Plan
-from plans.steel.card import card_of
-from plans.steel.errors import SteelError
-from plans.steel.grades import Grade, find_grade
+from plans.steel import Grade, SteelError, card_of, find_grade
 
 _NEAR_EUTECTOID = 0.6
 """From here on the upper critical temperature lies close to Ac1, or is Acm, which hardening stays below [mass %]."""

@@ -11,7 +11,7 @@ from plans.sitting.events import Begun, Cause, Event, LeftFire, Said, Word
 if TYPE_CHECKING:
     # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
     from plans.section import Section
-    from plans.warmth.model import Snapshot
+    from plans.warmth import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

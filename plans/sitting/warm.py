@@ -12,9 +12,19 @@ from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shop import Shop
 from plans.sitting.undo import WorkBefore
-from plans.warmth.forecast import hammer_time, skin_time, soak_time
-from plans.warmth.model import Snapshot, WarmModel
-from plans.warmth.surroundings import ROOM, Surroundings, fire, oil, still_air, striking
+from plans.warmth import (
+    ROOM,
+    Snapshot,
+    Surroundings,
+    WarmModel,
+    fire,
+    hammer_time,
+    oil,
+    skin_time,
+    soak_time,
+    still_air,
+    striking,
+)
 
 GRID = 0.5
 """Spacing of the grid on which the warm model runs and the sitting decides [s]."""

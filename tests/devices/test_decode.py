@@ -7,8 +7,7 @@ from math import isfinite
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from devices.decode import LONGEST_LINE, Decoded, Decoder, LineSplitter
 from devices.profile import Profile, Unit

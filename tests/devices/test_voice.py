@@ -12,12 +12,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from devices.errors import DeviceError
 from devices.voice import LONGEST_TEXT, Voice, find_command, speakable
-from plans.sitting.spoken.saying import Kind, Saying, Urgency
+from plans.sitting.saying import Kind, Saying, Urgency
 
 PATIENCE = 20.0
 """Longer than any wait should take, even on a busy machine [s]; reached only by a test that fails."""

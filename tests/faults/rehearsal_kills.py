@@ -12,7 +12,7 @@ from typing import Any
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting, work_out
-from plans.sitting.events import Ended, to_record
+from plans.sitting.events import Ended, event_to_record
 
 TELLING = """
 import sys
@@ -74,7 +74,7 @@ def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
     if (len(found), found[0].damage, logbook.messages) != (1, (), []):
         return [f"brought back {len(found)} sittings, damage {found[0].damage}, {logbook.messages}"]
     kept = logbook.load("last")
-    back = [to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
+    back = [event_to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
     first = next(index for index, event in enumerate(told) if event["at_seconds"] or event["event"] == "word")
     events = [_compared(event) for event in told[first:]]
     kept_events = [_compared(event) for event in back if event["at_seconds"] or event["event"] == "word"]

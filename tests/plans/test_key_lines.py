@@ -6,8 +6,7 @@ import tomllib
 from collections.abc import Iterator
 from typing import Any
 
-from hypothesis import given, reject
-from hypothesis import strategies as st
+from hypothesis import given, reject, strategies as st
 
 from plans.toml.key_lines import KeyPath, key_lines
 

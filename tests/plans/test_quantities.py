@@ -12,8 +12,7 @@ from math import isfinite
 from typing import get_args
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.quantities import (
     SECTION,

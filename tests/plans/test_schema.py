@@ -14,8 +14,7 @@ from typing import Any, get_args
 
 import jsonschema
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, given, settings, strategies as st
 
 from plans.errors import FaultKind, PlanError
 from plans.phase import PhaseKind

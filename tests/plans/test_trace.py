@@ -4,8 +4,7 @@ import tracemalloc
 from math import inf, nan
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.reading import Reading
 from plans.trace import Trace, as_logged

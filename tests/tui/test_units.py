@@ -24,7 +24,7 @@ from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
 from plans.sitting.glance import glance_at
-from plans.sitting.spoken.saying import Volume
+from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
 from plans.units import Units
 from tui.reckoner.questions import QUESTIONS

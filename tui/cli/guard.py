@@ -6,12 +6,12 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 
-from devices.errors import DeviceError
+from devices import DeviceError
 from plans.errors import PlansError
 from plans.text import printable
 from tui.cli import streams
-from tui.config.errors import UsageError
-from tui.running.fault_report import report_of
+from tui.config import UsageError
+from tui.running import report_of
 
 
 def guarded(work: Callable[[], int]) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tui.config.errors import UsageError
+from tui.config import UsageError
 
 
 def write_new(path: Path, text: str) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import sys
 
 from tui.app import HeatbookApp
-from tui.config.folders import user_folders
-from tui.running.requests import First
+from tui.config import user_folders
+from tui.running import First
 
 
 def show(first: First) -> int:

@@ -7,10 +7,7 @@ from collections.abc import Iterable
 
 from plans.shop import Shop
 from plans.text import printable
-from tui.config.folders import Folders
-from tui.config.settings import Settings
-from tui.config.settings_reader import read_settings
-from tui.config.shop_file import read_shop
+from tui.config import Folders, Settings, read_settings, read_shop
 
 
 def settings_in(places: Folders) -> Settings:

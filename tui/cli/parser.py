@@ -147,7 +147,7 @@ def _add_reckon(commands: _Commands, words: Sequence[str]) -> None:
     if "reckon" in words:
         from plans.units import Units
         from tui.cli.reckon_options import fill
-        from tui.config.units_setting import units_set
+        from tui.config import units_set
 
         # The examples are seen in help alone.
         fill(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)

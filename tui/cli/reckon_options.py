@@ -7,8 +7,7 @@ from collections.abc import Callable
 from typing import NoReturn
 
 from plans.units import Units
-from tui.reckoner.question import Field, Question
-from tui.reckoner.questions import QUESTIONS
+from tui.reckoner import QUESTIONS, Field, Question
 
 _EPILOG = (
     'Quantities are written as one says them: "1 1/4 in", "2300 degF", "4 min". Figures are computed in metric units; '

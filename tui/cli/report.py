@@ -7,11 +7,23 @@ import sys
 from dataclasses import replace
 from typing import Any, TextIO
 
-from plans.logbook.kept_sitting import Summary
+from plans.logbook import Summary
 from plans.shown import show_clock
-from plans.sitting.cautions import first_of_all, for_plan
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Begun, Called, Eased, Ended, Event, LeftFire, Said, WentOn, Word, to_record
+from plans.sitting import (
+    Begun,
+    Called,
+    Eased,
+    Ended,
+    Event,
+    LeftFire,
+    Said,
+    Sitting,
+    WentOn,
+    Word,
+    event_to_record,
+    first_of_all,
+    for_plan,
+)
 from plans.units import Units
 
 
@@ -49,7 +61,7 @@ class Report:
 
     def event(self, event: Event, sitting: Sitting) -> None:
         """Something happened."""
-        record = to_record(event)
+        record = event_to_record(event)
         if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
             place = event if isinstance(event, Begun) else sitting.state.last_begun
             self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}

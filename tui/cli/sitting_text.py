@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from plans.logbook.figures import HeatFigures
-from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lines import cooling
-from plans.logbook.lines.cost import HEADING, cost_lines
-from plans.logbook.lines.heat_table import used_columns
+from plans.logbook import HeatFigures, KeptSitting
+from plans.logbook.lines import HEADING, cooling, cost_lines, used_columns
 from plans.shown import show_clock
 from plans.text import printable
 from plans.units import Units

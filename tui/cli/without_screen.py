@@ -9,17 +9,14 @@ from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING
 
-from devices.errors import DeviceError
+from devices import DeviceError
 from plans.reading import Reading
-from plans.sitting.events import Event, Said, Tick, Word
-from plans.sitting.words import WordError, parse_word
-from tui.running.signals import interrupt, told_to_end
-from tui.running.sources import Delivered
+from plans.sitting import Event, Said, Tick, Word, WordError, parse_word
+from tui.running import Delivered, interrupt, told_to_end
 
 if TYPE_CHECKING:
     from tui.cli.report import Report
-    from tui.running.running_sitting import RunningSitting
-    from tui.running.sound import Aloud
+    from tui.running import Aloud, RunningSitting
 
 _TICK = 0.25
 """How often time is told when nothing else comes [s]."""

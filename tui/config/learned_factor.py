@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from plans.logbook.errors import LogbookError
-from plans.logbook.figures import Learned
-from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lines.cooling import factor_text
-from plans.logbook.logged_sitting import work_out
+from plans.logbook import KeptSitting, Learned, LogbookError, work_out
+from plans.logbook.lines import factor_text
 from tui.config.shop_file import keep_factor
 
 

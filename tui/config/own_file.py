@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from plans.toml.file import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
+from plans.toml import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
 from tui.config.errors import UsageError
 
 if TYPE_CHECKING:
-    from plans.toml.change import Scalar
+    from plans.toml import Scalar
 
 MOST_BYTES: Final = 100_000
 """A larger file is none that a smith has written."""
@@ -55,8 +55,8 @@ def set_in_own_file(file: OwnFile, key: tuple[str, ...], value: Scalar, instead:
         UsageError: the file holds something else in its place.
         OSError: it can't be written; the file is as it was.
     """
-    from plans.logbook.whole_files import write_beside
-    from plans.toml.change import TomlChangeError, changed
+    from plans.logbook import write_beside
+    from plans.toml import TomlChangeError, changed
 
     try:
         text = changed(file.toml, key, value, note)

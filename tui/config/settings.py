@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from plans.reading import ProbeOn
-from plans.sitting.hands import Hands, HandsFree
-from plans.sitting.spoken.saying import Volume
+from plans.sitting import Hands, HandsFree, Volume
 from plans.units import Units
 
 PROFILE = "bare-celsius"

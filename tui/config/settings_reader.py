@@ -7,11 +7,8 @@ from pathlib import Path
 from typing import Any, Final, TypeGuard
 
 from plans.reading import ProbeOn
-from plans.sitting.hands import Hands, HandsFree
-from plans.sitting.spoken.saying import Volume
-from plans.toml.faults import TomlFaults, key_text, near_or_all
-from plans.toml.file import TomlText
-from plans.toml.table import TomlTable, shown
+from plans.sitting import Hands, HandsFree, Volume
+from plans.toml import TomlFaults, TomlTable, TomlText, key_text, near_or_all, shown
 from plans.units import Units
 from tui.actions import ACTIONS, BY_ID, Action, clashes
 from tui.config.own_file import read_own_file

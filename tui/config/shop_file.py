@@ -5,8 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
-from plans.toml.faults import TomlFaults, key_text
-from plans.toml.table import TomlTable
+from plans.toml import TomlFaults, TomlTable, key_text
 from tui.config.errors import UsageError
 from tui.config.own_file import read_own_file, set_in_own_file
 

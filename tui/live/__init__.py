@@ -1,1 +1,10 @@
 """The live screen: a sitting as it runs."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from tui.live.shown_sitting import ShownSitting as ShownSitting
+else:
+    __getattr__ = hand_on(__name__)

@@ -11,12 +11,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.plan import Plan
-from plans.sitting.cautions import first_of_all, for_plan
-from plans.sitting.events import Word
+from plans.sitting import Word, first_of_all, for_plan
 from plans.text import plain
-from tui.screens.host import host_of
-from tui.screens.sheet import Sheet
-from tui.widgets.lines import KeyLine
+from tui.screens import Sheet, host_of
+from tui.widgets import KeyLine
 
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""

@@ -12,21 +12,17 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from plans.logbook.figures import LEAST_TOO_COLD
-from plans.logbook.heats import heat_figures
-from plans.logbook.lines.heat_table import short_time
+from plans.logbook import LEAST_TOO_COLD, heat_figures
+from plans.logbook.lines import short_time
 from plans.shown import counted, show_duration
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Word
+from plans.sitting import Sitting, Word
 from plans.text import plain
 from tui.actions import Place, bindings
-from tui.screens.foot_keys import keys_at_foot
-from tui.screens.host import host_of
-from tui.widgets.lines import KeyLine
-from tui.widgets.marks import FINISHED, MarkRow
+from tui.screens import host_of, keys_at_foot
+from tui.widgets import FINISHED, KeyLine, MarkRow
 
 if TYPE_CHECKING:
-    from tui.running.running_sitting import RunningSitting
+    from tui.running import RunningSitting
 
 _AROUND = 6
 """Rows of the sheet beside the summary, and one of the screen behind it."""

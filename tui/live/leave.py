@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from plans.sitting.events import Word
-from tui.screens.host import Host
-from tui.screens.question import Choice, Question
+from plans.sitting import Word
+from tui.screens import Choice, Host, Question
 
 
 def ask_to_leave(app: Host) -> None:

@@ -4,15 +4,9 @@ from __future__ import annotations
 
 from math import isnan
 
-from plans.sitting.engine import Sitting
-from plans.sitting.limits import limits_of
-from plans.sitting.phase_span import phase_spans
-from plans.sitting.warm import GRID
+from plans.sitting import GRID, Sitting, limits_of, phase_spans
 from plans.units import Units
-from tui.widgets.axes import temperature
-from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, measured_curve, shades
-from tui.widgets.plotting import Curve
-from tui.widgets.trace_plot import TraceData
+from tui.widgets import CLEAR, Curve, TraceData, above, flags, floor_of, lines_of, measured_curve, shades, temperature
 
 _EVEN = 5.0
 """The window moves on by this much at once, so that the curve does not shimmer [s]."""

@@ -8,10 +8,9 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from plans.sitting.events import Word
-from plans.sitting.words import LONGEST_NOTE
+from plans.sitting import LONGEST_NOTE, Word
 from plans.text import plain
-from tui.screens.host import Host
+from tui.screens import Host
 
 
 class NoteScreen(ModalScreen[str | None]):

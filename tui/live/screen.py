@@ -16,30 +16,31 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.phase import IDLE, PhaseKind
-from plans.sitting.calls import Call
-from plans.sitting.events import Begun, Event, Word
-from plans.sitting.glance import Glance
+from plans.sitting import Begun, Call, Event, Glance, Word
 from plans.text import plain
-from plans.warmth.glow import screen_glow
+from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, arrange, far
 from tui.live.live_trace import live_trace
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
-from tui.screens.foot_keys import keys_at_foot
-from tui.screens.host import host_of
-from tui.widgets.chalk import ChalkTally
-from tui.widgets.figure import BigFigure, BigWord
-from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.marks import MarkRow
-from tui.widgets.scale import UprightScale
-from tui.widgets.steps import StepList
-from tui.widgets.tally import tally_text
-from tui.widgets.trace import TraceView
+from tui.screens import host_of, keys_at_foot
+from tui.widgets import (
+    BigFigure,
+    BigWord,
+    ChalkTally,
+    KeyLine,
+    MarkRow,
+    SplitLine,
+    StepList,
+    TraceView,
+    UprightScale,
+    tally_text,
+)
 
 if TYPE_CHECKING:
-    from tui.config.settings import Settings
-    from tui.running.running_sitting import RunningSitting
+    from tui.config import Settings
+    from tui.running import RunningSitting
 
 _WINDOW = 15 * 60.0
 """How much of the sitting the trace shows; a wide terminal shows a third more [s]."""

@@ -9,21 +9,29 @@ from typing import TYPE_CHECKING
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import counted, show_clock
-from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES, Call
-from plans.sitting.cautions import for_step
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Begun, Called, Cause
-from plans.sitting.glance import Glance
-from plans.sitting.hands import Hands, HandsFree
-from plans.sitting.limits import limits_of
+from plans.sitting import (
+    ALARMS,
+    PASSING,
+    PROMPTS,
+    STATES,
+    Basis,
+    Begun,
+    Call,
+    Called,
+    Cause,
+    Glance,
+    Hands,
+    HandsFree,
+    Sitting,
+    for_step,
+    limits_of,
+)
 from plans.units import Units
-from plans.warmth.glow import RGB, colour_name, screen_glow
-from tui.widgets.curves import lines_of
-from tui.widgets.marks import FINISHED, PAUSED, Mark, call_mark, phase_mark
-from tui.widgets.scale import ScaleData
+from plans.warmth import RGB, colour_name, screen_glow
+from tui.widgets import FINISHED, PAUSED, Mark, ScaleData, call_mark, lines_of, phase_mark
 
 if TYPE_CHECKING:
-    from devices.link import LinkState
+    from devices import LinkState
 
 _SHORT = {"take it out": "out", "soaked too long": "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""

@@ -7,16 +7,14 @@ from typing import TYPE_CHECKING
 
 from textual.widgets import Input
 
-from devices.errors import DeviceError
-from plans.sitting.events import Event, Word
-from plans.sitting.words import WordError
+from devices import DeviceError
+from plans.sitting import Event, Word, WordError
 from tui.actions import BY_ID, Place
 from tui.live.screen import LiveScreen
 
 if TYPE_CHECKING:
-    from tui.running.running_sitting import RunningSitting
-    from tui.running.sources import Delivered
-    from tui.screens.host import Host
+    from tui.running import Delivered, RunningSitting
+    from tui.screens import Host
 
 _FLUSH_EVERY = 4
 """Beats between two flushes of the log."""

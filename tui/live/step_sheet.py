@@ -8,12 +8,11 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from plans.sitting.engine import Sitting
+from plans.sitting import Sitting
 from plans.text import plain
 from tui.live.step_text import side_text, step_list
-from tui.screens.host import host_of
-from tui.screens.sheet import Sheet
-from tui.widgets.steps import step_lines
+from tui.screens import Sheet, host_of
+from tui.widgets import step_lines
 
 
 class StepSheet(Sheet):

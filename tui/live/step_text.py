@@ -9,11 +9,9 @@ from textual.content import Content
 
 from plans.phase import PhaseKind
 from plans.plan import Step
-from plans.sitting.cautions import for_step
-from plans.sitting.engine import Sitting
+from plans.sitting import Sitting, for_step
 from plans.text import plain
-from tui.widgets.plain import paragraphs
-from tui.widgets.steps import StepLine
+from tui.widgets import StepLine, paragraphs
 
 
 def instruction_text(step: Step, width: int) -> Content:

@@ -6,11 +6,10 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
-from plans.reckoner.figures import Figure
-from plans.reckoner.reckoning import Reckoning
+from plans.reckoner import Figure, Reckoning
 from plans.text import plain
 from plans.units import Units
-from tui.widgets.plain import fill
+from tui.widgets import fill
 
 _IN_COLUMNS_FROM = 64
 """Cells that a figure, its range and its basis need beside each other."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tui.reckoner.question import Answers
 
 if TYPE_CHECKING:
-    from plans.reckoner.reckoning import Reckoning
+    from plans.reckoner import Reckoning
 
 
 def _given(answers: Answers, **names: str) -> dict[str, Any]:
@@ -18,7 +18,7 @@ def _given(answers: Answers, **names: str) -> dict[str, Any]:
 
 def cooling(answers: Answers) -> Reckoning:
     """How long a bar stays hotter than a limit."""
-    from plans.reckoner.cooling import reckon_cooling as reckon
+    from plans.reckoner import reckon_cooling as reckon
 
     more = _given(answers, length="length", emissivity="emissivity", convection="convection", air="air")
     return reckon(answers["section"], answers["from"], answers["to"], **more)
@@ -26,7 +26,7 @@ def cooling(answers: Answers) -> Reckoning:
 
 def soak(answers: Answers) -> Reckoning:
     """How long a bar lies in the fire."""
-    from plans.reckoner.soak import reckon_soak as reckon
+    from plans.reckoner import reckon_soak as reckon
 
     more = _given(answers, start="from", length="length", emissivity="emissivity", convection="convection")
     return reckon(answers["section"], answers["fire"], answers["middle"], **more)
@@ -34,10 +34,8 @@ def soak(answers: Answers) -> Reckoning:
 
 def steel(answers: Answers) -> Reckoning:
     """What is known of a grade or of a composition."""
-    from plans.reckoner.errors import ReckonError, blamed
-    from plans.reckoner.steel import reckon_steel as reckon
-    from plans.steel.composition import MOST_CARBON, SYMBOLS, Composition
-    from plans.steel.grades import find_grade
+    from plans.reckoner import ReckonError, blamed, reckon_steel as reckon
+    from plans.steel import MOST_CARBON, SYMBOLS, Composition, find_grade
 
     shares = {symbol: answers[symbol.lower()] for symbol in SYMBOLS if symbol.lower() in answers}
     more = _given(answers, at="at", down_to="down-to")
@@ -56,7 +54,7 @@ def steel(answers: Answers) -> Reckoning:
 
 def grades() -> str:
     """The names of all grades, by who names them so."""
-    from plans.steel.grades import all_grades
+    from plans.steel import all_grades
 
     names: dict[str, list[str]] = {}
     for grade in all_grades():
@@ -67,8 +65,7 @@ def grades() -> str:
 
 def carbon(answers: Answers) -> Reckoning:
     """How deep decarb goes, or how far layers even out."""
-    from plans.reckoner.carbon import reckon_decarb, reckon_layers
-    from plans.reckoner.errors import ReckonError
+    from plans.reckoner import ReckonError, reckon_decarb, reckon_layers
 
     at, seconds = answers["at"], answers["for"]
     if "layer" in answers:
@@ -83,14 +80,14 @@ def carbon(answers: Answers) -> Reckoning:
 
 def scale(answers: Answers) -> Reckoning:
     """Metal lost to scale."""
-    from plans.reckoner.scale import reckon_scale as reckon
+    from plans.reckoner import reckon_scale as reckon
 
     return reckon(answers["at"], answers["for"], answers.get("section"))
 
 
 def temper(answers: Answers) -> Reckoning:
     """What a temper does."""
-    from plans.reckoner.temper import reckon_temper as reckon
+    from plans.reckoner import reckon_temper as reckon
 
     more = _given(
         answers,
@@ -105,13 +102,13 @@ def temper(answers: Answers) -> Reckoning:
 
 def glow(answers: Answers) -> Reckoning:
     """The colour of a heat."""
-    from plans.reckoner.glow import reckon_glow as reckon
+    from plans.reckoner import reckon_glow as reckon
 
     return reckon(answers["at"])
 
 
 def thermocouple(answers: Answers) -> Reckoning:
     """What millivolts mean, or what a temperature gives."""
-    from devices.thermocouple.reckoning import thermocouple as reckon
+    from devices.thermocouple import thermocouple as reckon
 
     return reckon(answers["type"], **_given(answers, volts="mv", at="at", cold_junction="cold-junction"))

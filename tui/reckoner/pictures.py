@@ -7,21 +7,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from devices.thermocouple import emf, reference_range
-from plans.reckoner.figures import Figure
-from plans.reckoner.reckoning import Reckoning
-from plans.steel import martensite
-from plans.steel.carbon import content_at, spread_over
-from plans.steel.errors import SteelError
-from plans.steel.evenness import carbon_difference_left
-from plans.steel.hardness import tempered_hardness
-from plans.steel.history import hold
-from plans.steel.scale import scale_loss
+from plans.reckoner import Figure, Reckoning
+from plans.steel import (
+    SteelError,
+    carbon_difference_left,
+    content_at,
+    hold,
+    martensite,
+    scale_loss,
+    spread_over,
+    tempered_hardness,
+)
 from plans.units import Units, kelvin
 from tui.reckoner.question import Answers
-from tui.widgets.axes import Axis, length, temperature
-from tui.widgets.glow_map import GlowData
-from tui.widgets.plotting import Curve
-from tui.widgets.trace_plot import TraceData
+from tui.widgets import Axis, Curve, GlowData, TraceData, length, temperature
 
 _POINTS = 120
 """Of a curve that is computed for its picture alone."""

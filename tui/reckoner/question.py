@@ -12,7 +12,7 @@ from plans.units import Shown, Units
 from tui.reckoner.typed import Reader, units_of
 
 if TYPE_CHECKING:
-    from plans.reckoner.reckoning import Reckoning
+    from plans.reckoner import Reckoning
 
 _WITH_UNITS = ("TEMPERATURE", "LENGTH", "SECTION")
 """What a field stands for where the text typed into it tells in which units somebody works."""
@@ -83,7 +83,7 @@ class Question:
         Raises:
             ReckonError: a needed field is empty, or a text can't be read; it names the field.
         """
-        from plans.reckoner.errors import ReckonError
+        from plans.reckoner import ReckonError
 
         answers: dict[str, Any] = {}
         for field in self.fields:

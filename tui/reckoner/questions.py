@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from plans.steel.composition import SYMBOLS
+from plans.steel import SYMBOLS
 from plans.units import Shown, Units
 from tui.reckoner import answers, typed
 from tui.reckoner.question import Field, Question

@@ -15,24 +15,18 @@ from textual.widgets import Input, Label, OptionList, Static, Tab, Tabs
 from textual.widgets.option_list import Option
 
 from plans.errors import PlansError
-from plans.reckoner.errors import ReckonError
-from plans.reckoner.reckoning import Reckoning
-from plans.steel.grades import Grade, all_grades
+from plans.reckoner import ReckonError, Reckoning
+from plans.steel import Grade, all_grades
 from plans.text import plain
 from plans.units import Units
-from plans.warmth.glow import screen_glow
+from plans.warmth import screen_glow
 from tui.actions import Place, bindings
 from tui.reckoner.answer_text import answer_text, asked_text
 from tui.reckoner.pictures import picture
 from tui.reckoner.question import Field, Question
 from tui.reckoner.questions import QUESTIONS, warm_up
-from tui.screens.foot_keys import keys_at_foot
-from tui.screens.host import Host, host_of
-from tui.widgets.glow_map import GlowData, GlowMap
-from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.plain import clip, fill
-from tui.widgets.trace import TraceView
-from tui.widgets.trace_plot import TraceData
+from tui.screens import Host, host_of, keys_at_foot
+from tui.widgets import GlowData, GlowMap, KeyLine, SplitLine, TraceData, TraceView, clip, fill
 
 _STEELS = "steels"
 """The tab of the cards."""

@@ -89,7 +89,7 @@ def count(text: str) -> int:
 
 def couple(text: str) -> Kind:
     """Read the letter of a thermocouple."""
-    from devices.errors import DeviceError
+    from devices import DeviceError
     from devices.thermocouple import kind_of
 
     try:

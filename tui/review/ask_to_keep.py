@@ -6,13 +6,10 @@ import asyncio
 from collections.abc import Callable
 
 from plans.errors import PlansError
-from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lines.cooling import factor_line
-from tui.config.errors import UsageError
-from tui.config.learned_factor import keep, learned_of, to_keep
-from tui.config.shop_file import read_shop
-from tui.screens.host import Host
-from tui.screens.question import Choice, Question
+from plans.logbook import KeptSitting
+from plans.logbook.lines import factor_line
+from tui.config import UsageError, keep, learned_of, read_shop, to_keep
+from tui.screens import Choice, Host, Question
 
 
 async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) -> None:

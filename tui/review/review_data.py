@@ -5,17 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from plans.logbook.book import Logbook
-from plans.logbook.figures import HeatFigures
-from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.logged_sitting import work_out
-from plans.logbook.timeline import Timeline
+from plans.logbook import HeatFigures, KeptSitting, Logbook, Timeline, work_out
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
-from plans.sitting.events import Called
-from plans.sitting.phase_span import PhaseSpan
-from tui.widgets.curves import measured_curve, modelled_curve
-from tui.widgets.plotting import Curve
+from plans.sitting import Called, PhaseSpan
+from tui.widgets import Curve, measured_curve, modelled_curve
 
 
 @dataclass(frozen=True, slots=True)

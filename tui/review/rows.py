@@ -8,15 +8,13 @@ from dataclasses import dataclass
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.logbook.figures import HeatFigures
-from plans.logbook.lines import cooling
-from plans.logbook.lines.cost import HEADING, cost_lines
-from plans.logbook.lines.heat_table import Column, used_columns
+from plans.logbook import HeatFigures
+from plans.logbook.lines import HEADING, Column, cooling, cost_lines, used_columns
 from plans.shown import show_clock
 from plans.text import plain
 from plans.units import Units
 from tui.review.review_data import Review
-from tui.screens.listing import gap, heading, row
+from tui.screens import gap, heading, row
 
 _INDENT = "  "
 _ROOM = 78

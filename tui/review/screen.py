@@ -13,22 +13,28 @@ from textual.widgets.option_list import Option
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting.limits import limits_of
+from plans.sitting import limits_of
 from plans.text import plain
-from plans.warmth.glow import screen_glow
+from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings
-from tui.config.shop_file import read_shop
+from tui.config import read_shop
 from tui.review.ask_to_keep import ask_to_keep
 from tui.review.review_data import Review, read_review
 from tui.review.rows import Stop, column_heads, review_options
-from tui.screens.foot_keys import keys_at_foot
-from tui.screens.host import Host, host_of
-from tui.screens.listing import when
-from tui.widgets.axes import temperature
-from tui.widgets.curves import CLEAR, above, flags, floor_of, lines_of, shades
-from tui.widgets.lines import KeyLine, SplitLine
-from tui.widgets.trace import TraceView
-from tui.widgets.trace_plot import TraceData
+from tui.screens import Host, host_of, keys_at_foot, when
+from tui.widgets import (
+    CLEAR,
+    KeyLine,
+    SplitLine,
+    TraceData,
+    TraceView,
+    above,
+    flags,
+    floor_of,
+    lines_of,
+    shades,
+    temperature,
+)
 
 _MARGIN = 0.08
 """Of a heat's length, shown before and after it when it is looked at closely."""

@@ -1,1 +1,43 @@
 """The running sitting: what begins it, what feeds it, and what is heard of it."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from tui.running.begin import begin_sitting as begin_sitting
+    from tui.running.fault_report import report_of as report_of
+    from tui.running.leaving import leave as leave
+    from tui.running.loading import (
+        OnShelf as OnShelf,
+        load as load,
+        open_logbook as open_logbook,
+        read_log as read_log,
+        read_shelf as read_shelf,
+    )
+    from tui.running.no_traceback import NoTracebackApp as NoTracebackApp
+    from tui.running.requests import (
+        First as First,
+        LogList as LogList,
+        Outcome as Outcome,
+        Reckoner as Reckoner,
+        Review as Review,
+        RunRequest as RunRequest,
+        Shelf as Shelf,
+        going_on as going_on,
+        plan_called as plan_called,
+        recording_of as recording_of,
+        rehearsal_of as rehearsal_of,
+        sitting_of as sitting_of,
+    )
+    from tui.running.running_sitting import RunningSitting as RunningSitting
+    from tui.running.signals import (
+        interrupt as interrupt,
+        leave_on_signals as leave_on_signals,
+        told_to_end as told_to_end,
+    )
+    from tui.running.sound import Aloud as Aloud
+    from tui.running.sources import Delivered as Delivered, RecordingSource as RecordingSource
+    from tui.running.voices import bell_and_voice as bell_and_voice, voice_alone as voice_alone
+else:
+    __getattr__ = hand_on(__name__)

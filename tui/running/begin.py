@@ -7,12 +7,10 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-from plans.logbook.book import Logbook
-from plans.logbook.logged_sitting import LoggedSitting
+from plans.logbook import Logbook, LoggedSitting
 from plans.shop import Shop
-from plans.sitting.hands import Hands, HandsFree
-from tui.config.settings import PedalSetting, Settings
-from tui.config.shop_file import read_shop
+from plans.sitting import Hands, HandsFree
+from tui.config import PedalSetting, Settings, read_shop
 from tui.running.pedal import stand
 from tui.running.requests import RunRequest
 from tui.running.running_sitting import RunningSitting

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Protocol
 
-from plans.sitting.calls import Call
+from plans.sitting import Call
 
 
 class Stops(Protocol):

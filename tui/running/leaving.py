@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from plans.logbook.errors import LogbookError, shown
-from plans.logbook.kept_sitting import Progress
+from plans.logbook import LogbookError, Progress, shown
 from tui.running.requests import Outcome
 from tui.running.running_sitting import RunningSitting
 

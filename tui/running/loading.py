@@ -9,17 +9,10 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from devices.errors import DeviceError
-from devices.voice import find_command
-from plans.logbook.book import Logbook
-from plans.logbook.errors import LogbookError
-from plans.logbook.kept_sitting import Summary
-from plans.logbook.logged_sitting import work_out
+from devices import DeviceError, find_command
+from plans.logbook import Logbook, LogbookError, Summary, work_out
 from plans.reader import ShelfPlan, shelf_plans
-from tui.config.folders import Folders
-from tui.config.settings import Settings
-from tui.config.settings_reader import read_settings
-from tui.config.shop_file import read_shop
+from tui.config import Folders, Settings, read_settings, read_shop
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from devices.clock import through_sleep
-from devices.errors import DeviceError
-from devices.pedal_line import ControlLine, PedalLine, PedalWatch, Power
-from plans.sitting.events import Word
+from devices import ControlLine, DeviceError, PedalLine, PedalWatch, Power, through_sleep
+from plans.sitting import Word
 
 if TYPE_CHECKING:
-    from tui.config.settings import PedalSetting
+    from tui.config import PedalSetting
     from tui.running.sources import Source
 
 Tell = Callable[[Word | DeviceError], None]

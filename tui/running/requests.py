@@ -9,12 +9,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tui.config.folders import user_folders
+from tui.config import user_folders
 
 if TYPE_CHECKING:
     from plans.plan import Plan
     from plans.reading import ProbeOn
-    from tui.config.settings import ProbeSetting
+    from tui.config import ProbeSetting
     from tui.running.sources import RecordingSource, Source
 
 
@@ -103,12 +103,12 @@ def probe_or_clock(probe: ProbeSetting | None) -> Source:
     Raises:
         DeviceError: there is no such profile, or it can't be used.
     """
-    from devices.clock import through_sleep
+    from devices import through_sleep
     from tui.running.sources import ClockSource, ProbeSource
 
     if probe is None:
         return ClockSource(through_sleep())
-    from devices.profile_reader import find_profile
+    from devices import find_profile
 
     return ProbeSource(through_sleep(), probe.port, find_profile(probe.profile, user_folders().probes))
 

@@ -6,15 +6,11 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Event, Said, Tick, Word
-from plans.sitting.glance import Glance, glance_at
-from plans.sitting.words import WordError
+from plans.sitting import Event, Glance, Said, Sitting, Tick, Word, WordError, glance_at
 from tui.running.sources import RehearsalSource
 
 if TYPE_CHECKING:
-    from plans.logbook.kept_sitting import Summary
-    from plans.logbook.logged_sitting import LoggedSitting
+    from plans.logbook import LoggedSitting, Summary
     from plans.reading import Reading
     from tui.running.pedal import Lift
     from tui.running.sources import Source

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from plans.sitting.events import Called, Said
-from plans.sitting.spoken.saying import Kind, Volume
-from plans.sitting.spoken.talk import Talk
+from plans.sitting import Called, Kind, Said, Volume
+from plans.sitting.spoken import Talk
 
 if TYPE_CHECKING:
-    from devices.voice import Voice
-    from plans.sitting.events import Event
-    from plans.sitting.glance import Glance
+    from devices import Voice
+    from plans.sitting import Event, Glance
     from plans.units import Units
     from tui.running.bell import Bell
 

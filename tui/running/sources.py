@@ -6,19 +6,16 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
-from devices.errors import DeviceError
+from devices import DeviceError
 from plans.reading import Reading
-from plans.sitting.events import Said, Tick, Word
+from plans.sitting import Said, Tick, Word
 
 if TYPE_CHECKING:
     from serial import Serial
 
-    from devices.clock import Clock
-    from devices.link import Link, LinkState
-    from devices.profile import Profile
-    from devices.recording import Entry
+    from devices import Clock, Entry, Link, LinkState, Profile
     from plans.plan import Plan
-    from plans.sitting.engine import Sitting
+    from plans.sitting import Sitting
 
 Delivered = Reading | Tick | Word | DeviceError
 """What comes from outside: readings and time, what a foot says, and what is wrong with its pedal."""
@@ -129,7 +126,7 @@ class ProbeSource(ClockSource):
         return True
 
     def start(self, deliver: Deliver) -> None:
-        from devices.link import Link
+        from devices import Link
 
         self._link = Link(self._port, self.profile, deliver, self.clock, watch_line=self._watch)
         self._link.start()
@@ -161,7 +158,7 @@ class RecordingSource(ClockSource):
         Raises:
             DeviceError: it can't be read, or a row before the first reading is wrong.
         """
-        from devices.recording import read_recording
+        from devices import read_recording
 
         return any(isinstance(entry, Reading) for entry in read_recording(self.path))
 
@@ -171,7 +168,7 @@ class RecordingSource(ClockSource):
         Raises:
             DeviceError: it can't be read, or a row is wrong; the text says which.
         """
-        from devices.recording import read_recording
+        from devices import read_recording
 
         del deliver
         for _ in read_recording(self.path):
@@ -183,7 +180,7 @@ class RecordingSource(ClockSource):
         Raises:
             DeviceError: it was changed since `start`, and a row is wrong; what came before is in the log.
         """
-        from devices.recording import read_recording
+        from devices import read_recording
 
         for entry in read_recording(self.path):
             self._at = entry.at
@@ -219,7 +216,7 @@ class RehearsalSource(Source):
         return False
 
     def start(self, deliver: Deliver) -> None:
-        from devices.link import Link
+        from devices import Link
 
         self._link = Link(self.rehearsal.port, self.profile, deliver, self.clock)
         self._link.start()

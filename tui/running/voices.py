@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from devices.errors import DeviceError
-from devices.voice import Voice, find_command
-from plans.sitting.spoken.saying import Volume
+from devices import DeviceError, Voice, find_command
+from plans.sitting import Volume
 from tui.running.bell import Bell, Stops
 from tui.running.sound import Aloud
 
 if TYPE_CHECKING:
-    from devices.clock import Clock
-    from tui.config.settings import Settings
+    from devices import Clock
+    from tui.config import Settings
 
 
 def bell_and_voice(

@@ -1,1 +1,20 @@
 """One screen a file."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from tui.screens.ask_to_go_on import or_go_on as or_go_on
+    from tui.screens.foot_keys import keys_at_foot as keys_at_foot
+    from tui.screens.help import HelpScreen as HelpScreen
+    from tui.screens.host import Host as Host, host_of as host_of
+    from tui.screens.listing import gap as gap, heading as heading, row as row, when as when
+    from tui.screens.log import open_log as open_log
+    from tui.screens.opening import OpeningScreen as OpeningScreen
+    from tui.screens.palette import ActionsProvider as ActionsProvider
+    from tui.screens.question import Choice as Choice, Question as Question
+    from tui.screens.sheet import Sheet as Sheet
+    from tui.screens.shelf import open_shelf as open_shelf
+else:
+    __getattr__ = hand_on(__name__)

@@ -8,12 +8,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from plans.errors import PlansError
-from tui.running.requests import RunRequest
+from tui.running import RunRequest
 from tui.screens.listing import when
 from tui.screens.question import Choice, Question
 
 if TYPE_CHECKING:
-    from plans.logbook.kept_sitting import Summary
+    from plans.logbook import Summary
     from tui.screens.host import Host
 
 

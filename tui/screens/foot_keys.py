@@ -8,7 +8,7 @@ from textual.dom import DOMNode
 
 from tui.actions import BY_ID, Action, Place, of, shown_key
 from tui.screens.host import host_of
-from tui.widgets.lines import Key
+from tui.widgets import Key
 
 
 def keys_at_foot(screen: DOMNode, place: Place, now: Mapping[str, str] | None = None) -> list[Key]:

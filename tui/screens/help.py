@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from devices.pedal import REPEAT
+from devices import REPEAT
 from tui.actions import Place, of, shown_key
 from tui.screens.host import host_of
 from tui.screens.sheet import Sheet

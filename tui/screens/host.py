@@ -10,15 +10,11 @@ if TYPE_CHECKING:
     from textual.dom import DOMNode
     from textual.screen import Screen
 
-    from devices.clock import Clock
-    from devices.pedal import Debounce
-    from plans.logbook.book import Logbook
-    from plans.sitting.events import Word
-    from tui.config.folders import Folders
-    from tui.config.settings import Settings
-    from tui.running.requests import First, Outcome
-    from tui.running.running_sitting import RunningSitting
-    from tui.running.sound import Aloud
+    from devices import Clock, Debounce
+    from plans.logbook import Logbook
+    from plans.sitting import Word
+    from tui.config import Folders, Settings
+    from tui.running import Aloud, First, Outcome, RunningSitting
 
 
 Answer = TypeVar("Answer")

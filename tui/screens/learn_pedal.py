@@ -13,9 +13,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from tui.actions import ACTIONS, BY_ID
-from tui.config.errors import UsageError
-from tui.config.pedal_key import keep_pedal_key
-from tui.config.settings_reader import KEPT, read_settings
+from tui.config import KEPT, UsageError, keep_pedal_key, read_settings
 from tui.screens.host import Host, host_of
 
 _ASKED = 'Press the pedal. What it sends will say "next".'

@@ -8,10 +8,10 @@ from datetime import datetime
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.logbook.kept_sitting import Progress, Summary
+from plans.logbook import Progress, Summary
 from plans.shown import counted
 from plans.text import plain
-from tui.widgets.plain import fill
+from tui.widgets import fill
 
 
 def heading(text: str) -> Option:

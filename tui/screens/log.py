@@ -12,15 +12,14 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.logbook.kept_sitting import Progress, Summary
+from plans.logbook import Progress, Summary
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.running.loading import read_log
-from tui.running.requests import Review, going_on
+from tui.running import Review, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
-from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets import KeyLine, SplitLine
 
 
 async def open_log(host: Host) -> None:

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from tui.running.requests import First, Reckoner, RunRequest, Shelf
+from tui.running import First, Reckoner, RunRequest, Shelf
 
 
 class OpeningScreen(Screen[None]):

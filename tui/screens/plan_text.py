@@ -9,7 +9,7 @@ from plans.reader import ShelfPlan
 from plans.shown import counted
 from plans.text import plain
 from plans.units import Units
-from tui.widgets.plain import paragraphs
+from tui.widgets import paragraphs
 
 
 def plan_text(found: ShelfPlan, units: Units = Units.METRIC) -> Content:

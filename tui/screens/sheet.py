@@ -14,7 +14,7 @@ from textual.widget import Widget
 
 from tui.actions import BY_ID, shown_key
 from tui.screens.host import host_of
-from tui.widgets.lines import KeyLine
+from tui.widgets import KeyLine
 
 
 class Sheet(ModalScreen[None]):

@@ -14,18 +14,17 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.logbook.kept_sitting import Progress, Summary
+from plans.logbook import Progress, Summary
 from plans.reader import ShelfPlan
 from plans.shown import counted
 from plans.text import plain
 from tui.actions import Place, bindings
-from tui.running.loading import OnShelf, read_shelf
-from tui.running.requests import LogList, Reckoner, going_on, rehearsal_of, sitting_of
+from tui.running import LogList, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import gap, heading, when
 from tui.screens.plan_text import plan_text
-from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets import KeyLine, SplitLine
 
 _SIDE_FROM = 100
 _OFFERED = 3

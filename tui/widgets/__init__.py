@@ -1,1 +1,39 @@
 """The parts that screens are built from."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from tui.widgets.axes import Axis as Axis, length as length, temperature as temperature
+    from tui.widgets.chalk import ChalkTally as ChalkTally
+    from tui.widgets.curves import (
+        CLEAR as CLEAR,
+        above as above,
+        flags as flags,
+        floor_of as floor_of,
+        lines_of as lines_of,
+        measured_curve as measured_curve,
+        modelled_curve as modelled_curve,
+        shades as shades,
+    )
+    from tui.widgets.figure import BigFigure as BigFigure, BigWord as BigWord
+    from tui.widgets.glow_map import GlowData as GlowData, GlowMap as GlowMap
+    from tui.widgets.lines import Key as Key, KeyLine as KeyLine, SplitLine as SplitLine
+    from tui.widgets.marks import (
+        FINISHED as FINISHED,
+        PAUSED as PAUSED,
+        Mark as Mark,
+        MarkRow as MarkRow,
+        call_mark as call_mark,
+        phase_mark as phase_mark,
+    )
+    from tui.widgets.plain import clip as clip, fill as fill, paragraphs as paragraphs
+    from tui.widgets.plotting import Curve as Curve
+    from tui.widgets.scale import ScaleData as ScaleData, UprightScale as UprightScale
+    from tui.widgets.steps import StepLine as StepLine, StepList as StepList, step_lines as step_lines
+    from tui.widgets.tally import tally_text as tally_text
+    from tui.widgets.trace import TraceView as TraceView
+    from tui.widgets.trace_plot import TraceData as TraceData
+else:
+    __getattr__ = hand_on(__name__)

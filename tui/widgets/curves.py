@@ -9,11 +9,7 @@ from math import isnan
 
 from plans.phase import IN_SOMETHING, PhaseKind
 from plans.plan import Step
-from plans.sitting.believed import Believed
-from plans.sitting.events import Called
-from plans.sitting.limits import Limit, limits_of
-from plans.sitting.phase_span import PhaseSpan
-from plans.sitting.warm import GRID
+from plans.sitting import GRID, Believed, Called, Limit, PhaseSpan, limits_of
 from plans.trace import Trace
 from tui.widgets.plotting import Curve
 from tui.widgets.trace_plot import Flag, Shade

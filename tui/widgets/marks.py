@@ -11,7 +11,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.phase import PhaseKind
-from plans.sitting.calls import Call
+from plans.sitting import Call
 from tui.widgets.cached_drawing import CachedDrawing
 
 

@@ -12,12 +12,11 @@ from plans.logbook.exports.writing import in_markup
 from plans.logbook.figures import LEAST_TOO_COLD
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lines.heat_table import short_time
+from plans.logbook.lines import short_time
 from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING
 from plans.shown import show_clock, show_duration
-from plans.sitting.calls import Call
-from plans.sitting.limits import LimitName
+from plans.sitting import Call, LimitName
 from plans.units import Units
 
 

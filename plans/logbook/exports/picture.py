@@ -15,9 +15,7 @@ from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING, PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import show_clock, show_duration
-from plans.sitting.calls import Call, Shape
-from plans.sitting.events import Called
-from plans.sitting.phase_span import PhaseSpan
+from plans.sitting import Call, Called, PhaseSpan, Shape
 from plans.units import Units, kelvin
 
 WIDTH, HEIGHT = 1200.0, 330.0

@@ -27,9 +27,7 @@ from typing import Final
 
 from plans.logbook.kept_sitting import KeptSitting
 from plans.reading import Reading
-from plans.sitting.events import Begun, Called, Entry, Said, WentOn, Word
-from plans.sitting.senses import Patience
-from plans.sitting.state import State
+from plans.sitting import Begun, Called, Entry, Patience, Said, State, WentOn, Word
 from plans.text import plain
 from plans.trace import Trace
 from plans.units import celsius

@@ -7,8 +7,7 @@ from itertools import pairwise
 
 from plans.logbook.timeline import Timeline
 from plans.phase import IDLE
-from plans.sitting.events import WentOn
-from plans.sitting.limits import LimitName, limits_of
+from plans.sitting import LimitName, WentOn, limits_of
 
 _BREAK = 600.0
 """A pause of the program that is longer is left out of the drawing [s]."""

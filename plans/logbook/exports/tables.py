@@ -6,13 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from plans.logbook.exports.writing import in_markup
 from plans.logbook.figures import HeatFigures
-from plans.logbook.lines.cooling import forecast_stays, shown_spread
-from plans.logbook.lines.heat_table import Column, What, used_columns
+from plans.logbook.lines import Column, What, forecast_stays, shown_spread, used_columns
 from plans.logbook.timeline import Timeline
 from plans.plan import Step
 from plans.shown import show_clock
 from plans.units import Units
-from plans.warmth.glow import screen_glow
+from plans.warmth import screen_glow
 
 
 def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:

@@ -1,1 +1,23 @@
 """What is said of a sitting that was kept, line by line: the same on the command line, the screen and the page."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.logbook.lines.cooling import (
+        factor_line as factor_line,
+        factor_text as factor_text,
+        forecast_stays as forecast_stays,
+        shown_spread as shown_spread,
+        stay_lines as stay_lines,
+    )
+    from plans.logbook.lines.cost import HEADING as HEADING, cost_lines as cost_lines
+    from plans.logbook.lines.heat_table import (
+        Column as Column,
+        What as What,
+        short_time as short_time,
+        used_columns as used_columns,
+    )
+else:
+    __getattr__ = hand_on(__name__)

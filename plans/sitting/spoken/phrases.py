@@ -6,7 +6,7 @@ from plans.phase import PhaseKind
 from plans.sitting.calls import Call, Role
 from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance
-from plans.sitting.spoken.saying import Kind, Saying, Urgency, counted, number
+from plans.sitting.saying import Kind, Saying, Urgency, counted, number
 from plans.units import Units
 
 _URGENCY = {

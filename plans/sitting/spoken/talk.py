@@ -8,8 +8,8 @@ from plans.phase import WARMING, PhaseKind
 from plans.sitting.calls import STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance
+from plans.sitting.saying import Kind, Saying, Volume
 from plans.sitting.spoken import phrases
-from plans.sitting.spoken.saying import Kind, Saying, Volume
 from plans.units import Units
 
 COUNTDOWN = (30, 20, 10, 5)

@@ -9,8 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, given, settings, strategies as st
 
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, Step, StepKind

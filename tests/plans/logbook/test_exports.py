@@ -15,8 +15,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from devices.recording import read_recording
 from plans.logbook.exports import document, export

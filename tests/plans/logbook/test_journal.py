@@ -11,8 +11,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.logbook.errors import DamagedError, LogbookError
 from plans.logbook.header import Header

@@ -4,8 +4,7 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.names import is_id, new_id, pick

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import inf, nan
 from typing import Any
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from plans.logbook.figures import HeatFigures
 from plans.logbook.heats import heat_figures

@@ -5,8 +5,7 @@ from random import Random
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE, to_json

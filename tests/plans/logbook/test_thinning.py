@@ -5,8 +5,7 @@ from math import inf
 from random import Random
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from plans.logbook.thinning import Points, pieces_of, smooth, swinging_door, thin
 from plans.reading import ProbeOn, Reading

@@ -6,15 +6,14 @@ import json
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Entry, Said, Tick, Word, from_record, to_record
+from plans.sitting.events import Entry, Said, Tick, Word, event_from_record, event_to_record
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.words import WordError
 
@@ -97,7 +96,8 @@ def test_replaying_a_log_through_json_gives_the_same_state(
 ) -> None:
     live, log, at = run(plan, probe_on, stream, ticks=0.0, shop=shop)
     written = [
-        entry if isinstance(entry, Reading) else from_record(json.loads(json.dumps(to_record(entry)))) for entry in log
+        entry if isinstance(entry, Reading) else event_from_record(json.loads(json.dumps(event_to_record(entry))))
+        for entry in log
     ]
     again = Sitting(plan, probe_on, ALL, shop)
     again.replay(written)

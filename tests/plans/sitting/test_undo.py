@@ -7,8 +7,7 @@ from copy import deepcopy
 from dataclasses import fields, replace
 
 import pytest
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
+from hypothesis import assume, given, settings, strategies as st
 
 from plans.logbook.log import Log
 from plans.phase import PhaseKind

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.sitting.events import Said, Word
 from plans.sitting.words import LONGEST_NOTE, WordError, parse_word

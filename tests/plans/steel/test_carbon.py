@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import erf, inf, nan
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.reading import Reading
 from plans.steel.carbon import (

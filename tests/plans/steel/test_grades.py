@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.steel.errors import SteelError
 from plans.steel.grades import Grade, What, all_grades, find_grade

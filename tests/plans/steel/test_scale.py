@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import nan, sqrt
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.section import Section
 from plans.steel.errors import SteelError

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import inf, nan
 
 import pytest
-from hypothesis import assume, given
-from hypothesis import strategies as st
+from hypothesis import assume, given, strategies as st
 
 from plans.steel.errors import SteelError
 from plans.steel.hardness import COLDEST, HOTTEST, LEAST_CARBON, MOST_CARBON, SCATTER, tempered_hardness

@@ -3,8 +3,7 @@ from __future__ import annotations
 from math import pi
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.section import Section
 from plans.warmth.bar import BarShape, Cells

@@ -3,8 +3,7 @@ from __future__ import annotations
 from itertools import islice
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.section import Section
 from plans.warmth.ahead import look_ahead

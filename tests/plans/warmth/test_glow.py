@@ -3,8 +3,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.warmth.glow import BLACK_HEAT, colour_name, hue, luminance, screen_glow, tristimulus
 

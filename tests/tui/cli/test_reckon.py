@@ -13,8 +13,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.errors import PlansError
 from plans.steel.grades import all_grades

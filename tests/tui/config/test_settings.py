@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from plans.reading import ProbeOn
-from plans.sitting.spoken.saying import Volume
+from plans.sitting.saying import Volume
 from plans.units import Units
 from tui.config.settings import PedalSetting, ProbeSetting, Settings
 from tui.config.settings_reader import read_settings

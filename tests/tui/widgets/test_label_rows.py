@@ -2,8 +2,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from tui.widgets.label_rows import rows_for_labels
 

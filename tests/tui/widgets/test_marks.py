@@ -4,8 +4,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from plans.phase import PhaseKind
 from plans.sitting.calls import ALARMS, STATES, Call

@@ -3,8 +3,7 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from tui.widgets.glyphs import GLYPHS, ROWS
 from tui.widgets.painting import Picture, big_line, big_words

@@ -2,8 +2,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from rich.cells import cell_len
 
 from tui.widgets.steps import StepLine, StepList, step_lines

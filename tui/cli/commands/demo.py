@@ -8,10 +8,8 @@ from contextlib import closing
 from datetime import datetime
 from queue import SimpleQueue
 
-from tui.config.errors import UsageError
-from tui.config.folders import user_folders
-from tui.config.units_setting import units_set
-from tui.running.requests import plan_called, rehearsal_of
+from tui.config import UsageError, units_set, user_folders
+from tui.running import plan_called, rehearsal_of
 
 _ON_SCREEN = 10.0
 """Rehearsal seconds in one second, where nothing else is said."""
@@ -35,9 +33,8 @@ def run(chosen: argparse.Namespace) -> int:
 def _unattended(chosen: argparse.Namespace) -> int:
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Inbox, follow
-    from tui.config.settings import Settings
-    from tui.running.begin import begin_sitting
-    from tui.running.loading import open_logbook
+    from tui.config import Settings
+    from tui.running import begin_sitting, open_logbook
 
     places = user_folders()
     logbook = open_logbook(places.logbook).logbook

@@ -12,21 +12,20 @@ from plans.shown import counted
 from plans.text import printable
 from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, shop_in
-from tui.config.folders import user_folders
-from tui.config.units_setting import units_set
+from tui.config import units_set, user_folders
 
 if TYPE_CHECKING:
-    from plans.logbook.book import Logbook
+    from plans.logbook import Logbook
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Answer `log`, `log list`, `log show`, `log learn` or `log export`."""
     if chosen.action is None:
         from tui.cli.on_screen import show
-        from tui.running.requests import LogList
+        from tui.running import LogList
 
         return show(LogList())
-    from plans.logbook.book import Logbook
+    from plans.logbook import Logbook
 
     logbook = Logbook(user_folders().logbook)
     try:
@@ -62,7 +61,7 @@ def _list(logbook: Logbook, as_json: bool) -> int:
 
 
 def _show(logbook: Logbook, name: str, as_json: bool) -> int:
-    from plans.logbook.logged_sitting import work_out
+    from plans.logbook import work_out
     from tui.cli.sitting_text import sitting_text
 
     kept = logbook.load(name, work_out)
@@ -75,11 +74,9 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
 
 def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     """What a sitting tells of the shop, and with `keeping` into the shop file with it."""
-    from plans.logbook.errors import LogbookError
-    from plans.logbook.figures_record import learned_record
-    from plans.logbook.lines.cooling import factor_line, stay_lines
-    from plans.logbook.logged_sitting import work_out
-    from tui.config.learned_factor import keep, learned_of, to_keep
+    from plans.logbook import LogbookError, learned_record, work_out
+    from plans.logbook.lines import factor_line, stay_lines
+    from tui.config import keep, learned_of, to_keep
 
     kept = logbook.load(name, work_out)
     learned = learned_of(kept)
@@ -108,8 +105,8 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
 
 
 def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
+    from plans.logbook import work_out
     from plans.logbook.exports import export
-    from plans.logbook.logged_sitting import work_out
 
     text = export(logbook.load(name, work_out), form, units_set())
     if out is None:

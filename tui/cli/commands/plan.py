@@ -15,8 +15,7 @@ from plans.shown import counted
 from plans.text import printable
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
-from tui.config.errors import UsageError
-from tui.config.folders import user_folders
+from tui.config import UsageError, user_folders
 
 
 def run(chosen: argparse.Namespace) -> int:

@@ -7,15 +7,11 @@ import json
 from contextlib import closing
 from typing import Any
 
-from devices.errors import DeviceError
-from devices.finder import describe_ports, say_ports
-from devices.profile_reader import find_profile, profile_names
-from devices.watch import watch_probe
+from devices import DeviceError, describe_ports, find_profile, profile_names, say_ports, watch_probe
 from plans.text import printable
 from plans.units import Units, kelvin
-from tui.config.folders import user_folders
-from tui.config.units_setting import units_set
-from tui.running.signals import interrupt, told_to_end
+from tui.config import units_set, user_folders
+from tui.running import interrupt, told_to_end
 
 
 def run(chosen: argparse.Namespace) -> int:

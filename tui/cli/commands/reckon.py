@@ -9,11 +9,10 @@ import sys
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from plans.reckoner.errors import ReckonError
+from plans.reckoner import ReckonError
 from plans.text import printable
-from tui.config.errors import UsageError
-from tui.config.units_setting import units_set
-from tui.reckoner.questions import QUESTIONS
+from tui.config import UsageError, units_set
+from tui.reckoner import QUESTIONS
 
 _NARROWEST, _WIDEST = 60, 100
 """Lines are broken to the terminal's width within these."""
@@ -25,7 +24,7 @@ def run(chosen: argparse.Namespace) -> int:
         if not sys.stdout.isatty():
             raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
         from tui.cli.on_screen import show
-        from tui.running.requests import Reckoner
+        from tui.running import Reckoner
 
         return show(Reckoner())
     question = QUESTIONS[chosen.reckoning]

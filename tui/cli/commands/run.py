@@ -11,14 +11,12 @@ from queue import SimpleQueue
 from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn
-from tui.config.errors import UsageError
-from tui.config.folders import user_folders
-from tui.config.settings import PROFILE, ProbeSetting
-from tui.running.requests import RunRequest, going_on, plan_called, recording_of, sitting_of
+from tui.config import PROFILE, ProbeSetting, UsageError, user_folders
+from tui.running import RunRequest, going_on, plan_called, recording_of, sitting_of
 
 if TYPE_CHECKING:
     from tui.cli.report import Report
-    from tui.running.running_sitting import RunningSitting
+    from tui.running import RunningSitting
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -79,10 +77,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
     from tui.cli.without_screen import Inbox, follow, play
-    from tui.running.begin import begin_sitting
-    from tui.running.loading import open_logbook
-    from tui.running.sources import RecordingSource
-    from tui.running.voices import voice_alone
+    from tui.running import RecordingSource, begin_sitting, open_logbook, voice_alone
 
     places = user_folders()
     settings = settings_in(places)

@@ -8,6 +8,6 @@ import argparse
 def run(chosen: argparse.Namespace) -> int:  # noqa: ARG001 - every command has the same signature
     """Show the shelf."""
     from tui.cli.on_screen import show
-    from tui.running.requests import Shelf
+    from tui.running import Shelf
 
     return show(Shelf())

@@ -17,7 +17,7 @@ from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Event, Said, Tick, WentOn, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
-from plans.sitting.spoken.saying import Kind, Saying, Urgency, Volume, counted, number
+from plans.sitting.saying import Kind, Saying, Urgency, Volume, counted, number
 from plans.sitting.spoken.talk import REMIND_AFTER, Talk
 from plans.units import Units
 
