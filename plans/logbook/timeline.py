@@ -42,9 +42,7 @@ class Timeline:
             plan = read_plan(head.source, head.plan, "the plan of this sitting")
         except PlansError as error:
             trouble = str(error)
-        state = State()
-        for event in kept.log.events:
-            state.apply(event)
+        state = State.of(kept.log.events)
         ended = max(kept.log.last_at, kept.skin.times[-1] if kept.skin else 0.0)
         believed = Believed.of(kept.log, head.probe_on)
         return cls(kept, state, plan, trouble, tuple(phase_spans(state, ended)), believed, ended)

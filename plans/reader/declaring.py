@@ -106,3 +106,28 @@ def _known_and_required(declared: type[DataclassInstance]) -> tuple[tuple[str, .
 def _call(table: TomlTable, name: str | None) -> None:
     if name and isinstance(table.path[-1], int):
         table.faults.names[table.path] = f'{table.path[-2]} {table.path[-1] + 1} "{name}"'
+
+
+class Nested(NamedTuple):
+    """A table with keys of its own."""
+
+    keys: type
+    """The dataclass that declares the keys of the table."""
+
+    def read(self, table: TomlTable, key: str) -> Any:
+        """The table, as an object of the dataclass that declares its keys."""
+        inner = table.table(key)
+        return None if inner is None else read_keys(inner, self.keys)
+
+
+class ManyNested(NamedTuple):
+    """An array of tables, [[key]], with at least one in it."""
+
+    keys: type
+    """The dataclass that declares the keys of each table."""
+    most: int
+    """Most tables of the array."""
+
+    def read(self, table: TomlTable, key: str) -> tuple[TomlTable, ...] | None:
+        """The tables of the array, whose own keys are still to be read."""
+        return table.tables(key, self.most)

@@ -11,7 +11,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from plans.plan import USUAL_PHASES
-from plans.reader.declaring import Key, keys_of
+from plans.reader.declaring import Key, ManyNested, Nested, keys_of
 from plans.reader.keys import TABLES, AirKeys, BarKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.value_types import (
     AUTO,
@@ -22,8 +22,6 @@ from plans.reader.value_types import (
     CrossSection,
     Line,
     Lines,
-    ManyNested,
-    Nested,
     OrAuto,
     Paragraphs,
     Quantity,

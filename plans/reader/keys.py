@@ -12,7 +12,7 @@ from typing import Final
 
 from plans.phase import PhaseKind
 from plans.plan import EVEN_WITHIN, THIN_NAME, StepKind
-from plans.reader.declaring import key
+from plans.reader.declaring import ManyNested, Nested, key
 from plans.reader.value_types import (
     AUTO,
     KINDS,
@@ -24,8 +24,6 @@ from plans.reader.value_types import (
     CrossSection,
     Line,
     Lines,
-    ManyNested,
-    Nested,
     OrAuto,
     Paragraphs,
     Quantity,

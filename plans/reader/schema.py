@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from plans.quantities import SECTION, Dimension, pattern
 from plans.quantity_grammar import LONGEST
+from plans.reader.declaring import ManyNested, Nested
 from plans.reader.key_help import described, page
 from plans.reader.keys import TABLES, PlanKeys
 from plans.reader.value_types import (
@@ -22,8 +23,6 @@ from plans.reader.value_types import (
     CrossSection,
     Line,
     Lines,
-    ManyNested,
-    Nested,
     OrAuto,
     Paragraphs,
     Quantity,

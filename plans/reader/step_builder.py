@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any, Final
 
 from plans.phase import PhaseKind
 from plans.plan import Phase, Step, Target
-from plans.reader.declaring import keys_of, read_keys
+from plans.reader.declaring import Nested, keys_of, read_keys
 from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of
-from plans.reader.value_types import AUTO, Nested
+from plans.reader.value_types import AUTO
 from plans.section import Section
 from plans.toml import TomlTable
 from plans.units import Units
