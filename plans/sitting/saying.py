@@ -58,7 +58,7 @@ class Kind(StrEnum):
     MISSED = "missed"
     """What of the plan was not kept."""
     WORD = "word"
-    """That a word was heard."""
+    """The word that was just given, so that the smith knows it was heard."""
     STEP = "step"
     """Which step it is."""
     COUNT = "count"

@@ -22,7 +22,7 @@ HYSTERESIS = 15.0
 HOLD = 2.0
 """How long a limit must be passed before it counts, if only by a hair [s]; the further it is passed, the shorter."""
 COLDEST, HOTTEST = 200.0, 2300.0
-"""Nothing beyond these is believed of work or fire [K]."""
+"""The lowest and highest temperature that is believed of work or fire [K]."""
 SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
 _INTERVALS = 3

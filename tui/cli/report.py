@@ -60,7 +60,12 @@ class Report:
         self._line(record, f"a sitting that was cut off is in the log: {summary.id}{more}")
 
     def event(self, event: Event, sitting: Sitting) -> None:
-        """Something happened."""
+        """Tell an event, with step, heat and phase in which it happened.
+
+        Args:
+            event: what happened
+            sitting: as it stands after that
+        """
         record = event_to_record(event)
         if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
             place = event if isinstance(event, Begun) else sitting.state.last_begun

@@ -40,10 +40,12 @@ class CautionsScreen(Sheet):
         self._opened_at = 0.0
 
     def heading(self) -> Iterable[Widget]:
+        """Make the title and the caution that comes before all others."""
         title = Static(Content.styled("Before the first fire", "bold $accent"), id="title")
         return title, Static(Content(plain(first_of_all())), id="first")
 
     def reading(self) -> Iterable[Widget]:
+        """Make the list of cautions that this plan needs, which scrolls."""
         # On a screen too low for it above the list, what comes first of all heads the list.
         return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self._plan))
 

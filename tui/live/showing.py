@@ -48,31 +48,47 @@ class Showing:
     """One moment of the live screen."""
 
     step: str
+    """Number and title of the step, e.g. "2/7  weld the billet"."""
     heat: str
+    """Which heat or cycle of the step it is, e.g. "heat 2 of 3"; empty at the bench."""
     tally: tuple[int, int, bool]
+    """Heats that are done, heats that the step has, and whether the next one is under way."""
     clock: str
+    """Time since the sitting began, as a clock shows it."""
     word: str
+    """What to do now, in capitals, short enough for big letters."""
     figure: str
+    """The figure that counts now, in the units that are set; without its unit."""
     unit: str
+    """The unit of the figure; empty for a clock."""
     word_is_big: bool
     """Whether the word has the place of the figure: it is time to do something else."""
     alarm: bool
+    """Whether something goes wrong now: word and figure change field and ink."""
     mark: Mark
+    """The shape beside the word."""
     foot_mark: Mark
+    """The shape beside the line of calls at the foot: that of a lost probe, or else the same as `mark`."""
     glow: RGB | None
+    """The colour in which the work glows; None where it glows in none or nobody knows."""
     label: str
     """What the figure is, and where it comes from."""
     basis: str
+    """Where the figure comes from: measured, modelled or planned."""
     work: str
     """How warm the work is."""
     reach: str
+    """What this heat is to reach: fire and heat while it warms, section and length; empty where nothing is said."""
     then: str
+    """What comes after this phase; empty at the end."""
     call: str
     """The call of this heat that holds, or else the newest, or else a caution of the step."""
     probe: str
+    """How it stands with the probe."""
     space: str
     """What space means now."""
     scale: ScaleData
+    """The limits of this phase and how warm the work is, for the scale beside the figure."""
 
 
 def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC) -> Showing:
@@ -129,7 +145,7 @@ _SELF = {
 
 
 def by_itself(begun: Begun, undo: str) -> str:
-    """That a phase began without the smith's word, and which key takes it back; empty where it began with it."""
+    """Tell that a phase began without a word of the smith, and which key takes that back; empty where one did."""
     why = _SELF.get(begun.cause)
     return f"{why}: {begun.phase.value}; {undo} takes it back" if why else ""
 

@@ -30,9 +30,11 @@ class StepSheet(Sheet):
         self._sitting = sitting
 
     def heading(self) -> Iterable[Widget]:
+        """Make the title: that of the step."""
         return (Static(Content(plain(self._sitting.current_step.title)), id="title"),)
 
     def reading(self) -> Iterable[Widget]:
+        """Make what the plan says of the step, and below it the steps of the plan."""
         return Static(side_text(self._sitting.current_step, _WIDTH)), Static(self._plan_text())
 
     def _plan_text(self) -> Content:

@@ -12,7 +12,7 @@ class Stops(Protocol):
     """A timer that can be stopped."""
 
     def stop(self) -> None:
-        """It will not go off."""
+        """Stop it: what it waits to do is never done."""
 
 
 class Bell:

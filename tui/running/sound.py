@@ -70,7 +70,7 @@ class Aloud:
 
     @property
     def muted(self) -> bool:
-        """Neither bell nor voice."""
+        """Whether bell and voice are both silent. Setting it stops what is being heard."""
         return self._muted
 
     @muted.setter
@@ -87,7 +87,7 @@ class Aloud:
         return self._volume
 
     def hush(self) -> None:
-        """Nothing more is to be heard of what was."""
+        """Stop the bell, and forget the sentences that still wait: what they tell is over."""
         self._voice.forget()
         if self._bell is not None:
             self._bell.silence()

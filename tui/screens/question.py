@@ -60,7 +60,7 @@ class Question(ModalScreen[str | None]):
         self.dismiss(message.option.id)
 
     def key_escape(self) -> None:
-        """Answer nothing."""
+        """Close it without an answer."""
         self.dismiss(None)
 
     def on_key(self, event: events.Key) -> None:

@@ -69,14 +69,15 @@ class TraceView(CachedDrawing):
             super().__init__()
             self.trace = trace
             self.at = at
-            """[s]"""
+            """Where the line stands: time since the sitting began [s]."""
             self.measured = measured
-            """[K]"""
+            """The measured temperature there [K]; None where nothing was measured."""
             self.modelled = modelled
-            """[K]"""
+            """The modelled temperature of the skin there [K]; None where there is none."""
 
         @property
         def control(self) -> TraceView:
+            """The trace whose line was moved."""
             return self.trace
 
     data: reactive[TraceData] = reactive(TraceData())

@@ -90,7 +90,7 @@ def begun(phase: PhaseKind) -> Saying:
 
 
 def answer(word: Word, seen: Glance) -> Saying | None:
-    """That a word was heard, where nothing else tells it."""
+    """Confirm a word; None where what follows from it is said anyway."""
     text = f"one {seen.step.counts} more" if word is Word.REPEAT else _ANSWERS.get(word)
     return Saying(text, Urgency.NOTICE, Kind.WORD) if text else None
 

@@ -239,9 +239,12 @@ def test_calls_are_spoken_by_the_command_that_is_set(start: Callable[..., Runnin
     running = start("run", "normalize", "--no-screen", "--json", "--aloud")
     running.say("next")
     running.until(event="word", word="next")
-    with heard.open() as said:
+    # Open to write as well, so that no later sentence waits for a reader that is gone.
+    with open(os.open(heard, os.O_RDWR), encoding="utf-8") as said:
         assert said.readline().startswith("step ")
-    running.say("finish")
+        running.say("finish")
+        running.process.communicate()
+    assert running.process.returncode == 0
 
 
 def test_a_voice_that_is_not_there_is_told_before_there_is_a_sitting(heatbook: Heatbook, home: Path) -> None:
