@@ -240,7 +240,7 @@ def test_calls_are_spoken_by_the_command_that_is_set(start: Callable[..., Runnin
     running.say("next")
     running.until(event="word", word="next")
     # Open to write as well, so that no later sentence waits for a reader that is gone.
-    with open(os.open(heard, os.O_RDWR), encoding="utf-8") as said:
+    with os.fdopen(os.open(heard, os.O_RDWR), encoding="utf-8") as said:
         assert said.readline().startswith("step ")
         running.say("finish")
         running.process.communicate()
