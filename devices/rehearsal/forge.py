@@ -6,7 +6,7 @@ from math import exp, sqrt
 from random import Random
 
 from devices.rehearsal.bar import Bar
-from plans.phase import PhaseKind
+from plans.phase import OUTSIDE, WARMING, PhaseKind
 from plans.plan import Plan, Step, StepKind
 from plans.section import Section
 
@@ -17,8 +17,6 @@ _OIL = 328.0
 _ANVIL = 330.0
 _LATEST_SECTION = Section(0.025, 0.025)
 """For a plan that names no section at all [m]."""
-_HOT = (PhaseKind.FIRE, PhaseKind.SOAK)
-_IN_AIR = (PhaseKind.READY, PhaseKind.STRIKE, PhaseKind.AIR)
 
 
 class Forge:
@@ -79,7 +77,7 @@ class Forge:
         if phase is PhaseKind.OVEN:
             self._oven = next((part.at for part in step.phases if part.at), 473.0)
         came_from, self._phase = self._phase, phase
-        if phase in _HOT and came_from not in _HOT:
+        if phase in WARMING and came_from not in WARMING:
             # The door stands open for as long as it takes to lay the work in.
             self._chill += self._chance.uniform(15.0, 40.0)
             if step.kind is StepKind.WELD:
@@ -95,13 +93,13 @@ class Forge:
         bar, phase = self.bar, self._phase
         skin = bar.skin
         emissivity = 0.72 + 0.14 * self._scale - 0.06 * self._flux
-        if phase in _HOT:
+        if phase in WARMING:
             fire = self.fire
             flux = emissivity * _RADIATION * (fire**4 - skin**4) + 45.0 * (fire - skin)
             load = flux * bar.outside * min(self._length or 0.2, 0.3)
             self._chill += load / 4000.0 * seconds
             self._scale += (1.0 - self._scale) * seconds / 90.0
-        elif phase in _IN_AIR:
+        elif phase is PhaseKind.READY or phase in OUTSIDE:
             moved = 16.0 if phase is PhaseKind.STRIKE else 9.0
             flux = emissivity * _RADIATION * (ROOM**4 - skin**4) + (moved + self._draught) * (ROOM - skin)
             if phase is PhaseKind.STRIKE:

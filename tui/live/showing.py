@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 from typing import TYPE_CHECKING
 
-from plans.phase import PhaseKind
+from plans.phase import FORGING, IDLE, OUTSIDE, WARMING, PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import counted, show_clock
 from plans.sitting import (
@@ -197,7 +197,7 @@ def _work(seen: Glance, units: Units) -> str:
     skin = units.degrees(seen.skin)
     colour = colour_name(seen.skin) if seen.phase.row.glows else ""
     middle = ""
-    if seen.middle is not None and seen.phase in (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR):
+    if seen.middle is not None and seen.phase in FORGING | OUTSIDE:
         middle = f", middle {units.degrees(seen.middle)}"
         middle += " modelled" if seen.skin_basis is Basis.MEASURED else ""
     return f"{colour + ', ' if colour else ''}skin {skin} {seen.skin_basis.value}{middle}"
@@ -205,7 +205,7 @@ def _work(seen: Glance, units: Units) -> str:
 
 def _reach(seen: Glance, units: Units) -> str:
     parts = []
-    heating = seen.phase in (PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK)
+    heating = seen.phase is PhaseKind.READY or seen.phase in WARMING
     if heating and seen.fire is not None:
         basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
         if seen.heat_to is not None:
@@ -250,5 +250,5 @@ def _scale(seen: Glance) -> ScaleData:
     return ScaleData(
         limits=tuple(lines_of(limits_of(seen.step, seen.heat, seen.phase))),
         skin=seen.skin if seen.skin_basis is not Basis.PLANNED else None,
-        middle=seen.middle if seen.phase not in (PhaseKind.READY, PhaseKind.BENCH) else None,
+        middle=seen.middle if seen.phase not in IDLE else None,
     )
