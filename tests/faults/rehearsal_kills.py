@@ -22,13 +22,14 @@ from queue import SimpleQueue
 from tui.cli.report import Report
 from tui.cli.without_screen import follow
 from tui.config.settings import Settings
-from tui.running.begin import begin
+from tui.running.begin import begin_sitting
 from tui.running.loading import open_logbook
 from tui.running.requests import plan_called, rehearsal_of
 
 logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
 request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
-running = begin(request, logbook, Settings(), Path(sys.argv[1]) / "shop.toml", inbox.put, datetime.now().astimezone())
+now, shop = datetime.now().astimezone(), Path(sys.argv[1]) / "shop.toml"
+running = begin_sitting(request, logbook, Settings(), shop, inbox.put, now)
 follow(running, inbox, Report(as_json=True), listen=False)
 running.source.close()
 """

@@ -228,7 +228,7 @@ def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) 
 
 def test_a_tiny_terminal_and_one_that_grows_while_it_runs(terminal: Open, home: Path) -> None:
     one = terminal("run", str(PLAN), size=(20, 5))
-    one.until("first fire")
+    one.until("read on")
     one.read_cautions()
     one.until("BENCH", "measured", "space done")
     one.resize(100, 30)
