@@ -24,7 +24,7 @@ def test_no_module_loads_pyserial_or_pint(module: str) -> None:
     assert not loaded_by(module) & {"serial", "pint", "tinydb", "textual"}
 
 
-@pytest.mark.parametrize("module", ["recording", "pedal_line", "voice", "rehearsal"])
+@pytest.mark.parametrize("module", ["recording", "pedal_line", "voice", "rehearsal.rehearsal"])
 def test_no_module_loads_the_engine_or_the_warm_model(module: str) -> None:
     loaded = loaded_by(module)
     assert any(name.startswith("plans.sitting.") for name in loaded)
