@@ -38,8 +38,6 @@ class Facts:
     """What the skin stands on; `PLANNED` where it is not known."""
     middle: float | None
     """The work's middle in the warm model [K]; None where no section is known yet."""
-    peak: float | None
-    """The hottest that the skin was in this heat [K]; None where it was never known."""
     hands: Hands
     """What may begin or end by itself."""
     soak_by_word_only: bool
@@ -108,12 +106,15 @@ def grace_is_over(facts: Facts) -> bool:
     return facts.at - max(facts.prompted_at, facts.restarted_at) >= grace
 
 
-def calls_at_the_end(facts: Facts, following: PhaseKind, floor: float | None) -> list[tuple[Call, float | None, Basis]]:
+def calls_at_the_end(
+    facts: Facts, following: PhaseKind, peak: float | None, floor: float | None
+) -> list[tuple[Call, float | None, Basis]]:
     """What is to be said of the phase that is going on, as another one of its step begins.
 
     Args:
         facts: how the sitting stands as the phase ends
         following: the phase that begins
+        peak: the hottest that the skin was in this heat [K]; None where it is not known
         floor: the temperature below which the steel transforms before it is quenched [K]; None where it is not known
 
     Returns:
@@ -123,8 +124,8 @@ def calls_at_the_end(facts: Facts, following: PhaseKind, floor: float | None) ->
         return []
     if following is PhaseKind.QUENCH and _late_for_the_quench(facts, floor):
         return [(Call.QUENCH_LATE, facts.skin, facts.basis)]
-    if following is PhaseKind.AIR and _peak_missed(facts):
-        return [(Call.PEAK_MISSED, facts.peak, facts.basis)]
+    if following is PhaseKind.AIR and _peak_missed(facts, peak):
+        return [(Call.PEAK_MISSED, peak, facts.basis)]
     return []
 
 
@@ -164,8 +165,8 @@ def _late_for_the_quench(facts: Facts, floor: float | None) -> bool:
     return facts.skin is not None and floor is not None and facts.skin < floor
 
 
-def _peak_missed(facts: Facts) -> bool:
-    target, peak, even = facts.target, facts.peak, facts.step.even_within
+def _peak_missed(facts: Facts, peak: float | None) -> bool:
+    target, even = facts.target, facts.step.even_within
     if target is None or peak is None:
         return False
     return not target.heat_to - even <= peak <= max(target.fire, target.heat_to) + even

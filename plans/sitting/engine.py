@@ -176,7 +176,10 @@ class Sitting:
 
     @property
     def peak(self) -> float | None:
-        """The hottest that the skin was in this heat so far [K], as its figures say it; None while nothing is known."""
+        """The hottest that the skin was in this heat so far [K], as its figures say it; None while nothing is known.
+
+        It is worked out from the whole heat: ask for it at a word, not at every tick.
+        """
         state = self.state
         heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
         return Skin(self.believed, self.warm).peak(heat, state.pauses(self._now))
@@ -235,7 +238,6 @@ class Sitting:
             skin=skin,
             basis=basis,
             middle=self.warm.middle[-1] if self.warm.known else None,
-            peak=self.peak,
             hands=self.hands,
             soak_by_word_only=state.soak_by_word_only,
             end_by_word_only=state.end_by_word_only,
@@ -334,8 +336,9 @@ class Sitting:
         """Begin a phase, and say what is to be said of the one that it ends."""
         closing = []
         if point.step == self.state.step:
+            facts = self._facts(at if happened is None else happened)
             floor = quench_floor(self.plan) if point.phase is PhaseKind.QUENCH else None
-            closing = due.calls_at_the_end(self._facts(at if happened is None else happened), point.phase, floor)
+            closing = due.calls_at_the_end(facts, point.phase, self.peak, floor)
         self._emit(Begun(at, point.step, point.heat, point.phase, cause, happened))
         for call, kelvin, basis in closing:
             self._call(at, call, kelvin, basis)

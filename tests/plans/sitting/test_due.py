@@ -170,7 +170,6 @@ def soaking(plan: Plan) -> Facts:
         skin=1250 + ICE,
         basis=Basis.MODELLED,
         middle=1200 + ICE,
-        peak=1250 + ICE,
         hands=Hands(HandsFree.ALL, grace=20.0),
         soak_by_word_only=False,
         end_by_word_only=False,
@@ -243,9 +242,9 @@ def test_a_heat_missed_its_peak_beyond_what_the_step_calls_even(
     soaking: Facts, plan: Plan, peak: float, missed: bool
 ) -> None:
     """Heated to 900 degC in a fire of 930 degC, even within 15 K."""
-    normalizing = replace(soaking, step=plan.steps[2], target=plan.steps[2].targets[0], peak=peak + ICE)
+    normalizing = replace(soaking, step=plan.steps[2], target=plan.steps[2].targets[0])
     expected = [(Call.PEAK_MISSED, peak + ICE, Basis.MODELLED)] if missed else []
-    assert calls_at_the_end(normalizing, AIR, None) == expected
+    assert calls_at_the_end(normalizing, AIR, peak + ICE, None) == expected
 
 
 def test_late_for_the_quench_is_longer_than_the_plan_allows_or_colder_than_the_steel_does(
@@ -256,6 +255,6 @@ def test_late_for_the_quench_is_longer_than_the_plan_allows_or_colder_than_the_s
         soaking, step=plan.steps[3], target=plan.steps[3].targets[0], skin=800 + ICE, left_fire_at=197.0
     )
     late = [(Call.QUENCH_LATE, 800 + ICE, Basis.MODELLED)]
-    assert calls_at_the_end(hardening, PhaseKind.QUENCH, 730 + ICE) == []
-    assert calls_at_the_end(replace(hardening, at=200.5), PhaseKind.QUENCH, None) == late
-    assert calls_at_the_end(hardening, PhaseKind.QUENCH, 801 + ICE) == late
+    assert calls_at_the_end(hardening, PhaseKind.QUENCH, None, 730 + ICE) == []
+    assert calls_at_the_end(replace(hardening, at=200.5), PhaseKind.QUENCH, None, None) == late
+    assert calls_at_the_end(hardening, PhaseKind.QUENCH, None, 801 + ICE) == late
