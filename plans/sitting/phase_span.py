@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from plans.phase import PhaseKind
+from plans.phase import IN_SOMETHING, PhaseKind
 from plans.sitting.state import State
 
 
@@ -38,4 +39,20 @@ def phase_spans(state: State, until: float) -> list[PhaseSpan]:
             paused += end - state.paused_at
         seconds = ended - begun.began - (paused - state.seconds_paused_before[index])
         found.append(PhaseSpan(begun.step, begun.heat, begun.phase, begun.began, ended, max(0.0, seconds)))
+    return found
+
+
+def shaded_spans(parts: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:
+    """Each stay in the fire, the oven or the bath, in order: from, to [s], and its heat.
+
+    A soak belongs to the fire before it; a trace shades both as one.
+    """
+    found: list[tuple[float, float, int]] = []
+    before: PhaseSpan | None = None
+    for part in parts:
+        if part.phase in IN_SOMETHING:
+            joins = before is not None and (before.phase, part.phase) == (PhaseKind.FIRE, PhaseKind.SOAK)
+            began = found.pop()[0] if joins else part.began
+            found.append((began, part.ended, part.heat))
+        before = part
     return found

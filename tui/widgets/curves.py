@@ -7,9 +7,8 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import isnan
 
-from plans.phase import IN_SOMETHING, PhaseKind
 from plans.plan import Step
-from plans.sitting import GRID, Believed, Called, Limit, PhaseSpan, limits_of
+from plans.sitting import GRID, Believed, Called, Limit, PhaseSpan, limits_of, shaded_spans
 from plans.trace import Trace
 from tui.widgets.plotting import Curve
 from tui.widgets.trace_plot import Flag, Shade
@@ -44,7 +43,7 @@ def above(low: float | None, curve: Curve) -> Curve:
 
 
 def shades(parts: Iterable[PhaseSpan], begin: float, end: float, apart: float = 0.0) -> list[Shade]:
-    """Each stay in the fire, the oven or the bath, by its heat; a soak goes with the fire before it.
+    """What a trace shades between two times, each with the number of its heat.
 
     Args:
         parts: the phases of a sitting, in order
@@ -52,16 +51,7 @@ def shades(parts: Iterable[PhaseSpan], begin: float, end: float, apart: float = 
         end: so are those that began later [s]
         apart: a stay is drawn this much shorter where the next one follows closer, so that they can be told apart [s]
     """
-    found: list[Shade] = []
-    before: PhaseSpan | None = None
-    for part in parts:
-        if part.phase in IN_SOMETHING and part.ended >= begin and part.began <= end:
-            joins = before is not None and before.phase is PhaseKind.FIRE and part.phase is PhaseKind.SOAK
-            if found and joins:
-                found[-1] = (found[-1][0], part.ended, found[-1][2])
-            else:
-                found.append((part.began, part.ended, str(part.heat)))
-        before = part
+    found = [(began, ended, str(heat)) for began, ended, heat in shaded_spans(parts) if ended >= begin and began <= end]
     for index, (shade, following) in enumerate(pairwise(found)):
         found[index] = (shade[0], max(shade[0], min(shade[1], following[0] - apart)), shade[2])
     return found

@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from html import escape
-from itertools import pairwise
 from math import inf
 
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.writing import degree_sign, in_markup
 from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
-from plans.phase import IN_SOMETHING, PhaseKind
 from plans.reading import ProbeOn
 from plans.shown import show_clock, show_duration
-from plans.sitting import Call, Called, PhaseSpan, Shape
+from plans.sitting import Call, Called, PhaseSpan, Shape, shaded_spans
 from plans.units import Units, kelvin
 
 WIDTH, HEIGHT = 1200.0, 330.0
@@ -100,7 +98,7 @@ class _Strip:
     def __init__(
         self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float, units: Units
     ) -> None:
-        self._retold = timeline
+        self._timeline = timeline
         self._number = number
         self._begin, self._end = begin, end
         self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
@@ -113,7 +111,7 @@ class _Strip:
         self._tick = next((tick for tick in _TICKS if tick >= wanted), _TICKS[-1])
 
     def draw(self, drawn: list[DrawnCurve], limits: list[LimitStretch]) -> Iterator[str]:
-        wall = self._retold.kept.header.wall_time(self._begin)
+        wall = self._timeline.kept.header.wall_time(self._begin)
         label = f"Trace from {show_duration(self._begin)} to {show_duration(self._end)}, begun at {wall:%H:%M}"
         width = max(self._right + _RIGHT, 300.0)
         yield f'<svg viewBox="0 0 {width:.0f} {HEIGHT:.0f}" style="width:{100 * width / WIDTH:.2f}%" role="img">'
@@ -144,7 +142,7 @@ class _Strip:
         return ended > self._begin and began < self._end
 
     def _heats(self) -> Iterator[str]:
-        for began, ended, heat in _stays(self._retold.spans):
+        for began, ended, heat in shaded_spans(self._timeline.spans):
             if not self._shows(began, ended):
                 continue
             left, right = self._x(began), self._x(ended)
@@ -167,11 +165,11 @@ class _Strip:
             at += self._tick
 
     def _steps(self) -> Iterator[str]:
-        for began, ended, step in _stretches(self._retold.spans):
+        for began, ended, step in _stretches(self._timeline.spans):
             if not self._shows(began, ended):
                 continue
             left, right = self._x(began), self._x(ended)
-            title = self._retold.title(step)
+            title = self._timeline.title(step)
             room = int((right - left - 8) / _LETTER)
             full = f"{step + 1} {title}".strip()
             shown = full if len(full) <= room else f"{full[: room - 1].rstrip()}…" if room > 8 else str(step + 1)
@@ -207,14 +205,14 @@ class _Strip:
         yield f'<path class="curve {kind}" d="M{"L".join(places)}"/>'
 
     def _calls(self) -> Iterator[str]:
-        for called in self._retold.state.calls:
+        for called in self._timeline.state.calls:
             if self._begin <= called.at <= self._end:
                 y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
                 yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
                 yield f"<title>{escape(_said(called, self._units))}</title>{call_mark(called.call)}</g>"
 
     def _notes(self) -> Iterator[str]:
-        for number, note in enumerate(self._retold.state.notes, 1):
+        for number, note in enumerate(self._timeline.state.notes, 1):
             if self._begin <= note.at <= self._end:
                 yield f'<g transform="translate({self._x(note.at):.1f} {_BOTTOM - 12:g})">'
                 yield f'<title>{in_markup(note.text)}</title><circle class="note" r="8"/>'
@@ -235,19 +233,6 @@ def _inside(piece: Points, begin: float, end: float) -> Iterator[tuple[float, fl
         comes_after = index > 0 and piece[index - 1][0] <= end
         if begin <= at <= end or (at < begin and follows) or (at > end and comes_after):
             yield at, value
-
-
-def _stays(spans: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:
-    """Each stay in the fire, oven or bath: from, to [s], and its heat; fire and soak are one."""
-    found: list[tuple[float, float, int]] = []
-    for before, span in pairwise([None, *spans]):
-        assert span is not None
-        if span.phase not in IN_SOMETHING:
-            continue
-        joins = before is not None and (before.phase, span.phase) == (PhaseKind.FIRE, PhaseKind.SOAK)
-        began = found.pop()[0] if joins else span.began
-        found.append((began, span.ended, span.heat))
-    return found
 
 
 def _stretches(spans: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:
