@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
-from plans.sitting import Call, Said, Word
+from plans.sitting import PROMPTS, Call, Said, Word
 
 if TYPE_CHECKING:
     from plans.sitting import Sitting
@@ -162,7 +162,7 @@ class Smith:
                 left = sitting.warm.until_cold(sitting.exposure, sitting.current_step.keep_above or 0.0)
                 return None if left is None or left > self._margin else at + chance.uniform(1.0, 3.0)
             case _:
-                return at + chance.uniform(2.0, 8.0) if {Call.TIME_UP, Call.COLD_ENOUGH} & state.called else None
+                return at + chance.uniform(2.0, 8.0) if PROMPTS & state.called else None
 
     def _heats_with(self, kind: PhaseKind) -> list[tuple[int, int]]:
         return [

@@ -49,6 +49,7 @@ def _heat(
             lowest = kelvin if lowest is None else min(lowest, kelvin)
             if keep_above is not None and kelvin < keep_above:
                 too_cold += seconds
+    peak = skin.peak(parts, pauses)
     total = covered[Basis.MEASURED] + covered[Basis.MODELLED]
     measured = total > 0 and covered[Basis.MEASURED] / total >= _MOSTLY
     return HeatFigures(
@@ -59,7 +60,7 @@ def _heat(
         air=_seconds(parts, {PhaseKind.AIR}),
         hold=_seconds(parts, HOLDING),
         too_cold=round(too_cold, 2),
-        peak=_to_a_tenth(skin.peak(parts, pauses)),
+        peak=_to_a_tenth(peak[0] if peak else None),
         leaving=_to_a_tenth(leaving),
         lowest_struck=_to_a_tenth(lowest),
         basis=Basis.MEASURED if measured else Basis.MODELLED,

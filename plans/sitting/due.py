@@ -107,14 +107,14 @@ def grace_is_over(facts: Facts) -> bool:
 
 
 def calls_at_the_end(
-    facts: Facts, following: PhaseKind, peak: float | None, floor: float | None
+    facts: Facts, following: PhaseKind, peak: tuple[float, Basis] | None, floor: float | None
 ) -> list[tuple[Call, float | None, Basis]]:
     """What is to be said of the phase that is going on, as another one of its step begins.
 
     Args:
         facts: how the sitting stands as the phase ends
         following: the phase that begins
-        peak: the hottest that the skin was in this heat [K]; None where it is not known
+        peak: the hottest that the skin was in this heat [K], and what that stands on; None where it is not known
         floor: the temperature below which the steel transforms before it is quenched [K]; None where it is not known
 
     Returns:
@@ -124,8 +124,8 @@ def calls_at_the_end(
         return []
     if following is PhaseKind.QUENCH and _late_for_the_quench(facts, floor):
         return [(Call.QUENCH_LATE, facts.skin, facts.basis)]
-    if following is PhaseKind.AIR and _peak_missed(facts, peak):
-        return [(Call.PEAK_MISSED, peak, facts.basis)]
+    if following is PhaseKind.AIR and peak is not None and _is_missed(facts, peak[0]):
+        return [(Call.PEAK_MISSED, *peak)]
     return []
 
 
@@ -165,9 +165,9 @@ def _late_for_the_quench(facts: Facts, floor: float | None) -> bool:
     return facts.skin is not None and floor is not None and facts.skin < floor
 
 
-def _peak_missed(facts: Facts, peak: float | None) -> bool:
+def _is_missed(facts: Facts, peak: float) -> bool:
     target, even = facts.target, facts.step.even_within
-    if target is None or peak is None:
+    if target is None:
         return False
     return not target.heat_to - even <= peak <= max(target.fire, target.heat_to) + even
 

@@ -175,8 +175,8 @@ class Sitting:
         return None
 
     @property
-    def peak(self) -> float | None:
-        """The hottest that the skin was in this heat so far [K], as its figures say it; None while nothing is known.
+    def peak(self) -> tuple[float, Basis] | None:
+        """The hottest that the skin was in this heat so far [K], as its figures say it, and whether that was measured.
 
         It is worked out from the whole heat: ask for it at a word, not at every tick.
         """

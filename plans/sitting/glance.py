@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from plans.phase import PhaseKind
 from plans.plan import Step
@@ -16,12 +17,63 @@ from plans.sitting.events import Basis
 from plans.units import UNKNOWN, Units
 
 
+class MainFigureKind(StrEnum):
+    """What the one figure that matters now can be; its value is what is written beside it."""
+
+    WHOLE = "whole sitting"
+    """How long the sitting took."""
+    PAUSED = "paused for"
+    """How long the pause has lasted."""
+    READY = "ready for"
+    """How long the next thing has been waited for."""
+    FIRE_WANTED = "fire wanted"
+    """How hot the plan wants the fire."""
+    UNTIL_HEAT = "until at heat"
+    """Time until the skin is at heat."""
+    SOAK_LEFT = "soak left"
+    """Time until the soak is done."""
+    HAMMER_TIME = "hammer time"
+    """Time in which the work may be struck."""
+    THIN_TIME = "hammer time, {thin}"
+    """Time in which the thin part of the work may be struck."""
+    THIN_COLD = "{thin} is cold"
+    """Time in which the rest may be struck, when its thin part may not."""
+    BELOW_LIMIT = "below its limit"
+    """How warm work is that must not be struck."""
+    UNTIL_COLD = "until cold enough"
+    """Time until the work has cooled as far as the plan says."""
+    TO_QUENCH = "to the quench"
+    """What is left of the time that the plan allows from the fire to the quench."""
+    OUT_OF_FIRE = "out of the fire"
+    """How long the work has been out of the fire, on its way to the quench."""
+    SO_FAR = "so far"
+    """How long the phase has lasted."""
+    LEFT = "left"
+    """What is left of a set time."""
+
+    @property
+    def counts(self) -> bool:
+        """Whether it only counts the clock, so that there is nothing measured or modelled about it."""
+        return self in _COUNTS
+
+
+_COUNTS = frozenset(
+    {
+        MainFigureKind.WHOLE,
+        MainFigureKind.PAUSED,
+        MainFigureKind.READY,
+        MainFigureKind.OUT_OF_FIRE,
+        MainFigureKind.SO_FAR,
+    }
+)
+
+
 @dataclass(frozen=True, slots=True)
-class Figure:
+class MainFigure:
     """The one figure that matters now: a time, a temperature, or neither where it is not known."""
 
-    label: str
-    """What the figure is: "hammer time", "soak left"."""
+    kind: MainFigureKind
+    """What the figure is."""
     basis: Basis
     """What the figure stands on: measured, modelled or planned."""
     seconds: float | None = None
@@ -30,6 +82,13 @@ class Figure:
     """The figure where it is a temperature [K]."""
     as_clock: bool = True
     """Whether a time is read as a clock has it, "4:10", rather than in seconds alone, "42"."""
+    thin: str = ""
+    """What the thin part of the work is called, where the figure is about that."""
+
+    @property
+    def label(self) -> str:
+        """What is written beside the figure: "hammer time", "soak left", "tang is cold"."""
+        return self.kind.value.format(thin=self.thin)
 
     def text(self, units: Units) -> str:
         """The figure without its unit, as it is drawn: "42", "4:10", "1290"; "--" where it is not known."""
@@ -56,7 +115,7 @@ class Glance:
     """What is going on."""
     word: str
     """What to do now, in one or two words."""
-    figure: Figure
+    figure: MainFigure
     """The one figure that matters now."""
     alarm: Call | None
     """The most urgent call that something is wrong; None where nothing is."""
@@ -159,7 +218,7 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
         return "at heat"
     if Call.SOAK_DONE in state.alarms:
         return "take it out"
-    if {Call.TIME_UP, Call.COLD_ENOUGH} & state.alarms:
+    if PROMPTS & state.alarms:
         place = course.after(sitting.plan, state)
         same_step = place is not None and place.step == state.step
         if same_step and state.phase is PhaseKind.AIR:
@@ -199,67 +258,67 @@ def _then(sitting: Sitting) -> str:
     return "the end"
 
 
-def _figure(sitting: Sitting, at: float) -> Figure:
+def _figure(sitting: Sitting, at: float) -> MainFigure:
     state = sitting.state
     if state.ended_at is not None:
-        return Figure("whole sitting", Basis.MEASURED, state.ended_at)
+        return MainFigure(MainFigureKind.WHOLE, Basis.MEASURED, state.ended_at)
     if state.paused_at is not None:
-        return Figure("paused for", Basis.MEASURED, at - state.paused_at)
+        return MainFigure(MainFigureKind.PAUSED, Basis.MEASURED, at - state.paused_at)
     if state.left_fire_at is not None:
         return _on_the_way(sitting, at - state.left_fire_at)
     if PROMPTS & state.alarms:
         called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
-        return Figure("ready for", Basis.MEASURED, at - called.at)
+        return MainFigure(MainFigureKind.READY, Basis.MEASURED, at - called.at)
     step, target = sitting.current_step, sitting.current_step.target(state.heat)
     match state.phase:
         case PhaseKind.READY if target is not None:
-            return Figure("fire wanted", Basis.PLANNED, kelvin=target.fire)
+            return MainFigure(MainFigureKind.FIRE_WANTED, Basis.PLANNED, kelvin=target.fire)
         case PhaseKind.FIRE if target is not None:
             left = sitting.warm.until_skin(sitting.exposure, sitting.probe.kelvin, target.heat_to)
-            return Figure("until at heat", Basis.MODELLED, left)
+            return MainFigure(MainFigureKind.UNTIL_HEAT, Basis.MODELLED, left)
         case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
             middle_at = target.heat_to - step.even_within
             left = sitting.warm.until_middle(sitting.exposure, sitting.probe.kelvin, middle_at)
-            return Figure("soak left", Basis.MODELLED, left)
+            return MainFigure(MainFigureKind.SOAK_LEFT, Basis.MODELLED, left)
         case PhaseKind.STRIKE if step.keep_above is not None:
             return _hammer_time(sitting, step.keep_above)
         case PhaseKind.AIR if sitting.current_phase.until is not None:
             left = sitting.warm.until_cold(sitting.exposure, sitting.current_phase.until)
-            return Figure("until cold enough", Basis.MODELLED, left)
+            return MainFigure(MainFigureKind.UNTIL_COLD, Basis.MODELLED, left)
         case _:
             return _set_time(sitting, at)
 
 
-def _hammer_time(sitting: Sitting, cold: float) -> Figure:
+def _hammer_time(sitting: Sitting, cold: float) -> MainFigure:
     skin = sitting.skin
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
-        return Figure("below its limit", skin[1], kelvin=skin[0])
+        return MainFigure(MainFigureKind.BELOW_LIMIT, skin[1], kelvin=skin[0])
     left = sitting.warm.until_cold(sitting.exposure, cold)
     thin = sitting.warm.until_thin_is_cold(cold)
     name = sitting.current_step.thin_name
     if thin:
-        return Figure(f"hammer time, {name}", Basis.MODELLED, thin, as_clock=False)
+        return MainFigure(MainFigureKind.THIN_TIME, Basis.MODELLED, thin, as_clock=False, thin=name)
     if thin is not None and left is not None:
-        return Figure(f"{name} is cold", Basis.MODELLED, left, as_clock=False)
+        return MainFigure(MainFigureKind.THIN_COLD, Basis.MODELLED, left, as_clock=False, thin=name)
     if left is None or left >= 100:
-        return Figure("hammer time", Basis.MODELLED, left)
-    return Figure("hammer time", Basis.MODELLED, left, as_clock=False)
+        return MainFigure(MainFigureKind.HAMMER_TIME, Basis.MODELLED, left)
+    return MainFigure(MainFigureKind.HAMMER_TIME, Basis.MODELLED, left, as_clock=False)
 
 
-def _on_the_way(sitting: Sitting, gone: float) -> Figure:
+def _on_the_way(sitting: Sitting, gone: float) -> MainFigure:
     """From the fire to the quench: what is left of the time that the plan allows, or how long it has been."""
     phases = sitting.current_step.phases
     within = next((phase.within for phase in phases if phase.kind is PhaseKind.QUENCH), None)
     if within is None:
-        return Figure("out of the fire", Basis.MEASURED, gone, as_clock=False)
-    return Figure("to the quench", Basis.PLANNED, within - gone, as_clock=False)
+        return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, gone, as_clock=False)
+    return MainFigure(MainFigureKind.TO_QUENCH, Basis.PLANNED, within - gone, as_clock=False)
 
 
-def _set_time(sitting: Sitting, at: float) -> Figure:
+def _set_time(sitting: Sitting, at: float) -> MainFigure:
     """What is left of a set time, or how long it has been where nothing is set."""
     elapsed = sitting.state.elapsed(at)
     seconds = sitting.current_phase.seconds
     if seconds is None:
-        return Figure("so far", Basis.MEASURED, elapsed)
-    label = "soak left" if sitting.state.phase is PhaseKind.SOAK else "left"
-    return Figure(label, Basis.PLANNED, max(0.0, seconds - elapsed))
+        return MainFigure(MainFigureKind.SO_FAR, Basis.MEASURED, elapsed)
+    kind = MainFigureKind.SOAK_LEFT if sitting.state.phase is PhaseKind.SOAK else MainFigureKind.LEFT
+    return MainFigure(kind, Basis.PLANNED, max(0.0, seconds - elapsed))

@@ -51,9 +51,15 @@ class Skin:
                 for stretch in self.over(*times):
                     yield part, *stretch
 
-    def peak(self, parts: Iterable[PhaseSpan], pauses: list[tuple[float, float]]) -> float | None:
-        """The hottest that the skin was in a heat [K], by the same phases and pauses as `in_heat`; None if unknown."""
-        return max((kelvin for _, _, kelvin, _ in self.in_heat(parts, pauses)), default=None)
+    def peak(self, parts: Iterable[PhaseSpan], pauses: list[tuple[float, float]]) -> tuple[float, Basis] | None:
+        """The hottest that the skin was in a heat [K], and whether that was measured or modelled; None if unknown.
+
+        Args:
+            parts: the phases of the heat, in order
+            pauses: every pause of the sitting, from and to [s]
+        """
+        stretches = ((kelvin, basis) for _, _, kelvin, basis in self.in_heat(parts, pauses))
+        return max(stretches, key=lambda stretch: stretch[0], default=None)
 
     def _by_model(self, began: float, ended: float) -> Iterator[Stretch]:
         at = began

@@ -6,7 +6,7 @@ from array import array
 from dataclasses import dataclass
 from math import isnan, nan
 
-from plans.phase import STEADY, PhaseKind
+from plans.phase import STEADY, PhaseKind, Place
 from plans.plan import Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
@@ -153,15 +153,15 @@ class WorkWarmth:
         step = self._plan.steps[exposure.step]
         if exposure.in_the_air:
             return self._air
-        match exposure.phase:
-            case PhaseKind.FIRE | PhaseKind.SOAK:
+        match exposure.phase.row.place:
+            case Place.FIRE:
                 return fire(self.fire_kelvin(step, exposure.heat, probe))
-            case PhaseKind.STRIKE:
+            case Place.ANVIL:
                 return self._struck(self._shape[0]) if self._shape else self._air
-            case PhaseKind.QUENCH:
+            case Place.QUENCH:
                 return oil()
-            case PhaseKind.OVEN:
-                at = next((phase.at for phase in step.phases if phase.kind is PhaseKind.OVEN), None)
+            case Place.OVEN:
+                at = next((phase.at for phase in step.phases if phase.kind is exposure.phase), None)
                 return fire(at) if at is not None else self._air
             case _:
                 return self._air

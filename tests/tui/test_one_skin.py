@@ -17,7 +17,7 @@ from plans.logbook.logged_sitting import LoggedSitting
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Said, Tick, Word
+from plans.sitting.events import Basis, Said, Tick, Word
 from plans.units import Units
 from tui.cli.sitting_text import sitting_text
 from tui.review.review_data import read_review
@@ -65,7 +65,9 @@ def test_a_spike_after_a_silence_is_the_peak_of_nothing(tmp_path: Path, how: str
     running.take(Said(0.0, Word.NEXT))
     for entry in heard(how):
         running.take(entry)
-    assert running.sitting.peak == pytest.approx(TRUE + ICE)
+    peak = running.sitting.peak
+    assert peak is not None
+    assert peak == (pytest.approx(TRUE + ICE), Basis.MEASURED)
     running.take(Said(61.0, Word.OUT))
     running.take(Said(62.0, Word.FINISH))
     running.put_away()

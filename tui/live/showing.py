@@ -35,8 +35,6 @@ if TYPE_CHECKING:
 
 _SHORT = {"take it out": "out", "soaked too long": "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
-_COUNTS = frozenset({"so far", "ready for", "paused for", "whole sitting", "out of the fire"})
-"""Figures that only count the clock: there is nothing measured about them."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 _IN_TURN = 8.0
@@ -114,7 +112,7 @@ def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.MET
         mark=mark,
         foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
-        label=seen.figure.label if seen.figure.label in _COUNTS else f"{seen.figure.label}, {seen.figure.basis.value}",
+        label=seen.figure.label if seen.figure.kind.counts else f"{seen.figure.label}, {seen.figure.basis.value}",
         basis=seen.figure.basis.value,
         work=_work(seen, units),
         reach=_reach(seen, units),

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from plans.phase import WARMING, PhaseKind
 from plans.sitting.calls import STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
-from plans.sitting.glance import Glance
+from plans.sitting.glance import Glance, MainFigureKind
 from plans.sitting.saying import Kind, Saying, Volume
 from plans.sitting.spoken import phrases
 from plans.units import Units
@@ -135,6 +135,7 @@ class Talk:
 
     def _of_time(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
         left = seen.figure.seconds
+        soaking = seen.phase is PhaseKind.SOAK and seen.word == seen.phase.row.word
         if seen.phase is PhaseKind.STRIKE:
             # Without a cold limit the figure is how long it has been struck.
             if seen.step.keep_above is not None and left is not None:
@@ -143,18 +144,22 @@ class Talk:
                 self._turns = due
                 if Call.TOO_COLD not in seen.alarms:
                     yield Volume.FEW, phrases.turn()
-        elif seen.phase is PhaseKind.SOAK and seen.word == "soak" and (mark := self._soak.see(left)) is not None:
+        elif (
+            seen.phase is PhaseKind.SOAK
+            and seen.word == seen.phase.row.word
+            and (mark := self._soak.see(left)) is not None
+        ):
             yield Volume.ALL, phrases.soak_left(mark)
 
     def _of_hammer_time(self, seen: Glance, left: float) -> Iterator[tuple[Volume, Saying]]:
         label = seen.figure.label
-        thin_is_cold = label == f"{seen.step.thin_name} is cold"
+        thin_is_cold = seen.figure.kind is MainFigureKind.THIN_COLD
         if label not in self._hammer:
             self._hammer[label] = _Countdown(_MORE_COUNTDOWN if self.volume is Volume.ALL else COUNTDOWN)
             if thin_is_cold:
                 yield Volume.NORMAL, phrases.thin_is_cold(label)
         if (mark := self._hammer[label].see(left)) is not None:
-            yield Volume.NORMAL, phrases.hammer_time(mark, "hammer time" if thin_is_cold else label)
+            yield Volume.NORMAL, phrases.hammer_time(mark, MainFigureKind.HAMMER_TIME.value if thin_is_cold else label)
 
     def _turns_due(self, seen: Glance) -> int:
         """How often the cadence should have sounded in this phase."""

@@ -65,7 +65,7 @@ def test_engine_and_figures_have_one_peak(trial: Plan, stream: list[Any]) -> Non
             case fault:
                 at += 0.5
                 log += sitting.take(Reading(at, None, fault))
-        heat, peak = heat_now(sitting), sitting.peak
+        heat, (peak, _) = heat_now(sitting), sitting.peak or (None, None)
         assert (None if peak is None else from_tenths(to_tenths(peak))) == (None if heat is None else heat.peak)
         if peak is not None:
             # A median of three or more is no more than the second highest of them.

@@ -243,8 +243,8 @@ def test_a_heat_missed_its_peak_beyond_what_the_step_calls_even(
 ) -> None:
     """Heated to 900 degC in a fire of 930 degC, even within 15 K."""
     normalizing = replace(soaking, step=plan.steps[2], target=plan.steps[2].targets[0])
-    expected = [(Call.PEAK_MISSED, peak + ICE, Basis.MODELLED)] if missed else []
-    assert calls_at_the_end(normalizing, AIR, peak + ICE, None) == expected
+    expected = [(Call.PEAK_MISSED, peak + ICE, Basis.MEASURED)] if missed else []
+    assert calls_at_the_end(normalizing, AIR, (peak + ICE, Basis.MEASURED), None) == expected
 
 
 def test_late_for_the_quench_is_longer_than_the_plan_allows_or_colder_than_the_steel_does(

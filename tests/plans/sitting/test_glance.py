@@ -15,7 +15,7 @@ from plans.section import Section
 from plans.shown import show_clock
 from plans.sitting.calls import URGENCY, Call
 from plans.sitting.events import Basis, Tick, Word
-from plans.sitting.glance import Figure, Glance, glance_at
+from plans.sitting.glance import Glance, MainFigure, MainFigureKind, glance_at
 from plans.units import Units, celsius
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
@@ -307,7 +307,7 @@ def test_without_section_and_probe_nothing_is_made_up(begin: Begin, plan: Plan) 
     bare = replace(plan, steps=(replace(plan.steps[0], section=None, reach=None),))
     found = seen(begin(None, bare).say(NEXT).wait(10))
     assert (found.skin, found.middle, found.skin_basis) == (None, None, Basis.PLANNED)
-    assert found.figure == Figure("until at heat", Basis.MODELLED)
+    assert found.figure == MainFigure(MainFigureKind.UNTIL_HEAT, Basis.MODELLED)
 
 
 def test_the_cautions_are_acknowledged_once(begin: Begin) -> None:
