@@ -99,14 +99,6 @@ class Believed:
         self.probe.expect(at)
         self._places.append((len(self.kelvins), probe_on))
 
-    def why_not(self, index: int) -> str | None:
-        """Why a reading, by its number from 0, is not believed, in plain words; None where it is."""
-        if not isnan(self.kelvins[index]):
-            return None
-        if self._place(index) is None:
-            return "no probe was set"
-        return why_no_temperature(self.measured[index]) or "too few yet to tell it from a spike"
-
     def standing(self, began: float, ended: float, on: ProbeOn) -> Iterator[tuple[float, float, float]]:
         """What a probe in one place said between two times [s], gaps left out: from, to [s], temperature [K]."""
         times, kelvins, until = self.measured.times, self.kelvins, self.until

@@ -79,5 +79,7 @@ def undoable(event: Event) -> Word | Cause | None:
         case Begun(cause=cause) if cause.by_itself:
             return cause
         case LeftFire(happened=float()):
+            # The first versions passed over this one, and took back the word before it: a log of theirs, in which the
+            # smith took something back on the way to a quench that the probe had heard, is folded as he meant it.
             return Cause.PROBE
     return None

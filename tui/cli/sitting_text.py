@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from plans.logbook import HeatFigures, KeptSitting
-from plans.logbook.lines import HEADING, cooling, cost_lines, used_columns
+from plans.logbook.lines import COOLING_HEADING, COST_HEADING, cost_lines, factor_line, stay_lines, used_columns
 from plans.shown import show_clock
 from plans.text import printable
 from plans.units import Units
@@ -16,7 +16,6 @@ def sitting_text(kept: KeptSitting, units: Units, shop_factor: float | None = No
 
     Args:
         kept: the sitting
-        units: the units that are set
         shop_factor: the cooling factor that the shop file says, to stand beside what was learned
         units: that every figure is shown in
     """
@@ -47,11 +46,11 @@ def _lines(kept: KeptSitting, units: Units, shop_factor: float | None) -> Iterat
         yield f"{step.step + 1} {step.title}"
         if step.heats:
             yield from (f"  {line}" for line in _heat_table(step.heats, units))
-    yield from _part(HEADING, cost_lines(figures.cost, units))
-    told = [line for _, line in cooling.stay_lines(figures.learned)]
-    if (factor := cooling.factor_line(figures.learned, shop_factor)) is not None:
+    yield from _part(COST_HEADING, cost_lines(figures.cost, units))
+    told = [line for _, line in stay_lines(figures.learned)]
+    if (factor := factor_line(figures.learned, shop_factor)) is not None:
         told.append(factor)
-    yield from _part(cooling.HEADING, told)
+    yield from _part(COOLING_HEADING, told)
     yield from _part(
         "Calls",
         [

@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.logbook import HeatFigures
-from plans.logbook.lines import HEADING, Column, cooling, cost_lines, used_columns
+from plans.logbook.lines import COOLING_HEADING, COST_HEADING, Column, cost_lines, factor_line, stay_lines, used_columns
 from plans.shown import show_clock
 from plans.text import plain
 from plans.units import Units
@@ -124,18 +124,17 @@ def review_options(
     step_of_last, number = (last.step, last.figures.heat) if last is not None else (0, 1)
     whole = Stop(step_of_last, number, review.end, 0.0, review.end)
     if cost := cost_lines(None if figures is None else figures.cost, units):
-        options += [gap(), heading(HEADING)]
+        options += [gap(), heading(COST_HEADING)]
         for line in cost:
             add(Content(f"{_INDENT}{line}"), whole)
     learned = None if figures is None else figures.learned
     told = [
-        (line, Stop(stay.step, stay.heat, stay.began, stay.began, stay.began))
-        for stay, line in cooling.stay_lines(learned)
+        (line, Stop(stay.step, stay.heat, stay.began, stay.began, stay.began)) for stay, line in stay_lines(learned)
     ]
-    if (factor := cooling.factor_line(learned, shop_factor)) is not None:
+    if (factor := factor_line(learned, shop_factor)) is not None:
         told.append((factor, whole))
     if told:
-        options += [gap(), heading(cooling.HEADING)]
+        options += [gap(), heading(COOLING_HEADING)]
         for line, stop in told:
             add(Content(f"{_INDENT}{line}"), stop)
     if review.calls:

@@ -6,13 +6,14 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.logbook.lines.cooling import (
+        COOLING_HEADING as COOLING_HEADING,
         factor_line as factor_line,
         factor_text as factor_text,
         forecast_stays as forecast_stays,
         shown_spread as shown_spread,
         stay_lines as stay_lines,
     )
-    from plans.logbook.lines.cost import HEADING as HEADING, cost_lines as cost_lines
+    from plans.logbook.lines.cost import COST_HEADING as COST_HEADING, cost_lines as cost_lines
     from plans.logbook.lines.heat_table import (
         Column as Column,
         What as What,

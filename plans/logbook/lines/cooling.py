@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from plans.logbook.figures import Learned, StayLearned
 
-HEADING = "How the work cooled: forecast modelled, what happened measured"
+COOLING_HEADING = "How the work cooled: forecast modelled, what happened measured"
 """The heading above the lines."""
 
 

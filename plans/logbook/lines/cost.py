@@ -5,7 +5,7 @@ from __future__ import annotations
 from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.units import Units
 
-HEADING = "What it cost the steel, modelled"
+COST_HEADING = "What it cost the steel, modelled"
 """The heading above the lines."""
 
 

@@ -135,7 +135,6 @@ class Talk:
 
     def _of_time(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
         left = seen.figure.seconds
-        soaking = seen.phase is PhaseKind.SOAK and seen.word == seen.phase.row.word
         if seen.phase is PhaseKind.STRIKE:
             # Without a cold limit the figure is how long it has been struck.
             if seen.step.keep_above is not None and left is not None:

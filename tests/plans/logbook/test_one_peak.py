@@ -81,6 +81,3 @@ def test_engine_and_figures_have_one_peak(trial: Plan, stream: list[Any]) -> Non
         assert other.measured == sitting.measured
         assert other.kelvins.tobytes() == sitting.believed.kelvins.tobytes()
         assert list(other.until)[:-1] == list(sitting.believed.until)[:-1]
-    assert [index for index in range(len(alone.kelvins)) if alone.why_not(index) is None] == [
-        index for index, kelvin in enumerate(alone.kelvins) if kelvin == kelvin
-    ]
