@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from enum import StrEnum
 from math import floor, gcd, isfinite, log10
 from typing import Final
@@ -62,6 +62,24 @@ class Units(StrEnum):
         """A temperature [K] from a number of degC or degF; the inverse of `to_degrees`."""
         return (degrees + 459.67) * 5 / 9 if self is Units.INCH else kelvin(degrees)
 
+    @property
+    def difference_unit(self) -> str:
+        """The unit of a temperature difference: "K" or "degF"."""
+        return "degF" if self is Units.INCH else "K"
+
+    def to_difference(self, kelvin: float) -> float:
+        """A temperature difference [K] as a number of K or degF."""
+        return kelvin * 9 / 5 if self is Units.INCH else kelvin
+
+    @property
+    def length_unit(self) -> str:
+        """The unit of a length: "mm" or "in"."""
+        return "in" if self is Units.INCH else "mm"
+
+    def to_length(self, metres: float) -> float:
+        """A length [m] as a number of millimetres, or of inches with decimals."""
+        return metres / INCH if self is Units.INCH else metres * 1000
+
     def degrees(self, kelvin: float | None) -> str:
         """A temperature [K] to the whole degree, without its unit: "1250"; "--" where it is not known."""
         return UNKNOWN if kelvin is None or not isfinite(kelvin) else str(_whole(self.to_degrees(kelvin)))
@@ -70,11 +88,20 @@ class Units(StrEnum):
         """A temperature [K] to the whole degree: "1250 degC" or "2282 degF"; "--" where it is not known."""
         return UNKNOWN if kelvin is None or not isfinite(kelvin) else f"{self.degrees(kelvin)} {self.degree}"
 
-    def difference(self, kelvin: float) -> str:
+    def exact_temperature(self, kelvin: float) -> str:
+        """A temperature [K] with what decimals it has, up to six digits: "1768.1 degC" or "3214.58 degF"."""
+        return f"{self.to_degrees(kelvin):g} {self.degree}"
+
+    def absolute(self, kelvin: float) -> str:
+        """A temperature [K] of physics, which a smith who reads degC is told in kelvin: "500 K" or "440 degF"."""
+        return self.temperature(kelvin) if self is Units.INCH else f"{_whole(kelvin)} K"
+
+    def difference(self, kelvin: float, *, unit: bool = True) -> str:
         """A temperature difference [K] to the whole degree: "15 K" or "27 degF"."""
         if not isfinite(kelvin):
             return UNKNOWN
-        return f"{_whole(kelvin * 9 / 5)} degF" if self is Units.INCH else f"{_whole(kelvin)} K"
+        number = str(_whole(self.to_difference(kelvin)))
+        return f"{number} {self.difference_unit}" if unit else number
 
     def length(self, metres: float) -> str:
         """A length [m] as a rule shows it: "231 mm", "12.7 mm", or "1 1/4 in"."""
@@ -86,8 +113,13 @@ class Units(StrEnum):
         """A small length [m] to two significant digits, as of decarb or scale: "0.16 mm" or "0.0063 in"."""
         if not isfinite(metres):
             return UNKNOWN
-        number, name = (metres / INCH, "in") if self is Units.INCH else (metres * 1000, "mm")
-        return f"{digits(number, 2)} {name}" if unit else digits(number, 2)
+        number = digits(self.to_length(metres), 2)
+        return f"{number} {self.length_unit}" if unit else number
+
+    def wire(self, diameter: float) -> str:
+        """The diameter of a wire [m] as wire is sold: "3.25 mm", or thousandths of an inch, "0.128 in"."""
+        number = self.to_length(diameter)
+        return f"{number:.3f} in" if self is Units.INCH else f"{number:g} mm"
 
     def section(self, section: Section) -> str:
         """A cross-section: "40 x 12 mm", "round 25 mm", or "1 9/16 x 1/2 in"."""
@@ -106,9 +138,28 @@ Shown = str | Callable[[Units], str]
 """A text for people: as it stands, or what writes it in the units that are set."""
 
 
+def joined(texts: Iterable[Shown]) -> Shown:
+    """Several texts as one, parted by semicolons; those that are empty are left out."""
+    parts = [text for text in texts if text]
+    plain = [text for text in parts if isinstance(text, str)]
+    if len(plain) == len(parts):
+        return "; ".join(plain)
+    return lambda units: "; ".join(units.text(part) for part in parts)
+
+
 def in_both(kelvin: float) -> str:
     """A temperature [K] in both scales, for the error texts, which know no settings: "900 degC (1652 degF)"."""
-    return f"{Units.METRIC.temperature(kelvin)} ({Units.INCH.temperature(kelvin)})"
+    return both(lambda units: units.temperature(kelvin))
+
+
+def exactly_in_both(kelvin: float) -> str:
+    """A temperature [K] in both scales with its decimals, so that one just beyond a limit is told from the limit."""
+    return both(lambda units: units.exact_temperature(kelvin))
+
+
+def both(shown: Callable[[Units], str]) -> str:
+    """A text for people in metric units, and behind it in parentheses in those of inches: "10 K (18 degF)"."""
+    return f"{shown(Units.METRIC)} ({shown(Units.INCH)})"
 
 
 def _whole(number: float) -> int:

@@ -14,7 +14,7 @@ from enum import StrEnum
 from math import exp
 
 from devices.errors import DeviceError
-from plans.units import ZERO_CELSIUS, Units
+from plans.units import ZERO_CELSIUS, Units, both, exactly_in_both
 
 
 class Kind(StrEnum):
@@ -138,10 +138,10 @@ class Range:
 
     def text(self, units: Units) -> str:
         """The range in the units that are set: "-270 to 1372 degC"."""
-        return f"{units.to_degrees(self.lowest):g} to {units.to_degrees(self.highest):g} {units.degree}"
+        return f"{units.to_degrees(self.lowest):g} to {units.exact_temperature(self.highest)}"
 
     def __str__(self) -> str:
-        return self.text(Units.METRIC)
+        return both(self.text)
 
 
 def reference_range(kind: Kind) -> Range:
@@ -183,10 +183,9 @@ def where(kind: Kind) -> str:
 
 def _raw(kind: Kind, kelvin: float, what: str, do: str) -> float:
     known = reference_range(kind)
-    celsius = kelvin - ZERO_CELSIUS
     if kelvin not in known:
-        raise DeviceError(where(kind), f"{what} of {celsius:g} degC is out of its range, {known}", do)
-    return millivolts_and_slope(kind, celsius)[0]
+        raise DeviceError(where(kind), f"{what} of {exactly_in_both(kelvin)} is out of its range, {known}", do)
+    return millivolts_and_slope(kind, kelvin - ZERO_CELSIUS)[0]
 
 
 def cold_millivolts(kind: Kind, cold_junction: float) -> float:

@@ -22,7 +22,7 @@ from devices.thermocouple.functions import (
     reference_range,
     where,
 )
-from plans.units import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS, in_both
 
 _STEP = 16.0
 """Distance between two points of the table, at most [degC]."""
@@ -34,6 +34,8 @@ _PRINTED = 0.0005
 """Tables print whole microvolts: the ends of the range as they are printed still count as within it [mV]."""
 
 _B_BEGINS = 250.0 + ZERO_CELSIUS
+_B_DOUBLED = 42.0 + ZERO_CELSIUS
+"""Temperature below which a type B gives an emf that it gives at another temperature too [K]."""
 
 
 def inverse_range(kind: Kind) -> Range:
@@ -92,9 +94,10 @@ def _solve(kind: Kind, wanted: float, low: float, high: float) -> float:
 
 def _outside(kind: Kind, wanted: float, millivolts: list[float]) -> str:
     said = (
-        f"{wanted:.3f} mV, cold junction added, is out of its range, {millivolts[0]:.3f} to {millivolts[-1]:.3f} mV"
-        f" ({inverse_range(kind)})"
+        f"{wanted:.3f} mV, cold junction added, is out of its range, {millivolts[0]:.3f} to {millivolts[-1]:.3f} mV,"
+        f" which is {inverse_range(kind)}"
     )
     if kind is Kind.B and wanted < millivolts[0]:
-        said += "; below that a type B gives next to nothing, and below 42 degC one emf means two temperatures"
+        said += "; below that a type B gives next to nothing, "
+        said += f"and below {in_both(_B_DOUBLED)} one emf means two temperatures"
     return said

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from devices.errors import DeviceError
 from devices.thermocouple.functions import Kind, Range, where
 from plans.reckoned import Reckoned
-from plans.units import ZERO_CELSIUS, Units, in_both
+from plans.units import ZERO_CELSIUS, Units, both, exactly_in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
         raise DeviceError(where(kind), f"no tolerance class {tolerance_class} is known", f"Choose class {known}.")
     held = Range(found.low + ZERO_CELSIUS, found.high + ZERO_CELSIUS)
     if kelvin not in held:
-        what = f"class {tolerance_class} says nothing about {in_both(kelvin)}, only about {held}"
+        what = f"class {tolerance_class} says nothing about {exactly_in_both(kelvin)}, only about {held}"
         raise DeviceError(where(kind), what, "Choose another class or type.")
     source = f"IEC 60584-1:2013, tolerance class {tolerance_class}" + (", from memory" if kind is Kind.J else "")
 
@@ -108,15 +108,21 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
     sizes = _WIRES[kind]
     for size, celsius in sizes:
         if diameter >= size * (1 - _SLACK):
-            validity = (
-                f"for {size * 1000:g} mm wire in a closed tube or sheath, within 10 K; bare wire in a fire lasts less, "
-                "and a thinner wire drifts sooner"
-            )
+
+            def validity(units: Units, size: float = size) -> str:
+                return (
+                    f"for {units.wire(size)} wire in a closed tube or sheath, within {units.difference(10.0)}; "
+                    "bare wire in a fire lasts less, and a thinner wire drifts sooner"
+                )
+
             source = "ASTM E230, upper limits for protected thermocouples"
             source += " (from memory)" if kind in _FROM_MEMORY else ""
             return Reckoned(celsius + ZERO_CELSIUS, "published", validity, source)
-    thinnest = sizes[-1][0] * 1000
-    what = f"no limit is known for wire of {diameter * 1000:g} mm, only from {thinnest:g} mm"
+    thinnest = sizes[-1][0]
+    what = (
+        f"no limit is known for wire of {both(lambda units: units.wire(diameter))}, "
+        f"only from {both(lambda units: units.wire(thinnest))}"
+    )
     raise DeviceError(where(kind), what, "Give the diameter of one wire, or use a thicker one.")
 
 

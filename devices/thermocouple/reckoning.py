@@ -22,10 +22,15 @@ from plans.reckoner import (
     Reckoning,
     given,
 )
-from plans.units import INCH, ZERO_CELSIUS, Units, celsius, in_both
+from plans.units import ZERO_CELSIUS, Units, celsius, exactly_in_both
 
-_FUNCTIONS = "ITS-90 reference functions, NIST Monograph 175 (1993) = IEC 60584-1; turned round to below 0.001 K"
 _CLASSES = (1, 2)
+
+
+def _functions(units: Units) -> str:
+    """The source of every figure here, and how well it was turned round."""
+    close = DIFFERENCE.text(0.001, units)
+    return f"ITS-90 reference functions, NIST Monograph 175 (1993) = IEC 60584-1; turned round to below {close}"
 
 
 def thermocouple(
@@ -78,8 +83,8 @@ def _cold_emf(kind: Kind, cold_junction: float) -> None:
     """A `ReckonError` unless a cold junction can be so warm."""
     if cold_junction not in reference_range(kind):
         known = reference_range(kind)
-        what = f"{in_both(cold_junction)}: give the temperature where its wires end, from {in_both(known.lowest)}"
-        raise ReckonError("cold-junction", f"{what} to {in_both(known.highest)}")
+        what = f"{exactly_in_both(cold_junction)}: give the temperature where its wires end"
+        raise ReckonError("cold-junction", f"{what}, from {known}")
 
 
 def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
@@ -90,7 +95,7 @@ def _emf(kind: Kind, at: float, cold_junction: float) -> Reckoned:
         raise ReckonError("at", f"{error.what}. {error.do}") from None
     held = reference_range(kind)
     return Reckoned(
-        volts, "published", lambda units: f"from {held.text(units)}; the cold junction goes off as emf", _FUNCTIONS
+        volts, "published", lambda units: f"from {held.text(units)}; the cold junction goes off as emf", _functions
     )
 
 
@@ -107,8 +112,8 @@ def _with_tolerance(kind: Kind, kelvin: float) -> Reckoned:
         return said if off is None else f"{said}; the range is that of new wire of class 2"
 
     if off is None:
-        return Reckoned(kelvin, "published", validity, _FUNCTIONS)
-    return Reckoned(kelvin, "published", validity, _FUNCTIONS, kelvin - off, kelvin + off)
+        return Reckoned(kelvin, "published", validity, _functions)
+    return Reckoned(kelvin, "published", validity, _functions, kelvin - off, kelvin + off)
 
 
 def _tolerance(kind: Kind, number: int, kelvin: float) -> Figure:
@@ -121,11 +126,6 @@ def _tolerance(kind: Kind, number: int, kelvin: float) -> Figure:
         )
 
 
-def _wire(diameter: float, units: Units) -> str:
-    """The diameter of a wire [m] as it is sold: by hundredths of a millimetre, or thousandths of an inch."""
-    return f"{diameter / INCH:.3f} in" if units is Units.INCH else f"{diameter * 1000:g} mm"
-
-
 def _wires(kind: Kind, kelvin: float) -> Fact:
     """How hot each wire of this type may get."""
     known = wire_limits(kind)
@@ -134,7 +134,7 @@ def _wires(kind: Kind, kelvin: float) -> Fact:
     ]
 
     def text(units: Units) -> str:
-        return ", ".join(f"{units.temperature(limit.value)} for {_wire(size, units)}" for size, limit in known)
+        return ", ".join(f"{units.temperature(limit.value)} for {units.wire(size)}" for size, limit in known)
 
     first = known[0][1]
 

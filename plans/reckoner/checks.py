@@ -6,7 +6,7 @@ from math import isfinite
 
 from plans.reckoner.errors import ReckonError
 from plans.section import Section
-from plans.units import in_both, kelvin
+from plans.units import both, in_both, kelvin
 
 MELTED = kelvin(1540)
 """Temperature at which all steel has melted [K]."""
@@ -21,6 +21,8 @@ NEAREST = 10.0
 
 A bar only creeps up to it: nearer than this the time is that of the solver's own error.
 """
+NEAREST_IN_BOTH = both(lambda units: units.difference(NEAREST))
+"""`NEAREST` as an error says it."""
 LONGEST_TIME = 1e7
 """Longest time that can be asked about, some four months [s]."""
 

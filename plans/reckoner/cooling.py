@@ -54,7 +54,7 @@ def reckon_cooling(
     checks.warmth_of_fire("air", air)
     if not air + checks.NEAREST <= end < start:
         why = f"{in_both(end)}: give one below the {in_both(start)} that it cools from"
-        raise ReckonError("to", f"{why}, and at least {checks.NEAREST:g} K above the air's {in_both(air)}")
+        raise ReckonError("to", f"{why}, and at least {checks.NEAREST_IN_BOTH} above the air's {in_both(air)}")
 
     def cooled(at_emissivity: float) -> float | None:
         return hammer_time(bar, still_air(air, at_emissivity, convection), end, PATIENCE)

@@ -54,7 +54,10 @@ def reckon_glow(at: float) -> Reckoning:
                 [red, green, blue],
                 f"#{red:02x}{green:02x}{blue:02x}  {red} {green} {blue}",
                 "modelled",
-                f"{black_body}; brightest channel at 255, what sRGB can't show is clipped; below 500 K that of 500 K",
+                lambda units: (
+                    f"{black_body}; brightest channel at 255, what sRGB can't show is clipped; "
+                    f"below {units.absolute(500.0)} that of {units.absolute(500.0)}"
+                ),
                 _COLORIMETRY,
             ),
             Figure(

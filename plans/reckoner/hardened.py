@@ -6,7 +6,7 @@ from plans.reckoned import Reckoned
 from plans.reckoner.figures import Figure
 from plans.reckoner.kinds import MASS_PERCENT, SHARE, TEMPERATURE
 from plans.steel import Card, Dissolved, Finding, hypereutectoid, martensite
-from plans.units import Shown, Units
+from plans.units import Shown, Units, joined
 
 KOISTINEN_MARBURGER = "D. P. Koistinen and R. E. Marburger, Acta Metall. 7 (1959) 59: 1 - exp(-0.011 (Ms - T))"
 """Source of the law that a share of martensite is reckoned by, as it is cited."""
@@ -32,10 +32,8 @@ def temperature_figure(key: str, label: str, found: Finding, instead: str = "") 
         least, most = found.value - found.error, found.value + found.error
 
     def validity(units: Units) -> str:
-        said = [instead] if instead else [text for text in (found.formula, found.note) if text]
-        if found.error is not None:
-            said.append(f"mostly right to {units.difference(found.error)} either way")
-        return "; ".join(said)
+        right = "" if found.error is None else f"mostly right to {units.difference(found.error)} either way"
+        return units.text(joined((instead, right) if instead else (found.formula, found.note, right)))
 
     known = Reckoned(found.value, "modelled", validity, found.source, least, most, not found.inside)
     return Figure(key, label, known, TEMPERATURE)

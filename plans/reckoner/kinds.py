@@ -53,7 +53,7 @@ def _fine_temperature(value: float, units: Units) -> str:
 
 
 def _difference(value: float, units: Units) -> str:
-    return f"{_short(value * 9 / 5)} degF" if units is Units.INCH else f"{_short(value)} K"
+    return f"{_short(units.to_difference(value))} {units.difference_unit}"
 
 
 TEMPERATURE: Final = FigureKind(celsius, lambda value, units: units.temperature(value))

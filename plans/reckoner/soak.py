@@ -55,7 +55,7 @@ def reckon_soak(
     checks.warmth_of_steel("middle", middle)
     if not start < middle <= fire - checks.NEAREST:
         why = f"{in_both(middle)}: give one above the {in_both(start)} that it begins with"
-        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST:g} K below the fire's {in_both(fire)}")
+        raise ReckonError("middle", f"{why}, and at least {checks.NEAREST_IN_BOTH} below the fire's {in_both(fire)}")
 
     def soaked(at_emissivity: float) -> float | None:
         return soak_time(bar, surroundings.fire(fire, at_emissivity, convection), middle, PATIENCE)

@@ -9,7 +9,7 @@ from plans.phase import PhaseKind
 from plans.plan import Step
 from plans.reading import ProbeOn
 from plans.section import Section
-from plans.shown import show_clock
+from plans.shown import counted, show_clock
 from plans.sitting import course
 from plans.sitting.calls import ALARMS, PROMPTS, URGENCY, Call
 from plans.sitting.engine import Sitting
@@ -252,7 +252,7 @@ def _then(sitting: Sitting) -> str:
     step = sitting.current_step
     more = sitting.heats_planned(state.step) - state.heat
     if more > 0:
-        return f"the same, {more} {step.counts}{'s' if more > 1 else ''} more"
+        return f"the same, {counted(more, step.counts)} more"
     if state.step + 1 < len(sitting.plan.steps):
         return sitting.plan.steps[state.step + 1].title
     return "the end"

@@ -100,7 +100,7 @@ def number(count: float) -> str:
     return _NUMBERS[whole] if 0 <= whole < len(_NUMBERS) else str(whole)
 
 
-def counted(count: float, unit: str) -> str:
-    """A count with its unit: "one second", "twenty seconds", "45 seconds"."""
+def spelled_out(count: float, unit: str) -> str:
+    """A count in words with its unit, as it is said aloud: "one second", "twenty seconds", "45 seconds"."""
     words = number(count)
     return f"{words} {unit}" if words == "one" else f"{words} {unit}s"

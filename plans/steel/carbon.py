@@ -16,7 +16,7 @@ from math import erf, exp, inf, sqrt
 from plans.reckoned import Reckoned
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, integral
-from plans.units import ZERO_CELSIUS, Units, celsius
+from plans.units import ZERO_CELSIUS, Units, exactly_in_both
 
 _GAS = 8.314
 """Gas constant as the textbooks round it [J/(mol K)]."""
@@ -108,7 +108,7 @@ def check_steel(kelvin: float, carbon: float | None) -> None:
         SteelError: the temperature is not above absolute zero, or the carbon content not from 0 to 2 %.
     """
     if not 0 < kelvin < inf:
-        raise SteelError(f"a temperature of {celsius(kelvin):g} degC: give one above absolute zero")
+        raise SteelError(f"a temperature of {exactly_in_both(kelvin)}: give one above absolute zero")
     if carbon is not None and not 0 <= carbon <= _MOST_CARBON:
         raise SteelError(f"carbon content of {carbon:g} %: austenite holds from 0 to {_MOST_CARBON:g} %")
 

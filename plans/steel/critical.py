@@ -13,7 +13,7 @@ from typing import Final
 from plans.steel import equilibrium
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding, Formula, FormulaLimits, Origin
-from plans.units import celsius
+from plans.units import Shown, Units, celsius, joined
 
 ANDREWS: Final = "K. W. Andrews, JISI 203 (1965) 721-727"
 """The paper that Andrews' formulas for Ac1, Ac3 and Ms are from, as a source is cited."""
@@ -125,15 +125,23 @@ _AC3_HIGH_CARBON: Final = Formula(
 )
 
 
-def _acm_remark(steel: Composition) -> str:
+def _overshoot(units: Units) -> str:
+    return f"at equilibrium; heating overshoots it by {units.difference(10.0, unit=False)} to {units.difference(40.0)}"
+
+
+def _chromium_spread(units: Units) -> str:
+    return f"sources differ by {units.difference(15.0)} for 1.5 % Cr, and cards print less"
+
+
+def _acm_remark(steel: Composition) -> Shown:
     binders = {"V": steel.vanadium, "W": steel.tungsten, "Mo": steel.molybdenum}
     there = [symbol for symbol, share in binders.items() if share >= 0.05]
-    said = ["at equilibrium; heating overshoots it by 10 to 40 K"]
+    said: list[Shown] = [_overshoot]
     if steel.chromium >= 0.5:
-        said.append("sources differ by 15 K for 1.5 % Cr, and cards print less")
+        said.append(_chromium_spread)
     if there:
         said.append(f"what {', '.join(there)} holds in carbides of its own is not counted and dissolves later")
-    return "; ".join(said)
+    return joined(said)
 
 
 _ACM: Final = Formula(

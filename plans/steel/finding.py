@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from plans.steel.composition import Composition
-from plans.units import kelvin
+from plans.units import Shown, joined, kelvin
 
 
 class Origin(StrEnum):
@@ -37,7 +37,7 @@ class Finding:
     """The formula as one would write it, or "as printed"."""
     source: str
     """The paper, book or maker's sheet that it is from."""
-    note: str = ""
+    note: Shown = ""
     """What else has to be known, in words: above all where the composition lies outside what the formula is good for,
     or why there is no figure."""
     strays: tuple[str, ...] = ()
@@ -97,7 +97,7 @@ class Formula:
     error: Callable[[Composition], float | None] = lambda _: None
     """How far off it mostly is for a composition, either way: a temperature difference [K]; None where that is not
     known."""
-    remark: Callable[[Composition], str] = lambda _: ""
+    remark: Callable[[Composition], Shown] = lambda _: ""
     """What else has to be said of the figure for a composition, in words; empty where there is nothing."""
 
     def find(self, steel: Composition) -> Finding:
@@ -107,13 +107,10 @@ class Formula:
             note = f"no figure: {', '.join(beyond)}"
             return Finding(self.name, None, None, self.origin, self.text, self.source, note, beyond)
         strays = self.limits.strays(steel)
-        notes = [f"extrapolated: {', '.join(strays)}"] if strays else []
-        remark = self.remark(steel)
-        if remark:
-            notes.append(remark)
+        remarks = joined((f"extrapolated: {', '.join(strays)}" if strays else "", self.remark(steel)))
         at = kelvin(self.celsius(steel))
         error = None if strays else self.error(steel)
-        return Finding(self.name, at, at, self.origin, self.text, self.source, "; ".join(notes), strays, error)
+        return Finding(self.name, at, at, self.origin, self.text, self.source, remarks, strays, error)
 
 
 def _outside(limits: Mapping[str, tuple[float, float]], steel: Composition) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from typing import Final
 from plans.steel.composition import Composition
 from plans.steel.critical import ANDREWS
 from plans.steel.finding import Finding, Formula, FormulaLimits
-from plans.units import celsius, kelvin
+from plans.units import Shown, Units, celsius, in_both, joined, kelvin
 
 RATE: Final = 0.011
 """Rate constant of Koistinen and Marburger's law, 0.011 [1/K]."""
@@ -30,6 +30,11 @@ class Bias:
     """Mean of computed less measured Ms: a temperature difference, below zero where the formula reads low [K]."""
     rms: float
     """Root of the mean square of computed less measured Ms: a temperature difference [K]."""
+
+    def text(self, units: Units) -> str:
+        """How far the formula reads low or high, in the units that are set."""
+        off, side = units.difference(abs(self.bias)), "low" if self.bias < 0 else "high"
+        return f"reads {off} {side} on average between {self.least:g} and {self.most:g} % carbon"
 
 
 MEASURED: Final = (
@@ -106,15 +111,10 @@ def _formula(text: str, source: str, degrees: Callable[[Composition], float], bi
         bias = _bias(biases, steel)
         return bias.rms if bias else None
 
-    def remark(steel: Composition) -> str:
-        said = ["for austenite that holds all the carbon; carbides left over raise it"] if steel.carbon > 0.8 else []
+    def remark(steel: Composition) -> Shown:
+        whole = "for austenite that holds all the carbon; carbides left over raise it" if steel.carbon > 0.8 else ""
         bias = _bias(biases, steel)
-        if bias and abs(bias.bias) >= 10:
-            side = "low" if bias.bias < 0 else "high"
-            said.append(
-                f"reads {abs(bias.bias):.0f} K {side} on average between {bias.least:g} and {bias.most:g} % carbon"
-            )
-        return "; ".join(said)
+        return joined((whole, bias.text if bias and abs(bias.bias) >= 10 else ""))
 
     limits = FormulaLimits(good={"C": (0.10, 1.30)} | _MEASURED_ALLOYS, last={"C": (0.0, 1.6)} | _LAST_ALLOYS)
     return Formula("Ms", text, f"{source}; error: {MEASURED}", degrees, limits, error=error, remark=remark)
@@ -196,5 +196,5 @@ def carbon_for(start: float, steel: Composition) -> float:
     without = _van_bohemen(replace(steel, carbon=0.0))
     left = 1 - (without - celsius(start)) / 600
     if not 0 < left <= 1:
-        raise ValueError(f"no carbon content gives an Ms of {celsius(start):.0f} degC beside these alloys")
+        raise ValueError(f"no carbon content gives an Ms of {in_both(start)} beside these alloys")
     return -log(left) / 0.96

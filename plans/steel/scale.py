@@ -19,7 +19,7 @@ from plans.reckoned import Reckoned
 from plans.section import Section
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, stretches
-from plans.units import ZERO_CELSIUS, Units, celsius
+from plans.units import ZERO_CELSIUS, Units, exactly_in_both
 
 SCALE_FACTOR = 2.0
 """How far a loss to scale may be off, either way, as a factor."""
@@ -55,7 +55,7 @@ def scale_thickness(kelvin: float, seconds: float) -> float:
         SteelError: the temperature is not above absolute zero, or the time is below 0.
     """
     if not 0 < kelvin < inf:
-        raise SteelError(f"a temperature of {celsius(kelvin):g} degC: give one above absolute zero")
+        raise SteelError(f"a temperature of {exactly_in_both(kelvin)}: give one above absolute zero")
     if not 0 <= seconds < inf:
         raise SteelError(f"a time of {seconds:g} s: give one from 0 up")
     return sqrt(parabolic_constant(kelvin) * seconds)

@@ -13,7 +13,7 @@ from math import log10
 
 from plans.reckoned import Reckoned
 from plans.steel.errors import SteelError
-from plans.units import ZERO_CELSIUS, celsius
+from plans.units import ZERO_CELSIUS, exactly_in_both, in_both
 
 Temper = tuple[float, float]
 """One hold of a temper: its temperature [K] and its time [s]."""
@@ -84,7 +84,7 @@ def parameter(kelvin: float, seconds: float, constant: float) -> float:
 
 def _check(kelvin: float, seconds: float) -> None:
     if not 0 < kelvin <= _HOTTEST:
-        raise SteelError(f"a temper at {celsius(kelvin):g} degC: give a temperature up to {celsius(_HOTTEST):g} degC")
+        raise SteelError(f"a temper at {exactly_in_both(kelvin)}: give a temperature up to {exactly_in_both(_HOTTEST)}")
     if not 1 <= seconds <= _LONGEST * _HOUR:
         raise SteelError(f"a temper of {seconds:g} s: give a time from 1 s to {_LONGEST:g} h")
 
@@ -139,7 +139,7 @@ def temperature_for(tempers: Iterable[Temper], seconds: float, constant: float) 
     _check(1.0, seconds)
     kelvin = combined(tempers, constant) * 1000 / (constant + log10(seconds / _HOUR))
     if kelvin > _HOTTEST:
-        raise SteelError(f"the same temper in {seconds:g} s would need {celsius(kelvin):.0f} degC: give it longer")
+        raise SteelError(f"the same temper in {seconds:g} s would need {in_both(kelvin)}: give it longer")
     return kelvin
 
 
@@ -158,5 +158,6 @@ def time_for(tempers: Iterable[Temper], kelvin: float, constant: float) -> float
     logarithm = combined(tempers, constant) * 1000 / kelvin - constant
     if not -log10(_HOUR) <= logarithm <= log10(_LONGEST):
         much = f"more than {_LONGEST:g} h" if logarithm > 0 else "less than 1 s"
-        raise SteelError(f"the same temper at {celsius(kelvin):g} degC would take {much}: choose a temperature nearer")
+        at = exactly_in_both(kelvin)
+        raise SteelError(f"the same temper at {at} would take {much}: choose a temperature nearer")
     return float(10**logarithm) * _HOUR

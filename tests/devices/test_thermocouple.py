@@ -75,7 +75,7 @@ def test_type_b_turns_round_near_21_degrees_and_is_not_inverted_there() -> None:
 @pytest.mark.parametrize(
     ("kind", "celsius", "said"),
     [
-        (Kind.K, 1372.1, "type K.*1372.1 degC.*-270 to 1372 degC.*Choose"),
+        (Kind.K, 1372.1, r"type K.*1372.1 degC \(2501.78 degF\).*-270 to 1372 degC \(-454 to 2501.6 degF\).*Choose"),
         (Kind.K, -271, "type K.*-270 to 1372 degC"),
         (Kind.B, -1, "type B.*0 to 1820 degC"),
         (Kind.S, float("nan"), "type S.*-50 to 1768.1 degC"),
@@ -94,7 +94,9 @@ def test_the_ends_as_tables_print_them_are_within_the_range() -> None:
 
 @pytest.mark.parametrize("millivolts", [54.9, -6.5, 1e6, float("nan"), float("inf")])
 def test_an_emf_out_of_range_says_the_range(millivolts: float) -> None:
-    with pytest.raises(DeviceError, match=r"-6.458 to 54.886 mV \(-270 to 1372 degC\).*[Cc]heck"):
+    with pytest.raises(
+        DeviceError, match=r"-6.458 to 54.886 mV, which is -270 to 1372 degC \(-454 to 2501.6 degF\).*[Cc]heck"
+    ):
         temperature(Kind.K, millivolts / 1000)
 
 
@@ -140,5 +142,5 @@ def test_a_thicker_wire_stands_no_less(kind: Kind, diameter: float, times: float
 
 
 def test_a_wire_thinner_than_any_in_the_standard_says_what_is_known() -> None:
-    with pytest.raises(DeviceError, match=r"wire of 0.3 mm, only from 0.8 mm"):
+    with pytest.raises(DeviceError, match=r"wire of 0.3 mm \(0.012 in\), only from 0.8 mm \(0.031 in\)"):
         wire_limit(Kind.K, 0.3e-3)

@@ -12,7 +12,7 @@ from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding
 from plans.steel.grades import find_grade
-from plans.units import celsius, kelvin
+from plans.units import Units, celsius, kelvin
 
 
 def degrees(finding: Finding) -> float:
@@ -48,7 +48,7 @@ def test_ms_of_a_bearing_steel_depends_on_what_dissolved() -> None:
     # it, and none should: it stands for about 0.5 % carbon dissolved, and the card of the steel shows both.
     of = card_of(find_grade("100Cr6"))
     assert of.ms.best.value == kelvin(300)
-    assert "carbides left" in of.ms.best.note
+    assert "carbides left" in Units.METRIC.text(of.ms.best.note)
     assert of.dissolved_by_card is not None
     assert 0.45 < of.dissolved_by_card < 0.65
     assert of.hardened is not None
@@ -158,7 +158,7 @@ def test_formulas_are_off_by_what_they_say(
     said = formula(Composition.of({"C": (least + most) / 2, "Mn": 0.4, "Si": 0.2}))
     assert said.error == rms
     if abs(bias) >= 10:
-        assert f"reads {-bias:.0f} K low on average" in said.note
+        assert f"reads {-bias:.0f} K low on average" in Units.METRIC.text(said.note)
 
 
 def test_andrews_reads_low_for_blade_steels_and_van_bohemen_does_not() -> None:
@@ -172,4 +172,4 @@ def test_andrews_reads_low_for_blade_steels_and_van_bohemen_does_not() -> None:
 def test_below_blade_steels_both_do() -> None:
     for formula in (martensite.ms, martensite.ms_andrews):
         assert abs(bias_and_rms(formula, 0.10, 0.60)[0]) < 10
-        assert "on average" not in formula(Composition.of({"C": 0.45, "Mn": 0.75, "Si": 0.2})).note
+        assert "on average" not in Units.METRIC.text(formula(Composition.of({"C": 0.45, "Mn": 0.75, "Si": 0.2})).note)

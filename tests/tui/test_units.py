@@ -9,6 +9,7 @@ taken out of what is shown, and an exported page without the section that holds 
 from __future__ import annotations
 
 import re
+import shlex
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -26,6 +27,7 @@ from plans.sitting.events import Said, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
+from plans.steel import What, all_grades
 from plans.units import Units
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import Reckoner, Shelf
@@ -38,13 +40,15 @@ if TYPE_CHECKING:
 INCH = 'units = "inch"\n'
 SIZES = [(80, 24), (120, 35)]
 PLAN = Path(__file__).with_name("draw.toml")
-_METRIC = re.compile(r"deg ?C\b|°C|\d ?[cm]m\b")
+_METRIC = re.compile(r"deg ?C\b|°C|\d ?[cm]m\b|\d ?K\b(?!/)")
+_SOURCES = tuple(one.source for grade in all_grades() for what in What for one in grade.printed(what))
+"""Published sources by name, one of which says at which rate its steels were heated, in K/h."""
 
 
 def metric(text: str, *prose: str) -> list[str]:
     """What is metric in a text, each with the words around it; `prose` is what an author wrote, and is left out."""
     text = " ".join(text.split())
-    for written in prose:
+    for written in (*_SOURCES, *prose):
         text = text.replace(" ".join(written.split()), " ")
     return [text[max(0, found.start() - 40) : found.end() + 10] for found in _METRIC.finditer(text)]
 
@@ -202,6 +206,49 @@ def test_the_help_of_the_reckoner(home: Path, ask: Callable[..., Any], name: str
     home.mkdir(exist_ok=True)
     (home / "heatbook.toml").write_text(INCH)
     assert metric(ask("reckon", name, "--help").stdout) == []
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        'steel 52100 --at "1550 degF"',
+        'steel 1084 --at "1500 degF"',
+        "steel --c 1.1 --v 0.2 --cr 1",
+        "thermocouple --type K --mv 41.276",
+        'thermocouple --type B --at "2800 degF"',
+        'thermocouple --type S --at "3000 degF"',
+        'glow --at "1800 degF"',
+    ],
+)
+def test_the_footnotes_of_the_reckoner(home: Path, ask: Callable[..., Any], asked: str) -> None:
+    """What is remarked of a figure: how far a formula reads low, how close a table was turned round."""
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text(INCH)
+    said = ask("reckon", *shlex.split(asked))
+    assert said.returncode == 0, said.stderr
+    assert metric(said.stdout) == []
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ('thermocouple --type K --at "5000 degF"', "of 2760 degC (5000 degF) is out of its range"),
+        ('thermocouple --type K --at "5000 degF"', "-270 to 1372 degC (-454 to 2501.6 degF)"),
+        ('thermocouple --type K --at "500 degF" --cold-junction "5000 degF"', "2760 degC (5000 degF)"),
+        ("thermocouple --type B --mv 0.1", "250 to 1820 degC (482 to 3308 degF)"),
+        ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "900 degC (1652 degF): give a temperature up to"),
+        ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "727 degC (1340.6 degF)"),
+        ('temper --carbon 0.8 --at "1292 degF" --for "9 h" --instead-at "212 degF"', "100 degC (212 degF)"),
+        ('soak --section "round 1 in" --fire "2300 degF" --middle "2299 degF"', "10 K (18 degF) below the fire's"),
+        ('cooling --section "1 x 1 in" --from "2300 degF" --to "70 degF"', "10 K (18 degF) above the air's"),
+    ],
+)
+def test_errors_of_the_reckoner_name_both(home: Path, ask: Callable[..., Any], asked: str, said: str) -> None:
+    home.mkdir(exist_ok=True)
+    (home / "heatbook.toml").write_text(INCH)
+    refused = ask("reckon", *shlex.split(asked))
+    assert refused.returncode != 0
+    assert said in " ".join(refused.stderr.split())
 
 
 # Aloud

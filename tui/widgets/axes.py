@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
-from plans.units import INCH, ZERO_CELSIUS, Units
+from plans.units import Units
 
 Tick = tuple[float, str]
 """Where a label belongs, in SI, and what it says."""
@@ -68,18 +68,19 @@ class _Time(Axis):
 
 
 TIME = _Time("s", steps=_TIMES)
-CELSIUS = Axis("degC", offset=-ZERO_CELSIUS, steps=_DEGREES)
-FAHRENHEIT = Axis("degF", factor=1.8, offset=-459.67, steps=_DEGREES)
-TEMPERATURES = (CELSIUS, FAHRENHEIT)
-MILLIMETRES = Axis("mm", factor=1000.0)
-INCHES = Axis("in", factor=1 / INCH)
+_TEMPERATURES = {
+    units: Axis(units.degree, units.to_difference(1.0), units.to_degrees(0.0), _DEGREES) for units in Units
+}
+_LENGTHS = {units: Axis(units.length_unit, units.to_length(1.0)) for units in Units}
+TEMPERATURES = tuple(_TEMPERATURES.values())
+CELSIUS, FAHRENHEIT = _TEMPERATURES[Units.METRIC], _TEMPERATURES[Units.INCH]
 
 
 def temperature(units: Units) -> Axis:
     """The axis of temperatures [K], in degC or degF as the units have it."""
-    return FAHRENHEIT if units is Units.INCH else CELSIUS
+    return _TEMPERATURES[units]
 
 
 def length(units: Units) -> Axis:
     """The axis of lengths [m], in millimetres or in decimal inches."""
-    return INCHES if units is Units.INCH else MILLIMETRES
+    return _LENGTHS[units]

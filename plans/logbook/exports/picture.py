@@ -8,7 +8,7 @@ from html import escape
 from math import inf
 
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
-from plans.logbook.exports.writing import degree_sign, in_markup
+from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
 from plans.reading import ProbeOn
@@ -156,7 +156,7 @@ class _Strip:
             kind = "base" if value == 0 else "line"
             yield f'<path class="{kind}" d="M{_LEFT:g} {y:.1f}H{self._right:.1f}"/>'
             yield f'<text class="scale" x="{_LEFT - 7:g}" y="{y + 4:.1f}">{value}</text>'
-        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">{degree_sign(self._units)}</text>'
+        yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">{on_paper(self._units.degree)}</text>'
         at = -(-self._begin // self._tick) * self._tick
         while at <= self._end:
             x = self._x(at)
@@ -222,7 +222,7 @@ class _Strip:
 def _said(called: Called, units: Units) -> str:
     at = ""
     if called.kelvin is not None:
-        at = f", {units.degrees(called.kelvin)} {degree_sign(units)} {called.basis.value}"
+        at = f", {on_paper(units.temperature(called.kelvin))} {called.basis.value}"
     return f"{show_clock(called.at)} {called.call.value}{at}"
 
 

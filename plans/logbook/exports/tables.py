@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from plans.logbook.exports.writing import in_markup
+from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import HeatFigures
 from plans.logbook.lines import Column, What, forecast_stays, shown_spread, used_columns
 from plans.logbook.timeline import Timeline
@@ -104,11 +104,7 @@ def _aims(step: Step, units: Units) -> str:
 
 def _degrees(value: float | None, units: Units) -> str:
     """A temperature [K] as a page writes it; nothing where there is none."""
-    return "" if value is None else _on_paper(units.temperature(value))
-
-
-def _on_paper(text: str) -> str:
-    return text.replace("degC", "°C").replace("degF", "°F")
+    return "" if value is None else on_paper(units.temperature(value))
 
 
 _GLOWING = ("leaving", "lowest struck")
@@ -122,7 +118,7 @@ def _heat_table(counts: str, heats: Sequence[HeatFigures], units: Units) -> Iter
 
 
 def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
-    text, value = _on_paper(column.text(heat, units)), column.value(heat)
+    text, value = on_paper(column.text(heat, units)), column.value(heat)
     if column.warns and text:
         return f'<span class="alarmed">{text}</span>'
     if column.title in _GLOWING and isinstance(value, float):

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from html import escape
 
-from plans.units import Units
-
 _KEPT = frozenset("\n\t")
 
 
@@ -18,6 +16,6 @@ def in_markup(text: str) -> str:
     return escape("".join(char if char.isprintable() or char in _KEPT else "\ufffd" for char in text), quote=True)
 
 
-def degree_sign(units: Units) -> str:
-    """The unit of a temperature as a page writes it: "°C" or "°F"."""
-    return units.degree.replace("deg", "°")
+def on_paper(text: str) -> str:
+    """A text with its temperatures as a page writes them: "1250 °C" for "1250 degC", "°F" for "degF"."""
+    return text.replace("degC", "°C").replace("degF", "°F")

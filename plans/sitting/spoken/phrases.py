@@ -6,7 +6,7 @@ from plans.phase import PhaseKind
 from plans.sitting.calls import Call, Role
 from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance
-from plans.sitting.saying import Kind, Saying, Urgency, counted, number
+from plans.sitting.saying import Kind, Saying, Urgency, number, spelled_out
 from plans.units import Units
 
 _URGENCY = {
@@ -55,7 +55,7 @@ def quench_now() -> Saying:
 
 def hammer_time(left: float, label: str) -> Saying:
     """So much hammer time is left [s]; the label says of which part."""
-    return Saying(f"{counted(left, 'second')} of {label}", Urgency.COUNTDOWN, Kind.COUNTDOWN)
+    return Saying(f"{spelled_out(left, 'second')} of {label}", Urgency.COUNTDOWN, Kind.COUNTDOWN)
 
 
 def thin_is_cold(text: str) -> Saying:
@@ -65,7 +65,7 @@ def thin_is_cold(text: str) -> Saying:
 
 def soak_left(left: float) -> Saying:
     """So much of the soak is left [s]."""
-    return Saying(f"{counted(left, 'second')} of soak left", Urgency.COUNTDOWN, Kind.COUNTDOWN)
+    return Saying(f"{spelled_out(left, 'second')} of soak left", Urgency.COUNTDOWN, Kind.COUNTDOWN)
 
 
 def step_title(seen: Glance) -> Saying:

@@ -12,7 +12,7 @@ from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 from plans.steel.grades import Grade, all_grades, find_grade
-from plans.units import celsius, kelvin
+from plans.units import Units, celsius, kelvin
 
 EACH = pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
 HYPEREUTECTOID = st.floats(equilibrium.EUTECTOID_CARBON, equilibrium.MOST_CARBON)
@@ -26,7 +26,7 @@ def test_the_order_is_sane_for_every_grade(grade: Grade) -> None:
         # Too rich for any formula: no figure, and said so.
         assert upper is None
         assert ms is None
-        assert of.upper.best.note.startswith("no figure: ")
+        assert Units.METRIC.text(of.upper.best.note).startswith("no figure: ")
         return
     assert ms is not None
     assert ac1 is not None
@@ -128,7 +128,7 @@ def test_outside_its_limits_a_formula_says_so(shares: dict[str, float], says: st
     finding = critical.ac1(Composition.of(shares))
     assert finding.value is not None
     assert not finding.inside
-    assert says in finding.note
+    assert says in Units.METRIC.text(finding.note)
     assert finding.error is None
 
 
@@ -141,7 +141,7 @@ def test_far_outside_there_is_no_figure() -> None:
         critical.acm(stainless),
     ):
         assert finding.value is None
-        assert "Cr 13 %" in finding.note
+        assert "Cr 13 %" in Units.METRIC.text(finding.note)
         assert finding.error is None
 
 
@@ -154,19 +154,19 @@ def test_inside_its_limits_it_says_nothing_of_them_and_knows_its_error() -> None
 
 
 def test_acm_says_what_it_leaves_out() -> None:
-    note = critical.acm(find_grade("O1").middle).note
+    note = Units.METRIC.text(critical.acm(find_grade("O1").middle).note)
     assert "equilibrium" in note
     assert "V, W" in note
     assert "sources differ" in note
-    assert "carbides of its own" not in critical.acm(find_grade("1095").middle).note
+    assert "carbides of its own" not in Units.METRIC.text(critical.acm(find_grade("1095").middle).note)
 
 
 def test_nickel_moves_the_eutectoid() -> None:
     # 0.75 % C with 2 % Ni: its A3 lies so low that cementite is the last to go, said to be extrapolated.
     finding = critical.upper(find_grade("75Ni8").middle)
     assert finding.name == "Acm"
-    assert "extrapolated: " in finding.note
-    assert "Ni 1.95 %" in finding.note
+    assert "extrapolated: " in Units.METRIC.text(finding.note)
+    assert "Ni 1.95 %" in Units.METRIC.text(finding.note)
     assert 690 < celsius(finding.value or 0) < 760
 
 

@@ -17,7 +17,7 @@ from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Event, Said, Tick, WentOn, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
-from plans.sitting.saying import Kind, Saying, Urgency, Volume, counted, number
+from plans.sitting.saying import Kind, Saying, Urgency, Volume, number, spelled_out
 from plans.sitting.spoken.talk import REMIND_AFTER, Talk
 from plans.units import Units
 
@@ -431,7 +431,7 @@ def test_the_same_log_gives_the_same_words(plan: Plan) -> None:
 
 def test_numbers_are_words_up_to_twenty() -> None:
     assert [number(count) for count in (0, 1, 11, 19.6, 20, 21)] == ["zero", "one", "eleven", "twenty", "twenty", "21"]
-    assert [counted(count, "second") for count in (1, 2, 45)] == ["one second", "two seconds", "45 seconds"]
+    assert [spelled_out(count, "second") for count in (1, 2, 45)] == ["one second", "two seconds", "45 seconds"]
 
 
 def test_every_sentence_is_short_and_plain(plan: Plan) -> None:
