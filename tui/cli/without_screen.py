@@ -96,7 +96,7 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
             if isinstance(entry, Said):
                 teller.say(entry.word, entry.text)
             else:
-                running.hear(entry)
+                running.take(entry)
             teller.keep_up()
         if not running.sitting.state.finished:
             teller.say(Word.FINISH, "the recording ended")
