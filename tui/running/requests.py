@@ -65,6 +65,8 @@ class RunRequest:
     """What may end a phase by itself: "all", "thermal" or "never"; None goes by the settings."""
     seed: int | None = None
     """Seed of a rehearsal; None for a real sitting."""
+    attended: bool = True
+    """Whether a smith stands by; without one, as of a recording, the shop's pedal is left alone."""
 
 
 First = Shelf | LogList | Reckoner | Review | RunRequest
@@ -144,13 +146,14 @@ def going_on(name: str, probe: ProbeSetting | None, hands_free: str | None = Non
     )
 
 
-def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None) -> RunRequest:
+def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None, attended: bool = True) -> RunRequest:
     """Ask for a rehearsal of a plan, on a simulated forge and with a simulated smith.
 
     Args:
         plan: reads the plan; may raise PlanError
         seed: the same seed gives the same rehearsal
         speed: rehearsal seconds in one second; None for as fast as it can
+        attended: whether somebody watches it, who may have a say by the pedal
     """
     from plans.reading import ProbeOn
 
@@ -161,7 +164,13 @@ def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None) -> Ru
 
     # Its smith says every word himself, on the screen and without one.
     return RunRequest(
-        source=source, plan=plan, probe_on=ProbeOn.WORK, profile="rehearsal", hands_free="thermal", seed=seed
+        source=source,
+        plan=plan,
+        probe_on=ProbeOn.WORK,
+        profile="rehearsal",
+        hands_free="thermal",
+        seed=seed,
+        attended=attended,
     )
 
 
@@ -185,4 +194,5 @@ def recording_of(
         probe_on=probe_on if recording.has_readings() else None,
         port=str(recording.path),
         hands_free=hands_free,
+        attended=False,
     )

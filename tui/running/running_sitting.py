@@ -73,7 +73,7 @@ class RunningSitting:
         return self._seen
 
     def hear(self, entry: Reading | Tick) -> list[Event]:
-        """Take what the source delivered, or let it wait once the sitting is finished; a rehearsal's smith may answer it.
+        """Take what the source delivered; once the sitting is finished, it waits. A rehearsal's smith may answer it.
 
         Returns:
             the events that came of it

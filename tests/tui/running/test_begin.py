@@ -136,6 +136,26 @@ def test_a_recording_with_only_words_is_of_a_sitting_without_a_probe(book: Logbo
         running.put_away()
 
 
+def test_where_no_smith_stands_by_the_pedal_is_left_alone(
+    book: Logbook, plan: Plan, source: ToldSource, tmp_path: Path
+) -> None:
+    sit(RunRequest(lambda _: source, plan=lambda: plan, attended=False), book).put_away()
+    assert "watch line" not in source.asked
+    path = tmp_path / "said.csv"
+    path.write_text("seconds,celsius,word\n0,,next\n")
+    told: list[Delivered] = []
+    pedal = Settings(pedal=PedalSetting(line="cts", port=str(tmp_path / "none")))
+    shop = tmp_path / "shop.toml"
+    for request in (
+        recording_of(lambda: plan, RecordingSource(path), ProbeOn.WORK),
+        rehearsal_of(lambda: plan, 1, None, attended=False),
+    ):
+        begin_sitting(request, book, pedal, shop, told.append, STARTED).put_away()
+    assert [entry for entry in told if isinstance(entry, DeviceError)] == []
+    begin_sitting(rehearsal_of(lambda: plan, 1, None), book, pedal, shop, told.append, STARTED).put_away()
+    assert str(tmp_path / "none") in str(next(entry for entry in told if isinstance(entry, DeviceError)))
+
+
 # By every way
 
 
