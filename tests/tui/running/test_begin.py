@@ -107,12 +107,12 @@ def test_a_logbook_that_another_writes_in_closes_the_port_again(book: Logbook, p
 
 
 def test_what_may_end_a_phase_is_as_asked_or_as_set(book: Logbook, plan: Plan, another: Another) -> None:
-    def hands(asked: str | None) -> HandsFree:
+    def hands(asked: HandsFree | None) -> HandsFree:
         running = sit(RunRequest(another, plan=lambda: plan, hands_free=asked), book)
         running.put_away()
         return running.sitting.hands.free
 
-    assert (hands(None), hands("never")) == (HandsFree.ALL, HandsFree.NEVER)
+    assert (hands(None), hands(HandsFree.NEVER)) == (HandsFree.ALL, HandsFree.NEVER)
 
 
 def test_a_rehearsal_goes_by_no_shop_file(book: Logbook, plan: Plan, another: Another) -> None:

@@ -32,7 +32,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _unattended(chosen: argparse.Namespace) -> int:
     from tui.cli.sitting_text import sitting_text
-    from tui.cli.without_screen import Inbox, follow
+    from tui.cli.without_screen import Inbox, WordsFrom, follow
     from tui.config import read_settings
     from tui.running import begin_sitting, open_logbook
 
@@ -44,7 +44,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
     with closing(logbook):
         running = begin_sitting(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
         try:
-            follow(running, inbox, report=None, listen=False)
+            follow(running, inbox, None, WordsFrom.SOURCE)
         finally:
             running.put_away()
         kept = logbook.load(running.id)
