@@ -120,4 +120,4 @@ def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
         yield
     finally:
         summary = running.put_away()
-        report.closing(running.sitting.now, summary.id, summary.state.value)
+        report.closing(running.sitting.now, summary)
