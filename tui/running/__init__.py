@@ -21,7 +21,7 @@ if TYPE_CHECKING:
         LogList as LogList,
         Outcome as Outcome,
         Reckoner as Reckoner,
-        Review as Review,
+        ReviewRequest as ReviewRequest,
         RunRequest as RunRequest,
         Shelf as Shelf,
         going_on as going_on,

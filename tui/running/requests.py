@@ -35,7 +35,7 @@ class Reckoner:
 
 
 @dataclass(frozen=True, slots=True)
-class Review:
+class ReviewRequest:
     """Asks for the whole of one sitting that was kept."""
 
     id: str
@@ -70,7 +70,7 @@ class RunRequest:
     """Whether a smith stands by; without one, as of a recording, the shop's pedal is left alone."""
 
 
-First = Shelf | LogList | Reckoner | Review | RunRequest
+First = Shelf | LogList | Reckoner | ReviewRequest | RunRequest
 """What the screen can be asked to open first."""
 
 
