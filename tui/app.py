@@ -17,7 +17,17 @@ from textual.message import Message
 from textual.screen import Screen
 
 from tui.config import Folders
-from tui.running import First, LogList, NoTracebackApp, Outcome, Reckoner, Review, RunRequest, Shelf, leave_on_signals
+from tui.running import (
+    First,
+    LogList,
+    NoTracebackApp,
+    Outcome,
+    Reckoner,
+    ReviewRequest,
+    RunRequest,
+    Shelf,
+    leave_on_signals,
+)
 from tui.screens import OpeningScreen
 from tui.theme import FORGE
 
@@ -152,7 +162,7 @@ class HeatbookApp(NoTracebackApp):
         match what:
             case RunRequest():
                 await self._begin(what)
-            case Review(id=name):
+            case ReviewRequest(id=name):
                 from tui.review import open_review
 
                 await open_review(self, name)
@@ -253,7 +263,7 @@ class HeatbookApp(NoTracebackApp):
     async def review_finished(self, name: str) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
         await self._back_to_the_shelf()
-        await self.open(Review(name))
+        await self.open(ReviewRequest(name))
 
     async def _back_to_the_shelf(self) -> None:
         """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""

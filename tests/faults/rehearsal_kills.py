@@ -20,7 +20,7 @@ from datetime import datetime
 from pathlib import Path
 from queue import SimpleQueue
 from tui.cli.report import Report
-from tui.cli.without_screen import follow
+from tui.cli.without_screen import WordsFrom, follow
 from tui.config.settings import Settings
 from tui.running.begin import begin_sitting
 from tui.running.loading import open_logbook
@@ -30,7 +30,7 @@ logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
 request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
 now, shop = datetime.now().astimezone(), Path(sys.argv[1]) / "shop.toml"
 running = begin_sitting(request, logbook, Settings(), shop, inbox.put, now)
-follow(running, inbox, Report(as_json=True), listen=False)
+follow(running, inbox, Report(as_json=True), WordsFrom.SOURCE)
 running.source.close()
 """
 """A rehearsal that says each event as soon as it is logged."""

@@ -25,6 +25,7 @@ from plans.sitting import (
     for_plan,
 )
 from plans.units import Units
+from tui.running import or_go_on
 
 
 class Report:
@@ -56,8 +57,7 @@ class Report:
     def recovered(self, summary: Summary) -> None:
         """A sitting that was cut off has been put away."""
         record = {"at_seconds": 0.0, "event": "recovered", "id": summary.id, "state": summary.state.value}
-        more = "" if summary.state.value == "finished" else f"; go on with it: heatbook run --go-on {summary.id}"
-        self._line(record, f"a sitting that was cut off is in the log: {summary.id}{more}")
+        self._line(record, f"a sitting that was cut off is in the log: {summary.id}{or_go_on(summary)}")
 
     def event(self, event: Event, sitting: Sitting) -> None:
         """Tell an event, with step, heat and phase in which it happened.
@@ -82,11 +82,11 @@ class Report:
         """Something is wrong with the log or the probe, and the sitting goes on."""
         self._line({"at_seconds": round(at, 3), "event": "trouble", "text": what}, f"{show_clock(at)}  trouble: {what}")
 
-    def closing(self, at: float, name: str, state: str) -> None:
-        """The sitting is put away."""
-        more = "" if state == "finished" else f"; go on with it: heatbook run --go-on {name}"
-        text = f"{state}; see it with: heatbook log show {name}{more}"
-        self._line({"at_seconds": round(at, 3), "event": "put away", "id": name, "state": state}, text)
+    def closing(self, at: float, summary: Summary) -> None:
+        """The sitting has been put away."""
+        state = summary.state.value
+        record = {"at_seconds": round(at, 3), "event": "put away", "id": summary.id, "state": state}
+        self._line(record, f"{state}; see it with: heatbook log show {summary.id}{or_go_on(summary)}")
 
     def _line(self, record: dict[str, Any], text: str) -> None:
         print(json.dumps(_in_order(record)) if self._json else text, file=self._out, flush=True)

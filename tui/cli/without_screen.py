@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Sequence
+from enum import Enum, auto
 from queue import Empty, SimpleQueue
 from threading import Thread
 from time import monotonic
@@ -33,12 +34,22 @@ Inbox = SimpleQueue[Delivered | str | Leave]
 """What has come and was not taken yet: from outside, and lines of standard input."""
 
 
+class WordsFrom(Enum):
+    """Where the words of a sitting without a screen come from, besides its pedal."""
+
+    SOURCE = auto()
+    """From its source alone, as a rehearsal's smith says them; standard input is not read."""
+    LINES = auto()
+    """From the lines of standard input; where that ends, the sitting is left."""
+    LINES_OR_PROBE = auto()
+    """From the lines of standard input, but where that ends the sitting goes on by what its probe feels."""
+
+
 def follow(
     running: RunningSitting,
     inbox: Inbox,
     report: Report | None,
-    listen: bool,
-    alone: bool = False,
+    words: WordsFrom,
     aloud: Aloud | None = None,
 ) -> None:
     """Run a sitting until it is finished or left; it is then still to be put away.
@@ -47,14 +58,13 @@ def follow(
         running: the sitting
         inbox: where its source delivers
         report: where events are said, and the cautions have been; None to say nothing
-        listen: whether words come on standard input
-        alone: whether it goes on when standard input ends, by what the probe says, until it is told to end
+        words: where they come from
         aloud: speaks; None for silence
     """
     teller = _Teller(running, report, aloud)
     with told_to_end(lambda: inbox.put(Leave())):
-        if listen:
-            Thread(target=_listen, args=(inbox, alone), name="words", daemon=True).start()
+        if words is not WordsFrom.SOURCE:
+            Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
         while not running.sitting.state.finished:
             try:
                 item = inbox.get(timeout=_TICK)
@@ -96,7 +106,7 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
             if isinstance(entry, Said):
                 teller.say(entry.word, entry.text)
             else:
-                running.hear(entry)
+                running.take(entry)
             teller.keep_up()
         if not running.sitting.state.finished:
             teller.say(Word.FINISH, "the recording ended")
@@ -166,7 +176,7 @@ class _Teller:
             self.trouble(trouble or "the log can be written again; nothing is lost")
 
 
-def _listen(inbox: Inbox, alone: bool) -> None:
+def _listen(inbox: Inbox, words: WordsFrom) -> None:
     # Read from the descriptor: a thread that waits in sys.stdin makes the interpreter complain when it ends.
     rest = b""
     while data := _read():
@@ -177,7 +187,7 @@ def _listen(inbox: Inbox, alone: bool) -> None:
                 inbox.put(text)
     if text := rest.decode("utf-8", "replace").strip():
         inbox.put(text)
-    if not alone:
+    if words is WordsFrom.LINES:
         inbox.put(Leave())
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.sitting import Word
-from tui.screens import Choice, Host, Question
+from tui.screens import Choice, Host, QuestionScreen
 
 
 def ask_to_leave(app: Host) -> None:
@@ -16,7 +16,7 @@ def ask_to_leave(app: Host) -> None:
             app.say(Word.FINISH)
 
     app.push_screen(
-        Question(
+        QuestionScreen(
             "The sitting is still running.",
             [
                 Choice("stay", "s", "stay"),

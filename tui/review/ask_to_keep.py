@@ -9,7 +9,7 @@ from plans.errors import PlansError
 from plans.logbook import KeptSitting
 from plans.logbook.lines import factor_line
 from tui.config import UsageError, keep, learned_of, read_shop, to_keep
-from tui.screens import Choice, Host, Question
+from tui.screens import Choice, Host, QuestionScreen
 
 
 async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) -> None:
@@ -40,7 +40,7 @@ async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) ->
         done()
 
     await app.push_screen(
-        Question(
+        QuestionScreen(
             f"Keep it for the sittings that come? {factor_line(learned, read_shop(path)[0].cooling_factor)}",
             [Choice("leave", "n", "no, the shop file stays as it is"), Choice("keep", "y", "yes, into the shop file")],
         ),

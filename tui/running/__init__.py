@@ -7,7 +7,7 @@ from plans.front import hand_on
 if TYPE_CHECKING:
     from tui.running.begin import begin_sitting as begin_sitting
     from tui.running.fault_report import report_of as report_of
-    from tui.running.leaving import leave as leave
+    from tui.running.leaving import leave as leave, or_go_on as or_go_on
     from tui.running.loading import (
         OnShelf as OnShelf,
         load as load,
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
         LogList as LogList,
         Outcome as Outcome,
         Reckoner as Reckoner,
-        Review as Review,
+        ReviewRequest as ReviewRequest,
         RunRequest as RunRequest,
         Shelf as Shelf,
         going_on as going_on,

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from plans.logbook import Logbook, LoggedSitting
 from plans.shop import Shop
-from plans.sitting import Hands, HandsFree
+from plans.sitting import Hands
 from tui.config import PedalSetting, Settings, read_shop
 from tui.running.pedal import stand
 from tui.running.requests import RunRequest
@@ -39,15 +39,16 @@ def begin_sitting(
     """
     hands = settings.hands
     if request.hands_free is not None:
-        hands = replace(hands, free=HandsFree(request.hands_free))
+        hands = replace(hands, free=request.hands_free)
+    pedal = settings.pedal if request.attended else None
     if request.go_on is not None:
-        return _go_on(request, request.go_on, logbook, hands, settings.pedal, deliver, now)
+        return _go_on(request, request.go_on, logbook, hands, pedal, deliver, now)
     assert request.plan is not None, "a request has a plan or a sitting to go on with"
     plan = request.plan()
     source = request.source(plan)
     with ExitStack() as undone:
         undone.callback(source.close)
-        lift = stand(settings.pedal, source, deliver)
+        lift = stand(pedal, source, deliver)
         undone.callback(lift)
         # A port that can't be opened is found out before there is a sitting.
         source.start(deliver)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plans.logbook import LogbookError, Progress, shown
+from plans.logbook import LogbookError, Progress, Summary, shown
 from tui.running.requests import Outcome
 from tui.running.running_sitting import RunningSitting
 
@@ -22,6 +22,13 @@ def leave(running: RunningSitting) -> Outcome:
     except LogbookError as error:
         return Outcome(errors=(str(error),), status=1)
     kept = f"{summary.title}: kept as {summary.id} in {shown(journal.path.parent.parent)}"
-    if summary.state is Progress.FINISHED:
-        return Outcome((f"{kept}; what was done: heatbook log show {summary.id}",))
-    return Outcome((f"{kept}; go on with it: heatbook run --go-on {summary.id}",))
+    return Outcome((kept + (or_go_on(summary) or f"; what was done: heatbook log show {summary.id}"),))
+
+
+def or_go_on(summary: Summary) -> str:
+    """Say how to go on with a sitting, at the end of a line about it.
+
+    Returns:
+        a clause with the semicolon before it; empty for a sitting that is finished
+    """
+    return "" if summary.state is Progress.FINISHED else f"; go on with it: heatbook run --go-on {summary.id}"

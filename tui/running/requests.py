@@ -14,6 +14,7 @@ from tui.config import user_folders
 if TYPE_CHECKING:
     from plans.plan import Plan
     from plans.reading import ProbeOn
+    from plans.sitting import HandsFree
     from tui.config import ProbeSetting
     from tui.running.sources import RecordingSource, Source
 
@@ -34,7 +35,7 @@ class Reckoner:
 
 
 @dataclass(frozen=True, slots=True)
-class Review:
+class ReviewRequest:
     """Asks for the whole of one sitting that was kept."""
 
     id: str
@@ -61,13 +62,15 @@ class RunRequest:
     """Name of the profile by which the probe talks, for the log; empty without one."""
     port: str = ""
     """The port that the probe is on, or the recording that stands in for it, for the log; empty without one."""
-    hands_free: str | None = None
-    """What may end a phase by itself: "all", "thermal" or "never"; None goes by the settings."""
+    hands_free: HandsFree | None = None
+    """What may end a phase by itself; None goes by the settings."""
     seed: int | None = None
     """Seed of a rehearsal; None for a real sitting."""
+    attended: bool = True
+    """Whether a smith stands by; without one, as of a recording, the shop's pedal is left alone."""
 
 
-First = Shelf | LogList | Reckoner | Review | RunRequest
+First = Shelf | LogList | Reckoner | ReviewRequest | RunRequest
 """What the screen can be asked to open first."""
 
 
@@ -113,13 +116,13 @@ def probe_or_clock(probe: ProbeSetting | None) -> Source:
     return ProbeSource(through_sleep(), probe.port, find_profile(probe.profile, user_folders().probes))
 
 
-def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free: str | None = None) -> RunRequest:
+def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free: HandsFree | None = None) -> RunRequest:
     """Ask for a new sitting of a plan.
 
     Args:
         plan: reads the plan; may raise PlanError
         probe: the probe that feeds it; None for only the clock
-        hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
+        hands_free: what may end a phase by itself; None goes by the settings
     """
     return RunRequest(
         source=lambda _: probe_or_clock(probe),
@@ -131,28 +134,30 @@ def sitting_of(plan: Callable[[], Plan], probe: ProbeSetting | None, hands_free:
     )
 
 
-def going_on(name: str, probe: ProbeSetting | None, hands_free: str | None = None) -> RunRequest:
+def going_on(name: str, probe: ProbeSetting | None, hands_free: HandsFree | None = None) -> RunRequest:
     """Ask to go on with an unfinished sitting.
 
     Args:
         name: the sitting's id, the beginning of it, or `last`
         probe: the probe that feeds it from now on; None for only the clock
-        hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
+        hands_free: what may end a phase by itself; None goes by the settings
     """
     return RunRequest(
         source=lambda _: probe_or_clock(probe), go_on=name, probe_on=probe.on if probe else None, hands_free=hands_free
     )
 
 
-def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None) -> RunRequest:
+def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None, attended: bool = True) -> RunRequest:
     """Ask for a rehearsal of a plan, on a simulated forge and with a simulated smith.
 
     Args:
         plan: reads the plan; may raise PlanError
         seed: the same seed gives the same rehearsal
         speed: rehearsal seconds in one second; None for as fast as it can
+        attended: whether somebody watches it, who may have a say by the pedal
     """
     from plans.reading import ProbeOn
+    from plans.sitting import HandsFree
 
     def source(found: Plan) -> Source:
         from tui.running.sources import RehearsalSource
@@ -161,12 +166,18 @@ def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None) -> Ru
 
     # Its smith says every word himself, on the screen and without one.
     return RunRequest(
-        source=source, plan=plan, probe_on=ProbeOn.WORK, profile="rehearsal", hands_free="thermal", seed=seed
+        source=source,
+        plan=plan,
+        probe_on=ProbeOn.WORK,
+        profile="rehearsal",
+        hands_free=HandsFree.THERMAL,
+        seed=seed,
+        attended=attended,
     )
 
 
 def recording_of(
-    plan: Callable[[], Plan], recording: RecordingSource, probe_on: ProbeOn, hands_free: str | None = None
+    plan: Callable[[], Plan], recording: RecordingSource, probe_on: ProbeOn, hands_free: HandsFree | None = None
 ) -> RunRequest:
     """Ask for a sitting on a recording in place of a probe.
 
@@ -174,7 +185,7 @@ def recording_of(
         plan: reads the plan; may raise PlanError
         recording: the recording
         probe_on: where the recorded probe sat; of no account where the recording has only words
-        hands_free: what may end a phase by itself: "all", "thermal" or "never"; None goes by the settings
+        hands_free: what may end a phase by itself; None goes by the settings
 
     Raises:
         DeviceError: the recording can't be read, or a row before its first reading is wrong.
@@ -185,4 +196,5 @@ def recording_of(
         probe_on=probe_on if recording.has_readings() else None,
         port=str(recording.path),
         hands_free=hands_free,
+        attended=False,
     )

@@ -30,7 +30,8 @@ class RunningSitting:
     """A sitting that runs, with its log on the disk, its source and its pedal; on the screen and without one.
 
     Words, readings and time go in through `say`, `hear` and `tick`, all in the one thread that owns it. Once the
-    sitting is finished, readings wait: only the newest is kept, in case the smith takes the end back.
+    sitting is finished, what is heard waits: only the newest is kept, in case the smith takes the end back. The rows
+    of a recording go in through `take`, those after the end as well: what was recorded is to be in the log.
 
     Args:
         logged: the sitting and its log
@@ -56,7 +57,7 @@ class RunningSitting:
 
     @property
     def sitting(self) -> Sitting:
-        """The state of the run, to be read; what changes it goes through `say`, `hear` and `tick`."""
+        """The state of the run, to be read; what changes it goes through `say`, `hear`, `tick` and `take`."""
         return self.logged.sitting
 
     @property
@@ -72,7 +73,7 @@ class RunningSitting:
         return self._seen
 
     def hear(self, entry: Reading | Tick) -> list[Event]:
-        """Take what the source delivered; a rehearsal's smith may answer it.
+        """Take what the source delivered; once the sitting is finished, it waits. A rehearsal's smith may answer it.
 
         Returns:
             the events that came of it
@@ -80,7 +81,7 @@ class RunningSitting:
         if self.sitting.state.finished:
             self._waiting = entry
             return []
-        events = self._take(entry)
+        events = self.take(entry)
         self.source.taken(entry.at, self.sitting, lambda said: events.extend(self._answered(said)))
         return events
 
@@ -100,9 +101,9 @@ class RunningSitting:
         at = self.source.clock()
         events: list[Event] = []
         if self.cautions_printed and self.sitting.state.acknowledged_at is None and word is not Word.ACKNOWLEDGE:
-            events += self._take(Said(at, Word.ACKNOWLEDGE))
+            events += self.take(Said(at, Word.ACKNOWLEDGE))
         waiting, self._waiting = self._waiting, None
-        events += self._take(Said(at, word, text))
+        events += self.take(Said(at, word, text))
         if waiting is not None:
             if self.sitting.state.finished:
                 self._waiting = waiting
@@ -118,7 +119,22 @@ class RunningSitting:
         """
         if self.sitting.state.finished:
             return []
-        return self._take(Tick(self.source.clock()))
+        return self.take(Tick(self.source.clock()))
+
+    def take(self, entry: Said | Reading | Tick) -> list[Event]:
+        """Take an entry at its own time, whether the sitting is finished or not, and tell who hears of it.
+
+        Returns:
+            the events that came of it
+
+        Raises:
+            WordError: the word means nothing just then; the text says why, and what would.
+        """
+        self._seen = None
+        events = self.logged.take(entry)
+        if events:
+            self.heard_by(events)
+        return events
 
     @property
     def speed(self) -> float | None:
@@ -163,15 +179,8 @@ class RunningSitting:
             self._put_away = self.logged.put_away()
         return self._put_away
 
-    def _take(self, entry: Said | Reading | Tick) -> list[Event]:
-        self._seen = None
-        events = self.logged.take(entry)
-        if events:
-            self.heard_by(events)
-        return events
-
     def _answered(self, said: Said) -> list[Event]:
         try:
-            return self._take(said)
+            return self.take(said)
         except WordError:
             return []

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tui.screens.log import open_log as open_log
     from tui.screens.opening import OpeningScreen as OpeningScreen
     from tui.screens.palette import ActionsProvider as ActionsProvider
-    from tui.screens.question import Choice as Choice, Question as Question
+    from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen
     from tui.screens.sheet import Sheet as Sheet
     from tui.screens.shelf import open_shelf as open_shelf
 else:

@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from plans.logbook import Progress, Summary
 from plans.shown import counted
 from tui.actions import Place, bindings
-from tui.running import Review, going_on, read_log
+from tui.running import ReviewRequest, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
@@ -89,7 +89,7 @@ class LogScreen(Screen[None]):
     async def action_open(self) -> None:
         """Show the whole of the sitting that is chosen."""
         if (chosen := self._chosen()) is not None:
-            await host_of(self).open(Review(chosen.id))
+            await host_of(self).open(ReviewRequest(chosen.id))
 
     async def action_go_on(self) -> None:
         """Go on with the sitting that is chosen, if it is unfinished."""

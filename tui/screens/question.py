@@ -28,7 +28,7 @@ class Choice:
     """What it says on the screen."""
 
 
-class Question(ModalScreen[str | None]):
+class QuestionScreen(ModalScreen[str | None]):
     """Asks, and answers with the `name` of the choice that was taken; None where none was.
 
     Args:
@@ -37,10 +37,12 @@ class Question(ModalScreen[str | None]):
     """
 
     DEFAULT_CSS = """
-    Question { align: center middle; background: $background 60%; }
-    Question #sheet { width: auto; max-width: 90%; height: auto; background: $surface; padding: 1 2; }
-    Question #asked { width: auto; max-width: 70; margin-bottom: 1; text-style: bold; }
-    Question OptionList { width: auto; min-width: 40; height: auto; border: none; padding: 0; background: $surface; }
+    QuestionScreen { align: center middle; background: $background 60%; }
+    QuestionScreen #sheet { width: auto; max-width: 90%; height: auto; background: $surface; padding: 1 2; }
+    QuestionScreen #asked { width: auto; max-width: 70; margin-bottom: 1; text-style: bold; }
+    QuestionScreen OptionList {
+        width: auto; min-width: 40; height: auto; border: none; padding: 0; background: $surface;
+    }
     """
 
     def __init__(self, asked: str, choices: Sequence[Choice]) -> None:

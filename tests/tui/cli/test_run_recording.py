@@ -132,3 +132,16 @@ def test_milliseconds_are_not_taken_for_seconds(heatbook: Callable[..., Any], tm
 def test_a_recording_that_is_not_there_leaves_no_sitting(heatbook: Callable[..., Any]) -> None:
     assert heatbook("run", "normalize", "--readings", "nowhere.csv").returncode == 1
     assert json.loads(heatbook("log", "list", "--json").stdout) == []
+
+
+@pytest.mark.parametrize("words", [{60: "finish"}, {60: "finish", 90: "undo"}], ids=["ended", "end taken back"])
+def test_readings_after_the_end_are_kept_too(
+    heatbook: Callable[..., Any], tmp_path: Path, words: dict[int, str]
+) -> None:
+    readings = tmp_path / "heats.csv"
+    rows = [f"{at},{20 + at},{words.get(at, '')}" for at in range(120)]
+    readings.write_text("\n".join(["seconds,celsius,word", *rows]) + "\n")
+    done = heatbook("run", "normalize", "--readings", str(readings))
+    assert (done.returncode, done.stderr) == (0, "")
+    kept = heatbook("log", "export", "last", "--to", "csv").stdout.splitlines()[1:]
+    assert [float(row.split(",")[0]) for row in kept if row.split(",")[1]] == list(range(120))

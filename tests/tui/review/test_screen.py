@@ -14,8 +14,8 @@ from plans.shop import Shop
 from plans.sitting.calls import Call
 from plans.sitting.events import Word
 from tui.review.screen import ReviewScreen
-from tui.running.requests import Review
-from tui.screens.question import Question
+from tui.running.requests import ReviewRequest
+from tui.screens.question import QuestionScreen
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.trace import TraceView
 
@@ -70,7 +70,7 @@ def chosen(on: Stage) -> str:
 
 
 async def test_heats_calls_and_notes_stand_in_one_list(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         assert isinstance(on.app.screen, ReviewScreen)
         found = lines(on)
         assert found[0] == "2  Weld the edge to the back"
@@ -86,7 +86,7 @@ async def test_heats_calls_and_notes_stand_in_one_list(review: StageMaker) -> No
 
 
 async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
         assert screen.review.kept.figures is not None
@@ -99,7 +99,7 @@ async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
 
 
 async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         trace = on.app.screen.query_one(TraceView)
         first = trace.cursor_at
         assert chosen(on).split()[0] == "1"
@@ -118,7 +118,7 @@ async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line
 
 
 async def test_enter_looks_closer_and_back_at_the_whole(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         trace = on.app.screen.query_one(TraceView)
         whole = (trace.data.begin, trace.data.end)
         assert len(trace.data.spans) == 2
@@ -132,14 +132,14 @@ async def test_enter_looks_closer_and_back_at_the_whole(review: StageMaker) -> N
 async def test_a_sitting_in_which_nothing_was_done(stage: StageMaker) -> None:
     async with stage() as on:
         await on.press("ctrl+c")
-    async with stage(first=Review("last")) as on:
+    async with stage(first=ReviewRequest("last")) as on:
         assert "nothing was noted" in lines(on)[0]
         await on.press("left", "enter", "down")
 
 
 async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(review: StageMaker) -> None:
     async with review(
-        first=Review("last"), edit_log=lambda text: text.replace('kind = \\"weld\\"', 'kind = \\"wild\\"')
+        first=ReviewRequest("last"), edit_log=lambda text: text.replace('kind = \\"weld\\"', 'kind = \\"wild\\"')
     ) as on:
         assert on.app.screen.query_one(TraceView).data.measured.at
         assert "kind" in "\n".join(on.rows())
@@ -147,7 +147,7 @@ async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(review
 
 @pytest.mark.parametrize(("settings", "unit"), [("", "mm"), ('units = "inch"', "in")])
 async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, settings: str, unit: str) -> None:
-    async with review(first=Review("last"), settings=settings) as on:
+    async with review(first=ReviewRequest("last"), settings=settings) as on:
         listed = [line.strip() for line in lines(on)]
         place = listed.index("What it cost the steel, modelled")
         carbon, scale = listed[place + 1 : place + 3]
@@ -161,7 +161,7 @@ async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, se
 
 
 async def test_forecast_and_what_happened_with_the_factor_that_was_learned(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         listed = [line.strip() for line in lines(on)]
         place = listed.index("How the work cooled: forecast modelled, what happened measured")
         one, two, factor = listed[place + 1 : place + 4]
@@ -174,7 +174,7 @@ async def test_forecast_and_what_happened_with_the_factor_that_was_learned(revie
 
 
 async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         path = on.folders.shop
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
@@ -184,7 +184,7 @@ async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
         factor = figures.learned.factor
         for answer in ("n", "escape", "enter"):
             await on.press("k")
-            assert isinstance(on.app.screen, Question)
+            assert isinstance(on.app.screen, QuestionScreen)
             assert f"cooling factor {factor:.2f}" in "\n".join(on.rows())
             await on.press(answer)
             assert on.app.screen is screen
@@ -199,7 +199,7 @@ async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
 
 
 async def test_a_shop_file_that_can_not_be_written_is_told(review: StageMaker) -> None:
-    async with review(first=Review("last")) as on:
+    async with review(first=ReviewRequest("last")) as on:
         on.folders.shop.mkdir()
         await on.press("k", "y")
         await on.settled(lambda: any("can't be read" in note.message for note in on.app._notifications))
@@ -208,7 +208,7 @@ async def test_a_shop_file_that_can_not_be_written_is_told(review: StageMaker) -
 async def test_where_nothing_was_learned_the_key_says_why(stage: StageMaker) -> None:
     async with stage() as on:
         await on.press("ctrl+c")
-    async with stage(first=Review("last")) as on:
+    async with stage(first=ReviewRequest("last")) as on:
         assert "keep" not in [text for _, text, _ in on.app.screen.query_one(KeyLine).keys]
         await on.press("k")
         await on.settled(lambda: any("tells nothing of the shop" in note.message for note in on.app._notifications))

@@ -107,12 +107,12 @@ def test_a_logbook_that_another_writes_in_closes_the_port_again(book: Logbook, p
 
 
 def test_what_may_end_a_phase_is_as_asked_or_as_set(book: Logbook, plan: Plan, another: Another) -> None:
-    def hands(asked: str | None) -> HandsFree:
+    def hands(asked: HandsFree | None) -> HandsFree:
         running = sit(RunRequest(another, plan=lambda: plan, hands_free=asked), book)
         running.put_away()
         return running.sitting.hands.free
 
-    assert (hands(None), hands("never")) == (HandsFree.ALL, HandsFree.NEVER)
+    assert (hands(None), hands(HandsFree.NEVER)) == (HandsFree.ALL, HandsFree.NEVER)
 
 
 def test_a_rehearsal_goes_by_no_shop_file(book: Logbook, plan: Plan, another: Another) -> None:
@@ -136,6 +136,26 @@ def test_a_recording_with_only_words_is_of_a_sitting_without_a_probe(book: Logbo
         running.put_away()
 
 
+def test_where_no_smith_stands_by_the_pedal_is_left_alone(
+    book: Logbook, plan: Plan, source: ToldSource, tmp_path: Path
+) -> None:
+    sit(RunRequest(lambda _: source, plan=lambda: plan, attended=False), book).put_away()
+    assert "watch line" not in source.asked
+    path = tmp_path / "said.csv"
+    path.write_text("seconds,celsius,word\n0,,next\n")
+    told: list[Delivered] = []
+    pedal = Settings(pedal=PedalSetting(line="cts", port=str(tmp_path / "none")))
+    shop = tmp_path / "shop.toml"
+    for request in (
+        recording_of(lambda: plan, RecordingSource(path), ProbeOn.WORK),
+        rehearsal_of(lambda: plan, 1, None, attended=False),
+    ):
+        begin_sitting(request, book, pedal, shop, told.append, STARTED).put_away()
+    assert [entry for entry in told if isinstance(entry, DeviceError)] == []
+    begin_sitting(rehearsal_of(lambda: plan, 1, None), book, pedal, shop, told.append, STARTED).put_away()
+    assert str(tmp_path / "none") in str(next(entry for entry in told if isinstance(entry, DeviceError)))
+
+
 # By every way
 
 
@@ -153,7 +173,8 @@ def shut(monkeypatch: pytest.MonkeyPatch) -> None:
     def begin_sitting(*_: object) -> RunningSitting:
         raise DeviceError("the one way in", "is shut", "Open it.")
 
-    monkeypatch.setattr("tui.running.begin.begin", begin_sitting)
+    # On the package's front, where every way takes it from, and which keeps what it was once asked for.
+    monkeypatch.setattr("tui.running.begin_sitting", begin_sitting)
 
 
 @pytest.mark.usefixtures("shut")

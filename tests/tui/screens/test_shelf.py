@@ -15,7 +15,7 @@ from tui.app import Heard
 from tui.live.cautions import CautionsScreen
 from tui.live.screen import LiveScreen
 from tui.review.screen import ReviewScreen
-from tui.running.requests import First, LogList, Review, RunRequest, Shelf
+from tui.running.requests import First, LogList, ReviewRequest, RunRequest, Shelf
 from tui.running.sources import ClockSource
 from tui.screens.log import LogScreen
 from tui.screens.shelf import ShelfScreen
@@ -165,10 +165,10 @@ async def test_what_was_cut_off_is_brought_back_and_said(stage: StageMaker) -> N
 
 @pytest.mark.parametrize(
     "first",
-    [Review("nothing"), RunRequest(lambda _: ClockSource(lambda: 0.0), go_on="nothing")],
+    [ReviewRequest("nothing"), RunRequest(lambda _: ClockSource(lambda: 0.0), go_on="nothing")],
     ids=["review", "run"],
 )
-async def test_what_is_not_there_is_told_on_leaving(stage: StageMaker, first: Review | RunRequest) -> None:
+async def test_what_is_not_there_is_told_on_leaving(stage: StageMaker, first: ReviewRequest | RunRequest) -> None:
     async with stage(first=first) as on:
         assert not on.app.is_running
         assert on.app.outcome.status == 1
@@ -198,7 +198,7 @@ async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitt
 
 
 @pytest.mark.parametrize("size", [(8, 3), (20, 5), (60, 12)])
-@pytest.mark.parametrize("first", [Shelf(), LogList(), Review("last")], ids=["shelf", "log", "review"])
+@pytest.mark.parametrize("first", [Shelf(), LogList(), ReviewRequest("last")], ids=["shelf", "log", "review"])
 async def test_no_size_makes_these_fall_over(stage: StageMaker, size: tuple[int, int], first: First) -> None:
     await leave_one(stage)
     async with stage(first=first, size=size) as on:

@@ -8,7 +8,7 @@ from contextlib import closing
 from datetime import datetime
 from queue import SimpleQueue
 
-from tui.config import UsageError, units_set, user_folders
+from tui.config import UsageError, user_folders
 from tui.running import plan_called, rehearsal_of
 
 _ON_SCREEN = 10.0
@@ -32,23 +32,23 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _unattended(chosen: argparse.Namespace) -> int:
     from tui.cli.sitting_text import sitting_text
-    from tui.cli.without_screen import Inbox, follow
-    from tui.config import Settings
+    from tui.cli.without_screen import Inbox, WordsFrom, follow
+    from tui.config import read_settings
     from tui.running import begin_sitting, open_logbook
 
     places = user_folders()
     logbook = open_logbook(places.logbook).logbook
     inbox: Inbox = SimpleQueue()
-    request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed)
+    request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed, attended=False)
+    settings, _ = read_settings(places.configuration)
     with closing(logbook):
-        # Nobody attends: neither a pedal nor a setting has a say.
-        running = begin_sitting(request, logbook, Settings(), places.shop, inbox.put, datetime.now().astimezone())
+        running = begin_sitting(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
         try:
-            follow(running, inbox, report=None, listen=False)
+            follow(running, inbox, None, WordsFrom.SOURCE)
         finally:
             running.put_away()
         kept = logbook.load(running.id)
-    print(json.dumps(kept.outline(), indent=2) if chosen.json else sitting_text(kept, units_set()))
+    print(json.dumps(kept.outline(), indent=2) if chosen.json else sitting_text(kept, settings.units))
     return 0 if running.sitting.state.finished else 1
 
 

@@ -11,6 +11,7 @@ from queue import SimpleQueue
 from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn
+from plans.sitting import HandsFree
 from tui.config import PROFILE, ProbeSetting, UsageError, user_folders
 from tui.running import RunRequest, going_on, plan_called, recording_of, sitting_of
 
@@ -65,18 +66,22 @@ def _request(chosen: argparse.Namespace) -> RunRequest:
     if chosen.port:
         probe = ProbeSetting(chosen.port, chosen.probe or PROFILE, _probe_on(chosen))
     if chosen.go_on:
-        return going_on(chosen.go_on, probe, chosen.hands_free)
-    return sitting_of(lambda: plan_called(chosen.plan), probe, chosen.hands_free)
+        return going_on(chosen.go_on, probe, _hands_free(chosen))
+    return sitting_of(lambda: plan_called(chosen.plan), probe, _hands_free(chosen))
 
 
 def _probe_on(chosen: argparse.Namespace) -> ProbeOn:
     return ProbeOn(chosen.probe_on or "work")
 
 
+def _hands_free(chosen: argparse.Namespace) -> HandsFree | None:
+    return HandsFree(chosen.hands_free) if chosen.hands_free else None
+
+
 def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
-    from tui.cli.without_screen import Inbox, follow, play
+    from tui.cli.without_screen import Inbox, WordsFrom, follow, play
     from tui.running import RecordingSource, begin_sitting, open_logbook, voice_alone
 
     places = user_folders()
@@ -97,11 +102,11 @@ def _without_screen(chosen: argparse.Namespace) -> int:
             request = _request(chosen)
         else:
             plan = plan_called(chosen.plan)
-            request = recording_of(lambda: plan, recording, _probe_on(chosen), chosen.hands_free)
+            request = recording_of(lambda: plan, recording, _probe_on(chosen), _hands_free(chosen))
         running = begin_sitting(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
         with _put_away(running, report):
             if recording is None:
-                follow(running, inbox, report, listen=True, alone=bool(chosen.port), aloud=aloud)
+                follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
             else:
                 play(running, recording.entries(), report)
     return 0
@@ -115,4 +120,4 @@ def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
         yield
     finally:
         summary = running.put_away()
-        report.closing(running.sitting.now, summary.id, summary.state.value)
+        report.closing(running.sitting.now, summary)
