@@ -23,11 +23,10 @@ FIXED_POINTS = [
 
 @pytest.mark.parametrize(("in_kelvin", "in_celsius", "in_fahrenheit"), FIXED_POINTS)
 def test_scales_meet_at_the_points_that_define_them(in_kelvin: float, in_celsius: float, in_fahrenheit: float) -> None:
-    close = {"rel": 1e-12, "abs": 1e-9}
-    assert celsius(in_kelvin) == METRIC.to_degrees(in_kelvin) == pytest.approx(in_celsius, **close)
-    assert fahrenheit(in_kelvin) == INCH.to_degrees(in_kelvin) == pytest.approx(in_fahrenheit, **close)
-    assert kelvin(in_celsius) == METRIC.from_degrees(in_celsius) == pytest.approx(in_kelvin, **close)
-    assert INCH.from_degrees(in_fahrenheit) == pytest.approx(in_kelvin, **close)
+    assert celsius(in_kelvin) == METRIC.to_degrees(in_kelvin) == pytest.approx(in_celsius, abs=1e-9)
+    assert fahrenheit(in_kelvin) == INCH.to_degrees(in_kelvin) == pytest.approx(in_fahrenheit, abs=1e-9)
+    assert kelvin(in_celsius) == METRIC.from_degrees(in_celsius) == pytest.approx(in_kelvin, abs=1e-9)
+    assert INCH.from_degrees(in_fahrenheit) == pytest.approx(in_kelvin, abs=1e-9)
 
 
 @pytest.mark.parametrize(("units", "shown"), [(METRIC, "100 degC"), (INCH, "212 degF")])
