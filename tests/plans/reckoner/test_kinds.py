@@ -8,23 +8,7 @@ import pytest
 
 from plans.reckoner import kinds
 from plans.reckoner.kinds import FigureKind
-from plans.units import Units, digits, kelvin
-
-
-@pytest.mark.parametrize(
-    ("value", "count", "text"),
-    [
-        (0.0, 3, "0"),
-        (0.048236, 3, "0.0482"),
-        (12.349, 3, "12.3"),
-        (1239.6, 3, "1240"),
-        (-143.4, 3, "-143"),
-        (0.0999, 2, "0.10"),
-        (9.996, 3, "10.0"),
-    ],
-)
-def test_digits(value: float, count: int, text: str) -> None:
-    assert digits(value, count) == text
+from plans.units import Units, kelvin
 
 
 @pytest.mark.parametrize(

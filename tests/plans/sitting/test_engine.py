@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
 
 from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Word
+from plans.sitting.skin import Skin, Stretch
+from plans.sitting.warm import GRID
 from plans.warmth.forecast import skin_time
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire
 
 Begin = Callable[..., Any]
+Alone = Callable[..., Plan]
 ICE = 273.15
 FIRE, SOAK = PhaseKind.FIRE, PhaseKind.SOAK
 
@@ -42,7 +46,8 @@ def test_undo_says_that_it_is_not_at_heat_yet(begin: Begin) -> None:
     story.wait_for(SOAK)
     story.say(Word.UNDO)
     assert story.phase is FIRE
-    assert story.sitting.warm.skin[-1] < 1250 + 273.15 or story.wait(0.5).sitting.warm.skin[-1] < 1250 + 273.15
+    # What was modelled up to the word stays as it was; the next grid point has the skin short of heat.
+    assert story.wait(GRID).sitting.warm.skin[-1] < 1250 + ICE
     story.wait(600)
     assert story.phase is FIRE
     assert Call.SOAK_DONE not in story.calls
@@ -55,3 +60,29 @@ def test_back_from_the_soak_waits_for_the_smith_too(begin: Begin) -> None:
     story.wait_for(SOAK)
     story.say(Word.BACK).wait(600)
     assert story.phase is FIRE
+
+
+@pytest.mark.parametrize(("step", "phase", "words"), [(0, SOAK, 2), (4, PhaseKind.OVEN, 1)])
+def test_a_tick_does_not_go_over_the_whole_heat_again(
+    begin: Begin, steps_alone: Alone, monkeypatch: pytest.MonkeyPatch, step: int, phase: PhaseKind, words: int
+) -> None:
+    """What is asked of the whole heat costs more the longer it goes on: a word may ask for it, a tick may not."""
+    asked: list[tuple[float, float]] = []
+    over = Skin.over
+
+    def counted(skin: Skin, began: float, ended: float) -> Iterator[Stretch]:
+        asked.append((began, ended))
+        return over(skin, began, ended)
+
+    monkeypatch.setattr(Skin, "over", counted)
+    story = begin(of=steps_alone(step))
+    for _ in range(words):
+        story.wait(10.0).say(Word.NEXT)
+    assert story.phase is phase
+    asked.clear()
+    for _ in range(7200):
+        story.wait(0.5)
+        assert asked == [], "at once, and not after the hours that it would take"
+    assert story.phase is phase
+    story.say(Word.NEXT)
+    assert asked, "at the end of the phase its heat is gone over"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from copy import deepcopy
 from dataclasses import fields, replace
+from typing import Any
 
 import pytest
 from hypothesis import assume, given, settings, strategies as st
@@ -23,6 +24,8 @@ from plans.sitting.undo import undoable
 from plans.sitting.words import WordError
 
 Alone = Callable[..., Plan]
+Begin = Callable[..., Any]
+READY, FIRE = PhaseKind.READY, PhaseKind.FIRE
 ALL = Hands(HandsFree.ALL, grace=30.0)
 NEVER = Hands(HandsFree.NEVER)
 UNDOABLE = [word for word in Word if word is not Word.UNDO and not word.is_aside]
@@ -195,3 +198,28 @@ def test_an_undo_that_finds_nothing_changes_nothing() -> None:
     state = State()
     assert state.apply(Said(1.0, Word.UNDO)) is None
     assert without(state, "at") == without(State(), "at")
+
+
+def test_undo_gives_the_phase_its_own_clock_back(begin: Begin) -> None:
+    story = begin().say(Word.NEXT).wait(100).say(Word.OUT).wait(5).say(Word.UNDO)
+    assert story.phase is FIRE
+    assert story.sitting.state.elapsed(story.at) == pytest.approx(105)
+
+
+def test_undo_takes_words_back_one_by_one_to_the_beginning(begin: Begin) -> None:
+    story = begin()
+    for word in (Word.NEXT, Word.OUT, Word.REPEAT, Word.PAUSE, Word.RESUME, Word.FINISH):
+        story.say(word).wait(1)
+    story.say(Word.NOTE, "a note is no word to take back")
+    for _ in range(6):
+        story.say(Word.UNDO)
+    state = story.sitting.state
+    assert (story.place, state.paused, state.finished, state.extra) == ((0, 1, READY), False, False, {})
+    with pytest.raises(WordError, match="no word to take back"):
+        story.say(Word.UNDO)
+
+
+def test_undo_takes_the_word_back_and_leaves_the_note_that_came_after(begin: Begin) -> None:
+    story = begin().say(Word.NEXT).say(Word.OUT).say(Word.NOTE, "too early").say(Word.UNDO)
+    assert story.phase is FIRE
+    assert [note.text for note in story.sitting.state.notes] == ["too early"]
