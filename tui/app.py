@@ -203,7 +203,7 @@ class HeatbookApp(NoTracebackApp):
 
         self._early = []
         where = self.logbook, self.settings, self.folders.shop
-        self.running = running = await asyncio.to_thread(begin_sitting, request, *where, deliver, self.now())
+        self.running = running = await asyncio.to_thread(begin_sitting, request, *where, deliver, self.now)
         self.aloud.begin()
         self._shown = ShownSitting(self, running)
         for entry in self._early:

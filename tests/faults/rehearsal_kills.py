@@ -28,7 +28,7 @@ from tui.running.requests import plan_called, rehearsal_of
 
 logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
 request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
-now, shop = datetime.now().astimezone(), Path(sys.argv[1]) / "shop.toml"
+now, shop = lambda: datetime.now().astimezone(), Path(sys.argv[1]) / "shop.toml"
 running = begin_sitting(request, logbook, Settings(), shop, inbox.put, now)
 follow(running, inbox, Report(as_json=True), WordsFrom.SOURCE)
 running.source.close()

@@ -13,6 +13,7 @@ import signal
 import sys
 import tty
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from threading import Event, Thread
 from time import monotonic
@@ -56,6 +57,18 @@ ENDS = (signal.SIGSTOP, signal.SIGKILL)
 CALLS = {"oven": "time up", "soak": "soak done"}
 
 
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """Something that happened in the program, by its clock, and by ours no sooner and no later than what we did."""
+
+    at: float
+    """Time on the sitting's own clock [s]."""
+    earliest: float
+    """Our clock before we said what it came of [s]."""
+    latest: float
+    """Our clock after we read that it had happened [s]."""
+
+
 class Sitting:
     """The program in a terminal, its lines read one by one."""
 
@@ -79,11 +92,16 @@ class Sitting:
             if wanted.items() <= record.items():
                 return record
 
-    def begin(self, phase: str) -> float:
-        """Say next, and read on until the phase has begun; its time."""
+    def begin(self, phase: str) -> Moment:
+        """Say next, and read on until the phase has begun."""
         self.until(event="phase", phase="ready")
-        self.child.sendline("next")
-        return float(self.until(event="phase", phase=phase)["at_seconds"])
+        return self.say("next", event="phase", phase=phase)
+
+    def say(self, word: str, /, **wanted: object) -> Moment:
+        """Say a word, and read on to the line that has these values."""
+        earliest = monotonic()
+        self.child.sendline(word)
+        return Moment(float(self.until(**wanted)["at_seconds"]), earliest, monotonic())
 
 
 Start = Callable[..., Sitting]
@@ -144,9 +162,9 @@ def test_what_is_left_of_a_hold_is_right_after_a_break(
         sittings["oven", end] = start(f"oven {end.name}", str(tmp_path / "oven.toml"))
         sittings["soak", end] = start(f"soak {end.name}", str(tmp_path / "soak.toml"), *with_probe[end])
     meanwhile = start("meanwhile", str(tmp_path / "meanwhile.toml"))
-    began, zero = {}, {}
+    began = {}
     for (phase, end), one in sittings.items():
-        began[phase, end], zero[phase, end] = one.begin(phase), monotonic()
+        began[phase, end] = one.begin(phase)
         os.kill(one.pid, end)
     meanwhile.begin("oven")
     meanwhile.until(event="call", call="time up")
@@ -161,15 +179,15 @@ def test_what_is_left_of_a_hold_is_right_after_a_break(
         if end is signal.SIGKILL:
             assert one.until(event="phase")["phase"] == phase
         told = one.until(event="call", call=CALLS[phase])
-        by_the_wall = monotonic() - zero[phase, end]
-        # By its own clock and by the clock on the wall: they would differ by the break had its own stood still.
-        assert told["at_seconds"] - began[phase, end] == pytest.approx(HOLD, abs=0.6)
-        assert by_the_wall == pytest.approx(HOLD, abs=BREAK / 2)
+        assert told["at_seconds"] - began[phase, end].at == pytest.approx(HOLD, abs=0.6)
+        assert monotonic() - began[phase, end].earliest >= HOLD - 0.6
     for (phase, end), one in sittings.items():
-        one.child.sendline("finish")
+        start_of_it, finished = began[phase, end], one.say("finish", event="word", word="finish")
+        # By its own clock and by the clock on the wall: they would differ by the break had its own stood still.
+        shortest, longest = finished.earliest - start_of_it.latest, finished.latest - start_of_it.earliest
+        assert shortest - BREAK / 2 <= finished.at - start_of_it.at <= longest + 0.6
         one.until(event="put away", state="finished")
-        put_away = monotonic() - zero[phase, end]
         shown = heatbook("log", "show", "last", "--json", HEATBOOK_HOME=str(tmp_path / f"{phase} {end.name}"))
         heat = json.loads(shown.stdout)["steps"][0]["heats"][0]
         seconds = heat[{"oven": "hold_seconds", "soak": "soak_seconds"}[phase]]
-        assert HOLD - 0.6 <= seconds <= put_away + 0.6
+        assert HOLD - 0.6 <= seconds <= longest + 0.6

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import ExitStack
 from dataclasses import replace
 from datetime import datetime
@@ -16,9 +17,12 @@ from tui.running.requests import RunRequest
 from tui.running.running_sitting import RunningSitting
 from tui.running.sources import Deliver
 
+Now = Callable[[], datetime]
+"""Tells wall time with its offset."""
+
 
 def begin_sitting(
-    request: RunRequest, logbook: Logbook, settings: Settings, shop_file: Path, deliver: Deliver, now: datetime
+    request: RunRequest, logbook: Logbook, settings: Settings, shop_file: Path, deliver: Deliver, now: Now
 ) -> RunningSitting:
     """Read the plan, open what feeds the sitting, and begin it or go on with it.
 
@@ -28,7 +32,7 @@ def begin_sitting(
         settings: what may end a phase by itself, where the request does not say it; and the pedal
         shop_file: the smith's own figures, read anew for each sitting; a rehearsal's forge has none
         deliver: where readings go, and what the foot says; called from other threads, before this returns as well
-        now: wall time with its offset
+        now: tells wall time with its offset; asked when the sitting begins, since opening a port may take a while
 
     Returns:
         the sitting, running; to be put away by whoever asked for it
@@ -55,7 +59,7 @@ def begin_sitting(
         logged = LoggedSitting.begin(
             logbook,
             plan,
-            now,
+            now(),
             request.probe_on,
             hands,
             read_shop(shop_file)[0] if request.seed is None else Shop(),
@@ -75,9 +79,10 @@ def _go_on(
     hands: Hands,
     pedal: PedalSetting | None,
     deliver: Deliver,
-    now: datetime,
+    now: Now,
 ) -> RunningSitting:
-    logged = LoggedSitting.go_on(logbook, name, now, request.probe_on, hands)
+    asked_at = now()
+    logged = LoggedSitting.go_on(logbook, name, asked_at, request.probe_on, hands)
     with ExitStack() as undone:
         undone.callback(logged.put_away)
         source = request.source(logged.sitting.plan)
@@ -85,7 +90,7 @@ def _go_on(
         lift = stand(pedal, source, deliver)
         undone.callback(lift)
         # The clock first: to a link that is open already, the break would be a silence.
-        source.set_time(logged.sitting.now)
+        source.set_time(logged.sitting.now + (now() - asked_at).total_seconds())
         source.start(deliver)
         undone.pop_all()
     return RunningSitting(logged, source, lift)

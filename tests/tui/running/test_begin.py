@@ -45,7 +45,7 @@ def sit(
     file = book.folder.parent / "shop.toml"
     file.write_text(shop)
     told: list[Delivered] = []
-    return begin_sitting(request, book, settings, file, told.append, STARTED + timedelta(seconds=later))
+    return begin_sitting(request, book, settings, file, told.append, lambda: STARTED + timedelta(seconds=later))
 
 
 # The order
@@ -65,6 +65,27 @@ def test_the_clock_of_a_sitting_gone_on_with_is_set_before_its_link_starts(
     first.put_away()
     sit(RunRequest(lambda _: source, go_on=first.id), book, later=60)
     assert source.asked == ["watch line", "set time 60", "start"]
+
+
+def test_what_it_takes_to_open_the_port_is_no_time_of_the_sitting(
+    book: Logbook, plan: Plan, source: ToldSource, tmp_path: Path
+) -> None:
+    wall = [STARTED]
+
+    def slow(_: Plan) -> ToldSource:
+        wall[0] += timedelta(seconds=5)
+        return source
+
+    def begin(request: RunRequest) -> RunningSitting:
+        return begin_sitting(request, book, Settings(), tmp_path / "shop.toml", lambda _: None, lambda: wall[0])
+
+    first = begin(RunRequest(slow, plan=lambda: plan))
+    assert first.logged.journal.header.started == STARTED + timedelta(seconds=5)
+    first.put_away()
+    wall[0] += timedelta(seconds=60)
+    source.asked.clear()
+    begin(RunRequest(slow, go_on=first.id))
+    assert source.asked == ["set time 65", "start"]
 
 
 def test_a_port_that_cannot_be_opened_leaves_no_sitting_and_is_closed(
@@ -150,9 +171,9 @@ def test_where_no_smith_stands_by_the_pedal_is_left_alone(
         recording_of(lambda: plan, RecordingSource(path), ProbeOn.WORK),
         rehearsal_of(lambda: plan, 1, None, attended=False),
     ):
-        begin_sitting(request, book, pedal, shop, told.append, STARTED).put_away()
+        begin_sitting(request, book, pedal, shop, told.append, lambda: STARTED).put_away()
     assert [entry for entry in told if isinstance(entry, DeviceError)] == []
-    begin_sitting(rehearsal_of(lambda: plan, 1, None), book, pedal, shop, told.append, STARTED).put_away()
+    begin_sitting(rehearsal_of(lambda: plan, 1, None), book, pedal, shop, told.append, lambda: STARTED).put_away()
     assert str(tmp_path / "none") in str(next(entry for entry in told if isinstance(entry, DeviceError)))
 
 

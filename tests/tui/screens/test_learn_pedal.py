@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import pty
-import tty
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from textual.widgets import Input
 
-from devices.errors import DeviceError
 from plans.phase import PhaseKind
 from plans.sitting.events import Said, Word
 from tui.app import Heard
@@ -23,9 +18,7 @@ from tui.config.settings_reader import read_settings
 from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
 from tui.review.screen import ReviewScreen
-from tui.running.pedal import stand
 from tui.running.requests import Shelf
-from tui.running.sources import ClockSource
 from tui.screens.learn_pedal import PedalScreen
 from tui.screens.shelf import ShelfScreen
 
@@ -171,29 +164,3 @@ async def test_a_pedal_that_hangs_on_no_port_is_told_and_the_sitting_goes_on(sta
         assert "it names no port, and there is no probe" in shown(on)
         await on.press("space")
         assert on.running.sitting.state.step == 1
-
-
-@pytest.fixture
-def port() -> Iterator[str]:
-    """A serial port without control lines, as every pseudo-terminal."""
-    ours, theirs = pty.openpty()
-    tty.setraw(theirs)
-    yield os.ttyname(theirs)
-    os.close(ours)
-    os.close(theirs)
-
-
-def test_a_port_without_control_lines_is_told(port: str) -> None:
-    told: list[Word | DeviceError] = []
-    lift = stand(PedalSetting(line="cts", port=port), ClockSource(lambda: 0.0), told.append)
-    assert len(told) == 1
-    assert "it has no control lines" in str(told[0])
-    lift()
-    lift()
-
-
-def test_a_port_that_is_not_there_is_told(tmp_path: Path) -> None:
-    told: list[Word | DeviceError] = []
-    stand(PedalSetting(line="dsr", port=str(tmp_path / "none")), ClockSource(lambda: 0.0), told.append)()
-    assert len(told) == 1
-    assert "none" in str(told[0])

@@ -42,7 +42,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
     request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed, attended=False)
     settings, _ = read_settings(places.configuration)
     with closing(logbook):
-        running = begin_sitting(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
+        running = begin_sitting(request, logbook, settings, places.shop, inbox.put, lambda: datetime.now().astimezone())
         try:
             follow(running, inbox, None, WordsFrom.SOURCE)
         finally:

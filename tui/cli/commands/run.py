@@ -103,7 +103,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
         else:
             plan = plan_called(chosen.plan)
             request = recording_of(lambda: plan, recording, _probe_on(chosen), _hands_free(chosen))
-        running = begin_sitting(request, logbook, settings, places.shop, inbox.put, datetime.now().astimezone())
+        running = begin_sitting(request, logbook, settings, places.shop, inbox.put, lambda: datetime.now().astimezone())
         with _put_away(running, report):
             if recording is None:
                 follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
