@@ -32,7 +32,7 @@ def test_what_was_known_later_parts_the_phases_where_it_really_was() -> None:
 
 
 def test_a_pause_lengthens_the_span_of_its_phase_and_not_its_seconds() -> None:
-    paused = [Begun(0.0, 0, 1, FIRE), Said(20.0, Word.PAUSE), Said(50.0, Word.RESUME)]
+    paused: list[Event] = [Begun(0.0, 0, 1, FIRE), Said(20.0, Word.PAUSE), Said(50.0, Word.RESUME)]
     assert spans(100.0, *paused) == [PhaseSpan(0, 1, FIRE, 0.0, 100.0, 70.0)]
     assert [span.seconds for span in spans(110.0, *paused, Begun(100.0, 0, 1, SOAK))] == [70.0, 10.0]
 
@@ -44,7 +44,7 @@ def test_a_pause_that_goes_on_counts_as_far_as_it_has_come() -> None:
 
 
 def test_a_phase_that_is_taken_back_has_no_span() -> None:
-    back = [Begun(0.0, 0, 1, FIRE), Said(10.0, Word.OUT), Begun(10.0, 0, 1, STRIKE), Said(12.0, Word.UNDO)]
+    back: list[Event] = [Begun(0.0, 0, 1, FIRE), Said(10.0, Word.OUT), Begun(10.0, 0, 1, STRIKE), Said(12.0, Word.UNDO)]
     assert spans(15.0, *back) == [PhaseSpan(0, 1, FIRE, 0.0, 15.0, 15.0)]
 
 
