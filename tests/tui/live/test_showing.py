@@ -11,7 +11,7 @@ from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.calls import Call
+from plans.sitting.calls import PASSING, Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Cause, Said, Tick, Word
 from plans.sitting.glance import glance_at
@@ -113,6 +113,18 @@ def test_an_alarm_takes_the_large_place_and_its_advice_the_line(plan: Plan) -> N
 def test_what_was_called_in_the_phase_before_is_no_instruction_any_more(plan: Plan) -> None:
     told = Told(plan).say(Word.NEXT).feel(1260.0, 30.0).say(Word.OUT).feel(1100.0, 10.0).say(Word.NEXT)
     assert "too cold" not in told.shown().call
+
+
+def test_what_only_tells_what_was_is_shown_for_a_minute_and_no_longer_than_its_phase(plan: Plan) -> None:
+    passing = Call.ARREST
+    assert passing in PASSING
+    for gone, next_phase, shown in ((59.0, False, True), (61.0, False, False), (1.0, False, True), (1.0, True, False)):
+        told = Told(plan, None).say(Word.NEXT).wait(5.0)
+        told.sitting.state.apply(Called(told.at, passing, 0, 1))
+        told.wait(gone)
+        if next_phase:
+            told.say(Word.NEXT)
+        assert (passing.value in told.shown().call) is shown
 
 
 def test_a_lost_probe_has_its_mark_at_the_foot_and_leaves_the_phase_its_own(plan: Plan) -> None:
