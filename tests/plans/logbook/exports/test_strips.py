@@ -1,0 +1,73 @@
+"""The strips that a page cuts a sitting into."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
+from typing import Any
+
+from plans.logbook.exports import export
+from plans.logbook.exports.strips import limit_stretches, strips
+from plans.logbook.kept_sitting import Progress
+from plans.logbook.timeline import Timeline
+from plans.sitting.events import WentOn, Word
+from plans.units import celsius
+from tests.plans.logbook.exports.parsed import pictures
+
+Tell = Callable[..., Any]
+NEXT, OUT, FINISH = Word.NEXT, Word.OUT, Word.FINISH
+
+
+def test_hours_between_two_halves_are_left_out_of_the_drawing(tell: Tell) -> None:
+    story = tell().say(NEXT).wait(600).say(OUT)
+    away = 3 * 3600.0
+    story.at += away
+    story.entries += story.sitting.take(WentOn(story.at))
+    story.say(NEXT).wait(300).say(FINISH)
+    kept = story.kept()
+    kept = replace(kept, header=kept.header.gone_on(600 + away, kept.header.started + timedelta(hours=4)))
+    drawn = pictures(export(kept, "html"))
+    assert len(drawn) == 2
+    titles = [strip.findtext("title") or "" for strip in drawn]
+    assert titles[0].startswith("Trace from 0 s to 10 min"), "with the call that came when nobody was there any more"
+    assert titles[1] == "Trace from 3 h 10 min to 3 h 15 min, begun at 13:15"
+    clocks = [text.text for text in drawn[1].iter("text") if text.get("class") == "clock"]
+    assert clocks[0] == "3:10:00"
+
+
+def test_a_long_sitting_is_cut_into_strips_on_one_scale(tell: Tell) -> None:
+    story = tell().say(NEXT)
+    for _ in range(8):
+        story.wait(600)
+    drawn = pictures(export(story.say(FINISH).kept(), "html"))
+    assert [strip.findtext("title") for strip in drawn] == [
+        "Trace from 0 s to 40 min, begun at 09:15",
+        "Trace from 40 min to 1 h 20 min, begun at 09:55",
+    ]
+    assert len({strip.get("viewBox") for strip in drawn}) == 1
+
+
+def test_the_drawing_is_cut_where_the_program_was_away_and_a_short_break_is_drawn(tell: Tell) -> None:
+    """Nothing shorter than a minute is drawn; a break counts from ten minutes on, from the last that was heard."""
+    story = tell().say(NEXT).wait(100).say("a note")
+    for away in (599.0, 601.0):
+        story.at += away
+        story.entries += story.sitting.take(WentOn(story.at))
+        story.wait(50).say("a note")
+    timeline = Timeline.of(story.kept(Progress.UNFINISHED))
+    # Note at 100 s; back at 699 s, note at 749 s; back at 1350 s, note at 1400 s.
+    parts, longest = strips(timeline)
+    assert parts == [(0.0, 749.0), (1350.0, 1410.0)]
+    assert longest >= 749.0
+
+
+def test_a_limit_is_one_stretch_through_fire_soak_and_anvil_and_none_where_the_smith_is_awaited(tell: Tell) -> None:
+    """The plan's first step: cold limit 1150, heat to 1250, burn limit 1320 degC."""
+    story = tell().wait(10).say(NEXT).wait(20).say(NEXT).wait(30).say(OUT).wait(5).say(FINISH)
+    found = limit_stretches(Timeline.of(story.kept()))
+    assert {(limit.name.value, round(celsius(limit.kelvin)), limit.began, limit.ended) for limit in found} == {
+        ("cold", 1150, 10.0, 65.0),
+        ("heat to", 1250, 10.0, 65.0),
+        ("burn", 1320, 10.0, 65.0),
+    }

@@ -1,0 +1,22 @@
+"""The colours of a page."""
+
+from __future__ import annotations
+
+import pytest
+
+from plans.logbook.exports.style import DARK, LIGHT, PRINT
+
+
+def _luminance(colour: str) -> float:
+    channels = [int(colour[index : index + 2], 16) / 255 for index in (1, 3, 5)]
+    linear = [share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4 for share in channels]
+    return sum(weight * share for weight, share in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+@pytest.mark.parametrize("colours", [LIGHT, DARK, PRINT], ids=["light", "dark", "print"])
+def test_all_that_is_written_is_legible(colours: dict[str, str]) -> None:
+    """WCAG 2.2, success criterion 1.4.3: 4.5 to 1."""
+    for paper in ("paper", "heat"):
+        for ink in ("ink", "quiet", "ember", "cold", "burn"):
+            dark, light = sorted((_luminance(colours[paper]), _luminance(colours[ink])))
+            assert (light + 0.05) / (dark + 0.05) >= 4.5, (paper, ink)

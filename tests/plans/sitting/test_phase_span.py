@@ -1,0 +1,52 @@
+"""The phases of a sitting, each from its beginning to its end."""
+
+from __future__ import annotations
+
+from plans.phase import PhaseKind
+from plans.sitting.events import Begun, Cause, Ended, Event, Said, Word
+from plans.sitting.phase_span import PhaseSpan, phase_spans
+from plans.sitting.state import State
+
+READY, FIRE, SOAK, STRIKE = PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE
+
+
+def spans(until: float, *events: Event) -> list[PhaseSpan]:
+    return phase_spans(State.of(events), until)
+
+
+def test_each_phase_ends_where_the_next_begins_and_the_last_one_goes_on() -> None:
+    assert spans(75.0, Begun(0.0, 0, 1, READY), Begun(10.0, 0, 1, FIRE), Begun(70.0, 1, 2, SOAK)) == [
+        PhaseSpan(0, 1, READY, 0.0, 10.0, 10.0),
+        PhaseSpan(0, 1, FIRE, 10.0, 70.0, 60.0),
+        PhaseSpan(1, 2, SOAK, 70.0, 75.0, 5.0),
+    ]
+
+
+def test_a_sitting_that_ended_goes_on_no_longer() -> None:
+    assert spans(500.0, Begun(0.0, 0, 1, READY), Ended(30.0)) == [PhaseSpan(0, 1, READY, 0.0, 30.0, 30.0)]
+
+
+def test_what_was_known_later_parts_the_phases_where_it_really_was() -> None:
+    fire, strike = Begun(0.0, 0, 1, FIRE), Begun(60.0, 0, 1, STRIKE, Cause.PROBE, happened=56.0)
+    assert [(span.began, span.ended) for span in spans(70.0, fire, strike)] == [(0.0, 56.0), (56.0, 70.0)]
+
+
+def test_a_pause_lengthens_the_span_of_its_phase_and_not_its_seconds() -> None:
+    paused: list[Event] = [Begun(0.0, 0, 1, FIRE), Said(20.0, Word.PAUSE), Said(50.0, Word.RESUME)]
+    assert spans(100.0, *paused) == [PhaseSpan(0, 1, FIRE, 0.0, 100.0, 70.0)]
+    assert [span.seconds for span in spans(110.0, *paused, Begun(100.0, 0, 1, SOAK))] == [70.0, 10.0]
+
+
+def test_a_pause_that_goes_on_counts_as_far_as_it_has_come() -> None:
+    assert spans(90.0, Begun(0.0, 0, 1, FIRE), Said(20.0, Word.PAUSE)) == [PhaseSpan(0, 1, FIRE, 0.0, 90.0, 20.0)]
+    ended = spans(90.0, Begun(0.0, 0, 1, FIRE), Said(20.0, Word.PAUSE), Ended(60.0))
+    assert ended == [PhaseSpan(0, 1, FIRE, 0.0, 60.0, 20.0)]
+
+
+def test_a_phase_that_is_taken_back_has_no_span() -> None:
+    back: list[Event] = [Begun(0.0, 0, 1, FIRE), Said(10.0, Word.OUT), Begun(10.0, 0, 1, STRIKE), Said(12.0, Word.UNDO)]
+    assert spans(15.0, *back) == [PhaseSpan(0, 1, FIRE, 0.0, 15.0, 15.0)]
+
+
+def test_before_anything_has_begun_there_is_none() -> None:
+    assert spans(10.0) == []
