@@ -80,8 +80,8 @@ def test_the_peak_of_a_heat_leaves_pauses_and_idle_phases_out(skin: Modelled) ->
     #   until [s]:      0.5    1.0    1.5    2.0    2.5    3.0
     by_model = skin([900.0, 500.0, 600.0, 800.0, 550.0, 700.0], {})
     parts = [span(PhaseKind.READY, 0.0, 0.5), span(FIRE, 0.5, 2.0), span(STRIKE, 2.0, 2.5)]
-    assert by_model.peak(parts, []) == 800.0
-    assert by_model.peak(parts, [(1.5, 2.0)]) == 600.0
+    assert by_model.peak(parts, []) == (800.0, MODELLED)
+    assert by_model.peak(parts, [(1.5, 2.0)]) == (600.0, MODELLED)
     assert by_model.peak(parts[:1], []) is None
     assert [(part.phase, kelvin) for part, _, kelvin, _ in by_model.in_heat(parts, [(1.0, 1.5)])] == [
         (FIRE, 500.0),
