@@ -27,6 +27,11 @@ Heatbook = Callable[..., "subprocess.CompletedProcess[str]"]
 Reckon = Callable[..., dict[str, Any]]
 
 
+def pytest_xdist_auto_num_workers() -> int:
+    """Two processes a processor: half of what the suite does is to wait for terminals, programs and clocks."""
+    return 2 * (os.cpu_count() or 1)
+
+
 _SLOW_FIXTURES = frozenset({"heatbook", "child", "start", "stage", "terminal", "wheel"})
 """Fixtures that start programs or put screens up."""
 

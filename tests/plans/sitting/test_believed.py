@@ -7,7 +7,7 @@ from math import inf, isnan, nan
 from typing import Any
 
 import pytest
-from hypothesis import given, settings, strategies as st
+from hypothesis import given, strategies as st
 
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
@@ -117,7 +117,6 @@ def test_a_probe_that_was_moved_in_a_break_is_believed_where_it_sits_now() -> No
     assert list(believed.standing(0.0, 104.5, FIRE)) == [(103.0, 104.0, 1500.0), (104.0, 104.5, 1500.0)]
 
 
-@settings(deadline=None, max_examples=80)
 @given(stream=st.lists(SPELLS, max_size=20))
 def test_the_log_alone_tells_what_was_believed(plan: Plan, stream: list[Any]) -> None:
     sitting = Sitting(plan, WORK)

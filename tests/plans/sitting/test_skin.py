@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from hypothesis import given, settings, strategies as st
+from hypothesis import given, strategies as st
 
 from plans.logbook.figures import HeatFigures
 from plans.logbook.heats import heat_figures
@@ -104,7 +104,6 @@ def heat_now(sitting: Sitting) -> HeatFigures | None:
     )
 
 
-@settings(deadline=None, max_examples=80)
 @given(stream=st.lists(SPELLS, max_size=20))
 def test_engine_and_figures_have_one_peak(plan: Plan, stream: list[Any]) -> None:
     sitting = Sitting(plan, ProbeOn.WORK)

@@ -8,7 +8,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 import pytest
-from hypothesis import assume, given, settings, strategies as st
+from hypothesis import assume, given, strategies as st
 
 from plans.logbook.log import Log
 from plans.phase import PhaseKind
@@ -87,7 +87,6 @@ def work_of(sitting: Sitting) -> tuple[object, ...]:
     return warm.skin.tobytes(), warm.middle.tobytes(), warm.remember()
 
 
-@settings(deadline=None, max_examples=100)
 @given(stream=STREAMS, probe_on=PROBES)
 def test_the_events_alone_fold_to_the_same_state_and_tell_the_end(
     plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None
@@ -101,7 +100,6 @@ def test_the_events_alone_fold_to_the_same_state_and_tell_the_end(
     assert Log(log).ended is sitting.state.finished
 
 
-@settings(deadline=None, max_examples=100)
 @given(stream=STREAMS, word=st.sampled_from(UNDOABLE), probe_on=PROBES)
 def test_a_word_that_is_taken_back_at_once_leaves_everything_as_it_was(
     plan: Plan, stream: list[tuple[float, object]], word: Word, probe_on: ProbeOn | None
@@ -118,7 +116,6 @@ def test_a_word_that_is_taken_back_at_once_leaves_everything_as_it_was(
     assert work_of(sitting) == work
 
 
-@settings(deadline=None, max_examples=100)
 @given(
     stream=STREAMS,
     word=st.sampled_from(UNDOABLE),
