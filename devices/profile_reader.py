@@ -18,6 +18,7 @@ SHIPPED: Final = Path(__file__).parent / "profiles"
 
 _MOST_BYTES: Final = 100_000
 _KEYS: Final = tuple(sorted(set(Profile.__dataclass_fields__) - {"name"}))
+_REQUIRED: Final = {"title": 'title = "A label, the temperature, C"', "unit": 'unit = "degC"'}
 _PARITIES: Final = ("none", "even", "odd", "mark", "space")
 
 _Value = TypeVar("_Value")
@@ -69,7 +70,7 @@ def _files(folder: Path | None) -> dict[str, Path]:
 def _profile(toml: TomlText, name: str) -> Profile:
     faults = TomlFaults(toml)
     table = TomlTable(faults, (), toml.values)
-    table.check_keys(_KEYS, ("title", "unit"), "is unknown: there is no such key")
+    table.check_keys(_KEYS, _REQUIRED, "is unknown: there is no such key")
     table.choice("kind", ("text",), 'write "text", which is the only one so far, or leave the key out')
     usual = Profile("", "", Unit.CELSIUS)
     pattern = _forms(table)

@@ -44,6 +44,11 @@ class Key(NamedTuple):
     names: bool
     """Whether an error calls the table by the text of this key."""
 
+    @property
+    def line(self) -> str:
+        """An example of the key as a line of a plan file: `steel = "1084"`, or the head of a table: `[[step]]`."""
+        return self.example if self.example.startswith("[[") else f"{self.name} = {self.example}"
+
 
 def key(
     value: Value,
@@ -98,9 +103,9 @@ def _read(table: TomlTable, one: Key) -> Any:
 
 
 @cache
-def _known_and_required(declared: type[DataclassInstance]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _known_and_required(declared: type[DataclassInstance]) -> tuple[tuple[str, ...], dict[str, str]]:
     keys = keys_of(declared).values()
-    return tuple(one.name for one in keys), tuple(one.name for one in keys if one.required)
+    return tuple(one.name for one in keys), {one.name: one.line for one in keys if one.required}
 
 
 def _call(table: TomlTable, name: str | None) -> None:

@@ -143,11 +143,6 @@ def page() -> str:
         parts += ["| key | what is written | what it means | for example |", "| --- | --- | --- | --- |"]
         for one, said in described(declared).values():
             name = f"`{one.name}`, needed" if one.required else f"`{one.name}`"
-            parts.append(f"| {name} | {written(one.value)} | {said} | `{example_line(one)}` |")
+            parts.append(f"| {name} | {written(one.value)} | {said} | `{one.line}` |")
         parts.append("")
     return "\n".join(parts)
-
-
-def example_line(one: Key) -> str:
-    """A line of a plan file that sets a key."""
-    return one.example if isinstance(one.value, ManyNested) else f"{one.name} = {one.example}"

@@ -12,12 +12,11 @@ from plans.reader.keys import StepKeys
 from plans.reader.value_types import AUTO
 from plans.shown import show_duration
 from plans.toml import KeyPath, TomlTable
-from plans.units import Units
+from plans.units import both, in_both
 
 LEAST_BELOW_FIRE: Final = 5.0
 """The work comes up to the fire ever more slowly, and nearer than this takes too long: a temperature difference [K]."""
 
-_temperature: Final = Units.METRIC.temperature
 _HOT: Final = (PhaseKind.FIRE, PhaseKind.OVEN)
 
 
@@ -56,12 +55,8 @@ def check_limits(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) 
         if heat_to > target.fire - LEAST_BELOW_FIRE and path not in blamed:
             blamed.add(path)
             what = "hotter than" if heat_to > target.fire else "too near"
-            hint = f"keep it at least {Units.METRIC.difference(LEAST_BELOW_FIRE)} below the fire"
-            table.value(
-                path,
-                f"is {_temperature(heat_to)}, {what} the fire ({_temperature(target.fire)})",
-                hint,
-            )
+            hint = f"keep it at least {both(lambda units: units.difference(LEAST_BELOW_FIRE))} below the fire"
+            table.value(path, f"is {in_both(heat_to)}, {what} the fire, {in_both(target.fire)}", hint)
     if targets:
         _check_cold_and_burn(keys, table, targets)
     if keys.soak != AUTO and keys.soak_at_most is not None and keys.soak_at_most < keys.soak:
@@ -74,13 +69,13 @@ def _check_cold_and_burn(keys: StepKeys, table: TomlTable, targets: tuple[Target
     cold, burn = keys.keep_above, keys.burn_above
     coolest, hottest = min(targets, key=lambda one: one.heat_to), max(target.heat_to for target in targets)
     if cold is not None and cold >= coolest.fire:
-        what = f"is {_temperature(cold)}, hotter than the fire ({_temperature(coolest.fire)})"
+        what = f"is {in_both(cold)}, hotter than the fire, {in_both(coolest.fire)}"
         table.value("keep_above", what, "lower it or raise the fire")
     elif cold is not None and cold >= coolest.heat_to:
-        what = f"is {_temperature(cold)}, not below the heat ({_temperature(coolest.heat_to)})"
+        what = f"is {in_both(cold)}, not below the heat, {in_both(coolest.heat_to)}"
         table.value("keep_above", what, "lower it or raise heat_to")
     if burn is not None and burn <= hottest:
-        what = f"is {_temperature(burn)}, not above the heat ({_temperature(hottest)})"
+        what = f"is {in_both(burn)}, not above the heat, {in_both(hottest)}"
         table.value("burn_above", what, "raise it or lower heat_to")
 
 
@@ -92,7 +87,7 @@ def _check_air(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) ->
     from_oven = keys.oven if hot[-1] is PhaseKind.OVEN else None
     start = from_oven.at if from_oven else min(target.heat_to for target in targets)
     if air.until >= start:
-        what = f"is {_temperature(air.until)}, no cooler than the work ({_temperature(start)})"
+        what = f"is {in_both(air.until)}, no cooler than the work, {in_both(start)}"
         table.value(("air", "until"), what, "lower it: the work cools down to it")
 
 

@@ -16,7 +16,7 @@ from plans.quantities import Dimension
 from plans.section import Section
 from plans.shown import show_duration
 from plans.toml import KeyPath, TomlTable
-from plans.units import Units
+from plans.units import Units, both
 
 Auto = Literal["auto"]
 AUTO: Final[Auto] = "auto"
@@ -51,8 +51,9 @@ class Range(NamedTuple):
             verb: what the error begins with, before the quantity
         """
         if not self.least <= number <= self.most:
-            what = f"{verb} {_show(number, dimension)}, beyond sense"
-            table.value(path, what, f"write something from {self.ends(dimension)}")
+            what = f"{verb} {_show_both(number, dimension)}, beyond sense"
+            least, most = _show_both(self.least, dimension), _show_both(self.most, dimension)
+            table.value(path, what, f"write something from {least} to {most}")
 
     def ends(self, dimension: Dimension) -> str:
         """Both ends of the range as they are printed, e.g. "1 mm to 20000 mm"."""
@@ -208,16 +209,21 @@ class OrAuto(NamedTuple):
         return self.value.read(table, key)
 
 
-def _show(number: float, dimension: Dimension) -> str:
+def _show_both(number: float, dimension: Dimension) -> str:
+    """A quantity for an error, which knows no settings."""
+    return _show(number, dimension) if dimension == "time" else both(lambda units: _show(number, dimension, units))
+
+
+def _show(number: float, dimension: Dimension, units: Units = Units.METRIC) -> str:
     match dimension:
         case "temperature":
-            return Units.METRIC.temperature(number)
+            return units.temperature(number)
         case "temperature difference":
-            return Units.METRIC.difference(number)
+            return units.difference(number)
         case "time":
             return show_duration(number) if number >= 1 or number == 0 else f"{number:.1g} s"
         case "length":
-            return Units.METRIC.length(number)
+            return units.length(number)
     raise ValueError(f"no key of a plan is a {dimension}")
 
 

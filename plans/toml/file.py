@@ -115,6 +115,9 @@ def _no_toml(message: str, text: str, file: str) -> TomlError:
     hint = "mend the TOML there: a key, an equals sign, and text in quotes"
     if found is None:
         return TomlError(file, 1, f"this is no TOML: {message}", hint)
+    if message.startswith("Cannot overwrite a value") and found.group(1) is not None:
+        key = printable(text.split("\n")[int(found.group(1)) - 1].partition("=")[0].strip()[:40])
+        return TomlError(file, int(found.group(1)), f"{key} stands twice", "keep one of the two")
     what = f"this is no TOML: {message[: found.start()]}"
     if found.group(1) is None:
         return TomlError(file, max(1, len(text.splitlines())), f"{what}, at the end", hint)

@@ -60,15 +60,21 @@ class TomlTable:
         return (*self.path, key) if isinstance(key, str) else (*self.path, *key)
 
     def check_keys(
-        self, known: Collection[str], required: Collection[str], unknown: str = "is no key that is known here"
+        self, known: Collection[str], required: Mapping[str, str], unknown: str = "is no key that is known here"
     ) -> None:
-        """Note every key that is not known, in the words of `unknown`, and every one that is missing."""
+        """Note every key that is not known, and every one that is missing.
+
+        Args:
+            known: the keys that may stand here
+            required: those that must, each with what to write, an example
+            unknown: what an error says of a key that is not known
+        """
         for key in self.values:
             if key not in known:
                 self.shape(key, unknown, near_or_all(key, known, "known are"))
-        for key in required:
+        for key, example in required.items():
             if key not in self.values:
-                self.shape(key, "is missing", "it is needed here")
+                self.shape(key, "is missing", f"write {example}")
 
     def line(self, key: str, longest: int, hint: str = "write something or leave the key out") -> str | None:
         """A text of one line; `hint` is for one that is blank."""
@@ -261,5 +267,7 @@ def shown(value: Any) -> str:
     """A value as an error repeats it: text and numbers as they are, cut short; anything else by its kind."""
     if isinstance(value, str):
         return repr(value[:40])
-    # printing a number of thousands of digits is an error of its own
-    return str(value) if isinstance(value, (int, float)) and not abs(value) >= 1e15 else kind_of(value)
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        # printing a number of thousands of digits is an error of its own
+        return "far too large" if abs(value) >= 1e15 else str(value)
+    return str(value) if isinstance(value, bool) else kind_of(value)
