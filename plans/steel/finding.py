@@ -34,7 +34,7 @@ class Finding:
     origin: Origin
     """Whether it is printed, computed by a formula, or computed at equilibrium."""
     formula: str
-    """The formula as one would write it, or "as printed"."""
+    """The formula as one would write it, with its units, or "as printed"."""
     source: str
     """The paper, book or maker's sheet that it is from."""
     note: Shown = ""
@@ -102,15 +102,16 @@ class Formula:
 
     def find(self, steel: Composition) -> Finding:
         """The temperature of a steel; outside `limits.good` its note says so, outside `limits.last` there is none."""
+        formula = f"{self.text}, in degC and mass %"
         beyond = self.limits.beyond(steel)
         if beyond:
             note = f"no figure: {', '.join(beyond)}"
-            return Finding(self.name, None, None, self.origin, self.text, self.source, note, beyond)
+            return Finding(self.name, None, None, self.origin, formula, self.source, note, beyond)
         strays = self.limits.strays(steel)
         remarks = joined((f"extrapolated: {', '.join(strays)}" if strays else "", self.remark(steel)))
         at = kelvin(self.celsius(steel))
         error = None if strays else self.error(steel)
-        return Finding(self.name, at, at, self.origin, self.text, self.source, remarks, strays, error)
+        return Finding(self.name, at, at, self.origin, formula, self.source, remarks, strays, error)
 
 
 def _outside(limits: Mapping[str, tuple[float, float]], steel: Composition) -> tuple[str, ...]:

@@ -43,12 +43,14 @@ PLAN = Path(__file__).with_name("draw.toml")
 _METRIC = re.compile(r"deg ?C\b|°C|\d ?[cm]m\b|\d ?K\b(?!/)")
 _SOURCES = tuple(one.source for grade in all_grades() for what in What for one in grade.printed(what))
 """Published sources by name, one of which says at which rate its steels were heated, in K/h."""
+_FORMULA = "in degC and mass %"
+"""The units that a published formula is written in."""
 
 
 def metric(text: str, *prose: str) -> list[str]:
     """What is metric in a text, each with the words around it; `prose` is what an author wrote, and is left out."""
     text = " ".join(text.split())
-    for written in (*_SOURCES, *prose):
+    for written in (*_SOURCES, _FORMULA, *prose):
         text = text.replace(" ".join(written.split()), " ")
     return [text[max(0, found.start() - 40) : found.end() + 10] for found in _METRIC.finditer(text)]
 

@@ -97,12 +97,19 @@ def _in_order(record: dict[str, Any]) -> dict[str, Any]:
     return {key: record[key] for key in ("at_seconds", "event")} | record
 
 
+def _where(begun: Begun, sitting: Sitting) -> str:
+    """Step, heat and phase that began, in words."""
+    step = sitting.plan.steps[begun.step]
+    count = f", {step.counts} {begun.heat} of {max(begun.heat, sitting.heats_planned(begun.step))}"
+    return f"step {begun.step + 1} {step.title}{count}: {begun.phase.row.report}"
+
+
 def _said(event: Event, sitting: Sitting, units: Units) -> str:
     match event:
-        case Begun(step=number, heat=heat, phase=phase):
-            step = sitting.plan.steps[number]
-            count = f", {step.counts} {heat} of {max(heat, sitting.heats_planned(number))}"
-            return f"step {number + 1} {step.title}{count}: {phase.row.report}"
+        case Begun():
+            return _where(event, sitting)
+        case Said(word=Word.UNDO):
+            return f"word: {event.word}; back at {_where(sitting.state.last_begun, sitting)}"
         case Called(call=call, kelvin=kelvin, basis=basis):
             at = "" if kelvin is None else f" ({units.temperature(kelvin)}, {basis.value})"
             return f"{call.value.upper()}: {call.row.advice}{at}"

@@ -166,8 +166,8 @@ def test_all_faults_are_told_at_once_one_a_line() -> None:
     ]
     lines = str(PlanError(found)).split("\n")
     assert lines[2] == (
-        'plan.toml:12: step 1 "Draw": keep_above is 1300 degC, hotter than the fire (1150 degC);'
-        " lower it or raise the fire"
+        'plan.toml:12: step 1 "Draw": keep_above is 1300 degC (2372 degF), hotter than the fire, '
+        "1150 degC (2102 degF); lower it or raise the fire"
     )
     assert all(line.startswith("plan.toml:") for line in lines)
 
