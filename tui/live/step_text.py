@@ -56,5 +56,6 @@ def step_list(sitting: Sitting) -> tuple[list[StepLine], int, bool]:
         done = planned if number < state.step else state.heat - 1 if number == state.step else 0
         lines.append(StepLine(step.title, done, planned))
     if state.finished:
-        return lines, len(lines), False
+        # Whoever finishes early has not done what comes after.
+        return lines, len(lines) if state.step + 1 == len(lines) else state.step, False
     return lines, state.step, state.phase is not PhaseKind.READY
