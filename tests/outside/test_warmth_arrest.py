@@ -75,6 +75,7 @@ def lumped(radius: float, start: tuple[float, float], around: float, until: floa
     return float(solved.t_events[0][0]), float(solved.y_events[0][0][1])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "turns",
     [

@@ -53,6 +53,7 @@ def test_a_measured_skin_below_the_limit_is_called_within_four_seconds(begin: Be
     assert 2.0 <= call.at - passed <= 4.0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(5))
 def test_a_noisy_probe_hovering_above_the_limit_does_not_chatter(begin: Begin, seed: int) -> None:
     """Noise of 2 K, half a percent of spikes, two percent missing, 3 K above the limit, an hour at 4 Hz."""

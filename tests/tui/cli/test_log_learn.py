@@ -99,6 +99,7 @@ def test_one_that_tells_nothing(ask: Ask, played: Callable[..., str], home: Path
     assert not (home / "shop.toml").exists()
 
 
+@pytest.mark.slow
 def test_a_rehearsal_is_not_the_smiths_shop(ask: Ask, home: Path) -> None:
     assert ask("demo", "--plan", "normalize", "--unattended").returncode == 0
     done = ask("log", "learn", "last", "--keep")
@@ -107,6 +108,7 @@ def test_a_rehearsal_is_not_the_smiths_shop(ask: Ask, home: Path) -> None:
     assert not (home / "shop.toml").exists()
 
 
+@pytest.mark.slow
 def test_a_rehearsal_goes_by_what_ships(ask: Ask, home: Path) -> None:
     home.mkdir()
     (home / "shop.toml").write_text("cooling_factor = 2.5\n")

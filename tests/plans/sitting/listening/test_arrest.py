@@ -27,6 +27,7 @@ def found(rows: list[tuple[float, float | None]]) -> list[tuple[float, float]]:
     return told
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("hertz", [1.0, 4.0, 10.0])
 @pytest.mark.parametrize("noise", [1.0, 2.0, 4.0])
 @pytest.mark.parametrize("thickness", [6.0, 12.0, 25.0])

@@ -24,6 +24,7 @@ def heard(rows: Sequence[tuple[float, float | None]]) -> list[tuple[float, Turn]
     return found
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("hertz", [1.0, 4.0, 10.0])
 @pytest.mark.parametrize("noise", [1.0, 2.0, 4.0])
 @pytest.mark.parametrize("thickness", [6.0, 12.0, 25.0])
@@ -45,6 +46,7 @@ def test_every_heat_is_heard_soon_and_dated_well(shop: Shop, thickness: float, n
         assert abs(dated - true) <= 5 + 3 / hertz
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("noise", [1.0, 2.0, 4.0])
 def test_eight_hours_in_a_wandering_fire_are_no_heats(noise: float) -> None:
     chance = random.Random(int(noise))
