@@ -201,6 +201,11 @@ class TracePlot:
             if wide == 0 and place > column:
                 line[place - 1] += character
             for cell in range(place, place + wide):
+                # What is written over half of a wide character leaves its other half blank.
+                if line[cell] == "" and cell == place:
+                    line[cell - 1] = " "
+                if cell + 1 < self.width and line[cell + 1] == "":
+                    line[cell + 1] = " "
                 line[cell] = character if cell == place else ""
                 self.roles[row][cell] = role
             place += wide

@@ -65,6 +65,16 @@ def test_every_row_is_as_wide_as_the_sheet(data: TraceData, size: tuple[int, int
     assert "\x1b" not in "".join(text(sheet))
 
 
+@pytest.mark.parametrize("second", ["x", "刃"])
+def test_a_label_over_half_of_a_wide_one_leaves_the_row_as_wide_as_it_was(second: str) -> None:
+    """Two heats that end in the same two columns: the second one's label begins on the first one's second half."""
+    spans = [(0.0, 2.0, "刃"), (1.0, 3.0, second)]
+    sheet = TracePlot(TraceData(0.0, 10.0, spans=spans), 10, 10)
+    assert {cell_len(line) for line in text(sheet)} == {10}
+    assert second in text(sheet)[-2]
+    assert second == "刃" or "刃" not in text(sheet)[-2]
+
+
 @given(SIZES, st.booleans(), st.data())
 def test_a_spike_of_one_sample_is_seen(size: tuple[int, int], blocks: bool, data: st.DataObject) -> None:
     """One reading in a thousand that touches the top of the plot."""
