@@ -12,7 +12,7 @@ from plans.sitting import course
 from plans.sitting.course import PlanPoint
 from plans.sitting.events import Ended, LeftFire, Said, Word
 from plans.sitting.state import State
-from plans.sitting.words import WordError
+from plans.sitting.words import WordError, check_note
 
 Effect = Said | LeftFire | Ended | PlanPoint
 """Something that a word brings about: an event as it stands, or a point in the plan that is to begin."""
@@ -94,8 +94,7 @@ def _undo(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _note(heard: _Heard) -> tuple[Effect, ...]:
-    if not heard.said.text.strip():
-        raise WordError("a note needs words: note what was seen")
+    check_note(heard.said.text)
     return (heard.said,)
 
 

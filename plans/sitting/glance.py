@@ -68,6 +68,10 @@ _COUNTS = frozenset(
 )
 
 
+TAKE_IT_OUT = "take it out"
+"""What to do when the soak is done."""
+
+
 @dataclass(frozen=True, slots=True)
 class MainFigure:
     """The one figure that matters now: a time, a temperature, or neither where it is not known."""
@@ -217,7 +221,7 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
     if Call.AT_HEAT in state.alarms:
         return "at heat"
     if Call.SOAK_DONE in state.alarms:
-        return "take it out"
+        return TAKE_IT_OUT
     if PROMPTS & state.alarms:
         place = course.after(sitting.plan, state)
         same_step = place is not None and place.step == state.step

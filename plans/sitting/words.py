@@ -28,11 +28,21 @@ def parse_word(text: str, at: float) -> Said:
         shown = plain(name).strip()[:30]
         raise WordError(f'there is no word "{shown}"; say {_words()}' if shown else f"say {_words()}") from None
     rest = plain(after[0]).strip()[:LONGEST_NOTE] if after else ""
-    if word is Word.NOTE and not rest:
-        raise WordError("a note needs words: note what was seen")
+    if word is Word.NOTE:
+        check_note(rest)
     if word is not Word.NOTE and rest:
         raise WordError(f'"{word}" stands alone on its line; to leave a line of text, say: note {rest[:30]}')
     return Said(at, word, rest)
+
+
+def check_note(text: str) -> None:
+    """Refuse a note without text.
+
+    Raises:
+        WordError: there is nothing in it.
+    """
+    if not text.strip():
+        raise WordError("a note needs words: note what was seen")
 
 
 def _words() -> str:

@@ -14,6 +14,7 @@ from plans.sitting import (
     PASSING,
     PROMPTS,
     STATES,
+    TAKE_IT_OUT,
     Basis,
     Begun,
     Call,
@@ -33,7 +34,7 @@ from tui.widgets import FINISHED, PAUSED, Mark, ScaleData, call_mark, lines_of, 
 if TYPE_CHECKING:
     from devices import LinkState
 
-_SHORT = {"take it out": "out", "soaked too long": "too long"}
+_SHORT = {TAKE_IT_OUT: "out", Call.SOAKED_TOO_LONG.value: "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
