@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from plans.blows import Blows
 from plans.phase import PhaseKind
 from plans.section import Section
 
@@ -120,6 +121,8 @@ class Step:
     """Length to stop at [m]; None where the plan sets none."""
     thin: Section | None = None
     """Section of the part that goes cold first, a point, a tang, an edge; None where there is none."""
+    thin_length: float | None = None
+    """Length over which the work tapers to `thin` [m]; None where the thin part is as thin all along."""
     thin_name: str = THIN_NAME
     """What the part that goes cold first is called."""
     layers: int | None = None
@@ -128,6 +131,8 @@ class Step:
     """What to check when the step is done, a line each."""
     cautions: tuple[str, ...] = ()
     """The plan's own cautions on this step, besides those of the step's kind, a line each."""
+    blows: Blows | None = None
+    """What the work is struck with; None for a hammer in the hand."""
     turn_every: float | None = None
     """Interval of a cadence for even work round the bar, which sounds while it is struck [s]; None for no cadence."""
 

@@ -27,7 +27,7 @@ from plans.quantity_grammar import (
     any_of,
     pattern,
 )
-from plans.section import Section
+from plans.section import EDGED, Form, Section
 from plans.text import clean
 
 if TYPE_CHECKING:
@@ -106,24 +106,34 @@ def parse(text: str, dimension: Dimension) -> float:
 
 
 def parse_section(text: str) -> Section:
-    """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "1 in square".
+    """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm".
 
-    The sides may stand in either order.
+    The sides may stand in either order. A wedge, a diamond and a lens end in the thickness of their edge.
 
     Raises:
-        QuantityError: the text is no section, or one with a side of zero.
+        QuantityError: the text is no section, or one with a side of zero, or with an edge that is no thinner than it.
     """
     found = re.match(SECTION, text) if len(text) <= LONGEST else None
     if found is None or not _matches(SECTION, text):
         raise QuantityError(text, "section", _why_no_section(text))
-    first, first_unit, second, second_unit, shape, side, side_last, shape_last = found.groups()
+    first, first_unit, second, second_unit, shape, side, side_last, shape_last, form, *edged = found.groups()
+    edge = None
+    if form:
+        first, first_unit, second, second_unit, edge_text = edged
+        edge = parse(edge_text, "length")
     if first:
         sides = (parse(f"{first} {first_unit or second_unit}", "length"), parse(f"{second} {second_unit}", "length"))
     else:
         sides = (parse(side or side_last, "length"),) * 2
-    if min(sides) <= 0:
+    if min(sides) <= 0 or edge == 0:
         raise QuantityError(text, "section", "a side must be larger than zero", syntax=False)
-    return Section(max(sides), min(sides), is_round=not first and (shape or shape_last) != "square")
+    if edge is not None and edge >= min(sides):
+        raise QuantityError(text, "section", "its edge must be thinner than its thickness", syntax=False)
+    if form:
+        return Section(max(sides), min(sides), Form(form), edge)
+    return (
+        Section.round(sides[0]) if not first and (shape or shape_last) != "square" else Section(max(sides), min(sides))
+    )
 
 
 def _matches(expression: str, text: str) -> bool:
@@ -196,6 +206,9 @@ def _why_no_section(text: str) -> str:
     bare = text.strip()
     if not bare:
         return f"nothing is written; {right}"
+    form = next((form for form in sorted(EDGED) if bare.startswith(form)), None)
+    if form is not None:
+        return f'a {form} has two sides and the thickness of its edge; write "{form} 40 x 6 mm to 1.5 mm"'
     if re.search("[0-9],[0-9]", bare):
         return f"a comma is not read as a decimal point; {right}"
     if re.search("[-−]", re.sub("[0-9]-[0-9]", "", bare)):

@@ -72,7 +72,9 @@ _TWO_SIDES = rf"({NUMBER}){SPACE}({_LENGTH_UNIT})?{SPACE}[xX×]{SPACE}({NUMBER})
 _SHAPE_FIRST = rf"(round|square|⌀|Ø|ø){SPACE}({NUMBER}{SPACE}{_LENGTH_UNIT})"
 _SHAPE_LAST = rf"({NUMBER}{SPACE}{_LENGTH_UNIT}){SPACE}(round|square)"
 
-SECTION: Final = f"^{SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}){SPACE}$"
+_EDGED = rf"(wedge|diamond|lens){SPACE}{_TWO_SIDES}{SPACE}to{SPACE}({NUMBER}{SPACE}{_LENGTH_UNIT})"
+
+SECTION: Final = f"^{SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}|{_EDGED}){SPACE}$"
 """The whole syntax of a cross-section, as an expression."""
 
 

@@ -10,14 +10,35 @@ MOST_FACTOR: Final = 3.0
 """No shop cools work so much more slowly or quickly than the warm model has it; then something else is wrong."""
 
 
+LEAST_CONTACT: Final = 0.1
+MOST_CONTACT: Final = 10.0
+"""No contact lets through so much less or more than it is taken for; then something else is wrong."""
+
+
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """What was learned of a shop; as it ships, the warm model's own figures hold."""
+    """What was learned of a shop; as it ships, the warm model's own figures hold.
+
+    Raises:
+        ValueError: a factor lies outside what a shop can have, or a standard error is below 0.
+    """
 
     cooling_factor: float = 1.0
-    """What the work gives to air and anvil is so many times what the warm model has by itself: emissivity, draught and
-    contact together."""
+    """What the work gives to the air is so many times what the warm model has by itself: emissivity and draught."""
+    cooling_spread: float | None = None
+    """Standard error of `cooling_factor`; None where it was not learned, or is not known."""
+    contact_factor: float = 1.0
+    """The contact conductance of the tools is so many times what the warm model has by itself."""
+    contact_spread: float | None = None
+    """Standard error of `contact_factor`; None where it was not learned, or is not known."""
 
     def __post_init__(self) -> None:
         if not LEAST_FACTOR <= self.cooling_factor <= MOST_FACTOR:
             raise ValueError(f"a shop's cooling factor lies between {LEAST_FACTOR:g} and {MOST_FACTOR:g}")
+        if not LEAST_CONTACT <= self.contact_factor <= MOST_CONTACT:
+            raise ValueError(f"a shop's contact factor lies between {LEAST_CONTACT:g} and {MOST_CONTACT:g}")
+        if any(
+            spread is not None and not 0 <= spread <= MOST_CONTACT
+            for spread in (self.cooling_spread, self.contact_spread)
+        ):
+            raise ValueError("the standard error of a shop's factor can't be below 0")

@@ -122,9 +122,12 @@ class Units(StrEnum):
         return f"{number:.3f} in" if self is Units.INCH else f"{number:g} mm"
 
     def section(self, section: Section) -> str:
-        """A cross-section: "40 x 12 mm", "round 25 mm", or "1 9/16 x 1/2 in"."""
+        """A cross-section: "40 x 12 mm", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm", or "1 9/16 x 1/2 in"."""
         if section.is_round:
             return f"round {self.length(section.width)}"
+        if section.edge is not None:
+            sides = self.section(Section(section.width, section.thickness))
+            return f"{section.form} {sides} to {self.length(section.edge)}"
         if self is Units.INCH:
             return f"{_inches(section.width)} x {_inches(section.thickness)} in"
         return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
-from plans.sitting import PROMPTS, Call, Said, Word
+from plans.sitting import PROMPTS, Call, Said, Word, glance_at
 
 if TYPE_CHECKING:
     from plans.sitting import Sitting
@@ -159,7 +159,7 @@ class Smith:
                 if stubborn or at < self._looked_at + _LOOKS_EVERY:
                     return None
                 self._looked_at = at
-                left = sitting.warm.until_cold(sitting.exposure, sitting.current_step.keep_above or 0.0)
+                left = glance_at(sitting, at).figure.seconds
                 return None if left is None or left > self._margin else at + chance.uniform(1.0, 3.0)
             case _:
                 return at + chance.uniform(2.0, 8.0) if PROMPTS & state.called else None

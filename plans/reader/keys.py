@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from plans.blows import StruckBy
 from plans.phase import PhaseKind
 from plans.plan import EVEN_WITHIN, THIN_NAME, StepKind
 from plans.reader.declaring import ManyNested, Nested, key
@@ -52,10 +53,15 @@ TIME: Final = Range(0.5, 7 * 86400.0, "a shorter one can't be called, and none g
 """Times of phases [s]."""
 CADENCE: Final = Range(1.0, 60.0, "faster can't be told, and slower is none")
 """Intervals of a cadence [s]."""
+CONTACT: Final = Range(0.001, 60.0, "no blow is shorter, and no squeeze longer")
+"""How long tools touch the work, and how often [s]."""
 LENGTH: Final = Range(0.001, 20.0, "no bar is shorter or longer")
 """Lengths of work and stock [m]."""
 SIDE: Final = Range(0.0005, 1.0, "no bar is thinner or wider")
 """Each side of a section [m]."""
+
+TOOLS: Final = tuple(StruckBy)
+"""What may strike the work."""
 
 _TEMPERATURE: Final = Quantity("temperature", FIRE)
 _TIME: Final = Quantity("time", TIME)
@@ -173,11 +179,25 @@ class StepKeys:
     thin: Section | None = key(_SECTION, '"20 x 4 mm"')
     """Section of the part that goes cold first: a point, a tang, an edge. The live screen counts its hammer time
     too."""
+    thin_length: float | None = key(_LENGTH, '"60 mm"', otherwise="the thin part is as thin all along")
+    """Length over which the work tapers down to the section of the thin part, which is then that of its very tip."""
     thin_name: str = key(_NAME, '"edge"', default=THIN_NAME, otherwise=THIN_NAME)
     """What to call the thin part: edge, tang, point."""
     layers: int | None = key(Count(100_000), "28")
     """How many layers the work's thickness holds when the step begins; the review then says how far their carbon has
     evened out."""
+    struck_by: StruckBy = key(
+        Choice(TOOLS), '"press"', phase=PhaseKind.STRIKE, default=StruckBy.HAND, otherwise=StruckBy.HAND.value
+    )
+    """What strikes the work. An anvil takes heat from its lower face, two dies from both: hammer time hangs on it."""
+    contact: float | None = key(
+        Quantity("time", CONTACT), '"1 s"', phase=PhaseKind.STRIKE, otherwise="as is usual for what strikes it"
+    )
+    """How long the tools touch the work at a time."""
+    contact_every: float | None = key(
+        Quantity("time", CONTACT), '"3 s"', phase=PhaseKind.STRIKE, otherwise="as is usual for what strikes it"
+    )
+    """From the beginning of one touch to that of the next."""
     turn_every: float | None = key(Quantity("time", CADENCE), '"6 s"', phase=PhaseKind.STRIKE)
     """A cadence for even work round the bar sounds this often while it is struck."""
     checklist: tuple[str, ...] = key(_ITEMS, '["Seam closed"]', default=())

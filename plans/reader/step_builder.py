@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import ceil, log
 from typing import TYPE_CHECKING, Any, Final
 
+from plans.blows import USUAL, Blows
 from plans.phase import PhaseKind
 from plans.plan import Phase, Step, Target
 from plans.reader.declaring import Nested, keys_of, read_keys
@@ -135,8 +136,17 @@ def _step(
         "section": section,
         "length": length,
         "cautions": keys.cautions + _hot_fire(keys, targets),
+        "blows": _blows(keys),
     }
     return Step(**{**_as_written(keys, Step), **worked_out})
+
+
+def _blows(keys: StepKeys) -> Blows | None:
+    if PhaseKind.STRIKE not in phases_of(keys):
+        return None
+    usual = USUAL[keys.struck_by]
+    seconds, every = keys.contact or usual.seconds, keys.contact_every or usual.every
+    return Blows(keys.struck_by, min(seconds, every), every)
 
 
 def _phase(kind: PhaseKind, keys: StepKeys) -> Phase:

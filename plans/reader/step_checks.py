@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from plans.blows import USUAL
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Target
 from plans.reader.declaring import keys_of
@@ -63,6 +64,26 @@ def check_limits(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) 
         what = f"is {show_duration(keys.soak_at_most)}, shorter than the soak ({show_duration(keys.soak)})"
         table.value("soak_at_most", what, "make it longer or the soak shorter")
     _check_air(keys, table, targets)
+    _check_contact(keys, table)
+    _check_thin(keys, table)
+
+
+def _check_contact(keys: StepKeys, table: TomlTable) -> None:
+    usual = USUAL[keys.struck_by]
+    seconds, every = keys.contact or usual.seconds, keys.contact_every or usual.every
+    if seconds > every:
+        what = f"is {seconds:g} s, longer than from one touch to the next ({every:g} s)"
+        key = "contact" if keys.contact else "contact_every"
+        table.value(
+            key,
+            what if keys.contact else f"is {every:g} s, shorter than the touch ({seconds:g} s)",
+            "make contact shorter or contact_every longer",
+        )
+
+
+def _check_thin(keys: StepKeys, table: TomlTable) -> None:
+    if keys.thin_length is not None and keys.thin is None:
+        table.value("thin_length", "has no use without thin", "write thin, the section at the tip, or take it out")
 
 
 def _check_cold_and_burn(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) -> None:

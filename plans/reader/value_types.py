@@ -178,7 +178,8 @@ class CrossSection(NamedTuple):
         """The section, its sides in metres."""
         section = table.section(key)
         if section is not None:
-            side = section.thickness if section.thickness < self.side.least else section.width
+            thinnest = section.thickness if section.edge is None else section.edge
+            side = thinnest if thinnest < self.side.least else section.width
             self.side.check(table, (key,), side, "length", "has a side of")
         return section
 

@@ -10,12 +10,12 @@ from plans.reckoner.kinds import CONVECTION, LENGTH, NUMBER
 from plans.reckoner.reckoning import CurvePoint
 from plans.section import Section
 from plans.units import Shown, Units, kelvin
-from plans.warmth import SCALED_STEEL, BarShape, Surroundings, WarmModel, biot_number, conductivity, look_ahead
+from plans.warmth import BLACKEST, DULLEST, SCALED_STEEL, BarShape, Course, Surroundings, biot_number, conductivity
 
-SOLVER_ERROR = 0.03
-"""How far a time by conduction in one dimension may lie from a two-dimensional solution, either way, as a share."""
-DULLEST, BLACKEST = 0.70, 0.94
-"""Least and greatest emissivity of scaled steel: the first from memory, the second of oxidised iron, 0.89 +- 0.05."""
+SOLVER_ERROR = 0.02
+"""How far the soak, or the time of the mean skin, may lie from a converged two-dimensional solution, as a share."""
+EDGE_ERROR = 0.10
+"""How far the time of an edge, a corner or a struck face may, as a share."""
 PATIENCE = 48 * 3600.0
 """How far ahead a reckoning looks, 48 h: what a bar has not come to by then counts as never reached [s]."""
 LUMPED = 0.1
@@ -26,8 +26,8 @@ def conduction_source(units: Units) -> str:
     """What the figures of a bar that cools or warms stand on."""
     oxidised = f"emissivity of oxidised iron, 0.89 +- 0.05 at {units.temperature(kelvin(1227))}"
     return (
-        "EN 1993-1-2:2005 for the steel; conduction by finite volumes in one dimension, held against a two-dimensional "
-        f"solution; {oxidised}, from the table in a FLIR user manual"
+        "EN 1993-1-2:2005 for the steel; conduction over the cross-section by finite elements, held against finer "
+        f"solutions by scipy; {oxidised}, from the table of emissivities in a camera's manual"
     )
 
 
@@ -35,30 +35,15 @@ TEXTBOOK = "Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., s
 """Source of the lumped time and of the Biot number, as it is cited."""
 
 
-def course(work: WarmModel, surroundings: Surroundings, seconds: float) -> tuple[CurvePoint, ...]:
+def curve_of(course: Course, seconds: float) -> tuple[CurvePoint, ...]:
     """The curve by which a bar warms or cools for a time: points from its beginning to its very end.
 
     Args:
-        work: the bar as it is now
-        surroundings: what it is in
+        course: its course from the beginning on
         seconds: the time, above 0 [s]
     """
-    points: list[CurvePoint] = []
-    for moment in look_ahead(work.bar, work.heat, work.skin, surroundings):
-        points.append(CurvePoint(moment.seconds, moment.skin, work.bar.middle(moment.heat)))
-        if moment.seconds >= seconds and len(points) > 2:
-            break
-    last = CurvePoint(seconds, *(_parabola(points[-3:], seconds, part) for part in (1, 2)))
-    return (*(point for point in points if point.seconds < seconds), last)
-
-
-def _parabola(points: list[CurvePoint], at: float, part: int) -> float:
-    (a, b, c), (x, y, z) = (point.seconds for point in points), (point[part] for point in points)
-    return (
-        x * (at - b) * (at - c) / ((a - b) * (a - c))
-        + y * (at - a) * (at - c) / ((b - a) * (b - c))
-        + z * (at - a) * (at - b) / ((c - a) * (c - b))
-    )
+    points = [*(at for at, _ in course.solved_until(seconds) if at < seconds), seconds]
+    return tuple(CurvePoint(at, warmth.skin, warmth.middle) for at in points for warmth in (course.warmth_at(at),))
 
 
 def biot(shape: BarShape, surroundings: Surroundings, at: float) -> Reckoned:
@@ -92,10 +77,20 @@ def spread(emissivity: float | None) -> tuple[float, float, float]:
     return emissivity, emissivity, emissivity
 
 
-def trusted(seconds: float, quickest: float | None, slowest: float | None, validity: Shown) -> Reckoned:
-    """A time with its error: that of the solver, and that of the emissivity where nobody gave one [s]."""
-    least = None if quickest is None else quickest * (1 - SOLVER_ERROR)
-    most = None if slowest is None else slowest * (1 + SOLVER_ERROR)
+def trusted(
+    seconds: float, quickest: float | None, slowest: float | None, validity: Shown, error: float = SOLVER_ERROR
+) -> Reckoned:
+    """A time with its range: the solver's error, and what is not known of the emissivity and the contact.
+
+    Args:
+        seconds: the time itself [s]
+        quickest: the least that what is not known makes of it [s]; None where that is not known either
+        slowest: the most [s]; None where it may never come
+        validity: what the range takes in, and where the time holds
+        error: the solver's own, as a share
+    """
+    least = None if quickest is None else quickest * (1 - error)
+    most = None if slowest is None else slowest * (1 + error)
     return Reckoned(seconds, "modelled", validity, conduction_source, least, most)
 
 
@@ -105,7 +100,7 @@ def accuracy(emissivity: float | None) -> str:
     Args:
         emissivity: the one that was given; None for that of scaled steel with its range
     """
-    solver = f"{SOLVER_ERROR * 100:.0f} % for conduction in one dimension"
+    solver = f"{SOLVER_ERROR * 100:.0f} % for the solver ({EDGE_ERROR * 100:.0f} % at edges and struck faces)"
     if emissivity is None:
         return f"the range is for emissivities from {DULLEST:g} (from memory) to {BLACKEST:g}, and {solver}"
     return f"the range is {solver}; the emissivity is taken as given"
@@ -139,7 +134,7 @@ def of_the_bar(section: Section, length: float | None) -> tuple[Given, ...]:
 
 
 def of_the_skin(emissivity: float | None, convection: float) -> tuple[Given, ...]:
-    """The emissivity and the convection of a skin as they were given to a reckoning, or taken for want of them.
+    """The emissivity and the convection of a skin as a reckoning goes by them.
 
     Args:
         emissivity: the one that was given; None for that of scaled steel

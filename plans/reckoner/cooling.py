@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from plans.blows import Blows, StruckBy
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import (
+    EDGE_ERROR,
     PATIENCE,
+    SOLVER_ERROR,
     accuracy,
     biot,
     conduction_source,
-    course,
+    curve_of,
     lumped,
     of_the_bar,
     of_the_skin,
@@ -17,12 +20,25 @@ from plans.reckoner.bars import (
     trusted,
 )
 from plans.reckoner.errors import ReckonError
-from plans.reckoner.figures import Figure, given
+from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import CurvePoint, Reckoning
-from plans.section import Section
+from plans.section import Section, coldest_place
 from plans.units import Shown, Units, in_both
-from plans.warmth import ARREST, ROOM, BarShape, WarmModel, cooling_time, hammer_time, still_air
+from plans.warmth import (
+    ARREST,
+    DOUBT,
+    ROOM,
+    BarShape,
+    Course,
+    Part,
+    WarmModel,
+    cooling_time,
+    course_of,
+    of_a_section,
+    still_air,
+    striking,
+)
 
 
 def reckon_cooling(
@@ -31,42 +47,58 @@ def reckon_cooling(
     end: float,
     length: float | None = None,
     emissivity: float | None = None,
-    convection: float = 10.0,
+    convection: float | None = None,
     air: float = ROOM,
+    blows: Blows | None = None,
 ) -> Reckoning:
-    """How long until the skin of a bar, warm through, has fallen to a temperature in still air.
+    """How long until a bar, warm through, has fallen to a temperature: its skin, its coldest place, its struck face.
 
     Args:
         section: cross-section of the bar
         start: temperature of the bar to begin with [K]
-        end: temperature that its skin must fall to [K]
+        end: temperature that it must fall to [K]
         length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
         emissivity: total emissivity of its skin; None for that of scaled steel, with its range
-        convection: heat transfer coefficient of the air [W/(m2 K)]
+        convection: heat transfer coefficient of the air [W/(m2 K)]; None for that of still air round such a section
         air: temperature of the shop's air [K]
+        blows: what it is struck with meanwhile; None for a bar that is held in the air
 
     Raises:
         ReckonError: a figure is none that a bar or the air can have, or the skin never falls so low.
     """
     checks.bar(section, length)
-    checks.skin(emissivity, convection)
-    checks.warmth_of_steel("from", start)
     checks.warmth_of_fire("air", air)
+    carried_off = of_a_section(section, air) if convection is None else convection
+    checks.skin(emissivity, carried_off)
+    checks.warmth_of_steel("from", start)
     if not air + checks.NEAREST <= end < start:
         why = f"{in_both(end)}: give one below the {in_both(start)} that it cools from"
         raise ReckonError("to", f"{why}, and at least {checks.NEAREST_IN_BOTH} above the air's {in_both(air)}")
 
-    def cooled(at_emissivity: float) -> float | None:
-        return hammer_time(bar, still_air(air, at_emissivity, convection), end, PATIENCE)
+    def course(at_emissivity: float, contact: float) -> Course:
+        around = still_air(air, at_emissivity, carried_off)
+        return course_of(bar, around if blows is None else striking(blows, around, contact))
 
     bar, shape = WarmModel(section, length, start), BarShape.of(section, length)
     usual, black, dull = spread(emissivity)
-    seconds, quickest, slowest = cooled(usual), cooled(black), cooled(dull)
-    if seconds is None:
-        raise ReckonError("to", f"{in_both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
-    around = still_air(air, usual, convection)
-    curve = course(bar, around, seconds)
+    likely, quick, slow = course(usual, 1.0), course(black, DOUBT), course(dull, 1 / DOUBT)
+
+    def cooled(name: str, label: str, part: Part, error: float) -> Figure:
+        seconds, quickest, slowest = (
+            one.time_until(part, end, falls=True, within=PATIENCE) for one in (likely, quick, slow)
+        )
+        if seconds is None:
+            raise ReckonError("to", f"{in_both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
+        validity = _validity(end, emissivity, blows)
+        return Figure(name, label, trusted(seconds, quickest, slowest, validity, error), SECONDS)
+
+    of_skin = cooled("seconds", "skin cooled after", Part.SKIN, SOLVER_ERROR)
+    assert of_skin.reckoned is not None
+    curve = curve_of(likely, of_skin.reckoned.value)
+    around = still_air(air, usual, carried_off)
     thin = biot(shape, around, start)
+    coldest = cooled("coldest_seconds", f"its {coldest_place(section)} after", Part.COLDEST, EDGE_ERROR)
+    face = () if blows is None else (cooled("face_seconds", "struck face after", Part.FACE, EDGE_ERROR),)
     return Reckoning(
         "cooling",
         (
@@ -74,12 +106,13 @@ def reckon_cooling(
             given("from_celsius", "from", start, TEMPERATURE),
             given("to_celsius", "to", end, TEMPERATURE),
             given("air_celsius", "still air", air, TEMPERATURE),
-            *of_the_skin(emissivity, convection),
+            *of_the_skin(emissivity, carried_off),
+            *_of_blows(blows),
         ),
         (
-            Figure(
-                "seconds", "skin cooled after", trusted(seconds, quickest, slowest, _validity(end, emissivity)), SECONDS
-            ),
+            coldest,
+            *face,
+            of_skin,
             Figure("middle_celsius", "middle then", _middle(curve), TEMPERATURE),
             Figure(
                 "lumped_seconds",
@@ -93,14 +126,35 @@ def reckon_cooling(
     )
 
 
-def _validity(end: float, emissivity: float | None) -> Shown:
+def _of_blows(blows: Blows | None) -> tuple[Given, ...]:
+    if blows is None:
+        return ()
+    return (
+        Given("struck_by", blows.by.value, blows.by.value),
+        Given("contact_seconds", blows.seconds, f"touching for {blows.seconds:g} s"),
+        Given("contact_every_seconds", blows.every, f"of every {blows.every:g} s"),
+    )
+
+
+def _validity(end: float, emissivity: float | None, blows: Blows | None) -> Shown:
     low, high = ARREST
 
     def text(units: Units) -> str:
-        said = f"warm through to begin with, carbon steel, held clear of everything; {accuracy(emissivity)}"
+        held = (
+            "held clear of everything"
+            if blows is None
+            else f"struck with a {blows.by}"
+            if blows.by != StruckBy.PRESS
+            else "under a press"
+        )
+        said = f"warm through to begin with, carbon steel, {held}; {accuracy(emissivity)}"
+        if blows is not None:
+            said += f"; the contact conductance, from memory, may be {DOUBT:g} times as large or as small"
         if end < high:
             said += f"; the arrest is taken between {units.temperature(high)} and {units.temperature(low)}, from memory"
-        return f"{said}; tongs, the anvil and draughts make it shorter"
+        return (
+            f"{said}; {'tongs, the anvil and draughts make' if blows is None else 'tongs and draughts make'} it shorter"
+        )
 
     return text
 

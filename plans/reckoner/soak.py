@@ -9,7 +9,7 @@ from plans.reckoner.bars import (
     accuracy,
     biot,
     conduction_source,
-    course,
+    curve_of,
     lumped,
     of_the_bar,
     of_the_skin,
@@ -22,7 +22,7 @@ from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
 from plans.section import Section
 from plans.units import in_both
-from plans.warmth import ROOM, BarShape, WarmModel, cooling_time, skin_time, soak_time, surroundings
+from plans.warmth import ROOM, BarShape, Course, Part, WarmModel, cooling_time, course_of, surroundings
 
 
 def reckon_soak(
@@ -41,7 +41,7 @@ def reckon_soak(
         fire: temperature of the walls and the gas of a closed fire or an oven [K]
         middle: temperature that the middle must come to [K]
         start: temperature of the bar to begin with [K]
-        length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
+        length: length of a bar with both ends bare [m], which its middle doesn't feel; None for a long bar
         emissivity: total emissivity of its skin; None for that of scaled steel, with its range
         convection: heat transfer coefficient of the fire's gas [W/(m2 K)]
 
@@ -57,21 +57,25 @@ def reckon_soak(
         why = f"{in_both(middle)}: give one above the {in_both(start)} that it begins with"
         raise ReckonError("middle", f"{why}, and at least {checks.NEAREST_IN_BOTH} below the fire's {in_both(fire)}")
 
-    def soaked(at_emissivity: float) -> float | None:
-        return soak_time(bar, surroundings.fire(fire, at_emissivity, convection), middle, PATIENCE)
+    def course(at_emissivity: float) -> Course:
+        return course_of(bar, surroundings.fire(fire, at_emissivity, convection))
+
+    def soaked(in_course: Course, part: Part = Part.MIDDLE) -> float | None:
+        return in_course.time_until(part, middle, falls=False, within=PATIENCE)
 
     bar, shape = WarmModel(section, length, start), BarShape.of(section, length)
     usual, black, dull = spread(emissivity)
-    seconds, quickest, slowest = soaked(usual), soaked(black), soaked(dull)
+    likely = course(usual)
+    seconds, quickest, slowest = soaked(likely), soaked(course(black)), soaked(course(dull))
     if seconds is None:
         why = f"{in_both(middle)}: it takes more than {PATIENCE / 3600:.0f} h to come so close to the fire"
         raise ReckonError("middle", why)
     around = surroundings.fire(fire, usual, convection)
-    curve = course(bar, around, seconds)
+    curve = curve_of(likely, seconds)
     thin = biot(shape, around, middle)
     said = f"carbon steel lying free in a closed fire of one temperature; {accuracy(emissivity)}"
     whole = f"{said}; a fire that is open, or cooled by the work, takes longer"
-    at_skin = skin_time(bar, around, middle, PATIENCE)
+    at_skin = soaked(likely, Part.SKIN)
     skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", conduction_source)
     return Reckoning(
         "soak",

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import inf
 
 from plans.phase import PhaseKind
 from plans.plan import Step
 from plans.reading import ProbeOn
-from plans.section import Section
+from plans.section import Section, coldest_place
 from plans.shown import counted, show_clock
 from plans.sitting import course
 from plans.sitting.calls import ALARMS, PROMPTS, URGENCY, Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
+from plans.sitting.outlook import Span
 from plans.units import UNKNOWN, Units
+from plans.warmth import Part
 
 
 class MainFigureKind(StrEnum):
@@ -68,6 +71,11 @@ _COUNTS = frozenset(
 )
 
 
+_HAMMER_TIMES = frozenset({MainFigureKind.HAMMER_TIME, MainFigureKind.THIN_TIME, MainFigureKind.THIN_COLD})
+_LONG = 100.0
+"""Hammer time is shown in seconds alone below this [s]."""
+_CORNER = "corner"
+
 TAKE_IT_OUT = "take it out"
 """What to do when the soak is done."""
 
@@ -86,6 +94,10 @@ class MainFigure:
     """The figure where it is a temperature [K]."""
     as_clock: bool = True
     """Whether a time is read as a clock has it, "4:10", rather than in seconds alone, "42"."""
+    least: float | None = None
+    """The least that a modelled time may be by what is not known, which calls go by where that is safer [s]."""
+    most: float | None = None
+    """The most that it may be [s]; None where nothing is modelled, or where it may never come."""
     thin: str = ""
     """What the thin part of the work is called, where the figure is about that."""
 
@@ -101,6 +113,14 @@ class MainFigure:
         if self.seconds is None:
             return UNKNOWN
         return show_clock(self.seconds) if self.as_clock else f"{max(0.0, self.seconds):.0f}"
+
+    @property
+    def range_text(self) -> str:
+        """The range of a modelled time, as it stands beside the figure: "29 to 46"; empty where there is none."""
+        if self.least is None:
+            return ""
+        show = show_clock if self.as_clock else lambda seconds: f"{max(0.0, seconds):.0f}"
+        return f"{show(self.least)} to {'never' if self.most is None else show(self.most)}"
 
     def unit(self, units: Units) -> str:
         """The unit of the figure: "s", "degC" or "degF"; empty beside a clock's, and where it is not known."""
@@ -148,7 +168,11 @@ class Glance:
     heat_to: float | None
     """What the skin is to come up to in this heat [K]; None where nothing is heated."""
     skin: float | None
-    """The work's skin [K]; None where neither probe nor model knows it."""
+    """The work's skin, or its struck face while it is struck [K]; None where neither probe nor model knows it."""
+    coldest: float | None
+    """The coldest place of the work in the warm model [K]; None where no section is known yet."""
+    coldest_name: str
+    """What the coldest place of a section like this is called while it cools: "corner", "edge", "underside"."""
     middle: float | None
     """The work's middle in the warm model [K]; None where no section is known yet."""
     skin_basis: Basis
@@ -176,6 +200,7 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
     step = sitting.current_step
     target = step.target(state.heat)
     skin = sitting.skin
+    warmth = sitting.warm.warmth if sitting.warm.known else None
     alarm = next((call for call in URGENCY if call in state.alarms), None)
     in_fire = sitting.probe_on is ProbeOn.FIRE and sitting.probe.kelvin is not None
     fire_now = sitting.probe.kelvin if in_fire else (target.fire if target else None)
@@ -198,6 +223,8 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
         fire_basis=Basis.MEASURED if in_fire else Basis.PLANNED,
         heat_to=target.heat_to if target else None,
         skin=skin[0] if skin else None,
+        coldest=None if warmth is None else warmth.coldest,
+        coldest_name=_coldest_name(sitting),
         middle=sitting.warm.middle[-1] if sitting.warm.known else None,
         skin_basis=skin[1] if skin else Basis.PLANNED,
         reach=step.reach,
@@ -278,17 +305,16 @@ def _figure(sitting: Sitting, at: float) -> MainFigure:
         case PhaseKind.READY if target is not None:
             return MainFigure(MainFigureKind.FIRE_WANTED, Basis.PLANNED, kelvin=target.fire)
         case PhaseKind.FIRE if target is not None:
-            left = sitting.warm.until_skin(sitting.exposure, sitting.probe.kelvin, target.heat_to)
-            return MainFigure(MainFigureKind.UNTIL_HEAT, Basis.MODELLED, left)
+            return _modelled(MainFigureKind.UNTIL_HEAT, _until(sitting, Part.SKIN, target.heat_to))
         case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
             middle_at = target.heat_to - step.even_within
-            left = sitting.warm.until_middle(sitting.exposure, sitting.probe.kelvin, middle_at)
-            return MainFigure(MainFigureKind.SOAK_LEFT, Basis.MODELLED, left)
+            return _modelled(MainFigureKind.SOAK_LEFT, _until(sitting, Part.MIDDLE, middle_at))
         case PhaseKind.STRIKE if step.keep_above is not None:
             return _hammer_time(sitting, step.keep_above)
         case PhaseKind.AIR if sitting.current_phase.until is not None:
-            left = sitting.warm.until_cold(sitting.exposure, sitting.current_phase.until)
-            return MainFigure(MainFigureKind.UNTIL_COLD, Basis.MODELLED, left)
+            # The middle is the last to cool; a probe knows the skin only, and the phase ends by what it says.
+            part = Part.SKIN if sitting.is_measured else Part.MIDDLE
+            return _modelled(MainFigureKind.UNTIL_COLD, _until(sitting, part, sitting.current_phase.until))
         case _:
             return _set_time(sitting, at)
 
@@ -297,16 +323,35 @@ def _hammer_time(sitting: Sitting, cold: float) -> MainFigure:
     skin = sitting.skin
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
         return MainFigure(MainFigureKind.BELOW_LIMIT, skin[1], kelvin=skin[0])
-    left = sitting.warm.until_cold(sitting.exposure, cold)
-    thin = sitting.warm.until_thin_is_cold(cold)
-    name = sitting.current_step.thin_name
-    if thin:
-        return MainFigure(MainFigureKind.THIN_TIME, Basis.MODELLED, thin, as_clock=False, thin=name)
-    if thin is not None and left is not None:
-        return MainFigure(MainFigureKind.THIN_COLD, Basis.MODELLED, left, as_clock=False, thin=name)
-    if left is None or left >= 100:
-        return MainFigure(MainFigureKind.HAMMER_TIME, Basis.MODELLED, left)
-    return MainFigure(MainFigureKind.HAMMER_TIME, Basis.MODELLED, left, as_clock=False)
+    parts = [(_coldest_name(sitting), _until(sitting, Part.COLDEST, cold)), ("", _until(sitting, Part.FACE, cold))]
+    if (thin := sitting.warm.until_thin_is_cold(sitting.exposure, cold)) is not None:
+        parts.insert(0, (sitting.current_step.thin_name, thin))
+    parts.sort(key=lambda part: inf if part[1] is None else part[1].likely)
+    gone = [name for name, span in parts if span is not None and span.likely <= 0]
+    name, left = next(((name, span) for name, span in parts if span is None or span.likely > 0), parts[-1])
+    if gone:
+        return _modelled(MainFigureKind.THIN_COLD, left, thin=gone[-1])
+    if name and name != _CORNER:
+        return _modelled(MainFigureKind.THIN_TIME, left, thin=name)
+    return _modelled(MainFigureKind.HAMMER_TIME, left)
+
+
+def _coldest_name(sitting: Sitting) -> str:
+    section = sitting.warm.section
+    return _CORNER if section is None else coldest_place(section)
+
+
+def _until(sitting: Sitting, part: Part, kelvin: float) -> Span | None:
+    return sitting.warm.until(sitting.exposure, sitting.probe.kelvin, part, kelvin)
+
+
+def _modelled(kind: MainFigureKind, span: Span | None, thin: str = "") -> MainFigure:
+    """A time of the warm model, with its range."""
+    struck = kind in _HAMMER_TIMES
+    if span is None:
+        return MainFigure(kind, Basis.MODELLED, thin=thin)
+    as_clock = not struck or span.likely >= _LONG
+    return MainFigure(kind, Basis.MODELLED, span.likely, None, as_clock, span.least, span.most, thin)
 
 
 def _on_the_way(sitting: Sitting, gone: float) -> MainFigure:

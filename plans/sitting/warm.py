@@ -4,32 +4,37 @@ from __future__ import annotations
 
 from array import array
 from dataclasses import dataclass
+from functools import lru_cache
 from math import isnan, nan
 
-from plans.phase import STEADY, PhaseKind, Place
+from plans.blows import USUAL, StruckBy
+from plans.phase import PhaseKind, Place
 from plans.plan import Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shop import Shop
+from plans.sitting.outlook import Exposed, Span
+from plans.sitting.running_piece import GRID, RunningPiece
 from plans.sitting.undo import WorkBefore
 from plans.warmth import (
+    MEASURED_START,
     ROOM,
-    Snapshot,
+    SECTION,
+    START,
+    Part,
     Surroundings,
+    ThinEnd,
+    Warmth,
     WarmModel,
+    doubts_of,
     fire,
-    hammer_time,
+    of_a_section,
     oil,
-    skin_time,
-    soak_time,
     still_air,
     striking,
 )
 
-GRID = 0.5
-"""Spacing of the grid on which the warm model runs and the sitting decides [s]."""
-_COOLING_EVERY = 10
-"""Grid points between two steps of the model where nothing hangs on it."""
+__all__ = ["GRID", "Exposure", "WorkWarmth"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +50,14 @@ class Exposure:
     in_the_air: bool
     """Whether it is in the air whatever the phase: the smith pauses, or carries it to the quench."""
 
+    @property
+    def is_struck(self) -> bool:
+        """Whether it is being struck just now."""
+        return self.phase.row.place is Place.ANVIL and not self.in_the_air
+
 
 class WorkWarmth:
-    """The warm model run along a sitting: skin and middle of the work at every grid point since it began.
+    """The warm model run along a sitting: how warm the work is at every grid point since it began.
 
     While the smith pauses, the work is taken to lie in the air: the model never says hotter than it is.
 
@@ -62,18 +72,22 @@ class WorkWarmth:
         self.probe_on = probe_on
         """Where the probe sits; None without one."""
         self._shop = shop
-        self._model: WarmModel | None = None
+        self._doubts = doubts_of(shop)
+        self._whole: RunningPiece | None = None
         self._shape: tuple[Section, float | None] | None = None
         self.skin = array("d")
-        """Modelled skin at each grid point [K]; NaN before the first section is known."""
+        """Modelled skin at each grid point: its mean, or that of the struck face while the work is struck [K]; NaN
+        before the first section is known."""
         self.middle = array("d")
         """Modelled middle at each grid point [K]; NaN before the first section is known."""
         self._probe = array("d")
         """What the probe said at each grid point, filtered [K]; NaN where it said nothing."""
-        self._thin: WarmModel | None = None
+        self._thin: RunningPiece | None = None
         """The thin part while it is struck."""
         self._thin_in: tuple[int, int] | None = None
         """The step and the heat that it is struck in."""
+        self._exposed: tuple[Exposure, Section, Exposed] | None = None
+        """What the work was exposed to last, where no probe tells it."""
         self._fit(Exposure(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
@@ -84,17 +98,28 @@ class WorkWarmth:
     @property
     def known(self) -> bool:
         """Whether the work's warmth has been modelled yet."""
-        return self._model is not None and self.count > 0
+        return self._whole is not None and self.count > 0
 
     @property
-    def thin(self) -> Snapshot | None:
-        """The whole state of the thin part while it is struck; None without a thin part, and while none is struck."""
-        return None if self._thin is None else self._thin.snapshot()
+    def warmth(self) -> Warmth | None:
+        """How warm the work is now, place by place; None before its section is known."""
+        return None if self._whole is None else self._whole.warmth
+
+    @property
+    def thin(self) -> Warmth | None:
+        """How warm the thin part is while it is struck; None without a thin part, and while none is struck."""
+        return None if self._thin is None else self._thin.warmth
+
+    @property
+    def section(self) -> Section | None:
+        """Section of the work as it is now; None before it is known."""
+        return None if self._whole is None else self._whole.section
 
     def remember(self) -> WorkBefore:
         """The work as it is, for `go_back`."""
-        whole = None if self._model is None else self._model.snapshot()
-        return WorkBefore(self.count, whole, self._shape, self.thin, self._thin_in)
+        whole = None if self._whole is None else self._whole.snapshot()
+        thin = None if self._thin is None else self._thin.snapshot()
+        return WorkBefore(self.count, whole, self._shape, thin, self._thin_in)
 
     def go_back(self, before: WorkBefore, exposure: Exposure) -> None:
         """Go back to how the work was, and come up to now again as if it had been in `exposure` ever since."""
@@ -102,8 +127,9 @@ class WorkWarmth:
         for column in (self.skin, self.middle, self._probe):
             del column[before.count :]
         self._shape = before.shape
-        self._model = _restored(before.whole)
-        self._thin, self._thin_in = _restored(before.thin), before.thin_in
+        self._whole = None if before.whole is None else RunningPiece(WarmModel.of(before.whole), before.count)
+        self._thin = None if before.thin is None else RunningPiece(WarmModel.of(before.thin), before.count)
+        self._thin_in = before.thin_in
         for kelvin in heard:
             self.advance(exposure, None if isnan(kelvin) else kelvin)
 
@@ -116,62 +142,85 @@ class WorkWarmth:
         """
         self._fit(exposure)
         self._probe.append(nan if probe is None else probe)
-        if self._model is None:
+        if self._whole is None:
             self.skin.append(nan)
             self.middle.append(nan)
             return
-        if probe is not None and self.probe_on is ProbeOn.WORK:
-            self._model.step_following(GRID, probe)
-        elif exposure.phase not in STEADY and not exposure.in_the_air:
-            self._model.step(GRID, self.around(exposure, probe))
-        elif self.count % _COOLING_EVERY == 0:
-            self._model.step(GRID * _COOLING_EVERY, self.around(exposure, probe))
-        self.skin.append(self._model.skin)
-        self.middle.append(self._model.middle)
-        self._cool_thin(exposure)
+        exposed = self._exposed_to(exposure, probe)
+        if probe is not None and self.probe_on is ProbeOn.FIRE and not exposed.cools:
+            self._whole.advance_in_changing_fire(exposed)
+        else:
+            self._whole.advance(exposed, probe if self.probe_on is ProbeOn.WORK else None)
+        warmth = self._whole.warmth
+        self.skin.append(warmth.face if exposure.is_struck else warmth.skin)
+        self.middle.append(warmth.middle)
+        self._cool_thin(exposure, warmth.skin)
 
-    def _cool_thin(self, exposure: Exposure) -> None:
+    def _cool_thin(self, exposure: Exposure, skin: float) -> None:
         """The thin part comes out of the fire as hot as the work's skin, and from then on goes its own way."""
-        section = self._plan.steps[exposure.step].thin
+        step = self._plan.steps[exposure.step]
         strike = (exposure.step, exposure.heat)
-        if section is None or exposure.phase is not PhaseKind.STRIKE:
+        if step.thin is None or exposure.phase is not PhaseKind.STRIKE:
             self._thin = self._thin_in = None
         elif self._thin is None or self._thin_in != strike:
-            assert self._model is not None
-            self._thin, self._thin_in = WarmModel(section, start=self._model.skin), strike
+            assert self._shape is not None
+            self._thin, self._thin_in = RunningPiece(_thin_part(step, self._shape[0], skin), self.count), strike
         else:
             # A pause is no fire: it goes on cooling where the work does.
-            self._thin.step(GRID, self._air if exposure.in_the_air else self._struck(section))
+            self._thin.advance(self._thin_exposed(exposure))
+
+    def _thin_exposed(self, exposure: Exposure) -> Exposed:
+        step = self._plan.steps[exposure.step]
+        assert step.thin is not None
+        return self._at_either_end(exposure, step.thin, None, START)
 
     def assume_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
-        if self._model is not None:
-            self._model.assume_skin(kelvin, self.around(exposure, probe))
+        if self._whole is not None:
+            self._whole.assume_skin(kelvin, self._exposed_to(exposure, probe))
 
-    def around(self, exposure: Exposure, probe: float | None) -> Surroundings:
-        """What the work gives its heat to, or takes it from."""
+    def _exposed_to(self, exposure: Exposure, probe: float | None) -> Exposed:
+        assert self._shape is not None
+        section = self._shape[0]
+        if probe is not None:
+            start = MEASURED_START if self.probe_on is ProbeOn.WORK else START
+            return self._at_either_end(exposure, section, probe, start)
+        if self._exposed is None or self._exposed[:2] != (exposure, section):
+            self._exposed = (exposure, section, self._at_either_end(exposure, section, None, START))
+        return self._exposed[2]
+
+    def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
+        (least, most), (lightest, hardest) = self._doubts.air, self._doubts.contact
+        warms = exposure.phase.row.place in (Place.FIRE, Place.OVEN) and not exposure.in_the_air
+        return Exposed(
+            self._around(exposure, section, probe),
+            self._around(exposure, section, probe, most, hardest).scaled(1 + SECTION, 1 + SECTION),
+            self._around(exposure, section, probe, least, lightest).scaled(1 - SECTION, 1 - SECTION),
+            start,
+            not warms,
+        )
+
+    def _around(
+        self, exposure: Exposure, section: Section, probe: float | None, air: float = 1.0, contact: float = 1.0
+    ) -> Surroundings:
+        """What the work gives its heat to, or takes it from; with so many times the heat by air and by contact."""
         step = self._plan.steps[exposure.step]
+        in_air = _air_round(section).scaled(self._shop.cooling_factor * air)
         if exposure.in_the_air:
-            return self._air
+            return in_air
         match exposure.phase.row.place:
             case Place.FIRE:
-                return fire(self.fire_kelvin(step, exposure.heat, probe))
+                return fire(self.fire_kelvin(step, exposure.heat, probe)).scaled(air)
             case Place.ANVIL:
-                return self._struck(self._shape[0]) if self._shape else self._air
+                blows = step.blows or USUAL[StruckBy.HAND]
+                return striking(blows, in_air, self._shop.contact_factor * contact)
             case Place.QUENCH:
                 return oil()
             case Place.OVEN:
                 at = next((phase.at for phase in step.phases if phase.kind is exposure.phase), None)
-                return fire(at) if at is not None else self._air
+                return fire(at).scaled(air) if at is not None else in_air
             case _:
-                return self._air
-
-    @property
-    def _air(self) -> Surroundings:
-        return still_air().scaled(self._shop.cooling_factor)
-
-    def _struck(self, section: Section) -> Surroundings:
-        return striking(section).scaled(self._shop.cooling_factor)
+                return in_air
 
     def fire_kelvin(self, step: Step, heat: int, probe: float | None) -> float:
         """The fire: what a probe in it says, else the plan's."""
@@ -180,24 +229,27 @@ class WorkWarmth:
         target = step.target(heat)
         return ROOM if target is None else target.fire
 
-    def until_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> float | None:
-        """Seconds until the skin is up to `kelvin` in the fire; None when this fire never brings it there."""
-        return None if self._model is None else skin_time(self._model, self.around(exposure, probe), kelvin)
+    def until(self, exposure: Exposure, probe: float | None, part: Part, kelvin: float) -> Span | None:
+        """How long until a part of the work has come to a temperature [s]; None where it likely never does.
 
-    def until_middle(self, exposure: Exposure, probe: float | None, kelvin: float) -> float | None:
-        """Seconds until the middle is up to `kelvin` in the fire; None when this fire never brings it there."""
-        return None if self._model is None else soak_time(self._model, self.around(exposure, probe), kelvin)
+        Args:
+            exposure: what the work is exposed to: in a fire the part must rise to the temperature, elsewhere fall to it
+            probe: what the probe says, filtered [K]; None without one
+            part: which part of it
+            kelvin: the temperature [K]
+        """
+        if self._whole is None:
+            return None
+        return self._whole.until(self._exposed_to(exposure, probe), part, kelvin)
 
-    def until_cold(self, exposure: Exposure, kelvin: float) -> float | None:
-        """Seconds until the skin falls to `kelvin`; None when it never does."""
-        return None if self._model is None else hammer_time(self._model, self.around(exposure, None), kelvin)
+    def until_thin_is_cold(self, exposure: Exposure, kelvin: float) -> Span | None:
+        """How long until the coldest place of the thin part that is struck falls to `kelvin` [s], 0 once it has.
 
-    def until_thin_is_cold(self, kelvin: float) -> float | None:
-        """Seconds until the thin part that is struck falls to `kelvin`, 0 once it has; None without one."""
+        None without a thin part, and while none is struck.
+        """
         if self._thin is None:
             return None
-        thin = self._thin
-        return 0.0 if thin.skin <= kelvin else hammer_time(thin, self._struck(thin.section), kelvin)
+        return self._thin.until(self._thin_exposed(exposure), Part.COLDEST, kelvin)
 
     def _fit(self, exposure: Exposure) -> None:
         step = self._plan.steps[exposure.step]
@@ -207,17 +259,20 @@ class WorkWarmth:
         shape = (section, step.length)
         if shape == self._shape:
             return
-        if self._model is None:
-            self._model = WarmModel(section, step.length)
+        if self._whole is None:
+            self._whole = RunningPiece(WarmModel(section, step.length), self.count)
         else:
-            self._model.reshape(section, step.length)
+            self._whole.reshape(section, step.length)
         self._shape = shape
 
 
-def _restored(snapshot: Snapshot | None) -> WarmModel | None:
-    if snapshot is None:
-        return None
-    (width, thickness, is_round), length, _, _ = snapshot
-    model = WarmModel(Section(width, thickness, is_round), length)
-    model.restore(snapshot)
-    return model
+def _thin_part(step: Step, section: Section, start: float) -> WarmModel:
+    assert step.thin is not None
+    if step.thin_length is None:
+        return WarmModel(step.thin, start=start)
+    return WarmModel(section, start=start, end=ThinEnd(step.thin, step.thin_length))
+
+
+@lru_cache(maxsize=64)
+def _air_round(section: Section) -> Surroundings:
+    return still_air(convection=of_a_section(section, ROOM))

@@ -5,9 +5,16 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.warmth.ahead import look_ahead as look_ahead
     from plans.warmth.bar import BarShape as BarShape
-    from plans.warmth.forecast import hammer_time as hammer_time, skin_time as skin_time, soak_time as soak_time
+    from plans.warmth.conduction import Warmth as Warmth
+    from plans.warmth.contact import DOUBT as DOUBT
+    from plans.warmth.course import HORIZON as HORIZON, Course as Course, Part as Part
+    from plans.warmth.forecast import (
+        course_of as course_of,
+        hammer_time as hammer_time,
+        skin_time as skin_time,
+        soak_time as soak_time,
+    )
     from plans.warmth.glow import (
         COLOUR_SPREAD as COLOUR_SPREAD,
         RGB as RGB,
@@ -17,10 +24,20 @@ if TYPE_CHECKING:
         screen_glow as screen_glow,
     )
     from plans.warmth.lumped import biot_number as biot_number, cooling_time as cooling_time
-    from plans.warmth.material import HOTTEST as HOTTEST
-    from plans.warmth.model import Snapshot as Snapshot, WarmModel as WarmModel
+    from plans.warmth.doubts import (
+        MEASURED_START as MEASURED_START,
+        SECTION as SECTION,
+        START as START,
+        Doubts as Doubts,
+        doubts_of as doubts_of,
+    )
+    from plans.warmth.material import HOTTEST as HOTTEST, Heat as Heat
+    from plans.warmth.model import Snapshot as Snapshot, ThinEnd as ThinEnd, WarmModel as WarmModel
+    from plans.warmth.natural_convection import of_a_section as of_a_section
     from plans.warmth.steel import ARREST as ARREST, conductivity as conductivity
     from plans.warmth.surroundings import (
+        BLACKEST as BLACKEST,
+        DULLEST as DULLEST,
         ROOM as ROOM,
         SCALED_STEEL as SCALED_STEEL,
         Surroundings as Surroundings,

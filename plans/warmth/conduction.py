@@ -1,28 +1,24 @@
-"""Heat conduction in a bar: implicit finite volumes in one dimension, with the area growing as r^p.
+"""Heat conduction in a piece of steel: implicit finite elements over its mesh, the skin's losses node by node.
 
-The state is the enthalpy of each cell, so that heat is conserved to rounding whatever the specific heat does, and how
-much of it is latent, which says by which way the cell comes to its temperature (see `Transformation`). One step solves,
-for every cell of volume V (for one square metre of skin) and density rho,
+The state is the enthalpy at each node, so that heat is conserved to rounding whatever the specific heat does, and how
+much of it is latent, which says by which way the steel there comes to its temperature (see `Transformation`). One step
+solves, for every node of volume V and density rho,
 
-    rho V (weight h - kept) / seconds = heat in from the next cell outwards - heat out to the next cell inwards
+    rho V (weight h - kept) / seconds = heat in through its links + heat in through its skin
 
-by Newton's method in the potential (see `Material`). The skin has no heat of its own: its temperature is where what the
-surroundings give equals what the outermost cell takes. With weight 1 and the old enthalpies kept this is the backward
+by Newton's method in the potential (see `Material`). With weight 1 and the old enthalpies kept this is the backward
 Euler method, stable for any step; other weights give methods of higher order.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import sqrt
 from typing import NamedTuple
 
-from plans.warmth.bar import BarShape, Cells
-from plans.warmth.material import HOTTEST, Heat, Material
+from plans.warmth.material import Heat, Material
+from plans.warmth.mesh import Mesh
 from plans.warmth.surroundings import Surroundings
-
-CELLS = 8
-"""Number of cells that a bar is cut into: over a soak or a hammer time within 0.02 % of forty, thanks to the
-conductances that `Cells` has."""
 
 CLOSE = 0.5
 """Correction of the potential after which Newton's method makes no other [W/m].
@@ -37,162 +33,201 @@ _FAR = 2000.0
 """A correction larger than this, some 60 K, may lead out of the tables [W/m]."""
 
 
-class Solved(NamedTuple):
-    """The state of a bar at the end of a step."""
+class Warmth(NamedTuple):
+    """How warm a piece is, place by place."""
 
-    heat: Heat
-    """Heat in each cell of the bar."""
     skin: float
-    """Temperature of the skin [K]."""
-    flux: float
-    """Heat flux through the skin into the bar over the step, below 0 where it cools [W/m2]."""
+    """Mean over its skin [K]."""
+    coldest: float
+    """Its coldest place: a corner, an edge, the side on the anvil while it is struck, the middle in the fire [K]."""
+    face: float
+    """Mean over the face that lies on the anvil or the lower die [K]."""
+    middle: float
+    """Where it lies deepest [K]."""
 
 
 class Conduction:
-    """The equations of heat conduction in one bar of one material; it holds no state of the bar."""
+    """The equations of heat conduction in one piece of one material; it holds no state of the piece."""
 
-    __slots__ = ("_conductances", "_masses", "_none", "_to_skin", "cells", "material", "shape")
+    __slots__ = ("_faces", "_mass", "_masses", "material", "mesh")
 
-    def __init__(self, shape: BarShape, material: Material, count: int = CELLS) -> None:
-        """Cut the bar into cells.
+    def __init__(self, mesh: Mesh, material: Material) -> None:
+        """Put the equations up.
 
         Args:
-            shape: shape of the bar
-            material: material of the bar
-            count: number of cells, two or more
+            mesh: the piece, cut up
+            material: what it is made of
         """
-        self.shape = shape
+        self.mesh = mesh
         self.material = material
-        self.cells = Cells.cut(shape, count)
-        self._masses = [material.density * volume for volume in self.cells.volumes]
-        self._conductances = list(self.cells.conductances)
-        self._to_skin = self.cells.skin_conductance
-        self._none: Sequence[float | None] = (None,) * count
+        self._masses = [material.density * volume for volume in mesh.volumes]
+        self._mass = sum(self._masses)
+        self._faces = tuple(one for one in mesh.skin if one.below) or mesh.skin
 
     @property
     def count(self) -> int:
-        """Number of cells that the bar is cut into."""
+        """Number of nodes."""
         return len(self._masses)
 
     @property
     def mass(self) -> float:
-        """Mass of the bar for each square metre of skin [kg/m2]."""
-        return sum(self._masses)
+        """Mass of the piece [kg], or of a slice of it [kg/m]."""
+        return self._mass
 
     def mean(self, joules: Sequence[float]) -> float:
-        """Mean over the mass of the bar of what its cells hold [J/kg].
+        """Mean over the mass of the piece of what its nodes hold [J/kg].
 
         Args:
-            joules: heat of each cell, from the middle outwards [J/kg]
+            joules: heat at each node [J/kg]
         """
-        return sum(mass * h for mass, h in zip(self._masses, joules, strict=True)) / self.mass
+        return sum(mass * h for mass, h in zip(self._masses, joules, strict=True)) / self._mass
 
-    def middle(self, heat: Heat) -> float:
-        """Temperature in the very middle of the bar, on the parabola through the two innermost cells [K].
+    def warmth(self, heat: Heat) -> Warmth:
+        """How warm the piece is, place by place.
 
         Args:
-            heat: heat in each cell
+            heat: heat at each node
+        """
+        kelvins = self.kelvins(heat)
+        skin = sum(one.area * kelvins[one.node] for one in self.mesh.skin) / self.mesh.skin_area
+        below = sum(one.below for one in self._faces)
+        if below:
+            face = sum(one.below * kelvins[one.node] for one in self._faces) / below
+        else:
+            face = skin
+        return Warmth(skin, min(kelvins), face, kelvins[self.mesh.middle])
+
+    def kelvins(self, heat: Heat) -> list[float]:
+        """Temperature at each node [K].
+
+        Args:
+            heat: heat at each node
         """
         tables = self.material.tables
-        first, second = (tables.potential(heat.joules[i], heat.latent[i]) for i in (0, 1))
-        return self.material.temperature_at_potential(first - self.cells.middle_share * (second - first))
+        base, slope = tables.kelvins
+        scale = tables.segments_per_watt
+        kelvins = []
+        for watts in tables.potentials(heat.joules, heat.latent):
+            i = int(watts * scale)
+            kelvins.append(base[i] + slope[i] * watts)
+        return kelvins
+
+    def apart(self, one: Sequence[float], other: Sequence[float]) -> float:
+        """How far two states of the piece are apart: the root of the mean square over its mass [J/kg].
+
+        Args:
+            one: heat at each node in the one [J/kg]
+            other: heat at each node in the other [J/kg]
+        """
+        squares = sum(mass * (a - b) ** 2 for mass, a, b in zip(self._masses, one, other, strict=True))
+        return sqrt(squares / self.mass)
 
     def solve(
         self,
         now: Heat,
-        skin: float,
         seconds: float,
-        outside: Surroundings | float,
+        outside: Surroundings,
         *,
+        skin: float | None = None,
         guess: Sequence[float] | None = None,
         kept: Sequence[float] | None = None,
         weight: float = 1.0,
         close: float = CLOSE,
-    ) -> Solved:
-        """Solve one implicit step: the state of the bar at its end.
+    ) -> Heat:
+        """Solve one implicit step: the heat in the piece at its end.
 
         Args:
             now: the heat at the beginning of the step
-            skin: guess of the skin's temperature at the end [K]
             seconds: length of the step [s]
-            outside: what is round the bar, or the skin's temperature where it is known [K]
+            outside: what is round the piece
+            skin: mean temperature of its skin at the end, where it is known [K]: then as much heat flows through every
+                part of the skin, besides what `outside` makes flow, as brings it there
             guess: enthalpies to begin from, close to the solution, if those of `now` are not the closest [J/kg]
-            kept: what the method keeps of earlier enthalpies, cell by cell; those of `now` by themselves, if
+            kept: what the method keeps of earlier enthalpies, node by node; those of `now` by themselves, if
                 nothing else is said [J/kg]
             weight: what the method gives the new enthalpy
             close: the correction after which no other is made [W/m]
         """
-        material, tables = self.material, self.material.tables
-        scale = tables.segments_per_joule
-        to_skin = self._to_skin
-        rate = 1.0 / seconds
+        mesh, tables = self.mesh, self.material.tables
+        scale, per_watt = tables.segments_per_joule, tables.segments_per_watt
+        kelvin_base, kelvin_slope = tables.kelvins
+        eliminate, rate = mesh.elimination.solve, 1.0 / seconds
         heat = list(now.joules if guess is None else guess)
-        kept = now.joules if kept is None else kept
+        turnover = [mass * rate for mass in self._masses]
+        supply = [mass * keeps for mass, keeps in zip(turnover, now.joules if kept is None else kept, strict=True)]
         course = tables.course(now.latent)
         base, slope = course or tables.heated
-        latent = self._none if course else now.latent
-        if isinstance(outside, Surroundings):
-            incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
-        else:
-            skin = outside
-        flux = 0.0
+        incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
+        contact, tool, share = outside.contact, outside.touching, outside.share
+        extra = 0.0
         for turn in range(_MOST):
-            earlier = (list(heat), skin) if turn >= _HALVED else None
-            # Eliminate from the middle outwards; each turn ends the row of the cell before, whose outer face this is.
-            slopes, shares, offsets = [], [], []
-            before = diagonal = 1.0
-            right = 0.0
-            for joules, keeps, mass, conductance, held in zip(
-                heat, kept, self._masses, self._conductances, latent, strict=True
-            ):
-                if held is None:
+            # Potentials, their slopes over the heat, and what each node lacks.
+            here, steepness = [], []
+            if course:
+                for joules in heat:
                     i = int(joules * scale)
-                    steepness = slope[i]
-                    here = base[i] + steepness * joules
-                else:
-                    here, steepness = tables.between(joules, held)
-                flow = conductance * (here - before)
-                diagonal += conductance
-                share = conductance / diagonal
-                offset = (right + flow) / diagonal
-                slopes.append(steepness)
-                shares.append(share)
-                offsets.append(offset)
-                turnover = mass * rate
-                diagonal = turnover * weight / steepness + conductance * (1.0 - share)
-                right = turnover * (keeps - weight * joules) - flow + conductance * offset
-                before = here
-            # The skin: its flux as a straight line in the potential of the outermost cell.
-            drop = to_skin * (material.potential(skin) - before)
-            if isinstance(outside, Surroundings):
-                cube = radiation * skin**3
-                gives = incoming - (linear + cube) * skin
-                steep = linear + 4.0 * cube
-                conductivity = material.conductivity(skin)
-                divisor = to_skin * conductivity + steep
-                warmer = (gives - drop) / divisor
-                stiff = to_skin / divisor
-                change = (right + gives - steep * warmer) / (diagonal + steep * stiff)
-                warmer += stiff * change
-                flux = gives - steep * warmer
-                skin += warmer
-                largest = abs(warmer * conductivity)
+                    steep = slope[i]
+                    steepness.append(steep)
+                    here.append(base[i] + steep * joules)
             else:
-                change = (right + drop) / (diagonal + to_skin)
-                flux = drop - to_skin * change
-                largest = 0.0
-            # Back to the middle.
-            for i in range(len(heat) - 1, -1, -1):
-                heat[i] += change / slopes[i]
-                if not -largest <= change <= largest:
-                    largest = abs(change)
-                change = offsets[i] + shares[i] * change
+                for joules, held in zip(heat, now.latent, strict=True):
+                    watts, steep = tables.between(joules, held)
+                    here.append(watts)
+                    steepness.append(steep)
+            lacks = [
+                kept_heat - mass * weight * joules
+                for kept_heat, mass, joules in zip(supply, turnover, heat, strict=True)
+            ]
+            for one, other, conductance in mesh.links:
+                flow = conductance * (here[other] - here[one])
+                lacks[one] += flow
+                lacks[other] -= flow
+            diagonal = [
+                conductance + mass * weight / steep
+                for conductance, mass, steep in zip(mesh.diagonal, turnover, steepness, strict=True)
+            ]
+            mean, by_extra = 0.0, []
+            for node, area, below, above, ends in mesh.skin:
+                watts = here[node]
+                i = int(watts * per_watt)
+                warmer = kelvin_slope[i]
+                kelvin = kelvin_base[i] + warmer * watts
+                cube = radiation * kelvin**3
+                gives = incoming - (linear + cube) * kelvin
+                steep = linear + 4.0 * cube
+                open_to_it = area
+                if contact:
+                    touched = below + above if outside.both_faces else below
+                    open_to_it -= share * touched
+                    lacks[node] += touched * contact * (tool - kelvin)
+                    diagonal[node] += touched * contact * warmer
+                if ends and gives < 0:
+                    # A bar that warms is not warmed through any sooner in the middle of its length for its ends.
+                    open_to_it += ends
+                lacks[node] += open_to_it * gives + area * extra
+                diagonal[node] += open_to_it * steep * warmer
+                if skin is not None:
+                    mean += area * kelvin
+                    by_extra.append((node, area, warmer))
+            if skin is None:
+                change = eliminate(diagonal, lacks)
+            else:
+                area_of = [0.0] * len(heat)
+                for node, area, _ in by_extra:
+                    area_of[node] = area
+                change, more = eliminate(diagonal, lacks), eliminate(diagonal, area_of)
+                short = mesh.skin_area * skin - mean
+                short -= sum(area * warmer * change[node] for node, area, warmer in by_extra)
+                step = short / sum(area * warmer * more[node] for node, area, warmer in by_extra)
+                extra += step
+                change = [one + step * other for one, other in zip(change, more, strict=True)]
+            largest = max(max(change), -min(change))
+            earlier = heat
+            heat = [joules + one / steep for joules, one, steep in zip(heat, change, steepness, strict=True)]
             if largest < close:
                 break
-            if earlier:
-                heat = [(old + new) / 2 for old, new in zip(earlier[0], heat, strict=True)]
-                skin = (earlier[1] + skin) / 2
+            if turn >= _HALVED:
+                heat = [(old + new) / 2 for old, new in zip(earlier, heat, strict=True)]
             if largest > _FAR:
                 heat = [min(max(joules, 0.0), tables.most_heat) for joules in heat]
-                skin = min(max(skin, 1.0), HOTTEST)
-        return Solved(Heat(heat, tables.latent(heat, now.latent)), skin, flux)
+        return Heat(heat, tables.latent(heat, now.latent))

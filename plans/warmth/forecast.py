@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-
-from plans.warmth.ahead import Moment, look_ahead
-from plans.warmth.conduction import Conduction
+from plans.warmth.course import HORIZON, Course, Part
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import Surroundings
 
-HORIZON = 4 * 3600.0
-"""How far a forecast looks ahead: what has not come by then counts as never [s]."""
+
+def course_of(work: WarmModel, surroundings: Surroundings) -> Course:
+    """The course that the work takes from now on in surroundings that stay.
+
+    Args:
+        work: where the work is now
+        surroundings: what it is in
+    """
+    return Course(work.piece, work.heat, surroundings)
 
 
 def soak_time(work: WarmModel, surroundings: Surroundings, middle_at: float, within: float = HORIZON) -> float | None:
@@ -22,11 +26,11 @@ def soak_time(work: WarmModel, surroundings: Surroundings, middle_at: float, wit
         middle_at: what the middle must come to [K]
         within: how far to look ahead [s]
     """
-    return _until(work, surroundings, lambda bar, moment: middle_at - bar.middle(moment.heat), within)
+    return course_of(work, surroundings).time_until(Part.MIDDLE, middle_at, falls=False, within=within)
 
 
 def skin_time(work: WarmModel, surroundings: Surroundings, skin_at: float, within: float = HORIZON) -> float | None:
-    """Time until the skin of the work has come up to a temperature [s]; None if it never does.
+    """Time until the skin of the work has come up to a temperature, in the mean [s]; None if it never does.
 
     Args:
         work: where the work is now
@@ -34,58 +38,19 @@ def skin_time(work: WarmModel, surroundings: Surroundings, skin_at: float, withi
         skin_at: what the skin must come to [K]
         within: how far to look ahead [s]
     """
-    return _until(work, surroundings, lambda _, moment: skin_at - moment.skin, within)
+    return course_of(work, surroundings).time_until(Part.SKIN, skin_at, falls=False, within=within)
 
 
 def hammer_time(
-    work: WarmModel, surroundings: Surroundings, skin_below: float, within: float = HORIZON
+    work: WarmModel, surroundings: Surroundings, below: float, part: Part = Part.COLDEST, within: float = HORIZON
 ) -> float | None:
-    """Time until the skin of the work has fallen to a temperature, its hammer time [s]; None if it never does.
+    """Time until the work has fallen to a temperature, its hammer time [s]; None if it never does.
 
     Args:
         work: where the work is now
-        surroundings: the air, or the anvil and the air
-        skin_below: the cold limit [K]
+        surroundings: the air, or the tools and the air
+        below: the cold limit [K]
+        part: where it must have fallen to it: at its coldest place, if nothing else is said
         within: how far to look ahead [s]
     """
-    return _until(work, surroundings, lambda _, moment: moment.skin - skin_below, within)
-
-
-def _until(
-    work: WarmModel,
-    surroundings: Surroundings,
-    missing: Callable[[Conduction, Moment], float],
-    within: float,
-) -> float | None:
-    """Seconds until `missing` falls to zero, or None if it does not within so many seconds."""
-    seen: list[tuple[float, float]] = []
-    for moment in look_ahead(work.bar, work.heat, work.skin, surroundings):
-        left = missing(work.bar, moment)
-        seen = [*seen[-2:], (moment.seconds, left)]
-        if left <= 0 or moment.seconds >= within:
-            break
-    at = _crossing(seen)
-    return at if at is not None and at <= within else None
-
-
-def _crossing(seen: Sequence[tuple[float, float]]) -> float | None:
-    """Where the parabola through the last three points falls to zero between the last two; None if it does not."""
-    end, after = seen[-1]
-    if after > 0:
-        return None
-    if len(seen) == 1:
-        return end
-    begin, before = seen[-2]
-    slope = (after - before) / (end - begin)
-    bend = 0.0
-    if len(seen) == 3:
-        first, value = seen[0]
-        bend = (slope - (before - value) / (begin - first)) / (end - first)
-    low, high = begin, end
-    for _ in range(50):
-        at = (low + high) / 2
-        if before + (at - begin) * (slope + bend * (at - end)) > 0:
-            low = at
-        else:
-            high = at
-    return high
+    return course_of(work, surroundings).time_until(part, below, falls=True, within=within)

@@ -16,12 +16,12 @@ _TABLE_ENDS = HOTTEST + 500.0
 
 
 class Heat(NamedTuple):
-    """The heat in a bar, cell by cell from the middle outwards."""
+    """The heat in a piece of steel, node by node of its mesh."""
 
     joules: Sequence[float]
-    """Enthalpy of each cell, from 0 K [J/kg]."""
+    """Enthalpy at each node, from 0 K [J/kg]."""
     latent: Sequence[float]
-    """How much of the enthalpy of each cell is latent heat of a transformation [J/kg]."""
+    """How much of the enthalpy of each node is latent heat of a transformation [J/kg]."""
 
 
 class Material:
@@ -74,7 +74,7 @@ class Material:
         self.potential = potential
         self.temperature_at_potential = temperature_at_potential
         self.transformation = transformation
-        self.tables = Tables(enthalpy(_TABLE_ENDS), temperature, potential, transformation)
+        self.tables = Tables(enthalpy(_TABLE_ENDS), temperature, potential, temperature_at_potential, transformation)
 
     def even(self, kelvin: float, count: int) -> Heat:
         """The heat in a bar that has been heated to one temperature throughout.

@@ -1,19 +1,47 @@
-"""The warm model: the running calculation of how warm the work is, at its skin and in its middle."""
+"""The warm model: the running calculation of how warm the work is, place by place."""
 
 from __future__ import annotations
 
-from math import inf
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from plans.section import Section
-from plans.warmth.bar import BarShape
-from plans.warmth.conduction import Conduction
+from plans.warmth.conduction import Conduction, Warmth
+from plans.warmth.cross_section import cross_section
 from plans.warmth.material import HOTTEST, Heat, Material
+from plans.warmth.mesh import Mesh
 from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import ROOM, Surroundings
+from plans.warmth.thin_end import thin_end
 
-Snapshot = tuple[tuple[float, float, bool], float | None, float, Heat]
-"""The whole state of a warm model: section (width [m], thickness [m], whether it is round), length [m], temperature of
-the skin [K], heat in each cell."""
+
+class ThinEnd(NamedTuple):
+    """A thin end that is modelled by itself: a point, a tang or a taper."""
+
+    tip: Section
+    """Section at its tip."""
+    length: float
+    """Length over which it tapers from the section of the work [m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """The whole state of a warm model."""
+
+    section: Section
+    """Cross-section of the bar."""
+    length: float | None
+    """Length of a bar with both ends bare [m]; None for a long bar whose ends don't count."""
+    end: ThinEnd | None
+    """The thin end that is modelled; None where it is the bar itself."""
+    heat: Heat
+    """Heat at each node."""
+
+    def mesh(self) -> Mesh:
+        """The piece cut up."""
+        if self.end is not None:
+            return thin_end(self.section, *self.end)
+        return cross_section(self.section, self.length)
 
 
 def _sound(kelvin: float) -> float:
@@ -23,65 +51,88 @@ def _sound(kelvin: float) -> float:
 
 
 class WarmModel:
-    """A bar and the heat in it, kept up step by step; the same steps give the same state to the last bit."""
+    """A bar or its thin end and the heat in it, kept up step by step; the same steps give the same state to the bit."""
 
-    __slots__ = ("_bar", "_heat", "_length", "_section", "_skin")
+    __slots__ = ("_piece", "_state", "_warmth")
 
     def __init__(
-        self, section: Section, length: float | None = None, start: float = ROOM, material: Material | None = None
+        self,
+        section: Section,
+        length: float | None = None,
+        start: float = ROOM,
+        material: Material | None = None,
+        end: ThinEnd | None = None,
     ) -> None:
-        """A bar at one temperature throughout.
+        """A piece at one temperature throughout.
 
         Args:
             section: cross-section of the bar
-            length: length of a bar with both ends bare [m]; None for a long bar whose ends don't count
-            start: temperature that the bar was heated to [K]
+            length: length of a bar with both ends bare [m]: what they give off while it cools is shared out over its
+                length; None for a long bar whose ends don't count
+            start: temperature that the piece was heated to [K]
             material: what it is made of; carbon steel, if nothing else is said
+            end: the thin end of the bar that is modelled in its place; None for the bar itself
 
         Raises:
-            ValueError: the length is not above zero, or the temperature is not above 0 K, or above `HOTTEST`.
+            ValueError: a length is not above zero, or the temperature is not above 0 K, or above `HOTTEST`.
         """
-        self._section = section
-        self._length = length
-        self._bar = Conduction(BarShape.of(section, length), material or carbon_steel())
-        self._heat = self._bar.material.even(_sound(start), self._bar.count)
-        self._skin = start
+        state = Snapshot(section, length, end, Heat((), ()))
+        self._piece = Conduction(state.mesh(), material or carbon_steel())
+        self._state = replace(state, heat=self._piece.material.even(_sound(start), self._piece.count))
+        self._warmth: Warmth | None = None
 
     @property
     def section(self) -> Section:
         """Cross-section of the bar as it is now."""
-        return self._section
+        return self._state.section
 
     @property
     def length(self) -> float | None:
         """Length of the bar as it is now [m]; None for a long bar whose ends don't count."""
-        return self._length
+        return self._state.length
 
     @property
-    def bar(self) -> Conduction:
-        """The conduction equations of the bar as it is now, with which `look_ahead` goes on from here."""
-        return self._bar
+    def end(self) -> ThinEnd | None:
+        """The thin end that is modelled; None where it is the bar itself."""
+        return self._state.end
+
+    @property
+    def piece(self) -> Conduction:
+        """The conduction equations of the piece as it is now, with which `look_ahead` goes on from here."""
+        return self._piece
 
     @property
     def heat(self) -> Heat:
-        """Heat in each cell of the bar."""
-        return self._heat
+        """Heat at each node."""
+        return self._state.heat
+
+    @property
+    def warmth(self) -> Warmth:
+        """How warm it is, place by place."""
+        if self._warmth is None:
+            self._warmth = self._piece.warmth(self.heat)
+        return self._warmth
 
     @property
     def skin(self) -> float:
-        """Temperature of the skin [K]."""
-        return self._skin
+        """Mean temperature of the skin [K]."""
+        return self.warmth.skin
+
+    @property
+    def coldest(self) -> float:
+        """Temperature of the coldest place [K]."""
+        return self.warmth.coldest
 
     @property
     def middle(self) -> float:
-        """Temperature in the very middle [K]."""
-        return self._bar.middle(self._heat)
+        """Temperature where it lies deepest [K]."""
+        return self.warmth.middle
 
     @property
     def mean(self) -> float:
-        """Temperature that the bar would even out to, if it gave no heat away [K]."""
-        joules, latent = self._heat
-        return self._bar.material.temperature_of(self._bar.mean(joules), self._bar.mean(latent))
+        """Temperature that the piece would even out to, if it gave no heat away [K]."""
+        joules, latent = self.heat
+        return self._piece.material.temperature_of(self._piece.mean(joules), self._piece.mean(latent))
 
     def step(self, seconds: float, surroundings: Surroundings) -> None:
         """Go on for a time in surroundings.
@@ -90,25 +141,26 @@ class WarmModel:
 
         Args:
             seconds: length of the step [s]; nothing happens where it is not above 0
-            surroundings: what the bar is in
+            surroundings: what the piece is in
         """
-        self._go_on(seconds, surroundings)
+        if seconds > 0:
+            self._set(self._piece.solve(self.heat, seconds, surroundings))
 
-    def step_following(self, seconds: float, skin_kelvin: float) -> None:
+    def step_following(self, seconds: float, skin_kelvin: float, surroundings: Surroundings | None = None) -> None:
         """Go on for a time with the skin at a temperature that is known, as from a probe on the work.
 
         Args:
             seconds: length of the step [s]; nothing happens where it is not above 0
-            skin_kelvin: temperature of the skin at the end of the step [K]
+            skin_kelvin: mean temperature of the skin at the end of the step [K]
+            surroundings: what the piece is in, which says where it is warmer and where colder; None where the heat goes
+                evenly through all of its skin
 
         Raises:
             ValueError: the temperature is not above 0 K, or above `HOTTEST`.
         """
-        self._go_on(seconds, _sound(skin_kelvin))
-
-    def _go_on(self, seconds: float, outside: Surroundings | float) -> None:
+        around = surroundings or Surroundings(_sound(skin_kelvin), skin_kelvin, 0.0, 0.0)
         if seconds > 0:
-            self._heat, self._skin, _ = self._bar.solve(self._heat, self._skin, seconds, outside)
+            self._set(self._piece.solve(self.heat, seconds, around, skin=_sound(skin_kelvin)))
 
     def reshape(self, section: Section, length: float | None = None) -> None:
         """Take on another section and length, as after a heat's striking; the mean heat in a kilogram stays.
@@ -120,17 +172,19 @@ class WarmModel:
         Raises:
             ValueError: the length is not above zero.
         """
-        if (section, length) == (self._section, self._length):
+        if (section, length) == (self.section, self.length):
             return
-        joules, latent = self._heat
-        before = self._bar.mean(joules)
-        material = self._bar.material
-        self._bar = Conduction(BarShape.of(section, length), material)
-        self._section, self._length = section, length
-        # The outer cells now weigh differently: the profile keeps its form and is set back to the same mean.
-        more = before - self._bar.mean(joules)
+        joules, latent = self.heat
+        before, material, old = self._piece.mean(joules), self._piece.material, self._piece.mesh
+        state = replace(self._state, section=section, length=length)
+        self._piece = Conduction(state.mesh(), material)
+        # Each node takes over from the one that lay where it lies, and all are set back to the same mean.
+        came_from = [_nearest(old, place) for place in self._piece.mesh.places]
+        joules, latent = [joules[k] for k in came_from], [latent[k] for k in came_from]
+        more = before - self._piece.mean(joules)
         joules = [heat + more for heat in joules]
-        self._heat = Heat(joules, material.tables.latent(joules, latent))
+        self._state = replace(state, heat=Heat(joules, material.tables.latent(joules, latent)))
+        self._warmth = None
 
     def assume_skin(self, kelvin: float, surroundings: Surroundings | None = None) -> None:
         """Take the skin to be at a temperature because the smith sees that it is.
@@ -140,34 +194,57 @@ class WarmModel:
         cold is not assumed to be warm right through.
 
         Args:
-            kelvin: temperature of the skin as it is seen [K]
-            surroundings: the fire that the bar is in; None where no fire warms it
+            kelvin: mean temperature of the skin as it is seen [K]
+            surroundings: the fire that the piece is in; None where no fire warms it
 
         Raises:
             ValueError: the temperature is not above 0 K, or above `HOTTEST`.
         """
-        material = self._bar.material
-        more = _sound(kelvin) - self._skin
+        material, mesh = self._piece.material, self._piece.mesh
+        more = _sound(kelvin) - self.skin
         flux = max(0.0, surroundings.flux(kelvin)) if surroundings and more > 0 else 0.0
-        lag = flux / (2 * self._bar.shape.half_thickness * material.conductivity(kelvin)) if flux else -inf
-        cells = [
-            material.brought_to(min(material.temperature_of(joules, latent) + more, kelvin - lag * depth), latent)
-            for joules, latent, depth in zip(*self._heat, self._bar.cells.depths, strict=True)
-        ]
-        self._heat = Heat([joules for joules, _ in cells], [latent for _, latent in cells])
-        self._skin = kelvin
+        lag = flux * mesh.skin_area / sum(mesh.volumes) / material.conductivity(kelvin)
+        cells = []
+        for joules, latent, depth in zip(*self.heat, mesh.depths, strict=True):
+            shifted = material.temperature_of(joules, latent) + more
+            cells.append(material.brought_to(min(shifted, kelvin - lag * depth) if flux else shifted, latent))
+        self._set(Heat([joules for joules, _ in cells], [latent for _, latent in cells]))
+
+    def take(self, heat: Heat) -> None:
+        """Go on from another state of the same piece, as one that was looked ahead to.
+
+        Args:
+            heat: heat at each node
+        """
+        self._set(heat)
 
     def snapshot(self) -> Snapshot:
         """The whole state of the model, for `restore`."""
-        section = self._section
-        return (section.width, section.thickness, section.is_round), self._length, self._skin, self._heat
+        return self._state
 
     def restore(self, snapshot: Snapshot) -> None:
         """Put the model back to the very state in which a snapshot was taken."""
-        (width, thickness, is_round), length, skin, heat = snapshot
-        section = Section(width, thickness, is_round)
-        if (section, length) != (self._section, self._length) or len(heat.joules) != self._bar.count:
-            self._bar = Conduction(BarShape.of(section, length), self._bar.material, len(heat.joules))
-            self._section, self._length = section, length
-        self._skin = skin
-        self._heat = heat
+        now = self._state
+        if (snapshot.section, snapshot.length, snapshot.end) != (now.section, now.length, now.end):
+            self._piece = Conduction(snapshot.mesh(), self._piece.material)
+        self._state = snapshot
+        self._warmth = None
+
+    @classmethod
+    def of(cls, snapshot: Snapshot) -> WarmModel:
+        """A model in the very state in which a snapshot was taken."""
+        model = cls(snapshot.section, snapshot.length, end=snapshot.end)
+        model.restore(snapshot)
+        return model
+
+    def _set(self, heat: Heat) -> None:
+        self._state = replace(self._state, heat=heat)
+        self._warmth = None
+
+
+def _nearest(mesh: Mesh, place: tuple[float, float]) -> int:
+    """The node that lies nearest to a place, either half of a mesh standing for the other."""
+    x, y = place
+    widest = max(at for at, _ in mesh.places)
+    x = min(x, 1 - x) if widest <= 0.5 else x
+    return min(range(mesh.count), key=lambda k: (mesh.places[k][0] - x) ** 2 + (mesh.places[k][1] - y) ** 2)

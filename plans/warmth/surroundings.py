@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import isfinite
 
-from plans.section import Section
+from plans.blows import USUAL, Blows, StruckBy
 from plans.units import ZERO_CELSIUS
+from plans.warmth.contact import TOOL, averaged
 from plans.warmth.material import HOTTEST
 
 STEFAN_BOLTZMANN = 5.670374419e-8
@@ -16,16 +17,24 @@ ROOM = ZERO_CELSIUS + 20.0
 """Temperature of the shop's air where nothing else is said, 20 degC [K]."""
 
 SCALED_STEEL = 0.8
-"""Total emissivity of hot, scaled steel; published values for oxidised iron at forging heat run to 0.89 +- 0.05."""
+"""Total emissivity of hot, scaled steel: one figure for every temperature.
+
+What is published does not agree on how it changes: tables for oxidised steel run from 0.74 at 100 degC over 0.80 at 200
+to 600 to 0.89 at 1227 (camera manuals' table of total emissivities), while laboratories that measured carbon steel
+differ by as much among themselves (VTT Research Notes 2299). `DULLEST` and `BLACKEST` are the range.
+"""
+DULLEST, BLACKEST = 0.70, 0.94
+"""Least and greatest emissivity of scaled steel: the first as EN 1993-1-2 has carbon steel, the second of oxidised iron,
+0.89 +- 0.05."""
 
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What is round the work: radiation, convection, and contact with something solid, averaged over its whole skin.
+    """What is round the work: radiation and convection all round, and contact with tools on the faces that they touch.
 
     Raises:
-        ValueError: a temperature is not above 0 K, or above `HOTTEST`; the emissivity is not from 0 to 1; another
-            figure is below 0.
+        ValueError: a temperature is not above 0 K, or above `HOTTEST`; the emissivity or the share is not from 0 to 1;
+            another figure is below 0.
     """
 
     radiating: float
@@ -37,29 +46,37 @@ class Surroundings:
     convection: float = 10.0
     """Heat transfer coefficient between the skin and the air, gas or oil [W/(m2 K)]."""
     contact: float = 0.0
-    """Contact conductance times the share of the skin and of the time that it touches [W/(m2 K)]."""
+    """Contact conductance of the faces that tools touch, averaged over touching and not touching [W/(m2 K)]."""
     touching: float = ROOM
-    """Temperature of the solid that the skin touches [K]."""
+    """Temperature of the tools [K]."""
+    share: float = 0.0
+    """Share of the time for which they touch, when those faces neither radiate nor give heat to the air, from 0 to 1."""
+    both_faces: bool = False
+    """Whether they touch above as well as below, as two dies do; an anvil touches below."""
     factor: float = 1.0
-    """Number that all heat flows are multiplied by, as learned in a shop."""
+    """Number that radiation and convection are multiplied by, as learned in a shop."""
 
     def __post_init__(self) -> None:
         for name in ("radiating", "air", "touching"):
             if not 0 < getattr(self, name) <= HOTTEST:
                 raise ValueError(f"surroundings: {name} must be above 0 K and no hotter than {HOTTEST:.0f} K")
-        if not 0 <= self.emissivity <= 1:
-            raise ValueError("surroundings: the emissivity lies between 0 and 1")
+        for name in ("emissivity", "share"):
+            if not 0 <= getattr(self, name) <= 1:
+                raise ValueError(f"surroundings: {name} lies between 0 and 1")
         for name in ("convection", "contact", "factor"):
             if not (isfinite(getattr(self, name)) and getattr(self, name) >= 0):
                 raise ValueError(f"surroundings: {name} can't be below 0")
 
-    def scaled(self, factor: float) -> Surroundings:
-        """These surroundings with all heat flows multiplied; the temperature that the work comes to in the end stays.
+    def scaled(self, factor: float, contact: float = 1.0) -> Surroundings:
+        """These surroundings with their heat flows multiplied.
 
         Args:
-            factor: how many times as much heat flows, from 0 up
+            factor: how many times as much heat flows by radiation and convection, from 0 up
+            contact: how many times as much flows into the tools, from 0 up
         """
-        return self if factor == 1.0 else replace(self, factor=self.factor * factor)
+        if factor == contact == 1.0:
+            return self
+        return replace(self, factor=self.factor * factor, contact=self.contact * contact)
 
     @property
     def radiation(self) -> float:
@@ -68,17 +85,16 @@ class Surroundings:
 
     @property
     def linear(self) -> float:
-        """Heat transfer coefficient of convection and contact together [W/(m2 K)]."""
-        return self.factor * (self.convection + self.contact)
+        """Heat transfer coefficient of convection [W/(m2 K)]."""
+        return self.factor * self.convection
 
     @property
     def incoming(self) -> float:
         """Heat flux into a skin at 0 K [W/m2]; `flux` is this less `linear` * T less `radiation` * T^4."""
-        radiation = self.emissivity * STEFAN_BOLTZMANN * self.radiating**4
-        return self.factor * (radiation + self.convection * self.air + self.contact * self.touching)
+        return self.factor * (self.emissivity * STEFAN_BOLTZMANN * self.radiating**4 + self.convection * self.air)
 
     def flux(self, skin: float) -> float:
-        """Heat flux into the skin, below 0 where it cools [W/m2].
+        """Heat flux into skin that no tool touches, below 0 where it cools [W/m2].
 
         Args:
             skin: temperature of the skin [K]
@@ -86,9 +102,8 @@ class Surroundings:
         return self.incoming - self.linear * skin - self.radiation * skin**4
 
     def steady(self) -> float:
-        """Temperature that the work comes to in the end, where no heat flows any more [K]."""
-        low = min(self.radiating, self.air, self.touching)
-        high = max(self.radiating, self.air, self.touching)
+        """Temperature that work which no tool touches comes to in the end, where no heat flows any more [K]."""
+        low, high = sorted((self.radiating, self.air))
         for _ in range(60):
             kelvin = (low + high) / 2
             if self.flux(kelvin) > 0:
@@ -112,7 +127,7 @@ def still_air(kelvin: float = ROOM, emissivity: float = SCALED_STEEL, convection
     Args:
         kelvin: temperature of the air and of the walls [K]
         emissivity: total emissivity of the skin, from 0 to 1
-        convection: heat transfer coefficient of the air [W/(m2 K)]
+        convection: heat transfer coefficient of the air [W/(m2 K)]; `natural_convection` tells it for a section
 
     Raises:
         ValueError: a figure is none that surroundings can have.
@@ -134,31 +149,23 @@ def fire(kelvin: float, emissivity: float = SCALED_STEEL, convection: float = 20
     return Surroundings(kelvin, kelvin, emissivity, convection)
 
 
-ANVIL = ZERO_CELSIUS + 80.0
-"""Temperature of an anvil's face in use, 80 degC; from memory, no source [K]."""
-ANVIL_CONDUCTANCE = 1000.0
-"""Contact conductance between scaled steel and an anvil, averaged over blows and rest [W/(m2 K)].
-
-From memory, no source, uncertain by a factor of three.
-"""
-ANVIL_SHARE = 0.15
-"""Share of the time that the work really touches while it is struck; from memory, no source."""
-
-
-def striking(section: Section, air: float = ROOM, share: float = ANVIL_SHARE) -> Surroundings:
-    """The surroundings of work on the anvil: air all round, and its broad face on the anvil for a share of the time.
+def striking(
+    blows: Blows = USUAL[StruckBy.HAND], around: Surroundings | None = None, times: float = 1.0
+) -> Surroundings:
+    """The surroundings of work that is struck: air all round, and tools on the faces that they touch.
 
     Args:
-        section: cross-section of the work, which says what part of its skin the broad face is; a round bar touches as
-            a square one would
-        air: temperature of the shop's air [K]
-        share: share of the time for which the work touches the anvil, from 0 to 1
-
-    Raises:
-        ValueError: a figure is none that surroundings can have.
+        blows: what strikes it, and how long it touches
+        around: the air; still air, if nothing else is said
+        times: how many times the contact conductance is what it is taken for, as learned in a shop
     """
-    face = 0.25 if section.is_round else section.width / (2 * (section.width + section.thickness))
-    return Surroundings(air, air, SCALED_STEEL, 10.0, ANVIL_CONDUCTANCE * face * share, ANVIL)
+    return replace(
+        around or still_air(),
+        contact=averaged(blows, times),
+        touching=TOOL[blows.by],
+        share=blows.seconds / blows.every,
+        both_faces=blows.by is not StruckBy.HAND,
+    )
 
 
 OIL_CONVECTION = 1000.0

@@ -12,23 +12,24 @@ _SEGMENTS = 2048
 
 
 class Piecewise(NamedTuple):
-    """A function of heat in straight pieces of equal width: base[i] + slope[i] * joules.
+    """A function of heat or of potential in straight pieces of equal width: base[i] + slope[i] * argument.
 
-    The piece is i = int(joules * segments_per_joule), with `segments_per_joule` from the `Tables` that hold it.
+    The piece is i = int(joules * segments_per_joule), or int(potential * segments_per_watt), with either from the
+    `Tables` that hold it.
     """
 
     base: list[float]
-    """What each piece comes to at no heat, in the unit of the function."""
+    """What each piece comes to where the argument is 0, in the unit of the function."""
     slope: list[float]
-    """Slope of each piece, in the unit of the function for each J/kg."""
+    """Slope of each piece, in the unit of the function for each unit of the argument."""
 
     @classmethod
     def through(cls, points: Sequence[float], width: float) -> Piecewise:
         """The function that joins points by straight lines.
 
         Args:
-            points: values of the function, the first at no heat
-            width: how far apart they are [J/kg]
+            points: values of the function, the first where its argument is 0
+            width: how far apart they are, in the unit of the argument
         """
         slopes = [(after - before) / width for before, after in pairwise(points)]
         return cls(
@@ -38,7 +39,7 @@ class Piecewise(NamedTuple):
 
 
 class Tables:
-    """Tables of a material's potential [W/m] over its enthalpy, from 0 to `most_heat` [J/kg].
+    """Tables of a material's potential [W/m] over its enthalpy, from 0 to `most_heat` [J/kg], and back to kelvins.
 
     The slope of the potential is conductivity over specific heat [kg/(m s)]. A material with a transformation has more
     tables than `heated`: the potential of what is cooled from above the change, that of what changes nothing, over the
@@ -55,8 +56,10 @@ class Tables:
         "_sensible_base",
         "_sensible_slope",
         "heated",
+        "kelvins",
         "most_heat",
         "segments_per_joule",
+        "segments_per_watt",
     )
 
     def __init__(
@@ -64,6 +67,7 @@ class Tables:
         most: float,
         temperature: Callable[[float], float],
         potential: Callable[[float], float],
+        temperature_at_potential: Callable[[float], float],
         change: Transformation | None,
     ) -> None:
         """Tabulate a material.
@@ -72,6 +76,7 @@ class Tables:
             most: enthalpy at which the tables end [J/kg]
             temperature: from the enthalpy of what is heated [J/kg] to its temperature [K]
             potential: from a temperature [K] to the potential [W/m]
+            temperature_at_potential: the inverse of `potential` [K]
             change: the material's transformation, if it has one
         """
         width = most / _SEGMENTS
@@ -80,6 +85,9 @@ class Tables:
         knots = [j * width for j in range(_SEGMENTS + 1)]
         heated = [temperature(joules) for joules in knots]
         self.heated = Piecewise.through([potential(kelvin) for kelvin in heated], width)
+        steep = potential(heated[-1]) / _SEGMENTS
+        self.segments_per_watt = 1.0 / steep
+        self.kelvins = Piecewise.through([temperature_at_potential(j * steep) for j in range(_SEGMENTS + 1)], steep)
         self._change = change
         if change is None:
             return
@@ -155,15 +163,15 @@ class Tables:
             latent.append(min(max(had, base[i] + slope[i] * heat), base_at_most[i] + slope_at_most[i] * heat))
         return latent
 
-    def potential(self, joules: float, latent: float) -> float:
-        """Potential of a cell [W/m].
+    def potentials(self, joules: Sequence[float], latent: Sequence[float]) -> list[float]:
+        """Potential of each of some cells [W/m].
 
         Args:
-            joules: its enthalpy [J/kg]
+            joules: enthalpy of each [J/kg]
             latent: how much of it is latent heat [J/kg]
         """
-        course = self.course((latent,))
+        course = self.course(latent)
         if course is None:
-            return self.between(joules, latent)[0]
-        i = int(joules * self.segments_per_joule)
-        return course.base[i] + course.slope[i] * joules
+            return [self.between(*cell)[0] for cell in zip(joules, latent, strict=True)]
+        scale, (base, slope) = self.segments_per_joule, course
+        return [base[i] + slope[i] * heat for heat in joules for i in (int(heat * scale),)]

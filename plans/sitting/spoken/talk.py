@@ -134,7 +134,9 @@ class Talk:
                     yield (Volume.FEW if said_at is None else Volume.ALL), saying
 
     def _of_time(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
-        left = seen.figure.seconds
+        figure = seen.figure
+        # Early matters more than late: hammer time is told by the short end of its range.
+        left = figure.least if seen.phase is PhaseKind.STRIKE and figure.least is not None else figure.seconds
         if seen.phase is PhaseKind.STRIKE:
             # Without a cold limit the figure is how long it has been struck.
             if seen.step.keep_above is not None and left is not None:

@@ -1,0 +1,132 @@
+"""A piece of work as the warm model runs it along a sitting's clock grid: solved ahead while nothing changes round it."""
+
+from __future__ import annotations
+
+from plans.section import Section
+from plans.sitting.outlook import Exposed, Outlook, Span
+from plans.warmth import Part, Snapshot, Warmth, WarmModel
+
+GRID = 0.5
+"""Spacing of the grid on which the warm model runs and the sitting decides [s]."""
+_AFRESH = 4
+"""While a probe leads it, what lies ahead is reckoned anew after so many grid points."""
+_MEASURED_STEP = 2
+"""And the model takes one step for so many."""
+
+
+class RunningPiece:
+    """A piece from the grid point at which it is first modelled.
+
+    Where what is round it stays the same, its course is solved once, and the temperatures at the grid points are read
+    from it; where a probe tells the skin or the fire from moment to moment, it is solved step by step.
+    """
+
+    def __init__(self, model: WarmModel, count: int) -> None:
+        """Begin to run a piece.
+
+        Args:
+            model: the piece as it is; it is this object's from now on
+            count: number of the grid point
+        """
+        self._model = model
+        self._count = count
+        self._began = count
+        """The grid point at which the outlook begins, and with it the state that the model is in."""
+        self._outlook: Outlook | None = None
+        self._led = False
+        """Whether a probe leads it: then the model is in the state of the last step, and not of the beginning."""
+        self._stepped = count
+
+    @property
+    def section(self) -> Section:
+        """Cross-section of the work."""
+        return self._model.section
+
+    @property
+    def length(self) -> float | None:
+        """Length of the work [m]; None where the plan does not say."""
+        return self._model.length
+
+    @property
+    def warmth(self) -> Warmth:
+        """How warm it is at the last grid point, place by place."""
+        if self._led or self._outlook is None:
+            return self._model.warmth
+        return self._outlook.likely.warmth_at(self._gone)
+
+    @property
+    def _gone(self) -> float:
+        return (self._count - self._began) * GRID
+
+    def advance(self, exposed: Exposed, skin: float | None = None) -> None:
+        """Go on by one grid point.
+
+        Args:
+            exposed: what it is exposed to
+            skin: what a probe on it says [K]; None where none does
+        """
+        if skin is not None:
+            self._lead(exposed, skin)
+        else:
+            self.expose(exposed)
+            self._count += 1
+
+    def advance_in_changing_fire(self, exposed: Exposed) -> None:
+        """Go on by one grid point in a fire that a probe measures, so that it is another at every one."""
+        self._lead(exposed, None)
+
+    def _lead(self, exposed: Exposed, skin: float | None) -> None:
+        if not self._led or self._outlook is None or self._outlook.exposed.cools is not exposed.cools:
+            self._settle()
+            self._led = True
+        self._count += 1
+        if self._count - self._stepped < _MEASURED_STEP and self._outlook is not None:
+            return
+        seconds, self._stepped = (self._count - self._stepped) * GRID, self._count
+        if skin is None:
+            self._model.step(seconds, exposed.likely)
+        else:
+            self._model.step_following(seconds, skin, exposed.likely)
+        if self._outlook is None or self._count - self._began >= _AFRESH:
+            self._began, self._outlook = self._count, Outlook(self._model, exposed)
+
+    def expose(self, exposed: Exposed) -> None:
+        """Lay it into what it is exposed to from now on; nothing changes where it lay in that already."""
+        if self._led or self._outlook is None or self._outlook.exposed != exposed:
+            self._settle()
+            self._began, self._outlook = self._count, Outlook(self._model, exposed)
+
+    def until(self, exposed: Exposed, part: Part, kelvin: float) -> Span | None:
+        """How long until a part has come to a temperature [s]; None where it likely never does.
+
+        Args:
+            exposed: what the piece is exposed to
+            part: which part
+            kelvin: the temperature [K]
+        """
+        if not self._led or self._outlook is None or self._outlook.exposed.cools is not exposed.cools:
+            self.expose(exposed)
+        assert self._outlook is not None
+        return self._outlook.time_until(part, kelvin, self._gone)
+
+    def reshape(self, section: Section, length: float | None) -> None:
+        """Take on another section and length [m]."""
+        self._settle()
+        self._model.reshape(section, length)
+
+    def assume_skin(self, kelvin: float, exposed: Exposed) -> None:
+        """The smith sees that the skin is at `kelvin`; the middle still lags as far as what is round it makes it."""
+        self._settle()
+        self._model.assume_skin(kelvin, exposed.likely)
+
+    def snapshot(self) -> Snapshot:
+        """The whole state of the piece now."""
+        self._settle()
+        return self._model.snapshot()
+
+    def _settle(self) -> None:
+        """Bring the model to the state of now; its course begins anew."""
+        if not self._led and self._outlook is not None and self._count > self._began:
+            self._model.take(self._outlook.likely.heat_at(self._gone))
+        self._began = self._stepped = self._count
+        self._outlook, self._led = None, False

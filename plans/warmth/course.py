@@ -1,0 +1,132 @@
+"""The course that a piece takes while what is round it stays the same: solved once, read at any time of it."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from enum import Enum
+
+from plans.warmth.ahead import Moment, look_ahead
+from plans.warmth.conduction import Conduction, Warmth
+from plans.warmth.material import Heat
+from plans.warmth.surroundings import Surroundings
+
+HORIZON = 4 * 3600.0
+"""How far a forecast looks ahead: what has not come by then counts as never [s]."""
+
+
+class Part(Enum):
+    """A place of a piece whose temperature is asked for; its value is where `Warmth` has it."""
+
+    SKIN = 0
+    """The mean of the skin."""
+    COLDEST = 1
+    """The coldest place."""
+    FACE = 2
+    """The face that is struck: the one on the anvil or the lower die."""
+    MIDDLE = 3
+    """Where it lies deepest."""
+
+
+class Course:
+    """How a piece warms or cools from one state on, in surroundings that stay; it is solved as far as it is asked for.
+
+    Whoever asks when, the answers are the same.
+    """
+
+    __slots__ = ("_ahead", "_moments", "_piece", "_times", "_warmths")
+
+    def __init__(self, piece: Conduction, heat: Heat, surroundings: Surroundings) -> None:
+        """Begin a course.
+
+        Args:
+            piece: the equations of the piece
+            heat: heat at each of its nodes as it begins
+            surroundings: what it is in all along
+        """
+        self._piece = piece
+        self._ahead = look_ahead(piece, heat, surroundings)
+        self._moments: list[Moment] = []
+        self._times: list[float] = []
+        self._warmths: list[Warmth] = []
+
+    def warmth_at(self, seconds: float) -> Warmth:
+        """How warm it is, place by place, so long after the beginning [s]."""
+        first, weights = self._near(seconds)
+        near = self._warmths[first : first + 3]
+        return Warmth(*(_weighed(values, weights) for values in zip(*near, strict=True)))
+
+    def solved_until(self, seconds: float) -> list[tuple[float, Warmth]]:
+        """The times at which it was solved, from the beginning to the first that is not before `seconds` [s]."""
+        self._near(seconds)
+        end = bisect_left(self._times, seconds) + 1
+        return list(zip(self._times[:end], self._warmths[:end], strict=True))
+
+    def heat_at(self, seconds: float) -> Heat:
+        """Heat at each node so long after the beginning [s]."""
+        first, weights = self._near(seconds)
+        near = self._moments[first : first + 3]
+        joules = [_weighed(values, weights) for values in zip(*(moment.heat.joules for moment in near), strict=True)]
+        before = self._moments[max(bisect_right(self._times, seconds) - 1, 0)]
+        return Heat(joules, self._piece.material.tables.latent(joules, before.heat.latent))
+
+    def time_until(
+        self, part: Part, kelvin: float, *, falls: bool, after: float = 0.0, within: float = HORIZON
+    ) -> float | None:
+        """Seconds from the beginning until a part first is at a temperature; None where it never comes to it.
+
+        Args:
+            part: which part
+            kelvin: the temperature [K]
+            falls: whether it must have fallen to the temperature, rather than risen to it
+            after: earliest time that is asked about: where the part is at the temperature then, it is the answer [s]
+            within: how far to look ahead from there [s]
+        """
+        sign = 1 if falls else -1
+        place = part.value
+
+        def missing(seconds: float) -> float:
+            first, weights = self._near(seconds)
+            return sign * (_weighed([warmth[place] for warmth in self._warmths[first : first + 3]], weights) - kelvin)
+
+        if missing(after) <= 0:
+            return after
+        k = bisect_right(self._times, after)
+        while True:
+            self._solve_past(k)
+            if sign * (self._warmths[k][place] - kelvin) <= 0:
+                break
+            if self._times[k] - after >= within:
+                return None
+            k += 1
+        low, high = max(after, self._times[k - 1]), self._times[k]
+        for _ in range(40):
+            at = (low + high) / 2
+            if missing(at) > 0:
+                low = at
+            else:
+                high = at
+        return high if high - after <= within else None
+
+    def _solve_past(self, index: int) -> None:
+        while len(self._moments) <= index:
+            moment = next(self._ahead)
+            self._moments.append(moment)
+            self._times.append(moment.seconds)
+            self._warmths.append(self._piece.warmth(moment.heat))
+
+    def _near(self, seconds: float) -> tuple[int, tuple[float, float, float]]:
+        """The first of the three moments whose parabola tells a time, and the weight of each."""
+        self._solve_past(2)
+        while self._times[-1] < seconds:
+            self._solve_past(len(self._times))
+        first = max(bisect_right(self._times, seconds) - 2, 0)
+        self._solve_past(first + 2)
+        one, two, three = self._times[first : first + 3]
+        a = (seconds - two) * (seconds - three) / ((one - two) * (one - three))
+        b = (seconds - one) * (seconds - three) / ((two - one) * (two - three))
+        return first, (a, b, 1 - a - b)
+
+
+def _weighed(values: Sequence[float], weights: tuple[float, float, float]) -> float:
+    return values[0] * weights[0] + values[1] * weights[1] + values[2] * weights[2]

@@ -1,0 +1,121 @@
+"""How a cross-section is cut up for the conduction solver.
+
+Left and right are alike in every form but the wedge, so that one half stands for both; below and above are not, since
+the work lies on an anvil. Cells are small where the heat goes out fastest: at corners and edges.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import pairwise
+from math import ceil, dist, log, pi
+
+from plans.section import Form, Section
+from plans.warmth.mesh import Cut, Mesh
+
+_FACE = 0.0015
+"""Thickness of the cells at the faces, where a tool takes the heat out: less than what it chills in some seconds [m]."""
+_WIDENING = 1.8
+"""How many times as wide each cell is as the one before it, at most."""
+_ROUND_ANGLES = 7
+
+
+@lru_cache(maxsize=64)
+def cross_section(section: Section, length: float | None = None) -> Mesh:
+    """A slice of a long bar of a section, one metre long, cut up.
+
+    Args:
+        section: cross-section of the bar
+        length: length of a bar with both ends bare [m]: what its ends give off is shared out over its length; None for
+            a long bar whose ends don't count
+
+    Raises:
+        ValueError: the length is not above zero.
+    """
+    if length is not None and not length > 0:
+        raise ValueError("a bar needs a length above zero")
+    ends = 0.0 if length is None else 2 / length
+    return _round(section.width / 2, ends) if section.is_round else _across(section, ends)
+
+
+def _columns(section: Section) -> list[float]:
+    """Where columns of nodes lie, as shares of the width, from an edge or a side inwards."""
+    if section.form is Form.WEDGE:
+        return [_grown(k / 6) for k in range(7)]
+    if section.edge is not None:
+        return [_grown(k / 5) / 2 for k in range(6)]
+    return [x / section.width for x in _inwards(section.width / 2)]
+
+
+def _rows(section: Section) -> list[float]:
+    """Where rows of nodes lie, as shares of the thickness, from below upwards."""
+    thick = section.thickness if section.edge is None else (section.thickness + section.edge) / 2
+    lower = [y / thick for y in _inwards(thick / 2)]
+    return [*lower, *(1 - y for y in reversed(lower[:-1]))]
+
+
+def _inwards(half: float) -> list[float]:
+    """Where nodes lie from a face (0) to the middle: close together at the face [m]."""
+    cells = min(5, max(2, ceil(log(half / _FACE * (_WIDENING - 1) + 1, _WIDENING))))
+    widths = [_WIDENING**k for k in range(cells)]
+    unit = half / sum(widths)
+    return [unit * sum(widths[:k]) for k in range(cells)] + [half]
+
+
+def _grown(share: float) -> float:
+    return share * (0.4 + 0.6 * share)
+
+
+def _across(section: Section, ends: float) -> Mesh:
+    across, along = _rows(section), _columns(section)
+    rows, columns = len(across), len(along)
+    halved = section.form is not Form.WEDGE
+
+    def node(column: int, row: int) -> int:
+        return column * rows + row
+
+    places = [(x, y) for x in along for y in across]
+    points = [(x * section.width, (y - 0.5) * section.thickness_at(x)) for x, y in places]
+    cut = Cut(places)
+    for i in range(columns - 1):
+        for j in range(rows - 1):
+            corners = node(i, j), node(i + 1, j), node(i + 1, j + 1), node(i, j + 1)
+            cut.quadrilateral(corners, [points[corner] for corner in corners])
+        bottom, top = (node(i, 0), node(i + 1, 0)), (node(i, rows - 1), node(i + 1, rows - 1))
+        cut.bare(bottom, dist(*(points[one] for one in bottom)), below=True)
+        cut.bare(top, dist(*(points[one] for one in top)), above=True)
+    for i in (0,) if halved else (0, columns - 1):
+        for j in range(rows - 1):
+            side = node(i, j), node(i, j + 1)
+            cut.bare(side, dist(*(points[one] for one in side)))
+    centre = [node(i, rows // 2) for i in range(columns)]
+    return cut.done(max(centre, key=lambda one: (_depth(section, points[one][0]), points[one][0])), ends)
+
+
+def _depth(section: Section, at: float) -> float:
+    across = section.thickness_at(at / section.width) / 2
+    return min(section.width - at, across) if section.form is Form.WEDGE else across
+
+
+def _round(radius: float, ends: float) -> Mesh:
+    """Half of a circle in rings; flows and volumes are those of the circle, not of a polygon."""
+    rings, angles = [radius - depth for depth in reversed(_inwards(radius))][1:], _ROUND_ANGLES
+    wide = pi / (angles - 1)
+    between = [(inner + outer) / 2 for inner, outer in pairwise((0.0, *rings))] + [radius]
+    places = [(0.5, 0.5)]
+    places += [(ring / radius, turn / (angles - 1)) for ring in rings for turn in range(angles)]
+    cut = Cut(places)
+    cut.volumes[0] = pi * between[0] ** 2 / 2
+    for k, ring in enumerate(rings):
+        inner, outer, deep = between[k], between[k + 1], ring - (rings[k - 1] if k else 0.0)
+        for turn in range(angles):
+            node = 1 + k * angles + turn
+            span = wide if 0 < turn < angles - 1 else wide / 2
+            cut.volumes[node] = span * (outer**2 - inner**2) / 2
+            cut.link(node - angles if k else 0, node, span * inner / deep)
+            if turn:
+                cut.link(node - 1, node, (outer - inner) / (ring * wide))
+            if ring == rings[-1]:
+                # As much of it lies on the anvil, and under the upper die, as of a square bar.
+                cut.bare((node,), span * radius, below=turn < angles / 4, above=turn > angles * 3 / 4 - 1)
+    return cut.done(0, ends)
