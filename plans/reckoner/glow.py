@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from plans.reckoned import Reckoned
-from plans.reckoner.bars import BLACKEST, DULLEST
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, given
 from plans.reckoner.kinds import DIFFERENCE, LUMINANCE, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
 from plans.units import in_both
-from plans.warmth import COLOUR_SPREAD, HOTTEST, colour_name, hue, luminance
+from plans.warmth import BLACKEST, COLOUR_SPREAD, DULLEST, HOTTEST, colour_name, hue, luminance
 
 _COLORIMETRY = "Planck's law; CIE 1931 observer, ISO/CIE 11664-1; sRGB, IEC 61966-2-1"
 _CHART = "Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50"

@@ -1,10 +1,10 @@
-"""A piece of work as the warm model runs it along a sitting's clock grid: solved ahead while nothing changes round it."""
+"""A piece of work run along a sitting's clock grid by the warm model: solved ahead while nothing changes round it."""
 
 from __future__ import annotations
 
 from plans.section import Section
 from plans.sitting.outlook import Exposed, Outlook, Span
-from plans.warmth import Part, Snapshot, Warmth, WarmModel
+from plans.warmth import Part, Snapshot, WarmModel, Warmth
 
 GRID = 0.5
 """Spacing of the grid on which the warm model runs and the sitting decides [s]."""

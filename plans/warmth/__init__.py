@@ -9,6 +9,13 @@ if TYPE_CHECKING:
     from plans.warmth.conduction import Warmth as Warmth
     from plans.warmth.contact import DOUBT as DOUBT
     from plans.warmth.course import HORIZON as HORIZON, Course as Course, Part as Part
+    from plans.warmth.doubts import (
+        MEASURED_START as MEASURED_START,
+        SECTION as SECTION,
+        START as START,
+        Doubts as Doubts,
+        doubts_of as doubts_of,
+    )
     from plans.warmth.forecast import (
         course_of as course_of,
         hammer_time as hammer_time,
@@ -24,13 +31,6 @@ if TYPE_CHECKING:
         screen_glow as screen_glow,
     )
     from plans.warmth.lumped import biot_number as biot_number, cooling_time as cooling_time
-    from plans.warmth.doubts import (
-        MEASURED_START as MEASURED_START,
-        SECTION as SECTION,
-        START as START,
-        Doubts as Doubts,
-        doubts_of as doubts_of,
-    )
     from plans.warmth.material import HOTTEST as HOTTEST, Heat as Heat
     from plans.warmth.model import Snapshot as Snapshot, ThinEnd as ThinEnd, WarmModel as WarmModel
     from plans.warmth.natural_convection import of_a_section as of_a_section

@@ -14,7 +14,7 @@ from plans.warmth.conduction import Conduction
 from plans.warmth.material import Heat
 from plans.warmth.surroundings import Surroundings
 
-TOLERANCE = 200.0
+TOLERANCE = 100.0
 """Error that one step ahead may leave in the heat of a node [J/kg]: about 0.1 K of steel."""
 _SHARE = 0.2
 """The error of a step is about this share of what the parabola missed by: 2/11 for steps of equal length."""

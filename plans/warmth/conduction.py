@@ -64,6 +64,36 @@ class Conduction:
         self._mass = sum(self._masses)
         self._faces = tuple(one for one in mesh.skin if one.below) or mesh.skin
 
+    def folded(self) -> Conduction:
+        """The equations of the piece folded over its middle, for where below and above are alike."""
+        return Conduction(self.mesh.fold.mesh, self.material)
+
+    def fold(self, heat: Heat) -> Heat:
+        """Heat at each node of the folded piece: the mean of the two that it stands for.
+
+        Args:
+            heat: heat at each node of the whole
+        """
+        onto, count = self.mesh.fold.onto, self.mesh.fold.mesh.count
+        masses, joules, latents = [0.0] * count, [0.0] * count, [0.0] * count
+        for k, mass, held, latent in zip(onto, self._masses, heat.joules, heat.latent, strict=True):
+            masses[k] += mass
+            joules[k] += mass * held
+            latents[k] += mass * latent
+        mean = [held / mass for held, mass in zip(joules, masses, strict=True)]
+        even = min(heat.latent) == max(heat.latent)
+        latents = [heat.latent[0] if even else latent / mass for latent, mass in zip(latents, masses, strict=True)]
+        return Heat(mean, self.material.tables.latent(mean, latents))
+
+    def unfold(self, heat: Heat) -> Heat:
+        """Heat at each node of the whole, from that of the folded piece.
+
+        Args:
+            heat: heat at each node of the folded piece
+        """
+        onto = self.mesh.fold.onto
+        return Heat([heat.joules[k] for k in onto], [heat.latent[k] for k in onto])
+
     @property
     def count(self) -> int:
         """Number of nodes."""
@@ -91,10 +121,7 @@ class Conduction:
         kelvins = self.kelvins(heat)
         skin = sum(one.area * kelvins[one.node] for one in self.mesh.skin) / self.mesh.skin_area
         below = sum(one.below for one in self._faces)
-        if below:
-            face = sum(one.below * kelvins[one.node] for one in self._faces) / below
-        else:
-            face = skin
+        face = sum(one.below * kelvins[one.node] for one in self._faces) / below if below else skin
         return Warmth(skin, min(kelvins), face, kelvins[self.mesh.middle])
 
     def kelvins(self, heat: Heat) -> list[float]:
@@ -107,7 +134,7 @@ class Conduction:
         base, slope = tables.kelvins
         scale = tables.segments_per_watt
         kelvins = []
-        for watts in tables.potentials(heat.joules, heat.latent):
+        for watts in tables.along(heat.joules, heat.latent)[0]:
             i = int(watts * scale)
             kelvins.append(base[i] + slope[i] * watts)
         return kelvins
@@ -149,43 +176,29 @@ class Conduction:
             close: the correction after which no other is made [W/m]
         """
         mesh, tables = self.mesh, self.material.tables
-        scale, per_watt = tables.segments_per_joule, tables.segments_per_watt
+        per_watt = tables.segments_per_watt
         kelvin_base, kelvin_slope = tables.kelvins
         eliminate, rate = mesh.elimination.solve, 1.0 / seconds
         heat = list(now.joules if guess is None else guess)
-        turnover = [mass * rate for mass in self._masses]
-        supply = [mass * keeps for mass, keeps in zip(turnover, now.joules if kept is None else kept, strict=True)]
-        course = tables.course(now.latent)
-        base, slope = course or tables.heated
+        turnover = [mass * rate * weight for mass in self._masses]
+        supply = [
+            mass * rate * keeps for mass, keeps in zip(self._masses, now.joules if kept is None else kept, strict=True)
+        ]
         incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
         contact, tool, share = outside.contact, outside.touching, outside.share
         extra = 0.0
         for turn in range(_MOST):
-            # Potentials, their slopes over the heat, and what each node lacks.
-            here, steepness = [], []
-            if course:
-                for joules in heat:
-                    i = int(joules * scale)
-                    steep = slope[i]
-                    steepness.append(steep)
-                    here.append(base[i] + steep * joules)
-            else:
-                for joules, held in zip(heat, now.latent, strict=True):
-                    watts, steep = tables.between(joules, held)
-                    here.append(watts)
-                    steepness.append(steep)
-            lacks = [
-                kept_heat - mass * weight * joules
-                for kept_heat, mass, joules in zip(supply, turnover, heat, strict=True)
+            here, steepness = tables.along(heat, now.latent)
+            # What a correction of each node's potential takes up, and what the node lacks.
+            diagonal = [
+                conducts + mass / steep
+                for conducts, mass, steep in zip(mesh.diagonal, turnover, steepness, strict=True)
             ]
+            lacks = [keeps - mass * joules for keeps, mass, joules in zip(supply, turnover, heat, strict=True)]
             for one, other, conductance in mesh.links:
                 flow = conductance * (here[other] - here[one])
                 lacks[one] += flow
                 lacks[other] -= flow
-            diagonal = [
-                conductance + mass * weight / steep
-                for conductance, mass, steep in zip(mesh.diagonal, turnover, steepness, strict=True)
-            ]
             mean, by_extra = 0.0, []
             for node, area, below, above, ends in mesh.skin:
                 watts = here[node]

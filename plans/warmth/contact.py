@@ -45,12 +45,15 @@ def averaged(blows: Blows, times: float = 1.0) -> float:
     conductance = CONDUCTANCE[blows.by] * times
     effusivity = 1 / (1 / _TOOL_EFFUSIVITY + 1 / _WORK_EFFUSIVITY)
     x = conductance * sqrt(blows.seconds) / effusivity
-    # Below x of 0.01 the exact expression loses its digits; there it is 1 - 4 x / (3 sqrt(pi)).
-    share = (exp(x * x) * erfc(x) - 1 + 2 * x / sqrt(pi)) / (x * x) if 0.01 < x < 20 else _share_far_out(x)
-    return conductance * share * blows.seconds / blows.every
+    return conductance * _share(x) * blows.seconds / blows.every
 
 
-def _share_far_out(x: float) -> float:
-    if x <= 0.01:
-        return 1 - 4 * x / (3 * sqrt(pi))
-    return 2 / (x * sqrt(pi)) - 1 / (x * x)
+def _share(x: float) -> float:
+    """What a touch takes, as a share of what it would take if both surfaces kept their temperatures.
+
+    The exact expression loses its digits where x is small, and overflows where it is large; there its series stands.
+    """
+    if x < 0.01:
+        return 1 - 4 * x / (3 * sqrt(pi)) + x * x / 2
+    scaled = exp(x * x) * erfc(x) if x < 20 else 1 / (x * sqrt(pi))
+    return (scaled - 1 + 2 * x / sqrt(pi)) / (x * x)

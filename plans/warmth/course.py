@@ -34,7 +34,7 @@ class Course:
     Whoever asks when, the answers are the same.
     """
 
-    __slots__ = ("_ahead", "_moments", "_piece", "_times", "_warmths")
+    __slots__ = ("_ahead", "_moments", "_piece", "_times", "_warmths", "_whole")
 
     def __init__(self, piece: Conduction, heat: Heat, surroundings: Surroundings) -> None:
         """Begin a course.
@@ -44,8 +44,11 @@ class Course:
             heat: heat at each of its nodes as it begins
             surroundings: what it is in all along
         """
-        self._piece = piece
-        self._ahead = look_ahead(piece, heat, surroundings)
+        # Above and below fare alike unless the work lies on an anvil: then half of the equations do.
+        self._whole = None if surroundings.touches_below_only else piece
+        self._piece = piece if self._whole is None else piece.folded()
+        start = heat if self._whole is None else piece.fold(heat)
+        self._ahead = look_ahead(self._piece, start, surroundings)
         self._moments: list[Moment] = []
         self._times: list[float] = []
         self._warmths: list[Warmth] = []
@@ -68,7 +71,8 @@ class Course:
         near = self._moments[first : first + 3]
         joules = [_weighed(values, weights) for values in zip(*(moment.heat.joules for moment in near), strict=True)]
         before = self._moments[max(bisect_right(self._times, seconds) - 1, 0)]
-        return Heat(joules, self._piece.material.tables.latent(joules, before.heat.latent))
+        heat = Heat(joules, self._piece.material.tables.latent(joules, before.heat.latent))
+        return heat if self._whole is None else self._whole.unfold(heat)
 
     def time_until(
         self, part: Part, kelvin: float, *, falls: bool, after: float = 0.0, within: float = HORIZON

@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import pairwise
-from math import ceil, dist, log, pi
+from math import ceil, cos, dist, log, pi, sin
 
 from plans.section import Form, Section
 from plans.warmth.mesh import Cut, Mesh
 
 _FACE = 0.0015
-"""Thickness of the cells at the faces, where a tool takes the heat out: less than what it chills in some seconds [m]."""
+"""Thickness of the cells at the faces: less than what a tool chills in some seconds [m]."""
 _WIDENING = 1.8
-"""How many times as wide each cell is as the one before it, at most."""
+"""How many times as wide each cell is as the one before it, where `_MOST` cells are enough for that."""
+_MOST = 5
+"""Most cells from a face to the middle; those of thick work widen faster."""
 _ROUND_ANGLES = 7
 
 
@@ -56,8 +58,12 @@ def _rows(section: Section) -> list[float]:
 
 def _inwards(half: float) -> list[float]:
     """Where nodes lie from a face (0) to the middle: close together at the face [m]."""
-    cells = min(5, max(2, ceil(log(half / _FACE * (_WIDENING - 1) + 1, _WIDENING))))
-    widths = [_WIDENING**k for k in range(cells)]
+    cells = min(_MOST, max(2, ceil(log(half / _FACE * (_WIDENING - 1) + 1, _WIDENING))))
+    low, high = 1.0, 10.0
+    for _ in range(30):
+        widening = (low + high) / 2
+        low, high = (low, widening) if _FACE * sum(widening**k for k in range(cells)) > half else (widening, high)
+    widths = [low**k for k in range(cells)]
     unit = half / sum(widths)
     return [unit * sum(widths[:k]) for k in range(cells)] + [half]
 
@@ -103,7 +109,9 @@ def _round(radius: float, ends: float) -> Mesh:
     wide = pi / (angles - 1)
     between = [(inner + outer) / 2 for inner, outer in pairwise((0.0, *rings))] + [radius]
     places = [(0.5, 0.5)]
-    places += [(ring / radius, turn / (angles - 1)) for ring in rings for turn in range(angles)]
+    for ring in rings:
+        out = ring / radius / 2
+        places += [(0.5 - out * sin(wide * turn), 0.5 - out * cos(wide * turn)) for turn in range(angles)]
     cut = Cut(places)
     cut.volumes[0] = pi * between[0] ** 2 / 2
     for k, ring in enumerate(rings):

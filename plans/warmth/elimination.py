@@ -1,4 +1,4 @@
-"""Elimination of a sparse symmetric system whose pattern stays: planned once, carried out at every step of the solver."""
+"""Elimination of a sparse symmetric system whose pattern stays: planned once, carried out at every step."""
 
 from __future__ import annotations
 

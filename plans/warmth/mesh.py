@@ -2,7 +2,7 @@
 
 Every node stands at a point of the piece, those on its skin too, and holds the heat of the steel round it. A link
 carries heat as the difference of the potential of its two nodes (see `Material`), times a conductance that only the
-shape decides. How a shape is cut up stands in cross_section.py, thin_end.py and chain.py.
+shape decides. How a shape is cut up stands in cross_section.py and thin_end.py.
 """
 
 from __future__ import annotations
@@ -67,6 +67,27 @@ class Mesh:
         return sum(one.area for one in self.skin)
 
     @cached_property
+    def fold(self) -> Fold:
+        """The piece folded over its middle, where below and above are alike: half of the nodes stand for all.
+
+        Raises:
+            KeyError: a node has none that lies opposite to it.
+        """
+        at = {(round(x, 9), round(y, 9)): node for node, (x, y) in enumerate(self.places)}
+        first = [min(node, at[round(x, 9), round(1 - y, 9)]) for node, (x, y) in enumerate(self.places)]
+        kept = sorted(set(first))
+        onto = tuple(kept.index(node) for node in first)
+        cut = Cut([self.places[node] for node in kept])
+        for node, volume in enumerate(self.volumes):
+            cut.volumes[onto[node]] += volume
+        for one, other, conductance in self.links:
+            if onto[one] != onto[other]:
+                cut.link(onto[one], onto[other], conductance)
+        for node, area, below, above, ends in self.skin:
+            cut.add_skin(onto[node], area, below, above, ends)
+        return Fold(cut.done(onto[self.middle]), onto)
+
+    @cached_property
     def elimination(self) -> Elimination:
         """How the equations of the piece are solved: the matrix of conduction, whose diagonal each step changes."""
         return Elimination(self.count, [(one, other, -conductance) for one, other, conductance in self.links])
@@ -100,6 +121,15 @@ class Mesh:
         return min(volume / all_of_it for volume, all_of_it in zip(self.volumes, self.diagonal, strict=True))
 
 
+class Fold(NamedTuple):
+    """A piece folded over its middle."""
+
+    mesh: Mesh
+    """What is left of its nodes; each holds what it and the one opposite to it held."""
+    onto: tuple[int, ...]
+    """For each node of the whole piece the one of `mesh` that stands for it."""
+
+
 class Cut:
     """A piece while it is cut up: volumes, links and skin are added up part by part."""
 
@@ -123,11 +153,14 @@ class Cut:
     def bare(self, nodes: Iterable[int], area: float, *, below: bool = False, above: bool = False) -> None:
         """Lay skin bare, in equal shares for some nodes: on the anvil, under the upper die, or touched by neither."""
         nodes = tuple(nodes)
+        each = area / len(nodes)
         for node in nodes:
-            skin = self._skin[node]
-            skin[0] += area / len(nodes)
-            skin[1] += area / len(nodes) if below else 0.0
-            skin[2] += area / len(nodes) if above else 0.0
+            self.add_skin(node, each, each if below else 0.0, each if above else 0.0)
+
+    def add_skin(self, node: int, area: float, below: float, above: float, ends: float = 0.0) -> None:
+        """Add to what of a node lies bare; the areas are those of `Skin`."""
+        for k, more in enumerate((area, below, above, ends)):
+            self._skin[node][k] += more
 
     def quadrilateral(self, corners: Sequence[int], points: Sequence[tuple[float, float]], depth: float = 1.0) -> None:
         """Fill a quadrilateral with steel: linear finite elements, the mean of both ways to part it into triangles.
@@ -163,9 +196,11 @@ class Cut:
             tuple(self.volumes),
             tuple(Link(*key, value) for key, value in sorted(self._links.items()) if abs(value) > 1e-9 * most),
             tuple(
-                Skin(node, area, below, above, ends * volume)
-                for node, ((area, below, above, _), volume) in enumerate(zip(self._skin, self.volumes, strict=True))
-                if area or ends
+                Skin(node, area, below, above, of_ends + ends * volume)
+                for node, ((area, below, above, of_ends), volume) in enumerate(
+                    zip(self._skin, self.volumes, strict=True)
+                )
+                if area or of_ends or ends
             ),
             middle,
             self._places,

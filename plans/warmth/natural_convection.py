@@ -45,14 +45,14 @@ def natural_convection(diameter: float, skin: float, air: float) -> float:
     rayleigh = _GRAVITY / film * abs(skin - air) * diameter**3 / (viscosity * diffusivity)
     prandtl = viscosity / diffusivity
     nusselt = (0.60 + 0.387 * rayleigh ** (1 / 6) / (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27)) ** 2
-    return nusselt * conductivity / diameter
+    return float(nusselt * conductivity / diameter)
 
 
 def of_a_section(section: Section, air: float, skin: float = 1273.15) -> float:
     """The same for a bar of any section, taken for a round bar with as long an outline [W/(m2 K)].
 
-    Between 600 and 1250 degC it changes by less than 13 % with the skin's temperature, which is less than 1 % of what the
-    skin loses by radiation besides, so that one figure serves.
+    Between 600 and 1250 degC it changes by less than 13 % with the skin's temperature, which is less than 1 % of what
+    the skin loses by radiation besides, so that one figure serves.
 
     Args:
         section: cross-section of the bar

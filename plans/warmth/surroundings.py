@@ -24,8 +24,8 @@ to 600 to 0.89 at 1227 (camera manuals' table of total emissivities), while labo
 differ by as much among themselves (VTT Research Notes 2299). `DULLEST` and `BLACKEST` are the range.
 """
 DULLEST, BLACKEST = 0.70, 0.94
-"""Least and greatest emissivity of scaled steel: the first as EN 1993-1-2 has carbon steel, the second of oxidised iron,
-0.89 +- 0.05."""
+"""Least and greatest emissivity of scaled steel: the first as EN 1993-1-2 has carbon steel, the second of oxidised
+iron, 0.89 +- 0.05."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ class Surroundings:
     touching: float = ROOM
     """Temperature of the tools [K]."""
     share: float = 0.0
-    """Share of the time for which they touch, when those faces neither radiate nor give heat to the air, from 0 to 1."""
+    """Share of the time for which they touch, when those faces give nothing to the air, from 0 to 1."""
     both_faces: bool = False
     """Whether they touch above as well as below, as two dies do; an anvil touches below."""
     factor: float = 1.0
@@ -77,6 +77,11 @@ class Surroundings:
         if factor == contact == 1.0:
             return self
         return replace(self, factor=self.factor * factor, contact=self.contact * contact)
+
+    @property
+    def touches_below_only(self) -> bool:
+        """Whether the work lies on a tool, so that below it fares otherwise than above."""
+        return self.contact > 0 and not self.both_faces
 
     @property
     def radiation(self) -> float:

@@ -51,8 +51,6 @@ class Tables:
         "_at_most",
         "_change",
         "_cooled",
-        "_heated_base",
-        "_heated_slope",
         "_sensible_base",
         "_sensible_slope",
         "heated",
@@ -99,7 +97,6 @@ class Tables:
             kelvin if joules <= change.under else change.sensible_temperature(joules)
             for joules, kelvin in zip(knots, heated, strict=True)
         ]
-        self._heated_base, self._heated_slope = self.heated
         self._cooled = Piecewise.through([potential(kelvin) for kelvin in cooled], width)
         self._sensible_base, self._sensible_slope = Piecewise.through([potential(kelvin) for kelvin in sensible], width)
         self._at_least, self._at_most = (
@@ -121,26 +118,44 @@ class Tables:
                 return self._cooled
         return None
 
-    def between(self, joules: float, latent: float) -> tuple[float, float]:
-        """Potential of a cell anywhere in the transformation [W/m], and its slope over the enthalpy [kg/(m s)].
+    def along(self, joules: Sequence[float], latent: Sequence[float]) -> tuple[list[float], list[float]]:
+        """Potential of each of some cells [W/m], and its slope over the enthalpy [kg/(m s)].
 
         Args:
-            joules: enthalpy that the cell has come to [J/kg]
+            joules: enthalpy that each cell has come to [J/kg]
             latent: latent heat that it had before [J/kg]
         """
+        scale, watts, steepness = self.segments_per_joule, [], []
+        course = self.course(latent)
+        if course:
+            base, slopes = course
+            for heat in joules:
+                i = int(heat * scale)
+                slope = slopes[i]
+                steepness.append(slope)
+                watts.append(base[i] + slope * heat)
+            return watts, steepness
         # The latent heat stays as it is as long as that leaves the cell between the two curves. Far from the change,
         # where these are one, the place in the third table means nothing and counts for nothing.
-        sensible, scale = joules - latent, self.segments_per_joule
-        i, j = int(joules * scale), int(sensible * scale)
-        slope = self._sensible_slope[j]
-        here = self._sensible_base[j] + slope * sensible
-        steeper = self._heated_slope[i]
-        heated = self._heated_base[i] + steeper * joules
-        if heated < here:
-            here, slope = heated, steeper
-        base, slopes = self._cooled
-        cooled = base[i] + slopes[i] * joules
-        return (cooled, slopes[i]) if cooled > here else (here, slope)
+        heated_base, heated_slope = self.heated
+        cooled_base, cooled_slope = self._cooled
+        sensible_base, sensible_slope = self._sensible_base, self._sensible_slope
+        for heat, had in zip(joules, latent, strict=True):
+            sensible = heat - had
+            i, j = int(heat * scale), int(sensible * scale)
+            slope = sensible_slope[j]
+            here = sensible_base[j] + slope * sensible
+            steeper = heated_slope[i]
+            heated = heated_base[i] + steeper * heat
+            if heated < here:
+                here, slope = heated, steeper
+            steeper = cooled_slope[i]
+            cooled = cooled_base[i] + steeper * heat
+            if cooled > here:
+                here, slope = cooled, steeper
+            watts.append(here)
+            steepness.append(slope)
+        return watts, steepness
 
     def latent(self, joules: Sequence[float], before: Sequence[float]) -> Sequence[float]:
         """Latent heat of cells that have come to their enthalpies by one way, up or down [J/kg].
@@ -162,16 +177,3 @@ class Tables:
             i = int(heat * scale)
             latent.append(min(max(had, base[i] + slope[i] * heat), base_at_most[i] + slope_at_most[i] * heat))
         return latent
-
-    def potentials(self, joules: Sequence[float], latent: Sequence[float]) -> list[float]:
-        """Potential of each of some cells [W/m].
-
-        Args:
-            joules: enthalpy of each [J/kg]
-            latent: how much of it is latent heat [J/kg]
-        """
-        course = self.course(latent)
-        if course is None:
-            return [self.between(*cell)[0] for cell in zip(joules, latent, strict=True)]
-        scale, (base, slope) = self.segments_per_joule, course
-        return [base[i] + slope[i] * heat for heat in joules for i in (int(heat * scale),)]

@@ -11,6 +11,7 @@ from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
 from plans.warmth.material import Material
 from plans.warmth.surroundings import Surroundings
+from tests.outside.chains import chain
 
 StateAt = Callable[[BarShape, Material, float, Surroundings, float], tuple[float, float]]
 
@@ -22,18 +23,20 @@ def state_at() -> StateAt:
     def solve(
         shape: BarShape, material: Material, start: float, surroundings: Surroundings, seconds: float
     ) -> tuple[float, float]:
-        count = 80
-        bar = Conduction(shape, material, count)
+        cells = 160
+        bar = Conduction(chain(shape, cells), material)
         # A share of the heat at stake, so that textbook materials of any specific heat come out equally exact.
         tolerance = 1e-8 * material.enthalpy(abs(start - surroundings.air))
         last: list[Moment] = []
-        for moment in look_ahead(bar, material.even(start, count), start, surroundings, tolerance):
+        for moment in look_ahead(bar, material.even(start, bar.count), surroundings, tolerance):
             last = [*last[-2:], moment]
             if moment.seconds >= seconds:
                 break
-        times = [moment.seconds for moment in last]
-        middles = [bar.middle(moment.heat) for moment in last]
-        return _parabola(times, middles, seconds), _parabola(times, [moment.skin for moment in last], seconds)
+        times, seen = [moment.seconds for moment in last], [bar.warmth(moment.heat) for moment in last]
+        return (
+            _parabola(times, [warmth.middle for warmth in seen], seconds),
+            _parabola(times, [warmth.skin for warmth in seen], seconds),
+        )
 
     return solve
 

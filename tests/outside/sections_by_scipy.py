@@ -1,4 +1,4 @@
-"""Cross-sections in fire, air, on the anvil and between dies, solved in two dimensions by scipy: what the model is held against.
+"""Cross-sections in fire, air, on the anvil and between dies, solved in two dimensions by scipy.
 
 It shares nothing with the program but the steel of EN 1993-1-2 and the flux at the skin: a Delaunay triangulation of
 the whole outline with some 600 points, linear elements, the enthalpy at the points as the state, and scipy's BDF with a

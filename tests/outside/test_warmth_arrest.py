@@ -88,7 +88,7 @@ def lumped(radius: float, start: tuple[float, float], around: float, until: floa
 )
 def test_up_and_down_a_thin_bar_as_by_scipy(turns: tuple[float, ...]) -> None:
     # The share of austenite as a rate, where the program has it as a state: only the two curves are the same.
-    model, share, step = WarmModel(Section(0.002, 0.002, is_round=True), start=turns[0] + 273.15), 0.0, 0.01
+    model, share, step = WarmModel(Section.round(0.002), start=turns[0] + 273.15), 0.0, 0.01
     for begin, end in pairwise(turns):
         outside = fire(1050 + 273.15) if end > begin else still_air()
         expected, share = lumped(0.001, (begin, share), outside.radiating - 273.15, end)
@@ -99,4 +99,4 @@ def test_up_and_down_a_thin_bar_as_by_scipy(turns: tuple[float, ...]) -> None:
             seconds += step
         seconds -= step * (model.mean - 273.15 - end) / (model.mean - before)
         assert seconds == pytest.approx(expected, rel=0.01)
-        assert model.bar.mean(model.heat.latent) / LATENT == pytest.approx(share, abs=0.01)
+        assert model.piece.mean(model.heat.latent) / LATENT == pytest.approx(share, abs=0.01)

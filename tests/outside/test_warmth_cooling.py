@@ -9,10 +9,12 @@ import pytest
 from plans.section import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
+from plans.warmth.cross_section import cross_section
 from plans.warmth.lumped import biot_number, cooling_time
 from plans.warmth.material import Material
 from plans.warmth.steel import DENSITY, enthalpy, temperature
 from plans.warmth.surroundings import STEFAN_BOLTZMANN, Surroundings, still_air
+from tests.outside.chains import chain
 
 HOT, COLD, ROOM = 1250 + 273.15, 900 + 273.15, 20 + 273.15
 
@@ -40,11 +42,13 @@ def test_the_solver_comes_to_the_same_where_heat_runs_freely_inside(
     copper_like = Material(
         DENSITY, enthalpy, temperature, lambda _: free, lambda kelvin: free * kelvin, lambda watts: watts / free
     )
-    bar = Conduction(shape_of(side, length), copper_like)
-    heat, skin, seconds, step = copper_like.even(HOT, bar.count), HOT, 0.0, 0.01
+    section = Section(side / 1000, side / 1000)
+    bar = Conduction(cross_section(section, None if length is None else length / 1000), copper_like)
+    heat, skin, seconds, step = copper_like.even(HOT, bar.count), HOT, 0.0, 0.02
     while skin > COLD:
         before = skin
-        heat, skin, _ = bar.solve(heat, skin, step, still_air())
+        heat = bar.solve(heat, step, still_air())
+        skin = bar.warmth(heat).skin
         seconds += step
     seconds -= step * (COLD - skin) / (before - skin)
     assert seconds == pytest.approx(expected, rel=0.002)
@@ -111,14 +115,15 @@ def test_example_5_2_time_to_217_7() -> None:
 def test_example_5_3_curing_in_two_steps() -> None:
     # A 3 mm aluminium panel, k 177, c 875, rho 2770, eps 0.8: oven at 175 degC with h 40 until 300 s after it reaches
     # 150 degC, then a chamber at 25 degC with h 10 down to 37 degC. Exact integration 986.3 s, printed 989 s.
-    panel = Conduction(BarShape(0.0015, 0.0), Material.constant(2770.0, 875.0, 177.0))
+    panel = Conduction(chain(BarShape(0.0015, 0.0)), Material.constant(2770.0, 875.0, 177.0))
     oven = Surroundings(175 + 273.15, 175 + 273.15, 0.8, 40.0)
     chamber = Surroundings(25 + 273.15, 25 + 273.15, 0.8, 10.0)
     skin, step, seconds, cured_at, total = 25 + 273.15, 0.25, 0.0, None, None
     heat = panel.material.even(skin, panel.count)
     while total is None and seconds < 2000:
         curing = cured_at is None or seconds < cured_at + 300
-        heat, skin, _ = panel.solve(heat, skin, step, oven if curing else chamber)
+        heat = panel.solve(heat, step, oven if curing else chamber)
+        skin = panel.warmth(heat).skin
         seconds += step
         if cured_at is None and skin >= 150 + 273.15:
             cured_at = seconds

@@ -296,7 +296,7 @@ def test_a_length_comes_back_as_near_as_it_is_shown(length: float, units: Units)
 
 @given(st.floats(0.001, 1), st.floats(0.001, 1), st.booleans(), UNITS_SET)
 def test_a_section_comes_back_as_the_same_kind(one: float, other: float, is_round: bool, units: Units) -> None:
-    section = Section(one, one, is_round=True) if is_round else Section(max(one, other), min(one, other))
+    section = Section.round(one) if is_round else Section(max(one, other), min(one, other))
     back = parse_section(units.section(section))
     assert back.is_round is is_round
     assert back.width == pytest.approx(section.width, abs=0.0008)

@@ -102,8 +102,8 @@ def test_both_scales() -> None:
         (METRIC.depth(0.0002, unit=False), "0.20"),
         (METRIC.section(Section(0.04, 0.012)), "40 x 12 mm"),
         (INCH.section(Section(0.04, 0.012)), "1 9/16 x 15/32 in"),
-        (METRIC.section(Section(0.025, 0.025, is_round=True)), "round 25 mm"),
-        (INCH.section(Section(0.0254, 0.0254, is_round=True)), "round 1 in"),
+        (METRIC.section(Section.round(0.025)), "round 25 mm"),
+        (INCH.section(Section.round(0.0254)), "round 1 in"),
     ],
 )
 def test_prints(shown: str, text: str) -> None:

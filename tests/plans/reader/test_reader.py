@@ -82,7 +82,7 @@ dip = { medium = "ferric chloride", for = "12 min" }
     assert (step.keep_above, step.burn_above) == (kelvin(1100), 1593.15)
     assert step.even_within == pytest.approx(10.0)
     assert (step.section, step.length) == (Section(0.03, 0.02), 0.15)
-    assert (step.reach, step.reach_length) == (Section(0.025, 0.025, is_round=True), 0.17)
+    assert (step.reach, step.reach_length) == (Section.round(0.025), 0.17)
     assert step.turn_every == 6.0
     assert (step.checklist, step.cautions) == (("Brushed", "Fluxed"), ("Flux flies.",))
     assert step.phases == (

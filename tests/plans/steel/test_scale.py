@@ -82,7 +82,7 @@ def test_a_share_is_a_share_and_grows_with_the_loss(one: float, other: float, lo
 
 def test_the_share_by_hand() -> None:
     assert mass_share(0.5e-3, Section(20e-3, 10e-3)) == pytest.approx(1 - 19 * 9 / 200)
-    assert mass_share(0.5e-3, Section(20e-3, 20e-3, is_round=True)) == pytest.approx(1 - (19 / 20) ** 2)
+    assert mass_share(0.5e-3, Section.round(20e-3)) == pytest.approx(1 - (19 / 20) ** 2)
     assert mass_share(6e-3, Section(20e-3, 10e-3)) == 1.0
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, strategies as st
 
 from plans.section import Section
-from plans.warmth.bar import BarShape, Cells
+from plans.warmth.bar import BarShape
 
 SIDE = st.floats(0.002, 0.2)
 
@@ -21,7 +21,7 @@ def test_volume_over_skin_is_that_of_the_box(a: float, b: float, length: float) 
 
 @given(SIDE, SIDE)
 def test_volume_over_skin_is_that_of_the_cylinder(diameter: float, length: float) -> None:
-    shape = BarShape.of(Section(diameter, diameter, is_round=True), length)
+    shape = BarShape.of(Section.round(diameter), length)
     skin = pi * diameter * length + pi * diameter**2 / 2
     assert shape.volume_for_area == pytest.approx(pi * diameter**2 / 4 * length / skin)
 
@@ -30,11 +30,11 @@ def test_volume_over_skin_is_that_of_the_cylinder(diameter: float, length: float
     ("section", "length", "exponent"),
     [
         (Section(0.02, 0.02), None, 1.0),
-        (Section(0.02, 0.02, is_round=True), None, 1.0),
+        (Section.round(0.02), None, 1.0),
         (Section(0.05, 0.01), None, 0.2),
         (Section(0.02, 0.02), 0.02, 2.0),
         (Section(0.05, 0.01), 0.1, 0.3),
-        (Section(0.02, 0.02, is_round=True), 0.1, 1.2),
+        (Section.round(0.02), 0.1, 1.2),
     ],
 )
 def test_the_exponent_is_t_over_w_and_t_over_l(section: Section, length: float | None, exponent: float) -> None:
@@ -51,20 +51,3 @@ def test_a_bar_without_length_is_refused(length: float) -> None:
 def test_an_impossible_shape_is_refused(half: float, exponent: float) -> None:
     with pytest.raises(ValueError, match="half-thickness"):
         BarShape(half, exponent)
-
-
-@given(st.floats(0.001, 0.1), st.floats(0, 2), st.integers(2, 20))
-def test_cells_fill_the_bar_and_carry_a_parabola_exactly(half: float, exponent: float, count: int) -> None:
-    shape = BarShape(half, exponent)
-    cells = Cells.cut(shape, count)
-    assert sum(cells.volumes) == pytest.approx(shape.volume_for_area)
-    # A potential of 1 - depth warms everything evenly: what flows through a face is what the volume within it takes.
-    warming = 2 * (exponent + 1)
-    within = 0.0
-    for i in range(1, count):
-        within += cells.volumes[i - 1]
-        flow = cells.conductances[i] * (cells.depths[i - 1] - cells.depths[i])
-        assert flow == pytest.approx(warming * within)
-    assert cells.skin_conductance * cells.depths[-1] == pytest.approx(warming * shape.volume_for_area)
-    middle = -cells.depths[0] - cells.middle_share * (cells.depths[0] - cells.depths[1])
-    assert middle == pytest.approx(-(half**2))

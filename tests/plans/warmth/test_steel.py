@@ -49,5 +49,5 @@ def test_the_ends_are_held() -> None:
 @given(KELVIN)
 def test_the_table_gives_the_potential(kelvin: float) -> None:
     material, joules = carbon_steel(), enthalpy(kelvin)
-    in_table = material.temperature_at_potential(material.tables.potential(joules, 0.0))
+    in_table = material.temperature_at_potential(material.tables.along((joules,), (0.0,))[0][0])
     assert in_table == pytest.approx(kelvin, abs=0.005)

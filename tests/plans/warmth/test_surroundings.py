@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.blows import USUAL, StruckBy
 from plans.warmth.surroundings import ROOM, Surroundings, fire, oil, still_air, striking
 
 KELVIN = st.floats(250.0, 1900.0)
@@ -40,6 +40,7 @@ def test_scaled_surroundings_give_so_many_times_as_much_at_any_temperature(
     largest = around.factor * (around.incoming + around.linear * skin + around.radiation * skin**4)
     assert scaled.flux(skin) == pytest.approx(factor * around.flux(skin), abs=1e-9 * largest)
     assert scaled.steady() == pytest.approx(around.steady())
+    assert scaled.contact == around.contact
 
 
 def test_what_is_round_the_work_comes_to_its_own_temperature() -> None:
@@ -48,12 +49,15 @@ def test_what_is_round_the_work_comes_to_its_own_temperature() -> None:
     assert oil(330.0).steady() == pytest.approx(330.0)
 
 
-def test_striking_chills_more_than_air_and_a_wide_bar_more_than_a_square_one() -> None:
-    hot = 1450.0
-    square, wide = striking(Section(0.02, 0.02)), striking(Section(0.04, 0.01))
-    assert wide.flux(hot) < square.flux(hot) < still_air().flux(hot)
-    assert striking(Section(0.02, 0.02, is_round=True)) == square
-    assert striking(Section(0.02, 0.02), share=0.0).flux(hot) == still_air().flux(hot)
+def test_tools_are_laid_on_what_is_round_the_work() -> None:
+    hand, press = striking(), striking(USUAL[StruckBy.PRESS], still_air(emissivity=0.9))
+    assert (hand.both_faces, press.both_faces) == (False, True)
+    assert 0 < hand.contact < press.contact
+    assert (hand.share, press.share) == pytest.approx((0.15, 1 / 3))
+    assert press.emissivity == 0.9
+    assert hand.flux(1450.0) == still_air().flux(1450.0)
+    assert hand.scaled(1.0, 2.0).contact == pytest.approx(2 * hand.contact)
+    assert hand.scaled(2.0).contact == hand.contact
 
 
 @pytest.mark.parametrize(
@@ -63,6 +67,7 @@ def test_striking_chills_more_than_air_and_a_wide_bar_more_than_a_square_one() -
         {"air": float("nan")},
         {"touching": 1e6},
         {"emissivity": 1.2},
+        {"share": 1.2},
         {"convection": -1.0},
         {"contact": float("inf")},
     ],

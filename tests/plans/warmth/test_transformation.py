@@ -88,7 +88,7 @@ def test_heated_to_760_and_cooled_again() -> None:
 def test_the_tables_give_temperature_and_latent_heat(kelvin: float, share: float) -> None:
     joules, latent = STEEL.brought_to(kelvin, share * CHANGE.latent)
     assert STEEL.temperature_of(joules, latent) == pytest.approx(kelvin, abs=0.01)
-    in_table = STEEL.temperature_at_potential(STEEL.tables.potential(joules, latent))
+    in_table = STEEL.temperature_at_potential(STEEL.tables.along((joules,), (latent,))[0][0])
     assert in_table == pytest.approx(kelvin, abs=0.02)
     assert latent == pytest.approx(joules - CHANGE.sensible(kelvin), abs=15.0)
     assert STEEL.brought_to(kelvin, latent) == pytest.approx((joules, latent), abs=15.0)

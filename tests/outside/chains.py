@@ -1,4 +1,4 @@
-"""How a bar in one dimension is cut up for the conduction solver: the plate, the long round bar and the ball of textbooks."""
+"""The plate, the long round bar and the ball of textbooks, cut up for the conduction solver."""
 
 from __future__ import annotations
 
