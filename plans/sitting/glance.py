@@ -328,7 +328,9 @@ def _hammer_time(sitting: Sitting, cold: float) -> MainFigure:
         parts.insert(0, (sitting.current_step.thin_name, thin))
     parts.sort(key=lambda part: inf if part[1] is None else part[1].likely)
     gone = [name for name, span in parts if span is not None and span.likely <= 0]
-    name, left = next(((name, span) for name, span in parts if span is None or span.likely > 0), parts[-1])
+    if "" in gone:
+        return _modelled(MainFigureKind.HAMMER_TIME, Span(0.0, 0.0, 0.0))
+    name, left = next((name, span) for name, span in parts if span is None or span.likely > 0)
     if gone:
         return _modelled(MainFigureKind.THIN_COLD, left, thin=gone[-1])
     if name and name != _CORNER:

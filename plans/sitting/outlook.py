@@ -1,8 +1,9 @@
-"""What lies ahead of a piece of work: the likely course, and the two at the ends of what is not known."""
+"""What lies ahead of a piece of work: the likely course, and what each thing that is not known would make of it."""
 
 from __future__ import annotations
 
 from functools import cached_property
+from math import sqrt
 from typing import NamedTuple
 
 from plans.warmth import Course, Heat, Part, Surroundings, WarmModel
@@ -20,13 +21,13 @@ class Span(NamedTuple):
 
 
 class Exposed(NamedTuple):
-    """What a piece is exposed to: as it likely is, and at either end of what is not known."""
+    """What a piece is exposed to: as it likely is, and at either end of each thing that is not known."""
 
     likely: Surroundings
     """As it likely is."""
-    quick: Surroundings
-    """Where it cools or warms as quickly as it may."""
-    slow: Surroundings
+    quick: tuple[Surroundings, ...]
+    """Where it cools or warms as quickly as it may, for each thing that is not known."""
+    slow: tuple[Surroundings, ...]
     """Where it does so as slowly as it may."""
     start: float
     """How far off the start may be: a temperature difference [K]."""
@@ -35,7 +36,7 @@ class Exposed(NamedTuple):
 
 
 class Outlook:
-    """The courses of a piece from one moment on; those at the ends are solved when they are asked for."""
+    """The courses of a piece from one moment on; all but the likely one are solved when a range is asked for."""
 
     def __init__(self, model: WarmModel, exposed: Exposed) -> None:
         """Begin at the state that a model is in now; the model may go on.
@@ -46,40 +47,61 @@ class Outlook:
         """
         self.exposed = exposed
         """What the piece is exposed to."""
-        self._piece, self._heat = model.piece, model.heat
-        self.likely = Course(self._piece, self._heat, exposed.likely)
+        self.start = model.heat
+        """Heat at each node as it begins."""
+        self._piece = model.piece
+        self.likely = Course(self._piece, self.start, exposed.likely)
         """The likely course."""
 
     @cached_property
-    def _quick(self) -> Course:
-        return Course(self._piece, self._shifted(-1 if self.exposed.cools else 1), self.exposed.quick)
+    def _quick(self) -> tuple[Course, ...]:
+        exposed = self.exposed
+        start = Course(self._piece, self._shifted(-1 if exposed.cools else 1), exposed.likely)
+        return (start, *(Course(self._piece, self.start, around) for around in exposed.quick))
 
     @cached_property
-    def _slow(self) -> Course:
-        return Course(self._piece, self._shifted(1 if self.exposed.cools else -1), self.exposed.slow)
+    def _slow(self) -> tuple[Course, ...]:
+        exposed = self.exposed
+        start = Course(self._piece, self._shifted(1 if exposed.cools else -1), exposed.likely)
+        return (start, *(Course(self._piece, self.start, around) for around in exposed.slow))
 
     def _shifted(self, sign: int) -> Heat:
         material, more = self._piece.material, sign * self.exposed.start
         cells = [
             material.brought_to(material.temperature_of(joules, latent) + more, latent)
-            for joules, latent in zip(*self._heat, strict=True)
+            for joules, latent in zip(*self.start, strict=True)
         ]
         return Heat([joules for joules, _ in cells], [latent for _, latent in cells])
 
     def time_until(self, part: Part, kelvin: float, after: float) -> Span | None:
         """How long until a part has come to a temperature, counted from `after` [s]; None where it likely never does.
 
+        What each thing that is not known makes of the time is reckoned by itself, and these differences are added as
+        independent ones are: the root of the sum of their squares.
+
         Args:
             part: which part
             kelvin: the temperature [K]
             after: how long after the beginning it is now [s]
+
+        References:
+            JCGM 100:2008, Guide to the expression of uncertainty in measurement, eq. 10.
         """
         falls = self.exposed.cools
-        likely = self.likely.time_until(part, kelvin, falls=falls, after=after)
+
+        def left(course: Course) -> float | None:
+            at = course.time_until(part, kelvin, falls=falls, after=after)
+            return None if at is None else at - after
+
+        likely = left(self.likely)
         if likely is None:
             return None
-        quick = self._quick.time_until(part, kelvin, falls=falls, after=after)
-        slow = self._slow.time_until(part, kelvin, falls=falls, after=after)
-        least = likely if quick is None else min(quick, likely)
-        most = None if slow is None else max(slow, likely)
-        return Span(likely - after, least - after, None if most is None else most - after)
+        if likely <= 0:
+            return Span(0.0, 0.0, 0.0)
+        sooner = [likely if (quick := left(course)) is None else min(quick, likely) for course in self._quick]
+        later = [left(course) for course in self._slow]
+        least = likely - sqrt(sum((likely - quick) ** 2 for quick in sooner))
+        if None in later:
+            return Span(likely, max(0.0, least), None)
+        most = likely + sqrt(sum((max(slow, likely) - likely) ** 2 for slow in later if slow is not None))
+        return Span(likely, max(0.0, least), most)

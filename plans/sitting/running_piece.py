@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import NamedTuple
+
 from plans.section import Section
 from plans.sitting.outlook import Exposed, Outlook, Span
-from plans.warmth import Part, Snapshot, WarmModel, Warmth
+from plans.warmth import Heat, Part, Snapshot, WarmModel, Warmth
 
 GRID = 0.5
 """Spacing of the grid on which the warm model runs and the sitting decides [s]."""
@@ -12,6 +15,23 @@ _AFRESH = 4
 """While a probe leads it, what lies ahead is reckoned anew after so many grid points."""
 _MEASURED_STEP = 2
 """And the model takes one step for so many."""
+
+
+class PieceState(NamedTuple):
+    """All that a running piece hangs on; small, since its course is solved anew from it."""
+
+    model: Snapshot
+    """The state of its model."""
+    at: int
+    """The grid point that it is at."""
+    began: int
+    """The grid point at which what lies ahead was reckoned."""
+    stepped: int
+    """The grid point of the model's last step, where a probe leads it."""
+    led: bool
+    """Whether a probe leads it."""
+    outlook: tuple[Heat, Exposed] | None
+    """The heat from which what lies ahead was reckoned, and what it was exposed to; None where it was not."""
 
 
 class RunningPiece:
@@ -119,10 +139,28 @@ class RunningPiece:
         self._settle()
         self._model.assume_skin(kelvin, exposed.likely)
 
-    def snapshot(self) -> Snapshot:
-        """The whole state of the piece now."""
-        self._settle()
-        return self._model.snapshot()
+    def state(self) -> PieceState:
+        """All that the piece hangs on, for `of`."""
+        outlook = self._outlook
+        return PieceState(
+            self._model.snapshot(),
+            self._count,
+            self._began,
+            self._stepped,
+            self._led,
+            None if outlook is None else (outlook.start, outlook.exposed),
+        )
+
+    @classmethod
+    def of(cls, state: PieceState) -> RunningPiece:
+        """A piece in the very state that `state` told; it goes on to the last bit as that one would have."""
+        piece = cls(WarmModel.of(state.model), state.at)
+        piece._began, piece._stepped, piece._led = state.began, state.stepped, state.led
+        if state.outlook is not None:
+            start, exposed = state.outlook
+            at_the_beginning = WarmModel.of(replace(state.model, heat=start))
+            piece._outlook = Outlook(at_the_beginning, exposed)
+        return piece
 
     def _settle(self) -> None:
         """Bring the model to the state of now; its course begins anew."""

@@ -11,7 +11,7 @@ from plans.sitting.events import Begun, Cause, Event, LeftFire, Said, Word
 if TYPE_CHECKING:
     # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
     from plans.section import Section
-    from plans.warmth import Snapshot
+    from plans.sitting.running_piece import PieceState
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,11 +20,11 @@ class WorkBefore:
 
     count: int
     """How many grid points had been modelled."""
-    whole: Snapshot | None
+    whole: PieceState | None
     """The work as a whole; None before its section was known."""
     shape: tuple[Section, float | None] | None
     """Section and length [m] of the work that the plan had given it; None before its section was known."""
-    thin: Snapshot | None
+    thin: PieceState | None
     """The thin part that was being struck; None without one."""
     thin_in: tuple[int, int] | None
     """Step (from 0) and heat (from 1) in which that thin part was being struck; None without one."""

@@ -117,8 +117,8 @@ class WorkWarmth:
 
     def remember(self) -> WorkBefore:
         """The work as it is, for `go_back`."""
-        whole = None if self._whole is None else self._whole.snapshot()
-        thin = None if self._thin is None else self._thin.snapshot()
+        whole = None if self._whole is None else self._whole.state()
+        thin = None if self._thin is None else self._thin.state()
         return WorkBefore(self.count, whole, self._shape, thin, self._thin_in)
 
     def go_back(self, before: WorkBefore, exposure: Exposure) -> None:
@@ -127,8 +127,8 @@ class WorkWarmth:
         for column in (self.skin, self.middle, self._probe):
             del column[before.count :]
         self._shape = before.shape
-        self._whole = None if before.whole is None else RunningPiece(WarmModel.of(before.whole), before.count)
-        self._thin = None if before.thin is None else RunningPiece(WarmModel.of(before.thin), before.count)
+        self._whole = None if before.whole is None else RunningPiece.of(before.whole)
+        self._thin = None if before.thin is None else RunningPiece.of(before.thin)
         self._thin_in = before.thin_in
         for kelvin in heard:
             self.advance(exposure, None if isnan(kelvin) else kelvin)
@@ -190,15 +190,16 @@ class WorkWarmth:
         return self._exposed[2]
 
     def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
+        """What a piece of a section is exposed to, and at either end of what is not known: air, contact, section."""
         (least, most), (lightest, hardest) = self._doubts.air, self._doubts.contact
         warms = exposure.phase.row.place in (Place.FIRE, Place.OVEN) and not exposure.in_the_air
-        return Exposed(
-            self._around(exposure, section, probe),
-            self._around(exposure, section, probe, most, hardest).scaled(1 + SECTION, 1 + SECTION),
-            self._around(exposure, section, probe, least, lightest).scaled(1 - SECTION, 1 - SECTION),
-            start,
-            not warms,
-        )
+        likely = self._around(exposure, section, probe)
+        quick = [self._around(exposure, section, probe, most), likely.scaled(1 + SECTION, 1 + SECTION)]
+        slow = [self._around(exposure, section, probe, least), likely.scaled(1 - SECTION, 1 - SECTION)]
+        if exposure.is_struck:
+            quick.append(self._around(exposure, section, probe, 1.0, hardest))
+            slow.append(self._around(exposure, section, probe, 1.0, lightest))
+        return Exposed(likely, tuple(quick), tuple(slow), start, not warms)
 
     def _around(
         self, exposure: Exposure, section: Section, probe: float | None, air: float = 1.0, contact: float = 1.0

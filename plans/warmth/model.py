@@ -204,10 +204,12 @@ class WarmModel:
         more = _sound(kelvin) - self.skin
         flux = max(0.0, surroundings.flux(kelvin)) if surroundings and more > 0 else 0.0
         lag = flux * mesh.skin_area / sum(mesh.volumes) / material.conductivity(kelvin)
-        cells = []
-        for joules, latent, depth in zip(*self.heat, mesh.depths, strict=True):
-            shifted = material.temperature_of(joules, latent) + more
-            cells.append(material.brought_to(min(shifted, kelvin - lag * depth) if flux else shifted, latent))
+        kelvins = [material.temperature_of(*cell) + more for cell in zip(*self.heat, strict=True)]
+        if flux:
+            kelvins = [min(at, kelvin - lag * depth) for at, depth in zip(kelvins, mesh.depths, strict=True)]
+        # Where corners would have run ahead of a bar that was cold all through, the mean is short of what is seen.
+        short = kelvin - sum(one.area * kelvins[one.node] for one in mesh.skin) / mesh.skin_area
+        cells = [material.brought_to(at + short, latent) for at, latent in zip(kelvins, self.heat.latent, strict=True)]
         self._set(Heat([joules for joules, _ in cells], [latent for _, latent in cells]))
 
     def take(self, heat: Heat) -> None:

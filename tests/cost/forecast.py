@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from time import perf_counter
 
+from tests.outside.bar_by_scipy import COLD, FIRE, SECTIONS, SOAKED, soak_in
+
 from plans.section import Section
 from plans.warmth.forecast import hammer_time, soak_time
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire, still_air
 from tests.cost.row import Row, Timed, by_turns
-from tests.outside.bar_by_scipy import COLD, FIRE, SECTIONS, SOAKED, soak_in
 
 BLACK = 400.0 + 273.15
 """Cooled to this, the arrest has been passed [K]."""

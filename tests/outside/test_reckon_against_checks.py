@@ -349,7 +349,7 @@ def test_name_of_a_heat(reckon: Reckon, celsius: int, name: str) -> None:
         (
             (
                 *("cooling", "--section", "25.4 x 25.4 mm", "--length", "100 mm"),
-                *("--from", "1250 degC", "--to", "900 degC"),
+                *("--from", "1250 degC", "--to", "900 degC", "--convection", "10 W/m^2/K"),
             ),
             "lumped_seconds",
             66.157305,

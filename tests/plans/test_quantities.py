@@ -24,7 +24,7 @@ from plans.quantities import (
     registry,
 )
 from plans.quantity_grammar import UNITS
-from plans.section import Section
+from plans.section import EDGED, Form, Section
 from plans.shown import show_clock, show_duration
 from plans.units import Units, celsius, fahrenheit, kelvin
 
@@ -240,8 +240,30 @@ def test_reads_sections(text: str, width: float, thickness: float, is_round: boo
 
 
 @pytest.mark.parametrize(
+    ("text", "section"),
+    [
+        ("wedge 37 x 8 mm to 3.5 mm", Section(0.037, 0.008, Form.WEDGE, 0.0035)),
+        ("wedge 8x37mm to 3.5mm", Section(0.037, 0.008, Form.WEDGE, 0.0035)),
+        ("diamond 40 mm x 6 mm to 1 mm", Section(0.040, 0.006, Form.DIAMOND, 0.001)),
+        ("lens 1 x 1/4 in to 1/32 in", Section(0.0254, 0.00635, Form.LENS, 0.00079375)),
+    ],
+)
+def test_reads_sections_with_an_edge(text: str, section: Section) -> None:
+    read = parse_section(text)
+    assert (read.form, read.width, read.thickness, read.edge) == (
+        section.form,
+        pytest.approx(section.width),
+        pytest.approx(section.thickness),
+        pytest.approx(section.edge),
+    )
+
+
+@pytest.mark.parametrize(
     ("text", "hint"),
     [
+        ("wedge 37 x 8 mm", 'write "wedge 40 x 6 mm to 1.5 mm"'),
+        ("wedge 37 x 8 mm to 8 mm", "its edge must be thinner than its thickness"),
+        ("lens 37 x 8 mm to 0 mm", "larger than zero"),
         ("", "nothing is written"),
         ("30 x 8", "the unit is missing after the second side"),
         ("30 mm x 8", "the unit is missing after the second side"),
@@ -294,11 +316,15 @@ def test_a_length_comes_back_as_near_as_it_is_shown(length: float, units: Units)
     assert back == pytest.approx(length, abs=(sixteenth if units is INCH else metric) + 1e-12)
 
 
-@given(st.floats(0.001, 1), st.floats(0.001, 1), st.booleans(), UNITS_SET)
-def test_a_section_comes_back_as_the_same_kind(one: float, other: float, is_round: bool, units: Units) -> None:
-    section = Section.round(one) if is_round else Section(max(one, other), min(one, other))
+@given(st.floats(0.004, 1), st.floats(0.004, 1), st.sampled_from(Form), st.floats(0.2, 0.6), UNITS_SET)
+def test_a_section_comes_back_as_the_same_kind(one: float, other: float, form: Form, edge: float, units: Units) -> None:
+    wide, thick = max(one, other), min(one, other)
+    section = Section.round(one)
+    if form is not Form.ROUND:
+        section = Section(wide, thick, form, edge * thick if form in EDGED else None)
     back = parse_section(units.section(section))
-    assert back.is_round is is_round
+    assert back.form is form
+    assert back.edge == (None if section.edge is None else pytest.approx(section.edge, abs=0.0008))
     assert back.width == pytest.approx(section.width, abs=0.0008)
     assert back.thickness == pytest.approx(section.thickness, abs=0.0008)
 

@@ -159,6 +159,9 @@ class Talk:
             self._hammer[label] = _Countdown(_MORE_COUNTDOWN if self.volume is Volume.ALL else COUNTDOWN)
             if thin_is_cold:
                 yield Volume.NORMAL, phrases.thin_is_cold(label)
+        if thin_is_cold and seen.figure.thin == seen.coldest_name:
+            # Of a section whose edge or corner is cold there is not much more to strike: it is not counted down again.
+            return
         if (mark := self._hammer[label].see(left)) is not None:
             yield Volume.NORMAL, phrases.hammer_time(mark, MainFigureKind.HAMMER_TIME.value if thin_is_cold else label)
 

@@ -99,7 +99,10 @@ TEMPERATURE = (
 DIFFERENCE = st.integers(0, 200).map("{} K".format)
 LENGTH = st.sampled_from(["220 mm", "8 3/4 in", "¾ in", "1 ft 3 in", "3 in 1 ft", "0 mm", "900 m"])
 TIME = st.sampled_from(["4 min", "90 s", "1 h 30 min", "1:12:08", "0 s", "2 1/2 h", "900 h"])
-BAR_SECTION = st.sampled_from(["25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "1 in square", "0 x 3 mm", "9 x 9 m"])
+BAR_SECTION = st.sampled_from(
+    ["25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "1 in square", "0 x 3 mm", "9 x 9 m"]
+    + ["wedge 37 x 8 mm to 3.5 mm", "lens 1 1/2 x 1/4 in to 1/16 in", "diamond 9 x 8 mm to 8 mm"]
+)
 LINE = st.sampled_from(["Weld it", "x", " y ", 'a "b" [c]', "5 ° ✓", "z" * 30])
 TEXT = LINE | st.sampled_from(["", "a\nb", "a\n\n\tb\n"])
 HEATS = st.just("auto") | st.integers(1, 99)
@@ -126,6 +129,11 @@ OPTIONAL: dict[str, st.SearchStrategy[Any]] = {
     "length": LENGTH,
     "reach": BAR_SECTION,
     "reach_length": LENGTH,
+    "thin": BAR_SECTION,
+    "thin_length": LENGTH,
+    "struck_by": st.sampled_from(["hand hammer", "press", "power hammer"]),
+    "contact": TIME,
+    "contact_every": TIME,
     "turn_every": TIME,
     "checklist": st.lists(LINE, max_size=3),
     "cautions": st.lists(LINE, max_size=3),
@@ -253,8 +261,12 @@ WHOLE: dict[str, Any] = {
             "reach": "30 x 18 mm",
             "reach_length": "160 mm",
             "thin": "20 x 4 mm",
+            "thin_length": "60 mm",
             "thin_name": "edge",
             "layers": 28,
+            "struck_by": "press",
+            "contact": "1 s",
+            "contact_every": "3 s",
             "turn_every": "6 s",
             "checklist": ["Bright"],
             "cautions": ["Hot."],
@@ -313,7 +325,7 @@ def test_the_whole_plan_has_every_key_and_no_fault() -> None:
 
 
 def test_every_key_of_a_step_reaches_the_step() -> None:
-    worked_out = {"fire", "heat_to"}  # into the targets
+    worked_out = {"fire", "heat_to", "struck_by", "contact", "contact_every"}  # into the targets and the blows
     in_phases = {"soak", "soak_at_most", "air", "quench", "oven", "dip"}
     assert set(keys_of(StepKeys)) - {field.name for field in fields(Step)} == worked_out | in_phases
     for table in (AirKeys, QuenchKeys, OvenKeys, DipKeys):

@@ -21,7 +21,8 @@ from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
 from plans.warmth.lumped import cooling_time
 from plans.warmth.model import WarmModel
-from plans.warmth.surroundings import fire, still_air, striking
+from plans.warmth.natural_convection import of_a_section
+from plans.warmth.surroundings import ROOM, fire, still_air, striking
 
 Begin = Callable[..., Any]
 NEXT, ON, OUT = Word.NEXT, Word.ON, Word.OUT
@@ -117,7 +118,8 @@ def test_strike_shows_the_hammer_time_in_seconds(begin: Begin, plan: Plan) -> No
     assert (seen(story).word, seen(story).next_word) == ("strike", "in the fire")
     section = plan.steps[0].section
     assert section is not None
-    expected = hammer_time(WarmModel(section, start=1250 + ICE), striking(section), 1150 + ICE)
+    air = still_air(convection=of_a_section(section, ROOM))
+    expected = hammer_time(WarmModel(section, start=1250 + ICE), striking(around=air), 1150 + ICE)
     assert expected is not None
     assert expected < 100
     assert seconds(story) == pytest.approx(expected, abs=1.5)

@@ -63,8 +63,8 @@ def test_folded_over_its_middle_it_comes_to_the_same() -> None:
         ahead = Course(model.piece, model.heat, still_air())
         for _ in range(200):
             model.step(0.05, still_air())
-        assert tuple(ahead.warmth_at(10.0)) == pytest.approx(tuple(model.warmth), abs=1.5)
-        assert ahead.heat_at(10.0).joules == pytest.approx(model.heat.joules, rel=1e-3)
+        assert tuple(ahead.warmth_at(10.0)) == pytest.approx(tuple(model.warmth), abs=2.5)
+        assert ahead.heat_at(10.0).joules == pytest.approx(model.heat.joules, rel=3e-3)
 
 
 def test_a_piece_that_was_struck_keeps_its_heat_when_it_is_folded() -> None:

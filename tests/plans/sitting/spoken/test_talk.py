@@ -12,6 +12,7 @@ from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.section import Section
+from plans.shop import Shop
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Event, Said, Tick, WentOn, Word
@@ -26,13 +27,17 @@ ICE = 273.15
 FIRE, SOAK, STRIKE, AIR, READY = PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.READY
 
 
+KNOWN = Shop(cooling_spread=0.001, contact_spread=0.001)
+"""A shop whose figures a probe has told, so that a hammer time has a narrow range."""
+
+
 class Listener:
     """A sitting and one who hears it: at each word, each reading, every `pace` [s], oftener while it is struck."""
 
     pace = 2.0
 
     def __init__(self, plan: Plan, volume: Volume = NORMAL, probe_on: ProbeOn | None = None, **hands: Any) -> None:
-        self.sitting = Sitting(plan, probe_on, Hands(**hands))
+        self.sitting = Sitting(plan, probe_on, Hands(**hands), KNOWN)
         self.talk = Talk(volume)
         self.at = 0.0
         self.heard: list[tuple[float, Saying]] = []
@@ -112,11 +117,13 @@ def test_hammer_time_is_counted_down_each_mark_once(plan: Plan) -> None:
         "twenty seconds of hammer time",
         "ten seconds of hammer time",
         "five seconds of hammer time",
+        "corner is cold",
         "back in the fire, too cold",
     ]
     times = [at for at, _ in listener.heard]
+    # By the short end of what the plan's section leaves open: a little too early.
     for at, mark in zip(times, (30, 20, 10, 5), strict=False):
-        assert times[-1] - at == pytest.approx(mark, abs=1.0)
+        assert mark - 0.5 < times[4] - at < 1.5 * mark + 4.0
 
 
 def test_another_heat_is_counted_down_anew(plan: Plan) -> None:
@@ -134,17 +141,22 @@ def test_it_stands_still_in_a_pause(plan: Plan) -> None:
 
 def test_a_mark_leapt_over_is_told_as_what_is_left(plan: Plan) -> None:
     def left() -> float:
-        return glance_at(listener.sitting, listener.at).figure.seconds or 0.0
+        return glance_at(listener.sitting, listener.at).figure.least or 0.0
 
     listener = striking(thick(plan))
     listener.until(lambda: left() < 32)
     # Nothing is heard until 11 s are left; 10 s would be said at once after it.
-    listener.at += left() - 11
+    at = listener.at
+    while left() > 11.25:
+        listener.sitting.take(Tick(listener.at))
+        listener.at += 0.25
+    assert listener.at - at > 15
     listener._take_in(listener.sitting.take(Tick(listener.at)))
     listener.wait_for(Call.TOO_COLD)
     assert listener.texts == [
         "eleven seconds of hammer time",
         "five seconds of hammer time",
+        "corner is cold",
         "back in the fire, too cold",
     ]
 
@@ -154,7 +166,7 @@ def test_time_struck_is_no_countdown_where_there_is_no_cold_limit(plan: Plan) ->
     assert listener.wait(70).texts == []
 
 
-@pytest.mark.parametrize(("volume", "expected"), [(FEW, []), (ALL, ["60 seconds of hammer time", "30 seconds"])])
+@pytest.mark.parametrize(("volume", "expected"), [(FEW, []), (ALL, ["30 seconds of hammer time", "twenty seconds"])])
 def test_the_volume_decides_about_the_countdown(plan: Plan, volume: Volume, expected: list[str]) -> None:
     listener = striking(thick(plan), volume)
     listener.wait_for(Call.TOO_COLD)
@@ -171,10 +183,9 @@ def test_a_thin_part_is_counted_down_before_the_whole(plan: Plan) -> None:
         "ten seconds of hammer time, edge",
         "five seconds of hammer time, edge",
         "edge is cold",
-        "30 seconds of hammer time",
-        "twenty seconds of hammer time",
-        "ten seconds of hammer time",
+        "twelve seconds of hammer time",
         "five seconds of hammer time",
+        "corner is cold",
         "back in the fire, too cold",
     ]
 
