@@ -60,6 +60,8 @@ class Showing:
     """The figure that counts now, in the units that are set; without its unit."""
     unit: str
     """The unit of the figure; empty for a clock."""
+    span: str
+    """The range of a figure that is modelled, short: "29-46"; empty where there is none."""
     word_is_big: bool
     """Whether the word has the place of the figure: it is time to do something else."""
     alarm: bool
@@ -108,12 +110,13 @@ def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.MET
         word=_SHORT.get(seen.word, seen.word).upper(),
         figure=seen.figure.text(units),
         unit=seen.figure.unit(units),
+        span=seen.figure.range_text.replace(" to ", "-").replace("-never", "+"),
         word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
         alarm=alarm,
         mark=mark,
         foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
-        label=seen.figure.label if seen.figure.kind.counts else f"{seen.figure.label}, {seen.figure.basis.value}",
+        label=_label(seen),
         basis=seen.figure.basis.value,
         work=_work(seen, units),
         reach=_reach(seen, units),
@@ -179,6 +182,14 @@ def probe_line(
     return ", ".join(parts)
 
 
+def _label(seen: Glance) -> str:
+    figure = seen.figure
+    if figure.kind.counts:
+        return figure.label
+    between = f", {figure.range_text}{'' if figure.as_clock else ' s'}" if figure.range_text else ""
+    return f"{figure.label}, {figure.basis.value}{between}"
+
+
 def _mark(seen: Glance, alarm: bool) -> Mark:
     if seen.finished:
         return FINISHED
@@ -193,13 +204,17 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
 def _work(seen: Glance, units: Units) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
-    skin = units.degrees(seen.skin)
+    measured = seen.skin_basis is Basis.MEASURED
+    struck = seen.phase is PhaseKind.STRIKE and not seen.paused
     colour = colour_name(seen.skin) if seen.phase.row.glows else ""
-    middle = ""
+    skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)} {seen.skin_basis.value}"
+    others = []
+    if seen.coldest is not None and struck:
+        others.append(f"{seen.coldest_name} {units.degrees(seen.coldest)}")
     if seen.middle is not None and seen.phase in FORGING | OUTSIDE:
-        middle = f", middle {units.degrees(seen.middle)}"
-        middle += " modelled" if seen.skin_basis is Basis.MEASURED else ""
-    return f"{colour + ', ' if colour else ''}skin {skin} {seen.skin_basis.value}{middle}"
+        others.append(f"middle {units.degrees(seen.middle)}")
+    modelled = " modelled" if others and measured else ""
+    return ", ".join((*((colour,) if colour else ()), skin, *others)) + modelled
 
 
 def _reach(seen: Glance, units: Units) -> str:

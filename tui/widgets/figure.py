@@ -21,6 +21,11 @@ from tui.widgets.plain import clip
 
 Align = Literal["left", "center", "right"]
 
+_SPAN = 3
+"""Fewest rows of the range beside a figure."""
+_SPAN_FROM = 6
+"""A figure of fewer rows stands alone, and its range in the line below."""
+_GAP = "   "
 _ROOMY = 13
 """From this many rows on, a row above and a row below stay free."""
 
@@ -86,26 +91,36 @@ class _Big(CachedDrawing):
 
 
 class BigFigure(_Big):
-    """A figure such as `42`, `4:10`, `1187` or `--`, as tall as the widget, its unit small beside it."""
+    """A figure such as `42`, `4:10` or `--`, as tall as the widget; its range in lower digits, its unit small."""
 
     DEFAULT_CSS = "BigFigure { width: 1fr; height: 1fr; }"
 
     unit: reactive[str] = reactive("")
+    span: reactive[str] = reactive("")
+    """Between what the figure may lie, such as `29-46`; empty where nobody knows."""
 
-    def show(self, text: str, unit: str = "", *, glow: RGB | None = None, alarm: bool = False) -> None:
+    def show(self, text: str, unit: str = "", *, span: str = "", glow: RGB | None = None, alarm: bool = False) -> None:
         """Show a figure.
 
         Args:
             text: digits and `: . - + , / °`, a few letters if need be
             unit: written small; left out where it would take the figure's room
+            span: its range, in lower digits; left out where it would take the figure's room
             glow: colour of the field
             alarm: swap field and ink
         """
-        self.text, self.unit, self.glow, self.alarm = text, unit, glow, alarm
+        self.text, self.unit, self.span, self.glow, self.alarm = text, unit, span, glow, alarm
 
     def picture(self, width: int, height: int) -> tuple[Picture, str]:
         text, foot = plain(self.text), f" {unit}" if (unit := plain(self.unit)) else ""
         rows = height - 2 if height >= _ROOMY else height
+        alone = big_line(text, width - 2, rows)
+        if alone is not None and self.span and rows >= _SPAN_FROM:
+            room = width - 2 - cell_len(alone[0]) - len(_GAP) - cell_len(foot)
+            span = big_line(plain(self.span), room, max(_SPAN, rows // 4))
+            if span is not None and len(span) >= _SPAN:
+                above = (" " * cell_len(span[0]),) * (len(alone) - len(span))
+                return tuple(row + _GAP + low for row, low in zip(alone, above + span, strict=True)), foot
         for beside in dict.fromkeys((foot, "")):
             if (drawn := big_line(text, width - 2 - cell_len(beside), rows)) is not None:
                 return drawn, beside

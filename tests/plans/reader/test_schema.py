@@ -100,8 +100,10 @@ DIFFERENCE = st.integers(0, 200).map("{} K".format)
 LENGTH = st.sampled_from(["220 mm", "8 3/4 in", "¾ in", "1 ft 3 in", "3 in 1 ft", "0 mm", "900 m"])
 TIME = st.sampled_from(["4 min", "90 s", "1 h 30 min", "1:12:08", "0 s", "2 1/2 h", "900 h"])
 BAR_SECTION = st.sampled_from(
-    ["25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "1 in square", "0 x 3 mm", "9 x 9 m"]
-    + ["wedge 37 x 8 mm to 3.5 mm", "lens 1 1/2 x 1/4 in to 1/16 in", "diamond 9 x 8 mm to 8 mm"]
+    [
+        *("25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "1 in square", "0 x 3 mm", "9 x 9 m"),
+        *("wedge 37 x 8 mm to 3.5 mm", "lens 1 1/2 x 1/4 in to 1/16 in", "diamond 9 x 8 mm to 8 mm"),
+    ]
 )
 LINE = st.sampled_from(["Weld it", "x", " y ", 'a "b" [c]', "5 ° ✓", "z" * 30])
 TEXT = LINE | st.sampled_from(["", "a\nb", "a\n\n\tb\n"])
