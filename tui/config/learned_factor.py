@@ -45,8 +45,8 @@ def to_keep(kept: KeptSitting, learned: Learned | None) -> Learned:
         )
     if not learned.found:
         raise LogbookError(
-            f"sitting {name} tells nothing of the shop: the work was not felt cooling for long enough, "
-            "or not as anything cools on an anvil or in the air"
+            f"sitting {name} tells nothing of the shop: the work was not felt cooling for long enough, or not as "
+            "anything cools on an anvil or in the air; one stay in the air tells something, two heats on the anvil"
         )
     return learned
 

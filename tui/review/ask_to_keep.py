@@ -42,7 +42,7 @@ async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) ->
     told = ". ".join(line.capitalize() for line in factor_lines(learned, read_shop(path)[0]))
     await app.push_screen(
         QuestionScreen(
-            f"Keep it for the sittings that come? {told}",
+            f"Keep this for the sittings that come? {told}",
             [Choice("leave", "n", "no, the shop file stays as it is"), Choice("keep", "y", "yes, into the shop file")],
         ),
         answered,

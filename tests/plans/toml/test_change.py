@@ -156,7 +156,7 @@ def test_a_new_key_stands_below_another(before: str, after: str) -> None:
         ("b = 2\n", "b = 2\n"),
         ("# top\na = 1 # old\n# below\nb = 2\n", "# top\n# below\nb = 2\n"),
         ("b = 2\r\na = 1\r\n[t]\r\na = 3\r\n", "b = 2\r\n[t]\r\na = 3\r\n"),
-        ("a = \"\"\"\n1\n\"\"\"\nb = 2\n", "b = 2\n"),
+        ('a = """\n1\n"""\nb = 2\n', "b = 2\n"),
     ],
 )
 def test_a_key_is_taken_out_and_nothing_else_changes(before: str, after: str) -> None:
