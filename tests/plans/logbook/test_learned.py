@@ -80,39 +80,74 @@ def lump(section: Section, air: float, contact: float | None = None) -> Curve:
     return lambda at: float(solved.sol(at)[0])
 
 
-def cross_section(section: Section, times: float) -> Curve:
-    """A quarter of a cross-section in the air, in finite volumes; the mean of its skin."""
-    across, deep = 12, 8
-    dx, dy = section.width / 2 / across, section.thickness / 2 / deep
+@dataclass(frozen=True)
+class Halves:
+    """Half of a cross-section in finite volumes, in the air or on an anvil that lies below."""
 
-    def skin(cell: Any, half: float) -> Any:
-        surface = cell
-        for _ in range(3):
-            surface = cell - times * air_flux(surface) * half / CONDUCTIVITY
-        return surface
+    section: Section
+    air: float
+    contact: float | None = None
+    across: int = 12
+    deep: int = 16
 
-    def rate(_: float, flat: Any) -> Any:
-        cells = flat.reshape(across, deep)
-        heat = np.zeros_like(cells)
-        along = CONDUCTIVITY * np.diff(cells, axis=0) / dx * dy
-        heat[:-1] += along
-        heat[1:] -= along
-        through = CONDUCTIVITY * np.diff(cells, axis=1) / dy * dx
-        heat[:, :-1] += through
-        heat[:, 1:] -= through
-        heat[-1] -= times * air_flux(skin(cells[-1], dx / 2)) * dy
-        heat[:, -1] -= times * air_flux(skin(cells[:, -1], dy / 2)) * dx
-        return (heat / (DENSITY * SPECIFIC_HEAT * dx * dy)).ravel()
+    def below(self, celsius: Any) -> Any:
+        if self.contact is None:
+            return self.air * air_flux(celsius)
+        return 0.85 * self.air * air_flux(celsius) + anvil(self.contact) * (celsius - 80)
 
-    solved = solve_ivp(rate, (0.0, 120.0), np.full(across * deep, HOT), method="BDF", dense_output=True, rtol=1e-6)
+    def aside(self, celsius: Any) -> Any:
+        return self.air * air_flux(celsius)
 
-    def mean(at: float) -> float:
-        cells = solved.sol(at).reshape(across, deep)
-        broad, narrow = skin(cells[:, -1], dy / 2).mean(), skin(cells[-1], dx / 2).mean()
-        share = section.width / (section.width + section.thickness)
-        return float(share * broad + (1 - share) * narrow)
+    def curve(self) -> Curve:
+        """The mean of the skin."""
+        dx, dy = self.section.width / 2 / self.across, self.section.thickness / self.deep
+        shape = (self.across, self.deep)
 
-    return mean
+        def skins(cells: Any) -> tuple[Any, Any, Any]:
+            """Of the side, the face above and the face below."""
+            return (
+                _surface(cells[-1], dx / 2, self.aside),
+                _surface(cells[:, -1], dy / 2, self.aside),
+                _surface(cells[:, 0], dy / 2, self.below),
+            )
+
+        def rate(_: float, flat: Any) -> Any:
+            cells = flat.reshape(shape)
+            heat = np.zeros_like(cells)
+            along = CONDUCTIVITY * np.diff(cells, axis=0) / dx * dy
+            heat[:-1] += along
+            heat[1:] -= along
+            through = CONDUCTIVITY * np.diff(cells, axis=1) / dy * dx
+            heat[:, :-1] += through
+            heat[:, 1:] -= through
+            side, above, below = skins(cells)
+            heat[-1] -= self.aside(side) * dy
+            heat[:, -1] -= self.aside(above) * dx
+            heat[:, 0] -= self.below(below) * dx
+            return (heat / (DENSITY * SPECIFIC_HEAT * dx * dy)).ravel()
+
+        even = np.full(self.across * self.deep, HOT)
+        solved = solve_ivp(rate, (0.0, 90.0), even, method="BDF", dense_output=True, rtol=1e-6)
+
+        def mean(at: float) -> float:
+            side, above, below = skins(solved.sol(at).reshape(shape))
+            faces = self.section.width * (above.mean() + below.mean()) / 2 + self.section.thickness * side.mean()
+            return float(faces / (self.section.width + self.section.thickness))
+
+        return mean
+
+
+def _surface(cell: Any, half: float, flux: Callable[[Any], Any]) -> Any:
+    """The skin before a cell that is felt `half` of it away [degC]."""
+    surface = cell
+    for _ in range(3):
+        surface = cell - flux(surface) * half / CONDUCTIVITY
+    return surface
+
+
+def cross_section(section: Section, air: float, contact: float | None = None) -> Curve:
+    """The mean of the skin of a cross-section, with so many times as much heat to the air and to an anvil."""
+    return Halves(section, air, contact).curve()
 
 
 def own_curve(section: Section, air: float, contact: float | None = None) -> Curve:
@@ -224,6 +259,20 @@ def test_a_thick_bar_that_lags_inside_tells_it_too(times: float) -> None:
     shift.heat(curve := cross_section(section, times))
     shift.heat(curve)
     assert shift.learned().cooling.value == pytest.approx(times, rel=0.03)
+
+
+@pytest.mark.parametrize("times", [0.5, 1.0, 2.0])
+def test_a_thick_bar_tells_of_the_anvil_too(times: float) -> None:
+    section = Section(0.03, 0.014)
+    shift = Shift(section, (STRIKE,), shop=Shop(1.0, 0.02))
+    curve = cross_section(section, 1.0, times)
+    for _ in range(3):
+        shift.heat(curve)
+    contact = shift.learned().contact
+    assert contact is not None
+    assert contact.spread is not None
+    assert contact.value == pytest.approx(times, abs=2 * contact.spread)
+    assert contact.spread < 0.15 * max(times, 1.0)
 
 
 @pytest.mark.parametrize("curve", [own_curve, lump])
