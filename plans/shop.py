@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 LEAST_FACTOR: Final = 0.3
 MOST_FACTOR: Final = 3.0
@@ -42,3 +43,25 @@ class Shop:
             for spread in (self.cooling_spread, self.contact_spread)
         ):
             raise ValueError("the standard error of a shop's factor can't be below 0")
+
+
+class ShopKey(NamedTuple):
+    """A key of the files that keep a shop."""
+
+    attribute: str
+    """The attribute of `Shop` that it stands for."""
+    least: float
+    """The smallest number that it may hold."""
+    most: float
+    """The largest."""
+    spread_of: str | None = None
+    """The key whose standard error it is; None for a factor."""
+
+
+KEYS: Final[Mapping[str, ShopKey]] = {
+    "cooling_factor": ShopKey("cooling_factor", LEAST_FACTOR, MOST_FACTOR),
+    "cooling_standard_error": ShopKey("cooling_spread", 0.0, MOST_CONTACT, "cooling_factor"),
+    "contact_factor": ShopKey("contact_factor", LEAST_CONTACT, MOST_CONTACT),
+    "contact_standard_error": ShopKey("contact_spread", 0.0, MOST_CONTACT, "contact_factor"),
+}
+"""Every key by its name, in the order in which the smith's shop file and the log have them."""

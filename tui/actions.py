@@ -91,7 +91,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "review.keep-factor",
         "k",
         "keep",
-        "keep the cooling factor of this sitting for those that come, in the shop file",
+        "keep the factors that this sitting taught for those that come, in the shop file",
         Place.REVIEW,
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW),

@@ -124,6 +124,18 @@ class SteelCost:
 
 
 @dataclass(frozen=True, slots=True)
+class Forecast:
+    """A time that was forecast, with its range."""
+
+    likely: float
+    """What was most likely [s]."""
+    least: float | None = None
+    """The least that it could be [s]; None where no range was reckoned, as by the first versions."""
+    most: float | None = None
+    """The most that it could be [s]; None where it might never have come, or no range was reckoned."""
+
+
+@dataclass(frozen=True, slots=True)
 class StayLearned:
     """What one stay of the work outside the fire tells."""
 
@@ -136,30 +148,45 @@ class StayLearned:
     began: float
     """When the work left the fire, in seconds since the sitting began."""
     factor: float | None
-    """The cooling factor that this stay has by itself; None where it was too short."""
-    forecast: float | None
-    """Hammer time as it was reckoned when the work left the fire [s]; None where none is counted."""
+    """The factor that this stay has by itself: of contact for one that was struck, of cooling for one in the air; None
+    where it was too short."""
+    forecast: Forecast | None
+    """Hammer time of the skin as it was reckoned when the work left the fire; None where none is counted."""
     happened: float | None
-    """Hammer time as it was measured [s]; None where the work went back before it was over."""
+    """Hammer time of the skin as it was measured [s]; None where the work went back before it was over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """One factor on what the warm model has by itself, as a sitting tells it."""
+
+    value: float | None
+    """What fits all its stays together best; None where none of them tells it, or it is none that a shop can have."""
+    spread: float | None
+    """Its standard error; None where that is not known, as from a single stay."""
+    went_by: float
+    """What the sitting's forecasts went by."""
+    stays: int
+    """How many stays it was fitted to."""
 
 
 @dataclass(frozen=True, slots=True)
 class Learned:
     """What a sitting with a probe on the work tells of the shop: how fast work cools here, outside the fire."""
 
-    factor: float | None
-    """The cooling factor that fits all stays together best; None where none of them, or no sane one, does."""
-    spread: float | None
-    """Standard error of the cooling factor, from the scatter between stays; None with a single one."""
-    went_by: float
-    """The cooling factor that the sitting's forecasts went by."""
+    cooling: Factor
+    """On what the work gives to the air, by radiation and convection."""
+    contact: Factor | None
+    """On the contact conductance of the tools; None where it was not told apart: the first versions fitted one factor
+    to stays in the air and on the anvil alike, which stands as `cooling`."""
     stays: tuple[StayLearned, ...]
     """Every stay outside the fire that the probe felt, in order."""
 
     @property
-    def fitted(self) -> int:
-        """How many stays the factor comes from."""
-        return sum(one.factor is not None for one in self.stays)
+    def found(self) -> dict[str, Factor]:
+        """The factors that were found, by the key that files have for each."""
+        named = {"cooling_factor": self.cooling, "contact_factor": self.contact}
+        return {key: factor for key, factor in named.items() if factor is not None and factor.value is not None}
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ from typing import Any
 
 from plans.logbook.figures import (
     CallMade,
+    Factor,
+    Forecast,
     HeatFigures,
     LayersLeft,
     Learned,
@@ -87,24 +89,38 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
 
 def learned_record(learned: Learned) -> Record:
     """What a sitting tells of the shop, as a JSON object."""
+    record: Record = _factor_record("cooling", learned.cooling) | {"stays_fitted": learned.cooling.stays}
+    if learned.contact is not None:
+        record |= _factor_record("contact", learned.contact) | {"contact_stays_fitted": learned.contact.stays}
+    return record | {"stays": [_stay_record(stay, learned.contact is not None) for stay in learned.stays]}
+
+
+def _factor_record(name: str, factor: Factor) -> Record:
     return {
-        "cooling_factor": learned.factor,
-        "cooling_factor_standard_error": learned.spread,
-        "cooling_factor_in_force": learned.went_by,
-        "stays_fitted": learned.fitted,
-        "stays": [
-            {
-                "step": stay.step + 1,
-                "heat": stay.heat,
-                "phase": stay.phase.value,
-                "at_seconds": stay.began,
-                "cooling_factor": stay.factor,
-                "hammer_time_forecast_seconds": stay.forecast,
-                "hammer_time_measured_seconds": stay.happened,
-            }
-            for stay in learned.stays
-        ],
+        f"{name}_factor": factor.value,
+        f"{name}_factor_standard_error": factor.spread,
+        f"{name}_factor_in_force": factor.went_by,
     }
+
+
+def _stay_record(stay: StayLearned, told_apart: bool) -> Record:
+    forecast, is_struck = stay.forecast, stay.phase is PhaseKind.STRIKE
+    record: Record = {
+        "step": stay.step + 1,
+        "heat": stay.heat,
+        "phase": stay.phase.value,
+        "at_seconds": stay.began,
+        "cooling_factor": None if told_apart and is_struck else stay.factor,
+        "hammer_time_forecast_seconds": None if forecast is None else forecast.likely,
+        "hammer_time_measured_seconds": stay.happened,
+    }
+    if told_apart:
+        record |= {
+            "contact_factor": stay.factor if is_struck else None,
+            "hammer_time_forecast_least_seconds": None if forecast is None else forecast.least,
+            "hammer_time_forecast_most_seconds": None if forecast is None else forecast.most,
+        }
+    return record
 
 
 def _heat_record(heat: HeatFigures) -> Record:
@@ -196,22 +212,34 @@ def _loss(record: Mapping[str, Any] | None) -> Loss | None:
 
 
 def _learned(record: Mapping[str, Any]) -> Learned:
+    # The first versions did not tell contact apart.
     return Learned(
-        _maybe(record["cooling_factor"]),
-        _maybe(record["cooling_factor_standard_error"]),
-        _number(record["cooling_factor_in_force"]),
-        tuple(
-            StayLearned(
-                _step(stay["step"]),
-                _count(stay["heat"]),
-                PhaseKind(stay["phase"]),
-                _number(stay["at_seconds"]),
-                _maybe(stay["cooling_factor"]),
-                _maybe(stay["hammer_time_forecast_seconds"]),
-                _maybe(stay["hammer_time_measured_seconds"]),
-            )
-            for stay in _list(record["stays"])
-        ),
+        _factor(record, "cooling", "stays_fitted"),
+        _factor(record, "contact", "contact_stays_fitted") if "contact_factor_in_force" in record else None,
+        tuple(map(_stay, _list(record["stays"]))),
+    )
+
+
+def _factor(record: Mapping[str, Any], name: str, stays: str) -> Factor:
+    return Factor(
+        _maybe(record[f"{name}_factor"]),
+        _maybe(record[f"{name}_factor_standard_error"]),
+        _number(record[f"{name}_factor_in_force"]),
+        _count(record[stays], least=0),
+    )
+
+
+def _stay(record: Mapping[str, Any]) -> StayLearned:
+    likely, cooling = _maybe(record["hammer_time_forecast_seconds"]), _maybe(record["cooling_factor"])
+    least, most = (_maybe(record.get(f"hammer_time_forecast_{end}_seconds")) for end in ("least", "most"))
+    return StayLearned(
+        _step(record["step"]),
+        _count(record["heat"]),
+        PhaseKind(record["phase"]),
+        _number(record["at_seconds"]),
+        _maybe(record.get("contact_factor")) if cooling is None else cooling,
+        None if likely is None else Forecast(likely, least, most),
+        _maybe(record["hammer_time_measured_seconds"]),
     )
 
 
@@ -251,11 +279,11 @@ def _maybe(value: object) -> float | None:
     return None if value is None else _number(value)
 
 
-def _count(value: object) -> int:
+def _count(value: object, least: int = 1) -> int:
     if isinstance(value, bool) or not isinstance(value, int):
         raise TypeError("a whole number was expected")
-    if value < 1:
-        raise ValueError("a number from 1 on was expected")
+    if value < least:
+        raise ValueError(f"a number from {least} on was expected")
     return value
 
 

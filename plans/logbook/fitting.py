@@ -1,19 +1,18 @@
-"""The cooling factor that fits what a probe on the work felt outside the fire, by least squares."""
+"""The factors that fit what a probe on the work felt outside the fire, by least squares: one of air, one of contact."""
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
-from math import sqrt
+from math import exp, hypot, log, sqrt
 from statistics import fmean
 from typing import NamedTuple
 
 from plans.logbook.stays import Stay, leaving
-from plans.shop import LEAST_FACTOR, MOST_FACTOR
+from plans.shop import LEAST_CONTACT, LEAST_FACTOR, MOST_CONTACT, MOST_FACTOR, Shop
 from plans.sitting import Sitting
 from plans.units import ZERO_CELSIUS
-from plans.warmth import Surroundings, WarmModel, look_ahead
+from plans.warmth import Course, Surroundings, WarmModel, doubts_of
 
 _ABOVE = ZERO_CELSIUS + 780.0
 """Nothing is learned below this: the steel transforms there, at a temperature that hangs on its grade [K]."""
@@ -34,9 +33,15 @@ _ROUNDS = 12
 _LONGEST_SHIFT = 60.0
 """No word comes later than this [s]."""
 _LARGEST = 0.4
-"""Change of the factor in one round."""
-_CLOSE = 1e-4
-"""A change that is none, as a share of the factor."""
+"""Change of the factor in one round, as a share of it."""
+_CLOSE = 3e-4
+"""A change that is none, likewise."""
+_NUDGE = 0.08
+"""The factor is changed by this share to see what it moves."""
+_MOMENT = 0.05
+"""How fast the skin cools is taken over so long before and after [s]."""
+_TOO_UNSURE = 0.5
+"""A contact factor with a standard error of a larger share tells nothing."""
 
 
 class Piece(NamedTuple):
@@ -44,8 +49,8 @@ class Piece(NamedTuple):
 
     model: WarmModel
     """The work as it left the fire."""
-    around: Surroundings
-    """What the work gives its heat to, as the warm model has it by itself."""
+    stay: Stay
+    """The stay."""
     points: list[tuple[float, float]]
     """Seconds since then, and the skin [K]."""
 
@@ -54,17 +59,48 @@ class Piece(NamedTuple):
         return min(max(seconds, -self.points[len(self.points) // 2][0]), _LONGEST_SHIFT)
 
 
-class Normal(NamedTuple):
-    """The normal equation of one stay: weight * change of the factor = right, with the shift that goes with it."""
+class Fitted(NamedTuple):
+    """A factor that was fitted."""
 
+    factor: float | None
+    """The factor for all stays; None where nothing sane fits them."""
+    spread: float | None
+    """Its standard error; None from a single stay."""
+    own: tuple[float, ...]
+    """What each stay has by itself, in order, held within what a shop can have; empty without a factor."""
+
+
+class _Seen(NamedTuple):
+    """The skin of the model at the points of one stay."""
+
+    kelvins: list[float]
+    """The skin [K]."""
+    rates: list[float]
+    """How fast it changes [K/s]."""
+
+
+class _Normal(NamedTuple):
+    """The normal equation of one stay: weight * change = right, with the shift that goes with it.
+
+    A change is that of the factor's logarithm, so that no factor falls to 0.
+    """
+
+    at: float
+    """The shift that it holds at [s]."""
+    alone: list[float]
+    """What a change moves the skin by at each point, beside what the shift does [K]."""
     weight: float
-    """How much this stay says of the factor: sum of the squares of what a change of it moves [K2]."""
+    """How much this stay says of the factor: sum of the squares of it [K2]."""
     right: float
-    """Sum of what a change of the factor moves, times what the curve misses by [K2]."""
+    """Sum of it, times what the curve misses by [K2]."""
     shift: float
     """The change of its shift, were the factor to stay [s]."""
     share: float
     """How much less for each bit by which the factor changes [s]."""
+
+
+Around = Callable[[Stay, float], Surroundings]
+"""What the work gave its heat to in a stay, were the factor that is sought so large."""
 
 
 def piece_of(sitting: Sitting, stay: Stay) -> Piece | None:
@@ -82,7 +118,7 @@ def piece_of(sitting: Sitting, stay: Stay) -> Piece | None:
     began, ended = felt[0], felt[-1]
     if len(felt) < _FEWEST or ended[0] - began[0] < _SHORTEST or began[1] - ended[1] < _LEAST_FALL:
         return None
-    return Piece(leaving(sitting, stay), stay.around, _means(felt))
+    return Piece(leaving(sitting, stay), stay, _means(felt))
 
 
 def _means(felt: list[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -92,84 +128,100 @@ def _means(felt: list[tuple[float, float]]) -> list[tuple[float, float]]:
     return [(fmean(at for at, _ in block), fmean(kelvin for _, kelvin in block)) for block in blocks]
 
 
-def fit(pieces: Sequence[Piece]) -> tuple[float | None, float | None, list[float]]:
-    """The factor for all, its standard error, and each one's own."""
-    if not pieces:
-        return None, None, []
+def fit_air(pieces: Sequence[Piece]) -> Fitted:
+    """The cooling factor, from stays in the air."""
+    return _fit(pieces, lambda stay, air: stay.around(air, 1.0), LEAST_FACTOR, MOST_FACTOR)[0]
+
+
+def fit_contact(pieces: Sequence[Piece], air: float, air_spread: float | None) -> Fitted:
+    """The contact factor, from stays in which the work was struck, with the cooling factor held.
+
+    Its standard error holds that of the cooling factor too: where more went into the air, less went into the tools. No
+    factor is told where they say too little of it: a single stay, or a standard error of more than half of the factor.
+
+    Args:
+        pieces: the stays
+        air: the cooling factor
+        air_spread: its standard error; None where it is not known, and then the emissivity's range counts
+    """
+    fitted, normal = _fit(pieces, lambda stay, contact: stay.around(air, contact), LEAST_CONTACT, MOST_CONTACT)
+    contact, scatter, own = fitted
+    if contact is None or scatter is None:
+        return Fitted(None, None, own)
+    nudged, moved = air * (1 + _NUDGE), 0.0
+    for piece, one in zip(pieces, normal, strict=True):
+        as_it_is, more = (_seen(piece, piece.stay.around(times, contact), one.at) for times in (air, nudged))
+        moved += _dot(one.alone, _by_nudge(as_it_is, more))
+    by_air = contact * moved / sum(one.weight for one in normal)
+    # Two standard errors make the range either way.
+    low, high = doubts_of(Shop(air, air_spread)).air
+    spread = hypot(scatter, by_air * (high - low) / 4)
+    return fitted._replace(spread=spread) if spread <= _TOO_UNSURE * contact else Fitted(None, None, own)
+
+
+def _fit(pieces: Sequence[Piece], around: Around, least: float, most: float) -> tuple[Fitted, list[_Normal]]:
+    """Gauss and Newton's method in bounded steps; the factor is sought between half of `least` and twice `most`."""
     factor = 1.0
     shifts = [0.0] * len(pieces)
-    normal: list[Normal] = []
+    normal: list[_Normal] = []
     for _ in range(_ROUNDS):
-        normal = [_normal(piece, factor, shift) for piece, shift in zip(pieces, shifts, strict=True)]
-        change = sum(one.right for one in normal) / sum(one.weight for one in normal)
-        change = min(max(change, -_LARGEST), _LARGEST)
-        factor = min(max(factor + change, 0.5 * LEAST_FACTOR), 2 * MOST_FACTOR)
+        normal = [_normal(piece, around, factor, shift) for piece, shift in zip(pieces, shifts, strict=True)]
+        weight = sum(one.weight for one in normal)
+        if not weight > 0:
+            return Fitted(None, None, ()), []
+        change = min(max(sum(one.right for one in normal) / weight, -_LARGEST), _LARGEST)
+        factor = min(max(factor * exp(change), least / 2), 2 * most)
         shifts = [
             piece.shift_within(shift + one.shift - one.share * change)
             for piece, shift, one in zip(pieces, shifts, normal, strict=True)
         ]
-        if abs(change) < _CLOSE * factor:
+        if abs(change) < _CLOSE:
             break
-    if not LEAST_FACTOR <= factor <= MOST_FACTOR:
-        return None, None, []
-    return factor, _spread(normal), [factor + one.right / one.weight for one in normal]
+    if not least <= factor <= most:
+        return Fitted(None, None, ()), []
+    own = [log(factor) + one.right / one.weight if one.weight > 0 else log(factor) for one in normal]
+    held = tuple(exp(min(max(value, log(least)), log(most))) for value in own)
+    return Fitted(factor, _spread(factor, normal), held), normal
 
 
-def _spread(normal: Sequence[Normal]) -> float | None:
+def _spread(factor: float, normal: Sequence[_Normal]) -> float | None:
     """The jackknife's standard error: how the factor scatters when one stay at a time is left out."""
     count = len(normal)
-    if count < 2:
-        return None
     weight, right = sum(one.weight for one in normal), sum(one.right for one in normal)
+    if count < 2 or any(one.weight >= weight for one in normal):
+        return None
     without = [(right - one.right) / (weight - one.weight) for one in normal]
     middle = fmean(without)
-    return sqrt((count - 1) / count * sum((one - middle) ** 2 for one in without))
+    return factor * sqrt((count - 1) / count * sum((one - middle) ** 2 for one in without))
 
 
-def _normal(piece: Piece, factor: float, shift: float) -> Normal:
-    """What one stay says of the factor, and of when it began.
+def _normal(piece: Piece, around: Around, factor: float, shift: float) -> _Normal:
+    """What one stay says of the factor, and of when it began; the shift of the whole curve in time is projected out."""
+    seen = _seen(piece, around(piece.stay, factor), shift)
+    nudged = _seen(piece, around(piece.stay, factor * (1 + _NUDGE)), shift)
+    by_factor = _by_nudge(seen, nudged)
+    missing = [kelvin - skin for (_, kelvin), skin in zip(piece.points, seen.kelvins, strict=True)]
+    length = _dot(seen.rates, seen.rates)
+    share = _dot(by_factor, seen.rates) / length
+    alone = [one - share * rate for one, rate in zip(by_factor, seen.rates, strict=True)]
+    return _Normal(shift, alone, _dot(alone, alone), _dot(alone, missing), _dot(seen.rates, missing) / length, share)
 
-    A bar at one temperature throughout runs through its curve `factor` times as fast, so that the curve changes with
-    the factor by t dT/dt / factor; with a thick one this is nearly so, which costs rounds and no accuracy. The shift of
-    the whole curve in time is projected out.
-    """
-    curve = _curve(piece, factor, shift)
-    by_factor, by_shift, missing = [], [], []
-    for at, kelvin in piece.points:
-        since = max(0.0, at + shift)
-        skin, rate = _on(curve, since)
-        by_factor.append(since * rate / factor)
-        by_shift.append(rate)
-        missing.append(kelvin - skin)
-    length = _dot(by_shift, by_shift)
-    share = _dot(by_factor, by_shift) / length
-    alone = [one - share * other for one, other in zip(by_factor, by_shift, strict=True)]
-    return Normal(_dot(alone, alone), _dot(alone, missing), _dot(by_shift, missing) / length, share)
+
+def _by_nudge(seen: _Seen, nudged: _Seen) -> list[float]:
+    """What a change of a factor's logarithm moves the skin by, at each point [K]."""
+    return [(b - a) / log(1 + _NUDGE) for a, b in zip(seen.kelvins, nudged.kelvins, strict=True)]
 
 
 def _dot(one: Sequence[float], other: Sequence[float]) -> float:
     return sum(a * b for a, b in zip(one, other, strict=True))
 
 
-def _curve(piece: Piece, factor: float, shift: float) -> list[tuple[float, float]]:
-    """The skin of the model over the stay: seconds, and temperature [K]."""
-    model, curve = piece.model, []
-    for moment in look_ahead(model.bar, model.heat, model.skin, piece.around.scaled(factor)):
-        curve.append((moment.seconds, moment.skin))
-        if moment.seconds > piece.points[-1][0] + shift and len(curve) > 3:
-            break
-    return curve
-
-
-def _on(curve: Sequence[tuple[float, float]], at: float) -> tuple[float, float]:
-    """The temperature at a time, on the cubic through the four points nearest, and how fast it changes there."""
-    first = min(max(bisect_right(curve, (at, 0.0)) - 2, 0), len(curve) - 4)
-    near = curve[first : first + 4]
-    kelvin = rate = 0.0
-    for index, (its, value) in enumerate(near):
-        others = [other for place, (other, _) in enumerate(near) if place != index]
-        a, b, c = (at - other for other in others)
-        divisor = (its - others[0]) * (its - others[1]) * (its - others[2])
-        kelvin += value * a * b * c / divisor
-        rate += value * (a * b + b * c + a * c) / divisor
-    return kelvin, rate
+def _seen(piece: Piece, around: Surroundings, shift: float) -> _Seen:
+    course = Course(piece.model.piece, piece.model.heat, around)
+    kelvins, rates = [], []
+    for at, _ in piece.points:
+        since = max(_MOMENT, at + shift)
+        before, here, after = (course.warmth_at(since + aside).skin for aside in (-_MOMENT, 0.0, _MOMENT))
+        kelvins.append(here)
+        rates.append((after - before) / (2 * _MOMENT))
+    return _Seen(kelvins, rates)

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from typing import Any, Final
 
 from plans.reading import ProbeOn
-from plans.shop import Shop
+from plans.shop import KEYS, Shop
 
 FORMAT: Final = 1
 """Version of the journal's and the sitting's format."""
@@ -79,7 +79,7 @@ def to_record(header: Header) -> dict[str, Any]:
         },
         "rehearsal": header.rehearsal,
         "seed": header.seed,
-        "shop": {"cooling_factor": header.shop.cooling_factor},
+        "shop": {name: getattr(header.shop, key.attribute) for name, key in KEYS.items()},
         "went_on": [
             {"at_seconds": at, "time": moment.isoformat(timespec="milliseconds")} for at, moment in header.went_on
         ],
@@ -111,9 +111,14 @@ def from_record(record: Mapping[str, Any]) -> Header:
         rehearsal=record["rehearsal"] is True,
         seed=None if record["seed"] is None else int(record["seed"]),
         went_on=tuple((float(gap["at_seconds"]), _moment(gap["time"])) for gap in record["went_on"]),
-        # Sittings from before there was a shop went by the warm model's own figures.
-        shop=Shop(float(record["shop"]["cooling_factor"])) if "shop" in record else Shop(),
+        # Sittings from before there was a shop, or one of its figures, went by the warm model's own.
+        shop=_shop(record.get("shop", {})),
     )
+
+
+def _shop(record: Mapping[str, Any]) -> Shop:
+    found = {key.attribute: record.get(name) for name, key in KEYS.items()}
+    return Shop(**{attribute: float(value) for attribute, value in found.items() if value is not None})
 
 
 def _text(value: object) -> str:

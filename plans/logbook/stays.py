@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import isnan
 from statistics import median
 
+from plans.blows import USUAL, Blows, StruckBy
 from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
 from plans.section import Section
-from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, phase_spans
-from plans.warmth import Surroundings, WarmModel, still_air, striking
+from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans
+from plans.warmth import ROOM, Surroundings, WarmModel, of_a_section, still_air, striking
 
 _BEFORE = 30.0
 """So long before it leaves the fire the model begins to follow the skin, so that the inside is as it was [s]."""
@@ -35,6 +35,8 @@ class Stay:
     """Cross-section of the work."""
     length: float | None
     """Length of what was heated [m]; None where the plan does not say."""
+    blows: Blows
+    """What strikes the work, and how long it touches; of no account where it is not struck."""
     keep_above: float | None
     """Cold limit [K]; None where the work is not struck, or the plan has no limit."""
     felt: tuple[tuple[float, float], ...]
@@ -42,9 +44,19 @@ class Stay:
     first lost."""
 
     @property
-    def around(self) -> Surroundings:
-        """What the work gave its heat to, as the warm model has it by itself."""
-        return striking(self.section) if self.phase is PhaseKind.STRIKE else still_air()
+    def is_struck(self) -> bool:
+        """Whether the work was struck; else it cooled in the air."""
+        return self.phase is PhaseKind.STRIKE
+
+    def around(self, air: float, contact: float) -> Surroundings:
+        """What the work gave its heat to.
+
+        Args:
+            air: how many times as much it gave to the air as the warm model has it by itself
+            contact: how many times the contact conductance of the tools was what the warm model has by itself
+        """
+        in_air = still_air(convection=of_a_section(self.section, ROOM)).scaled(air)
+        return striking(self.blows, in_air, contact) if self.is_struck else in_air
 
     def fell_below(self, kelvin: float) -> float | None:
         """When the skin was felt to fall below a temperature, in seconds since it began; None if it never did."""
@@ -59,37 +71,42 @@ def stays(sitting: Sitting) -> list[Stay]:
     if sitting.probe_on is not ProbeOn.WORK or not sitting.warm.known:
         return []
     pauses = sitting.state.pauses(sitting.now)
+    skin = Skin(sitting.believed, sitting.warm)
     found = []
     shape: tuple[Section, float | None] | None = None
     for part in phase_spans(sitting.state, sitting.now):
         step = sitting.plan.steps[part.step]
         if (section := step.section_at(part.heat)) is not None:
             shape = section, step.length
-        if part.phase not in OUTSIDE or shape is None or isnan(_skin(sitting, part.began)):
+        if part.phase not in OUTSIDE or shape is None or _skin(skin, part.began) is None:
             continue
         ended = min([part.ended, *(start for start, end in pauses if end > part.began)])
         if felt := _felt(sitting.believed, part.began, ended):
             cold = step.keep_above if part.phase is PhaseKind.STRIKE else None
-            found.append(Stay(part.step, part.heat, part.phase, part.began, *shape, cold, felt))
+            blows = step.blows or USUAL[StruckBy.HAND]
+            found.append(Stay(part.step, part.heat, part.phase, part.began, *shape, blows, cold, felt))
     return found
 
 
 def leaving(sitting: Sitting, stay: Stay) -> WarmModel:
     """The work as it left the fire, its skin led along what the probe said before."""
+    skin = Skin(sitting.believed, sitting.warm)
     at = max(GRID, stay.began - _BEFORE)
-    while isnan(start := _skin(sitting, at)):
+    while (kelvin := _skin(skin, at)) is None:
         at += GRID
-    model = WarmModel(stay.section, stay.length, start)
+    model = WarmModel(stay.section, stay.length, kelvin)
     while at < stay.began:
         seconds = min(_FOLLOWING, stay.began - at)
         at += seconds
-        model.step_following(seconds, _skin(sitting, at))
+        kelvin = _skin(skin, at) or kelvin
+        model.step_following(seconds, kelvin)
     return model
 
 
-def _skin(sitting: Sitting, at: float) -> float:
-    """At the last grid point up to a time, or the first or last that there is [K]."""
-    return sitting.warm.skin[min(max(int(at / GRID) - 1, 0), sitting.warm.count - 1)]
+def _skin(skin: Skin, at: float) -> float | None:
+    """As it was last in the half second before a time [K]; None where neither probe nor model knows it."""
+    kelvins = [kelvin for _, kelvin, _ in skin.over(max(0.0, at - GRID), at)]
+    return kelvins[-1] if kelvins else None
 
 
 def _felt(believed: Believed, began: float, ended: float) -> tuple[tuple[float, float], ...]:

@@ -2,7 +2,7 @@
 
 `file` gets from a path to a text and from a text to its values, and refuses what is no TOML; `table` reads the values
 by type and notes whatever is wrong with them as a `plans.errors.Fault`, with its line; `key_lines` finds that line;
-`change` sets a single value in a text and keeps everything else that stands in it.
+`change` sets a single value in a text, or takes it out, and keeps everything else that stands in it.
 """
 
 from typing import TYPE_CHECKING
@@ -10,7 +10,12 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.toml.change import Scalar as Scalar, TomlChangeError as TomlChangeError, changed as changed
+    from plans.toml.change import (
+        Scalar as Scalar,
+        TomlChangeError as TomlChangeError,
+        changed as changed,
+        without as without,
+    )
     from plans.toml.faults import (
         TomlFaults as TomlFaults,
         key_text as key_text,

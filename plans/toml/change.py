@@ -18,11 +18,11 @@ class TomlChangeError(PlansError):
     """A value can't be set, since the text holds something else in its place; says what stands where."""
 
 
-def changed(toml: TomlText, path: tuple[str, ...], value: Scalar, note: str = "") -> str:
+def changed(toml: TomlText, path: tuple[str, ...], value: Scalar, note: str = "", below: str = "") -> str:
     """The text with one value set anew.
 
     A key that is there keeps its place, but loses a comment on its own line, which was on the old value. A new one
-    becomes the first of its table, and a new table the last of the text.
+    becomes the first of its table, or stands below another, and a new table the last of the text.
 
     Args:
         toml: the text as it was read
@@ -30,6 +30,7 @@ def changed(toml: TomlText, path: tuple[str, ...], value: Scalar, note: str = ""
         value: what it is to be
         note: a comment to put in the line above, in place of those right above it that begin with the same word; none
             is put where the key has no line of its own
+        below: a key of the same table, below which a new one is put where that key has a line
 
     Raises:
         TomlChangeError: a table or list stands there, or what would have to be a table is none.
@@ -39,12 +40,41 @@ def changed(toml: TomlText, path: tuple[str, ...], value: Scalar, note: str = ""
     wanted = _wanted(toml, path, value)
     end = "\r\n" if "\r\n" in toml.text else "\n"
     try:
-        text = _edited(_with_table(toml, path[:-1], end), path, value, note, end)
+        text = _edited(_with_table(toml, path[:-1], end), path, value, note, below, end)
         sound = tomllib.loads(text) == wanted
     except (TOMLKitError, ValueError, RecursionError):
         sound = False
     if not sound:
         raise TomlChangeError(f"{toml.file}: {key_text(path)} can't be set, as this file is written")
+    return text
+
+
+def without(toml: TomlText, key: str) -> str:
+    """The text without a value of its top table, and without the comment on the same line; as it was if there is none.
+
+    Args:
+        toml: the text as it was read
+        key: the key that leads to the value; a bare key
+
+    Raises:
+        TomlChangeError: a table or list stands there, or it can't be taken out as the text is written.
+    """
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    if key not in toml.values:
+        return toml.text
+    if isinstance(toml.values[key], dict | list):
+        raise TomlChangeError(f"{toml.file}: {key} holds more than one value")
+    try:
+        document = tomlkit.parse(toml.text)
+        document.remove(key)
+        text = tomlkit.dumps(document)
+        sound = tomllib.loads(text) == {name: value for name, value in toml.values.items() if name != key}
+    except (TOMLKitError, ValueError, RecursionError):
+        sound = False
+    if not sound:
+        raise TomlChangeError(f"{toml.file}: {key} can't be taken out, as this file is written")
     return text
 
 
@@ -73,7 +103,7 @@ def _with_table(toml: TomlText, path: tuple[str, ...], end: str) -> str:
     return toml.text
 
 
-def _edited(text: str, path: tuple[str, ...], value: Scalar, note: str, end: str) -> str:
+def _edited(text: str, path: tuple[str, ...], value: Scalar, note: str, below: str, end: str) -> str:
     import tomlkit
     from tomlkit.items import AbstractTable, Comment, Item, Table
 
@@ -92,7 +122,8 @@ def _edited(text: str, path: tuple[str, ...], value: Scalar, note: str, end: str
             there.trivia.comment_ws = there.trivia.comment = ""
     else:
         item.trivia.trail = end
-        lines.body.insert(0, (tomlkit.key(name), item))
+        after = (index for index, (key, _) in enumerate(lines.body, 1) if key is not None and key.key == below)
+        lines.body.insert(next(after, 0), (tomlkit.key(name), item))
     if note and lines is not None and has_lines:
         at = next(index for index, (key, _) in enumerate(lines.body) if key is not None and key.key == name)
         word = f"# {note.split()[0]} "

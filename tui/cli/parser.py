@@ -110,11 +110,12 @@ def _add_log(commands: _Commands) -> None:
     show.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
     learn = _add(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
     learn.epilog = (
-        "How fast the work cooled outside the fire, as a factor on what the warm model has by itself, and hammer time "
-        "as forecast and as measured. Sittings begun later go by the factor that was kept in the shop file."
+        "How fast the skin cooled outside the fire, as factors on what the warm model has by itself, one for the air "
+        "and one for contact with the tools; and the skin's hammer time as forecast and as measured. Sittings begun "
+        "later go by the factors that were kept in the shop file, and give narrower ranges."
     )
     learn.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
-    learn.add_argument("--keep", action="store_true", help="write the cooling factor into the shop file")
+    learn.add_argument("--keep", action="store_true", help="write the factors into the shop file")
     export = _add(kinds, "export", "log", "write a sitting out")
     export.epilog = (
         "csv: a row a reading, word, phase and call, which `heatbook run PLAN --readings FILE.csv` takes in again. "

@@ -5,21 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from plans.logbook import HeatFigures, KeptSitting
-from plans.logbook.lines import COOLING_HEADING, COST_HEADING, cost_lines, factor_line, stay_lines, used_columns
+from plans.logbook.lines import COOLING_HEADING, COST_HEADING, cost_lines, factor_lines, stay_lines, used_columns
+from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import printable
 from plans.units import Units
 
 
-def sitting_text(kept: KeptSitting, units: Units, shop_factor: float | None = None) -> str:
+def sitting_text(kept: KeptSitting, units: Units, shop: Shop | None = None) -> str:
     """Heats, calls and notes of one sitting, line by line.
 
     Args:
         kept: the sitting
-        shop_factor: the cooling factor that the shop file says, to stand beside what was learned
+        shop: what the shop file says, to stand beside what was learned; None where nobody asks it
         units: that every figure is shown in
     """
-    return "\n".join(map(printable, _lines(kept, units, shop_factor)))
+    return "\n".join(map(printable, _lines(kept, units, shop)))
 
 
 def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
@@ -34,7 +35,7 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     ]
 
 
-def _lines(kept: KeptSitting, units: Units, shop_factor: float | None) -> Iterator[str]:
+def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     head = kept.header
     yield f"{head.id}  {head.title}"
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}{', a rehearsal' if head.rehearsal else ''}"
@@ -48,9 +49,7 @@ def _lines(kept: KeptSitting, units: Units, shop_factor: float | None) -> Iterat
             yield from (f"  {line}" for line in _heat_table(step.heats, units))
     yield from _part(COST_HEADING, cost_lines(figures.cost, units))
     told = [line for _, line in stay_lines(figures.learned)]
-    if (factor := factor_line(figures.learned, shop_factor)) is not None:
-        told.append(factor)
-    yield from _part(COOLING_HEADING, told)
+    yield from _part(COOLING_HEADING, [*told, *factor_lines(figures.learned, shop)])
     yield from _part(
         "Calls",
         [

@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from plans.logbook import KeptSitting, Learned, LogbookError, work_out
-from plans.logbook.lines import factor_text
-from tui.config.shop_file import keep_factor
+from plans.logbook.lines import factor_text, named_factors
+from tui.config.shop_file import LearnedFactor, keep_factors
 
 
 def learned_of(kept: KeptSitting) -> Learned | None:
-    """What a sitting tells of the shop; worked out now for one that was kept before that was done.
+    """What a sitting tells of the shop; worked out now for one that was kept before air and contact were told apart.
 
     Returns:
         None where no probe on the work felt it outside the fire
@@ -19,20 +19,21 @@ def learned_of(kept: KeptSitting) -> Learned | None:
         PlanError: its plan can't be read by this version.
     """
     figures = kept.figures
-    if figures is None or not figures.learning_done:
+    learned = None if figures is None else figures.learned
+    if figures is None or not figures.learning_done or (learned is not None and learned.contact is None):
         figures = work_out(kept.header, kept.log).figures
     return None if figures is None else figures.learned
 
 
 def to_keep(kept: KeptSitting, learned: Learned | None) -> Learned:
-    """What was learned, if there is a cooling factor in it that a shop file may hold.
+    """What was learned, if there is a factor in it that a shop file may hold.
 
     Args:
         kept: the sitting
         learned: what it tells of the shop
 
     Raises:
-        LogbookError: there is no such factor; the text says why, and what to do.
+        LogbookError: there is none; the text says why, and what to do.
     """
     name = kept.header.id
     if kept.header.rehearsal:
@@ -42,31 +43,38 @@ def to_keep(kept: KeptSitting, learned: Learned | None) -> Learned:
             f"sitting {name} tells nothing of the shop: no probe on the work was heard outside the fire; "
             "put one on it, and run the sitting with --probe-on work"
         )
-    if learned.factor is None:
+    if not learned.found:
         raise LogbookError(
-            f"sitting {name} tells nothing of the shop: the work was not felt cooling for long enough, "
-            "or not as anything cools on an anvil or in the air"
+            f"sitting {name} tells nothing of the shop: the work was not felt cooling for long enough, or not as "
+            "anything cools on an anvil or in the air; one stay in the air tells something, two heats on the anvil"
         )
     return learned
 
 
 def keep(kept: KeptSitting, learned: Learned, path: Path) -> str:
-    """Write the cooling factor that was learned into the shop file.
+    """Write the factors that were learned into the shop file.
 
     Args:
-        kept: the sitting that it was learned from
+        kept: the sitting that they were learned from
         learned: what it tells of the shop, by `to_keep`
         path: of the shop file
 
     Returns:
-        a line that says where it was kept and what for
+        a line that says where they were kept and what for
 
     Raises:
-        UsageError, OSError: it can't be written; the file is as it was.
+        UsageError, OSError: they can't be written; the file is as it was.
     """
     head = kept.header
-    about = f"on {kept.ended:%Y-%m-%d} from sitting {head.id}: {factor_text(learned)}"
-    factor = learned.factor
-    assert factor is not None, "it is asked for with `to_keep` before"
-    keep_factor(path, factor, about)
-    return f"kept in {path}: sittings go by the cooling factor {factor:.2f} from now on"
+    about = f"on {kept.ended:%Y-%m-%d} from sitting {head.id}"
+    named = dict(zip(learned.found, named_factors(learned), strict=True))
+    keep_factors(
+        path,
+        [
+            LearnedFactor(key, factor.value, factor.spread, f"{about}: {name} {factor_text(factor)}")
+            for key, (name, factor) in named.items()
+            if factor.value is not None
+        ],
+    )
+    said = " and ".join(f"the {name} {factor.value:.2f}" for name, factor in named.values())
+    return f"kept in {path}: sittings go by {said} from now on"

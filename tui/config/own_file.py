@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from plans.toml import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
 from tui.config.errors import UsageError
-
-if TYPE_CHECKING:
-    from plans.toml import Scalar
 
 MOST_BYTES: Final = 100_000
 """A larger file is none that a smith has written."""
@@ -41,25 +39,23 @@ def read_own_file(path: Path) -> OwnFile:
         return OwnFile(path, nothing, f"{place}: {fault.what}")
 
 
-def set_in_own_file(file: OwnFile, key: tuple[str, ...], value: Scalar, instead: str, note: str = "") -> None:
-    """Set one value in such a file: the file is then the new one or the old one, whole.
+def change_own_file(file: OwnFile, change: Callable[[TomlText], str], instead: str) -> None:
+    """Change such a file: it is then the new one or the old one, whole.
 
     Args:
         file: as it was read, without trouble
-        key: the keys that lead to the value
-        value: what it is to be
+        change: makes the new text; it raises TomlChangeError where it can't
         instead: what the smith would write himself, for when it can't be done for him
-        note: a comment for the line above, in place of those there that begin with the same word; one line
 
     Raises:
         UsageError: the file holds something else in its place.
         OSError: it can't be written; the file is as it was.
     """
     from plans.logbook import write_beside
-    from plans.toml import TomlChangeError, changed
+    from plans.toml import TomlChangeError
 
     try:
-        text = changed(file.toml, key, value, note)
+        text = change(file.toml)
     except TomlChangeError as error:
         raise UsageError(f"{error}; write {instead} yourself") from None
     file.path.parent.mkdir(parents=True, exist_ok=True)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from plans.toml import changed
 from tui.config.errors import UsageError
-from tui.config.own_file import read_own_file, set_in_own_file
+from tui.config.own_file import change_own_file, read_own_file
 
 
 def keep_pedal_key(path: Path, key: str) -> None:
@@ -23,4 +24,6 @@ def keep_pedal_key(path: Path, key: str) -> None:
     file = read_own_file(path)
     if file.trouble:
         raise UsageError(f"{file.trouble}; mend it, then learn the pedal again")
-    set_in_own_file(file, ("pedal", "key"), key, f"[pedal] and below it key = {json.dumps(key)}")
+    change_own_file(
+        file, lambda toml: changed(toml, ("pedal", "key"), key), f"[pedal] and below it key = {json.dumps(key)}"
+    )

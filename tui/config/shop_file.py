@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
-from plans.shop import LEAST_FACTOR, MOST_FACTOR, Shop
-from plans.toml import TomlFaults, TomlTable, key_text
+from plans.shop import KEYS, Shop, ShopKey
+from plans.toml import TomlFaults, TomlTable, TomlText, changed, key_text, near_or_all, parse_toml, without
 from tui.config.errors import UsageError
-from tui.config.own_file import read_own_file, set_in_own_file
+from tui.config.own_file import change_own_file, read_own_file
 
-_KEY = "cooling_factor"
 _LEARNED = "Learned"
+
+
+class LearnedFactor(NamedTuple):
+    """A factor that goes into the shop file."""
+
+    key: str
+    """Its key there."""
+    value: float
+    """1 is as the warm model ships."""
+    spread: float | None
+    """Its standard error; None where that is not known: one that stands there goes then, as it was of another value."""
+    learned: str
+    """When and from what, for the comment above it; one line."""
 
 
 def read_shop(path: Path) -> tuple[Shop, list[str]]:
@@ -25,29 +39,60 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
     faults = TomlFaults(file.toml)
     table = TomlTable(faults, (), file.toml.values)
     for name in file.toml.values:
-        if name != _KEY:
-            faults.say((name,), f"there is no {key_text((name,))} in a shop file", f"there is {_KEY}")
-    right = f"write a number from {LEAST_FACTOR:g} to {MOST_FACTOR:g}; 1 is as the warm model ships"
-    factor = table.number(_KEY, LEAST_FACTOR, MOST_FACTOR, right)
-    return Shop() if factor is None else Shop(factor), [str(fault) for fault in faults.found]
+        if name not in KEYS:
+            faults.say((name,), f"there is no {key_text((name,))} in a shop file", near_or_all(name, KEYS, "there are"))
+    found = {name: table.number(name, key.least, key.most, _right(key)) for name, key in KEYS.items()}
+    figures = {
+        KEYS[name].attribute: value
+        for name, value in found.items()
+        # A standard error says nothing of another factor than that which it stands beside.
+        if value is not None and not ((factor := KEYS[name].spread_of) in file.toml.values and found[factor] is None)
+    }
+    return Shop(**figures), [str(fault) for fault in faults.found]
 
 
-def keep_factor(path: Path, factor: float, learned: str) -> None:
-    """Write the cooling factor into the shop file, or in the place of the one that stands there; all else stays.
+def _right(key: ShopKey) -> str:
+    about = "1 is as the warm model ships" if key.spread_of is None else "leave the key out where it is not known"
+    return f"write a number from {key.least:g} to {key.most:g}; {about}"
+
+
+def keep_factors(path: Path, factors: Sequence[LearnedFactor]) -> None:
+    """Write factors into the shop file, or in the place of those that stand there; all else stays.
 
     Args:
         path: of the shop file; its folder need not be there
-        factor: 1 is as the warm model ships
-        learned: when and from what, for the comment above it; one line
+        factors: those that were learned
 
     Raises:
-        UsageError: what stands there is no TOML, or something else has the value's place.
+        UsageError: what stands there is no TOML, or something else has a value's place.
         OSError: it can't be written; the file is as it was.
     """
     file = read_own_file(path)
     if file.trouble:
-        raise UsageError(f"{file.trouble}; mend it, or move it away, then keep the factor again")
-    value = float(f"{factor:g}")
-    set_in_own_file(
-        file, (_KEY,), int(value) if value.is_integer() else value, f"{_KEY} = {factor:g}", f"{_LEARNED} {learned}"
-    )
+        raise UsageError(f"{file.trouble}; mend it, or move it away, then keep the factors again")
+    instead = " and ".join(f"{factor.key} = {factor.value:g}" for factor in factors)
+    change_own_file(file, lambda toml: _with_factors(toml, factors), instead)
+
+
+def _with_factors(toml: TomlText, factors: Sequence[LearnedFactor]) -> str:
+    for factor in factors:
+        spread = next(name for name, key in KEYS.items() if key.spread_of == factor.key)
+        # In the order of the declaration, a factor's standard error right below it.
+        names = list(KEYS)
+        above = next((name for name in reversed(names[: names.index(factor.key)]) if name in toml.values), "")
+        toml = _read(toml, changed(toml, (factor.key,), _number(factor.value), f"{_LEARNED} {factor.learned}", above))
+        if factor.spread is None:
+            toml = _read(toml, without(toml, spread))
+        else:
+            toml = _read(toml, changed(toml, (spread,), _number(factor.spread), below=factor.key))
+    return toml.text
+
+
+def _read(toml: TomlText, text: str) -> TomlText:
+    return parse_toml(text, toml.file)
+
+
+def _number(value: float) -> float | int:
+    """As a smith would write it: 1 rather than 1.0."""
+    short = float(f"{value:g}")
+    return int(short) if short.is_integer() else short

@@ -1,4 +1,4 @@
-"""The question before the cooling factor goes into the shop file."""
+"""The question before the factors that were learned go into the shop file."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from plans.errors import PlansError
 from plans.logbook import KeptSitting
-from plans.logbook.lines import factor_line
+from plans.logbook.lines import factor_lines
 from tui.config import UsageError, keep, learned_of, read_shop, to_keep
 from tui.screens import Choice, Host, QuestionScreen
 
@@ -39,9 +39,10 @@ async def ask_to_keep(app: Host, kept: KeptSitting, done: Callable[[], None]) ->
         app.say_aside(said)
         done()
 
+    told = ". ".join(line.capitalize() for line in factor_lines(learned, read_shop(path)[0]))
     await app.push_screen(
         QuestionScreen(
-            f"Keep it for the sittings that come? {factor_line(learned, read_shop(path)[0].cooling_factor)}",
+            f"Keep this for the sittings that come? {told}",
             [Choice("leave", "n", "no, the shop file stays as it is"), Choice("keep", "y", "yes, into the shop file")],
         ),
         answered,

@@ -9,7 +9,16 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.logbook import HeatFigures
-from plans.logbook.lines import COOLING_HEADING, COST_HEADING, Column, cost_lines, factor_line, stay_lines, used_columns
+from plans.logbook.lines import (
+    COOLING_HEADING,
+    COST_HEADING,
+    Column,
+    cost_lines,
+    factor_lines,
+    stay_lines,
+    used_columns,
+)
+from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import plain
 from plans.units import Units
@@ -92,15 +101,13 @@ def _table(review: Review, units: Units) -> HeatTable:
     return HeatTable([heat.figures for heat in review.heats], units)
 
 
-def review_options(
-    review: Review, units: Units, shop_factor: float | None = None
-) -> tuple[list[Option], dict[str, Stop]]:
+def review_options(review: Review, units: Units, shop: Shop | None = None) -> tuple[list[Option], dict[str, Stop]]:
     """The lines, and where each stands, by the id of its option.
 
     Args:
         review: what is shown
         units: the units that are set
-        shop_factor: the cooling factor that the shop file says, to stand beside what was learned
+        shop: what the shop file says, to stand beside what was learned; None where nobody asks it
     """
     options: list[Option] = []
     stops: dict[str, Stop] = {}
@@ -131,8 +138,7 @@ def review_options(
     told = [
         (line, Stop(stay.step, stay.heat, stay.began, stay.began, stay.began)) for stay, line in stay_lines(learned)
     ]
-    if (factor := factor_line(learned, shop_factor)) is not None:
-        told.append((factor, whole))
+    told += [(line, whole) for line in factor_lines(learned, shop)]
     if told:
         options += [gap(), heading(COOLING_HEADING)]
         for line, stop in told:

@@ -91,7 +91,7 @@ class ReviewScreen(Screen[None]):
     def _options(self) -> list[Option]:
         app = host_of(self)
         shop, _ = read_shop(app.folders.shop)
-        options, self._stops = review_options(self.review, app.settings.units, shop.cooling_factor)
+        options, self._stops = review_options(self.review, app.settings.units, shop)
         return options
 
     def on_mount(self) -> None:
@@ -132,7 +132,7 @@ class ReviewScreen(Screen[None]):
         self.query_one(TraceView).action_move(1)
 
     async def action_keep_factor(self) -> None:
-        """Ask whether the cooling factor that was learned goes into the shop file."""
+        """Ask whether the factors that were learned go into the shop file."""
         await ask_to_keep(host_of(self), self.review.kept, self._show_options)
 
     def _show_options(self) -> None:
@@ -154,7 +154,7 @@ class ReviewScreen(Screen[None]):
         zoom = "whole sitting" if self._closer else "closer"
         figures = self.review.kept.figures
         learned = None if figures is None else figures.learned
-        keep = BY_ID["review.keep-factor"].short if learned is not None and learned.factor is not None else ""
+        keep = BY_ID["review.keep-factor"].short if learned is not None and learned.found else ""
         keys = keys_at_foot(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
         self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
 

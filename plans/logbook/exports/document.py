@@ -9,9 +9,11 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | `steps` | for each step its heats, with their figures |
 | `calls`, `notes` | what was called out, and what the smith left |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
-| `shop` | the smith's own figures that the warm model went by: `cooling_factor` |
-| `learned` | how fast the work cooled outside the fire, as fitted to the probe on it, and hammer time as forecast and \
-as measured, stay by stay; null where nothing was felt |
+| `shop` | the smith's own figures that the warm model went by: `cooling_factor` and `contact_factor`, each with its \
+standard error, null where that was not known: `cooling_standard_error`, `contact_standard_error` |
+| `learned` | how fast the skin cooled outside the fire, as fitted to the probe on it: `cooling_factor` from stays in \
+the air, `contact_factor` from those on the anvil; and the skin's hammer time as forecast, with its range, and as \
+measured, stay by stay; null where nothing was felt |
 | `plan_source` | the plan's text as it was followed |
 | `seed` | of a rehearsal, else null |
 | `went_on` | breaks: when the program was started again, `at_seconds` and the wall `time` that stands for |

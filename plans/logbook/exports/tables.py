@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import HeatFigures
-from plans.logbook.lines import Column, What, forecast_stays, shown_spread, used_columns
+from plans.logbook.lines import Column, What, forecast_stays, forecast_text, named_factors, shown_spread, used_columns
 from plans.logbook.timeline import Timeline
 from plans.plan import Step
 from plans.shown import show_clock
@@ -33,24 +33,25 @@ def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:
 
 
 def cooling_table(timeline: Timeline) -> Iterator[str]:
-    """Hammer time as forecast and as measured, and the cooling factor; nothing where nothing was felt."""
+    """Hammer time of the skin as forecast and as measured, and the factors; nothing where nothing was felt."""
     figures = timeline.kept.figures
     learned = None if figures is None else figures.learned
-    stays = forecast_stays(learned)
-    if learned is None or (not stays and learned.factor is None):
+    stays, factors = forecast_stays(learned), [] if learned is None else named_factors(learned)
+    if not stays and not factors:
         return
-    yield "<section><h2>How the work cooled</h2>"
+    yield "<section><h2>How the skin cooled</h2>"
     if stays:
         rows = [
-            (str(stay.step + 1), str(stay.heat), f"{stay.forecast:.0f} s", _happened(stay.happened)) for stay in stays
+            (str(stay.step + 1), str(stay.heat), forecast_text(forecast), _happened(stay.happened))
+            for stay, forecast in stays
         ]
-        yield from _table(("step", "heat", "hammer time, modelled", "hammer time, measured"), rows)
-    if learned.factor is not None:
-        spread, count = learned.spread, learned.fitted
-        about = "from one stay" if spread is None else f"± {shown_spread(spread):.2f} from {count} stays"
+        yield from _table(("step", "heat", "its hammer time, modelled", "its hammer time, measured"), rows)
+    for name, factor in factors:
+        spread = factor.spread
+        about = "from one stay" if spread is None else f"± {shown_spread(spread):.2f} from {factor.stays} stays"
         yield (
-            f'<p class="about">Cooling factor {learned.factor:.2f} {about} outside the fire, fitted to the probe; '
-            f"the sitting went by {learned.went_by:.2f}.</p>"
+            f'<p class="about">{name.capitalize()} {factor.value:.2f} {about} outside the fire, fitted to the probe; '
+            f"the sitting went by {factor.went_by:.2f}.</p>"
         )
     yield "</section>"
 

@@ -7,9 +7,11 @@ from plans.front import hand_on
 if TYPE_CHECKING:
     from plans.logbook.lines.cooling import (
         COOLING_HEADING as COOLING_HEADING,
-        factor_line as factor_line,
+        factor_lines as factor_lines,
         factor_text as factor_text,
         forecast_stays as forecast_stays,
+        forecast_text as forecast_text,
+        named_factors as named_factors,
         shown_spread as shown_spread,
         stay_lines as stay_lines,
     )

@@ -12,6 +12,7 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
+from plans.logbook.figures import Factor, Forecast
 from plans.logbook.figures_record import from_record, to_record
 from plans.plan import StepKind
 from plans.sitting.calls import Call
@@ -72,11 +73,66 @@ LATER: dict[str, Any] = FIRST | {
         ],
     },
 }
+"""One factor for air and anvil, and no ranges."""
+
+NOW: dict[str, Any] = LATER | {
+    "learned": {
+        "cooling_factor": 1.213,
+        "cooling_factor_standard_error": 0.02,
+        "cooling_factor_in_force": 1.0,
+        "stays_fitted": 2,
+        "contact_factor": 1.9,
+        "contact_factor_standard_error": 0.3,
+        "contact_factor_in_force": 1.1,
+        "contact_stays_fitted": 3,
+        "stays": [
+            {
+                "step": 1,
+                "heat": 1,
+                "phase": "strike",
+                "at_seconds": 160.0,
+                "cooling_factor": None,
+                "contact_factor": 2.1,
+                "hammer_time_forecast_seconds": 14.2,
+                "hammer_time_forecast_least_seconds": 9.1,
+                "hammer_time_forecast_most_seconds": None,
+                "hammer_time_measured_seconds": 12.0,
+            },
+            {
+                "step": 2,
+                "heat": 1,
+                "phase": "air",
+                "at_seconds": 260.0,
+                "cooling_factor": 1.2,
+                "contact_factor": None,
+                "hammer_time_forecast_seconds": None,
+                "hammer_time_forecast_least_seconds": None,
+                "hammer_time_forecast_most_seconds": None,
+                "hammer_time_measured_seconds": None,
+            },
+        ],
+    },
+}
+
+RECORDS = {"first": FIRST, "later": LATER, "now": NOW, "nothing learned": LATER | {"learned": None}}
 
 
-@pytest.mark.parametrize("record", [FIRST, LATER, LATER | {"learned": None}], ids=["first", "later", "nothing learned"])
+@pytest.mark.parametrize("record", RECORDS.values(), ids=RECORDS)
 def test_what_was_written_is_read_and_written_again_as_it_was(record: dict[str, Any]) -> None:
     assert json.loads(json.dumps(to_record(from_record(record)))) == record
+
+
+def test_what_was_learned_is_told_apart_where_it_was() -> None:
+    both, one = from_record(NOW).learned, from_record(LATER).learned
+    assert both is not None
+    assert both.cooling == Factor(1.213, 0.02, 1.0, 2)
+    assert both.contact == Factor(1.9, 0.3, 1.1, 3)
+    assert [stay.factor for stay in both.stays] == [2.1, 1.2]
+    assert both.stays[0].forecast == Forecast(14.2, 9.1, None)
+    assert one is not None
+    assert (one.cooling, one.contact) == (Factor(1.213, None, 1.0, 1), None)
+    assert [stay.factor for stay in one.stays] == [1.213]
+    assert one.stays[0].forecast == Forecast(14.2)
 
 
 def test_in_si() -> None:
@@ -92,7 +148,7 @@ def test_in_si() -> None:
 
 
 def _spoil(*path: str | int, value: Any) -> dict[str, Any]:
-    record = deepcopy(LATER)
+    record = deepcopy(NOW)
     place: Any = record
     for key in path[:-1]:
         place = place[key]
@@ -113,6 +169,10 @@ SPOILED = {
     "a cost that is none": _spoil("steel", value=3),
     "a depth without a value": _spoil("steel", "decarb_mm", "value", value=None),
     "a factor in words": _spoil("learned", "cooling_factor", value="1.2"),
+    "a contact factor in words": _spoil("learned", "contact_factor", value="1.2"),
+    "a contact factor in force that is none": _spoil("learned", "contact_factor_in_force", value=None),
+    "half a stay": _spoil("learned", "contact_stays_fitted", value=0.5),
+    "a range in words": _spoil("learned", "stays", 0, "hammer_time_forecast_least_seconds", value="short"),
     "stays that are none": _spoil("learned", "stays", value="many"),
 }
 

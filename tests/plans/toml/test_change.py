@@ -6,7 +6,7 @@ import tomllib
 
 import pytest
 
-from plans.toml.change import TomlChangeError, changed
+from plans.toml.change import TomlChangeError, changed, without
 from plans.toml.file import parse_toml
 
 NOTED = "Learned today"
@@ -133,3 +133,37 @@ def test_tables_within_tables_are_added_to(text: str, path: tuple[str, ...], not
 def test_any_value_comes_back_as_it_was(value: str | bool | int | float) -> None:
     text = changed(parse_toml("b = 1\n", "mine.toml"), ("a",), value)
     assert tomllib.loads(text) == {"a": value, "b": 1}
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("a = 1\n[t]\nb = 1\n", "a = 1\nnew = 1\n[t]\nb = 1\n"),
+        ("# a\na = 1 # mine\n\nb = 2\n", "# a\na = 1 # mine\nnew = 1\n\nb = 2\n"),
+        ("b = 2\r\na = 1\r\n", "b = 2\r\na = 1\r\nnew = 1\r\n"),
+        ("b = 2\n", "new = 1\nb = 2\n"),
+        ("new = 2\na = 1\n", "new = 1\na = 1\n"),
+    ],
+)
+def test_a_new_key_stands_below_another(before: str, after: str) -> None:
+    assert changed(parse_toml(before, "mine.toml"), ("new",), 1, below="a") == after
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("a = 1\n", ""),
+        ("b = 2\n", "b = 2\n"),
+        ("# top\na = 1 # old\n# below\nb = 2\n", "# top\n# below\nb = 2\n"),
+        ("b = 2\r\na = 1\r\n[t]\r\na = 3\r\n", "b = 2\r\n[t]\r\na = 3\r\n"),
+        ('a = """\n1\n"""\nb = 2\n', "b = 2\n"),
+    ],
+)
+def test_a_key_is_taken_out_and_nothing_else_changes(before: str, after: str) -> None:
+    assert without(parse_toml(before, "mine.toml"), "a") == after
+
+
+@pytest.mark.parametrize("text", ["[a]\nx = 1\n", "a = [1]\n", "a.b = 1\n"])
+def test_a_table_is_not_taken_out(text: str) -> None:
+    with pytest.raises(TomlChangeError, match="^mine.toml: a holds more than one value$"):
+        without(parse_toml(text, "mine.toml"), "a")

@@ -6,12 +6,26 @@ from pathlib import Path
 
 import pytest
 
-from plans.shop import Shop
+from plans.shop import KEYS, Shop
 from tui.config.errors import UsageError
 from tui.config.folders import user_folders
-from tui.config.shop_file import keep_factor, read_shop
+from tui.config.shop_file import LearnedFactor, keep_factors, read_shop
 
 LEARNED = "on 2026-11-25 from sitting 20261125-091502-drawknife"
+
+
+def keep_cooling(path: Path, value: float, spread: float | None = None) -> None:
+    keep_factors(path, [LearnedFactor("cooling_factor", value, spread, LEARNED)])
+
+
+def keep_both(path: Path, cooling: tuple[float, float | None], contact: tuple[float, float | None]) -> None:
+    keep_factors(
+        path,
+        [
+            LearnedFactor("cooling_factor", *cooling, LEARNED),
+            LearnedFactor("contact_factor", *contact, LEARNED),
+        ],
+    )
 
 
 def test_it_stands_beside_the_settings(home: Path) -> None:
@@ -25,7 +39,7 @@ def test_without_a_file_the_shop_is_as_it_ships(tmp_path: Path) -> None:
 @pytest.mark.parametrize("factor", [0.3, 1.0, 1.117, 3.0])
 def test_what_is_kept_is_read_again(tmp_path: Path, factor: float) -> None:
     path = tmp_path / "not" / "there" / "shop.toml"
-    keep_factor(path, factor, LEARNED)
+    keep_cooling(path, factor)
     assert read_shop(path) == (Shop(factor), [])
     assert path.read_text() == f"# Learned {LEARNED}\ncooling_factor = {factor:g}\n"
     assert [one.name for one in path.parent.iterdir()] == ["shop.toml"]
@@ -34,12 +48,52 @@ def test_what_is_kept_is_read_again(tmp_path: Path, factor: float) -> None:
 def test_another_one_takes_its_place_and_what_the_smith_wrote_stays(tmp_path: Path) -> None:
     path = tmp_path / "shop.toml"
     path.write_text("# Back door open from May on\n\n# Learned once\ncooling_factor = 1.4 # too much?\n# end\n")
-    keep_factor(path, 1.12, LEARNED)
+    keep_cooling(path, 1.12)
     assert path.read_text() == (f"# Back door open from May on\n\n# Learned {LEARNED}\ncooling_factor = 1.12\n# end\n")
     path.write_text("# mine\n[oil]\nname = 'old'\n")
-    keep_factor(path, 0.9, LEARNED)
+    keep_cooling(path, 0.9)
     assert read_shop(path)[0] == Shop(0.9)
     assert path.read_text().endswith("# mine\n[oil]\nname = 'old'\n")
+
+
+def test_both_factors_and_how_far_off_they_may_be_are_read_again(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    keep_both(path, (1.12, 0.031), (1.8, 0.25))
+    assert read_shop(path) == (Shop(1.12, 0.031, 1.8, 0.25), [])
+    assert path.read_text() == (
+        f"# Learned {LEARNED}\ncooling_factor = 1.12\ncooling_standard_error = 0.031\n"
+        f"# Learned {LEARNED}\ncontact_factor = 1.8\ncontact_standard_error = 0.25\n"
+    )
+    assert list(KEYS) == [line.split()[0] for line in path.read_text().splitlines() if not line.startswith("#")]
+
+
+def test_a_factor_is_put_beside_what_stands_there_already(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text("# Back door open\ncooling_factor = 1.4\n# end\n")
+    keep_factors(path, [LearnedFactor("contact_factor", 2.0, 0.3, LEARNED)])
+    assert read_shop(path) == (Shop(1.4, None, 2.0, 0.3), [])
+    assert path.read_text() == (
+        "# Back door open\ncooling_factor = 1.4\n"
+        f"# Learned {LEARNED}\ncontact_factor = 2\ncontact_standard_error = 0.3\n# end\n"
+    )
+
+
+def test_the_standard_error_of_another_value_does_not_stay(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    keep_both(path, (1.12, 0.03), (1.8, 0.25))
+    keep_cooling(path, 1.3, None)
+    assert read_shop(path) == (Shop(1.3, None, 1.8, 0.25), [])
+    assert "cooling_standard_error" not in path.read_text()
+
+
+def test_a_standard_error_beside_a_wrong_factor_counts_for_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text("cooling_factor = 40\ncooling_standard_error = 0.01\ncontact_factor = 2\n")
+    shop, wrong = read_shop(path)
+    assert shop == Shop(contact_factor=2.0)
+    assert len(wrong) == 1
+    path.write_text("contact_standard_error = 0.1\n")
+    assert read_shop(path) == (Shop(contact_spread=0.1), []), "the smith may know how good the shipped figure is"
 
 
 @pytest.mark.parametrize(
@@ -49,7 +103,14 @@ def test_another_one_takes_its_place_and_what_the_smith_wrote_stays(tmp_path: Pa
         ("\ncooling_factor = 'x'", ":2: cooling_factor is 'x'; write a number"),
         ("\ncooling_factor = true", ":2: cooling_factor is True; write a number"),
         ("\ncooling_factor = nan", ":2: cooling_factor is nan; write a number"),
-        ("\n\ncooling = 1.1", ":3: there is no cooling in a shop file; there is cooling_factor"),
+        ("\n\ncooling = 1.1", ":3: there is no cooling in a shop file; perhaps cooling_factor"),
+        (
+            "oil = 1",
+            ":1: there is no oil in a shop file; there are cooling_factor, cooling_standard_error, contact_factor, "
+            "contact_standard_error",
+        ),
+        ("contact_factor = 50", ":1: contact_factor is 50; write a number from 0.1 to 10"),
+        ("contact_standard_error = -1", ":1: contact_standard_error is -1; write a number from 0 to 10"),
         ("cooling_factor = ", "going by the warm model's own figures"),
         ("#" * 200_000, "far too large; going by the warm model's own figures"),
     ],
@@ -67,7 +128,7 @@ def test_what_is_wrong_is_told_with_its_place(tmp_path: Path, text: str, told: s
 def test_a_value_over_several_lines_is_replaced_whole(tmp_path: Path) -> None:
     path = tmp_path / "shop.toml"
     path.write_text('# mine\ncooling_factor = """\n1.0"""\n# end\n')
-    keep_factor(path, 1.1, LEARNED)
+    keep_cooling(path, 1.1)
     assert path.read_text() == f"# mine\n# Learned {LEARNED}\ncooling_factor = 1.1\n# end\n"
 
 
@@ -76,17 +137,17 @@ def test_what_can_not_be_replaced_is_left_as_it_is(tmp_path: Path, text: str) ->
     path = tmp_path / "shop.toml"
     path.write_text(text)
     with pytest.raises(UsageError, match=r"shop\.toml"):
-        keep_factor(path, 1.1, LEARNED)
+        keep_cooling(path, 1.1)
     assert path.read_text() == text
 
 
 def test_a_folder_in_its_place(tmp_path: Path) -> None:
     assert "can't be read" in read_shop(tmp_path)[1][0]
     with pytest.raises(UsageError, match="can't be read"):
-        keep_factor(tmp_path, 1.1, LEARNED)
+        keep_cooling(tmp_path, 1.1)
 
 
 def test_a_folder_that_can_not_be_made_is_told_with_its_name(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     with pytest.raises(UsageError, match="file"):
-        keep_factor(tmp_path / "file" / "shop.toml", 1.1, LEARNED)
+        keep_cooling(tmp_path / "file" / "shop.toml", 1.1)

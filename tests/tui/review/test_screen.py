@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from shutil import copytree
 from typing import TYPE_CHECKING
@@ -29,18 +30,35 @@ def once(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("made") / "logbook"
 
 
+@pytest.fixture(scope="module")
+def once_taught(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the sitting that teaches is kept, once it has been made."""
+    return tmp_path_factory.mktemp("taught") / "logbook"
+
+
 @pytest.fixture
 async def review(stage: StageMaker, once: Path, tmp_path: Path) -> StageMaker:
     """A stage with a sitting of two weld heats in its log, the second struck too cold."""
-    if not once.exists():
-        await _two_heats(stage)
-        copytree(tmp_path / "logbook", once)
-    else:
-        copytree(once, tmp_path / "logbook")
+    await _kept_once(stage, once, tmp_path, quick=True)
     return stage
 
 
-async def _two_heats(stage: StageMaker) -> None:
+@pytest.fixture
+async def taught(stage: StageMaker, once_taught: Path, tmp_path: Path) -> StageMaker:
+    """The same with both struck too cold, so that they teach how the anvil cools."""
+    await _kept_once(stage, once_taught, tmp_path, quick=False)
+    return stage
+
+
+async def _kept_once(stage: StageMaker, once: Path, tmp_path: Path, *, quick: bool) -> None:
+    if not once.exists():
+        await _two_heats(stage, quick=quick)
+        copytree(tmp_path / "logbook", once)
+    else:
+        copytree(once, tmp_path / "logbook")
+
+
+async def _two_heats(stage: StageMaker, *, quick: bool) -> None:
     async with stage() as on:
         state = on.running.sitting.state
         await on.say(Word.NEXT)
@@ -49,7 +67,7 @@ async def _two_heats(stage: StageMaker) -> None:
             await on.until(lambda: state.phase is PhaseKind.SOAK)
             await on.until(lambda: Call.SOAK_DONE in state.alarms)
             await on.press("space")
-            if heat == 1:
+            if heat == 1 and quick:
                 await on.pass_time(15)
             else:
                 await on.until(lambda: Call.TOO_COLD in state.alarms)
@@ -160,46 +178,56 @@ async def test_what_it_cost_the_steel_with_what_it_may_be(review: StageMaker, se
             assert f" {unit} (between" in line
 
 
-async def test_forecast_and_what_happened_with_the_factor_that_was_learned(review: StageMaker) -> None:
+async def test_forecast_and_what_happened(review: StageMaker) -> None:
     async with review(first=ReviewRequest("last")) as on:
         listed = [line.strip() for line in lines(on)]
-        place = listed.index("How the work cooled: forecast modelled, what happened measured")
-        one, two, factor = listed[place + 1 : place + 4]
-        assert one.startswith("hammer time, step 2, heat 1: forecast ")
-        assert one.endswith(" s, back in the fire before")
-        assert two.startswith("hammer time, step 2, heat 2: forecast ")
-        assert " s, happened " in two
-        assert factor.startswith("cooling factor ")
-        assert factor.endswith("; the shop file says 1.00")
+        place = listed.index("How the skin cooled: forecast modelled, what came of it measured")
+        one, two, after = listed[place + 1 : place + 4]
+        range_ = r"\d+ s \(\d+ to \d+\)"
+        assert re.fullmatch(rf"hammer time, step 2, heat 1: forecast {range_}, back in the fire before", one)
+        assert re.fullmatch(rf"hammer time, step 2, heat 2: forecast {range_}, was \d+ s", two)
+        assert after == "", "one heat that was felt for long enough tells no factor"
 
 
-async def test_a_key_and_a_word_keep_the_factor(review: StageMaker) -> None:
-    async with review(first=ReviewRequest("last")) as on:
+async def test_the_factor_that_was_learned_stands_beside_the_shop_file(taught: StageMaker) -> None:
+    async with taught(first=ReviewRequest("last")) as on:
+        factor = next(line.strip() for line in lines(on) if "factor" in line)
+        assert re.fullmatch(r"contact factor \d\.\d\d \+- \d\.\d\d from 2 stays; the shop file says 1\.00", factor)
+
+
+async def test_a_key_and_a_word_keep_the_factor(taught: StageMaker) -> None:
+    async with taught(first=ReviewRequest("last")) as on:
         path = on.folders.shop
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
         figures = screen.review.kept.figures
         assert figures is not None
         assert figures.learned is not None
-        factor = figures.learned.factor
+        found = figures.learned.contact
+        assert found is not None
+        assert found.value is not None
+        assert found.spread is not None
+        factor, spread = found.value, found.spread
         for answer in ("n", "escape", "enter"):
             await on.press("k")
             assert isinstance(on.app.screen, QuestionScreen)
-            assert f"cooling factor {factor:.2f}" in "\n".join(on.rows())
+            assert f"Contact factor {factor:.2f}" in "\n".join(on.rows())
             await on.press(answer)
             assert on.app.screen is screen
             assert not path.exists()
         await on.press("down", "k", "y")
         await on.settled(path.exists)
-        assert f"cooling_factor = {factor:g}\n" in path.read_text()
+        text = path.read_text()
+        assert f"contact_factor = {factor:g}\ncontact_standard_error = {spread:g}\n" in text
+        assert "cooling" not in text, "nothing cooled in the air"
         assert screen.review.kept.header.id in path.read_text()
         await on.settled(lambda: any(f"went by 1.00, shop file now {factor:.2f}" in line for line in lines(on)))
         assert chosen(on).split()[0] == "2", "the list stands where it stood"
         assert any(f"kept in {path}" in note.message for note in on.app._notifications)
 
 
-async def test_a_shop_file_that_can_not_be_written_is_told(review: StageMaker) -> None:
-    async with review(first=ReviewRequest("last")) as on:
+async def test_a_shop_file_that_can_not_be_written_is_told(taught: StageMaker) -> None:
+    async with taught(first=ReviewRequest("last")) as on:
         on.folders.shop.mkdir()
         await on.press("k", "y")
         await on.settled(lambda: any("can't be read" in note.message for note in on.app._notifications))

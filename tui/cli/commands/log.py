@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from plans.shop import KEYS
 from plans.shown import counted
 from plans.text import printable
 from tui.cli.new_file import write_new
@@ -68,19 +69,19 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     if as_json:
         print(json.dumps(kept.outline(), indent=2))
     else:
-        print(sitting_text(kept, units_set(), shop_in(user_folders()).cooling_factor))
+        print(sitting_text(kept, units_set(), shop_in(user_folders())))
     return 0
 
 
 def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     """What a sitting tells of the shop, and with `keeping` into the shop file with it."""
     from plans.logbook import LogbookError, learned_record, work_out
-    from plans.logbook.lines import factor_line, stay_lines
+    from plans.logbook.lines import factor_lines, stay_lines
     from tui.config import keep, learned_of, to_keep
 
     kept = logbook.load(name, work_out)
     learned = learned_of(kept)
-    path, before = user_folders().shop, shop_in(user_folders()).cooling_factor
+    path, before = user_folders().shop, shop_in(user_folders())
     lines = [line for _, line in stay_lines(learned)]
     try:
         found = to_keep(kept, learned)
@@ -89,14 +90,12 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
             raise
         lines.append(str(error))
     else:
-        lines.append(factor_line(found, before) or "")
+        lines += factor_lines(found, before)
         lines.append(keep(kept, found, path) if keeping else f"keep it: heatbook log learn {kept.header.id} --keep")
     if as_json:
-        shop = {
-            "shop_file": str(path),
-            "shop_file_cooling_factor": shop_in(user_folders()).cooling_factor,
-            "kept": keeping,
-        }
+        now = shop_in(user_folders())
+        figures = {f"shop_file_{name}": getattr(now, key.attribute) for name, key in KEYS.items()}
+        shop = {"shop_file": str(path)} | figures | {"kept": keeping}
         record = None if learned is None else learned_record(learned)
         print(json.dumps({"id": kept.header.id} | shop | {"learned": record}, indent=2))
     else:

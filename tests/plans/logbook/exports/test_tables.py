@@ -11,6 +11,7 @@ import pytest
 
 from plans.logbook.exports import export
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
+from plans.logbook.figures import Factor, Learned
 from plans.logbook.kept_sitting import Progress
 from plans.logbook.log import Log
 from plans.logbook.timeline import Timeline
@@ -31,12 +32,25 @@ def test_the_page_tells_what_came_of_the_forecasts(tell: Tell) -> None:
     # Of five readings four times a second round 6.25 s, the third is the first of 1140: half of the way to 1150 on.
     assert stay.happened == pytest.approx(6.2, abs=0.06)
     text = Page(export(kept, "html"))
-    assert "How the work cooled" in text.texts["h2"]
+    assert "How the skin cooled" in text.texts["h2"]
     cells = text.texts["td"]
-    assert f"{stay.forecast:.0f} s" in cells
+    told = stay.forecast
+    assert told.least < told.likely < told.most
+    assert f"{told.likely:.0f} s ({told.least:.0f} to {told.most:.0f})" in cells
     assert "6 s" in cells
     none = replace(kept, figures=replace(kept.figures, learned=None))
-    assert "How the work cooled" not in export(none, "html")
+    assert "How the skin cooled" not in export(none, "html")
+
+
+def test_a_page_tells_both_factors(tell: Tell) -> None:
+    kept = tell(WORK).say(NEXT).kept()
+    learned = Learned(Factor(1.2, 0.03, 1.0, 4), Factor(1.8, None, 1.1, 1), ())
+    told = "".join(cooling_table(Timeline.of(replace(kept, figures=replace(kept.figures, learned=learned)))))
+    assert (
+        "Cooling factor 1.20 ± 0.03 from 4 stays outside the fire, fitted to the probe; the sitting went by 1.00"
+        in told
+    )
+    assert "Contact factor 1.80 from one stay outside the fire, fitted to the probe; the sitting went by 1.10" in told
 
 
 def cells(markup: Iterable[str]) -> list[list[str]]:
