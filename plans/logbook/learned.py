@@ -6,7 +6,7 @@ from plans.logbook.figures import Factor, Forecast, Learned, StayLearned
 from plans.logbook.fitting import Fitted, Piece, fit_air, fit_contact, piece_of
 from plans.logbook.stays import Stay, leaving, stays
 from plans.reading import ProbeOn
-from plans.sitting import Exposure, Sitting, WorkBefore, WorkWarmth
+from plans.sitting import Exposure, Sitting, WorkWarmth
 from plans.warmth import Part, WarmModel
 
 
@@ -74,6 +74,6 @@ def _forecast(sitting: Sitting, stay: Stay, keep_above: float, model: WarmModel)
         return None
     warm = WorkWarmth(sitting.plan, ProbeOn.WORK, sitting.shop)
     exposure = Exposure(stay.step, stay.heat, stay.phase, in_the_air=False)
-    warm.go_back(WorkBefore(0, model.snapshot(), (stay.section, stay.length), None, None), exposure)
+    warm.take(WarmModel.of(model.snapshot()))
     span = warm.until(exposure, model.skin, Part.SKIN, keep_above)
     return None if span is None else Forecast(round(span.likely, 1), round(span.least, 1), _rounded(span.most, 1))

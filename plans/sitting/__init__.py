@@ -45,7 +45,6 @@ if TYPE_CHECKING:
     from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience
     from plans.sitting.skin import Skin as Skin
     from plans.sitting.state import Note as Note, State as State
-    from plans.sitting.undo import WorkBefore as WorkBefore
     from plans.sitting.warm import GRID as GRID, Exposure as Exposure, WorkWarmth as WorkWarmth
     from plans.sitting.words import LONGEST_NOTE as LONGEST_NOTE, WordError as WordError, parse_word as parse_word
 else:

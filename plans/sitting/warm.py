@@ -115,6 +115,10 @@ class WorkWarmth:
         """Section of the work as it is now; None before it is known."""
         return None if self._whole is None else self._whole.section
 
+    def take(self, model: WarmModel) -> None:
+        """Go on from the work as a model has it now; the model is this object's from then on."""
+        self._whole, self._shape = RunningPiece(model, self.count), (model.section, model.length)
+
     def remember(self) -> WorkBefore:
         """The work as it is, for `go_back`."""
         whole = None if self._whole is None else self._whole.state()

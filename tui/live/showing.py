@@ -92,8 +92,18 @@ class Showing:
     """The limits of this phase and how warm the work is, for the scale beside the figure."""
 
 
-def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC) -> Showing:
-    """Put a glance into words."""
+def showing(
+    sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC, *, scaled: bool = False
+) -> Showing:
+    """Put a glance into words.
+
+    Args:
+        sitting: what is looked at
+        seen: how it looks
+        probe: how it stands with the probe
+        units: that every figure is shown in
+        scaled: whether the scale stands beside the figure: what it tells need not be said once more
+    """
     alarm = seen.alarm in ALARMS and not seen.paused
     prompt = bool(PROMPTS & seen.alarms) and not seen.paused
     state = sitting.state
@@ -118,7 +128,7 @@ def showing(sitting: Sitting, seen: Glance, probe: str, units: Units = Units.MET
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
         label=_label(seen),
         basis=seen.figure.basis.value,
-        work=_work(seen, units),
+        work=_work(seen, units, scaled),
         reach=_reach(seen, units),
         then=f"then: {seen.then}" if not seen.finished else "",
         call=_call(sitting, seen),
@@ -187,7 +197,7 @@ def _label(seen: Glance) -> str:
     if figure.kind.counts:
         return figure.label
     between = f", {figure.range_text}{'' if figure.as_clock else ' s'}" if figure.range_text else ""
-    return f"{figure.label}, {figure.basis.value}{between}"
+    return f"{figure.label}{between}, {figure.basis.value}"
 
 
 def _mark(seen: Glance, alarm: bool) -> Mark:
@@ -201,17 +211,19 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
     return phase_mark(seen.phase) if prompt is None else call_mark(prompt)
 
 
-def _work(seen: Glance, units: Units) -> str:
+def _work(seen: Glance, units: Units, scaled: bool) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
     measured = seen.skin_basis is Basis.MEASURED
     struck = seen.phase is PhaseKind.STRIKE and not seen.paused
     colour = colour_name(seen.skin) if seen.phase.row.glows else ""
-    skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)} {seen.skin_basis.value}"
+    skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)}"
+    # Beside the scale there is little room, and that a figure is modelled stands at the other end of the line.
+    skin += f" {seen.skin_basis.value}" if measured or not scaled else ""
     others = []
     if seen.coldest is not None and struck:
         others.append(f"{seen.coldest_name} {units.degrees(seen.coldest)}")
-    if seen.middle is not None and seen.phase in FORGING | OUTSIDE:
+    if seen.middle is not None and seen.phase in FORGING | OUTSIDE and not scaled:
         others.append(f"middle {units.degrees(seen.middle)}")
     modelled = " modelled" if others and measured else ""
     return ", ".join((*((colour,) if colour else ()), skin, *others)) + modelled
