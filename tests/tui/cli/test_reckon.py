@@ -351,20 +351,33 @@ def test_there_and_back_through_an_equal_temper(reckon: Reckon, hours: float, ce
 
 
 @pytest.mark.parametrize(
-    ("words", "inch"),
+    ("words", "inches", "fahrenheit"),
     [
-        (("glow", "--at", "2000 degF"), True),
-        (("glow", "--at", "1000 degC"), False),
-        (("carbon", "--carbon", "0.8", "--at", "2192 degF", "--for", "10 min"), True),
-        (("cooling", "--section", "1 x 1/2 in", "--from", "1250 degC", "--to", "900 degC"), True),
-        (("steel", "1084"), False),
-        (("thermocouple", "--type", "K", "--mv", "41.276"), False),
+        (("glow", "--at", "2000 degF"), None, True),
+        (("glow", "--at", "1000 degC"), None, False),
+        (("carbon", "--carbon", "0.8", "--at", "2192 degF", "--for", "10 min"), None, True),
+        (("cooling", "--section", "1 x 1/2 in", "--from", "1250 degC", "--to", "900 degC"), True, False),
+        (("cooling", "--section", "25 x 25 mm", "--from", "2282 degF", "--to", "1652 degF"), False, True),
+        (("scale", "--section", "25 x 25 mm", "--at", "2192 degF", "--for", "5 min"), False, True),
+        (("scale", "--section", "1 in square", "--at", "2192 degF", "--for", "5 min"), True, True),
+        (("steel", "1084"), None, False),
+        (("thermocouple", "--type", "K", "--mv", "41.276"), None, False),
     ],
 )
-def test_people_are_answered_in_their_own_units(say: Say, words: tuple[str, ...], inch: bool) -> None:
+@pytest.mark.parametrize("setting", ["metric", "inch"])
+def test_each_quantity_is_answered_in_the_unit_that_it_was_typed_in(
+    say: Say, home: Path, words: tuple[str, ...], inches: bool | None, fahrenheit: bool, setting: str
+) -> None:
+    typed = " ".join(words)
+    home.mkdir()
+    (home / "heatbook.toml").write_text(f'units = "{setting}"\n')
     text = " ".join(say(*words)[:8])
-    assert bool(re.search(r"degF|\d in\b", text)) is inch
-    assert (" degC" in text) is not inch
+    if re.search("deg[CF]", typed):
+        assert ("degF" in text) is fahrenheit
+        assert ("degC" in text) is not fahrenheit
+    if re.search(r"\d (?:mm|in)\b", typed):
+        assert bool(re.search(r"\d in\b", text)) is inches
+        assert bool(re.search(r"\d mm\b", text)) is not inches
 
 
 def test_units_that_were_set_hold_where_nothing_else_was_typed(say: Say, home: Path) -> None:
