@@ -25,8 +25,8 @@ from plans.units import ZERO_CELSIUS, Units, in_both
 SCATTER = 2.5
 """How far the tempered hardness may be off, either way [HRC].
 
-No point is missed by more than 2.1; a source left out of the fit by up to 2.5: 0.56 %C is foretold too soft, 1.15 %C too
-hard after the stronger tempers. A shop's quench and a shop's tester add to it.
+No point is missed by more than 2.1; a source left out of the fit by up to 2.5: 0.56 %C is foretold too soft, 1.15 %C
+too hard after the stronger tempers. A shop's quench and a shop's tester add to it.
 """
 
 LEAST_CARBON, MOST_CARBON = 0.45, 1.15

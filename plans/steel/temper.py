@@ -26,7 +26,7 @@ _HOUR = 3600.0
 _LONGEST = 1000.0
 """Longest time of a temper [h]."""
 _COLDEST, _HOTTEST = 50.0 + ZERO_CELSIUS, 727.0 + ZERO_CELSIUS
-"""Coldest and hottest temper: below, hardened steel hardly changes within `_LONGEST`; above, it turns to austenite [K]."""
+"""Coldest and hottest temper: below, hardened steel hardly changes within `_LONGEST`; above is austenite [K]."""
 
 # Carbon content [% by mass] and constant. The last three are best fits to open data (0.82 %: Grange and Baughman 1956,
 # the others Hollomon and Jaffe 1945); the first is what Hollomon and Jaffe give for 0.15 to 0.45 %C, from memory.

@@ -11,7 +11,7 @@ from plans.steel import martensite
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding
-from plans.steel.grades import find_grade
+from plans.steel.naming import find_grade
 from plans.units import Units, celsius, kelvin
 
 

@@ -27,7 +27,7 @@ from plans.sitting.events import Said, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
-from plans.steel import What, all_grades
+from plans.steel import all_grades
 from plans.units import Units
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import Reckoner, Shelf
@@ -41,7 +41,7 @@ INCH = 'units = "inch"\n'
 SIZES = [(80, 24), (120, 35)]
 PLAN = Path(__file__).with_name("draw.toml")
 _METRIC = re.compile(r"deg ?C\b|°C|\d ?[cm]m\b|\d ?K\b(?!/)")
-_SOURCES = tuple(one.source for grade in all_grades() for what in What for one in grade.printed(what))
+_SOURCES = tuple(one.source.text for grade in all_grades() for one in grade.stated)
 """Published sources by name, one of which says at which rate its steels were heated, in K/h."""
 _FORMULA = "in degC and mass %"
 """The units that a published formula is written in."""

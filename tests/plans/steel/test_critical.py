@@ -11,7 +11,8 @@ from plans.steel import critical, equilibrium
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
-from plans.steel.grades import Grade, all_grades, find_grade
+from plans.steel.grades import Grade, all_grades
+from plans.steel.naming import find_grade
 from plans.units import Units, celsius, kelvin
 
 EACH = pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, strategies as st
 
 from plans.steel.errors import SteelError
-from plans.steel.grades import Grade, What, all_grades, find_grade
+from plans.steel.grades import Grade, What, all_grades
+from plans.steel.naming import find_grade
 from plans.units import kelvin
 
 GRADES = all_grades()
@@ -34,8 +35,8 @@ def test_ranges_are_ranges_and_have_a_source(grade: Grade) -> None:
 
 
 @EACH
-def test_what_is_printed_is_plausible_and_has_a_source(grade: Grade) -> None:
-    for one in grade.published:
+def test_what_is_stated_is_plausible_and_has_a_source(grade: Grade) -> None:
+    for one in grade.stated:
         assert one.low <= one.high
         assert one.source
         span = (20, 700) if one.what in (What.MS, What.TEMPERING) else (650, 1100)

@@ -10,8 +10,9 @@ from hypothesis import given, strategies as st
 from plans.steel import martensite
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
-from plans.steel.grades import Grade, all_grades, find_grade
+from plans.steel.grades import Grade, all_grades
 from plans.steel.hypereutectoid import dissolved, hardened
+from plans.steel.naming import find_grade
 from plans.units import Units, celsius, kelvin
 
 LOW_ALLOY = st.fixed_dictionaries(
