@@ -117,7 +117,7 @@ def _quantity(grade: Grade | None, *computed: Finding) -> Findings:
 
 
 def _origin(stated: tuple[Stated, ...]) -> Origin:
-    # what is remembered among them makes all of it remembered
+    # the table has no figure from memory beside one that was looked up
     return Origin.PUBLISHED if all(one.source.looked_up for one in stated) else Origin.MEMORY
 
 

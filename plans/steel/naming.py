@@ -58,14 +58,14 @@ def _content(grade: Grade) -> str:
     """What makes the grade what it is: its carbon, and what else there is much of."""
     steel = grade.middle
     much = {"Mn": 1.0, "Si": 1.0}
-    told = (f"{symbol} {share:.2g} %" for symbol, share in steel.shares().items() if share >= much.get(symbol, 0.095))
-    return ", ".join(told) or f"C {steel.carbon:.2g} %"
+    told = (f"{symbol} {share:.3g} %" for symbol, share in steel.shares().items() if share >= much.get(symbol, 0.095))
+    return ", ".join(told) or f"C {steel.carbon:.3g} %"
 
 
 def _of_like_carbon(plain: str) -> Iterator[tuple[str, Grade]]:
     """Grades of the family of a four-digit number of AISI/SAE that have nearly its carbon, the nearest first."""
-    if not re.fullmatch(r"\d{4}", plain):
-        return
+    if not re.fullmatch(r"\d{4}", plain) or plain.startswith("12"):
+        return  # the figures of 12xx, free-cutting steel, don't tell the carbon
     carbon = int(plain[2:]) / 100
     family = [
         (abs(grade.middle.carbon - carbon), grade)

@@ -208,7 +208,7 @@ def test_critical_temperatures(
         ("C45U", "published_ms_celsius", [320, 320]),
         ("100Cr6", "published_ac1_celsius", [750, 755]),
         ("100Cr6", "published_acm_celsius", [850, 850]),
-        ("100Cr6", "published_ms_celsius", [300, 300]),
+        ("102Cr6", "published_ms_celsius", [210, 210]),
     ],
 )
 def test_printed_temperatures_of_a_grade(reckon: Reckon, grade: str, key: str, celsius: list[float]) -> None:

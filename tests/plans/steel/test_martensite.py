@@ -112,7 +112,7 @@ def test_every_grade_that_hardens_turns_mostly_to_martensite(grade: Grade) -> No
     start = (card.hardened.ms if card.hardened is not None else card.ms.best).value
     if start is None:
         assert card.ms.best.value is None
-    else:
+    elif card.hardened is not None or card.steel.carbon < 1:
         assert 0.7 < martensite.fraction(start, martensite.ROOM) < 1
 
 
