@@ -66,11 +66,13 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
     if kelvin not in held:
         what = f"class {tolerance_class} says nothing about {exactly_in_both(kelvin)}, only about {held}"
         raise DeviceError(where(kind), what, "Choose another class or type.")
-    source = f"IEC 60584-1:2013, tolerance class {tolerance_class}" + (", from memory" if kind is Kind.J else "")
+    source = f"IEC 60584-1:2013, tolerance class {tolerance_class}"
 
     def validity(units: Units) -> str:
         return f"for new wire, from {held.text(units)}; after long in the fire it drifts further"
 
+    if kind is Kind.J:
+        return Reckoned(found.off(celsius), "from memory", validity, f"{source}, from memory")
     return Reckoned(found.off(celsius), "published", validity, source)
 
 

@@ -83,7 +83,9 @@ def _limits(known: Card) -> Iterator[Fact]:
     if grade.remembered:
         said.append(f"{', '.join(grade.remembered)} from memory")
     all_read = grade.source.looked_up and not grade.remembered
-    shown = ", ".join(_limit(symbol, *limits) for symbol, limits in grade.ranges.items())
+    # what melting leaves over is no part of the recipe; it stands in the record
+    recipe = {symbol: limits for symbol, limits in grade.ranges.items() if limits[0] or symbol not in ("P", "S")}
+    shown = ", ".join(_limit(symbol, *limits) for symbol, limits in recipe.items())
     yield Fact(
         "limits_percent",
         "composition",

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.steel.advice import Advice as Advice
     from plans.steel.carbon import (
         AUSTENITE as AUSTENITE,
         CARBON_FACTOR as CARBON_FACTOR,
@@ -33,7 +34,6 @@ if TYPE_CHECKING:
     from plans.steel.history import hold as hold
     from plans.steel.hypereutectoid import Dissolved as Dissolved
     from plans.steel.naming import find_grade as find_grade
-    from plans.steel.ranges import Advice as Advice
     from plans.steel.scale import (
         SCALE_FACTOR as SCALE_FACTOR,
         scale_loss as scale_loss,

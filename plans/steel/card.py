@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.steel import critical, hypereutectoid, martensite, ranges
+from plans.steel import critical, hypereutectoid, martensite, ranges, tempering
+from plans.steel.advice import Advice, CriticalPoints, StatedRange
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding, Origin
 from plans.steel.grades import Grade, Stated, What
 from plans.steel.hypereutectoid import Hardened
-from plans.steel.ranges import Advice
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ def card_of(of: Grade | Composition) -> Card:
     high = _quantity(grade, upper)
     ms = _quantity(grade, martensite.ms(steel), martensite.ms_andrews(steel))
     bs = _quantity(grade, critical.bs(steel), critical.bs_steven_haynes(steel))
-    on = ranges.CriticalPoints(
+    on = CriticalPoints(
         steel,
         ac1.best.value,
         high.best.value,
@@ -98,7 +98,7 @@ def card_of(of: Grade | Composition) -> Card:
         dissolved_by_card=_dissolved_by_card(ms.best, steel),
         normalizing=ranges.normalizing(on, hardening, _range(grade, What.NORMALIZING)),
         hardening=hardening,
-        tempering=ranges.tempering(on, _range(grade, What.TEMPERING)),
+        tempering=tempering.tempering(on, _range(grade, What.TEMPERING)),
     )
 
 
@@ -129,7 +129,7 @@ def _notes(stated: tuple[Stated, ...]) -> str:
     return "; ".join(dict.fromkeys(one.note for one in stated if one.note))
 
 
-def _range(grade: Grade | None, what: What) -> ranges.StatedRange | None:
+def _range(grade: Grade | None, what: What) -> StatedRange | None:
     """What all who state a range for a treatment agree on, or all that they span where they agree on nothing."""
     stated = grade.stated_for(what) if grade else ()
     if not stated:
@@ -137,7 +137,7 @@ def _range(grade: Grade | None, what: What) -> ranges.StatedRange | None:
     low, high = max(one.low for one in stated), min(one.high for one in stated)
     if low > high:
         low, high = min(one.low for one in stated), max(one.high for one in stated)
-    return ranges.StatedRange(low, high, _sources(stated), _notes(stated), _origin(stated))
+    return StatedRange(low, high, _sources(stated), _notes(stated), _origin(stated))
 
 
 def _hardened(steel: Composition, hardening: Advice) -> Hardened | None:

@@ -55,11 +55,10 @@ def _listed(named: list[tuple[str, Grade]], last: str) -> str:
 
 
 def _content(grade: Grade) -> str:
-    """What makes the grade what it is: its carbon, and what else there is much of."""
-    steel = grade.middle
-    much = {"Mn": 1.0, "Si": 1.0}
-    told = (f"{symbol} {share:.3g} %" for symbol, share in steel.shares().items() if share >= much.get(symbol, 0.095))
-    return ", ".join(told) or f"C {steel.carbon:.3g} %"
+    """What makes the grade what it is: its carbon, and what else there is much of [mass %]."""
+    least = {"C": 0.0, "Mn": 1.0, "Si": 1.0}
+    shares = grade.middle.shares().items()
+    return ", ".join(f"{symbol} {share:.3g} %" for symbol, share in shares if share >= least.get(symbol, 0.095))
 
 
 def _of_like_carbon(plain: str) -> Iterator[tuple[str, Grade]]:
@@ -93,7 +92,10 @@ def _slip(typed: str, plain: str, own: str, key: str) -> bool:
     """Whether a name that was typed is a slip of the pen for a known one, and can't be meant for another steel."""
     if len(plain) < 4 or len(key) < 4 or _kind(typed, plain) != _kind(own, key):
         return False
-    return plain.translate(_LOOK_ALIKE) == key.translate(_LOOK_ALIKE) or _one_apart(plain, key)
+    typed_digits, known_digits = plain.translate(_LOOK_ALIKE), key.translate(_LOOK_ALIKE)
+    if known_digits.isdigit():
+        plain, key = typed_digits, known_digits
+    return typed_digits == known_digits or _one_apart(plain, key)
 
 
 def _one_apart(typed: str, known: str) -> bool:

@@ -1,4 +1,4 @@
-"""Ranges in which to normalize, harden and temper a steel, as they follow from its critical temperatures, with why.
+"""Ranges in which to normalize and to harden a steel, as they follow from its critical temperatures, with why.
 
 The distances from the critical temperatures are common practice without a source; they were held against heats that
 smiths work by and against makers' sheets. A range that somebody states for the grade wins wherever there is one, as far
@@ -7,85 +7,9 @@ as it does not contradict what else is known of the steel; what was cut off is t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final
-
-from plans.steel.composition import Composition
+from plans.steel.advice import LEAST_TO_HARDEN, NICKEL, PRACTICE, Advice, CriticalPoints, StatedRange, no_advice
 from plans.steel.finding import Origin
 from plans.units import kelvin
-
-PRACTICE: Final = "from the critical temperatures, by common practice"
-"""The source that is named for a range which nobody states."""
-LEAST_TO_HARDEN: Final = 0.28
-"""Least carbon of a steel that is worth hardening; with less a quench gains little [mass %]."""
-EDGE: Final = (kelvin(175), kelvin(230))
-"""Low and high end of the range in which edges are tempered [K]."""
-BRITTLE: Final = (kelvin(260), kelvin(370))
-"""Low and high end of the range in which a temper makes most steels brittle [K]."""
-SPRING_CARBON: Final = (0.45, 0.68)
-"""Least and most carbon of the steels that springs are made of [mass %]."""
-_NICKEL = "It is nickel, no steel: no heat treatment hardens it."
-
-
-@dataclass(frozen=True, slots=True)
-class StatedRange:
-    """The range that is stated for one treatment of a grade, taken over all sources that state one."""
-
-    low: float
-    """Low end of the range [K]."""
-    high: float
-    """High end of the range [K]."""
-    source: str
-    """Those who state it, with "; " between them."""
-    note: str = ""
-    """What they say besides, such as into what to quench; may be empty."""
-    origin: Origin = Origin.PUBLISHED
-    """Whether it was read there, or is from memory."""
-
-
-@dataclass(frozen=True, slots=True)
-class CriticalPoints:
-    """The critical temperatures of a steel, and what else its ranges hang on."""
-
-    steel: Composition
-    """Composition of the steel."""
-    ac1: float | None
-    """Ac1 [K]; None where it is not known."""
-    upper: float | None
-    """Ac3, or Acm of a hypereutectoid steel [K]; None where it is not known."""
-    hypereutectoid: bool
-    """Whether the steel holds more carbon than its eutectoid, so that `upper` is an Acm."""
-    air_hardening: bool = False
-    """Whether the steel hardens in still air."""
-    through: float | None = None
-    """The highest figure that anybody has for `upper`, stated or computed [K]; None where there is none but `upper`."""
-    brittle: bool = True
-    """Whether a temper in the range `BRITTLE` makes it brittle."""
-
-    @property
-    def all_austenite(self) -> float | None:
-        """Where the steel is all austenite by every figure that there is [K]; None where `upper` is not known."""
-        return self.upper if self.upper is None or self.through is None else max(self.upper, self.through)
-
-
-@dataclass(frozen=True, slots=True)
-class Advice:
-    """A range of temperature for one treatment, or the advice to do without the treatment."""
-
-    name: str
-    """Which range it is: "hardening", "first heat", "edge" ...; "leave out" for one to keep out of."""
-    low: float | None
-    """Low end of the range [K]; None where there is none."""
-    high: float | None
-    """High end of the range [K]; None where there is none."""
-    why: str
-    """Why the range lies where it does, or why there is none, in words for the smith."""
-    hint: str
-    """How long, into what, and what to watch, in words for the smith; may be empty."""
-    origin: Origin
-    """Whether the range is printed, remembered or follows from the critical temperatures."""
-    source: str
-    """Who states it, or `PRACTICE`."""
 
 
 def normalizing(of: CriticalPoints, hardening: Advice, stated: StatedRange | None = None) -> tuple[Advice, ...]:
@@ -102,13 +26,13 @@ def normalizing(of: CriticalPoints, hardening: Advice, stated: StatedRange | Non
         where there is no room for a third between Ac3 and the hardening range.
     """
     if of.steel.is_nickel:
-        return (_none("normalizing", _NICKEL),)
+        return (no_advice("normalizing", NICKEL),)
     if of.air_hardening:
         why = "It hardens in still air, so that normalizing would harden it and may crack it: anneal it by its sheet."
-        return (_none("normalizing", why),)
+        return (no_advice("normalizing", why),)
     through = of.all_austenite
     if of.ac1 is None or through is None:
-        return (_none("normalizing", "Its critical temperatures are not known."),)
+        return (no_advice("normalizing", "Its critical temperatures are not known."),)
     first = _first_heat(of, through, stated)
     start, top = first.low or 0.0, hardening.high or first.low or 0.0
     # Heated between Ac1 and Ac3 a steel comes out part old grain, part new; carbide left over does no such harm.
@@ -132,11 +56,11 @@ def _first_heat(of: CriticalPoints, through: float, stated: StatedRange | None) 
         return Advice("first heat", low, low + 50, why, _HOLD, Origin.FORMULA, PRACTICE)
     line = "Acm" if of.hypereutectoid else "Ac3"
     if stated.high < through:
-        why += f" {_by(stated)} a cooler range, which lies below its {line} as the formula has it."
+        why += f" {stated.teller} a cooler range, which lies below its {line} as the formula has it."
         return Advice("first heat", low, low + 50, why, _HOLD, Origin.FORMULA, f"{PRACTICE}; {stated.source}")
     if stated.low < through:
         why += f" Only the part of the stated range that lies above its {line} is given."
-    hint = f"{_HOLD} {_sentence(stated.note)}".strip()
+    hint = f"{_HOLD} {stated.told}".strip()
     low = min(max(stated.low, through + 10), stated.high)
     return Advice("first heat", low, stated.high, why, hint, stated.origin, stated.source)
 
@@ -156,82 +80,20 @@ def hardening(of: CriticalPoints, stated: StatedRange | None = None) -> Advice:
         Advice without a range, which says why, where a quench gains little or not enough is known.
     """
     if of.steel.is_nickel:
-        return _none("hardening", _NICKEL)
+        return no_advice("hardening", NICKEL)
     if of.steel.carbon < LEAST_TO_HARDEN:
-        return _none("hardening", "It holds too little carbon: a quench gains little.")
+        return no_advice("hardening", "It holds too little carbon: a quench gains little.")
     hint = _soak(of)
     if stated:
         why = _why_harden(stated.low, of)
-        note = f"{hint} {_sentence(stated.note)}".strip()
+        note = f"{hint} {stated.told}".strip()
         return Advice("hardening", stated.low, stated.high, why, note, stated.origin, stated.source)
     if of.ac1 is None or of.upper is None:
-        return _none("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
+        return no_advice("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
     low, span = (of.ac1 + 65, 25) if of.hypereutectoid else (max(of.upper + 40, of.ac1 + 65), 30)
     # Colder than this carbides dissolve too slowly for a soak of some minutes.
     low = max(low, kelvin(785))
     return Advice("hardening", low, low + span, _why_harden(low, of), hint, Origin.FORMULA, PRACTICE)
-
-
-def tempering(of: CriticalPoints, stated: StatedRange | None = None) -> tuple[Advice, ...]:
-    """The ranges to temper a steel in: for an edge, for a spring if it makes one, and what to keep out of between.
-
-    Args:
-        of: the critical temperatures of the steel
-        stated: the range that is stated for its grade, which wins, but for what of it lies where a temper makes brittle
-
-    Returns:
-        One piece of advice, which says why, where the steel is not hardened and so needs no temper.
-    """
-    if of.steel.is_nickel:
-        return (_none("tempering", _NICKEL),)
-    if of.steel.carbon < LEAST_TO_HARDEN:
-        return (_none("tempering", "What was not hardened needs no temper."),)
-    brittle = of.brittle and not of.air_hardening
-    edge = "Takes the stress out of fresh martensite and lets fine carbides form in it; keeps most of its hardness."
-    spring = "Past the brittle range: gives up hardness for spring and toughness. Far below Ac1, where it would soften."
-    advice = _stated_tempers(stated, edge, brittle) if stated else []
-    if not stated or stated.low > EDGE[1]:
-        advice.append(Advice("edge", *EDGE, edge, _TEMPER, Origin.FORMULA, PRACTICE))
-    if not stated and SPRING_CARBON[0] <= of.steel.carbon <= SPRING_CARBON[1] and of.ac1 is not None:
-        advice.append(
-            Advice("spring", kelvin(400), min(kelvin(500), of.ac1 - 150), spring, _TEMPER, Origin.FORMULA, PRACTICE)
-        )
-    if brittle:
-        why = "Steel that was tempered here breaks more easily than on either side of it."
-        advice.append(Advice("leave out", *BRITTLE, why, "", Origin.FORMULA, PRACTICE))
-    return tuple(advice)
-
-
-_TEMPER = (
-    "Within 1 to 2 h of the quench, while still hand-warm; two holds of 2 h, cooled between: the second tempers what"
-    " the first has let turn to martensite."
-)
-
-
-def _stated_tempers(stated: StatedRange, edge: str, brittle: bool) -> list[Advice]:
-    """The stated range; cut in two, or short, by the range that makes brittle, where the steel has one."""
-    why = f"{_by(stated)} it {stated.note}." if stated.note else edge
-    parts = [(stated.low, stated.high)]
-    if brittle and stated.low < BRITTLE[1] and stated.high > BRITTLE[0]:
-        why += " What is stated of the brittle range is left out."
-        parts = [(stated.low, min(stated.high, BRITTLE[0])), (max(stated.low, BRITTLE[1]), stated.high)]
-    return [
-        Advice(name, low, high, why, _TEMPER, stated.origin, stated.source)
-        for name, (low, high) in zip(("tempering", "softer"), parts, strict=False)
-        if low < high or len(parts) == 1
-    ]
-
-
-def _by(stated: StatedRange) -> str:
-    return "The sheet has" if stated.origin is Origin.PUBLISHED else "From memory the sheet has"
-
-
-def _sentence(note: str) -> str:
-    return f"{note[0].upper()}{note[1:]}." if note else ""
-
-
-def _none(name: str, why: str) -> Advice:
-    return Advice(name, None, None, why, "", Origin.FORMULA, PRACTICE)
 
 
 def _first(of: CriticalPoints) -> str:

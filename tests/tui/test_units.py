@@ -238,7 +238,7 @@ def test_the_footnotes_of_the_reckoner(home: Path, ask: Callable[..., Any], aske
         ('thermocouple --type K --at "5000 degF"', "-270 to 1372 degC (-454 to 2501.6 degF)"),
         ('thermocouple --type K --at "500 degF" --cold-junction "5000 degF"', "2760 degC (5000 degF)"),
         ("thermocouple --type B --mv 0.1", "250 to 1820 degC (482 to 3308 degF)"),
-        ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "900 degC (1652 degF): give a temperature up to"),
+        ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "900 degC (1652 degF): give a temperature from"),
         ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "727 degC (1340.6 degF)"),
         ('temper --carbon 0.8 --at "1292 degF" --for "9 h" --instead-at "212 degF"', "100 degC (212 degF)"),
         ('soak --section "round 1 in" --fire "2300 degF" --middle "2299 degF"', "10 K (18 degF) below the fire's"),

@@ -7,12 +7,12 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, strategies as st
 
+from plans.steel.advice import Advice
 from plans.steel.card import Card, card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 from plans.steel.grades import Grade, What, all_grades
 from plans.steel.naming import find_grade
-from plans.steel.ranges import Advice
 from plans.units import celsius, kelvin
 
 EACH = pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
@@ -114,8 +114,8 @@ def test_ranges_lie_within_what_everybody_prints(grade: Grade) -> None:
 
 @EACH
 def test_the_rule_agrees_with_what_is_printed_to_harden_from(grade: Grade) -> None:
-    # Sources as in the table of grades. What the rule gives for the middle of the composition, against the middle of what
-    # is printed: so far it is right where nobody prints anything.
+    # Sources as in the table of grades. What the rule gives for the middle of the composition, against the middle of
+    # what is printed: so far it is right where nobody prints anything.
     stated = [one for one in grade.stated_for(What.HARDENING) if one.source.looked_up]
     rule = card_of(grade.middle).hardening
     if not stated or grade.air_hardening or rule.low is None or rule.high is None:

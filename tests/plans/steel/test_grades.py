@@ -99,7 +99,7 @@ def test_a_name_that_is_not_there_is_met_with_what_is_close(name: str, says: str
 
 LOOK_ALIKES = [
     *("1.2518", "1.2215", "1.1215", "1.2378", "1.2343"),
-    *("1214", "1208", "12150 X", "12L14", "4160", "9261X"),
+    *("1214", "1208", "12150 X", "1215O", "12L14", "4160", "9261X"),
     *("W3", "O9", "A9", "SK75", "C65S"),
 ]
 """Names that are not in the table: a digit other than those of a grade that is makes another steel, such as the mild

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, strategies as st
 
+from plans.steel.advice import PRACTICE, Advice
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 from plans.steel.grades import Grade, all_grades
 from plans.steel.naming import find_grade
-from plans.steel.ranges import PRACTICE, Advice
 from plans.units import celsius, kelvin
 
 EACH = pytest.mark.parametrize("grade", all_grades(), ids=lambda grade: grade.name)
