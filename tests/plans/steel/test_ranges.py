@@ -47,7 +47,7 @@ def test_more_carbon_is_taken_above_acm_first(grade: str) -> None:
     assert "below Acm" in last.why
 
 
-@pytest.mark.parametrize("grade", ["1080", "1084", "C80U", "C105U", "SK95"])
+@pytest.mark.parametrize("grade", ["1084", "C80U", "C105U", "SK95"])
 def test_hardening_as_smiths_do_it(grade: str) -> None:
     # Common practice, no source: plain steel of 0.8 to 1.0 % C at 790 to 815 degC, 5 min.
     advice = card_of(find_grade(grade)).hardening

@@ -105,6 +105,29 @@ def test_what_is_answered(reckon: Reckon, words: tuple[str, ...], keys: set[str]
         assert found["about"][key]["basis"] in ("modelled", "published", "from memory")
 
 
+@pytest.mark.parametrize(
+    ("grade", "key", "basis"),
+    [
+        ("52100", "hardening_celsius", "published"),
+        ("W2", "hardening_celsius", "from memory"),
+        ("5160", "remembered_ac1_celsius", "from memory"),
+        ("C45U", "published_ac1_celsius", "published"),
+        ("O1", "limits_percent", "published"),
+        ("1.2519", "limits_percent", "from memory"),
+        # its carbon was looked up, all else was not
+        ("White 1", "limits_percent", "from memory"),
+    ],
+)
+def test_published_is_said_only_of_what_was_looked_up(reckon: Reckon, grade: str, key: str, basis: str) -> None:
+    found = reckon("steel", grade)
+    assert found[key]
+    assert found["about"][key]["basis"] == basis
+    assert "from memory" in found["about"][key]["source"] + found["about"][key]["validity"] or basis == "published"
+    for about in found["about"].values():
+        if about.get("basis") == "published":
+            assert "from memory" not in about["source"]
+
+
 @pytest.mark.parametrize("example", EXAMPLES)
 def test_the_examples_of_the_help_work(reckon: Reckon, say: Say, example: str) -> None:
     words = shlex.split(example)
