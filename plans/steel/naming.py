@@ -101,9 +101,9 @@ def _slip(typed: str, plain: str, own: str, key: str) -> bool:
 def _one_apart(typed: str, known: str) -> bool:
     """Whether two names differ by one slip that no other designation is made by.
 
-    One letter is another, missing, too many, or has changed places with its neighbour. A digit is part of what the steel
-    is, and two that changed places make another steel, as 1008 and 1080: it may only be missing or too many where it
-    stands twice, or at the end of a name of many letters.
+    One letter is another, missing, too many, or has changed places with its neighbour. A digit is part of what the
+    steel is, and two that changed places make another steel, as 1008 and 1080: it may only be missing or too many where
+    it stands twice, or at the end of a name of many letters.
     """
     start = next((i for i, (a, b) in enumerate(zip(typed, known, strict=False)) if a != b), min(len(typed), len(known)))
     a, b = typed[start:], known[start:]
