@@ -14,8 +14,8 @@ class Reckoned:
 
     value: float
     """In SI, or in the unit that the function names (HRC, % by mass, a share)."""
-    basis: Literal["modelled", "published"]
-    """Worked out by a formula, or read from a published table."""
+    basis: Literal["modelled", "published", "from memory"]
+    """Worked out by a formula, read from a published table, or remembered of one."""
     validity: Shown
     """Where it holds and what it leaves out, in words for the smith; says so where this figure lies outside."""
     source: Shown

@@ -42,43 +42,67 @@ def digits(value: float, count: int = 3) -> str:
 
 
 class Units(StrEnum):
-    """The units that the smith has set; each knows how to print every quantity. The values are those of the setting."""
+    """The units that are set, or that something was typed in; each knows how to print every quantity.
+
+    `SETTABLE` has those that can be set, whose values are those of the setting.
+    """
 
     METRIC = "metric"
     """Millimetres, degC, and K for temperature differences."""
     INCH = "inch"
     """Inches in fractions, and degF for temperatures and differences."""
+    MILLIMETRES_FAHRENHEIT = "mm and degF"
+    """Millimetres, with degF for temperatures and differences."""
+    INCHES_CELSIUS = "in and degC"
+    """Inches in fractions, with degC, and K for temperature differences."""
+
+    @classmethod
+    def of(cls, *, inches: bool, fahrenheit: bool) -> Units:
+        """The units with these lengths and these temperatures."""
+        if inches:
+            return cls.INCH if fahrenheit else cls.INCHES_CELSIUS
+        return cls.MILLIMETRES_FAHRENHEIT if fahrenheit else cls.METRIC
+
+    @property
+    def inches(self) -> bool:
+        """Whether lengths are in inches."""
+        return self in (Units.INCH, Units.INCHES_CELSIUS)
+
+    @property
+    def fahrenheit(self) -> bool:
+        """Whether temperatures and their differences are in degF."""
+        return self in (Units.INCH, Units.MILLIMETRES_FAHRENHEIT)
 
     @property
     def degree(self) -> str:
         """The unit of a temperature: "degC" or "degF"."""
-        return "degF" if self is Units.INCH else "degC"
+        return "degF" if self.fahrenheit else "degC"
 
     def to_degrees(self, kelvin: float) -> float:
         """A temperature [K] as a number of degC or degF."""
-        return fahrenheit(kelvin) if self is Units.INCH else celsius(kelvin)
+        return fahrenheit(kelvin) if self.fahrenheit else celsius(kelvin)
 
     def from_degrees(self, degrees: float) -> float:
         """A temperature [K] from a number of degC or degF; the inverse of `to_degrees`."""
-        return (degrees + 459.67) * 5 / 9 if self is Units.INCH else kelvin(degrees)
+        return (degrees + 459.67) * 5 / 9 if self.fahrenheit else kelvin(degrees)
 
     @property
     def difference_unit(self) -> str:
         """The unit of a temperature difference: "K" or "degF"."""
-        return "degF" if self is Units.INCH else "K"
+        return "degF" if self.fahrenheit else "K"
 
     def to_difference(self, kelvin: float) -> float:
         """A temperature difference [K] as a number of K or degF."""
-        return kelvin * 9 / 5 if self is Units.INCH else kelvin
+        return kelvin * 9 / 5 if self.fahrenheit else kelvin
 
     @property
     def length_unit(self) -> str:
         """The unit of a length: "mm" or "in"."""
-        return "in" if self is Units.INCH else "mm"
+        return "in" if self.inches else "mm"
 
     def to_length(self, metres: float) -> float:
         """A length [m] as a number of millimetres, or of inches with decimals."""
-        return metres / INCH if self is Units.INCH else metres * 1000
+        return metres / INCH if self.inches else metres * 1000
 
     def degrees(self, kelvin: float | None) -> str:
         """A temperature [K] to the whole degree, without its unit: "1250"; "--" where it is not known."""
@@ -94,7 +118,7 @@ class Units(StrEnum):
 
     def absolute(self, kelvin: float) -> str:
         """A temperature [K] of physics, which a smith who reads degC is told in kelvin: "500 K" or "440 degF"."""
-        return self.temperature(kelvin) if self is Units.INCH else f"{_whole(kelvin)} K"
+        return self.temperature(kelvin) if self.fahrenheit else f"{_whole(kelvin)} K"
 
     def difference(self, kelvin: float, *, unit: bool = True) -> str:
         """A temperature difference [K] to the whole degree: "15 K" or "27 degF"."""
@@ -107,7 +131,7 @@ class Units(StrEnum):
         """A length [m] as a rule shows it: "231 mm", "12.7 mm", or "1 1/4 in"."""
         if not isfinite(metres):
             return UNKNOWN
-        return f"{_inches(metres)} in" if self is Units.INCH else f"{_millimetres(metres)} mm"
+        return f"{_inches(metres)} in" if self.inches else f"{_millimetres(metres)} mm"
 
     def depth(self, metres: float, *, unit: bool = True) -> str:
         """A small length [m] to two significant digits, as of decarb or scale: "0.16 mm" or "0.0063 in"."""
@@ -119,7 +143,7 @@ class Units(StrEnum):
     def wire(self, diameter: float) -> str:
         """The diameter of a wire [m] as wire is sold: "3.25 mm", or thousandths of an inch, "0.128 in"."""
         number = self.to_length(diameter)
-        return f"{number:.3f} in" if self is Units.INCH else f"{number:g} mm"
+        return f"{number:.3f} in" if self.inches else f"{number:g} mm"
 
     def section(self, section: Section) -> str:
         """A cross-section: "40 x 12 mm", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm", or "1 9/16 x 1/2 in"."""
@@ -128,7 +152,7 @@ class Units(StrEnum):
         if section.edge is not None:
             sides = self.section(Section(section.width, section.thickness))
             return f"{section.form} {sides} to {self.length(section.edge)}"
-        if self is Units.INCH:
+        if self.inches:
             return f"{_inches(section.width)} x {_inches(section.thickness)} in"
         return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"
 
@@ -137,6 +161,8 @@ class Units(StrEnum):
         return shown if isinstance(shown, str) else shown(self)
 
 
+SETTABLE: Final = (Units.METRIC, Units.INCH)
+"""The units that a smith can set; the others come of what is typed."""
 Shown = str | Callable[[Units], str]
 """A text for people: as it stands, or what writes it in the units that are set."""
 

@@ -2,7 +2,8 @@
 
 References:
     .. [1] IEC 60584-1:2013, tolerances (formerly IEC 60584-2).
-    .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples.
+    .. [2] ASTM E230, recommended upper temperature limits for protected thermocouples, 8 to 28 AWG, as catalogues of
+       makers of thermocouples print them (Watlow, Sensor and Controller Catalog; Convectronics for type B).
 """
 
 from __future__ import annotations
@@ -65,17 +66,19 @@ def tolerance(kind: Kind, tolerance_class: int, kelvin: float) -> Reckoned:
     if kelvin not in held:
         what = f"class {tolerance_class} says nothing about {exactly_in_both(kelvin)}, only about {held}"
         raise DeviceError(where(kind), what, "Choose another class or type.")
-    source = f"IEC 60584-1:2013, tolerance class {tolerance_class}" + (", from memory" if kind is Kind.J else "")
+    source = f"IEC 60584-1:2013, tolerance class {tolerance_class}"
 
     def validity(units: Units) -> str:
         return f"for new wire, from {held.text(units)}; after long in the fire it drifts further"
 
+    if kind is Kind.J:
+        return Reckoned(found.off(celsius), "from memory", validity, f"{source}, from memory")
     return Reckoned(found.off(celsius), "published", validity, source)
 
 
-# Thinnest diameter for which a limit holds [m], and the limit [degC], thickest first. The standard's own limits are in
-# degF; these are rounded as they are usually printed.
-_BASE_METAL = ((3.25e-3, 1260.0), (1.6e-3, 1093.0), (0.8e-3, 982.0))
+# Thinnest diameter for which a limit holds [m], and the limit [degC], thickest first: 8, 14, 20, 24 and 28 AWG. The
+# standard's own limits are in degF; these are rounded as they are usually printed.
+_BASE_METAL = ((3.25e-3, 1260.0), (1.6e-3, 1093.0), (0.8e-3, 982.0), (0.51e-3, 870.0), (0.32e-3, 870.0))
 _NOBLE_METAL = ((0.5e-3, 1480.0),)
 _WIRES = {
     Kind.K: _BASE_METAL,
@@ -83,9 +86,9 @@ _WIRES = {
     Kind.S: _NOBLE_METAL,
     Kind.R: _NOBLE_METAL,
     Kind.B: ((0.5e-3, 1700.0),),
-    Kind.J: ((3.25e-3, 760.0), (1.6e-3, 593.0), (0.8e-3, 482.0)),
+    Kind.J: ((3.25e-3, 760.0), (1.6e-3, 593.0), (0.8e-3, 482.0), (0.51e-3, 370.0), (0.32e-3, 370.0)),
 }
-_FROM_MEMORY = (Kind.J, Kind.B)
+_E230 = "ASTM E230, upper limits for protected thermocouples, as catalogues of makers print them"
 _SLACK = 0.03
 """A wire sold by gauge may be a little thinner than its name, as a share."""
 
@@ -115,9 +118,7 @@ def wire_limit(kind: Kind, diameter: float) -> Reckoned:
                     "bare wire in a fire lasts less, and a thinner wire drifts sooner"
                 )
 
-            source = "ASTM E230, upper limits for protected thermocouples"
-            source += " (from memory)" if kind in _FROM_MEMORY else ""
-            return Reckoned(celsius + ZERO_CELSIUS, "published", validity, source)
+            return Reckoned(celsius + ZERO_CELSIUS, "published", validity, _E230)
     thinnest = sizes[-1][0]
     what = (
         f"no limit is known for wire of {both(lambda units: units.wire(diameter))}, "

@@ -37,7 +37,8 @@ def warmth_of_steel(given: str, at: float) -> None:
     Raises:
         ReckonError: it is not above absolute zero, or steel melts before it.
     """
-    if not 0 < at <= MELTED:
+    _above_absolute_zero(given, at)
+    if not at <= MELTED:
         raise ReckonError(given, f"{in_both(at)}: steel melts before {in_both(MELTED)}; give less")
 
 
@@ -51,8 +52,14 @@ def warmth_of_fire(given: str, at: float) -> None:
     Raises:
         ReckonError: it is not above absolute zero, or above `HOTTEST_FIRE`.
     """
-    if not 0 < at <= HOTTEST_FIRE:
+    _above_absolute_zero(given, at)
+    if not at <= HOTTEST_FIRE:
         raise ReckonError(given, f"{in_both(at)}: give one up to {in_both(HOTTEST_FIRE)}")
+
+
+def _above_absolute_zero(given: str, at: float) -> None:
+    if at <= 0:
+        raise ReckonError(given, f"nothing is as cold as {in_both(at)}: give a temperature above absolute zero")
 
 
 def bar(section: Section, length: float | None) -> None:

@@ -44,7 +44,7 @@ def reckon_glow(at: float) -> Reckoning:
             Figure(
                 "name_spread_kelvin",
                 "right to",
-                Reckoned(COLOUR_SPREAD, "published", f"{_SPREAD}; from memory", _CHART),
+                Reckoned(COLOUR_SPREAD, "from memory", f"{_SPREAD}; from memory", _CHART),
                 DIFFERENCE,
             ),
             Fact(

@@ -1,8 +1,9 @@
-"""The reckoning of a steel: its critical temperatures, computed and printed, and what follows for the fire."""
+"""The reckoning of a steel: its critical temperatures, computed and stated, and what follows for the fire."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final, Literal
 
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
@@ -10,7 +11,20 @@ from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.hardened import ALL_DISSOLVED, hardened_figures, share_figure, temperature_figure
 from plans.reckoner.kinds import DIFFERENCE, MASS_PERCENT, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.steel import Advice, Card, Composition, Finding, Findings, Grade, Origin, What, card_of, critical, martensite
+from plans.steel import (
+    Advice,
+    Card,
+    Composition,
+    Finding,
+    Findings,
+    Grade,
+    Origin,
+    What,
+    card_of,
+    critical,
+    martensite,
+    stated_finding,
+)
 
 _OF_THE_GRADE = "for the grade, not for one bar"
 
@@ -18,8 +32,9 @@ _OF_THE_GRADE = "for the grade, not for one bar"
 def reckon_steel(of: Grade | Composition, at: float | None = None, down_to: float = martensite.ROOM) -> Reckoning:
     """Critical temperatures of a steel, and what follows for the fire.
 
-    Figures computed from the composition stand under the plain names (`ac1_celsius`), those printed for a grade beside
-    them (`published_ac1_celsius`), and then how far the first lie from the second.
+    Figures computed from the composition stand under the plain names (`ac1_celsius`), those stated for a grade beside
+    them (`published_ac1_celsius`, or `remembered_ac1_celsius` where they are from memory of what is printed), and then
+    how far the first lie from the second.
 
     Args:
         of: a grade, which is computed with the middle of its ranges, or a composition
@@ -33,12 +48,12 @@ def reckon_steel(of: Grade | Composition, at: float | None = None, down_to: floa
         checks.warmth_of_steel("at", at)
     checks.warmth_of_steel("down-to", down_to)
     known = card_of(of)
-    found: list[Figure | Fact] = []
+    found: list[Figure | Fact] = list(_limits(known))
     for quantity in (known.ac1, known.upper, known.ms, known.bs):
         found += _quantity(quantity, known.steel)
     found.append(share_figure("martensite_fraction", "martensite", martensite.ms(known.steel), down_to, ALL_DISSOLVED))
     found += hardened_figures(known, at, down_to)
-    found += _printed_besides(known)
+    found += _stated_besides(known)
     found += _ranges(known)
     return Reckoning("steel", tuple(_asked(known, at, down_to)), tuple(found))
 
@@ -47,7 +62,8 @@ def _asked(known: Card, at: float | None, down_to: float) -> Iterator[Given]:
     if known.grade is not None:
         grade = known.grade
         also = f" ({', '.join(grade.also)})" if grade.also else ""
-        yield Given("grade", grade.name, f"{grade.system} {grade.name}{also}: {grade.use}")
+        near = f"; close to {', '.join(grade.near)}" if grade.near else ""
+        yield Given("grade", grade.name, f"{grade.system} {grade.name}{also}: {grade.use}{near}")
     shares = {symbol: share for symbol, share in known.steel.shares().items() if share}
     yield Given("composition_percent", shares, str(known.steel))
     if at is not None:
@@ -55,15 +71,47 @@ def _asked(known: Card, at: float | None, down_to: float) -> Iterator[Given]:
     yield given("down_to_celsius", "quenched down to", down_to, TEMPERATURE)
 
 
+def _limits(known: Card) -> Iterator[Fact]:
+    """What the standard or the sheet of a grade says is in it, by whom."""
+    grade = known.grade
+    if grade is None:
+        return
+    said = ["limits of the grade; all that is computed is for the composition above"]
+    if grade.usual_source is not None:
+        bars = ", ".join(f"{symbol} {share:g}" for symbol, share in grade.usual.items())
+        said.append(f"bars mostly hold {bars} %: {grade.usual_source}")
+    if grade.remembered:
+        said.append(f"{', '.join(grade.remembered)} from memory")
+    all_read = grade.source.looked_up and not grade.remembered
+    # what melting leaves over is no part of the recipe; it stands in the record
+    recipe = {symbol: limits for symbol, limits in grade.ranges.items() if limits[0] or symbol not in ("P", "S")}
+    shown = ", ".join(_limit(symbol, *limits) for symbol, limits in recipe.items())
+    yield Fact(
+        "limits_percent",
+        "composition",
+        {symbol: list(limits) for symbol, limits in grade.ranges.items()},
+        f"{shown} %",
+        "published" if all_read else "from memory",
+        "; ".join(said),
+        str(grade.source),
+    )
+
+
+def _limit(symbol: str, low: float, high: float) -> str:
+    if low == high:
+        return f"{symbol} {high:g}"
+    return f"{symbol} {low:g} to {high:g}" if low else f"{symbol} up to {high:g}"
+
+
 def _quantity(known: Findings, steel: Composition) -> Iterator[Figure]:
     """One temperature: computed, printed, how far apart, and by another formula."""
-    computed = [one for one in (known.best, *known.beside) if one.origin is not Origin.PUBLISHED]
+    computed = [one for one in (known.best, *known.beside) if not one.origin.is_stated]
     stem = known.name.lower()
     yield temperature_figure(f"{stem}_celsius", known.name, computed[0])
-    if known.best.origin is Origin.PUBLISHED:
-        yield _as_printed(stem, known.best)
+    if known.best.origin.is_stated:
+        yield _as_stated(known.best)
         if known.difference is not None:
-            apart = Reckoned(known.difference, "modelled", "the formula less the middle of what is printed", "")
+            apart = Reckoned(known.difference, "modelled", "the formula less the middle of what is stated", "")
             yield Figure(f"{stem}_difference_kelvin", f"{known.name}, difference", apart, DIFFERENCE)
     if known.name == What.AC3 and critical.ac3_full(steel).value is not None:
         yield temperature_figure("ac3_full_celsius", "Ac3, all of Andrews' terms", critical.ac3_full(steel))
@@ -75,32 +123,31 @@ def _quantity(known: Findings, steel: Composition) -> Iterator[Figure]:
 _AUTHORS = {True: ("andrews", "Andrews"), False: ("steven_haynes", "Steven and Haynes")}
 
 
-def _as_printed(stem: str, best: Finding) -> Figure:
-    value = best.value or 0.0
-    known = Reckoned(value, "published", best.note or _OF_THE_GRADE, best.source, best.low, best.high)
-    return Figure(f"published_{stem}_celsius", f"{best.name}, printed", known, TEMPERATURE, spans=True)
+_WORDS: Final[dict[Origin, tuple[str, str, Literal["published", "from memory"]]]] = {
+    Origin.PUBLISHED: ("published", "printed", "published"),
+    Origin.MEMORY: ("remembered", "from memory", "from memory"),
+}
+"""For what is stated: the beginning of its key, what its label says, and its basis."""
 
 
-def _printed_besides(known: Card) -> Iterator[Figure]:
-    """What is printed for the grade and stands beside no computed figure."""
+def _as_stated(best: Finding) -> Figure:
+    key, word, basis = _WORDS[best.origin]
+    known = Reckoned(best.value or 0.0, basis, best.note or _OF_THE_GRADE, best.source, best.low, best.high)
+    return Figure(f"{key}_{best.name.lower()}_celsius", f"{best.name}, {word}", known, TEMPERATURE, spans=True)
+
+
+def _stated_besides(known: Card) -> Iterator[Figure]:
+    """What is stated for the grade and stands beside no computed figure."""
     if known.grade is None:
         return
     shown = {known.ac1.name, known.upper.name, known.ms.name}
     for what in (What.AC1, What.AC3, What.ACM, What.MS):
-        printed = known.grade.printed(what)
-        if not printed or what in shown:
-            continue
-        low, high = min(one.low for one in printed), max(one.high for one in printed)
-        notes = "; ".join(dict.fromkeys(one.note for one in printed if one.note)) or _OF_THE_GRADE
-        source = "; ".join(dict.fromkeys(one.source for one in printed))
-        found = Reckoned((low + high) / 2, "published", notes, source, low, high)
-        yield Figure(
-            f"published_{what.value.lower()}_celsius", f"{what.value}, printed", found, TEMPERATURE, spans=True
-        )
+        if what not in shown and (stated := stated_finding(known.grade, what)):
+            yield _as_stated(stated)
     if known.dissolved_by_card is not None:
-        said = "carbon in the austenite that the printed Ms stands for, by van Bohemen's formula turned round"
+        said = "carbon in the austenite that the stated Ms stands for, by van Bohemen's formula turned round"
         found = Reckoned(known.dissolved_by_card, "modelled", said, known.ms.best.source)
-        yield Figure("dissolved_carbon_by_card_percent", "carbon, by printed Ms", found, MASS_PERCENT)
+        yield Figure("dissolved_carbon_by_card_percent", "carbon, by stated Ms", found, MASS_PERCENT)
 
 
 def _ranges(known: Card) -> Iterator[Figure]:
@@ -122,7 +169,7 @@ def _range(kind: str, one: Advice) -> Figure:
         return Figure(key, label, None, TEMPERATURE, one.why, spans=True)
     found = Reckoned(
         (one.low + one.high) / 2,
-        "published" if one.origin is Origin.PUBLISHED else "modelled",
+        _WORDS[one.origin][2] if one.origin.is_stated else "modelled",
         f"{one.why} {one.hint}".strip(),
         one.source,
         one.low,

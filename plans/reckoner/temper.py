@@ -68,7 +68,6 @@ def reckon_temper(
 
 
 def _asked(at: float, seconds: float, carbon: float | None, holds: int) -> list[Given]:
-    checks.warmth_of_steel("at", at)
     checks.time("for", seconds)
     if not 1 <= holds <= MOST_HOLDS:
         raise ReckonError("holds", f"{holds}: give a number from 1 to {MOST_HOLDS}")
@@ -112,7 +111,6 @@ def _at(done: Sequence[Temper], seconds: float, known: Reckoned) -> Reckoned:
 
 
 def _in(done: Sequence[Temper], kelvin: float, known: Reckoned) -> Reckoned:
-    checks.warmth_of_steel("instead-at", kelvin)
     return _same([blamed("instead-at", tempers.time_for, done, kelvin, each) for each in _trio(known)], known)
 
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.steel.advice import Advice as Advice
     from plans.steel.carbon import (
         AUSTENITE as AUSTENITE,
         CARBON_FACTOR as CARBON_FACTOR,
@@ -15,7 +16,12 @@ if TYPE_CHECKING:
         grinding_allowance as grinding_allowance,
         spread_over as spread_over,
     )
-    from plans.steel.card import Card as Card, Findings as Findings, card_of as card_of
+    from plans.steel.card import (
+        Card as Card,
+        Findings as Findings,
+        card_of as card_of,
+        stated_finding as stated_finding,
+    )
     from plans.steel.composition import MOST_CARBON as MOST_CARBON, SYMBOLS as SYMBOLS, Composition as Composition
     from plans.steel.errors import SteelError as SteelError
     from plans.steel.evenness import (
@@ -23,11 +29,11 @@ if TYPE_CHECKING:
         spread_to_even_out as spread_to_even_out,
     )
     from plans.steel.finding import Finding as Finding, Origin as Origin
-    from plans.steel.grades import Grade as Grade, What as What, all_grades as all_grades, find_grade as find_grade
+    from plans.steel.grades import Grade as Grade, What as What, all_grades as all_grades
     from plans.steel.hardness import tempered_hardness as tempered_hardness
     from plans.steel.history import hold as hold
     from plans.steel.hypereutectoid import Dissolved as Dissolved
-    from plans.steel.ranges import Advice as Advice
+    from plans.steel.naming import find_grade as find_grade
     from plans.steel.scale import (
         SCALE_FACTOR as SCALE_FACTOR,
         scale_loss as scale_loss,

@@ -1,15 +1,15 @@
-"""All that is known of one steel: what is printed for its grade, what is computed beside it, how far the two differ."""
+"""All that is known of one steel: what is stated for its grade, what is computed beside it, how far the two differ."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.steel import critical, hypereutectoid, martensite, ranges
+from plans.steel import critical, hypereutectoid, martensite, ranges, tempering
+from plans.steel.advice import Advice, CriticalPoints, StatedRange
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding, Origin
-from plans.steel.grades import Grade, Published, What
+from plans.steel.grades import Grade, Stated, What
 from plans.steel.hypereutectoid import Hardened
-from plans.steel.ranges import Advice
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class Findings:
     """What is found for one critical temperature of a steel: the best figure, and the others beside it."""
 
     best: Finding
-    """The printed figure where there is one, else the computed one that is trusted most."""
+    """The stated figure where there is one, else the computed one that is trusted most."""
     beside: tuple[Finding, ...]
     """The other computed figures, the most trusted one first; empty where there are none."""
 
@@ -28,9 +28,9 @@ class Findings:
 
     @property
     def difference(self) -> float | None:
-        """The most trusted computed figure less the printed one: a temperature difference [K]; None unless both are."""
-        computed = next((one.value for one in self.beside if one.origin is not Origin.PUBLISHED), None)
-        if self.best.origin is not Origin.PUBLISHED or self.best.value is None or computed is None:
+        """The most trusted computed figure less the stated one: a temperature difference [K]; None unless both are."""
+        computed = next((one.value for one in self.beside if not one.origin.is_stated), None)
+        if not self.best.origin.is_stated or self.best.value is None or computed is None:
             return None
         return computed - self.best.value
 
@@ -54,7 +54,7 @@ class Card:
     hardened: Hardened | None
     """A hypereutectoid steel as quenched from the middle of its hardening range; None for every other steel."""
     dissolved_by_card: float | None
-    """Carbon dissolved in the austenite that the printed Ms stands for [mass %]; None where no Ms is printed, and for
+    """Carbon dissolved in the austenite that the stated Ms stands for [mass %]; None where no Ms is stated, and for
     steel of so little carbon that all of it dissolves."""
     normalizing: tuple[Advice, ...]
     """The heats of normalizing, in order; or one piece of advice that says why there are none."""
@@ -68,17 +68,23 @@ def card_of(of: Grade | Composition) -> Card:
     """All that is known of a steel.
 
     Args:
-        of: a grade, which is computed with the middle of its ranges and shows what is printed for it; or a composition
+        of: a grade, which is computed with the middle of its ranges and shows what is stated for it; or a composition
     """
     grade = of if isinstance(of, Grade) else None
     steel = of.middle if isinstance(of, Grade) else of
     upper = critical.upper(steel)
-    ac1 = _quantity(_printed(grade, What.AC1), critical.ac1(steel))
-    high = _quantity(_printed(grade, What(upper.name)), upper)
-    ms = _quantity(_printed(grade, What.MS), martensite.ms(steel), martensite.ms_andrews(steel))
-    bs = _quantity((), critical.bs(steel), critical.bs_steven_haynes(steel))
-    on = ranges.CriticalPoints(
-        steel, ac1.best.value, high.best.value, upper.name == What.ACM, grade is not None and grade.air_hardening
+    ac1 = _quantity(grade, critical.ac1(steel))
+    high = _quantity(grade, upper)
+    ms = _quantity(grade, martensite.ms(steel), martensite.ms_andrews(steel))
+    bs = _quantity(grade, critical.bs(steel), critical.bs_steven_haynes(steel))
+    on = CriticalPoints(
+        steel,
+        ac1.best.value,
+        high.best.value,
+        upper.name == What.ACM,
+        air_hardening=grade is not None and grade.air_hardening,
+        through=max((one.high for one in (high.best, *high.beside) if one.high is not None), default=None),
+        brittle=grade is None or grade.no_brittle_range is None,
     )
     hardening = ranges.hardening(on, _range(grade, What.HARDENING))
     return Card(
@@ -90,41 +96,48 @@ def card_of(of: Grade | Composition) -> Card:
         bs=bs,
         hardened=_hardened(steel, hardening),
         dissolved_by_card=_dissolved_by_card(ms.best, steel),
-        normalizing=ranges.normalizing(on, _range(grade, What.NORMALIZING)),
+        normalizing=ranges.normalizing(on, hardening, _range(grade, What.NORMALIZING)),
         hardening=hardening,
-        tempering=ranges.tempering(on, _range(grade, What.TEMPERING)),
+        tempering=tempering.tempering(on, _range(grade, What.TEMPERING)),
     )
 
 
-def _printed(grade: Grade | None, what: What) -> tuple[Published, ...]:
-    return grade.printed(what) if grade else ()
-
-
-def _quantity(printed: tuple[Published, ...], *computed: Finding) -> Findings:
-    if not printed:
-        return Findings(computed[0], computed[1:])
-    best = Finding(
-        name=computed[0].name,
-        low=min(one.low for one in printed),
-        high=max(one.high for one in printed),
-        origin=Origin.PUBLISHED,
-        formula="as printed",
-        source="; ".join(one.source for one in printed),
-        note="; ".join(dict.fromkeys(one.note for one in printed if one.note)),
-    )
-    return Findings(best, computed)
-
-
-def _range(grade: Grade | None, what: What) -> ranges.Printed | None:
-    printed = _printed(grade, what)
-    if not printed:
+def stated_finding(grade: Grade, what: What) -> Finding | None:
+    """What is stated for one critical temperature of a grade, over all who state it; None where nobody does."""
+    stated = grade.stated_for(what)
+    if not stated:
         return None
-    return ranges.Printed(
-        min(one.low for one in printed),
-        max(one.high for one in printed),
-        "; ".join(one.source for one in printed),
-        "; ".join(dict.fromkeys(one.note for one in printed if one.note)),
-    )
+    low, high = min(one.low for one in stated), max(one.high for one in stated)
+    return Finding(what.value, low, high, _origin(stated), "as stated", _sources(stated), _notes(stated))
+
+
+def _quantity(grade: Grade | None, *computed: Finding) -> Findings:
+    stated = stated_finding(grade, What(computed[0].name)) if grade and computed[0].name != "Bs" else None
+    return Findings(stated, computed) if stated else Findings(computed[0], computed[1:])
+
+
+def _origin(stated: tuple[Stated, ...]) -> Origin:
+    # the table has no figure from memory beside one that was looked up
+    return Origin.PUBLISHED if all(one.source.looked_up for one in stated) else Origin.MEMORY
+
+
+def _sources(stated: tuple[Stated, ...]) -> str:
+    return "; ".join(dict.fromkeys(str(one.source) for one in stated))
+
+
+def _notes(stated: tuple[Stated, ...]) -> str:
+    return "; ".join(dict.fromkeys(one.note for one in stated if one.note))
+
+
+def _range(grade: Grade | None, what: What) -> StatedRange | None:
+    """What all who state a range for a treatment agree on, or all that they span where they agree on nothing."""
+    stated = grade.stated_for(what) if grade else ()
+    if not stated:
+        return None
+    low, high = max(one.low for one in stated), min(one.high for one in stated)
+    if low > high:
+        low, high = min(one.low for one in stated), max(one.high for one in stated)
+    return StatedRange(low, high, _sources(stated), _notes(stated), _origin(stated))
 
 
 def _hardened(steel: Composition, hardening: Advice) -> Hardened | None:
@@ -134,6 +147,6 @@ def _hardened(steel: Composition, hardening: Advice) -> Hardened | None:
 
 
 def _dissolved_by_card(ms: Finding, steel: Composition) -> float | None:
-    if ms.origin is not Origin.PUBLISHED or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
+    if not ms.origin.is_stated or ms.value is None or steel.carbon <= critical.ANDREWS_CARBON:
         return None
     return martensite.carbon_for(ms.value, steel)

@@ -14,15 +14,19 @@ MOST_CARBON: Final = 2.1
 """Most carbon that a steel may hold; with more it is cast iron [mass %]."""
 LEAST_IRON: Final = 50.0
 """Least iron that a steel must hold; an alloy with less is none [mass %]."""
+PURE_NICKEL: Final = 98.0
+"""Least nickel of what is sold as pure nickel, which smiths weld into billets beside steel [mass %]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Composition:
     """The shares of the elements of a steel by mass [mass %]; the rest is iron. An element that is not known is 0.
 
+    Pure nickel has one too, as smiths weld it in beside steel; no formula has a figure for it.
+
     Raises:
-        SteelError: a share is not from 0 to 100 %, there is more carbon than `MOST_CARBON` or less iron than
-            `LEAST_IRON`.
+        SteelError: a share is not from 0 to 100 %, there is more carbon than `MOST_CARBON`, or less iron than
+            `LEAST_IRON` in what is no pure nickel.
     """
 
     carbon: float
@@ -62,7 +66,7 @@ class Composition:
                 raise SteelError(f"{symbol} is {share:g} %: a share of the mass lies between 0 and 100 %")
         if self.carbon > MOST_CARBON:
             raise SteelError(f"C is {self.carbon:g} %: above {MOST_CARBON} % it is cast iron, no steel; give less")
-        if self.iron < LEAST_IRON:
+        if self.iron < (0 if self.is_nickel else LEAST_IRON):
             raise SteelError(
                 f"only {self.iron:.4g} % is left for iron: check the shares, they are per cent of the mass"
             )
@@ -88,6 +92,11 @@ class Composition:
         if "carbon" not in named:
             raise SteelError("C is missing: give the carbon content, e.g. C = 0.75")
         return cls(**named)
+
+    @property
+    def is_nickel(self) -> bool:
+        """Whether it is pure nickel, and no steel."""
+        return self.nickel >= PURE_NICKEL
 
     @property
     def iron(self) -> float:

@@ -14,11 +14,18 @@ class Origin(StrEnum):
     """What a figure for a steel stands on."""
 
     PUBLISHED = "published"
-    """Printed for the grade by a maker or a handbook."""
+    """Printed for the grade by a maker or a handbook, and read there."""
+    MEMORY = "from memory"
+    """Stated for the grade from memory of what a maker or a handbook prints."""
     FORMULA = "formula"
     """Computed by a formula that was fitted to measured steels, or by a rule of common practice."""
     EQUILIBRIUM = "equilibrium"
     """Computed as where the phases would balance if there were time enough; heating overshoots it by 10 to 40 K."""
+
+    @property
+    def is_stated(self) -> bool:
+        """Whether somebody states the figure for the grade, so that it isn't computed."""
+        return self in (Origin.PUBLISHED, Origin.MEMORY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,13 +35,13 @@ class Finding:
     name: str
     """Which temperature it is: "Ac1", "Ac3", "Acm", "Ms" or "Bs"."""
     low: float | None
-    """The figure, or the lowest of several that are printed [K]; None where there is no figure."""
+    """The figure, or the lowest of several that are stated [K]; None where there is no figure."""
     high: float | None
-    """The figure, or the highest of several that are printed [K]; None where there is no figure."""
+    """The figure, or the highest of several that are stated [K]; None where there is no figure."""
     origin: Origin
-    """Whether it is printed, computed by a formula, or computed at equilibrium."""
+    """Whether it is printed, remembered, computed by a formula, or computed at equilibrium."""
     formula: str
-    """The formula as one would write it, with its units, or "as printed"."""
+    """The formula as one would write it, with its units, or "as stated"."""
     source: str
     """The paper, book or maker's sheet that it is from."""
     note: Shown = ""

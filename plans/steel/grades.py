@@ -1,29 +1,21 @@
-"""The grades of steel that are known here, with what their standards say is in them and what is printed for them."""
+"""The grades of steel that are known here: what their standards say is in them, and what is stated for them by whom."""
 
 from __future__ import annotations
 
-import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
-from typing import Any, Final
+from typing import Any
 
 from plans.steel.composition import Composition
-from plans.steel.errors import SteelError
 from plans.units import kelvin
-
-SYSTEMS: Final = re.compile(
-    r"^(?:aisi|sae|astm|uns|en|iso|din|jis|werkstoffnummer|werkstoffnr|wnr|mat(?:erial)?(?:no|nr)|grade|steel)+(?=[a-z]*\d)"
-)
-"""The names of standards and the words that people put before a designation, such as "AISI" or "W.-Nr."."""
 
 
 class What(StrEnum):
-    """Which critical temperature, or which treatment, a figure is printed for."""
+    """Which critical temperature, or which treatment, a figure is stated for."""
 
     AC1 = "Ac1"
     """Where austenite begins to form on heating."""
@@ -42,29 +34,43 @@ class What(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Published:
-    """One temperature, or one range, as somebody printed it for a grade."""
+class Source:
+    """Where a figure of the table is from, and whether it was read there."""
+
+    text: str
+    """Maker or standard, document, year as far as it is known."""
+    looked_up: bool
+    """Whether the figure was read there; if not, it is from memory of what stands there."""
+
+    def __str__(self) -> str:
+        """The source as people read it; says so where the figure is from memory."""
+        return self.text if self.looked_up else f"{self.text}, from memory"
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """One temperature, or one range, as somebody states it for a grade."""
 
     what: What
     """Which critical temperature it is, or which treatment it is for."""
     low: float
     """The temperature, or the low end of the range [K]."""
     high: float
-    """The high end of the range; equals `low` where one temperature is printed [K]."""
-    source: str
-    """The maker's sheet or the handbook that prints it."""
+    """The high end of the range; equals `low` where one temperature is stated [K]."""
+    source: Source
+    """The maker's sheet or the handbook that states it."""
     note: str = ""
     """What the source says besides, such as into what to quench; may be empty."""
 
 
 @dataclass(frozen=True, slots=True)
 class Grade:
-    """A grade of steel: its names, its composition, and what is printed for it."""
+    """A grade of steel: its names, its composition, and what is stated for it."""
 
     name: str
     """Its designation, e.g. "1084" or "C75S"."""
     system: str
-    """The system of names that `name` is from: AISI/SAE, EN, EN ISO, DIN or JIS."""
+    """The system of names that `name` is from: AISI/SAE, EN, EN ISO, DIN, JIS, UNS, or "trade name"."""
     also: tuple[str, ...]
     """Other names of the same grade."""
     near: tuple[str, ...]
@@ -73,14 +79,20 @@ class Grade:
     """Uses of the grade, in a few words."""
     ranges: Mapping[str, tuple[float, float]]
     """Least and most of each element by its chemical symbol [mass %]; where the least is 0 only the most is limited."""
+    source: Source
+    """The standard or the sheet that `ranges` are from."""
+    remembered: tuple[str, ...]
+    """Chemical symbols of those in `ranges` that are from memory, though the others were looked up in `source`."""
     usual: Mapping[str, float]
     """What bars mostly hold of the elements for which the standard is very wide, by chemical symbol [mass %]."""
-    source: str
-    """The standard or the sheet that `ranges` are from."""
-    published: tuple[Published, ...]
-    """The temperatures that are printed for it; may be empty."""
+    usual_source: Source | None
+    """Who says what is usual; None where `usual` is empty."""
+    stated: tuple[Stated, ...]
+    """The temperatures that are stated for it; may be empty."""
     air_hardening: bool
     """Whether it hardens in still air, so that normalizing would harden it."""
+    no_brittle_range: Source | None
+    """Who says that it has no range in which a temper makes it brittle; None where nobody does."""
 
     @property
     def middle(self) -> Composition:
@@ -88,68 +100,21 @@ class Grade:
         middles = {symbol: round((low + high) / 2, 4) for symbol, (low, high) in self.ranges.items()}
         return Composition.of(middles | dict(self.usual))
 
-    def printed(self, what: What) -> tuple[Published, ...]:
-        """The printed temperatures of one kind, in the order of the table; empty where none is printed."""
-        return tuple(one for one in self.published if one.what is what)
+    def stated_for(self, what: What) -> tuple[Stated, ...]:
+        """The stated temperatures of one kind, in the order of the table; empty where none is stated."""
+        return tuple(one for one in self.stated if one.what is what)
 
 
 @cache
 def all_grades() -> tuple[Grade, ...]:
-    """Every grade that is known here: those of AISI/SAE first, then of EN, ISO and DIN, then of JIS."""
+    """Every grade that is known here: by AISI/SAE first, then by EN, ISO and DIN, by JIS, and by trade names."""
     table = tomllib.loads(files("plans.steel").joinpath("grades.toml").read_text(encoding="utf-8"))
-    return tuple(_grade(row, table["sources"]) for row in table["grade"])
+    sources = {key: Source(text, looked_up=True) for key, text in table["looked_up"].items()}
+    sources |= {key: Source(text, looked_up=False) for key, text in table["from_memory"].items()}
+    return tuple(_grade(row, sources) for row in table["grade"])
 
 
-def find_grade(name: str) -> Grade:
-    """The grade of a name, however it is spelt: "1084", "AISI 1084", "c75s", "1.1248", "W.-Nr. 1.1248".
-
-    Raises:
-        SteelError: no grade has that name; the text names those that come close.
-    """
-    known = _names()
-    grade = known.get(_plain(name))
-    if grade is not None:
-        return grade
-    raise SteelError(f'no steel is called "{name.strip()}" here: {_hint(name)}')
-
-
-def _hint(name: str) -> str:
-    plain = _plain(name)
-    beside = [grade.name for grade in all_grades() if plain and plain in map(_plain, grade.near)]
-    if beside:
-        return f"it comes close to {' and '.join(beside[:2])}, which are; or give its composition"
-    close = get_close_matches(plain, _names(), n=4, cutoff=0.6)
-    meant = list(dict.fromkeys(_names()[key].name for key in close))[:3]
-    if meant:
-        return f"did you mean {' or '.join(meant)}? Or give its composition"
-    return "give its composition, e.g. C 0.75 %, Mn 0.6 %"
-
-
-def _plain(name: str) -> str:
-    """A designation without spaces, dots, dashes and the name of its system."""
-    return SYSTEMS.sub("", re.sub(r"[^0-9a-z]", "", name.lower()))
-
-
-@cache
-def _names() -> dict[str, Grade]:
-    """Every spelling that is known, made plain. A grade's own name wins over another's second name."""
-    names: dict[str, Grade] = {}
-    for of in (_own_name, _other_names):
-        for grade in all_grades():
-            for name in of(grade):
-                names.setdefault(_plain(name), grade)
-    return names
-
-
-def _own_name(grade: Grade) -> Iterator[str]:
-    yield grade.name
-
-
-def _other_names(grade: Grade) -> Iterator[str]:
-    yield from grade.also
-
-
-def _grade(row: dict[str, Any], sources: dict[str, str]) -> Grade:
+def _grade(row: dict[str, Any], sources: Mapping[str, Source]) -> Grade:
     return Grade(
         name=row["name"],
         system=row["system"],
@@ -157,17 +122,20 @@ def _grade(row: dict[str, Any], sources: dict[str, str]) -> Grade:
         near=tuple(row["near"]),
         use=row["use"],
         ranges={symbol: (float(low), float(high)) for symbol, (low, high) in row["mass_percent"].items()},
-        usual={symbol: float(share) for symbol, share in row.get("usual", {}).items()},
         source=sources[row["source"]],
-        published=tuple(
-            Published(
+        remembered=tuple(row.get("remembered", ())),
+        usual={symbol: float(share) for symbol, share in row.get("usual", {}).items()},
+        usual_source=sources[row["usual_source"]] if "usual_source" in row else None,
+        stated=tuple(
+            Stated(
                 What(one["what"]),
                 kelvin(one["celsius"][0]),
                 kelvin(one["celsius"][1]),
                 sources[one["source"]],
                 one.get("note", ""),
             )
-            for one in row.get("published", ())
+            for one in row.get("stated", ())
         ),
         air_hardening=row.get("air_hardening", False),
+        no_brittle_range=sources[row["no_brittle_range"]] if "no_brittle_range" in row else None,
     )

@@ -1,169 +1,99 @@
-"""Ranges in which to normalize, harden and temper a steel, as they follow from its critical temperatures, with why.
+"""Ranges in which to normalize and to harden a steel, as they follow from its critical temperatures, with why.
 
 The distances from the critical temperatures are common practice without a source; they were held against heats that
-smiths work by and against makers' sheets. A printed range wins wherever there is one.
+smiths work by and against makers' sheets. A range that somebody states for the grade wins wherever there is one, as far
+as it does not contradict what else is known of the steel; what was cut off is told.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final
-
-from plans.steel.composition import Composition
+from plans.steel.advice import LEAST_TO_HARDEN, NICKEL, PRACTICE, Advice, CriticalPoints, StatedRange, no_advice
 from plans.steel.finding import Origin
 from plans.units import kelvin
 
-PRACTICE: Final = "from the critical temperatures, by common practice"
-"""The source that is named for a range which nobody printed."""
-LEAST_TO_HARDEN: Final = 0.28
-"""Least carbon of a steel that is worth hardening; with less a quench gains little [mass %]."""
-EDGE: Final = (kelvin(175), kelvin(230))
-"""Low and high end of the range in which edges are tempered [K]."""
-SPRING_CARBON: Final = (0.45, 0.68)
-"""Least and most carbon of the steels that springs are made of [mass %]."""
 
-
-@dataclass(frozen=True, slots=True)
-class Printed:
-    """The range that is printed for one treatment of a grade, taken over all sources that print one."""
-
-    low: float
-    """Low end of the range [K]."""
-    high: float
-    """High end of the range [K]."""
-    source: str
-    """Those who print it, with "; " between them."""
-    note: str = ""
-    """What they say besides, such as into what to quench; may be empty."""
-
-
-@dataclass(frozen=True, slots=True)
-class CriticalPoints:
-    """The critical temperatures of a steel, and what else its ranges hang on."""
-
-    steel: Composition
-    """Composition of the steel."""
-    ac1: float | None
-    """Ac1 [K]; None where it is not known."""
-    upper: float | None
-    """Ac3, or Acm of a hypereutectoid steel [K]; None where it is not known."""
-    hypereutectoid: bool
-    """Whether the steel holds more carbon than its eutectoid, so that `upper` is an Acm."""
-    air_hardening: bool = False
-    """Whether the steel hardens in still air."""
-
-
-@dataclass(frozen=True, slots=True)
-class Advice:
-    """A range of temperature for one treatment, or the advice to do without the treatment."""
-
-    name: str
-    """Which range it is: "hardening", "first heat", "edge" ...; "leave out" for one to keep out of."""
-    low: float | None
-    """Low end of the range [K]; None where there is none."""
-    high: float | None
-    """High end of the range [K]; None where there is none."""
-    why: str
-    """Why the range lies where it does, or why there is none, in words for the smith."""
-    hint: str
-    """How long, into what, and what to watch, in words for the smith; may be empty."""
-    origin: Origin
-    """Whether the range is printed or follows from the critical temperatures."""
-    source: str
-    """Who prints it, or `PRACTICE`."""
-
-
-def normalizing(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
-    """The heats to normalize a steel by: three, none hotter than the one before.
+def normalizing(of: CriticalPoints, hardening: Advice, stated: StatedRange | None = None) -> tuple[Advice, ...]:
+    """The heats to normalize a steel by: three, each cooler than the one before, the last no hotter than hardening.
 
     Args:
         of: the critical temperatures of the steel
-        printed: the range that is printed for its grade, which stands for the first heat
+        hardening: where it is quenched from
+        stated: the range that is stated for its grade, which stands for the first heat as far as it lies above Ac3 or
+            Acm
 
     Returns:
-        One piece of advice, which says why, where the steel is not to be normalized or not enough is known.
+        One piece of advice, which says why, where the steel is not to be normalized or not enough is known; two heats,
+        where there is no room for a third between Ac3 and the hardening range.
     """
+    if of.steel.is_nickel:
+        return (no_advice("normalizing", NICKEL),)
     if of.air_hardening:
         why = "It hardens in still air, so that normalizing would harden it and may crack it: anneal it by its sheet."
-        return (_none("normalizing", why),)
-    if of.ac1 is None or of.upper is None:
-        return (_none("normalizing", "Its critical temperatures are not known."),)
-    # Above Acm grains grow fast: a steel with very much carbon is not taken far beyond it.
-    above = of.upper + (30 if of.hypereutectoid else 50)
-    first = printed.low if printed else max(above, kelvin(870))
+        return (no_advice("normalizing", why),)
+    through = of.all_austenite
+    if of.ac1 is None or through is None:
+        return (no_advice("normalizing", "Its critical temperatures are not known."),)
+    first = _first_heat(of, through, stated)
+    start, top = first.low or 0.0, hardening.high or first.low or 0.0
     # Heated between Ac1 and Ac3 a steel comes out part old grain, part new; carbide left over does no such harm.
-    floor = of.ac1 + 30 if of.hypereutectoid else of.upper + 15
-    second, third = max(first - 55, floor), max(first - 110, floor)
-    hint = "3 to 10 min once the middle is as hot as the skin, then still air until black."
-    origin, source = (Origin.PUBLISHED, printed.source) if printed else (Origin.FORMULA, PRACTICE)
-    return (
-        Advice("first heat", first, printed.high if printed else first + 50, _first(of), hint, origin, source),
-        Advice("second heat", second, second + 50, _later(second, of), hint, Origin.FORMULA, PRACTICE),
-        Advice("third heat", third, third + 50, _later(third, of), hint, Origin.FORMULA, PRACTICE),
-    )
+    floor = of.ac1 + 30 if of.hypereutectoid else through + 15
+    last = max(min(start - 110, top - 50), floor)
+    second = (start + last) / 2
+    heats = [first, _later_heat("second heat", second, min(second + 50, first.high or second), of)]
+    if last < top:
+        heats.append(_later_heat("third heat", last, min(last + 50, heats[-1].high or last, top), of))
+    return tuple(heats)
 
 
-def hardening(of: CriticalPoints, printed: Printed | None = None) -> Advice:
+_HOLD = "3 to 10 min once the middle is as hot as the skin, then still air until black."
+
+
+def _first_heat(of: CriticalPoints, through: float, stated: StatedRange | None) -> Advice:
+    why = _first(of)
+    # Above Acm grains grow fast: a steel with very much carbon is not taken far beyond it.
+    low = max(through + (30 if of.hypereutectoid else 50), kelvin(870))
+    if stated is None:
+        return Advice("first heat", low, low + 50, why, _HOLD, Origin.FORMULA, PRACTICE)
+    line = "Acm" if of.hypereutectoid else "Ac3"
+    if stated.high < through:
+        why += f" {stated.teller} a cooler range, which lies below its {line} as the formula has it."
+        return Advice("first heat", low, low + 50, why, _HOLD, Origin.FORMULA, f"{PRACTICE}; {stated.source}")
+    if stated.low < through:
+        why += f" Only the part of the stated range that lies above its {line} is given."
+    hint = f"{_HOLD} {stated.told}".strip()
+    low = min(max(stated.low, through + 10), stated.high)
+    return Advice("first heat", low, stated.high, why, hint, stated.origin, stated.source)
+
+
+def _later_heat(name: str, low: float, high: float, of: CriticalPoints) -> Advice:
+    return Advice(name, low, high, _later(low, of), _HOLD, Origin.FORMULA, PRACTICE)
+
+
+def hardening(of: CriticalPoints, stated: StatedRange | None = None) -> Advice:
     """The range to quench a steel from.
 
     Args:
         of: the critical temperatures of the steel
-        printed: the range that is printed for its grade, which wins
+        stated: the range that is stated for its grade, which wins
 
     Returns:
         Advice without a range, which says why, where a quench gains little or not enough is known.
     """
+    if of.steel.is_nickel:
+        return no_advice("hardening", NICKEL)
     if of.steel.carbon < LEAST_TO_HARDEN:
-        return _none("hardening", "It holds too little carbon: a quench gains little.")
+        return no_advice("hardening", "It holds too little carbon: a quench gains little.")
     hint = _soak(of)
-    if printed:
-        note = f"{hint} {printed.note[0].upper()}{printed.note[1:]}." if printed.note else hint
-        why = _why_harden(printed.low, of)
-        return Advice("hardening", printed.low, printed.high, why, note, Origin.PUBLISHED, printed.source)
+    if stated:
+        why = _why_harden(stated.low, of)
+        note = f"{hint} {stated.told}".strip()
+        return Advice("hardening", stated.low, stated.high, why, note, stated.origin, stated.source)
     if of.ac1 is None or of.upper is None:
-        return _none("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
+        return no_advice("hardening", "Its critical temperatures are not known: go by its maker's sheet.")
     low, span = (of.ac1 + 65, 25) if of.hypereutectoid else (max(of.upper + 40, of.ac1 + 65), 30)
     # Colder than this carbides dissolve too slowly for a soak of some minutes.
     low = max(low, kelvin(785))
     return Advice("hardening", low, low + span, _why_harden(low, of), hint, Origin.FORMULA, PRACTICE)
-
-
-def tempering(of: CriticalPoints, printed: Printed | None = None) -> tuple[Advice, ...]:
-    """The ranges to temper a steel in: for an edge, for a spring if it makes one, and what to keep out of between.
-
-    Args:
-        of: the critical temperatures of the steel
-        printed: the range that is printed for its grade, which wins
-
-    Returns:
-        One piece of advice, which says why, where the steel is not hardened and so needs no temper.
-    """
-    if of.steel.carbon < LEAST_TO_HARDEN:
-        return (_none("tempering", "What was not hardened needs no temper."),)
-    hint = (
-        "Within 1 to 2 h of the quench, while still hand-warm; two holds of 2 h, cooled between: the second tempers"
-        " what the first has let turn to martensite."
-    )
-    edge = "Takes the stress out of fresh martensite and lets fine carbides form in it; keeps most of its hardness."
-    spring = "Past the brittle range: gives up hardness for spring and toughness. Far below Ac1, where it would soften."
-    advice = []
-    if printed:
-        why = f"As printed: {printed.note}." if printed.note else edge
-        advice.append(Advice("tempering", printed.low, printed.high, why, hint, Origin.PUBLISHED, printed.source))
-    if not printed or printed.low > EDGE[1]:
-        advice.append(Advice("edge", *EDGE, edge, hint, Origin.FORMULA, PRACTICE))
-    if not printed and SPRING_CARBON[0] <= of.steel.carbon <= SPRING_CARBON[1] and of.ac1 is not None:
-        advice.append(
-            Advice("spring", kelvin(400), min(kelvin(500), of.ac1 - 150), spring, hint, Origin.FORMULA, PRACTICE)
-        )
-    if not of.air_hardening:
-        brittle = "Steel that was tempered here breaks more easily than on either side of it."
-        advice.append(Advice("leave out", kelvin(260), kelvin(370), brittle, "", Origin.FORMULA, PRACTICE))
-    return tuple(advice)
-
-
-def _none(name: str, why: str) -> Advice:
-    return Advice(name, None, None, why, "", Origin.FORMULA, PRACTICE)
 
 
 def _first(of: CriticalPoints) -> str:
@@ -188,7 +118,7 @@ def _later(low: float, of: CriticalPoints) -> str:
 
 def _why_harden(low: float, of: CriticalPoints) -> str:
     if of.upper is None:
-        return "As printed: most of its carbides are rich in alloys, and dissolve only at such a heat."
+        return "Most of its carbides are rich in alloys, and dissolve only at such a heat."
     if not of.hypereutectoid:
         return "Above Ac3, where no soft ferrite is left; not much above, as grains grow with every degree."
     if low > of.upper:

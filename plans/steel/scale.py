@@ -83,7 +83,7 @@ def scale_loss(history: History, cleaned: Iterable[float] = ()) -> Reckoned:
             hottest = max(hottest, part.first, part.last)
             squared += sum(parabolic_constant(kelvin) * seconds for seconds, kelvin in part.pieces())
     loss = (thickness + sqrt(squared)) * METAL_FOR_SCALE
-    outside = hottest > _HIGHEST
+    too_hot, too_cold = hottest > _HIGHEST, 0 < hottest < _LOWEST
 
     def validity(units: Units) -> str:
         said = (
@@ -91,10 +91,11 @@ def scale_loss(history: History, cleaned: Iterable[float] = ()) -> Reckoned:
             f"either way, {units.degrees(_LOWEST)} to {units.temperature(_HIGHEST)} "
             f"(colder, next to nothing){gap_note(missing)}"
         )
-        hot = f"; {units.temperature(hottest)} is hotter than the formula was found for"
-        return said + hot if outside else said
+        beyond = "hotter" if too_hot else "colder"
+        beside = f"; {units.temperature(hottest)} is {beyond} than the formula was found for"
+        return said + beside if too_hot or too_cold else said
 
-    return Reckoned(loss, "modelled", validity, _SOURCE, loss / SCALE_FACTOR, loss * SCALE_FACTOR, outside)
+    return Reckoned(loss, "modelled", validity, _SOURCE, loss / SCALE_FACTOR, loss * SCALE_FACTOR, too_hot or too_cold)
 
 
 def mass_share(loss: float, section: Section) -> float:

@@ -25,7 +25,8 @@ carbon."""
 _HOUR = 3600.0
 _LONGEST = 1000.0
 """Longest time of a temper [h]."""
-_HOTTEST = 727.0 + ZERO_CELSIUS
+_COLDEST, _HOTTEST = 50.0 + ZERO_CELSIUS, 727.0 + ZERO_CELSIUS
+"""Coldest and hottest temper: below, hardened steel hardly changes within `_LONGEST`; above is austenite [K]."""
 
 # Carbon content [% by mass] and constant. The last three are best fits to open data (0.82 %: Grange and Baughman 1956,
 # the others Hollomon and Jaffe 1945); the first is what Hollomon and Jaffe give for 0.15 to 0.45 %C, from memory.
@@ -76,15 +77,18 @@ def parameter(kelvin: float, seconds: float, constant: float) -> float:
         constant: C, for hours
 
     Raises:
-        SteelError: the temperature is not above absolute zero and up to 727 degC, or the time not from 1 s to 1000 h.
+        SteelError: the temperature is not from 50 to 727 degC, or the time not from 1 s to 1000 h.
     """
     _check(kelvin, seconds)
     return kelvin * (constant + log10(seconds / _HOUR)) / 1000
 
 
 def _check(kelvin: float, seconds: float) -> None:
-    if not 0 < kelvin <= _HOTTEST:
-        raise SteelError(f"a temper at {exactly_in_both(kelvin)}: give a temperature up to {exactly_in_both(_HOTTEST)}")
+    if not _COLDEST <= kelvin <= _HOTTEST:
+        raise SteelError(
+            f"no temper is done at {exactly_in_both(kelvin)}: give a temperature from {in_both(_COLDEST)} up to "
+            f"{exactly_in_both(_HOTTEST)}"
+        )
     if not 1 <= seconds <= _LONGEST * _HOUR:
         raise SteelError(f"a temper of {seconds:g} s: give a time from 1 s to {_LONGEST:g} h")
 
@@ -136,7 +140,7 @@ def temperature_for(tempers: Iterable[Temper], seconds: float, constant: float) 
     Raises:
         SteelError: a temper or the time is none that a temper has, or the answer lies above 727 degC.
     """
-    _check(1.0, seconds)
+    _check(_COLDEST, seconds)
     kelvin = combined(tempers, constant) * 1000 / (constant + log10(seconds / _HOUR))
     if kelvin > _HOTTEST:
         raise SteelError(f"the same temper in {seconds:g} s would need {in_both(kelvin)}: give it longer")

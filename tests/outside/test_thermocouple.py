@@ -114,6 +114,16 @@ def test_protected_wire_of_base_metal(kind: Kind) -> None:
     # The same: 14 AWG 2000 degF, 20 AWG 1800 degF.
     assert celsius(wire_limit(kind, 1.63e-3).value) == pytest.approx(1093, abs=10)
     assert celsius(wire_limit(kind, 0.81e-3).value) == pytest.approx(982, abs=10)
+    # The same as a maker prints it (Watlow, Sensor and Controller Catalog): 24 AWG, 0.51 mm, and 28 AWG, 0.32 mm,
+    # 1600 degF (870 degC).
+    assert celsius(wire_limit(kind, 0.51e-3).value) == pytest.approx(870, abs=1)
+    assert celsius(wire_limit(kind, 0.32e-3).value) == pytest.approx(870, abs=1)
+
+
+@pytest.mark.parametrize(("wire", "fahrenheit"), [(3.26, 1400), (1.63, 1100), (0.81, 900), (0.51, 700), (0.32, 700)])
+def test_protected_wire_of_iron_and_constantan(wire: float, fahrenheit: float) -> None:
+    # The same table, type J, 8 to 28 AWG.
+    assert celsius(wire_limit(Kind.J, wire / 1000).value) == pytest.approx((fahrenheit - 32) / 1.8, abs=2)
 
 
 @pytest.mark.parametrize("kind", [Kind.S, Kind.R])

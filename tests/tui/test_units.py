@@ -27,7 +27,7 @@ from plans.sitting.events import Said, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
-from plans.steel import What, all_grades
+from plans.steel import all_grades
 from plans.units import Units
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import Reckoner, Shelf
@@ -41,7 +41,7 @@ INCH = 'units = "inch"\n'
 SIZES = [(80, 24), (120, 35)]
 PLAN = Path(__file__).with_name("draw.toml")
 _METRIC = re.compile(r"deg ?C\b|°C|\d ?[cm]m\b|\d ?K\b(?!/)")
-_SOURCES = tuple(one.source for grade in all_grades() for what in What for one in grade.printed(what))
+_SOURCES = tuple(one.source.text for grade in all_grades() for one in grade.stated)
 """Published sources by name, one of which says at which rate its steels were heated, in K/h."""
 _FORMULA = "in degC and mass %"
 """The units that a published formula is written in."""
@@ -238,7 +238,7 @@ def test_the_footnotes_of_the_reckoner(home: Path, ask: Callable[..., Any], aske
         ('thermocouple --type K --at "5000 degF"', "-270 to 1372 degC (-454 to 2501.6 degF)"),
         ('thermocouple --type K --at "500 degF" --cold-junction "5000 degF"', "2760 degC (5000 degF)"),
         ("thermocouple --type B --mv 0.1", "250 to 1820 degC (482 to 3308 degF)"),
-        ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "900 degC (1652 degF): give a temperature up to"),
+        ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "900 degC (1652 degF): give a temperature from"),
         ('temper --carbon 0.8 --at "1652 degF" --for "1 h"', "727 degC (1340.6 degF)"),
         ('temper --carbon 0.8 --at "1292 degF" --for "9 h" --instead-at "212 degF"', "100 degC (212 degF)"),
         ('soak --section "round 1 in" --fire "2300 degF" --middle "2299 degF"', "10 K (18 degF) below the fire's"),

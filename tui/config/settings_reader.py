@@ -9,7 +9,7 @@ from typing import Any, Final, TypeGuard
 from plans.reading import ProbeOn
 from plans.sitting import Hands, HandsFree, Volume
 from plans.toml import TomlFaults, TomlTable, TomlText, key_text, near_or_all, shown
-from plans.units import Units
+from plans.units import SETTABLE, Units
 from tui.actions import ACTIONS, BY_ID, Action, clashes
 from tui.config.own_file import read_own_file
 from tui.config.settings import PROFILE, PedalSetting, ProbeSetting, Settings
@@ -53,7 +53,7 @@ class _SettingsReader:
         pedal = self._pedal()
         settings = Settings(
             keys=self._with_pedal(self._keys(), pedal),
-            units=self._top.choice("units", tuple(Units), 'write "metric" or "inch"') or Units.METRIC,
+            units=self._top.choice("units", SETTABLE, 'write "metric" or "inch"') or Units.METRIC,
             probe=self._probe(),
             pedal=pedal,
             talk=self._talk(),

@@ -109,9 +109,15 @@ class Question:
                 typed[name] = f"{typed.get(name, '')} {word}".strip()
         return typed
 
-    def units_typed(self, typed: Mapping[str, str]) -> Units | None:
-        """The units in which the fields were typed; None where nothing tells."""
-        return units_of(typed.get(field.name, "") for field in self.fields if field.stands_for in _WITH_UNITS)
+    def units_typed(self, typed: Mapping[str, str], units: Units) -> Units:
+        """The units to answer in: those in which the fields were typed, and where nothing tells, those that are set.
+
+        Args:
+            typed: texts by the names of the fields
+            units: those that are set
+        """
+        texts = (typed.get(field.name, "") for field in self.fields if field.stands_for in _WITH_UNITS)
+        return units_of(texts, units)
 
     def option(self, name: str) -> str:
         """How a field is called on the command line."""

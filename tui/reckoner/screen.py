@@ -197,11 +197,11 @@ class ReckonerScreen(Screen[None]):
         self.query_one("#words", Static).update(plain(wrong))
 
     def _units(self, question: Question) -> Units:
-        """The units that were typed, or else those that are set; what an example put into a field was not typed."""
+        """The units to answer in: as typed, or else as set; what an example put into a field was not typed."""
         units = host_of(self).settings.units
         example = question.example(units)
         typed = {name: text for name, text in self._typed[self._asked].items() if text != example.get(name)}
-        return question.units_typed(typed) or units
+        return question.units_typed(typed, units)
 
     def _hint(self) -> None:
         """What the field is that the cursor stands in."""

@@ -18,8 +18,11 @@ if TYPE_CHECKING:
 Reader = Callable[[str], Any]
 """From a text to a figure in SI; a `PlansError` says what is wrong with it and what would be right."""
 
-_INCH = re.compile(r"""(?:F|℉|in|inch|inches|ft|foot|feet|["″'′])(?:\s*(?:round|square))?\s*$""")
-_METRIC = re.compile(r"(?:C|℃|K|m|mm|cm)(?:\s*(?:round|square))?\s*$")
+_SHAPE = r"(?:\s*(?:round|square))?\s*$"
+_INCHES = re.compile(rf"""(?:in|inch|inches|ft|foot|feet|["″'′]){_SHAPE}""")
+_MILLIMETRES = re.compile(rf"(?:m|mm|cm){_SHAPE}")
+_FAHRENHEIT = re.compile(r"(?:F|℉)\s*$")
+_CELSIUS = re.compile(r"(?:C|℃|K)\s*$")
 
 
 class TypedError(PlansError):
@@ -98,9 +101,21 @@ def couple(text: str) -> Kind:
         raise TypedError(f"{error.what}. {error.do}") from None
 
 
-def units_of(typed: Iterable[str]) -> Units | None:
-    """The units that texts were typed in: inches and degF, or metric ones; None where no text tells."""
+def units_of(typed: Iterable[str], units: Units) -> Units:
+    """The units to answer in: for each kind of quantity those that it was typed in, inches and degF before others.
+
+    Args:
+        typed: the texts
+        units: those for a kind of quantity that no text tells of
+    """
     texts = list(typed)
-    if any(_INCH.search(text) for text in texts):
-        return Units.INCH
-    return Units.METRIC if any(_METRIC.search(text) for text in texts) else None
+
+    def told(yes: re.Pattern[str], no: re.Pattern[str], otherwise: bool) -> bool:
+        if any(yes.search(text) for text in texts):
+            return True
+        return otherwise and not any(no.search(text) for text in texts)
+
+    return Units.of(
+        inches=told(_INCHES, _MILLIMETRES, units.inches),
+        fahrenheit=told(_FAHRENHEIT, _CELSIUS, units.fahrenheit),
+    )

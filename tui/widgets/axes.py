@@ -72,8 +72,7 @@ _TEMPERATURES = {
     units: Axis(units.degree, units.to_difference(1.0), units.to_degrees(0.0), _DEGREES) for units in Units
 }
 _LENGTHS = {units: Axis(units.length_unit, units.to_length(1.0)) for units in Units}
-TEMPERATURES = tuple(_TEMPERATURES.values())
-CELSIUS, FAHRENHEIT = _TEMPERATURES[Units.METRIC], _TEMPERATURES[Units.INCH]
+CELSIUS, FAHRENHEIT = TEMPERATURES = _TEMPERATURES[Units.METRIC], _TEMPERATURES[Units.INCH]
 
 
 def temperature(units: Units) -> Axis:

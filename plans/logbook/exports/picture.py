@@ -103,7 +103,7 @@ class _Strip:
         self._begin, self._end = begin, end
         self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
         self._units = units
-        self._line_every, room = (400, 40) if units is Units.INCH else (200, 20)
+        self._line_every, room = (400, 40) if units.fahrenheit else (200, 20)
         half = self._line_every // 2
         self._top = -(-(units.to_degrees(top) + room) // half) * half
         self._right = self._x(end)

@@ -43,7 +43,7 @@ EXAMPLE = Reckoning(
             "name",
             "fifth",
             ["a", "b"],
-            lambda units: "inches" if units is Units.INCH else "metric",
+            lambda units: "inches" if units.inches else "metric",
             "published",
             "fair",
             SOURCE,

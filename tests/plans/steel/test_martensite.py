@@ -10,8 +10,9 @@ from hypothesis import given, strategies as st
 from plans.steel import martensite
 from plans.steel.card import card_of
 from plans.steel.composition import Composition
-from plans.steel.grades import Grade, all_grades, find_grade
+from plans.steel.grades import Grade, all_grades
 from plans.steel.hypereutectoid import dissolved, hardened
+from plans.steel.naming import find_grade
 from plans.units import Units, celsius, kelvin
 
 LOW_ALLOY = st.fixed_dictionaries(
@@ -111,7 +112,7 @@ def test_every_grade_that_hardens_turns_mostly_to_martensite(grade: Grade) -> No
     start = (card.hardened.ms if card.hardened is not None else card.ms.best).value
     if start is None:
         assert card.ms.best.value is None
-    else:
+    elif card.hardened is not None or card.steel.carbon < 1:
         assert 0.7 < martensite.fraction(start, martensite.ROOM) < 1
 
 

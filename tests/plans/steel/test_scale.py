@@ -68,6 +68,9 @@ def test_it_says_that_it_is_an_upper_bound_from_memory() -> None:
     hotter = scale_loss(hold(kelvin(1300), 300))
     assert hotter.outside
     assert "1300 degC is hotter" in Units.METRIC.text(hotter.validity)
+    colder = scale_loss(hold(kelvin(500), 300))
+    assert colder.outside
+    assert "500 degC is colder" in Units.METRIC.text(colder.validity)
 
 
 sides = st.floats(1e-3, 0.2)

@@ -115,13 +115,13 @@ def test_hardness_is_not_extrapolated() -> None:
         with pytest.raises(SteelError, match=r"measurements from 148 degC \(298 degF\) to 316 degC"):
             tempered_hardness(0.9, [(at, HOUR)])
     for carbon in (0.2, 1.4, nan):
-        with pytest.raises(SteelError, match=r"not extrapolated: there are measurements from 0.45 to 1.1 %C"):
+        with pytest.raises(SteelError, match=r"not extrapolated: there are measurements from 0.45 to 1.15 %C"):
             tempered_hardness(carbon, [(kelvin(200), HOUR)])
 
 
 def test_how_thin_the_data_is_is_told() -> None:
     hardness = tempered_hardness(0.9, [(kelvin(200), HOUR)])
-    assert "13 points only" in Units.METRIC.text(hardness.validity)
+    assert "from 36 points and none between" in Units.METRIC.text(hardness.validity)
     assert "fully hardened" in Units.METRIC.text(hardness.validity)
     assert hardness.basis == "modelled"
 

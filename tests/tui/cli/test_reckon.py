@@ -102,7 +102,30 @@ def test_what_is_answered(reckon: Reckon, words: tuple[str, ...], keys: set[str]
     assert found["reckoning"] == words[0]
     for key in keys:
         assert found["about"][key]["validity"]
-        assert found["about"][key]["basis"] in ("modelled", "published")
+        assert found["about"][key]["basis"] in ("modelled", "published", "from memory")
+
+
+@pytest.mark.parametrize(
+    ("grade", "key", "basis"),
+    [
+        ("52100", "hardening_celsius", "published"),
+        ("W2", "hardening_celsius", "from memory"),
+        ("5160", "remembered_ac1_celsius", "from memory"),
+        ("C45U", "published_ac1_celsius", "published"),
+        ("O1", "limits_percent", "published"),
+        ("1.2519", "limits_percent", "from memory"),
+        # its carbon was looked up, all else was not
+        ("White 1", "limits_percent", "from memory"),
+    ],
+)
+def test_published_is_said_only_of_what_was_looked_up(reckon: Reckon, grade: str, key: str, basis: str) -> None:
+    found = reckon("steel", grade)
+    assert found[key]
+    assert found["about"][key]["basis"] == basis
+    assert "from memory" in found["about"][key]["source"] + found["about"][key]["validity"] or basis == "published"
+    for about in found["about"].values():
+        if about.get("basis") == "published":
+            assert "from memory" not in about["source"]
 
 
 @pytest.mark.parametrize("example", EXAMPLES)
@@ -134,8 +157,9 @@ def test_help_of_steel_names_every_grade(capsys: pytest.CaptureFixture[str]) -> 
     assert main(["reckon", "steel", "--help"]) == 0
     said = capsys.readouterr().out
     assert "[GRADE]" in said
-    named = said.split("grades:\n")[1].replace(",", " ").split()
-    assert {grade.name for grade in all_grades()} <= set(named)
+    named = " ".join(said.split("grades:")[1].split())
+    for grade in all_grades():
+        assert re.search(rf"[:,] {re.escape(grade.name)}(?:,| |$)", named)
     assert max(map(len, said.splitlines())) <= 80
 
 
@@ -351,20 +375,33 @@ def test_there_and_back_through_an_equal_temper(reckon: Reckon, hours: float, ce
 
 
 @pytest.mark.parametrize(
-    ("words", "inch"),
+    ("words", "inches", "fahrenheit"),
     [
-        (("glow", "--at", "2000 degF"), True),
-        (("glow", "--at", "1000 degC"), False),
-        (("carbon", "--carbon", "0.8", "--at", "2192 degF", "--for", "10 min"), True),
-        (("cooling", "--section", "1 x 1/2 in", "--from", "1250 degC", "--to", "900 degC"), True),
-        (("steel", "1084"), False),
-        (("thermocouple", "--type", "K", "--mv", "41.276"), False),
+        (("glow", "--at", "2000 degF"), None, True),
+        (("glow", "--at", "1000 degC"), None, False),
+        (("carbon", "--carbon", "0.8", "--at", "2192 degF", "--for", "10 min"), None, True),
+        (("cooling", "--section", "1 x 1/2 in", "--from", "1250 degC", "--to", "900 degC"), True, False),
+        (("cooling", "--section", "25 x 25 mm", "--from", "2282 degF", "--to", "1652 degF"), False, True),
+        (("scale", "--section", "25 x 25 mm", "--at", "2192 degF", "--for", "5 min"), False, True),
+        (("scale", "--section", "1 in square", "--at", "2192 degF", "--for", "5 min"), True, True),
+        (("steel", "1084"), None, False),
+        (("thermocouple", "--type", "K", "--mv", "41.276"), None, False),
     ],
 )
-def test_people_are_answered_in_their_own_units(say: Say, words: tuple[str, ...], inch: bool) -> None:
+@pytest.mark.parametrize("setting", ["metric", "inch"])
+def test_each_quantity_is_answered_in_the_unit_that_it_was_typed_in(
+    say: Say, home: Path, words: tuple[str, ...], inches: bool | None, fahrenheit: bool, setting: str
+) -> None:
+    typed = " ".join(words)
+    home.mkdir()
+    (home / "heatbook.toml").write_text(f'units = "{setting}"\n')
     text = " ".join(say(*words)[:8])
-    assert bool(re.search(r"degF|\d in\b", text)) is inch
-    assert (" degC" in text) is not inch
+    if re.search("deg[CF]", typed):
+        assert ("degF" in text) is fahrenheit
+        assert ("degC" in text) is not fahrenheit
+    if re.search(r"\d (?:mm|in)\b", typed):
+        assert bool(re.search(r"\d in\b", text)) is inches
+        assert bool(re.search(r"\d mm\b", text)) is not inches
 
 
 def test_units_that_were_set_hold_where_nothing_else_was_typed(say: Say, home: Path) -> None:
@@ -409,7 +446,7 @@ def test_grades_by_any_name(reckon: Reckon) -> None:
         ("soak --section 25x10mm --fire 5000C --middle 1200C", "--fire", "up to 2000 degC"),
         ("soak --section 900x900mm --fire 800C --middle 780C --emissivity 0 --convection 1W/m2K", "--middle", "48 h"),
         ("steel", "GRADE", "--c 0.75"),
-        ("steel 1048", "1048", "did you mean"),
+        ("steel 1048", "1048", "it comes close to 1045 (C 0.465 %)"),
         ("steel 1084 --mn 0.4", "--mn", "not both"),
         ("steel --mn 0.4", "--c", "0.75"),
         ("steel --c much", "--c", "e.g. 0.8"),
@@ -436,7 +473,12 @@ def test_grades_by_any_name(reckon: Reckon) -> None:
         ("temper --carbon 0.8 --at 200C --for 2h --holds 1.5", "--holds", "whole number"),
         ("temper --carbon 0.8 --at 200C --for 2h --holds 0", "--holds", "from 1 to 10"),
         ("temper --constant 1 --at 200C --for 2h", "--constant", "15 to 20"),
-        ("temper --carbon 0.8 --at 200C --for 2h --instead-at 20C", "--instead-at", "nearer"),
+        ("temper --carbon 0.8 --at 200C --for 2h --instead-at 60C", "--instead-at", "nearer"),
+        ("temper --carbon 0.8 --at=-20degC --for 2h", "--at", "from 50 degC (122 degF) up to 727 degC"),
+        ("temper --carbon 0.8 --at 0K --for 2h", "--at", "from 50 degC (122 degF) up to 727 degC"),
+        ("temper --carbon 0.8 --at 200C --for 2h --instead-at 0K", "--instead-at", "from 50 degC"),
+        ("scale --at 0K --for 2h", "--at", "above absolute zero"),
+        ("cooling --section 25x10mm --from 0K --to 0K", "--from", "above absolute zero"),
         ("temper --carbon 0.8 --at 700C --for 900h --instead-for 1s", "--instead-for", "longer"),
         ("glow --at 4000C", "--at", "up to 2727 degC"),
         ("glow --at 0K", "--at", "above absolute zero"),

@@ -29,7 +29,7 @@ def run(chosen: argparse.Namespace) -> int:
         return show(Reckoner())
     question = QUESTIONS[chosen.reckoning]
     typed = {field.name: " ".join(getattr(chosen, field.name) or ()) for field in question.fields}
-    units = question.units_typed(typed) or units_set()
+    units = question.units_typed(typed, units_set())
     try:
         found = question.ask(typed, units)
     except ReckonError as error:
