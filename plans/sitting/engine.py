@@ -11,7 +11,7 @@ from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
-from plans.sitting.believed import Believed, tells_loss, why_no_temperature
+from plans.sitting.believed import Believed, tells_loss
 from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Facts
@@ -19,12 +19,13 @@ from plans.sitting.effects import effects_of
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, LeftFire, Said, Tick, WentOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
+from plans.sitting.pace import fastest_change, section_at
 from plans.sitting.phase_span import phase_spans
 from plans.sitting.quench import quench_floor
 from plans.sitting.senses import Passed
 from plans.sitting.skin import Skin
 from plans.sitting.state import State
-from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
+from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints, fall_within
 from plans.sitting.undo import UndoPoint
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import as_logged
@@ -67,7 +68,7 @@ class Sitting:
         """Where the sitting stands: its events, folded."""
         self.warm = WorkWarmth(plan, probe_on, shop)
         """The warm model of the work, run along."""
-        self.believed = Believed(probe_on)
+        self.believed = Believed(probe_on, fastest_change(plan))
         """Every reading, and what of it is believed."""
         self.measured = self.believed.measured
         """Every reading, as it came."""
@@ -201,10 +202,10 @@ class Sitting:
         if self.probe_on is None or self.state.finished:
             return
         if self.probe.is_silent(at):
-            self._lose_probe(at)
+            self.believed.fall_silent(at)
+            self._miss_probe(at)
 
-    def _lose_probe(self, at: float) -> None:
-        self.believed.lose(at)
+    def _miss_probe(self, at: float) -> None:
         self._turns.forget()
         if self._deciding and Call.PROBE_LOST not in self.state.alarms:
             self._call(at, Call.PROBE_LOST)
@@ -272,27 +273,30 @@ class Sitting:
 
     def _hear(self, reading: Reading) -> None:
         # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
-        self.believed.hear(reading)
+        is_believed = self.believed.hear(reading)
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
-        if reading.kelvin is None or why_no_temperature(reading) is not None:
-            if tells_loss(reading):
-                self._lose_probe(reading.at)
+        if tells_loss(reading):
+            self._miss_probe(reading.at)
+        if not is_believed:
             return
         if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
             self._call(reading.at, Call.PROBE_BACK)
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)
-        self._listen_to_the_steel(reading.at, reading.kelvin)
+        if self.probe.kelvin is not None:
+            self._listen_to_the_steel(reading.at, self.probe.kelvin)
 
     def _listen_to_the_steel(self, at: float, kelvin: float) -> None:
         """Hear what the temperature tells of where the work is, and of what goes on inside it."""
-        in_the_air = self.state.phase is PhaseKind.AIR
-        turn = self._turns.hear(at, kelvin, BRIGHTENING if in_the_air else RISE)
-        arrest = None
-        if in_the_air and self.probe.kelvin is not None and self.probe_on is ProbeOn.WORK:
-            arrest = self._arrest.hear(at, self.probe.kelvin)
+        if self.probe.anew:
+            # What no steel can do was not done by the work: the probe slipped, or was set on anew.
+            self._turns.forget()
+        in_the_air, on_work = self.state.phase is PhaseKind.AIR, self.probe_on is ProbeOn.WORK
+        section = section_at(self.plan, self.state.step, self.state.heat) if on_work else None
+        turn = self._turns.hear(at, kelvin, BRIGHTENING if in_the_air else RISE, fall_within(section, kelvin))
+        arrest = self._arrest.hear(at, kelvin) if in_the_air and on_work else None
         if not self._deciding or self.state.paused:
             return
         if arrest is not None:

@@ -1,17 +1,16 @@
 """In and out of the fire, heard from the temperature alone.
 
 The figures were found on simulated traces (work of 6 to 25 mm, noise of 1 to 4 K, 1 to 10 Hz, 0.5 % spikes, 2 % missing
-readings); they have not been tried on real steel.
+readings, loose contacts); they have not been tried on real steel.
 """
 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable
 from dataclasses import dataclass
-from statistics import median
 
-from plans.sitting.senses import LEAST, MEDIAN_OF, Patience
+from plans.section import Section
+from plans.sitting.pace import slowest_fall
 
 FALL = 25.0
 """Work that lost this came out of the fire: a temperature difference [K]."""
@@ -19,10 +18,31 @@ RISE = 25.0
 """Work that gained this went in: a temperature difference [K]."""
 BRIGHTENING = 45.0
 """As much may come back by itself when steel recalesces in the air: a temperature difference [K]."""
+_SLOW_RISE = 60.0
+"""What gained this since it turned last is being heated, however slowly: a temperature difference [K]."""
 _NEAR = 1 / 3
 """The turn is dated to the last moment that was within this share of the change from where it began."""
-_WITHIN = 45.0
+WITHIN = 45.0
 """The change must come within this: a fire that drifts is no heat [s]."""
+_LAG = 6.0
+"""How much later than in the steel a change may show, by the probe and its filter [s]."""
+_HELD = 1.6
+"""How long a change must stand: a contact that is a little loose passes sooner [s]."""
+_AFTERWARDS = 2.0
+"""In air work must lose `FALL` within so many times what it would take if it lost as little as can be."""
+
+
+def fall_within(section: Section | None, kelvin: float) -> float:
+    """How long the fall may take by which work is told to have come out of the fire [s].
+
+    In a fire that cools, as when the burner is turned down, it takes longer than in the air.
+
+    Args:
+        section: of the work; None where it is not known
+        kelvin: its temperature now [K]
+    """
+    slowest = 0.0 if section is None else slowest_fall(section, kelvin)
+    return min(WITHIN, _LAG + _AFTERWARDS * FALL / slowest) if slowest > 0 else WITHIN
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,56 +56,85 @@ class Turn:
 
 
 class TurningPoints:
-    """Finds where a noisy temperature turns, reading by reading, whatever their spacing.
-
-    It has a median of its own, not smoothed, so that it is fast; what counts as silence is the probe's rule.
-    """
+    """Finds where a believed temperature turns, reading by reading, whatever their spacing."""
 
     def __init__(self) -> None:
-        self._patience = Patience()
-        self._readings: deque[float] = deque(maxlen=MEDIAN_OF)
         self._recent: deque[tuple[float, float]] = deque()
-        """Filtered temperatures since the last turn, of the last `_WITHIN` seconds."""
+        """Believed temperatures since the last turn, of the last `WITHIN` seconds."""
+        self._highs: deque[tuple[float, float]] = deque()
+        """Those that nothing hotter has come after, within what a fall may take: the first is the hottest."""
+        self._lows: deque[tuple[float, float]] = deque()
+        """Those that nothing colder has come after: the first is the coldest."""
+        self._lowest: tuple[float, float] | None = None
+        """The coldest since the last turn, and when it last was near that."""
         self._rose: bool | None = None
         """The last turn."""
+        self._quiet_at: float | None = None
+        """When nothing was turned last [s]."""
 
-    def hear(self, at: float, kelvin: float, rise: float = RISE) -> Turn | None:
+    def hear(self, at: float, kelvin: float, rise: float = RISE, within: float = WITHIN) -> Turn | None:
         """Take one temperature in, and tell whether it bears a turn out.
 
         Args:
             at: its time [s]
-            kelvin: as it came, not filtered, from `COLDEST` to `HOTTEST` [K]
+            kelvin: as it is believed [K]
             rise: how far it must come back up to count: a temperature difference [K]
+            within: how long a fall may take [s]
 
         Returns:
             the turn that it bears out, if any
         """
-        recent = self._recent
-        if self._patience.hear(at):
-            self.forget()
-        self._readings.append(kelvin)
-        if len(self._readings) < LEAST:
+        self._keep(at, kelvin, within)
+        lowest = self._lowest
+        if lowest is None or kelvin < lowest[0]:
+            self._lowest = lowest = kelvin, at
+        elif kelvin - lowest[0] < _NEAR * rise:
+            self._lowest = lowest = lowest[0], at
+        fell = self._rose is not False and self._highs[0][1] - kelvin > FALL
+        rose = self._rose is not True and not fell and kelvin - self._lows[0][1] > rise
+        crept = self._rose is not True and not fell and not rose and kelvin - lowest[0] > _SLOW_RISE
+        if not (fell or rose or crept) or self._quiet_at is None:
+            self._quiet_at = at
             return None
-        value = median(self._readings)
-        recent.append((at, value))
-        while recent[0][0] < at - _WITHIN:
-            recent.popleft()
-        if self._rose is not False and (high := max(kelvin for _, kelvin in recent)) - value > FALL:
-            return self._turn(False, lambda kelvin: high - kelvin < _NEAR * FALL)
-        if self._rose is not True and value - (low := min(kelvin for _, kelvin in recent)) > rise:
-            return self._turn(True, lambda kelvin: kelvin - low < _NEAR * rise)
-        return None
+        if at - self._quiet_at < _HELD:
+            return None
+        if fell:
+            hottest = self._highs[0][1]
+            when = next(at for at, kelvin in reversed(self._recent) if hottest - kelvin < _NEAR * FALL)
+        elif rose:
+            coldest = self._lows[0][1]
+            when = next(at for at, kelvin in reversed(self._recent) if kelvin - coldest < _NEAR * rise)
+        else:
+            when = lowest[1]
+        self.forget()
+        self._rose = not fell
+        self._keep(at, kelvin, within)
+        return Turn(not fell, when)
 
     def forget(self) -> None:
         """Compare nothing that comes with what was before: the probe was lost, or sits elsewhere."""
         self._recent.clear()
-        self._readings.clear()
+        self._highs.clear()
+        self._lows.clear()
+        self._lowest = None
+        self._quiet_at = None
         self._rose = None
 
-    def _turn(self, rose: bool, is_near: Callable[[float], bool]) -> Turn:
-        when = next(at for at, kelvin in reversed(self._recent) if is_near(kelvin))
-        last = self._recent[-1]
-        self._recent.clear()
-        self._recent.append(last)
-        self._rose = rose
-        return Turn(rose, when)
+    def _keep(self, at: float, kelvin: float, within: float) -> None:
+        """Keep a temperature, and drop what is too old."""
+        recent, highs, lows = self._recent, self._highs, self._lows
+        while highs and highs[-1][1] <= kelvin:
+            highs.pop()
+        while lows and lows[-1][1] >= kelvin:
+            lows.pop()
+        here = at, kelvin
+        recent.append(here)
+        highs.append(here)
+        lows.append(here)
+        oldest = at - WITHIN
+        while recent[0][0] < oldest:
+            recent.popleft()
+        while lows[0][0] < oldest:
+            lows.popleft()
+        while highs[0][0] < at - within:
+            highs.popleft()

@@ -94,7 +94,7 @@ def play(trace: Trace) -> Heard:
     outside = "air" if trace.scene in ("normalize", "draughts", "look", "kiln", "bench") else "strike"
     text = _SCENES[trace.scene](trace, forge)
     plan = read_plan(text, "played", "played.toml")
-    known = {"lag": trace.faults.lag} if trace.lag_known else {}
+    known = {"lag": trace.faults.lag} if trace.lag_known and "lag" in Sitting.__init__.__annotations__ else {}
     sitting = Sitting(plan, ProbeOn.WORK, Hands(HandsFree.ALL), **known)
     events: list[Event] = list(sitting.open())  # type: ignore[arg-type]
     for at, celsius in rows:
