@@ -139,14 +139,27 @@ class Probe:
         return abs(change) <= JUMP + self.fastest * seconds
 
     def _has_settled(self, at: float, kelvin: float) -> bool:
-        """Whether the newest temperatures agree for long enough, or are what was believed before a silence."""
+        """Whether the newest that are doubted agree for long enough, or with what was believed before a silence.
+
+        Those that do are left in `_doubted`; a few among them may stray.
+        """
         doubted = self._doubted
-        if doubted and not self._can_be(at - doubted[-1][0], kelvin - doubted[-1][1]):
-            doubted.clear()
         doubted.append((at, kelvin))
-        if len(doubted) < LEAST:
-            return False
-        return at - doubted[0][0] >= SETTLED or all(abs(value - self._before) <= JUMP for _, value in doubted)
+        if len(doubted) > LEAST and at - doubted[0][0] > _LONGEST_SPAN:
+            del doubted[0]
+        agreeing: list[tuple[float, float]] = []
+        is_as_before = True
+        for when, value in reversed(doubted):
+            if agreeing and not self._can_be(agreeing[-1][0] - when, agreeing[-1][1] - value):
+                continue
+            agreeing.append((when, value))
+            is_as_before &= abs(value - self._before) <= JUMP
+            if len(agreeing) >= LEAST and (is_as_before or at - when >= SETTLED):
+                strays = sum(other >= when for other, _ in doubted) - len(agreeing)
+                if strays < len(agreeing):
+                    self._doubted = agreeing[::-1]
+                    return True
+        return False
 
     @property
     def patience(self) -> float:

@@ -27,7 +27,7 @@ WITHIN = 45.0
 _LAG = 6.0
 """How much later than in the steel a change may show, by the probe and its filter [s]."""
 _HELD = 1.6
-"""How long a change must stand: a contact that is a little loose passes sooner [s]."""
+"""How long half of a change must stand: a contact that is a little loose passes sooner [s]."""
 _AFTERWARDS = 2.0
 """In air work must lose `FALL` within so many times what it would take if it lost as little as can be."""
 
@@ -69,8 +69,10 @@ class TurningPoints:
         """The coldest since the last turn, and when it last was near that."""
         self._rose: bool | None = None
         """The last turn."""
-        self._quiet_at: float | None = None
-        """When nothing was turned last [s]."""
+        self._high_at = 0.0
+        """When it last had not lost half a fall [s]."""
+        self._low_at = 0.0
+        """When it last had not gained half a rise [s]."""
 
     def hear(self, at: float, kelvin: float, rise: float = RISE, within: float = WITHIN) -> Turn | None:
         """Take one temperature in, and tell whether it bears a turn out.
@@ -90,26 +92,22 @@ class TurningPoints:
             self._lowest = lowest = kelvin, at
         elif kelvin - lowest[0] < _NEAR * rise:
             self._lowest = lowest = lowest[0], at
-        fell = self._rose is not False and self._highs[0][1] - kelvin > FALL
-        rose = self._rose is not True and not fell and kelvin - self._lows[0][1] > rise
-        crept = self._rose is not True and not fell and not rose and kelvin - lowest[0] > _SLOW_RISE
-        if not (fell or rose or crept) or self._quiet_at is None:
-            self._quiet_at = at
-            return None
-        if at - self._quiet_at < _HELD:
-            return None
-        if fell:
+        lost, gained = self._highs[0][1] - kelvin, kelvin - self._lows[0][1]
+        if lost < FALL / 2:
+            self._high_at = at
+        if gained < rise / 2:
+            self._low_at = at
+        if lost > FALL and self._rose is not False and at - self._high_at >= _HELD:
             hottest = self._highs[0][1]
             when = next(at for at, kelvin in reversed(self._recent) if hottest - kelvin < _NEAR * FALL)
-        elif rose:
+            return self._turn(Turn(False, when))
+        if gained > rise and self._rose is not True and at - self._low_at >= _HELD:
             coldest = self._lows[0][1]
             when = next(at for at, kelvin in reversed(self._recent) if kelvin - coldest < _NEAR * rise)
-        else:
-            when = lowest[1]
-        self.forget()
-        self._rose = not fell
-        self._keep(at, kelvin, within)
-        return Turn(not fell, when)
+            return self._turn(Turn(True, when))
+        if self._rose is not True and kelvin - lowest[0] > _SLOW_RISE and at - lowest[1] >= _HELD:
+            return self._turn(Turn(True, lowest[1]))
+        return None
 
     def forget(self) -> None:
         """Compare nothing that comes with what was before: the probe was lost, or sits elsewhere."""
@@ -117,8 +115,16 @@ class TurningPoints:
         self._highs.clear()
         self._lows.clear()
         self._lowest = None
-        self._quiet_at = None
         self._rose = None
+
+    def _turn(self, turn: Turn) -> Turn:
+        last = self._recent[-1]
+        self.forget()
+        self._keep(*last, WITHIN)
+        self._high_at = self._low_at = last[0]
+        self._lowest = last[1], last[0]
+        self._rose = turn.rose
+        return turn
 
     def _keep(self, at: float, kelvin: float, within: float) -> None:
         """Keep a temperature, and drop what is too old."""

@@ -42,14 +42,18 @@ from tests.listening.played.scenes import (
 from tests.listening.played.thermometer import Faults, Thermometer
 from tests.markdown import table
 
-BENCH = """
+BENCH = (
+    """
 heatbook = 1
 title = "Bench first"
 about = "A step without a fire, and then one with."
 [[step]]
 title = "File it"
 kind = "bench"
-""" + NORMALIZE.partition("[[step]]")[1] + NORMALIZE.partition("[[step]]")[2]
+"""
+    + NORMALIZE.partition("[[step]]")[1]
+    + NORMALIZE.partition("[[step]]")[2]
+)
 
 
 @dataclass(frozen=True)

@@ -47,7 +47,11 @@ class Thermometer(Watcher):
         if self._felt is None or not faults.lag:
             self._felt = skin
         self._felt += (1 - exp(-forge.moment / faults.lag)) * (skin - self._felt) if faults.lag else 0.0
-        if faults.contacts and forge.at >= self._loose_until and chance.random() < faults.contacts * forge.moment / 3600:
+        if (
+            faults.contacts
+            and forge.at >= self._loose_until
+            and chance.random() < faults.contacts * forge.moment / 3600
+        ):
             self._loose_until = forge.at + chance.uniform(0.2, 1.5)
             self._loose = chance.choice((ROOM, 1370.0, None))
         if forge.at < self._next - forge.moment / 2:

@@ -13,7 +13,7 @@ from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Word
-from plans.sitting.turning import TurningPoints
+from tests.plans.sitting.listening.ears import turns_in
 
 Begin = Callable[..., Any]
 ICE = 273.15
@@ -74,6 +74,5 @@ def test_a_cold_spike_after_a_silence_is_not_cold_enough(begin: Begin, plan: Pla
 @pytest.mark.parametrize("spike", [300.0, 1700.0])
 @pytest.mark.parametrize("before", [[], [900.0] * 10])
 def test_a_spike_at_the_beginning_or_after_a_silence_is_no_turn(before: list[float], spike: float) -> None:
-    turns = TurningPoints()
     readings = [*enumerate(before), (60, spike), *((at, 900.0) for at in range(61, 90))]
-    assert [turns.hear(float(at), kelvin) for at, kelvin in readings] == [None] * len(readings)
+    assert turns_in(readings) == []
