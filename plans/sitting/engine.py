@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from plans.phase import PhaseKind
+from plans.phase import IDLE, OUTSIDE, PhaseKind
 from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
@@ -32,6 +32,8 @@ from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
+_BLACK = 550.0 + ZERO_CELSIUS
+"""What cools in the air to below this has transformed, if it does at all [K]; from memory, no source."""
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -163,7 +165,7 @@ class Sitting:
     def exposure(self) -> Exposure:
         """What the work is exposed to just now."""
         state = self.state
-        in_the_air = state.paused or state.finished or state.left_fire_at is not None
+        in_the_air = state.paused or state.finished or state.left_fire_at is not None or state.out_for_a_look
         return Exposure(state.step, state.heat, state.phase, in_the_air)
 
     @property
@@ -318,21 +320,44 @@ class Sitting:
             if place is not None and place.phase is PhaseKind.QUENCH:
                 if state.left_fire_at is None:
                     self._emit(LeftFire(at, happened))
-            elif place is not None and place.step == state.step:
-                self._begin(at, place, Cause.PROBE, happened)
+            elif place is not None and place.step == state.step and not state.out_for_a_look:
+                if due.is_only_a_look(self._facts(at), place.phase, self.peak):
+                    self._call(at, Call.LOOKED, self.probe.kelvin, happened=happened)
+                else:
+                    self._begin(at, place, Cause.PROBE, happened)
             return
-        place = course.in_the_fire_again(self.plan, state)
+        if state.out_for_a_look:
+            self._emit(Eased(at, Call.LOOKED))
+            return
+        place = course.in_the_fire_again(self.plan, state, (self.probe.kelvin or _BLACK) < _BLACK)
         if place is not None:
+            was_cooling = state.phase is PhaseKind.AIR
+            heat = state.heat
             self._begin(at, place, Cause.PROBE, happened)
+            if was_cooling and place.heat == heat:
+                self._call(at, Call.GOES_ON, self.probe.kelvin, happened=happened)
+        elif state.phase in OUTSIDE | IDLE and Call.AWAITS_WORD not in state.called:
+            self._call(at, Call.AWAITS_WORD, self.probe.kelvin, happened=happened)
 
     # Words
 
     def _say(self, said: Said) -> None:
         for effect in effects_of(said, self.plan, self.state):
             if isinstance(effect, PlanPoint):
-                self._begin(said.at, effect, Cause.WORD)
+                self._begin(said.at, effect, Cause.WORD, self._since_when(effect))
             else:
                 self._emit(effect)
+
+    def _since_when(self, point: PlanPoint) -> float | None:
+        """When that really began which a word says: what the probe felt before may have been it [s]; None for now."""
+        state = self.state
+        if state.went_in_unsaid and point.step > state.step:
+            # In for the next step already: it was no heat of this one.
+            return state.since
+        if state.out_for_a_look and point.phase is PhaseKind.STRIKE:
+            looked = next(called for called in reversed(state.calls) if called.call is Call.LOOKED)
+            return looked.happened
+        return None
 
     # Events
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from plans.phase import IN_SOMETHING, PhaseKind
+from plans.sitting.events import Cause
 from plans.sitting.state import State
 
 
@@ -34,6 +35,9 @@ def phase_spans(state: State, until: float) -> list[PhaseSpan]:
     for index, begun in enumerate(state.begins):
         last = index + 1 == len(state.begins)
         ended = end if last else state.begins[index + 1].began
+        if not last and begun.cause is Cause.PROBE and ended <= begun.began:
+            # What was felt was the beginning of what follows.
+            continue
         paused = state.seconds_paused if last else state.seconds_paused_before[index + 1]
         if last and state.paused_at is not None:
             paused += end - state.paused_at

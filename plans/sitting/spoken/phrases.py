@@ -13,6 +13,7 @@ _URGENCY = {
     Role.PROMPT: Urgency.PROMPT,
     Role.ALARM: Urgency.ALARM,
     Role.STATE: Urgency.NOTICE,
+    Role.SPELL: Urgency.NOTICE,
     Role.PASSING: Urgency.NOTICE,
 }
 _ANSWERS = {Word.UNDO: "taken back", Word.PAUSE: "paused", Word.RESUME: "going on"}

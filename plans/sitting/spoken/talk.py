@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from plans.phase import WARMING, PhaseKind
-from plans.sitting.calls import STATES, Call
+from plans.sitting.calls import SPELLS, STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance, MainFigureKind
 from plans.sitting.saying import Kind, Saying, Volume
@@ -126,7 +126,7 @@ class Talk:
                 self._holding.pop(call, None)
                 continue
             said_at = self._holding.get(call)
-            again = said_at is not None and call not in STATES and not seen.paused
+            again = said_at is not None and call not in STATES | SPELLS and not seen.paused
             if said_at is None or (again and seen.at - said_at >= REMIND_AFTER):
                 self._holding[call] = seen.at
                 saying = phrases.holding(call, seen)

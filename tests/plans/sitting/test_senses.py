@@ -144,7 +144,7 @@ def test_what_steel_can_not_do_is_believed_when_it_stands() -> None:
             if at > 30:
                 assert probe.kelvin == pytest.approx(1200.0, abs=5)
             last = at
-        elif 20 < at:
+        elif at > 20:
             assert at < 25, "and the probe was never lost"
         assert at < 2 or not probe.is_silent(at)
     assert last == 199 / 4
