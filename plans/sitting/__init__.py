@@ -41,6 +41,7 @@ if TYPE_CHECKING:
         PhaseSpan as PhaseSpan,
         phase_spans as phase_spans,
         shaded_spans as shaded_spans,
+        spans_by_model as spans_by_model,
     )
     from plans.sitting.saying import Kind as Kind, Saying as Saying, Urgency as Urgency, Volume as Volume
     from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience

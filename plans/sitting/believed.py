@@ -9,7 +9,7 @@ from math import isnan, nan
 
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Entry, WentOn
-from plans.sitting.senses import COLDEST, FASTEST, HOTTEST, LONGEST_PATIENCE, SILENCE, Probe
+from plans.sitting.senses import COLDEST, FASTEST, HOTTEST, LONGEST_PATIENCE, SILENCE, Probe, slope_of
 from plans.trace import Trace
 
 _LOST = "lost"
@@ -147,6 +147,11 @@ class Believed:
             found[-1].append((times[index], self.kelvins[index]))
             before = index
         return found
+
+    def slope(self, at: float) -> float:
+        """How fast what is believed has changed lately: over four seconds, or three readings of a slow probe [K/s]."""
+        pieces = self.pieces(at - max(4.0, 3 * self.probe.interval), at + 1e-6)
+        return slope_of(pieces[-1]) if pieces else 0.0
 
     def _sits(self, probe_on: ProbeOn | None) -> None:
         """A bare probe in the fire can change faster than steel."""

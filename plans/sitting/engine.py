@@ -20,10 +20,11 @@ from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Even
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
 from plans.sitting.pace import fastest_change, section_at
-from plans.sitting.phase_span import phase_spans
+from plans.sitting.phase_span import phase_spans, spans_by_model
 from plans.sitting.quench import quench_floor
 from plans.sitting.senses import Passed
 from plans.sitting.skin import Skin
+from plans.sitting.slowness import is_too_slow
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints, fall_within
 from plans.sitting.undo import UndoPoint
@@ -34,6 +35,8 @@ from plans.units import ZERO_CELSIUS
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
 _BLACK = 550.0 + ZERO_CELSIUS
 """What cools in the air to below this has transformed, if it does at all [K]; from memory, no source."""
+_LATE_OUT, _LATE_IN = 0.5, 0.8
+"""By how much of its time constant the turn that a lagging probe shows is late, as found on simulated traces."""
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -49,6 +52,7 @@ class Sitting:
         probe_on: where the probe sits; None without one
         hands: what may end a phase by itself
         shop: the smith's own figures
+        lag: how far the probe itself lags behind what it sits on: its time constant [s]
     """
 
     def __init__(
@@ -57,6 +61,7 @@ class Sitting:
         probe_on: ProbeOn | None = None,
         hands: Hands = Hands(),  # noqa: B008 - frozen
         shop: Shop = Shop(),  # noqa: B008 - frozen
+        lag: float = 0.0,
     ) -> None:
         self.plan = plan
         """What is to be done."""
@@ -66,6 +71,8 @@ class Sitting:
         """What may end a phase by itself."""
         self.shop = shop
         """The smith's own figures."""
+        self.lag = lag
+        """How far the probe itself lags: its time constant [s]. What came of it stands in the log."""
         self.state = State()
         """Where the sitting stands: its events, folded."""
         self.warm = WorkWarmth(plan, probe_on, shop)
@@ -171,7 +178,7 @@ class Sitting:
     @property
     def skin(self) -> tuple[float, Basis] | None:
         """The work's skin [K], and whether it was measured or modelled; None when neither is to be had."""
-        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
+        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None and not self.state.strikes_by_model:
             return self.probe.smooth, Basis.MEASURED
         if self.warm.known:
             return self.warm.skin[-1], Basis.MODELLED
@@ -185,7 +192,8 @@ class Sitting:
         """
         state = self.state
         heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
-        return Skin(self.believed, self.warm).peak(heat, state.pauses(self._now))
+        skin = Skin(self.believed, self.warm, spans_by_model(state, self._now))
+        return skin.peak(heat, state.pauses(self._now))
 
     # Time
 
@@ -193,7 +201,7 @@ class Sitting:
         while (point := (self.warm.count + 1) * GRID) <= at:
             self._now = point
             self._listen(point)
-            self.warm.advance(self.exposure, self.probe.kelvin)
+            self.warm.advance(self.exposure, None if self.state.strikes_by_model else self.probe.kelvin)
             self._watch_skin(point)
             if self._deciding and not self.state.paused and not self.state.finished:
                 self._decide(point)
@@ -285,7 +293,7 @@ class Sitting:
             return
         if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
             self._call(reading.at, Call.PROBE_BACK)
-        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
+        if self.is_measured and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)
         if self.probe.kelvin is not None:
             self._listen_to_the_steel(reading.at, self.probe.kelvin)
@@ -298,7 +306,7 @@ class Sitting:
         in_the_air, on_work = self.state.phase is PhaseKind.AIR, self.probe_on is ProbeOn.WORK
         section = section_at(self.plan, self.state.step, self.state.heat) if on_work else None
         turn = self._turns.hear(at, kelvin, BRIGHTENING if in_the_air else RISE, fall_within(section, kelvin))
-        arrest = self._arrest.hear(at, kelvin) if in_the_air and on_work else None
+        arrest = self._arrest.hear(at, kelvin, section) if in_the_air and on_work else None
         if not self._deciding or self.state.paused:
             return
         if arrest is not None:
@@ -314,7 +322,9 @@ class Sitting:
     def _follow(self, at: float, turn: Turn) -> None:
         """The probe on the work felt it go into the fire or come out. Nothing skips a step without the smith."""
         state = self.state
-        happened = max(turn.at, state.since)
+        # What a lagging probe tells of a turn is behind it by a good part of its time constant.
+        sooner = self.lag * (_LATE_IN if turn.rose else _LATE_OUT)
+        happened = max(turn.at - sooner, state.since, self._word_at)
         if not turn.rose:
             place = course.out_of_fire(self.plan, state)
             if place is not None and place.phase is PhaseKind.QUENCH:
@@ -371,6 +381,19 @@ class Sitting:
         self._emit(Begun(at, point.step, point.heat, point.phase, cause, happened))
         for call, kelvin, basis in closing:
             self._call(at, call, kelvin, basis)
+        if point.phase is PhaseKind.STRIKE:
+            self._weigh_the_probe(at)
+
+    def _weigh_the_probe(self, at: float) -> None:
+        """Where the probe is too slow to be struck by, say so, and how warm the work must be by now."""
+        step, heat, kelvin = self.current_step, self.state.heat, self.probe.kelvin
+        section = section_at(self.plan, self.state.step, heat)
+        if self.probe_on is not ProbeOn.WORK or kelvin is None or section is None:
+            return
+        behind = self.lag + self.probe.behind
+        if is_too_slow(behind, step, heat, section, self.warm.around(self.exposure, None)):
+            # What lags by a time constant is as far off as it changes in that time.
+            self._call(at, Call.PROBE_SLOW, kelvin + min(0.0, behind * self.believed.slope(at)), Basis.MODELLED)
 
     def _call(
         self,
@@ -411,6 +434,8 @@ class Sitting:
                 self._watch_limits()
                 if state.soak_by_word_only:
                     self._not_at_heat()
+            case Called(call=Call.PROBE_SLOW, kelvin=float(kelvin)) if self.warm.known:
+                self.warm.assume_skin(self.exposure, None, kelvin)
             case _:
                 pass
 

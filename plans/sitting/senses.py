@@ -8,6 +8,7 @@ on real steel.
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Sequence
 from enum import Enum
 from math import exp, inf
 from statistics import median
@@ -42,6 +43,17 @@ _SLOWEST = 60.0
 """A longer gap says nothing of how often a probe speaks [s]."""
 LONGEST_PATIENCE = _INTERVALS * _SLOWEST
 """No probe may be silent for longer, however slow it is [s]."""
+
+
+def slope_of(points: Sequence[tuple[float, float]]) -> float:
+    """How fast temperatures [K] change over their times [s], by least squares [K/s]; 0 for fewer than two."""
+    count = len(points)
+    if count < 2:
+        return 0.0
+    mean_at = sum(at for at, _ in points) / count
+    mean = sum(kelvin for _, kelvin in points) / count
+    spread = sum((at - mean_at) ** 2 for at, _ in points)
+    return sum((at - mean_at) * (kelvin - mean) for at, kelvin in points) / spread if spread else 0.0
 
 
 class Patience:
@@ -170,6 +182,11 @@ class Probe:
     def interval(self) -> float:
         """How often it speaks, of late [s]."""
         return self._patience.interval
+
+    @property
+    def behind(self) -> float:
+        """How far the median is behind what the probe says: by half of the time that it spans [s]."""
+        return (self._recent[-1][0] - self._recent[0][0]) / 2 if self._recent else 0.0
 
     def is_silent(self, at: float) -> bool:
         """Whether nothing that can be believed has come for longer than its patience at a time [s]: it is lost."""

@@ -107,6 +107,11 @@ class State:
         return Call.LOOKED in self.alarms
 
     @property
+    def strikes_by_model(self) -> bool:
+        """Whether the work is being struck by the warm model, as the probe on it is too slow for that."""
+        return Call.PROBE_SLOW in self.alarms
+
+    @property
     def went_in_unsaid(self) -> bool:
         """Whether it was the probe that felt the work go into the fire, where it still warms."""
         return self.phase is PhaseKind.FIRE and self.last_begun.cause is Cause.PROBE

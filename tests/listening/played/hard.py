@@ -83,6 +83,8 @@ class Heard:
     """Heats that its figures count."""
     true_heats: int
     calls: list[str]
+    cycles: list[int] | None = None
+    """Where what counts is which cycle each was: the number of each that was called cold enough."""
     warm: list[float] = field(default_factory=list)
     """By how much each heat's lowest struck skin was told too warm: a temperature difference [K]."""
 
@@ -97,7 +99,8 @@ def play(trace: Trace) -> Heard:
     forge.watchers += [thermometer, lowest]
     outside = "air" if trace.scene in ("normalize", "draughts", "look", "kiln", "bench") else "strike"
     text = _SCENES[trace.scene](trace, forge)
-    plan = read_plan(text, "played", "played.toml")
+    # What is played is a plate: it has no narrow side.
+    plan = read_plan(text.replace('"40 x ', '"200 x '), "played", "played.toml")
     known = {"lag": trace.faults.lag} if trace.lag_known and "lag" in Sitting.__init__.__annotations__ else {}
     sitting = Sitting(plan, ProbeOn.WORK, Hands(HandsFree.ALL), **known)
     events: list[Event] = list(sitting.open())  # type: ignore[arg-type]
@@ -114,7 +117,10 @@ def play(trace: Trace) -> Heard:
     told = [heat.lowest_struck - 273.15 for heat in heats if heat.lowest_struck is not None]
     warm = [one - other for one, other in zip(told, truth, strict=False)] if len(told) == len(truth) else []
     calls = [record["call"] for record in records if record["event"] == "call"]
-    return Heard(judged(forge, log, thermometer.silences, outside), len(heats), len(forge.truth.outs), calls, warm)
+    cold = [record["heat"] for record in records if record["event"] == "call" and record["call"] == "cold enough"]
+    cycles = cold if trace.scene == "look" else None
+    scores = judged(forge, log, thermometer.silences, outside)
+    return Heard(scores, len(heats), len(forge.truth.outs), calls, cycles, warm)
 
 
 class _Lowest(Watcher):
@@ -134,6 +140,11 @@ class _Lowest(Watcher):
 
 def _weld(trace: Trace, forge: Forge) -> str:
     weld_heats(forge, 4)
+    return WELD % trace.thickness
+
+
+def _struck(trace: Trace, forge: Forge) -> str:
+    weld_heats(forge, 4, touch_every=5.0)
     return WELD % trace.thickness
 
 
@@ -181,7 +192,7 @@ def _bench(trace: Trace, forge: Forge) -> str:
 
 _SCENES: dict[str, Callable[[Trace, Forge], str]] = {
     "weld": _weld,
-    "lag": _weld,
+    "lag": _struck,
     "normalize": _normalize,
     "draughts": _draughts,
     "flux": _flux,
@@ -244,6 +255,8 @@ def rows(found: Iterable[tuple[Trace, Heard]]) -> Iterator[tuple[str, ...]]:
 
 def _is_spoiled(heard: Heard) -> bool:
     """Whether heats were counted that never were, or lost."""
+    if heard.cycles is not None:
+        return heard.cycles != list(range(1, heard.true_heats + 1))
     outs = heard.scores[OUT]
     return bool(outs.false) or outs.found != outs.true or bool(heard.scores[IN].false)
 

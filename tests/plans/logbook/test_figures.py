@@ -197,12 +197,12 @@ def test_a_probe_lost_on_the_anvil_leaves_the_rest_to_the_model(tell: Tell) -> N
 
 
 def test_a_slow_logger_measures_too(tell: Tell) -> None:
-    """A reading every 4 s stands until the next one."""
-    story = tell(WORK).say(NEXT).feel(1200, 100, every=4.0).say(OUT).feel(1120, 20, every=4.0).say(NEXT)
+    """A reading every 2 s stands until the next one."""
+    story = tell(WORK).say(NEXT).feel(1200, 100, every=2.0).say(OUT).feel(1120, 20, every=2.0).say(NEXT)
     found = heats(story)[0]
     assert found["basis"] == "measured"
-    # 1120 becomes the median of three with its second reading, at 108.
-    assert found["too_cold_seconds"] == 12.0
+    # 1120 becomes the median of three with its second reading, at 104.
+    assert found["too_cold_seconds"] == 16.0
 
 
 def test_without_section_and_probe_there_is_no_temperature(tell: Tell, trial: Plan) -> None:
