@@ -168,7 +168,7 @@ def test_a_column_in_fahrenheit(read: Read) -> None:
         at_kelvin(1, 1618 / 1.8),
         Reading(2.0, None, "missing"),
     ]
-    with pytest.raises(DeviceError, match='3: fahrenheit is "1.6.5"'):
+    with pytest.raises(DeviceError, match=r'3: fahrenheit is "1\.6\.5"'):
         read("seconds,fahrenheit\n0,68\n1,1.6.5\n")
     with pytest.raises(DeviceError, match="both a column celsius and a column fahrenheit"):
         read("seconds,celsius,fahrenheit\n0,20,68\n")

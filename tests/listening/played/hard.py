@@ -101,8 +101,8 @@ def play(trace: Trace) -> Heard:
     text = _SCENES[trace.scene](trace, forge)
     # What is played is a plate: it has no narrow side.
     plan = read_plan(text.replace('"40 x ', '"200 x '), "played", "played.toml")
-    known = {"lag": trace.faults.lag} if trace.lag_known and "lag" in Sitting.__init__.__annotations__ else {}
-    sitting = Sitting(plan, ProbeOn.WORK, Hands(HandsFree.ALL), **known)
+    lag = trace.faults.lag if trace.lag_known else 0.0
+    sitting = Sitting(plan, ProbeOn.WORK, Hands(HandsFree.ALL), lag=lag)
     events: list[Event] = list(sitting.open())  # type: ignore[arg-type]
     for at, celsius in rows:
         kelvin = None if celsius is None else round(celsius, 1) + 273.15
