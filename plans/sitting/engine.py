@@ -19,7 +19,7 @@ from plans.sitting.effects import effects_of
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, LeftFire, Said, Tick, WentOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
-from plans.sitting.pace import fastest_change, section_at
+from plans.sitting.pace import TRANSFORMS_BELOW, fastest_change, section_at
 from plans.sitting.phase_span import phase_spans, spans_by_model
 from plans.sitting.quench import quench_floor
 from plans.sitting.senses import Passed
@@ -305,7 +305,8 @@ class Sitting:
             self._turns.forget()
         in_the_air, on_work = self.state.phase is PhaseKind.AIR, self.probe_on is ProbeOn.WORK
         section = section_at(self.plan, self.state.step, self.state.heat) if on_work else None
-        turn = self._turns.hear(at, kelvin, BRIGHTENING if in_the_air else RISE, fall_within(section, kelvin))
+        may_brighten = in_the_air and kelvin < TRANSFORMS_BELOW
+        turn = self._turns.hear(at, kelvin, BRIGHTENING if may_brighten else RISE, fall_within(section, kelvin))
         arrest = self._arrest.hear(at, kelvin, section) if in_the_air and on_work else None
         if not self._deciding or self.state.paused:
             return

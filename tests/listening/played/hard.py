@@ -85,6 +85,8 @@ class Heard:
     calls: list[str]
     cycles: list[int] | None = None
     """Where what counts is which cycle each was: the number of each that was called cold enough."""
+    must_say: str | None = None
+    """A call without which the trace is spoiled, where nothing else can be heard."""
     warm: list[float] = field(default_factory=list)
     """By how much each heat's lowest struck skin was told too warm: a temperature difference [K]."""
 
@@ -119,8 +121,9 @@ def play(trace: Trace) -> Heard:
     calls = [record["call"] for record in records if record["event"] == "call"]
     cold = [record["heat"] for record in records if record["event"] == "call" and record["call"] == "cold enough"]
     cycles = cold if trace.scene == "look" else None
+    must_say = "waits for your word" if trace.scene == "bench" else None
     scores = judged(forge, log, thermometer.silences, outside)
-    return Heard(scores, len(heats), len(forge.truth.outs), calls, cycles, warm)
+    return Heard(scores, len(heats), len(forge.truth.outs), calls, cycles, must_say, warm)
 
 
 class _Lowest(Watcher):
@@ -257,6 +260,8 @@ def _is_spoiled(heard: Heard) -> bool:
     """Whether heats were counted that never were, or lost."""
     if heard.cycles is not None:
         return heard.cycles != list(range(1, heard.true_heats + 1))
+    if heard.must_say is not None:
+        return heard.must_say not in heard.calls
     outs = heard.scores[OUT]
     return bool(outs.false) or outs.found != outs.true or bool(heard.scores[IN].false)
 
