@@ -254,11 +254,11 @@ class Call(StrEnum):
     )
     """The work came out of the fire below its heat and nobody said a word: for a look, or for flux."""
     GOES_ON = (
-        "back in too soon",
+        "back in before the arrest",
         CallRow(
             Role.PASSING,
-            advice="before the arrest, so the same cycle goes on",
-            spoken="back in before the arrest, the same cycle goes on",
+            advice="the same cycle goes on",
+            spoken="back in before the arrest",
             kind=Kind.SEEN,
             bell=(0.0, 0.15, 0.6, 0.75),
             sign="↑",
@@ -285,7 +285,7 @@ class Call(StrEnum):
         "probe too slow",
         CallRow(
             Role.SPELL,
-            advice="for hammer time: going by the warm model",
+            advice="hammer time goes by the warm model",
             spoken="this probe is too slow for hammer time, going by the model",
             kind=Kind.PROBE,
             bell=(0.0, 1.0, 2.0),

@@ -333,22 +333,22 @@ class Sitting:
                     self._emit(LeftFire(at, happened))
             elif place is not None and place.step == state.step and not state.out_for_a_look:
                 if due.is_only_a_look(self._facts(at), place.phase, self.peak):
-                    self._call(at, Call.LOOKED, self.probe.kelvin, happened=happened)
+                    self._call(at, Call.LOOKED, turn.kelvin, happened=happened)
                 else:
                     self._begin(at, place, Cause.PROBE, happened)
             return
         if state.out_for_a_look:
             self._emit(Eased(at, Call.LOOKED))
             return
-        place = course.in_the_fire_again(self.plan, state, (self.probe.kelvin or _BLACK) < _BLACK)
+        place = course.in_the_fire_again(self.plan, state, turn.kelvin < _BLACK)
         if place is not None:
             was_cooling = state.phase is PhaseKind.AIR
             heat = state.heat
             self._begin(at, place, Cause.PROBE, happened)
             if was_cooling and place.heat == heat:
-                self._call(at, Call.GOES_ON, self.probe.kelvin, happened=happened)
+                self._call(at, Call.GOES_ON, turn.kelvin, happened=happened)
         elif state.phase in OUTSIDE | IDLE and Call.AWAITS_WORD not in state.called:
-            self._call(at, Call.AWAITS_WORD, self.probe.kelvin, happened=happened)
+            self._call(at, Call.AWAITS_WORD, turn.kelvin, happened=happened)
 
     # Words
 

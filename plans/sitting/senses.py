@@ -124,7 +124,7 @@ class Probe:
         elif at > self.stands_until:
             self.fall_silent()
         self.anew = False
-        if self.kelvin is not None and self._can_be(at - (recent[0][0] + recent[-1][0]) / 2, kelvin - self.kelvin):
+        if self._follows(at, kelvin):
             if self._doubted:
                 self._doubted.clear()
             recent.append((at, kelvin))
@@ -145,6 +145,13 @@ class Probe:
         else:
             self.smooth += (1 - exp(-gap / SMOOTHING)) * (self.kelvin - self.smooth)
         return True
+
+    def _follows(self, at: float, kelvin: float) -> bool:
+        """Whether it can be what has become of what is believed, and is not rather more of what is doubted."""
+        believed, recent, doubted = self.kelvin, self._recent, self._doubted
+        if believed is None or not self._can_be(at - (recent[0][0] + recent[-1][0]) / 2, kelvin - believed):
+            return False
+        return not doubted or abs(kelvin - believed) <= abs(kelvin - doubted[-1][1])
 
     def _can_be(self, seconds: float, change: float) -> bool:
         """Whether the temperature can have changed by so much [K] in so long."""

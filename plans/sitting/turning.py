@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from plans.section import Section
 from plans.sitting.pace import slowest_fall
 
-FALL = 25.0
+FALL = 24.0
 """Work that lost this came out of the fire: a temperature difference [K]."""
 RISE = 25.0
 """Work that gained this went in: a temperature difference [K]."""
@@ -26,7 +26,7 @@ WITHIN = 45.0
 """The change must come within this: a fire that drifts is no heat [s]."""
 _LAG = 6.0
 """How much later than in the steel a change may show, by the probe and its filter [s]."""
-_HELD = 1.6
+_HELD = 1.7
 """How long half of a change must stand: a contact that is a little loose passes sooner [s]."""
 _AFTERWARDS = 2.0
 """In air work must lose `FALL` within so many times what it would take if it lost as little as can be."""
@@ -53,6 +53,40 @@ class Turn:
     """Whether it turned upwards, as work does that went into the fire; else it fell, as work does that came out."""
     at: float
     """When it turned, in seconds since the sitting began."""
+    kelvin: float
+    """The temperature at which it turned, by what it was for some moments [K]."""
+
+
+class _Extreme:
+    """The hottest or coldest of the last so many seconds.
+
+    Args:
+        sign: 1 for the hottest, -1 for the coldest
+    """
+
+    def __init__(self, sign: float) -> None:
+        self._sign = sign
+        self._leading: deque[tuple[float, float]] = deque()
+        """Those that nothing more extreme has come after: the first is the one."""
+
+    def take(self, at: float, kelvin: float, within: float) -> float:
+        """Take one temperature in [K] at its time [s], and forget those that are older than `within` [s]."""
+        leading, sign = self._leading, self._sign
+        while leading and sign * (kelvin - leading[-1][1]) >= 0:
+            leading.pop()
+        leading.append((at, kelvin))
+        while leading[0][0] < at - within:
+            leading.popleft()
+        return leading[0][1]
+
+    @property
+    def value(self) -> float:
+        """The one [K]."""
+        return self._leading[0][1]
+
+    def clear(self) -> None:
+        """Forget them all."""
+        self._leading.clear()
 
 
 class TurningPoints:
@@ -61,10 +95,14 @@ class TurningPoints:
     def __init__(self) -> None:
         self._recent: deque[tuple[float, float]] = deque()
         """Believed temperatures since the last turn, of the last `WITHIN` seconds."""
-        self._highs: deque[tuple[float, float]] = deque()
-        """Those that nothing hotter has come after, within what a fall may take: the first is the hottest."""
-        self._lows: deque[tuple[float, float]] = deque()
-        """Those that nothing colder has come after: the first is the coldest."""
+        self._highs = _Extreme(1.0)
+        """The hottest that it was for `_HELD`, within what a fall may take."""
+        self._lows = _Extreme(-1.0)
+        """The coldest that it was for `_HELD`."""
+        self._least = _Extreme(-1.0)
+        """The coldest within `_HELD`."""
+        self._most = _Extreme(1.0)
+        """The hottest within `_HELD`."""
         self._lowest: tuple[float, float] | None = None
         """The coldest since the last turn, and when it last was near that."""
         self._rose: bool | None = None
@@ -92,28 +130,28 @@ class TurningPoints:
             self._lowest = lowest = kelvin, at
         elif kelvin - lowest[0] < _NEAR * rise:
             self._lowest = lowest = lowest[0], at
-        lost, gained = self._highs[0][1] - kelvin, kelvin - self._lows[0][1]
+        lost, gained = self._highs.value - kelvin, kelvin - self._lows.value
         if lost < FALL / 2:
             self._high_at = at
         if gained < rise / 2:
             self._low_at = at
         if lost > FALL and self._rose is not False and at - self._high_at >= _HELD:
-            hottest = self._highs[0][1]
+            hottest = self._highs.value
             when = next(at for at, kelvin in reversed(self._recent) if hottest - kelvin < _NEAR * FALL)
-            return self._turn(Turn(False, when))
+            return self._turn(Turn(False, when, hottest))
         if gained > rise and self._rose is not True and at - self._low_at >= _HELD:
-            coldest = self._lows[0][1]
+            coldest = self._lows.value
             when = next(at for at, kelvin in reversed(self._recent) if kelvin - coldest < _NEAR * rise)
-            return self._turn(Turn(True, when))
+            return self._turn(Turn(True, when, coldest))
         if self._rose is not True and kelvin - lowest[0] > _SLOW_RISE and at - lowest[1] >= _HELD:
-            return self._turn(Turn(True, lowest[1]))
+            return self._turn(Turn(True, lowest[1], lowest[0]))
         return None
 
     def forget(self) -> None:
         """Compare nothing that comes with what was before: the probe was lost, or sits elsewhere."""
         self._recent.clear()
-        self._highs.clear()
-        self._lows.clear()
+        for extreme in (self._highs, self._lows, self._least, self._most):
+            extreme.clear()
         self._lowest = None
         self._rose = None
 
@@ -128,19 +166,10 @@ class TurningPoints:
 
     def _keep(self, at: float, kelvin: float, within: float) -> None:
         """Keep a temperature, and drop what is too old."""
-        recent, highs, lows = self._recent, self._highs, self._lows
-        while highs and highs[-1][1] <= kelvin:
-            highs.pop()
-        while lows and lows[-1][1] >= kelvin:
-            lows.pop()
-        here = at, kelvin
-        recent.append(here)
-        highs.append(here)
-        lows.append(here)
-        oldest = at - WITHIN
+        recent, oldest = self._recent, at - WITHIN
+        recent.append((at, kelvin))
         while recent[0][0] < oldest:
             recent.popleft()
-        while lows[0][0] < oldest:
-            lows.popleft()
-        while highs[0][0] < at - within:
-            highs.popleft()
+        # What was as hot, or as cold, for a moment only is a contact that was a little loose.
+        self._highs.take(at, self._least.take(at, kelvin, _HELD), within)
+        self._lows.take(at, self._most.take(at, kelvin, _HELD), WITHIN)

@@ -32,6 +32,7 @@ from tests.listening.played.scenes import (
     WELD_AT,
     coming_up,
     fluxing,
+    held_in_the_fire,
     in_a_kiln,
     in_changing_draughts,
     looked_at,
@@ -187,6 +188,11 @@ def _turned_down(trace: Trace, forge: Forge) -> str:
     return WELD % trace.thickness
 
 
+def _held(_: Trace, forge: Forge) -> str:
+    held_in_the_fire(forge, 1.0)
+    return WELD % 12.0
+
+
 def _bench(trace: Trace, forge: Forge) -> str:
     forge.go(20.0)
     normalizing(forge, 3, (NORMALIZE_AT,), 70.0)
@@ -201,6 +207,7 @@ _SCENES: dict[str, Callable[[Trace, Forge], str]] = {
     "flux": _flux,
     "look": _look,
     "fire 300 K low": _slow_fire,
+    "held for an hour": _held,
     "kiln": _kiln,
     "turned down": _turned_down,
     "bench": _bench,
@@ -209,13 +216,15 @@ _THICK = (6.0, 12.0, 25.0)
 
 
 def traces(seeds: Iterable[int]) -> Iterator[Trace]:
-    """All of them: for each seed 18 with loose contacts, and 40 more."""
+    """All of them: for each seed 21 with loose contacts, and 40 more."""
     for seed in seeds:
         for mm in _THICK:
             for hertz in (1.0, 4.0, 10.0):
                 loose = Faults(2.0, hertz, contacts=20.0)
                 yield Trace("weld", mm, loose, seed)
                 yield Trace("normalize", mm, loose, seed)
+                if mm == _THICK[0]:
+                    yield Trace("held for an hour", mm, loose, seed)
             for scene in ("flux", "look", "fire 300 K low", "turned down", "bench", "draughts"):
                 yield Trace(scene, mm, Faults(2.0, 4.0), seed)
             yield Trace("draughts", mm, Faults(2.0, 4.0), seed, transforms=False)

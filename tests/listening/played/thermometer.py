@@ -26,7 +26,7 @@ class Faults:
     jitter: float = 0.3
     """How unevenly it speaks, as a share of its interval."""
     contacts: float = 0.0
-    """Loose contacts of 0.2 to 1.5 s, so many an hour: it reads the room, its top, or nothing."""
+    """Loose contacts of 0.2 to 1.5 s, so many an hour: it reads the room, its top, too little, or nothing."""
 
 
 class Thermometer(Watcher):
@@ -53,7 +53,7 @@ class Thermometer(Watcher):
             and chance.random() < faults.contacts * forge.moment / 3600
         ):
             self._loose_until = forge.at + chance.uniform(0.2, 1.5)
-            self._loose = chance.choice((ROOM, 1370.0, None))
+            self._loose = chance.choice((ROOM, 1370.0, skin - chance.uniform(30, 300), None))
         if forge.at < self._next - forge.moment / 2:
             return
         self._next = max(self._next, forge.at - forge.moment)
