@@ -63,6 +63,9 @@ class Profile:
     """What the probe sends instead of a temperature (a word, or a number out of band), and what that means."""
     silence: float = 5.0
     """Without a reading for longer than this the probe counts as lost [s]."""
+    lag: float = 0.0
+    """How far it is behind what it sits on, as a thick sheath makes it: the time in which it takes up 63 % of a sudden
+    change [s]."""
     skip_first: bool = True
     """The first line after opening is dropped: most likely only its end was heard."""
     example: str = ""

@@ -89,6 +89,7 @@ def _profile(toml: TomlText, name: str) -> Profile:
         jump=_jump(table, usual.jump),
         faults=_faults(table),
         silence=_silence(table, usual.silence),
+        lag=_lag(table, usual.lag),
         skip_first=_or(table.switch("skip_first", "write true or false, without quotes"), usual.skip_first),
         example=_example(table),
     )
@@ -167,6 +168,13 @@ def _silence(table: TomlTable, usual: float) -> float:
     seconds = table.quantity("silence", "time", "its units are s, min or h")
     if seconds is not None and not 0.5 <= seconds <= 3600:
         table.value("silence", f"is {seconds:g} s", "it must lie between half a second and an hour")
+    return _or(seconds, usual)
+
+
+def _lag(table: TomlTable, usual: float) -> float:
+    seconds = table.quantity("lag", "time", 'its units are s, min or h, as in "8 s"')
+    if seconds is not None and not 0 <= seconds <= 120:
+        table.value("lag", f"is {seconds:g} s", "it must lie between zero and two minutes")
     return _or(seconds, usual)
 
 

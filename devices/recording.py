@@ -1,8 +1,10 @@
 """A recording made by any logger, read row by row as if the probe spoke and the smith with it.
 
 The file is CSV with a line of headings first. Two columns count, in any order: `seconds`, the logger's own clock from
-any zero, and `celsius`; a third, `word`, may hold what the smith said then. All other columns are passed over. Between
-the columns stands a comma, or a semicolon; with semicolons the decimal point may be a comma.
+any zero, and `celsius` or `fahrenheit`; a third, `word`, may hold what the smith said then. All other columns are
+passed over. Between the columns stands a comma, or a semicolon; with semicolons the decimal point may be a comma.
+
+A column `celsius` in which one reading after the other is hotter than any forge is taken for degF, and refused.
 
 A sitting that was exported as CSV is a recording too. It is known by its column `skin_celsius`: rows with neither a
 temperature nor a word tell there what came of the others, and only let time pass.
@@ -19,11 +21,12 @@ from pathlib import Path
 from typing import TextIO
 
 from devices.errors import DeviceError
+from devices.profile import Unit
 from devices.text import to_number
 from plans.reading import Reading
 from plans.sitting import Said, Tick, WordError, parse_word
 from plans.text import clean
-from plans.units import ZERO_CELSIUS, kelvin
+from plans.units import ZERO_CELSIUS, celsius
 
 Entry = Reading | Said | Tick
 """What a row of a recording can mean: a reading, a word of the smith, or only that time passed."""
@@ -31,11 +34,16 @@ Entry = Reading | Said | Tick
 _LONGEST_LINE = 10_000
 _LONGEST_GAP = 86_400.0
 """No sitting has a longer one [s]."""
-_HOTTEST = 5000.0
-"""No logger means a temperature above this [degC]: it is a sentinel."""
-_COLDEST = -ZERO_CELSIUS
+_HOTTEST = 5000.0 + ZERO_CELSIUS
+"""No logger means a temperature above this [K]: it is a sentinel."""
+_FORGE = 1500.0
+"""No forge makes steel as hot as this: it melts there, or little above [degC]."""
+_TOO_MANY = 5
+"""So many readings above that, one after the other, are no spikes; a figure that stays the same is a sentinel."""
 _LIKE_A_NUMBER = re.compile(r"[-+]?[.,]?[0-9]")
-_HEADINGS = "The first line must name the columns: seconds,celsius or seconds,celsius,word."
+_HEADINGS = "The first line must name the columns: seconds,celsius or seconds,celsius,word; fahrenheit will do as well."
+_UNITS = {"celsius": Unit.CELSIUS, "fahrenheit": Unit.FAHRENHEIT}
+"""The columns that may hold the temperature, one of them."""
 
 
 def read_recording(path: Path) -> Iterator[Entry]:
@@ -67,7 +75,9 @@ class _Columns:
     count: int
     """How many there are in all."""
     seconds: int
-    celsius: int
+    degrees: int
+    heading: str
+    """Of the column with the temperature."""
     word: int | None
     exported: bool
     """Whether heatbook wrote it: an empty temperature is none that is missing, then."""
@@ -87,6 +97,7 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
     rows = csv.reader(lines, delimiter=columns.delimiter)
     start: float | None = None
     before = 0.0
+    hot: list[float] = []
     try:
         for row in rows:
             if not any(map(str.strip, row)):
@@ -107,7 +118,10 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
                 do = "Seconds are wanted, not milliseconds; cut the recording in two if the gap is real."
                 raise _wrong(path, line, f"seconds jumps by {seconds - before:g}", do)
             before = seconds
-            yield from _meaning(path, line, row, columns, seconds - start)
+            for entry in _meaning(path, line, row, columns, seconds - start):
+                if isinstance(entry, Reading) and entry.kelvin is not None and not columns.exported:
+                    _check_degrees(path, line, columns, celsius(entry.kelvin), hot)
+                yield entry
     except csv.Error as error:
         raise _wrong(path, rows.line_num + 1, clean(str(error)), "Look for a quote that is not closed.") from error
 
@@ -125,20 +139,23 @@ def _lines(path: Path, file: TextIO) -> Iterator[str]:
 def _columns(path: Path, heading: str) -> _Columns:
     delimiter = ";" if ";" in heading else ","
     names = [name.strip().lower() for name in next(csv.reader([heading], delimiter=delimiter), [])]
-    for needed in ("seconds", "celsius"):
-        if needed not in names:
-            raise _wrong(path, 1, f"there is no column {needed}", _HEADINGS)
-    for name in ("seconds", "celsius", "word"):
+    if "seconds" not in names:
+        raise _wrong(path, 1, "there is no column seconds", _HEADINGS)
+    units = [name for name in _UNITS if name in names]
+    if not units:
+        raise _wrong(path, 1, "there is no column celsius", _HEADINGS)
+    if len(units) > 1:
+        raise _wrong(path, 1, "there are both a column celsius and a column fahrenheit", "Leave one of them out.")
+    for name in ("seconds", *units, "word"):
         if names.count(name) > 1:
             raise _wrong(path, 1, f"there is more than one column {name}", _HEADINGS)
     word = names.index("word") if "word" in names else None
-    return _Columns(
-        delimiter, len(names), names.index("seconds"), names.index("celsius"), word, "skin_celsius" in names
-    )
+    degrees, exported = names.index(units[0]), "skin_celsius" in names
+    return _Columns(delimiter, len(names), names.index("seconds"), degrees, units[0], word, exported)
 
 
 def _meaning(path: Path, line: int, row: list[str], columns: _Columns, at: float) -> Iterator[Entry]:
-    celsius = _cell(row, columns.celsius)
+    celsius = _cell(row, columns.degrees)
     word = "" if columns.word is None else _cell(row, columns.word)
     if not celsius and not word and columns.exported:
         yield Tick(at)
@@ -159,12 +176,26 @@ def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) 
     if number is None:
         shown = clean(celsius, 30)
         if _LIKE_A_NUMBER.match(celsius):
-            do = "Write celsius as in 1023.5; a decimal comma needs semicolons between the columns."
-            raise _wrong(path, line, f'celsius is "{shown}", which is no number', do)
+            do = f"Write {columns.heading} as in 1023.5; a decimal comma needs semicolons between the columns."
+            raise _wrong(path, line, f'{columns.heading} is "{shown}", which is no number', do)
         return Reading(at, None, shown)
-    if not _COLDEST <= number <= _HOTTEST:
+    kelvin = _UNITS[columns.heading].to_kelvin(number)
+    if not 0 <= kelvin <= _HOTTEST:
         return Reading(at, None, "out of range")
-    return Reading(at, kelvin(number))
+    return Reading(at, kelvin)
+
+
+def _check_degrees(path: Path, line: int, columns: _Columns, degrees: float, hot: list[float]) -> None:
+    """Refuse a column in which one reading after the other is hotter than a forge; `hot` has those before [degC]."""
+    if degrees <= _FORGE:
+        hot.clear()
+    elif not hot or degrees != hot[-1]:
+        hot.append(degrees)
+    if len(hot) < _TOO_MANY:
+        return
+    is_celsius = columns.heading == "celsius"
+    do = "Is the column in degF? Then name it fahrenheit." if is_celsius else "Look up what the column is in."
+    raise _wrong(path, line, f"{degrees:.0f} degC is hotter than any forge", do)
 
 
 def _cell(row: list[str], index: int) -> str:

@@ -6,7 +6,7 @@ from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.phase import IDLE, PhaseKind
 from plans.plan import Plan
 from plans.reckoned import Reckoned
-from plans.sitting import Sitting, Skin, phase_spans
+from plans.sitting import Sitting, Skin, phase_spans, spans_by_model
 from plans.steel import SteelError, carbon_difference_left, decarb_depth, find_grade, scale_loss
 from plans.units import Units
 
@@ -26,7 +26,7 @@ def cost(sitting: Sitting) -> SteelCost:
     had been bare all through.
     """
     parts = phase_spans(sitting.state, sitting.now)
-    skin = Skin(sitting.believed, sitting.warm)
+    skin = Skin(sitting.believed, sitting.warm, spans_by_model(sitting.state, sitting.now))
     history = _history(skin, 0.0, parts[-1].ended if parts else 0.0)
     carbon = most_carbon(sitting.plan)
     brushed = [part.began for part in parts if part.phase is PhaseKind.FIRE]

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
 from plans.phase import HOLDING, IDLE, WARMING, PhaseKind
-from plans.sitting import Basis, PhaseSpan, Sitting, Skin, phase_spans
+from plans.sitting import Basis, PhaseSpan, Sitting, Skin, phase_spans, spans_by_model
 from plans.trace import from_tenths, to_tenths
 
 _MOSTLY = 0.8
@@ -19,7 +19,7 @@ def heat_figures(sitting: Sitting) -> SittingFigures:
     by_heat: dict[tuple[int, int], list[PhaseSpan]] = {}
     for span in phase_spans(state, sitting.now):
         by_heat.setdefault((span.step, span.heat), []).append(span)
-    skin = Skin(sitting.believed, sitting.warm)
+    skin = Skin(sitting.believed, sitting.warm, spans_by_model(state, sitting.now))
     pauses = state.pauses(sitting.now)
     heats: dict[int, list[HeatFigures]] = {}
     for (number, heat), parts in sorted(by_heat.items()):

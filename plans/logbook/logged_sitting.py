@@ -58,6 +58,7 @@ class LoggedSitting:
         profile: str = "",
         port: str = "",
         seed: int | None = None,
+        lag: float = 0.0,
     ) -> LoggedSitting:
         """Begin a new sitting, and its journal with it.
 
@@ -71,6 +72,7 @@ class LoggedSitting:
             profile: how the probe talks
             port: where it is plugged in
             seed: of a rehearsal; None for a real sitting
+            lag: how far the probe itself lags: its time constant [s]
 
         Raises:
             LogbookError: another process writes in this logbook.
@@ -85,7 +87,7 @@ class LoggedSitting:
             seed=seed,
             shop=shop,
         )
-        running = cls(logbook, journal, Sitting(plan, probe_on, hands, shop))
+        running = cls(logbook, journal, Sitting(plan, probe_on, hands, shop, lag))
         for entry in running.sitting.open():
             assert not isinstance(entry, Reading)
             journal.event(entry)

@@ -11,7 +11,7 @@ from plans.errors import PlansError
 from plans.logbook.kept_sitting import KeptSitting
 from plans.plan import Plan
 from plans.reader import read_plan
-from plans.sitting import Believed, PhaseSpan, State, phase_spans
+from plans.sitting import Believed, PhaseSpan, State, fastest_change, phase_spans
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class Timeline:
             trouble = str(error)
         state = State.of(kept.log.events)
         ended = max(kept.log.last_at, kept.skin.times[-1] if kept.skin else 0.0)
-        believed = Believed.of(kept.log, head.probe_on)
+        believed = Believed.of(kept.log, head.probe_on, fastest_change(plan) if plan else None)
         return cls(kept, state, plan, trouble, tuple(phase_spans(state, ended)), believed, ended)
 
     def title(self, step: int) -> str:

@@ -36,10 +36,12 @@ if TYPE_CHECKING:
     from plans.sitting.glance import TAKE_IT_OUT as TAKE_IT_OUT, Glance as Glance, glance_at as glance_at
     from plans.sitting.hands import Hands as Hands, HandsFree as HandsFree
     from plans.sitting.limits import Limit as Limit, LimitName as LimitName, limits_of as limits_of
+    from plans.sitting.pace import fastest_change as fastest_change
     from plans.sitting.phase_span import (
         PhaseSpan as PhaseSpan,
         phase_spans as phase_spans,
         shaded_spans as shaded_spans,
+        spans_by_model as spans_by_model,
     )
     from plans.sitting.saying import Kind as Kind, Saying as Saying, Urgency as Urgency, Volume as Volume
     from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience

@@ -1,6 +1,8 @@
 """The arrest: the pause in the fall of the temperature when the steel transforms.
 
-The figures were found on simulated traces; a draught that ends can look like it, so it is called a possible arrest.
+The pause must be one that heat set free makes: steel of the section could not cool so slowly without it, and it lasts
+a good part of what the whole change would. The figures were found on simulated traces; laid on something warm, work
+can look like it, so it is called a possible arrest.
 """
 
 from __future__ import annotations
@@ -8,6 +10,9 @@ from __future__ import annotations
 from collections import deque
 from statistics import median
 
+from plans.section import Section
+from plans.sitting.pace import longest_pause, untransformed_fall
+from plans.sitting.senses import slope_of
 from plans.units import ZERO_CELSIUS
 
 _BAND = (580.0 + ZERO_CELSIUS, 780.0 + ZERO_CELSIUS)
@@ -22,6 +27,10 @@ _SHARE = 0.3
 """Slower than this share of the fall before counts as a pause."""
 _HOLD = 0.5
 """How many spans it must last."""
+_TOO_SLOW = 0.5
+"""Slower than this share of the least that the section loses in still air without a change counts as a pause."""
+_OF_PAUSE = 0.15
+"""It must last for this share of the longest pause that the section can make."""
 _EVERY = 0.5
 """Slopes are taken no oftener [s]."""
 _LEAST_FALL = 0.3
@@ -38,8 +47,17 @@ class ArrestWatch:
         self._slow_since: float | None = None
         self._found = False
 
-    def hear(self, at: float, kelvin: float) -> float | None:
-        """Take one believed temperature in [K]; when the arrest began [s], once it is borne out."""
+    def hear(self, at: float, kelvin: float, section: Section | None = None) -> float | None:
+        """Take one believed temperature in.
+
+        Args:
+            at: its time [s]
+            kelvin: the temperature [K]
+            section: of the work; None where it is not known, and then any pause in the fall will do
+
+        Returns:
+            when the arrest began [s], once it is borne out
+        """
         self._recent.append((at, kelvin))
         while self._recent[0][0] < at - _SPANS[1]:
             self._recent.popleft()
@@ -48,7 +66,7 @@ class ArrestWatch:
         points = [(when, value) for when, value in self._recent if when >= at - self._span]
         if len(points) < 4 or at - points[0][0] < self._span / 2:
             return None
-        slope = _slope(points)
+        slope = slope_of(points)
         self._slopes.append((at, slope))
         while self._slopes[0][0] < at - _BEFORE[1] * _SPANS[1]:
             self._slopes.popleft()
@@ -56,6 +74,10 @@ class ArrestWatch:
         before = [value for when, value in self._slopes if first <= when <= last]
         usual = median(before) if len(before) > 2 else 0.0
         slow = usual < -_LEAST_FALL and slope > _SHARE * usual and _BAND[0] <= kelvin <= _BAND[1]
+        hold = _HOLD * self._span
+        if slow and section is not None:
+            slow = slope > -_TOO_SLOW * untransformed_fall(section, kelvin)
+            hold = max(hold, _OF_PAUSE * longest_pause(section, kelvin))
         if not slow:
             self._slow_since = None
             if usual < 0:
@@ -63,17 +85,8 @@ class ArrestWatch:
             return None
         if self._slow_since is None:
             self._slow_since = at
-        if at - self._slow_since < _HOLD * self._span:
+        if at - self._slow_since < hold:
             return None
         self._found = True
         # The slope looks back over its span: the pause began before it showed.
         return self._slow_since - self._span / 2
-
-
-def _slope(points: list[tuple[float, float]]) -> float:
-    """Least squares [K/s]."""
-    count = len(points)
-    mean_at = sum(at for at, _ in points) / count
-    mean = sum(kelvin for _, kelvin in points) / count
-    spread = sum((at - mean_at) ** 2 for at, _ in points)
-    return sum((at - mean_at) * (kelvin - mean) for at, kelvin in points) / spread if spread else 0.0

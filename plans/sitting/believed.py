@@ -9,7 +9,7 @@ from math import isnan, nan
 
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Entry, WentOn
-from plans.sitting.senses import COLDEST, HOTTEST, LONGEST_PATIENCE, SILENCE, Probe
+from plans.sitting.senses import COLDEST, FASTEST, HOTTEST, LONGEST_PATIENCE, SILENCE, Probe, slope_of
 from plans.trace import Trace
 
 _LOST = "lost"
@@ -33,15 +33,18 @@ def tells_loss(reading: Reading) -> bool:
 class Believed:
     """The readings of a sitting, and beside each the temperature that is believed from then on.
 
-    A reading is believed as the median of the last five, once there are three since the beginning or the last silence.
-    What it says stands until the next one that is believed, or until the probe counts as lost: because it said so, or
-    because it was silent for longer than the patience of its own interval. One row for each reading, 36 bytes.
+    A reading is believed as the median of the last second, or of the last few, once enough agree since the beginning or
+    the last silence; one that is further off than the work can have come is not, unless it stands (`Probe`). What a
+    reading says stands until the next one that is believed, or until the probe counts as lost: because it said so, or
+    because nothing that can be believed came for longer than the patience of its own interval. One row for each
+    reading, 36 bytes.
 
     Args:
         probe_on: where the probe sits; None without one, and then nothing is believed
+        fastest: the fastest that the work can change, as `fastest_change` has it of the plan [K/s]; None if unknown
     """
 
-    def __init__(self, probe_on: ProbeOn | None) -> None:
+    def __init__(self, probe_on: ProbeOn | None, fastest: float | None = None) -> None:
         self.measured = Trace()
         """Every reading, as it came."""
         self.kelvins: array[float] = array("d")
@@ -50,20 +53,23 @@ class Believed:
         """For each reading that is believed, until when it stands [s]; as far as is known yet."""
         self.probe = Probe()
         """The filter that the readings go through, as the newest of them left it."""
+        self._fastest = FASTEST if fastest is None else fastest
         self._standing: int | None = None
         """The newest reading that is believed, while nothing has ended it."""
         self._places: list[tuple[int, ProbeOn | None]] = [(0, probe_on)]
         """Where the probe sat, from which reading on."""
+        self._sits(probe_on)
 
     @classmethod
-    def of(cls, entries: Iterable[Entry], probe_on: ProbeOn | None) -> Believed:
+    def of(cls, entries: Iterable[Entry], probe_on: ProbeOn | None, fastest: float | None = None) -> Believed:
         """What is believed of a whole log; the same as what the sitting believed that wrote it.
 
         Args:
             entries: events and readings in the order in which they came
             probe_on: where the probe sat at the beginning
+            fastest: the fastest that the work can change, as `fastest_change` has it of the plan [K/s]; None if unknown
         """
-        believed = cls(probe_on)
+        believed = cls(probe_on, fastest)
         for entry in entries:
             if isinstance(entry, Reading):
                 believed.hear(entry)
@@ -71,14 +77,14 @@ class Believed:
                 believed.go_on(entry.at, entry.probe_on)
         return believed
 
-    def hear(self, reading: Reading) -> None:
-        """Take the next reading in; times must not go back."""
+    def hear(self, reading: Reading) -> bool:
+        """Take the next reading in; times must not go back. Whether it is believed."""
         at, believed, until = reading.at, nan, reading.at
+        probe = self.probe
         if self._places[-1][1] is not None:
             if reading.kelvin is not None and why_no_temperature(reading) is None:
-                self.probe.hear(at, reading.kelvin)
-                if self.probe.kelvin is not None:
-                    believed, until = self.probe.kelvin, at + self.probe.patience
+                if probe.hear(at, reading.kelvin) and probe.kelvin is not None:
+                    believed, until = probe.kelvin, probe.stands_until
                     self._end(at)
                     self._standing = len(self.kelvins)
             elif tells_loss(reading):
@@ -86,6 +92,13 @@ class Believed:
         self.measured.append(at, reading.kelvin, reading.fault)
         self.kelvins.append(believed)
         self.until.append(until)
+        return believed == believed
+
+    def fall_silent(self, at: float) -> None:
+        """Nothing that can be believed has come for too long: what the probe said stands no longer [s]."""
+        self._end(at)
+        self._standing = None
+        self.probe.fall_silent()
 
     def lose(self, at: float) -> None:
         """The probe is lost: what it said stands no longer [s], and bears nothing out of what it will say."""
@@ -98,6 +111,7 @@ class Believed:
         self.lose(at)
         self.probe.expect(at)
         self._places.append((len(self.kelvins), probe_on))
+        self._sits(probe_on)
 
     def standing(self, began: float, ended: float, on: ProbeOn) -> Iterator[tuple[float, float, float]]:
         """What a probe in one place said between two times [s], gaps left out: from, to [s], temperature [K]."""
@@ -133,6 +147,15 @@ class Believed:
             found[-1].append((times[index], self.kelvins[index]))
             before = index
         return found
+
+    def slope(self, at: float) -> float:
+        """How fast what is believed has changed lately: over four seconds, or three readings of a slow probe [K/s]."""
+        pieces = self.pieces(at - max(4.0, 3 * self.probe.interval), at + 1e-6)
+        return slope_of(pieces[-1]) if pieces else 0.0
+
+    def _sits(self, probe_on: ProbeOn | None) -> None:
+        """A bare probe in the fire can change faster than steel."""
+        self.probe.fastest = self._fastest if probe_on is ProbeOn.WORK else FASTEST
 
     def _end(self, at: float) -> None:
         if self._standing is not None:

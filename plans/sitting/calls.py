@@ -18,6 +18,9 @@ class Role(Enum):
     """Something goes wrong now; holds until it is eased or the phase ends."""
     STATE = "state"
     """Something stands otherwise than usual, and the hand has nothing to do; holds until it is over, in every phase."""
+    SPELL = "spell"
+    """Something stands otherwise than usual, and the hand has nothing to do; holds until it is over or the phase ends.
+    """
     PASSING = "passing"
     """Tells what was, and holds no longer."""
 
@@ -83,6 +86,11 @@ class Call(StrEnum):
         call._value_ = name
         call.row = row
         return call
+
+    @classmethod
+    def _missing_(cls, value: object) -> Call | None:
+        """A call by the name that earlier versions wrote."""
+        return cls.ARREST if value == "arrest seen" else None
 
     SOAK_DONE = (
         "soak done",
@@ -217,10 +225,10 @@ class Call(StrEnum):
     )
     """The skin is at heat, and only the smith may begin the soak."""
     ARREST = (
-        "arrest seen",
+        "possible arrest",
         CallRow(
             Role.PASSING,
-            advice="possibly; a draught can look like it",
+            advice="a draught can look like it",
             spoken="possible arrest",
             kind=Kind.SEEN,
             bell=(0.0, 0.15),
@@ -230,6 +238,63 @@ class Call(StrEnum):
         ),
     )
     """The fall paused as it does when the steel transforms; a draught can look like it."""
+    LOOKED = (
+        "looked at or fluxed",
+        CallRow(
+            Role.SPELL,
+            advice="the same heat goes on; say out if it is out for good",
+            spoken="looked at, the same heat goes on",
+            kind=Kind.SEEN,
+            bell=(0.0, 0.15, 0.6),
+            sign="↓",
+            shape=Shape.ARROW,
+            marks=("▄▄▀▀▄▄ █ ", "__''__ | "),
+            eased="back in the fire",
+        ),
+    )
+    """The work came out of the fire below its heat and nobody said a word: for a look, or for flux."""
+    GOES_ON = (
+        "back in before the arrest",
+        CallRow(
+            Role.PASSING,
+            advice="the same cycle goes on",
+            spoken="back in before the arrest",
+            kind=Kind.SEEN,
+            bell=(0.0, 0.15, 0.6, 0.75),
+            sign="↑",
+            shape=Shape.UP,
+            marks=("▄▀▄▀ ▄▄ ", "/\\/\\ ^^ "),
+        ),
+    )
+    """The work went back in before it transformed, and before what its air phase waits for: that was no cycle."""
+    AWAITS_WORD = (
+        "waits for your word",
+        CallRow(
+            Role.PASSING,
+            advice="this step hears no fire; say next when it is done",
+            spoken="waiting for your word",
+            kind=Kind.SEEN,
+            bell=(0.0, 0.3, 1.3),
+            sign="?",
+            shape=Shape.CROSS,
+            marks=("█▀█   ▄   ", "[?]   .   "),
+        ),
+    )
+    """The work was heard going into a fire, and the step that goes on has none left: only a word ends it."""
+    PROBE_SLOW = (
+        "probe too slow",
+        CallRow(
+            Role.SPELL,
+            advice="hammer time goes by the warm model",
+            spoken="this probe is too slow for hammer time, going by the model",
+            kind=Kind.PROBE,
+            bell=(0.0, 1.0, 2.0),
+            sign="?",
+            shape=Shape.CROSS,
+            marks=("▄ ▄ ▄ ▄▄▄▄▄", ". . . -----"),
+        ),
+    )
+    """The probe lags, or speaks seldom, for so long that the work would be cold before it said so."""
     FIRE_FELL = (
         "fire fell",
         CallRow(
@@ -299,6 +364,8 @@ ALARMS = _of(Role.ALARM)
 """Calls that something goes wrong now."""
 STATES = _of(Role.STATE)
 """Calls that outlast the phase in which they came."""
+SPELLS = _of(Role.SPELL)
+"""Calls that something is so for a while, at most as long as the phase."""
 PASSING = _of(Role.PASSING)
 """Calls that tell what was, and then hold no longer."""
 URGENCY = tuple(sorted((call for call in Call if call.row.rank), key=lambda call: -call.row.rank))

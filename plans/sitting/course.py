@@ -6,10 +6,15 @@ from dataclasses import dataclass
 
 from plans.phase import FORGING, WARMING, PhaseKind
 from plans.plan import Plan, StepKind
+from plans.sitting.calls import Call
 from plans.sitting.state import State
 
 _COOLED_FIRST = frozenset({StepKind.NORMALIZE, StepKind.ANNEAL, StepKind.HARDEN})
 """These begin from black, not from the anvil's heat."""
+
+
+_COOLED = frozenset({Call.ARREST, Call.COLD_ENOUGH, Call.TIME_UP})
+"""Calls by which work that cools in the air has cooled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +72,13 @@ def heat_after(plan: Plan, state: State) -> PlanPoint:
 
 def step_after(plan: Plan, state: State) -> PlanPoint | None:
     """The beginning of the next step; None when there is none."""
-    if state.step + 1 == len(plan.steps):
+    following = state.step + 1
+    if following == len(plan.steps):
         return None
-    return entry(plan, state.step + 1, state.phase)
+    if state.went_in_unsaid and _kinds(plan, following)[0] is PhaseKind.FIRE:
+        # It lies in the fire already, and nobody awaits it.
+        return PlanPoint(following, 1, PhaseKind.FIRE)
+    return entry(plan, following, state.phase)
 
 
 def out_of_fire(plan: Plan, state: State) -> PlanPoint | None:
@@ -81,11 +90,23 @@ def out_of_fire(plan: Plan, state: State) -> PlanPoint | None:
     return PlanPoint(state.step, state.heat, later[0]) if later else after(plan, state)
 
 
-def in_the_fire_again(plan: Plan, state: State) -> PlanPoint | None:
-    """What it means that work went into the fire: this step's first heat or one more, never another step's."""
-    if PhaseKind.FIRE not in _kinds(plan, state.step):
+def in_the_fire_again(plan: Plan, state: State, is_black: bool = True) -> PlanPoint | None:
+    """What it means that work went into the fire: this step's first heat, one more or the same, never another step's.
+
+    Out of the fire for the quench or for the air, and back before it was cold, it was only looked at: what cools in
+    the air must have shown its arrest, or come to what that phase waits for.
+
+    Args:
+        plan: what is to be done
+        state: where the sitting stands
+        is_black: whether the work was so cold that it transformed, where the air phase waits for nothing
+    """
+    kinds = _kinds(plan, state.step)
+    if PhaseKind.FIRE not in kinds:
         return None
-    if state.phase is PhaseKind.READY:
+    cooled = state.called & _COOLED or (is_black and _waits_for_nothing(plan, state))
+    too_soon = state.phase is PhaseKind.AIR and not cooled
+    if state.phase is PhaseKind.READY or state.left_fire_at is not None or too_soon:
         return PlanPoint(state.step, state.heat, PhaseKind.FIRE)
     if state.phase is PhaseKind.STRIKE or (
         state.phase is PhaseKind.AIR and state.heat < heats_planned(plan, state, state.step)
@@ -106,6 +127,12 @@ def before(plan: Plan, state: State) -> PlanPoint | None:
         return None
     earlier = state.step - 1
     return PlanPoint(earlier, heats_planned(plan, state, earlier), _kinds(plan, earlier)[-1])
+
+
+def _waits_for_nothing(plan: Plan, state: State) -> bool:
+    """Whether the phase that goes on has neither a temperature nor a time at which it is over."""
+    phase = next((phase for phase in plan.steps[state.step].phases if phase.kind is state.phase), None)
+    return phase is None or (phase.until is None and phase.seconds is None)
 
 
 def _kinds(plan: Plan, step: int) -> list[PhaseKind]:

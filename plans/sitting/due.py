@@ -74,6 +74,19 @@ def soaks_by_itself(facts: Facts) -> bool:
     return at_heat(facts) and not facts.soak_by_word_only and facts.hands.free is not HandsFree.NEVER
 
 
+def is_only_a_look(facts: Facts, following: PhaseKind, peak: tuple[float, Basis] | None) -> bool:
+    """Whether work that is to be struck came out of the fire so far below its heat that it was for a look or for flux.
+
+    Args:
+        facts: how the sitting stands as it comes out
+        following: what it would come out to
+        peak: the hottest that the skin was in this heat [K], and what that stands on; None where it is not known
+    """
+    if facts.phase.kind is not PhaseKind.FIRE or following is not PhaseKind.STRIKE:
+        return False
+    return facts.target is not None and peak is not None and peak[0] < facts.target.heat_to - _SLACK
+
+
 def calls_due(facts: Facts) -> list[Call]:
     """The calls that fall due, those already made in this phase left out."""
     kind = facts.phase.kind

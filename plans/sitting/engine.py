@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from plans.phase import PhaseKind
+from plans.phase import IDLE, OUTSIDE, PhaseKind
 from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
-from plans.sitting.believed import Believed, tells_loss, why_no_temperature
+from plans.sitting.believed import Believed, tells_loss
 from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Facts
@@ -19,18 +19,24 @@ from plans.sitting.effects import effects_of
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, LeftFire, Said, Tick, WentOn
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
-from plans.sitting.phase_span import phase_spans
+from plans.sitting.pace import TRANSFORMS_BELOW, fastest_change, section_at
+from plans.sitting.phase_span import phase_spans, spans_by_model
 from plans.sitting.quench import quench_floor
 from plans.sitting.senses import Passed
 from plans.sitting.skin import Skin
+from plans.sitting.slowness import is_too_slow
 from plans.sitting.state import State
-from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints
+from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints, fall_within
 from plans.sitting.undo import UndoPoint
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
+_BLACK = 550.0 + ZERO_CELSIUS
+"""What cools in the air to below this has transformed, if it does at all [K]; from memory, no source."""
+_LATE_OUT, _LATE_IN = 0.5, 0.8
+"""By how much of its time constant the turn that a lagging probe shows is late, as found on simulated traces."""
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -46,6 +52,7 @@ class Sitting:
         probe_on: where the probe sits; None without one
         hands: what may end a phase by itself
         shop: the smith's own figures
+        lag: how far the probe itself lags behind what it sits on: its time constant [s]
     """
 
     def __init__(
@@ -54,6 +61,7 @@ class Sitting:
         probe_on: ProbeOn | None = None,
         hands: Hands = Hands(),  # noqa: B008 - frozen
         shop: Shop = Shop(),  # noqa: B008 - frozen
+        lag: float = 0.0,
     ) -> None:
         self.plan = plan
         """What is to be done."""
@@ -63,11 +71,13 @@ class Sitting:
         """What may end a phase by itself."""
         self.shop = shop
         """The smith's own figures."""
+        self.lag = lag
+        """How far the probe itself lags: its time constant [s]. What came of it stands in the log."""
         self.state = State()
         """Where the sitting stands: its events, folded."""
         self.warm = WorkWarmth(plan, probe_on, shop)
         """The warm model of the work, run along."""
-        self.believed = Believed(probe_on)
+        self.believed = Believed(probe_on, fastest_change(plan))
         """Every reading, and what of it is believed."""
         self.measured = self.believed.measured
         """Every reading, as it came."""
@@ -162,13 +172,13 @@ class Sitting:
     def exposure(self) -> Exposure:
         """What the work is exposed to just now."""
         state = self.state
-        in_the_air = state.paused or state.finished or state.left_fire_at is not None
+        in_the_air = state.paused or state.finished or state.left_fire_at is not None or state.out_for_a_look
         return Exposure(state.step, state.heat, state.phase, in_the_air)
 
     @property
     def skin(self) -> tuple[float, Basis] | None:
         """The work's skin [K], and whether it was measured or modelled; None when neither is to be had."""
-        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
+        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None and not self.state.strikes_by_model:
             return self.probe.smooth, Basis.MEASURED
         if self.warm.known:
             return self.warm.skin[-1], Basis.MODELLED
@@ -182,7 +192,8 @@ class Sitting:
         """
         state = self.state
         heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
-        return Skin(self.believed, self.warm).peak(heat, state.pauses(self._now))
+        skin = Skin(self.believed, self.warm, spans_by_model(state, self._now))
+        return skin.peak(heat, state.pauses(self._now))
 
     # Time
 
@@ -190,7 +201,7 @@ class Sitting:
         while (point := (self.warm.count + 1) * GRID) <= at:
             self._now = point
             self._listen(point)
-            self.warm.advance(self.exposure, self.probe.kelvin)
+            self.warm.advance(self.exposure, None if self.state.strikes_by_model else self.probe.kelvin)
             self._watch_skin(point)
             if self._deciding and not self.state.paused and not self.state.finished:
                 self._decide(point)
@@ -201,10 +212,10 @@ class Sitting:
         if self.probe_on is None or self.state.finished:
             return
         if self.probe.is_silent(at):
-            self._lose_probe(at)
+            self.believed.fall_silent(at)
+            self._miss_probe(at)
 
-    def _lose_probe(self, at: float) -> None:
-        self.believed.lose(at)
+    def _miss_probe(self, at: float) -> None:
         self._turns.forget()
         if self._deciding and Call.PROBE_LOST not in self.state.alarms:
             self._call(at, Call.PROBE_LOST)
@@ -272,27 +283,31 @@ class Sitting:
 
     def _hear(self, reading: Reading) -> None:
         # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
-        self.believed.hear(reading)
+        is_believed = self.believed.hear(reading)
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
-        if reading.kelvin is None or why_no_temperature(reading) is not None:
-            if tells_loss(reading):
-                self._lose_probe(reading.at)
+        if tells_loss(reading):
+            self._miss_probe(reading.at)
+        if not is_believed:
             return
         if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
             self._call(reading.at, Call.PROBE_BACK)
-        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None:
+        if self.is_measured and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)
-        self._listen_to_the_steel(reading.at, reading.kelvin)
+        if self.probe.kelvin is not None:
+            self._listen_to_the_steel(reading.at, self.probe.kelvin)
 
     def _listen_to_the_steel(self, at: float, kelvin: float) -> None:
         """Hear what the temperature tells of where the work is, and of what goes on inside it."""
-        in_the_air = self.state.phase is PhaseKind.AIR
-        turn = self._turns.hear(at, kelvin, BRIGHTENING if in_the_air else RISE)
-        arrest = None
-        if in_the_air and self.probe.kelvin is not None and self.probe_on is ProbeOn.WORK:
-            arrest = self._arrest.hear(at, self.probe.kelvin)
+        if self.probe.anew:
+            # What no steel can do was not done by the work: the probe slipped, or was set on anew.
+            self._turns.forget()
+        in_the_air, on_work = self.state.phase is PhaseKind.AIR, self.probe_on is ProbeOn.WORK
+        section = section_at(self.plan, self.state.step, self.state.heat) if on_work else None
+        may_brighten = in_the_air and kelvin < TRANSFORMS_BELOW
+        turn = self._turns.hear(at, kelvin, BRIGHTENING if may_brighten else RISE, fall_within(section, kelvin))
+        arrest = self._arrest.hear(at, kelvin, section) if in_the_air and on_work else None
         if not self._deciding or self.state.paused:
             return
         if arrest is not None:
@@ -308,27 +323,52 @@ class Sitting:
     def _follow(self, at: float, turn: Turn) -> None:
         """The probe on the work felt it go into the fire or come out. Nothing skips a step without the smith."""
         state = self.state
-        happened = max(turn.at, state.since)
+        # What a lagging probe tells of a turn is behind it by a good part of its time constant.
+        sooner = self.lag * (_LATE_IN if turn.rose else _LATE_OUT)
+        happened = max(turn.at - sooner, state.since, self._word_at)
         if not turn.rose:
             place = course.out_of_fire(self.plan, state)
             if place is not None and place.phase is PhaseKind.QUENCH:
                 if state.left_fire_at is None:
                     self._emit(LeftFire(at, happened))
-            elif place is not None and place.step == state.step:
-                self._begin(at, place, Cause.PROBE, happened)
+            elif place is not None and place.step == state.step and not state.out_for_a_look:
+                if due.is_only_a_look(self._facts(at), place.phase, self.peak):
+                    self._call(at, Call.LOOKED, turn.kelvin, happened=happened)
+                else:
+                    self._begin(at, place, Cause.PROBE, happened)
             return
-        place = course.in_the_fire_again(self.plan, state)
+        if state.out_for_a_look:
+            self._emit(Eased(at, Call.LOOKED))
+            return
+        place = course.in_the_fire_again(self.plan, state, turn.kelvin < _BLACK)
         if place is not None:
+            was_cooling = state.phase is PhaseKind.AIR
+            heat = state.heat
             self._begin(at, place, Cause.PROBE, happened)
+            if was_cooling and place.heat == heat:
+                self._call(at, Call.GOES_ON, turn.kelvin, happened=happened)
+        elif state.phase in OUTSIDE | IDLE and Call.AWAITS_WORD not in state.called:
+            self._call(at, Call.AWAITS_WORD, turn.kelvin, happened=happened)
 
     # Words
 
     def _say(self, said: Said) -> None:
         for effect in effects_of(said, self.plan, self.state):
             if isinstance(effect, PlanPoint):
-                self._begin(said.at, effect, Cause.WORD)
+                self._begin(said.at, effect, Cause.WORD, self._since_when(effect))
             else:
                 self._emit(effect)
+
+    def _since_when(self, point: PlanPoint) -> float | None:
+        """When that really began which a word says: what the probe felt before may have been it [s]; None for now."""
+        state = self.state
+        if state.went_in_unsaid and point.step > state.step:
+            # In for the next step already: it was no heat of this one.
+            return state.since
+        if state.out_for_a_look and point.phase is PhaseKind.STRIKE:
+            looked = next(called for called in reversed(state.calls) if called.call is Call.LOOKED)
+            return looked.happened
+        return None
 
     # Events
 
@@ -342,6 +382,20 @@ class Sitting:
         self._emit(Begun(at, point.step, point.heat, point.phase, cause, happened))
         for call, kelvin, basis in closing:
             self._call(at, call, kelvin, basis)
+        if point.phase is PhaseKind.STRIKE:
+            self._weigh_the_probe(at)
+
+    def _weigh_the_probe(self, at: float) -> None:
+        """Where the probe is too slow to be struck by, say so, and how warm the work must be by now."""
+        step, heat, kelvin = self.current_step, self.state.heat, self.probe.kelvin
+        section = section_at(self.plan, self.state.step, heat)
+        around = self.warm.around(self.exposure, None)
+        if self.probe_on is not ProbeOn.WORK or kelvin is None or section is None or around is None:
+            return
+        behind = self.lag + self.probe.behind
+        if is_too_slow(behind, step, heat, section, around):
+            # What lags by a time constant is as far off as it changes in that time.
+            self._call(at, Call.PROBE_SLOW, kelvin + min(0.0, behind * self.believed.slope(at)), Basis.MODELLED)
 
     def _call(
         self,
@@ -382,6 +436,8 @@ class Sitting:
                 self._watch_limits()
                 if state.soak_by_word_only:
                     self._not_at_heat()
+            case Called(call=Call.PROBE_SLOW, kelvin=float(kelvin)) if self.warm.known:
+                self.warm.assume_skin(self.exposure, None, kelvin)
             case _:
                 pass
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from plans.phase import IN_SOMETHING, PhaseKind
+from plans.sitting.calls import Call
+from plans.sitting.events import Cause
 from plans.sitting.state import State
 
 
@@ -34,12 +36,33 @@ def phase_spans(state: State, until: float) -> list[PhaseSpan]:
     for index, begun in enumerate(state.begins):
         last = index + 1 == len(state.begins)
         ended = end if last else state.begins[index + 1].began
+        if not last and begun.cause is Cause.PROBE and ended <= begun.began:
+            # What was felt was the beginning of what follows.
+            continue
         paused = state.seconds_paused if last else state.seconds_paused_before[index + 1]
         if last and state.paused_at is not None:
             paused += end - state.paused_at
         seconds = ended - begun.began - (paused - state.seconds_paused_before[index])
         found.append(PhaseSpan(begun.step, begun.heat, begun.phase, begun.began, ended, max(0.0, seconds)))
     return found
+
+
+def spans_by_model(state: State, until: float) -> list[tuple[float, float]]:
+    """The strikes that went by the warm model as the probe was too slow for them, in order: from, to [s].
+
+    Args:
+        state: where the sitting stands
+        until: the end of the one that goes on [s]
+    """
+    slow = [called for called in state.calls if called.call is Call.PROBE_SLOW]
+    if not slow:
+        return []
+    return [
+        (part.began, part.ended)
+        for part in phase_spans(state, until)
+        if part.phase is PhaseKind.STRIKE
+        and any((part.step, part.heat) == (one.step, one.heat) and part.began <= one.at <= part.ended for one in slow)
+    ]
 
 
 def shaded_spans(parts: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from math import isnan
 
 from plans.phase import IDLE
@@ -17,19 +17,27 @@ Stretch = tuple[float, float, Basis]
 
 
 class Skin:
-    """The skin as a sitting has it between any two times."""
+    """The skin as a sitting has it between any two times.
 
-    def __init__(self, believed: Believed, warm: WorkWarmth) -> None:
+    Args:
+        believed: what is believed of the probe
+        warm: the warm model, run along
+        by_model: when the probe was too slow to go by, as `spans_by_model` has it: from, to [s], in order
+    """
+
+    def __init__(self, believed: Believed, warm: WorkWarmth, by_model: Sequence[tuple[float, float]] = ()) -> None:
         self._believed = believed
         self._modelled = warm.skin
+        self._slow = by_model
 
     def over(self, began: float, ended: float) -> Iterator[Stretch]:
         """The skin between two times [s], in order; nothing for the time in which neither probe nor model knows it."""
         at = began
-        for start, end, kelvin in self._believed.standing(began, ended, ProbeOn.WORK):
-            yield from self._by_model(at, start)
-            yield end - start, kelvin, Basis.MEASURED
-            at = end
+        for first, last in _between(self._slow, began, ended):
+            for start, end, kelvin in self._believed.standing(first, last, ProbeOn.WORK):
+                yield from self._by_model(at, start)
+                yield end - start, kelvin, Basis.MEASURED
+                at = end
         yield from self._by_model(at, ended)
 
     def in_heat(
@@ -77,9 +85,9 @@ class Skin:
             at = following
 
 
-def _between(pauses: list[tuple[float, float]], began: float, ended: float) -> Iterator[tuple[float, float]]:
-    """What is left of a time when the pauses are taken out of it: what the work did then was not the smith's doing."""
-    for start, end in pauses:
+def _between(out: Sequence[tuple[float, float]], began: float, ended: float) -> Iterator[tuple[float, float]]:
+    """What is left of a time when others are taken out of it, as pauses: what the work did then was nobody's doing."""
+    for start, end in out:
         if end > began and start < ended:
             if start > began:
                 yield began, start

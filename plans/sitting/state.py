@@ -102,6 +102,21 @@ class State:
         return self.last_begun.began
 
     @property
+    def out_for_a_look(self) -> bool:
+        """Whether the work is out of the fire for a look or for flux, and its heat goes on."""
+        return Call.LOOKED in self.alarms
+
+    @property
+    def strikes_by_model(self) -> bool:
+        """Whether the work is being struck by the warm model, as the probe on it is too slow for that."""
+        return Call.PROBE_SLOW in self.alarms
+
+    @property
+    def went_in_unsaid(self) -> bool:
+        """Whether it was the probe that felt the work go into the fire, where it still warms."""
+        return self.phase is PhaseKind.FIRE and self.last_begun.cause is Cause.PROBE
+
+    @property
     def paused(self) -> bool:
         """Whether the smith pauses."""
         return self.paused_at is not None
@@ -160,6 +175,8 @@ class State:
                 self.alarms &= STATES
                 self.called = frozenset()
             case Called(call=call):
+                if what is not None:
+                    self._moved()
                 self.calls.append(event)
                 self.called |= {call}
                 if call is Call.PROBE_BACK:

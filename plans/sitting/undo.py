@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from plans.sitting.calls import Call
-from plans.sitting.events import Begun, Cause, Event, LeftFire, Said, Word
+from plans.sitting.events import Begun, Called, Cause, Event, LeftFire, Said, Word
 
 if TYPE_CHECKING:
     # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
@@ -78,6 +78,8 @@ def undoable(event: Event) -> Word | Cause | None:
             return word
         case Begun(cause=cause) if cause.by_itself:
             return cause
+        case Called(call=Call.LOOKED):
+            return Cause.PROBE
         case LeftFire(happened=float()):
             # The first versions passed over this one, and took back the word before it: a log of theirs, in which the
             # smith took something back on the way to a quench that the probe had heard, is folded as he meant it.

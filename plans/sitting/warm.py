@@ -227,6 +227,15 @@ class WorkWarmth:
             case _:
                 return in_air
 
+    def around(self, exposure: Exposure, probe: float | None) -> Surroundings | None:
+        """What the work gives its heat to, or takes it from; None before its section is known.
+
+        Args:
+            exposure: what it is exposed to
+            probe: what the probe says, filtered [K]; None without one
+        """
+        return None if self._shape is None else self._around(exposure, self._shape[0], probe)
+
     def fire_kelvin(self, step: Step, heat: int, probe: float | None) -> float:
         """The fire: what a probe in it says, else the plan's."""
         if probe is not None and self.probe_on is ProbeOn.FIRE:

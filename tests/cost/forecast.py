@@ -1,37 +1,57 @@
-"""What a forecast costs, beside scipy's solve_ivp on the same bar, and through the arrest beside a plain soak."""
+"""What a forecast costs, beside scipy's solve_ivp on the same section, and through the arrest beside a plain soak."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import partial
 from time import perf_counter
 
-from tests.outside.bar_by_scipy import COLD, FIRE, SECTIONS, SOAKED, soak_in
-
-from plans.section import Section
+from plans.section import Form, Section
+from plans.warmth.course import Course, Part
 from plans.warmth.forecast import hammer_time, soak_time
 from plans.warmth.model import WarmModel
-from plans.warmth.surroundings import fire, still_air
+from plans.warmth.surroundings import fire, still_air, striking
 from tests.cost.row import Row, Timed, by_turns
+from tests.outside.sections_by_scipy import Case, solve
 
-BLACK = 400.0 + 273.15
-"""Cooled to this, the arrest has been passed [K]."""
+COLD, FIRE, SOAKED, LIMIT, BLACK = (celsius + 273.15 for celsius in (20.0, 1250.0, 1200.0, 900.0, 400.0))
+SECTIONS = [
+    Section(0.0254, 0.0254),
+    Section(0.040, 0.008),
+    Section(0.050, 0.050),
+    Section.round(0.025),
+    Section(0.040, 0.006, Form.WEDGE, 0.0015),
+    Section(0.040, 0.008, Form.LENS, 0.001),
+]
 
 
 def rows() -> Iterator[Row]:
-    """One soak against scipy's, and for each section the way through the arrest against its soak."""
-    section = SECTIONS[0]
-    model = WarmModel(section, None, COLD)
-    # As few cells for scipy as for us, though it is less exact with them.
-    ours, theirs = by_turns(
-        7,
-        _timed(lambda: soak_time(model, fire(FIRE), SOAKED)),
-        _timed(lambda: soak_in(model.bar.count, section)),
-    )
-    yield Row("forecast of a soak", ours, "scipy's solve_ivp, LSODA", theirs, 1 / 20)
+    """Soak and hammer time of each section against scipy's, and the way through the arrest against its soak."""
+    for section in SECTIONS:
+        edge = 0.0 if section.edge is None else section.edge * 1000
+        bar = str(section.form), section.width * 1000, section.thickness * 1000, edge
+        soaking = Case(*bar, "fire", 20.0, 1250.0, 1200.0, 0.8, 20.0, 0.0, 0.0, 20.0)
+        struck = Case(*bar, "anvil", 1250.0, 20.0, 900.0, 0.8, 10.0, 143.0, 0.15, 80.0)
+        cold, hot = WarmModel(section, None, COLD), WarmModel(section, None, FIRE)
+        yield _beside_scipy(f"soak, {_size(section)}", partial(soak_time, cold, fire(FIRE), SOAKED), soaking)
+        yield _beside_scipy(f"hammer time, {_size(section)}", partial(_all_parts, hot), struck)
     for section in SECTIONS:
         through, soak = _through_the_arrest(section)
-        size = f"{section.width * 1000:g} x {section.thickness * 1000:g} mm{', round' if section.is_round else ''}"
-        yield Row(f"forecast through the arrest, {size}", through, "a soak of the same section", soak, 1.5)
+        yield Row(f"forecast through the arrest, {_size(section)}", through, "a soak of the same section", soak, 1.5)
+
+
+def _beside_scipy(name: str, forecast: Callable[[], object], case: Case) -> Row:
+    ours, theirs = by_turns(5, _timed(forecast), _timed(partial(solve, case)))
+    return Row(f"forecast of a {name}", ours, "scipy's solve_ivp, BDF", theirs, 1 / 10)
+
+
+def _all_parts(work: WarmModel) -> list[float | None]:
+    course = Course(work.piece, work.heat, striking())
+    return [course.time_until(part, LIMIT, falls=True) for part in Part]
+
+
+def _size(section: Section) -> str:
+    return f"{section.form} {section.width * 1000:g} x {section.thickness * 1000:g} mm"
 
 
 def _through_the_arrest(section: Section) -> list[float]:

@@ -241,3 +241,11 @@ def test_quantities_are_read_as_in_plans(folder: Path, line: str, attribute: str
 def test_spaces_around_a_pattern_and_an_example_count(folder: Path) -> None:
     profile = read_profile(write(folder, 'title = "t"\nunit = "K"\npattern = " {value} x"\nexample = " 900 x"\n'))
     assert (profile.pattern, profile.example) == ((" {value} x",), " 900 x")
+
+
+def test_the_lag_of_a_probe(folder: Path) -> None:
+    start = 'title = "In a sheath"\nunit = "degC"\n'
+    assert read_profile(write(folder, start)).lag == 0.0
+    assert read_profile(write(folder, start + 'lag = "8 s"\n')).lag == 8.0
+    with pytest.raises(DeviceError, match=r"mine.toml:3: lag is 600 s; it must lie between zero and two minutes"):
+        read_profile(write(folder, start + 'lag = "10 min"\n'))

@@ -159,3 +159,29 @@ def test_rows_are_read_as_they_are_asked_for(tmp_path: Path) -> None:
     path = tmp_path / "fire.csv"
     path.write_text("seconds,celsius\n" + "".join(f"{n},{20 + n}\n" for n in range(10_000)) + "wrong\n")
     assert list(itertools.islice(read_recording(path), 3)) == [at_kelvin(n, 20 + n) for n in range(3)]
+
+
+def test_a_column_in_fahrenheit(read: Read) -> None:
+    """1650 degF are 898.9 degC: (1650 - 32) / 1.8."""
+    assert read("seconds,fahrenheit\n0,68\n1,1650\n2,\n") == [
+        at_kelvin(0, 20.0),
+        at_kelvin(1, 1618 / 1.8),
+        Reading(2.0, None, "missing"),
+    ]
+    with pytest.raises(DeviceError, match=r'3: fahrenheit is "1\.6\.5"'):
+        read("seconds,fahrenheit\n0,68\n1,1.6.5\n")
+    with pytest.raises(DeviceError, match="both a column celsius and a column fahrenheit"):
+        read("seconds,celsius,fahrenheit\n0,20,68\n")
+
+
+def test_degrees_fahrenheit_in_the_column_celsius_are_refused(read: Read) -> None:
+    """A normalizing heat of 900 degC as a logger in degF has it, up to 1652."""
+    rows = "".join(f"{at},{min(1652.0, 900.0 + 30 * at):.1f}\n" for at in range(26))
+    # 1530 at 21 s is the first above 1500 and the fifth of those stands in line 27.
+    with pytest.raises(DeviceError, match=r"csv:27: 1650 degC is hotter than any forge. Is the column in degF\?"):
+        read("seconds,celsius\n" + rows)
+
+
+@pytest.mark.parametrize("cells", [["1600", "1610", "1620", "1630", "900"], ["1768"] * 100, ["900", "1700"] * 50])
+def test_spikes_and_a_sentinel_are_not_taken_for_degrees_fahrenheit(read: Read, cells: list[str]) -> None:
+    assert len(read("seconds,celsius\n" + "".join(f"{at},{cell}\n" for at, cell in enumerate(cells)))) == len(cells)

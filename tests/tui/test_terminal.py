@@ -22,6 +22,7 @@ from plans.logbook.book import Logbook
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.reading import ProbeOn
 from plans.sitting.events import Called, Said
+from tests.speaking import speaking
 
 pytestmark = pytest.mark.slow
 
@@ -246,9 +247,8 @@ def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path
     one = terminal("run", str(PLAN), "--port", os.ttyname(slave))
     one.until("Before the first fire")
     one.read_cautions()
-    for celsius in (20.0, 801.5, 801.5, 801.5, 801.5, 801.5, 801.5, 801.5):
-        os.write(master, b"%.1f\r\n" % celsius)
-    one.until("probe on work", "measured")
+    with speaking(master, b"801.5\r\n"):
+        one.until("probe on work", "measured")
     os.close(master)
     os.close(slave)
     one.until("probe lost: unplugged")

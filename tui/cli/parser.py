@@ -82,7 +82,9 @@ def _add_run(commands: _Commands) -> None:
     run.add_argument("--aloud", action="store_true", help="with --no-screen: speak the calls as well")
     run.add_argument("--no-screen", action="store_true", help="words on standard input, calls on standard output")
     run.add_argument(
-        "--readings", metavar="FILE.csv", help="take a recording (columns seconds,celsius[,word]) instead of a port"
+        "--readings",
+        metavar="FILE.csv",
+        help="take a recording (columns seconds,celsius or fahrenheit[,word]) instead of a port",
     )
     run.add_argument("--json", action="store_true", help="without a screen: one JSON object a line")
 

@@ -66,6 +66,7 @@ def begin_sitting(
             profile=request.profile,
             port=request.port,
             seed=request.seed,
+            lag=source.lag,
         )
         undone.pop_all()
     source.set_time(logged.sitting.now)
@@ -86,6 +87,7 @@ def _go_on(
     with ExitStack() as undone:
         undone.callback(logged.put_away)
         source = request.source(logged.sitting.plan)
+        logged.sitting.lag = source.lag
         undone.callback(source.close)
         lift = stand(pedal, source, deliver)
         undone.callback(lift)

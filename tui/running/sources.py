@@ -66,6 +66,11 @@ class Source(Protocol):
     def link_state(self) -> LinkState | None:
         """How it stands with the link to the probe; None without a probe."""
 
+    @property
+    def lag(self) -> float:
+        """How far its probe is behind what it sits on: a time constant, as far as that is known [s]."""
+        return 0.0
+
     def close(self) -> None:
         """End it: nothing is delivered any more, and its port is free. Closing twice does no harm."""
 
@@ -133,6 +138,10 @@ class ProbeSource(ClockSource):
 
     def link_state(self) -> LinkState | None:
         return self._link.state if self._link else None
+
+    @property
+    def lag(self) -> float:
+        return self.profile.lag
 
     def close(self) -> None:
         if self._link:

@@ -13,6 +13,7 @@ _URGENCY = {
     Role.PROMPT: Urgency.PROMPT,
     Role.ALARM: Urgency.ALARM,
     Role.STATE: Urgency.NOTICE,
+    Role.SPELL: Urgency.NOTICE,
     Role.PASSING: Urgency.NOTICE,
 }
 _ANSWERS = {Word.UNDO: "taken back", Word.PAUSE: "paused", Word.RESUME: "going on"}
@@ -39,7 +40,15 @@ def passing(called: Called, seen: Glance) -> Saying | None:
     row = called.call.row
     if row.role is not Role.PASSING:
         return None
-    text = _peak_missed(called, seen) if called.call is Call.PEAK_MISSED else row.spoken
+    match called.call:
+        case Call.PEAK_MISSED:
+            text = _peak_missed(called, seen)
+        case Call.GOES_ON:
+            text = f"{row.spoken}, {seen.step.counts} {number(called.heat)} goes on"
+        case Call.AWAITS_WORD:
+            text = f"step {number(called.step + 1)} is {row.spoken}"
+        case _:
+            text = row.spoken
     return Saying(text, _URGENCY[row.role], row.kind)
 
 

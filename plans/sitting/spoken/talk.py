@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from plans.phase import WARMING, PhaseKind
-from plans.sitting.calls import STATES, Call
+from plans.sitting.calls import SPELLS, STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance, MainFigureKind
 from plans.sitting.saying import Kind, Saying, Volume
@@ -44,6 +44,8 @@ class Talk:
         """By what the figure is called: a thin part has its own hammer time, before that of the whole."""
         self._soak = _Countdown(())
         self._turns = 0
+        self._slow_told = False
+        """Whether it was said that the probe is too slow for hammer time."""
 
     def hear(self, events: Sequence[Event], seen: Glance) -> list[Saying]:
         """What is to be said now, the most urgent first; of each kind the newest alone.
@@ -126,12 +128,15 @@ class Talk:
                 self._holding.pop(call, None)
                 continue
             said_at = self._holding.get(call)
-            again = said_at is not None and call not in STATES and not seen.paused
+            again = said_at is not None and call not in STATES | SPELLS and not seen.paused
             if said_at is None or (again and seen.at - said_at >= REMIND_AFTER):
                 self._holding[call] = seen.at
                 saying = phrases.holding(call, seen)
                 if saying is not None:
-                    yield (Volume.FEW if said_at is None else Volume.ALL), saying
+                    # That the probe is slow is no news at the next strike.
+                    is_new = said_at is None and not (call is Call.PROBE_SLOW and self._slow_told)
+                    self._slow_told |= call is Call.PROBE_SLOW
+                    yield (Volume.FEW if is_new else Volume.ALL), saying
 
     def _of_time(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
         figure = seen.figure

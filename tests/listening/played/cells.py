@@ -44,7 +44,7 @@ heats = 3
 section = "40 x %g mm"
 """
 
-_NORMALIZE = f"""
+NORMALIZE = f"""
 heatbook = 1
 title = "Normalizing"
 about = "Played from a recording."
@@ -139,7 +139,11 @@ def judged(
         HEAT: score(truth.at_heat, log.phases("soak", "temperature"), truth.outs, early=30.0),
     }
     if outside == "air":
-        return scores | {ARREST: score(truth.begun, log.called("arrest seen"), truth.ins, early=5.0)}
+        return scores | {
+            ARREST: score(
+                truth.begun, [*log.called("arrest seen"), *log.called("possible arrest")], truth.ins, early=5.0
+            )
+        }
     return scores | {COLD: score(truth.cold, log.called("too cold"), truth.ins, early=5.0)}
 
 
@@ -169,7 +173,7 @@ def _hover(cell: Cell, forge: Forge, rows: Rows) -> str:
 def _normalize(cell: Cell, forge: Forge, _: Rows) -> str:
     forge.go(20.0)
     normalizing(forge, int(cell.size), (NORMALIZE_AT,), 70.0, gusts=bool(cell.options.get("gusts")))
-    return _NORMALIZE % (int(cell.size), cell.thickness)
+    return NORMALIZE % (int(cell.size), cell.thickness)
 
 
 _SCENES: dict[str, Callable[[Cell, Forge, Rows], str]] = {

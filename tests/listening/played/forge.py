@@ -153,6 +153,13 @@ class Forge:
         self._inside, self._cold_told, self._breeze = False, False, breeze
         self.go(seconds)
 
+    def look(self, seconds: float) -> None:
+        """Out and straight back in, which is no heat: for flux, or only to see."""
+        self._inside, self._breeze = False, 1.0
+        self.go(seconds)
+        self._inside = True
+        self.open_door()
+
     def heat_up(self, celsius: float, hold: float) -> None:
         """Wait in the fire until the skin has come up, and hold it."""
         while self.work.skin < celsius:
@@ -171,6 +178,10 @@ class Forge:
     def open_door(self) -> None:
         """The fire sags at once and comes back by and by."""
         self._chamber -= self.sag * self.chance.uniform(0.6, 1.2)
+
+    def set_chamber(self, celsius: float) -> None:
+        """The fire is as hot as that now, whatever its burner is set to."""
+        self._chamber = celsius
 
     def draught(self, breeze: float) -> None:
         """From now on the air takes so many times what still air takes by convection."""

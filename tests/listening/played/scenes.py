@@ -83,3 +83,89 @@ def hovering(forge: Forge, celsius: float, hours: float) -> None:
         wander += forge.chance.gauss(0, 0.1) * forge.moment**0.5 - wander * forge.moment / 60
         forge.work.slices = [celsius + wander]
         forge.pass_over()
+
+
+def fluxing(forge: Forge, heats: int, at: float = 870.0, seconds: float = 8.0) -> None:
+    """Weld heats, each of them taken out on the way up and fluxed."""
+    forge.go(20.0)
+    for _ in range(heats):
+        forge.put_in()
+        forge.heat_up(at, 0)
+        forge.look(seconds)
+        forge.heat_up(WELD_AT + 4, 30)
+        forge.take_out()
+        forge.cool_down(forge.chance.uniform(820.0, 850.0))
+    forge.put_in(40.0)
+
+
+def looked_at(forge: Forge, cycles: int, target: float, seconds: float = 6.0) -> None:
+    """Normalizing, each cycle looked at once at heat, and then in earnest."""
+    forge.burner, forge.target = target + 35, target
+    forge.go(20.0)
+    for _ in range(cycles):
+        forge.put_in()
+        forge.heat_up(target + 3, 20)
+        forge.look(seconds)
+        forge.heat_up(target + 3, 80)
+        forge.take_out()
+        forge.cool_down(BLACK_BELOW - 12)
+        forge.go(10.0)
+
+
+def coming_up(forge: Forge, low: float, recovery: float) -> None:
+    """One weld heat in a fire that is far too low and comes up by and by."""
+    forge.recovery = recovery
+    forge.set_chamber(forge.burner - low)
+    forge.go(20.0)
+    forge.put_in()
+    forge.heat_up(WELD_AT + 4, 60)
+    forge.take_out()
+    forge.cool_down(WELD_AT - 200)
+    forge.put_in(120.0)
+
+
+def in_a_kiln(forge: Forge, target: float, kelvin_a_minute: float) -> None:
+    """One normalizing cycle in a kiln that is cold at first."""
+    forge.go(20.0)
+    forge.sag, forge.recovery, forge.burner = 0.0, 1.0, 22.0
+    forge.set_chamber(22.0)
+    forge.target = target
+    forge.put_in()
+    while forge.burner < target + 10:
+        forge.burner += kelvin_a_minute / 60
+        forge.go(1.0)
+    forge.heat_up(target, 80)
+    forge.take_out()
+    forge.cool_down(BLACK_BELOW - 12)
+    forge.go(10.0)
+
+
+def turned_down(forge: Forge, heats: int, by: float, recovery: float) -> None:
+    """Weld heats in each of which somebody turns the burner down while the work soaks."""
+    forge.go(20.0)
+    burner = forge.burner
+    for _ in range(heats):
+        forge.put_in()
+        forge.heat_up(WELD_AT + 4, 20)
+        usual, forge.recovery = forge.recovery, recovery
+        forge.burner = burner - by
+        forge.go(120.0)
+        forge.burner, forge.recovery = burner, usual
+        forge.go(60.0)
+        forge.take_out()
+        forge.cool_down(WELD_AT - 200)
+    forge.put_in(40.0)
+
+
+def in_changing_draughts(forge: Forge, cycles: int, target: float) -> None:
+    """Normalizing in a draught that is another one every few seconds, from still air to a gale."""
+    forge.burner, forge.target = target + 35, target
+    forge.go(20.0)
+    for _ in range(cycles):
+        forge.put_in()
+        forge.heat_up(target + 3, 70)
+        forge.take_out()
+        while forge.work.skin > BLACK_BELOW - 12:
+            forge.draught(forge.chance.choice((1.0, 1.0, forge.chance.uniform(2, 20))))
+            forge.go(forge.chance.uniform(4, 25))
+        forge.go(10.0)

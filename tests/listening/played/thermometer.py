@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import exp
 from random import Random
 
-from tests.listening.played.forge import Forge, Watcher
+from tests.listening.played.forge import ROOM, Forge, Watcher
 
 
 @dataclass(frozen=True)
@@ -25,6 +25,8 @@ class Faults:
     """Stretches of 5 to 20 s with nothing, so many a second."""
     jitter: float = 0.3
     """How unevenly it speaks, as a share of its interval."""
+    contacts: float = 0.0
+    """Loose contacts of 0.2 to 1.5 s, so many an hour: it reads the room, its top, too little, or nothing."""
 
 
 class Thermometer(Watcher):
@@ -35,6 +37,8 @@ class Thermometer(Watcher):
         self._felt: float | None = None
         self._next = 0.0
         self._silent_until = -1.0
+        self._loose_until = -1.0
+        self._loose: float | None = None
         self.silences: list[tuple[float, float]] = []
 
     def look(self, forge: Forge) -> None:
@@ -43,6 +47,13 @@ class Thermometer(Watcher):
         if self._felt is None or not faults.lag:
             self._felt = skin
         self._felt += (1 - exp(-forge.moment / faults.lag)) * (skin - self._felt) if faults.lag else 0.0
+        if (
+            faults.contacts
+            and forge.at >= self._loose_until
+            and chance.random() < faults.contacts * forge.moment / 3600
+        ):
+            self._loose_until = forge.at + chance.uniform(0.2, 1.5)
+            self._loose = chance.choice((ROOM, 1370.0, skin - chance.uniform(30, 300), None))
         if forge.at < self._next - forge.moment / 2:
             return
         self._next = max(self._next, forge.at - forge.moment)
@@ -52,6 +63,9 @@ class Thermometer(Watcher):
         if chance.random() < faults.silences / faults.hertz:
             self._silent_until = forge.at + chance.uniform(5, 20)
             self.silences.append((forge.at, self._silent_until))
+            return
+        if forge.at < self._loose_until:
+            self._hand_on(forge.at, self._loose)
             return
         if chance.random() < faults.missing:
             self._hand_on(forge.at, None)

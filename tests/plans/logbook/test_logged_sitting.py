@@ -128,7 +128,7 @@ def test_worked_out_from_the_log_alone_it_is_the_same(begun: LoggedSitting, book
     kept = book.load(begun.id)
     worked = work_out(kept.header, kept.log)
     assert worked.figures == live == kept.figures
-    # The file keeps tenths.
+    # The log keeps tenths.
     assert list(worked.skin.kelvins) == pytest.approx(list(kept.skin.kelvins), abs=0.051)
     assert worked.middle.times == kept.middle.times
 

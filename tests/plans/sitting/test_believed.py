@@ -15,6 +15,7 @@ from plans.sitting.believed import Believed, tells_loss, why_no_temperature
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Entry, Tick, WentOn, Word
+from plans.sitting.pace import fastest_change
 from tests.plans.sitting.spells import SPELLS, play
 
 Begin = Callable[..., Any]
@@ -75,9 +76,15 @@ def test_which_reading_says_that_the_probe_is_gone(fault: str | None, gone: bool
 
 
 def test_a_reading_is_believed_as_the_median_from_the_third_on() -> None:
-    believed = Believed.of(at_a_second_each([1000.0, 1010.0, 1500.0, 1020.0, None, 1030.0]), WORK)
-    # Medians of 1000 1010 1500; of 1000 1010 1020 1500 (between the middle two); of 1000 1010 1020 1030 1500.
-    assert believed_kelvins(believed) == [None, None, 1010.0, 1015.0, None, 1020.0]
+    believed = Believed.of(at_a_second_each([1000.0, 1010.0, 1005.0, 1020.0, None, 1030.0]), WORK)
+    # Medians of 1000 1005 1010; of 1000 1005 1010 1020 (between the middle two); of 1000 1005 1010 1020 1030.
+    assert believed_kelvins(believed) == [None, None, 1005.0, 1007.5, None, 1010.0]
+
+
+def test_what_steel_can_not_have_come_to_is_not_believed_and_what_was_before_it_stands() -> None:
+    believed = Believed.of(at_a_second_each([1000.0, 1000.0, 1000.0, 1500.0, 1000.0]), WORK)
+    assert believed_kelvins(believed) == [None, None, 1000.0, None, 1000.0]
+    assert list(believed.standing(0.0, 5.0, WORK)) == [(2.0, 4.0, 1000.0), (4.0, 5.0, 1000.0)]
 
 
 def test_what_is_believed_stands_until_the_next_one_or_until_the_probe_counts_as_lost() -> None:
@@ -125,7 +132,7 @@ def test_the_log_alone_tells_what_was_believed(plan: Plan, stream: list[Any]) ->
     again = Sitting(plan, WORK)
     again.replay(log)
     again.take(Tick(ends[-1]))
-    alone = Believed.of(log, WORK)
+    alone = Believed.of(log, WORK, fastest_change(plan))
     for other in (again.believed, alone):
         assert other.measured == sitting.measured
         assert other.kelvins.tobytes() == sitting.believed.kelvins.tobytes()

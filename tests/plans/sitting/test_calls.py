@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES, URGENCY, Call
+from plans.sitting.calls import ALARMS, PASSING, PROMPTS, SPELLS, STATES, URGENCY, Call
 
 
 @pytest.mark.parametrize("call", Call)
@@ -20,6 +20,7 @@ def test_a_call_is_a_word_a_shape_and_a_sound(call: Call) -> None:
 
 def test_a_call_is_found_by_the_name_that_logs_write() -> None:
     assert Call("too cold") is Call.TOO_COLD
+    assert Call("arrest seen") is Call.ARREST, "as earlier versions wrote it"
     with pytest.raises(ValueError, match="too warm"):
         Call("too warm")
 
@@ -29,6 +30,6 @@ def test_no_two_calls_sound_alike() -> None:
 
 
 def test_a_call_has_one_role_and_what_holds_of_what_is_wrong_has_a_rank_of_its_own() -> None:
-    assert sum(map(len, (PROMPTS, ALARMS, STATES, PASSING))) == len(Call)
+    assert sum(map(len, (PROMPTS, ALARMS, STATES, SPELLS, PASSING))) == len(Call)
     assert set(URGENCY) == ALARMS | STATES
     assert len({call.row.rank for call in URGENCY}) == len(URGENCY)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from plans.phase import PhaseKind
-from plans.sitting.events import Begun, Cause, Ended, Event, Said, Word
-from plans.sitting.phase_span import PhaseSpan, phase_spans
+from plans.sitting.calls import Call
+from plans.sitting.events import Begun, Called, Cause, Ended, Event, Said, Word
+from plans.sitting.phase_span import PhaseSpan, phase_spans, spans_by_model
 from plans.sitting.state import State
 
 READY, FIRE, SOAK, STRIKE = PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE
@@ -50,3 +51,19 @@ def test_a_phase_that_is_taken_back_has_no_span() -> None:
 
 def test_before_anything_has_begun_there_is_none() -> None:
     assert spans(10.0) == []
+
+
+def test_what_a_word_says_was_the_beginning_of_something_else_was_nothing_itself() -> None:
+    """The probe felt the work go in at 50 s, and the smith says 5 s later that this is the next step."""
+    strike, felt = Begun(20.0, 0, 1, STRIKE), Begun(55.0, 0, 2, FIRE, Cause.PROBE, happened=50.0)
+    found = spans(90.0, strike, felt, Said(58.0, Word.ON), Begun(58.0, 1, 1, FIRE, happened=50.0))
+    assert found == [PhaseSpan(0, 1, STRIKE, 20.0, 50.0, 30.0), PhaseSpan(1, 1, FIRE, 50.0, 90.0, 40.0)]
+
+
+def test_a_strike_by_the_model_is_the_one_in_which_the_probe_was_called_too_slow() -> None:
+    events: list[Event] = []
+    for heat, at in ((1, 0.0), (2, 100.0)):
+        events += [Begun(at, 0, heat, FIRE), Begun(at + 60.0, 0, heat, STRIKE, Cause.PROBE, happened=at + 57.0)]
+    events.insert(2, Called(60.0, Call.PROBE_SLOW, 0, 1, 1500.0))
+    assert spans_by_model(State.of(events), 200.0) == [(57.0, 100.0)]
+    assert spans_by_model(State.of(events[:2]), 200.0) == []

@@ -48,9 +48,10 @@ def run(
     ticks: float,
     hands: Hands = ALL,
     shop: Shop = Shop(),  # noqa: B008 - frozen
+    lag: float = 0.0,
 ) -> tuple[Sitting, list[Entry], float]:
     """Feed a stream in, with a tick every so many seconds between."""
-    sitting = Sitting(plan, probe_on, hands, shop)
+    sitting = Sitting(plan, probe_on, hands, shop, lag)
     log = list(sitting.open())
     at = 0.0
     for gap, what in stream:
@@ -90,11 +91,13 @@ def same(one: Sitting, other: Sitting) -> bool:
     stream=STREAMS,
     probe_on=st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE]),
     shop=st.builds(Shop, st.floats(0.3, 3.0)),
+    lag=st.sampled_from([0.0, 8.0]),
 )
 def test_replaying_a_log_through_json_gives_the_same_state(
-    plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None, shop: Shop
+    plan: Plan, stream: list[tuple[float, object]], probe_on: ProbeOn | None, shop: Shop, lag: float
 ) -> None:
-    live, log, at = run(plan, probe_on, stream, ticks=0.0, shop=shop)
+    """The log does not have the lag of the probe: what came of it stands in it."""
+    live, log, at = run(plan, probe_on, stream, ticks=0.0, shop=shop, lag=lag)
     written = [
         entry if isinstance(entry, Reading) else event_from_record(json.loads(json.dumps(event_to_record(entry))))
         for entry in log

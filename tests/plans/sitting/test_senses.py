@@ -63,8 +63,10 @@ def test_a_quick_probe_that_was_away_is_soon_missed_again(begin: Begin) -> None:
 def test_smoothing_carries_nothing_on_of_a_spike_at_the_beginning(spike: float, place: int) -> None:
     probe = Probe()
     for index in range(8):
-        probe.hear(float(index), spike if index == place else 900.0)
-        assert (probe.kelvin, probe.smooth) == ((None, None) if index < 2 else (900.0, 900.0))
+        believed = probe.hear(float(index), spike if index == place else 900.0)
+        # Three of 900 are there with the fourth reading.
+        assert believed == (index >= 3)
+        assert (probe.kelvin, probe.smooth) == ((900.0, 900.0) if believed else (None, None))
 
 
 def test_what_was_before_a_silence_bears_nothing_out() -> None:
@@ -95,15 +97,80 @@ def test_a_skin_that_falls_far_below_its_limit_is_waited_for_no_longer_than_nois
     assert taken[-1] == 2
 
 
-def test_the_median_of_five_lets_no_two_spikes_through() -> None:
+def test_the_median_of_five_lets_no_two_small_spikes_through() -> None:
+    """Of 90 K, which the steel could have come to in a second: only the median has an answer to them."""
     probe = Probe()
-    for at, kelvin in enumerate([900.0, 902.0, 1700.0, 904.0, 300.0]):
-        probe.hear(float(at), kelvin)
-    # In order 300, 900, 902, 904, 1700.
+    for at, kelvin in enumerate([900.0, 902.0, 904.0, 990.0, 810.0]):
+        assert probe.hear(float(at), kelvin) == (at >= 2)
+    # In order 810, 900, 902, 904, 990.
     assert probe.kelvin == 902.0
-    probe.hear(5.0, 906.0)
-    # The oldest, 900, is out: 300, 902, 904, 906, 1700.
+    assert probe.hear(5.0, 906.0)
+    # The oldest, 900, is out: 810, 902, 904, 906, 990.
     assert probe.kelvin == 904.0
+
+
+@pytest.mark.parametrize(("hertz", "count"), [(10, 11), (4, 5), (2, 5), (1, 5), (0.5, 3), (0.1, 3)])
+def test_the_median_is_of_a_second_or_of_five_readings_or_of_three_of_a_slow_probe(hertz: float, count: int) -> None:
+    """A ramp of 1 K a reading: its median is half of the readings behind, and one over the first and the last."""
+    probe = Probe()
+    for index in range(30):
+        probe.hear(index / hertz, 900.0 + index)
+    assert probe.kelvin == pytest.approx(900.0 + 29 - (count - 1) / 2)
+
+
+@pytest.mark.parametrize("hertz", [1.0, 4.0, 10.0])
+@pytest.mark.parametrize("wrong", [295.0, 1643.0])
+@pytest.mark.parametrize("seconds", [0.2, 0.7, 1.5])
+def test_a_loose_contact_changes_nothing(wrong: float, hertz: float, seconds: float) -> None:
+    probe = Probe()
+    probe.fastest = 30.0
+    for index in range(int(20 * hertz)):
+        loose = 10.0 <= index / hertz < 10.0 + seconds
+        probe.hear(index / hertz, wrong if loose else 1500.0)
+        assert probe.kelvin in (None, 1500.0)
+    assert probe.kelvin == 1500.0
+
+
+def test_what_steel_can_not_do_is_believed_when_it_stands() -> None:
+    """A probe that is set on hot work anew, and warms with a time constant of 1.5 s."""
+    probe = Probe()
+    probe.fastest = 30.0
+    last = 0.0
+    for index in range(200):
+        at = index / 4
+        true = 300.0 if at < 20 else 1200.0 - 900.0 * exp(-(at - 20) / 1.5)
+        if probe.hear(at, true):
+            assert probe.kelvin is not None
+            if at > 30:
+                assert probe.kelvin == pytest.approx(1200.0, abs=5)
+            last = at
+        elif at > 20:
+            assert at < 25, "and the probe was never lost"
+        assert at < 2 or not probe.is_silent(at)
+    assert last == 199 / 4
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_two_spikes_after_a_silence_are_not_believed(count: int) -> None:
+    """One or two of 1500 degC are the first that a probe says again."""
+    probe = Probe()
+    for at in range(10):
+        probe.hear(float(at), 1300.0)
+    for index in range(8):
+        probe.hear(20.0 + index, 1773.0 if index < count else 1300.0)
+        assert probe.kelvin in (None, 1300.0)
+    assert probe.kelvin == 1300.0
+
+
+def test_nonsense_alone_is_a_silence() -> None:
+    probe = Probe()
+    probe.fastest = 30.0
+    for index in range(40):
+        probe.hear(index / 4, 1300.0)
+    for index in range(40, 80):
+        probe.hear(index / 4, 300.0 + 150.0 * (index % 4))
+        assert (probe.kelvin is None) == probe.is_silent(index / 4)
+    assert probe.is_silent(20.0)
 
 
 def test_a_step_is_smoothed_by_its_time_constant() -> None:

@@ -56,12 +56,12 @@ def test_where_no_probe_is_believed_each_half_second_is_as_the_model_ends_it(ski
 
 
 def test_a_probe_on_the_work_goes_before_the_model_as_long_as_it_is_believed(skin: Modelled) -> None:
-    # The median of three stands from 0.9 on; the model before it, and after the silence of five seconds.
-    readings = {0.3: 900.0, 0.6: 900.0, 0.9: 900.0}
-    found = list(skin([500.0] * 20, readings).over(0.0, 7.0))
+    # The median of three stands from 2.5 on; the model before it, and after the silence of five seconds.
+    readings = {0.5: 900.0, 1.5: 900.0, 2.5: 900.0}
+    found = list(skin([500.0] * 20, readings).over(0.0, 9.0))
     assert [round(seconds, 6) for seconds, _, basis in found if basis is MEASURED] == [5.0]
     assert {(kelvin, basis) for _, kelvin, basis in found} == {(900.0, MEASURED), (500.0, MODELLED)}
-    assert sum(seconds for seconds, _, _ in found) == pytest.approx(7.0)
+    assert sum(seconds for seconds, _, _ in found) == pytest.approx(9.0)
     assert found[0][2] is found[-1][2] is MODELLED
 
 

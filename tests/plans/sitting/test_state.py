@@ -6,7 +6,7 @@ import pytest
 
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
-from plans.sitting.calls import ALARMS, PASSING, PROMPTS, STATES, Call
+from plans.sitting.calls import ALARMS, PASSING, PROMPTS, SPELLS, STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.state import Note, State
 
@@ -89,7 +89,7 @@ def test_a_call_that_is_eased_holds_no_longer_but_was_made() -> None:
 
 @pytest.mark.parametrize("call", [call for call in Call if call not in PASSING])
 def test_of_the_calls_only_a_state_outlasts_its_phase(call: Call) -> None:
-    assert (call in PROMPTS | ALARMS) is (call not in STATES)
+    assert (call in PROMPTS | ALARMS | SPELLS) is (call not in STATES)
     assert alarms(called(20.0, call), Begun(30.0, 0, 1, SOAK)) == ({call} if call in STATES else frozenset())
 
 

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given, strategies as st
 
+from plans.section import Section
 from plans.warmth.cross_section import cross_section
 from plans.warmth.elimination import Elimination
 from tests.plans.warmth.sections import SECTIONS
@@ -25,8 +26,8 @@ def test_any_pattern_is_solved_as_lapack_does(count: int, data: st.DataObject) -
 
 
 @given(SECTIONS)
-def test_so_are_those_of_sections(section: object) -> None:
-    mesh = cross_section(section)  # type: ignore[arg-type]
+def test_so_are_those_of_sections(section: Section) -> None:
+    mesh = cross_section(section)
     matrix = np.diag(np.array(mesh.diagonal) + 0.01)
     for one, other, conductance in mesh.links:
         matrix[one, other] = matrix[other, one] = -conductance

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, strategies as st
 
@@ -74,4 +76,4 @@ def test_tools_are_laid_on_what_is_round_the_work() -> None:
 )
 def test_impossible_surroundings_are_refused(wrong: dict[str, float]) -> None:
     with pytest.raises(ValueError, match="surroundings"):
-        Surroundings(**{"radiating": 300.0, "air": 300.0, **wrong})
+        replace(Surroundings(300.0, 300.0), **wrong)  # type: ignore[arg-type]

@@ -14,6 +14,8 @@ from typing import Any
 
 import pytest
 
+from tests.speaking import speaking
+
 Heatbook = Callable[..., Any]
 
 
@@ -137,8 +139,8 @@ def test_a_probe_is_read_lost_and_found_again(start: Any, heatbook: Heatbook, pr
     os.write(master, b"half a li\n" + b"\x1b[2Jjunk\n" + b"20.5\n" * 8)
     # Silence: nothing is written for as long as it takes.
     assert running.until(event="call", call="probe lost")["at_seconds"] > 4
-    os.write(master, b"21.5\n" * 4)
-    running.until(event="call", call="probe back")
+    with speaking(master, b"21.5\n"):
+        running.until(event="call", call="probe back")
     running.say("finish")
     assert running.process.wait(20) == 0
     assert [call["call"] for call in shown(heatbook)["calls"]] == ["probe lost", "probe back"]
@@ -197,9 +199,9 @@ def test_a_probe_is_taken_up_when_a_sitting_is_gone_on_with(
     running = start("run", "--go-on", "last", "--no-screen", "--json", "--port", port)
     # The port is open by then; what was written before would be flushed.
     running.until(event="call", call="probe lost")
-    os.write(master, b"905.0\n" * 20)
-    # Measured at heat: the soak begins by itself.
-    assert running.until(event="phase", phase="soak")["by"] == "temperature"
+    with speaking(master, b"905.0\n"):
+        # Measured at heat: the soak begins by itself.
+        assert running.until(event="phase", phase="soak")["by"] == "temperature"
     running.say("finish")
     assert running.process.wait(20) == 0
     assert [call["call"] for call in shown(heatbook)["calls"]] == ["probe lost", "probe back"]

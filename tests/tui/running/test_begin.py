@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from devices.errors import DeviceError
+from devices.profile_reader import read_profile
 from devices.rehearsal import Rehearsal
 from plans.errors import PlanError
 from plans.logbook.book import Logbook
@@ -26,7 +27,7 @@ from tui.config.settings import PedalSetting, ProbeSetting, Settings
 from tui.running.begin import begin_sitting
 from tui.running.requests import LogList, RunRequest, Shelf, plan_called, recording_of, rehearsal_of, sitting_of
 from tui.running.running_sitting import RunningSitting
-from tui.running.sources import ClockSource, Delivered, RecordingSource
+from tui.running.sources import ClockSource, Delivered, ProbeSource, RecordingSource
 
 if TYPE_CHECKING:
     from tests.tui.conftest import StageMaker
@@ -288,3 +289,26 @@ async def test_on_the_screen_the_clock_comes_first_when_going_on(stage: StageMak
         await on.opened()
         assert asked == ["set time", "start"]
         await on.press("ctrl+c")
+
+
+def test_a_sitting_knows_the_lag_of_its_probe_from_the_profile_that_it_has_now(
+    book: Logbook, plan: Plan, tmp_path: Path
+) -> None:
+    def in_a_sheath(seconds: float) -> Callable[[Plan], ProbeSource]:
+        path = tmp_path / "sheath.toml"
+        path.write_text(f'title = "In a sheath"\nunit = "degC"\nlag = "{seconds:g} s"\n')
+        profile = read_profile(path)
+        return lambda _: Unopened(lambda: 0.0, "", profile)
+
+    first = sit(RunRequest(in_a_sheath(8.0), plan=lambda: plan, probe_on=ProbeOn.WORK), book)
+    assert first.logged.sitting.lag == 8.0
+    first.put_away()
+    again = sit(RunRequest(in_a_sheath(3.0), go_on=first.id, probe_on=ProbeOn.WORK), book, later=5)
+    assert again.logged.sitting.lag == 3.0
+
+
+class Unopened(ProbeSource):
+    """A probe of which only the profile counts."""
+
+    def start(self, deliver: Callable[[Delivered], None]) -> None:
+        pass

@@ -32,18 +32,26 @@ WORK = ProbeOn.WORK
 
 
 def test_rows_by_hand(tell: Tell) -> None:
-    story = tell(WORK).feel(20.04, 0.5).say(NEXT).feel(21, 0.25).feel(None, 0.25, fault="open").say("hot, and =1+1")
+    story = (
+        tell(WORK)
+        .feel(20.04, 3.0, every=1.0)
+        .say(NEXT)
+        .feel(21, 0.25)
+        .feel(None, 0.25, fault="open")
+        .say("hot, and =1+1")
+    )
     text = export(story.kept(Progress.UNFINISHED), "csv")
     assert text.splitlines() == [
         "seconds,celsius,word,step,heat,phase,call,skin_celsius,middle_celsius",
         "0,,,1,1,ready,,,",
-        "0.25,20,,1,1,ready,,,",
-        "0.5,20,,1,1,ready,,,",
-        "0.5,,next,1,1,ready,,,",
-        "0.5,,,1,1,fire,,,",
-        "0.75,21,,1,1,fire,,,",
-        "1,open,,1,1,fire,,20,20",
-        '1,,"note hot, and =1+1",1,1,fire,,20,20',
+        "1,20,,1,1,ready,,20,20",
+        "2,20,,1,1,ready,,20,20",
+        "3,20,,1,1,ready,,20,20",
+        "3,,next,1,1,ready,,20,20",
+        "3,,,1,1,fire,,20,20",
+        "3.25,21,,1,1,fire,,20,20",
+        "3.5,open,,1,1,fire,,20,20",
+        '3.5,,"note hot, and =1+1",1,1,fire,,20,20',
     ]
     assert text.endswith("\n")
     assert "\r" not in text

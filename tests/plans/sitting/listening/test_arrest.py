@@ -20,8 +20,8 @@ def found(rows: list[tuple[float, float | None]]) -> list[tuple[float, float]]:
     for at, celsius in rows:
         if celsius is None:
             continue
-        probe.hear(at, celsius + 273.15)
-        when = None if probe.kelvin is None else watch.hear(at, probe.kelvin)
+        is_believed = probe.hear(at, celsius + 273.15)
+        when = watch.hear(at, probe.kelvin) if is_believed and probe.kelvin is not None else None
         if when is not None:
             told.append((at, when))
     return told

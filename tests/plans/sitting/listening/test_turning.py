@@ -8,20 +8,15 @@ from typing import Any
 
 import pytest
 
-from plans.sitting.turning import Turn, TurningPoints
+from plans.sitting.turning import Turn
+from tests.plans.sitting.listening.ears import turns_in
 
 Shop = Callable[..., Any]
 
 
 def heard(rows: Sequence[tuple[float, float | None]]) -> list[tuple[float, Turn]]:
     """When each turn could be told, and the turn."""
-    turns = TurningPoints()
-    found = []
-    for at, celsius in rows:
-        turn = None if celsius is None else turns.hear(at, celsius + 273.15)
-        if turn is not None:
-            found.append((at, turn))
-    return found
+    return turns_in((at, None if celsius is None else celsius + 273.15) for at, celsius in rows)
 
 
 @pytest.mark.slow

@@ -19,6 +19,7 @@ from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Event, Said
 from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.saying import Kind, Saying, Urgency, Volume, number, spelled_out
+from plans.sitting.spoken import phrases
 from plans.sitting.spoken.talk import REMIND_AFTER, Talk
 from plans.units import Units
 
@@ -461,3 +462,28 @@ def test_every_sentence_is_short_and_plain(plan: Plan) -> None:
 @pytest.mark.parametrize(("outer", "inner", "covered"), [(FEW, NORMAL, False), (NORMAL, FEW, True), (ALL, ALL, True)])
 def test_a_greater_volume_covers_a_smaller(outer: Volume, inner: Volume, covered: bool) -> None:
     assert outer.covers(inner) is covered
+
+
+# What the probe tells by itself
+
+
+def test_a_cycle_that_goes_on_and_a_step_that_waits_are_told_by_their_numbers(plan: Plan) -> None:
+    seen = glance_at(Listener(only(plan, 2)).say(Word.NEXT).sitting, 1.0)
+    goes_on = phrases.passing(Called(1.0, Call.GOES_ON, 0, 1, 1100.0), seen)
+    waits = phrases.passing(Called(1.0, Call.AWAITS_WORD, 0, 1, 400.0), seen)
+    assert goes_on is not None
+    assert goes_on.text == "back in before the arrest, cycle one goes on"
+    assert waits is not None
+    assert waits.text == "step one is waiting for your word"
+
+
+def test_that_the_probe_is_slow_is_said_once(plan: Plan) -> None:
+    listener = Listener(plan, probe_on=ProbeOn.WORK)
+    listener.sitting.lag = 20.0
+    listener.say(Word.NEXT).play([(at / 2, 1255.0) for at in range(1, 60)])
+    for heat in (1, 2):
+        listener.say(Word.OUT).play([(listener.at + at / 2, 1240.0) for at in range(1, 8)])
+        assert listener.sitting.state.heat == heat
+        assert listener.sitting.state.strikes_by_model
+        listener.say(Word.NEXT).play([(listener.at + at / 2, 1255.0) for at in range(1, 60)])
+    assert sum("too slow" in text for text in listener.texts) == 1
