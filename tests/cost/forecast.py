@@ -42,7 +42,7 @@ def rows() -> Iterator[Row]:
 
 def _beside_scipy(name: str, forecast: Callable[[], object], case: Case) -> Row:
     ours, theirs = by_turns(5, _timed(forecast), _timed(partial(solve, case)))
-    return Row(f"forecast of a {name}", ours, "scipy's solve_ivp, BDF", theirs, 1 / 10)
+    return Row(f"forecast of a {name}", ours, "scipy's solve_ivp, BDF", theirs, 1 / 5)
 
 
 def _all_parts(work: WarmModel) -> list[float | None]:

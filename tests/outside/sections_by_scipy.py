@@ -292,7 +292,7 @@ def read() -> list[tuple[Case, Times]]:
         rows = list(csv.reader(line for line in file if not line.startswith("#")))[1:]
     count = len(fields(Case))
     return [
-        (Case(row[0], *_three(row[1:4]), row[4], *map(float, row[5:count])), Times(*map(float, row[count:])))  # type: ignore[call-arg]
+        (Case(row[0], *_three(row[1:4]), row[4], *map(float, row[5:count])), Times(*map(float, row[count:])))
         for row in rows
     ]
 
