@@ -2,30 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from math import isfinite
+from collections.abc import Mapping
 from typing import Any
 
 from plans.logbook.figures import (
     CallMade,
-    Factor,
-    Forecast,
     HeatFigures,
     LayersLeft,
-    Learned,
     Loss,
     SittingFigures,
-    StayLearned,
     SteelCost,
     StepFigures,
 )
-from plans.phase import PhaseKind
+from plans.logbook.learned_json import learned_from_record, learned_record
+from plans.logbook.record_values import Record, count_of, list_of, maybe_number, number_of, step_of, text_of
 from plans.plan import StepKind
 from plans.sitting import Basis, Call, Note
 from plans.units import celsius, kelvin
-
-Record = dict[str, Any]
-"""A JSON object, units in the key names."""
 
 
 def to_record(figures: SittingFigures) -> Record:
@@ -66,61 +59,25 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
     return SittingFigures(
         steps=tuple(
             StepFigures(
-                _step(step["step"]),
-                _text(step["title"]),
+                step_of(step["step"]),
+                text_of(step["title"]),
                 StepKind(step["kind"]),
-                tuple(map(_heat, _list(step["heats"]))),
+                tuple(map(_heat, list_of(step["heats"]))),
             )
-            for step in _list(record["steps"])
+            for step in list_of(record["steps"])
         ),
         calls=tuple(
-            CallMade(_number(call["at_seconds"]), Call(call["call"]), _step(call["step"]), _count(call["heat"]))
-            for call in _list(record["calls"])
+            CallMade(number_of(call["at_seconds"]), Call(call["call"]), step_of(call["step"]), count_of(call["heat"]))
+            for call in list_of(record["calls"])
         ),
         notes=tuple(
-            Note(_number(note["at_seconds"]), _text(note["text"]), _step(note["step"]), _count(note["heat"]))
-            for note in _list(record["notes"])
+            Note(number_of(note["at_seconds"]), text_of(note["text"]), step_of(note["step"]), count_of(note["heat"]))
+            for note in list_of(record["notes"])
         ),
         cost=None if cost is None else _cost(cost),
-        learned=None if learned is None else _learned(learned),
+        learned=None if learned is None else learned_from_record(learned),
         learning_done="learned" in record,
     )
-
-
-def learned_record(learned: Learned) -> Record:
-    """What a sitting tells of the shop, as a JSON object."""
-    record: Record = _factor_record("cooling", learned.cooling) | {"stays_fitted": learned.cooling.stays}
-    if learned.contact is not None:
-        record |= _factor_record("contact", learned.contact) | {"contact_stays_fitted": learned.contact.stays}
-    return record | {"stays": [_stay_record(stay, learned.contact is not None) for stay in learned.stays]}
-
-
-def _factor_record(name: str, factor: Factor) -> Record:
-    return {
-        f"{name}_factor": factor.value,
-        f"{name}_factor_standard_error": factor.spread,
-        f"{name}_factor_in_force": factor.went_by,
-    }
-
-
-def _stay_record(stay: StayLearned, told_apart: bool) -> Record:
-    forecast, is_struck = stay.forecast, stay.phase is PhaseKind.STRIKE
-    record: Record = {
-        "step": stay.step + 1,
-        "heat": stay.heat,
-        "phase": stay.phase.value,
-        "at_seconds": stay.began,
-        "cooling_factor": None if told_apart and is_struck else stay.factor,
-        "hammer_time_forecast_seconds": None if forecast is None else forecast.likely,
-        "hammer_time_measured_seconds": stay.happened,
-    }
-    if told_apart:
-        record |= {
-            "contact_factor": stay.factor if is_struck else None,
-            "hammer_time_forecast_least_seconds": None if forecast is None else forecast.least,
-            "hammer_time_forecast_most_seconds": None if forecast is None else forecast.most,
-        }
-    return record
 
 
 def _heat_record(heat: HeatFigures) -> Record:
@@ -141,13 +98,13 @@ def _heat_record(heat: HeatFigures) -> Record:
 
 def _heat(record: Mapping[str, Any]) -> HeatFigures:
     return HeatFigures(
-        heat=_count(record["heat"]),
-        in_fire=_number(record["in_fire_seconds"]),
-        soak=_number(record["soak_seconds"]),
-        strike=_number(record["strike_seconds"]),
-        air=_number(record["air_seconds"]),
-        hold=_number(record["hold_seconds"]),
-        too_cold=_number(record["too_cold_seconds"]),
+        heat=count_of(record["heat"]),
+        in_fire=number_of(record["in_fire_seconds"]),
+        soak=number_of(record["soak_seconds"]),
+        strike=number_of(record["strike_seconds"]),
+        air=number_of(record["air_seconds"]),
+        hold=number_of(record["hold_seconds"]),
+        too_cold=number_of(record["too_cold_seconds"]),
         peak=_kelvin(record["peak_celsius"]),
         leaving=_kelvin(record["leaving_celsius"]),
         lowest_struck=_kelvin(record["lowest_struck_celsius"]),
@@ -177,17 +134,17 @@ def _cost_record(cost: SteelCost) -> Record:
 def _cost(record: Mapping[str, Any]) -> SteelCost:
     layers = record["layers"]
     return SteelCost(
-        _maybe(record["carbon_percent"]),
+        maybe_number(record["carbon_percent"]),
         _loss(record["decarb_mm"]),
         _loss(record["scale_loss_mm"]),
         None
         if layers is None
         else LayersLeft(
-            _number(layers["layer_mm"]) / 1000,
-            _number(layers["difference_left"]),
-            _maybe(layers.get("least")),
-            _maybe(layers.get("most")),
-            _text(layers.get("validity", "")),
+            number_of(layers["layer_mm"]) / 1000,
+            number_of(layers["difference_left"]),
+            maybe_number(layers.get("least")),
+            maybe_number(layers.get("most")),
+            text_of(layers.get("validity", "")),
         ),
     )
 
@@ -205,42 +162,10 @@ def _loss_record(loss: Loss | None) -> Record | None:
 def _loss(record: Mapping[str, Any] | None) -> Loss | None:
     if record is None:
         return None
-    value, least, most = (_maybe(record[key]) for key in ("value", "least", "most"))
+    value, least, most = (maybe_number(record[key]) for key in ("value", "least", "most"))
     if value is None:
         raise TypeError("a depth was expected")
     return Loss(value / 1000, None if least is None else least / 1000, None if most is None else most / 1000)
-
-
-def _learned(record: Mapping[str, Any]) -> Learned:
-    # The first versions did not tell contact apart.
-    return Learned(
-        _factor(record, "cooling", "stays_fitted"),
-        _factor(record, "contact", "contact_stays_fitted") if "contact_factor_in_force" in record else None,
-        tuple(map(_stay, _list(record["stays"]))),
-    )
-
-
-def _factor(record: Mapping[str, Any], name: str, stays: str) -> Factor:
-    return Factor(
-        _maybe(record[f"{name}_factor"]),
-        _maybe(record[f"{name}_factor_standard_error"]),
-        _number(record[f"{name}_factor_in_force"]),
-        _count(record[stays], least=0),
-    )
-
-
-def _stay(record: Mapping[str, Any]) -> StayLearned:
-    likely, cooling = _maybe(record["hammer_time_forecast_seconds"]), _maybe(record["cooling_factor"])
-    least, most = (_maybe(record.get(f"hammer_time_forecast_{end}_seconds")) for end in ("least", "most"))
-    return StayLearned(
-        _step(record["step"]),
-        _count(record["heat"]),
-        PhaseKind(record["phase"]),
-        _number(record["at_seconds"]),
-        _maybe(record.get("contact_factor")) if cooling is None else cooling,
-        None if likely is None else Forecast(likely, least, most),
-        _maybe(record["hammer_time_measured_seconds"]),
-    )
 
 
 def _celsius(value: float | None) -> float | None:
@@ -248,44 +173,8 @@ def _celsius(value: float | None) -> float | None:
 
 
 def _kelvin(value: object) -> float | None:
-    return None if value is None else kelvin(_number(value))
+    return None if value is None else kelvin(number_of(value))
 
 
 def _millimetres(metres: float | None) -> float | None:
     return None if metres is None else round(metres * 1000, 4)
-
-
-def _list(value: object) -> Iterable[Any]:
-    if not isinstance(value, list):
-        raise TypeError("a list was expected")
-    return value
-
-
-def _text(value: object) -> str:
-    if not isinstance(value, str):
-        raise TypeError("a text was expected")
-    return value
-
-
-def _number(value: object) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        raise TypeError("a number was expected")
-    if not isfinite(value):
-        raise ValueError("a finite number was expected")
-    return float(value)
-
-
-def _maybe(value: object) -> float | None:
-    return None if value is None else _number(value)
-
-
-def _count(value: object, least: int = 1) -> int:
-    if isinstance(value, bool) or not isinstance(value, int):
-        raise TypeError("a whole number was expected")
-    if value < least:
-        raise ValueError(f"a number from {least} on was expected")
-    return value
-
-
-def _step(value: object) -> int:
-    return _count(value) - 1

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any, Final
 
+from plans.logbook.record_values import text_of
 from plans.reading import ProbeOn
 from plans.shop import KEYS, Shop
 
@@ -100,13 +101,13 @@ def from_record(record: Mapping[str, Any]) -> Header:
         raise NewerFormat
     plan, probe = record["plan"], record["probe"]
     return Header(
-        id=_text(record["id"]),
-        plan=_text(plan["name"]),
-        title=_text(plan["title"]),
-        source=_text(plan["source"]),
+        id=text_of(record["id"]),
+        plan=text_of(plan["name"]),
+        title=text_of(plan["title"]),
+        source=text_of(plan["source"]),
         started=_moment(record["started"]),
-        profile=_text(probe["profile"]),
-        port=_text(probe["port"]),
+        profile=text_of(probe["profile"]),
+        port=text_of(probe["port"]),
         probe_on=None if probe["on"] is None else ProbeOn(probe["on"]),
         rehearsal=record["rehearsal"] is True,
         seed=None if record["seed"] is None else int(record["seed"]),
@@ -121,14 +122,8 @@ def _shop(record: Mapping[str, Any]) -> Shop:
     return Shop(**{attribute: float(value) for attribute, value in found.items() if value is not None})
 
 
-def _text(value: object) -> str:
-    if not isinstance(value, str):
-        raise TypeError("a text was expected")
-    return value
-
-
 def _moment(value: object) -> datetime:
-    moment = datetime.fromisoformat(_text(value))
+    moment = datetime.fromisoformat(text_of(value))
     if moment.tzinfo is None:
         raise ValueError("a time without its offset")
     return moment

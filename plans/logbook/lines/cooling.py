@@ -20,7 +20,7 @@ def forecast_stays(learned: Learned | None) -> list[tuple[StayLearned, Forecast]
 def stay_lines(learned: Learned | None) -> Iterator[tuple[StayLearned, str]]:
     """Each stay on the anvil whose hammer time was forecast, and a line about what came of the forecast."""
     for stay, forecast in forecast_stays(learned):
-        came = "back in the fire before" if stay.happened is None else f"was {stay.happened:.0f} s"
+        came = "went back before" if stay.happened is None else f"was {stay.happened:.0f} s"
         yield stay, f"hammer time, step {stay.step + 1}, heat {stay.heat}: forecast {forecast_text(forecast)}, {came}"
 
 

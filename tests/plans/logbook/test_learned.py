@@ -19,8 +19,8 @@ from scipy.integrate import quad, solve_ivp
 from scipy.special import erfcx
 
 from plans.logbook.figures import Learned
-from plans.logbook.figures_record import learned_record
 from plans.logbook.learned import learn
+from plans.logbook.learned_json import learned_record
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
@@ -65,6 +66,14 @@ def test_both_factors_and_how_far_off_they_may_be_are_read_again(tmp_path: Path)
         f"# Learned {LEARNED}\ncontact_factor = 1.8\ncontact_standard_error = 0.25\n"
     )
     assert list(KEYS) == [line.split()[0] for line in path.read_text().splitlines() if not line.startswith("#")]
+
+
+def test_every_figure_of_a_shop_has_a_key() -> None:
+    assert sorted(key.attribute for key in KEYS.values()) == sorted(one.name for one in fields(Shop))
+    for name, key in KEYS.items():
+        assert (key.spread_of is None) == name.endswith("_factor")
+        Shop(**{key.attribute: key.least})
+        Shop(**{key.attribute: key.most})
 
 
 def test_a_factor_is_put_beside_what_stands_there_already(tmp_path: Path) -> None:

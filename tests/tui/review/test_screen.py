@@ -184,7 +184,7 @@ async def test_forecast_and_what_happened(review: StageMaker) -> None:
         place = listed.index("How the skin cooled: forecast modelled, what came of it measured")
         one, two, after = listed[place + 1 : place + 4]
         range_ = r"\d+ s \(\d+ to \d+\)"
-        assert re.fullmatch(rf"hammer time, step 2, heat 1: forecast {range_}, back in the fire before", one)
+        assert re.fullmatch(rf"hammer time, step 2, heat 1: forecast {range_}, went back before", one)
         assert re.fullmatch(rf"hammer time, step 2, heat 2: forecast {range_}, was \d+ s", two)
         assert after == "", "one heat that was felt for long enough tells no factor"
 
