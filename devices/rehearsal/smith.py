@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
-from plans.sitting import PROMPTS, Call, Said, Word, glance_at
+from plans.sitting import PROMPTS, Call, Said, Word
 
 if TYPE_CHECKING:
     from plans.sitting import Sitting
@@ -159,6 +159,9 @@ class Smith:
                 if stubborn or at < self._looked_at + _LOOKS_EVERY:
                     return None
                 self._looked_at = at
+                # Whoever only lists what is plugged in need not load the warm model.
+                from plans.sitting import glance_at
+
                 left = glance_at(sitting, at).figure.seconds
                 return None if left is None or left > self._margin else at + chance.uniform(1.0, 3.0)
             case _:

@@ -11,7 +11,7 @@ from plans.reckoner.bars import (
     conduction_source,
     curve_of,
     lumped,
-    of_the_bar,
+    of_the_section,
     of_the_skin,
     spread,
     trusted,
@@ -30,7 +30,6 @@ def reckon_soak(
     fire: float,
     middle: float,
     start: float = ROOM,
-    length: float | None = None,
     emissivity: float | None = None,
     convection: float = 20.0,
 ) -> Reckoning:
@@ -41,14 +40,13 @@ def reckon_soak(
         fire: temperature of the walls and the gas of a closed fire or an oven [K]
         middle: temperature that the middle must come to [K]
         start: temperature of the bar to begin with [K]
-        length: length of a bar with both ends bare [m], which its middle doesn't feel; None for a long bar
         emissivity: total emissivity of its skin; None for that of scaled steel, with its range
         convection: heat transfer coefficient of the fire's gas [W/(m2 K)]
 
     Raises:
         ReckonError: a figure is none that a bar or a fire can have, or the middle never gets so warm.
     """
-    checks.bar(section, length)
+    checks.bar(section, None)
     checks.skin(emissivity, convection)
     checks.warmth_of_fire("fire", fire)
     checks.warmth_of_steel("from", start)
@@ -63,7 +61,7 @@ def reckon_soak(
     def soaked(in_course: Course, part: Part = Part.MIDDLE) -> float | None:
         return in_course.time_until(part, middle, falls=False, within=PATIENCE)
 
-    bar, shape = WarmModel(section, length, start), BarShape.of(section, length)
+    bar, shape = WarmModel(section, start=start), BarShape.of(section)
     usual, black, dull = spread(emissivity)
     likely = course(usual)
     seconds, quickest, slowest = soaked(likely), soaked(course(black)), soaked(course(dull))
@@ -73,14 +71,14 @@ def reckon_soak(
     around = surroundings.fire(fire, usual, convection)
     curve = curve_of(likely, seconds)
     thin = biot(shape, around, middle)
-    said = f"carbon steel lying free in a closed fire of one temperature; {accuracy(emissivity)}"
+    said = f"a long bar of carbon steel lying free in a closed fire of one temperature; {accuracy(emissivity)}"
     whole = f"{said}; a fire that is open, or cooled by the work, takes longer"
     at_skin = soaked(likely, Part.SKIN)
     skin_then = Reckoned(curve[-1].skin, "modelled", "when the middle is there", conduction_source)
     return Reckoning(
         "soak",
         (
-            *of_the_bar(section, length),
+            of_the_section(section),
             given("from_celsius", "from", start, TEMPERATURE),
             given("fire_celsius", "fire", fire, TEMPERATURE),
             given("middle_celsius", "middle to", middle, TEMPERATURE),

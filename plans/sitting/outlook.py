@@ -24,7 +24,7 @@ class Exposed(NamedTuple):
     """What a piece is exposed to: as it likely is, and at either end of each thing that is not known."""
 
     likely: Surroundings
-    """As it likely is."""
+    """What is round it, as it likely is."""
     quick: tuple[Surroundings, ...]
     """Where it cools or warms as quickly as it may, for each thing that is not known."""
     slow: tuple[Surroundings, ...]

@@ -54,7 +54,14 @@ def slowest_fall(section: Section, kelvin: float) -> float:
 
 
 def untransformed_fall(section: Section, kelvin: float) -> float:
-    """The same as `slowest_fall`, for steel that nothing holds up at any temperature [K/s]."""
+    """How fast work falls in still air at the least where no change of its structure holds it up [K/s].
+
+    As `slowest_fall` reckons it, but at any temperature.
+
+    Args:
+        section: of the work
+        kelvin: its temperature [K]
+    """
     return max(0.0, _flux(kelvin, 0.6, 5.0)) * _skin_per_volume(section) / (_DENSITY * _HEAT_MOST)
 
 

@@ -49,7 +49,9 @@ def natural_convection(diameter: float, skin: float, air: float) -> float:
 
 
 def of_a_section(section: Section, air: float, skin: float = 1273.15) -> float:
-    """The same for a bar of any section, taken for a round bar with as long an outline [W/(m2 K)].
+    """Heat transfer coefficient of still air round a bar of any section [W/(m2 K)].
+
+    The bar is taken for a round one with as long an outline.
 
     Between 600 and 1250 degC it changes by less than 13 % with the skin's temperature, which is less than 1 % of what
     the skin loses by radiation besides, so that one figure serves.

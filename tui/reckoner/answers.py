@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tui.reckoner.question import Answers
 
 if TYPE_CHECKING:
+    from plans.blows import Blows
     from plans.reckoner import Reckoning
 
 
@@ -21,14 +22,35 @@ def cooling(answers: Answers) -> Reckoning:
     from plans.reckoner import reckon_cooling as reckon
 
     more = _given(answers, length="length", emissivity="emissivity", convection="convection", air="air")
-    return reckon(answers["section"], answers["from"], answers["to"], **more)
+    return reckon(answers["section"], answers["from"], answers["to"], **more, blows=_blows(answers))
+
+
+def _blows(answers: Answers) -> Blows | None:
+    """What the work is struck with; None where it is held in the air."""
+    from plans.blows import USUAL, Blows, StruckBy
+    from plans.reckoner import ReckonError
+
+    if "struck-by" not in answers:
+        for name in ("contact", "contact-every"):
+            if name in answers:
+                raise ReckonError(name, "it has no use without what strikes: say hand hammer, power hammer or press")
+        return None
+    tools = {by.value: by for by in StruckBy}
+    by = tools.get(answers["struck-by"])
+    if by is None:
+        raise ReckonError("struck-by", f'"{answers["struck-by"]}": say hand hammer, power hammer or press')
+    usual = USUAL[by]
+    seconds, every = answers.get("contact", usual.seconds), answers.get("contact-every", usual.every)
+    if not 0 < seconds <= every:
+        raise ReckonError("contact", f"{seconds:g} s of every {every:g} s: give more than 0 s, and no more than that")
+    return Blows(by, seconds, every)
 
 
 def soak(answers: Answers) -> Reckoning:
     """How long a bar lies in the fire."""
     from plans.reckoner import reckon_soak as reckon
 
-    more = _given(answers, start="from", length="length", emissivity="emissivity", convection="convection")
+    more = _given(answers, start="from", emissivity="emissivity", convection="convection")
     return reckon(answers["section"], answers["fire"], answers["middle"], **more)
 
 

@@ -45,9 +45,9 @@ _AT = _temperature("at", "temperature that it is held at", _either("1200 degC", 
 _FOR = _time("for", "how long it is held there", "10 min", needed=True)
 
 
-def _convection(usual: str) -> Field:
+def _convection(usual: str, example: str) -> Field:
     about = f"heat transfer by convection ({usual})"
-    return Field("convection", about, usual, typed.quantity("convection"), "CONVECTION")
+    return Field("convection", about, example, typed.quantity("convection"), "CONVECTION")
 
 
 def _element(symbol: str, name: str) -> Field:
@@ -65,7 +65,10 @@ _ALL = (
             _temperature("to", "what its skin cools to", _either("900 degC", "1650 degF"), needed=True),
             _BAR_LENGTH,
             _EMISSIVITY,
-            _convection("10 W/m^2/K"),
+            _convection("by the size of the section", "10 W/m^2/K"),
+            Field("struck-by", "hand hammer, power hammer or press (held in the air)", "press", typed.words, "TOOL"),
+            _time("contact", "how long the tools touch at a time (as usual)", "1 s"),
+            _time("contact-every", "from one touch to the next (as usual)", "3 s"),
             _temperature("air", _either("the air round it (20 degC)", "the air round it (68 degF)"), _WARM),
         ),
         answers.cooling,
@@ -84,9 +87,8 @@ _ALL = (
             _temperature("fire", "the fire, walls and gas alike", _either("1250 degC", "2300 degF"), needed=True),
             _temperature("middle", "what its middle comes to", _either("1200 degC", "2200 degF"), needed=True),
             _temperature("from", _either("how warm it goes in (20 degC)", "how warm it goes in (68 degF)"), _WARM),
-            _BAR_LENGTH,
             _EMISSIVITY,
-            _convection("20 W/m^2/K"),
+            _convection("20 W/m^2/K", "20 W/m^2/K"),
         ),
         answers.soak,
         (

@@ -245,7 +245,9 @@ def test_two_holds_do_more_than_one(reckon: Reckon) -> None:
         (COOLING, "--air", "300 degC", "seconds"),
         (SOAK, "--emissivity", "0.4", "seconds"),
         (SOAK, "--convection", "80 W/m^2/K", "seconds"),
-        (SOAK, "--length", "30 mm", "seconds"),
+        (COOLING, "--struck-by", "press", "seconds"),
+        ((*COOLING, "--struck-by", "press"), "--contact", "2 s", "coldest_seconds"),
+        ((*COOLING, "--struck-by", "press"), "--contact-every", "6 s", "face_seconds"),
         (SOAK[:-4], "--from", "500 degC", "seconds"),
         *(
             (("steel", "--c", "0.7"), f"--{symbol}", "0.1", key)
