@@ -56,7 +56,14 @@ def slowest_fall(section: Section, kelvin: float) -> float:
 
 
 def untransformed_fall(section: Section, kelvin: float) -> float:
-    """The same as `slowest_fall`, for steel that nothing holds up at any temperature [K/s]."""
+    """How fast work falls in still air at the least while no transformation holds it up [K/s].
+
+    By emissivity 0.6 and 5 W/(m2 K), at any temperature; 0 where it is no warmer than the air.
+
+    Args:
+        section: of the work
+        kelvin: its temperature [K]
+    """
     return max(0.0, _flux(kelvin, 0.6, 5.0)) * _skin_per_volume(section) / (_DENSITY * _HEAT_MOST)
 
 
