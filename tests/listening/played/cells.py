@@ -139,11 +139,7 @@ def judged(
         HEAT: score(truth.at_heat, log.phases("soak", "temperature"), truth.outs, early=30.0),
     }
     if outside == "air":
-        return scores | {
-            ARREST: score(
-                truth.begun, [*log.called("arrest seen"), *log.called("possible arrest")], truth.ins, early=5.0
-            )
-        }
+        return scores | {ARREST: score(truth.begun, log.called("possible arrest"), truth.ins, early=5.0)}
     return scores | {COLD: score(truth.cold, log.called("too cold"), truth.ins, early=5.0)}
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from hypothesis import given, strategies as st
+from hypothesis import assume, given, strategies as st
 
 from plans.steel.errors import SteelError
 from plans.steel.grades import Grade, What, all_grades
@@ -62,6 +62,8 @@ def test_no_two_grades_share_a_name() -> None:
 )
 def test_every_spelling_finds_its_grade(which: tuple[str, str], before: str, upper: bool, gap: str) -> None:
     name, expected = which
+    # Nobody names a system before a trade name, such as those of paper steels.
+    assume(not before or any(letter.isdigit() for letter in name))
     spelt = before + gap.join((name[:2], name[2:]))
     assert find_grade(spelt.upper() if upper else spelt.lower()).name == expected
 
