@@ -10,7 +10,7 @@ from plans.blows import USUAL, Blows, StruckBy
 from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
 from plans.section import Section
-from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans
+from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans, spans_by_model
 from plans.warmth import ROOM, Surroundings, WarmModel, of_a_section, still_air, striking
 
 _BEFORE = 30.0
@@ -71,7 +71,8 @@ def stays(sitting: Sitting) -> list[Stay]:
     if sitting.probe_on is not ProbeOn.WORK or not sitting.warm.known:
         return []
     pauses = sitting.state.pauses(sitting.now)
-    skin = Skin(sitting.believed, sitting.warm)
+    slow = spans_by_model(sitting.state, sitting.now)
+    skin = Skin(sitting.believed, sitting.warm, slow)
     found = []
     shape: tuple[Section, float | None] | None = None
     for part in phase_spans(sitting.state, sitting.now):
@@ -79,6 +80,9 @@ def stays(sitting: Sitting) -> list[Stay]:
         if (section := step.section_at(part.heat)) is not None:
             shape = section, step.length
         if part.phase not in OUTSIDE or shape is None or _skin(skin, part.began) is None:
+            continue
+        if any(start < part.ended and end > part.began for start, end in slow):
+            # The probe is too slow for it, and would teach its own lag.
             continue
         ended = min([part.ended, *(start for start, end in pauses if end > part.began)])
         if felt := _felt(sitting.believed, part.began, ended):
@@ -90,7 +94,7 @@ def stays(sitting: Sitting) -> list[Stay]:
 
 def leaving(sitting: Sitting, stay: Stay) -> WarmModel:
     """The work as it left the fire, its skin led along what the probe said before."""
-    skin = Skin(sitting.believed, sitting.warm)
+    skin = Skin(sitting.believed, sitting.warm, spans_by_model(sitting.state, sitting.now))
     at = max(GRID, stay.began - _BEFORE)
     while (kelvin := _skin(skin, at)) is None:
         at += GRID

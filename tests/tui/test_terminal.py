@@ -156,7 +156,7 @@ def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
     one.press_anew(" ")
     one.until("2/5", "fire wanted, planned")
     one.press_anew(" ")
-    one.until("until at heat, modelled", "no probe: modelled")
+    one.until("until at heat, ", "no probe: modelled")
     one.press("u")
     one.until("fire wanted, planned", "taken back")
     one.press("n")

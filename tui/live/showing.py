@@ -218,8 +218,9 @@ def _work(seen: Glance, units: Units, scaled: bool) -> str:
     struck = seen.phase is PhaseKind.STRIKE and not seen.paused
     colour = colour_name(seen.skin) if seen.phase.row.glows else ""
     skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)}"
-    # Beside the scale there is little room, and that a figure is modelled stands at the other end of the line.
-    skin += f" {seen.skin_basis.value}" if measured or not scaled else ""
+    # Beside the scale there is little room, and where the figure is modelled as well the line says so already.
+    told = scaled and seen.figure.basis is seen.skin_basis and not seen.figure.kind.counts
+    skin += "" if told else f" {seen.skin_basis.value}"
     others = []
     if seen.coldest is not None and struck:
         others.append(f"{seen.coldest_name} {units.degrees(seen.coldest)}")
