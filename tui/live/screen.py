@@ -163,7 +163,7 @@ class LiveScreen(Screen[None]):
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
         if app.aloud.muted:
             probe = f"muted, {probe}"
-        scaled = self._arrangement.scale > 0 and not self._arrangement.side
+        scaled = self._arrangement.scale > 0
         shown = showing(sitting, seen, probe, self._settings.units, scaled=scaled)
         if self._arranged_for != (seen.phase is PhaseKind.BENCH):
             self._arrange(self.size.width, self.size.height)

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from plans.phase import WARMING, PhaseKind
 from plans.sitting.calls import SPELLS, STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
-from plans.sitting.glance import Glance, MainFigureKind
+from plans.sitting.glance import Glance
+from plans.sitting.main_figure import MainFigureKind
 from plans.sitting.saying import Kind, Saying, Volume
 from plans.sitting.spoken import phrases
 from plans.units import Units

@@ -15,7 +15,8 @@ from plans.section import Section
 from plans.shown import show_clock
 from plans.sitting.calls import URGENCY, Call
 from plans.sitting.events import Basis, Tick, Word
-from plans.sitting.glance import Glance, MainFigure, MainFigureKind, glance_at
+from plans.sitting.glance import Glance, glance_at
+from plans.sitting.main_figure import MainFigure, MainFigureKind
 from plans.units import Units, celsius
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import hammer_time, skin_time
