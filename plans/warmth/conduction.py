@@ -124,6 +124,15 @@ class Conduction:
         face = sum(one.below * kelvins[one.node] for one in self._faces) / below if below else skin
         return Warmth(skin, min(kelvins), face, kelvins[self.mesh.middle])
 
+    def middle(self, heat: Heat) -> float:
+        """Temperature where the piece lies deepest [K].
+
+        Args:
+            heat: heat at each node
+        """
+        node = self.mesh.middle
+        return self.material.temperature_of(heat.joules[node], heat.latent[node])
+
     def kelvins(self, heat: Heat) -> list[float]:
         """Temperature at each node [K].
 

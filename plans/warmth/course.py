@@ -51,19 +51,20 @@ class Course:
         self._ahead = look_ahead(self._piece, start, surroundings)
         self._moments: list[Moment] = []
         self._times: list[float] = []
-        self._warmths: list[Warmth] = []
+        self._warmths: dict[int, Warmth] = {}
+        """Of the moments that were asked about."""
 
     def warmth_at(self, seconds: float) -> Warmth:
         """How warm it is, place by place, so long after the beginning [s]."""
         first, weights = self._near(seconds)
-        near = self._warmths[first : first + 3]
+        near = [self._warmth(k) for k in range(first, first + 3)]
         return Warmth(*(_weighed(values, weights) for values in zip(*near, strict=True)))
 
     def solved_until(self, seconds: float) -> list[tuple[float, Warmth]]:
         """The times at which it was solved, from the beginning to the first that is not before `seconds` [s]."""
         self._near(seconds)
         end = bisect_left(self._times, seconds) + 1
-        return list(zip(self._times[:end], self._warmths[:end], strict=True))
+        return [(self._times[k], self._warmth(k)) for k in range(end)]
 
     def heat_at(self, seconds: float) -> Heat:
         """Heat at each node so long after the beginning [s]."""
@@ -87,18 +88,17 @@ class Course:
             within: how far to look ahead from there [s]
         """
         sign = 1 if falls else -1
-        place = part.value
 
         def missing(seconds: float) -> float:
             first, weights = self._near(seconds)
-            return sign * (_weighed([warmth[place] for warmth in self._warmths[first : first + 3]], weights) - kelvin)
+            return sign * (_weighed([self._kelvin(k, part) for k in range(first, first + 3)], weights) - kelvin)
 
         if missing(after) <= 0:
             return after
         k = bisect_right(self._times, after)
         while True:
             self._solve_past(k)
-            if sign * (self._warmths[k][place] - kelvin) <= 0:
+            if sign * (self._kelvin(k, part) - kelvin) <= 0:
                 break
             if self._times[k] - after >= within:
                 return None
@@ -117,7 +117,16 @@ class Course:
             moment = next(self._ahead)
             self._moments.append(moment)
             self._times.append(moment.seconds)
-            self._warmths.append(self._piece.warmth(moment.heat))
+
+    def _warmth(self, k: int) -> Warmth:
+        if k not in self._warmths:
+            self._warmths[k] = self._piece.warmth(self._moments[k].heat)
+        return self._warmths[k]
+
+    def _kelvin(self, k: int, part: Part) -> float:
+        if part is Part.MIDDLE and k not in self._warmths:
+            return self._piece.middle(self._moments[k].heat)
+        return self._warmth(k)[part.value]
 
     def _near(self, seconds: float) -> tuple[int, tuple[float, float, float]]:
         """The first of the three moments whose parabola tells a time, and the weight of each."""
