@@ -92,7 +92,7 @@ def reckon_cooling(
         validity = _validity(end, emissivity, blows)
         return Figure(name, label, trusted(seconds, quickest, slowest, validity, error), SECONDS)
 
-    of_skin = cooled("seconds", "skin cooled after", Part.SKIN, SOLVER_ERROR)
+    of_skin = cooled("seconds", "skin cooled after", Part.SKIN, SOLVER_ERROR if blows is None else EDGE_ERROR)
     assert of_skin.reckoned is not None
     curve = curve_of(likely, of_skin.reckoned.value)
     around = still_air(air, usual, carried_off)
@@ -116,7 +116,7 @@ def reckon_cooling(
             Figure("middle_celsius", "middle then", _middle(curve), TEMPERATURE),
             Figure(
                 "lumped_seconds",
-                "lumped, for comparison",
+                "lumped, for comparison" if blows is None else "lumped and held in the air, for comparison",
                 lumped(lambda: cooling_time(start, end, shape, around), thin.value),
                 SECONDS,
             ),

