@@ -23,6 +23,7 @@ from plans.sitting import (
     event_to_record,
     first_of_all,
     for_plan,
+    glance_at,
 )
 from plans.units import Units
 from tui.running import or_go_on
@@ -70,7 +71,17 @@ class Report:
         if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
             place = event if isinstance(event, Begun) else sitting.state.last_begun
             self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
-        self._line(record | self._where | record, f"{show_clock(event.at)}  {_said(event, sitting, self._units)}")
+        text = f"{show_clock(event.at)}  {_said(event, sitting, self._units)}"
+        if isinstance(event, Begun) and (figure := glance_at(sitting, sitting.now).figure).least is not None:
+            text += f"; {figure.label} {figure.text(self._units)}{' s' if not figure.as_clock else ''}"
+            text += f", {figure.range_text}, {figure.basis.value}"
+            record |= {
+                "figure": figure.label,
+                "modelled_seconds": _tenths(figure.seconds),
+                "modelled_seconds_least": _tenths(figure.least),
+                "modelled_seconds_most": _tenths(figure.most),
+            }
+        self._line(record | self._where | record, text)
 
     def refused(self, at: float, text: str, why: str) -> None:
         """A word meant nothing just then."""
@@ -90,6 +101,10 @@ class Report:
 
     def _line(self, record: dict[str, Any], text: str) -> None:
         print(json.dumps(_in_order(record)) if self._json else text, file=self._out, flush=True)
+
+
+def _tenths(seconds: float | None) -> float | None:
+    return None if seconds is None else round(seconds, 1)
 
 
 def _in_order(record: dict[str, Any]) -> dict[str, Any]:
