@@ -29,7 +29,7 @@ class Shop:
     cooling_spread: float | None = None
     """Standard error of `cooling_factor`; None where it was not learned, or is not known."""
     contact_factor: float = 1.0
-    """The contact conductance of the tools is so many times what the warm model has by itself."""
+    """The contact conductance of the anvil is so many times what the warm model has by itself."""
     contact_spread: float | None = None
     """Standard error of `contact_factor`; None where it was not learned, or is not known."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from plans.blows import StruckBy
 from plans.logbook.figures import Factor, Forecast, Learned, StayLearned
 from plans.logbook.fitting import Fitted, Piece, fit_air, fit_contact, piece_of
 from plans.logbook.stays import Stay, leaving, stays
@@ -37,7 +38,8 @@ def learn(sitting: Sitting) -> Learned | None:
         return None
     pieces = {stay: piece for stay in found if (piece := piece_of(sitting, stay)) is not None}
     in_air = {stay: piece for stay, piece in pieces.items() if not stay.is_struck}
-    struck = {stay: piece for stay, piece in pieces.items() if stay.is_struck}
+    # Dies press harder than a hammer does on an anvil: what they let through is another matter, and is not learned.
+    struck = {stay: piece for stay, piece in pieces.items() if stay.is_struck and stay.blows.by is StruckBy.HAND}
     shop = sitting.shop
     air = fit_air(list(in_air.values()))
     held = (shop.cooling_factor, shop.cooling_spread) if air.factor is None else (air.factor, air.spread)

@@ -189,7 +189,8 @@ class StepKeys:
     struck_by: StruckBy = key(
         Choice(TOOLS), '"press"', phase=PhaseKind.STRIKE, default=StruckBy.HAND, otherwise=StruckBy.HAND.value
     )
-    """What strikes the work. An anvil takes heat from its lower face, two dies from both: hammer time hangs on it."""
+    """What strikes the work. An anvil takes heat from its lower face, two dies from both: hammer time hangs on it, by
+    the mean over touching and not touching."""
     contact: float | None = key(
         Quantity("time", CONTACT), '"1 s"', phase=PhaseKind.STRIKE, otherwise="as is usual for what strikes it"
     )

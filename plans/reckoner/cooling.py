@@ -36,6 +36,7 @@ from plans.warmth import (
     cooling_time,
     course_of,
     of_a_section,
+    range_of,
     still_air,
     striking,
 )
@@ -81,14 +82,20 @@ def reckon_cooling(
 
     bar, shape = WarmModel(section, length, start), BarShape.of(section, length)
     usual, black, dull = spread(emissivity)
-    likely, quick, slow = course(usual, 1.0), course(black, DOUBT), course(dull, 1 / DOUBT)
+    likely, quick, slow = course(usual, 1.0), [course(black, 1.0)], [course(dull, 1.0)]
+    if blows is not None:
+        quick.append(course(usual, DOUBT))
+        slow.append(course(usual, 1 / DOUBT))
 
     def cooled(name: str, label: str, part: Part, error: float) -> Figure:
-        seconds, quickest, slowest = (
-            one.time_until(part, end, falls=True, within=PATIENCE) for one in (likely, quick, slow)
-        )
+        def after(one: Course) -> float | None:
+            return one.time_until(part, end, falls=True, within=PATIENCE)
+
+        seconds = after(likely)
         if seconds is None:
             raise ReckonError("to", f"{in_both(end)}: it takes more than {PATIENCE / 3600:.0f} h to cool so far")
+        sooner = [time for one in quick if (time := after(one)) is not None]
+        quickest, slowest = range_of(seconds, sooner, [after(one) for one in slow])
         validity = _validity(end, emissivity, blows)
         return Figure(name, label, trusted(seconds, quickest, slowest, validity, error), SECONDS)
 
@@ -150,6 +157,7 @@ def _validity(end: float, emissivity: float | None, blows: Blows | None) -> Show
         said = f"warm through to begin with, carbon steel, {held}; {accuracy(emissivity)}"
         if blows is not None:
             said += f"; the contact conductance, from memory, may be {DOUBT:g} times as large or as small"
+            said += "; the mean over touching and not touching, while for as long as a tool touches its face is colder"
         if end < high:
             said += f"; the arrest is taken between {units.temperature(high)} and {units.temperature(low)}, from memory"
         return (

@@ -185,6 +185,11 @@ class Sitting:
         return None
 
     @property
+    def leading(self) -> float | None:
+        """What the probe says, where the warm model goes by it [K]; None without one, and where it is too slow."""
+        return None if self.state.strikes_by_model else self.probe.kelvin
+
+    @property
     def peak(self) -> tuple[float, Basis] | None:
         """The hottest that the skin was in this heat so far [K], as its figures say it, and whether that was measured.
 
@@ -201,7 +206,7 @@ class Sitting:
         while (point := (self.warm.count + 1) * GRID) <= at:
             self._now = point
             self._listen(point)
-            self.warm.advance(self.exposure, None if self.state.strikes_by_model else self.probe.kelvin)
+            self.warm.advance(self.exposure, self.leading)
             self._watch_skin(point)
             if self._deciding and not self.state.paused and not self.state.finished:
                 self._decide(point)

@@ -144,6 +144,10 @@ def main_figure(sitting: Sitting, at: float) -> MainFigure:
     match state.phase:
         case PhaseKind.READY if target is not None:
             return MainFigure(MainFigureKind.FIRE_WANTED, Basis.PLANNED, kelvin=target.fire)
+        case PhaseKind.FIRE if state.out_for_a_look:
+            looked = next(called for called in reversed(state.calls) if called.call is Call.LOOKED)
+            out = at - (looked.at if looked.happened is None else looked.happened)
+            return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, out, as_clock=False)
         case PhaseKind.FIRE if target is not None:
             return _modelled(MainFigureKind.UNTIL_HEAT, _until(sitting, Part.SKIN, target.heat_to))
         case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
@@ -185,7 +189,7 @@ def coldest_name(sitting: Sitting) -> str:
 
 
 def _until(sitting: Sitting, part: Part, kelvin: float) -> Span | None:
-    return sitting.warm.until(sitting.exposure, sitting.probe.kelvin, part, kelvin)
+    return sitting.warm.until(sitting.exposure, sitting.leading, part, kelvin)
 
 
 def _modelled(kind: MainFigureKind, span: Span | None, thin: str = "") -> MainFigure:

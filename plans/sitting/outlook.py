@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from functools import cached_property
-from math import sqrt
 from typing import NamedTuple
 
-from plans.warmth import Course, Heat, Part, Surroundings, WarmModel
+from plans.warmth import Course, Heat, Part, Surroundings, WarmModel, range_of
 
 
 class Span(NamedTuple):
@@ -33,6 +33,8 @@ class Exposed(NamedTuple):
     """How far off the start may be: a temperature difference [K]."""
     cools: bool
     """Whether the piece cools in it; in a fire or an oven it warms."""
+    of: Hashable
+    """What it all hangs on but for what a probe says: while this stays, nothing has changed but that."""
 
 
 class Outlook:
@@ -76,16 +78,11 @@ class Outlook:
     def time_until(self, part: Part, kelvin: float, after: float) -> Span | None:
         """How long until a part has come to a temperature, counted from `after` [s]; None where it likely never does.
 
-        What each thing that is not known makes of the time is reckoned by itself, and these differences are added as
-        independent ones are: the root of the sum of their squares.
-
         Args:
             part: which part
             kelvin: the temperature [K]
             after: how long after the beginning it is now [s]
 
-        References:
-            JCGM 100:2008, Guide to the expression of uncertainty in measurement, eq. 10.
         """
         falls = self.exposed.cools
 
@@ -98,10 +95,5 @@ class Outlook:
             return None
         if likely <= 0:
             return Span(0.0, 0.0, 0.0)
-        sooner = [likely if (quick := left(course)) is None else min(quick, likely) for course in self._quick]
-        later = [left(course) for course in self._slow]
-        least = likely - sqrt(sum((likely - quick) ** 2 for quick in sooner))
-        if None in later:
-            return Span(likely, max(0.0, least), None)
-        most = likely + sqrt(sum((max(slow, likely) - likely) ** 2 for slow in later if slow is not None))
-        return Span(likely, max(0.0, least), most)
+        sooner = [likely if (quick := left(course)) is None else quick for course in self._quick]
+        return Span(likely, *range_of(likely, sooner, [left(course) for course in self._slow]))

@@ -56,6 +56,8 @@ class RunningPiece:
         self._led = False
         """Whether a probe leads it: then the model is in the state of the last step, and not of the beginning."""
         self._stepped = count
+        self._aside: tuple[tuple[int, Exposed], Outlook] | None = None
+        """What was asked about last without being so: an answer that changes nothing."""
 
     @property
     def section(self) -> Section:
@@ -73,6 +75,19 @@ class RunningPiece:
         if self._led or self._outlook is None:
             return self._model.warmth
         return self._outlook.likely.warmth_at(self._gone)
+
+    @property
+    def _heat(self) -> Heat:
+        """The heat in it now."""
+        if self._outlook is None:
+            return self._model.heat
+        if not self._led:
+            return self._outlook.likely.heat_at(self._gone) if self._count > self._began else self._model.heat
+        left = (self._count - self._stepped) * GRID
+        if not left:
+            return self._model.heat
+        # The probe's step was not due yet.
+        return self._model.piece.solve(self._model.heat, left, self._outlook.exposed.likely)
 
     @property
     def _gone(self) -> float:
@@ -96,7 +111,7 @@ class RunningPiece:
         self._lead(exposed, None)
 
     def _lead(self, exposed: Exposed, skin: float | None) -> None:
-        if not self._led or self._outlook is None or self._outlook.exposed.cools is not exposed.cools:
+        if not self._led or self._outlook is None or self._outlook.exposed.of != exposed.of:
             self._settle()
             self._led = True
         self._count += 1
@@ -124,10 +139,14 @@ class RunningPiece:
             part: which part
             kelvin: the temperature [K]
         """
-        if not self._led or self._outlook is None or self._outlook.exposed.cools is not exposed.cools:
-            self.expose(exposed)
-        assert self._outlook is not None
-        return self._outlook.time_until(part, kelvin, self._gone)
+        now = self._outlook
+        if now is not None and (now.exposed.of == exposed.of if self._led else now.exposed == exposed):
+            return now.time_until(part, kelvin, self._gone)
+        # Something has changed since the last grid point, or is only asked about: the piece itself must not change.
+        key = (self._count, exposed)
+        if self._aside is None or self._aside[0] != key:
+            self._aside = (key, Outlook(WarmModel.of(replace(self._model.snapshot(), heat=self._heat)), exposed))
+        return self._aside[1].time_until(part, kelvin, 0.0)
 
     def reshape(self, section: Section, length: float | None) -> None:
         """Take on another section and length [m]."""
@@ -164,7 +183,6 @@ class RunningPiece:
 
     def _settle(self) -> None:
         """Bring the model to the state of now; its course begins anew."""
-        if not self._led and self._outlook is not None and self._count > self._began:
-            self._model.take(self._outlook.likely.heat_at(self._gone))
+        self._model.take(self._heat)
         self._began = self._stepped = self._count
         self._outlook, self._led = None, False

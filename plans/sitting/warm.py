@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import isnan, nan
 
-from plans.blows import USUAL, StruckBy
+from plans.blows import USUAL, Blows, StruckBy
 from plans.phase import PhaseKind, Place
 from plans.plan import Plan, Step
 from plans.reading import ProbeOn
@@ -33,6 +33,8 @@ from plans.warmth import (
     still_air,
     striking,
 )
+
+_KEPT = 8
 
 __all__ = ["GRID", "Exposure", "WorkWarmth"]
 
@@ -86,8 +88,8 @@ class WorkWarmth:
         """The thin part while it is struck."""
         self._thin_in: tuple[int, int] | None = None
         """The step and the heat that it is struck in."""
-        self._exposed: tuple[Exposure, Section, Exposed] | None = None
-        """What the work was exposed to last, where no probe tells it."""
+        self._exposed: dict[tuple[Exposure, Section], Exposed] = {}
+        """What the work and its thin part were exposed to of late, where no probe tells it."""
         self._fit(Exposure(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
@@ -174,9 +176,9 @@ class WorkWarmth:
             self._thin.advance(self._thin_exposed(exposure))
 
     def _thin_exposed(self, exposure: Exposure) -> Exposed:
-        step = self._plan.steps[exposure.step]
-        assert step.thin is not None
-        return self._at_either_end(exposure, step.thin, None, START)
+        section = self._plan.steps[exposure.step].thin
+        assert section is not None
+        return self._unmeasured(exposure, section)
 
     def assume_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
@@ -189,21 +191,30 @@ class WorkWarmth:
         if probe is not None:
             start = MEASURED_START if self.probe_on is ProbeOn.WORK else START
             return self._at_either_end(exposure, section, probe, start)
-        if self._exposed is None or self._exposed[:2] != (exposure, section):
-            self._exposed = (exposure, section, self._at_either_end(exposure, section, None, START))
-        return self._exposed[2]
+        return self._unmeasured(exposure, section)
+
+    def _unmeasured(self, exposure: Exposure, section: Section) -> Exposed:
+        """What a piece of a section is exposed to where no probe tells it; kept, as it is asked for at every point."""
+        key = (exposure, section)
+        if key not in self._exposed:
+            if len(self._exposed) >= _KEPT:
+                self._exposed.clear()
+            self._exposed[key] = self._at_either_end(exposure, section, None, START)
+        return self._exposed[key]
 
     def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
         """What a piece of a section is exposed to, and at either end of what is not known: air, contact, section."""
-        (least, most), (lightest, hardest) = self._doubts.air, self._doubts.contact
         warms = exposure.phase.row.place in (Place.FIRE, Place.OVEN) and not exposure.in_the_air
+        least, most = self._doubts.fire if warms else self._doubts.air
         likely = self._around(exposure, section, probe)
         quick = [self._around(exposure, section, probe, most), likely.scaled(1 + SECTION, 1 + SECTION)]
         slow = [self._around(exposure, section, probe, least), likely.scaled(1 - SECTION, 1 - SECTION)]
         if exposure.is_struck:
+            by = self._blows(exposure).by
+            lightest, hardest = self._doubts.anvil if by is StruckBy.HAND else self._doubts.dies
             quick.append(self._around(exposure, section, probe, 1.0, hardest))
             slow.append(self._around(exposure, section, probe, 1.0, lightest))
-        return Exposed(likely, tuple(quick), tuple(slow), start, not warms)
+        return Exposed(likely, tuple(quick), tuple(slow), start, not warms, (exposure, section))
 
     def _around(
         self, exposure: Exposure, section: Section, probe: float | None, air: float = 1.0, contact: float = 1.0
@@ -217,8 +228,10 @@ class WorkWarmth:
             case Place.FIRE:
                 return fire(self.fire_kelvin(step, exposure.heat, probe)).scaled(air)
             case Place.ANVIL:
-                blows = step.blows or USUAL[StruckBy.HAND]
-                return striking(blows, in_air, self._shop.contact_factor * contact)
+                blows = self._blows(exposure)
+                # What was learned on the anvil says nothing of dies.
+                learned = self._shop.contact_factor if blows.by is StruckBy.HAND else 1.0
+                return striking(blows, in_air, learned * contact)
             case Place.QUENCH:
                 return oil()
             case Place.OVEN:
@@ -226,6 +239,9 @@ class WorkWarmth:
                 return fire(at).scaled(air) if at is not None else in_air
             case _:
                 return in_air
+
+    def _blows(self, exposure: Exposure) -> Blows:
+        return self._plan.steps[exposure.step].blows or USUAL[StruckBy.HAND]
 
     def around(self, exposure: Exposure, probe: float | None) -> Surroundings | None:
         """What the work gives its heat to, or takes it from; None before its section is known.
@@ -261,7 +277,7 @@ class WorkWarmth:
 
         None without a thin part, and while none is struck.
         """
-        if self._thin is None:
+        if self._thin is None or self._thin_in != (exposure.step, exposure.heat) or not exposure.is_struck:
             return None
         return self._thin.until(self._thin_exposed(exposure), Part.COLDEST, kelvin)
 

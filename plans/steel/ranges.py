@@ -66,7 +66,7 @@ def _first_heat(of: CriticalPoints, through: float, stated: StatedRange | None) 
 
 
 def _later_heat(name: str, low: float, high: float, of: CriticalPoints) -> Advice:
-    return Advice(name, low, high, _later(low, of), _HOLD, Origin.FORMULA, PRACTICE)
+    return Advice(name, low, high, _later(low, high, of), _HOLD, Origin.FORMULA, PRACTICE)
 
 
 def hardening(of: CriticalPoints, stated: StatedRange | None = None) -> Advice:
@@ -105,11 +105,13 @@ def _first(of: CriticalPoints) -> str:
     return "Well above Ac3: all of it turns to austenite, and what forging left uneven evens out."
 
 
-def _later(low: float, of: CriticalPoints) -> str:
+def _later(low: float, high: float, of: CriticalPoints) -> str:
     if of.upper is not None and low >= of.upper:
         return (
             f"Cooler, yet above {'Acm' if of.hypereutectoid else 'Ac3'}: new grains again, with less heat to grow in."
         )
+    if of.upper is not None and high > of.upper:
+        return "About Acm: new grains, held small by what carbides are left; the cooler end leaves more of them."
     return (
         "Above Ac1 and below Acm: new grains, held small by the carbides that are left, which gather into fine round"
         " ones."

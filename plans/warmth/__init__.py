@@ -15,6 +15,7 @@ if TYPE_CHECKING:
         START as START,
         Doubts as Doubts,
         doubts_of as doubts_of,
+        range_of as range_of,
     )
     from plans.warmth.forecast import (
         course_of as course_of,

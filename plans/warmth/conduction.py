@@ -85,6 +85,20 @@ class Conduction:
         latents = [heat.latent[0] if even else latent / mass for latent, mass in zip(latents, masses, strict=True)]
         return Heat(mean, self.material.tables.latent(mean, latents))
 
+    def mirrored(self, heat: Heat) -> list[float]:
+        """Enthalpy at each node if the piece were turned upside down [J/kg].
+
+        Args:
+            heat: heat at each node
+        """
+        opposite: dict[int, list[int]] = {}
+        for node, kept in enumerate(self.mesh.fold.onto):
+            opposite.setdefault(kept, []).append(node)
+        turned = list(heat.joules)
+        for pair in opposite.values():
+            turned[pair[0]], turned[pair[-1]] = heat.joules[pair[-1]], heat.joules[pair[0]]
+        return turned
+
     def unfold(self, heat: Heat) -> Heat:
         """Heat at each node of the whole, from that of the folded piece.
 

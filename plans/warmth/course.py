@@ -11,6 +11,8 @@ from plans.warmth.conduction import Conduction, Warmth
 from plans.warmth.material import Heat
 from plans.warmth.surroundings import Surroundings
 
+_ALIKE = 700.0
+"""Below and above are alike where they are no further apart, about 1 K [J/kg]."""
 HORIZON = 4 * 3600.0
 """How far a forecast looks ahead: what has not come by then counts as never [s]."""
 
@@ -44,8 +46,9 @@ class Course:
             heat: heat at each of its nodes as it begins
             surroundings: what it is in all along
         """
-        # Above and below fare alike unless the work lies on an anvil: then half of the equations do.
-        self._whole = None if surroundings.touches_below_only else piece
+        # Where above and below are alike, and fare alike, half of the equations do.
+        alike = not surroundings.touches_below_only and piece.apart(heat.joules, piece.mirrored(heat)) < _ALIKE
+        self._whole = piece if alike else None
         self._piece = piece if self._whole is None else piece.folded()
         start = heat if self._whole is None else piece.fold(heat)
         self._ahead = look_ahead(self._piece, start, surroundings)

@@ -81,7 +81,8 @@ def _across(section: Section, ends: float) -> Mesh:
         return column * rows + row
 
     places = [(x, y) for x in along for y in across]
-    points = [(x * section.width, (y - 0.5) * section.thickness_at(x)) for x, y in places]
+    thick = dict(zip(along, _thick(section, along), strict=True))
+    points = [(x * section.width, (y - 0.5) * thick[x]) for x, y in places]
     cut = Cut(places)
     for i in range(columns - 1):
         for j in range(rows - 1):
@@ -96,6 +97,19 @@ def _across(section: Section, ends: float) -> Mesh:
             cut.bare(side, dist(*(points[one] for one in side)))
     centre = [node(i, rows // 2) for i in range(columns)]
     return cut.done(max(centre, key=lambda one: (_depth(section, points[one][0]), points[one][0])), ends)
+
+
+def _thick(section: Section, along: list[float]) -> list[float]:
+    """Thickness at each column [m]; between two it runs straight, and what that cuts off an arc is given back."""
+    thick = [section.thickness_at(x) for x in along]
+    if section.form is not Form.LENS:
+        return thick
+    assert section.edge is not None
+    cells = zip(pairwise(along), pairwise(thick), strict=True)
+    area = section.width * sum((right - left) * (one + other) for (left, right), (one, other) in cells)
+    strip = section.width * section.edge
+    more = (section.area - strip) / (area - strip)
+    return [section.edge + more * (each - section.edge) for each in thick]
 
 
 def _depth(section: Section, at: float) -> float:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from math import sqrt
 
 from plans.shop import Shop
 from plans.warmth.contact import DOUBT
@@ -24,9 +26,13 @@ class Doubts:
     """How many times as much heat may flow as is likely, at least and at most; 1 is what is likely."""
 
     air: tuple[float, float]
-    """By radiation and convection."""
-    contact: tuple[float, float]
-    """In the contact conductance of the tools."""
+    """By radiation and convection into the air."""
+    fire: tuple[float, float]
+    """By radiation and convection in a fire; what was learned in the air narrows nothing there."""
+    anvil: tuple[float, float]
+    """In the contact conductance of an anvil."""
+    dies: tuple[float, float]
+    """In that of dies, of which nothing is learned."""
 
 
 def doubts_of(shop: Shop) -> Doubts:
@@ -35,11 +41,36 @@ def doubts_of(shop: Shop) -> Doubts:
     Two standard errors of a factor that was learned take the place of the emissivity's range, and of the range of the
     contact conductance.
     """
-    air = (DULLEST / SCALED_STEEL, BLACKEST / SCALED_STEEL)
+    emissivity, contact = (DULLEST / SCALED_STEEL, BLACKEST / SCALED_STEEL), (1 / DOUBT, DOUBT)
     return Doubts(
-        _narrowed(air, shop.cooling_factor, shop.cooling_spread),
-        _narrowed((1 / DOUBT, DOUBT), shop.contact_factor, shop.contact_spread),
+        air=_narrowed(emissivity, shop.cooling_factor, shop.cooling_spread),
+        fire=emissivity,
+        anvil=_narrowed(contact, shop.contact_factor, shop.contact_spread),
+        dies=contact,
     )
+
+
+def range_of(likely: float, sooner: Iterable[float], later: Iterable[float | None]) -> tuple[float, float | None]:
+    """Between what a time lies of which several things are not known, each by itself [s].
+
+    The differences that each makes are added as independent ones are: the root of the sum of their squares.
+
+    Args:
+        likely: the time itself [s]
+        sooner: what each makes of it at the quick end [s]
+        later: what each makes of it at the slow end [s]; None where it then never comes
+
+    Returns:
+        The least and the most; a most of None where one of them lets it never come.
+
+    References:
+        JCGM 100:2008, Guide to the expression of uncertainty in measurement, eq. 10.
+    """
+    least = likely - sqrt(sum(max(likely - time, 0.0) ** 2 for time in sooner))
+    times = list(later)
+    if None in times:
+        return max(least, 0.0), None
+    return max(least, 0.0), likely + sqrt(sum(max(time - likely, 0.0) ** 2 for time in times if time is not None))
 
 
 def _narrowed(unlearned: tuple[float, float], factor: float, spread: float | None) -> tuple[float, float]:

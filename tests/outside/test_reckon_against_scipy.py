@@ -85,7 +85,7 @@ def test_cooling_of_a_round_bar(reckon: Reckon, diameter: int, end: int) -> None
         *("cooling", "--section", f"round {diameter} mm", "--from", "1250 degC", "--to", f"{end} degC"),
         *("--emissivity", "0.8", "--convection", "10 W/m^2/K"),
     )
-    assert found["seconds"] == pytest.approx(expected, rel=0.006)
+    assert found["seconds"] == pytest.approx(expected, rel=0.01)
 
 
 @pytest.mark.parametrize(("diameter", "fire", "middle"), [(12, 1250, 1200), (25, 1250, 1200), (40, 1100, 1000)])
@@ -95,7 +95,7 @@ def test_soak_of_a_round_bar(reckon: Reckon, diameter: int, fire: int, middle: i
         *("soak", "--section", f"round {diameter} mm", "--fire", f"{fire} degC", "--middle", f"{middle} degC"),
         *("--emissivity", "0.8"),
     )
-    assert found["seconds"] == pytest.approx(expected, rel=0.006)
+    assert found["seconds"] == pytest.approx(expected, rel=0.01)
 
 
 @pytest.mark.parametrize("share", [0.05, 0.5, 0.9, 0.95, 0.99])

@@ -30,14 +30,14 @@ def test_the_live_model_arrives_when_the_forecast_said(section: Section) -> None
         seconds += step
         if skin_came is None and model.skin >= 1473.15:
             skin_came = seconds
-    assert skin_came == pytest.approx(skin, rel=0.007, abs=0.3)
-    assert seconds == pytest.approx(soak, rel=0.007, abs=0.3)
+    assert skin_came == pytest.approx(skin, rel=0.01, abs=0.3)
+    assert seconds == pytest.approx(soak, rel=0.01, abs=0.3)
     left = hammer_time(model, striking(), 1173.15)
     seconds = 0.0
     while model.coldest >= 1173.15:
         model.step(step, striking())
         seconds += step
-    assert seconds == pytest.approx(left, rel=0.007, abs=0.3)
+    assert seconds == pytest.approx(left, rel=0.01, abs=0.3)
 
 
 @pytest.mark.parametrize("section", [Section(0.003, 0.003), SQUARE, Section(0.05, 0.006)])
@@ -49,7 +49,7 @@ def test_so_it_does_through_the_arrest_and_from_within_it(section: Section) -> N
         while model.coldest >= limit:
             model.step(step, still_air())
             seconds += step
-        assert seconds == pytest.approx(left, rel=0.007, abs=0.3)
+        assert seconds == pytest.approx(left, rel=0.01, abs=0.3)
 
 
 @pytest.mark.parametrize("section", [Section(0.003, 0.003), SQUARE, Section(0.05, 0.006)])
@@ -62,7 +62,7 @@ def test_so_it_does_where_the_work_turns_round_in_the_arrest(section: Section) -
             while ((model.skin if outside is FIRE else model.coldest) < limit) is (outside is FIRE):
                 model.step(step, outside)
                 seconds += step
-            assert seconds == pytest.approx(forecast, rel=0.007, abs=0.3)
+            assert seconds == pytest.approx(forecast, rel=0.01, abs=0.3)
 
 
 def test_a_forecast_shrinks_as_time_passes() -> None:

@@ -11,10 +11,11 @@ import pytest
 from plans.logbook.heats import heat_figures
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan
-from plans.reading import ProbeOn
+from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Cause, Eased, Said, Word
+from plans.sitting.glance import glance_at
 from tests.plans.sitting.listening.test_hands_free import AIR, ALL, FIRE, READY, SOAK, STRIKE, Alone, Shop, places, play
 
 BENCH = PhaseKind.BENCH
@@ -46,6 +47,22 @@ def test_flux_on_the_way_up_is_no_heat(steps_alone: Alone, fluxed: Any) -> None:
 
 def until(rows: list[tuple[float, float | None]], at: float) -> list[tuple[float, float | None]]:
     return [row for row in rows if row[0] <= at]
+
+
+def test_while_it_is_looked_at_the_figure_is_how_long_it_is_out(steps_alone: Alone, shop: Shop) -> None:
+    work = shop(14.0, 1.0)
+    work.go(10.0, 20.0)
+    work.put_in(1290.0, 870.0, soak=0.0)
+    work.take_out(800.0)
+    sitting, seen = Sitting(steps_alone(0), ProbeOn.WORK, ALL), []
+    sitting.open()
+    for at, celsius in work.rows:
+        sitting.take(Reading(at, None if celsius is None else celsius + 273.15, "missing" if celsius is None else None))
+        if sitting.state.out_for_a_look:
+            seen.append(glance_at(sitting, at).figure)
+    assert seen
+    assert {figure.label for figure in seen} == {"out of the fire"}
+    assert 0.0 < (seen[0].seconds or 0.0) < 10.0 < (seen[-1].seconds or 0.0)
 
 
 def test_a_look_is_taken_back_by_undo_and_nothing_before_it_is(steps_alone: Alone, fluxed: Any) -> None:

@@ -177,14 +177,14 @@ def test_the_volume_decides_about_the_countdown(plan: Plan, volume: Volume, expe
 
 
 def test_a_thin_part_is_counted_down_before_the_whole(plan: Plan) -> None:
-    listener = striking(thick(plan, thin=Section(0.040, 0.018), thin_name="edge")).wait_for(Call.TOO_COLD)
+    listener = striking(thick(plan, thin=Section(0.040, 0.020), thin_name="edge")).wait_for(Call.TOO_COLD)
     assert listener.texts == [
         "30 seconds of hammer time, edge",
         "twenty seconds of hammer time, edge",
         "ten seconds of hammer time, edge",
         "five seconds of hammer time, edge",
         "edge is cold",
-        "twelve seconds of hammer time",
+        "ten seconds of hammer time",
         "five seconds of hammer time",
         "corner is cold",
         "back in the fire, too cold",
@@ -371,7 +371,8 @@ def test_the_cadence_sounds_while_it_is_struck(plan: Plan) -> None:
     listener.wait_for(Call.TOO_COLD)
     turns = [at - began for at, saying in listener.heard if saying.kind is Kind.CADENCE]
     assert turns == [6.0 * count for count in range(1, len(turns) + 1)]
-    assert len(turns) == int((listener.at - began) // 6)
+    # The last one may fall together with the alarm, which has the word.
+    assert 0 <= (listener.at - began) / 6 - len(turns) <= 1
     assert listener.hush().wait(20).texts == []
 
 
