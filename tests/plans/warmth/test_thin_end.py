@@ -12,7 +12,8 @@ BODY_BEHIND = 0.04
 
 @given(SECTIONS, st.floats(0.1, 1.0), st.floats(2.0, 20.0))
 def test_the_cells_fill_the_frustum_and_the_body_behind_it(body: Section, thinner: float, longer: float) -> None:
-    tip, length = Section(body.width * thinner, body.area / body.width * thinner), body.width * longer
+    width, length = body.width * thinner, body.width * longer
+    tip = Section(width, min(width, body.area / body.width * thinner))
     mesh = thin_end(body, tip, length)
     # Between two rectangles of the same areas and widths, both sides straight: the prismoidal formula.
     middle = (tip.width + body.width) / 2 * (tip.area / tip.width + body.area / body.width) / 2
