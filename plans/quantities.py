@@ -202,7 +202,7 @@ def _why_unit(text: str, unit: str, dimension: Dimension) -> str | None:
 
 
 def _why_no_section(text: str) -> str:
-    right = 'write "25 x 10 mm", "round 25 mm" or "1 1/4 x 3/8 in"'
+    right = 'write "25 x 10 mm", "round 25 mm", "1 1/4 x 3/8 in" or, with an edge, "wedge 37 x 8 mm to 3.5 mm"'
     bare = text.strip()
     if not bare:
         return f"nothing is written; {right}"

@@ -160,9 +160,10 @@ class Smith:
                     return None
                 self._looked_at = at
                 # Whoever only lists what is plugged in need not load the warm model.
-                from plans.sitting import glance_at
+                from plans.warmth import Part
 
-                left = glance_at(sitting, at).figure.seconds
+                cold = sitting.current_step.keep_above or 0.0
+                left = sitting.warm.likely_until(sitting.exposure, sitting.leading, Part.FACE, cold)
                 return None if left is None or left > self._margin else at + chance.uniform(1.0, 3.0)
             case _:
                 return at + chance.uniform(2.0, 8.0) if PROMPTS & state.called else None

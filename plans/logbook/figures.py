@@ -40,7 +40,8 @@ class HeatFigures:
     lowest_struck: float | None
     """The coldest that its skin was while it was struck [K]; None where it was not, or nobody knew it."""
     basis: Basis
-    """Measured where a probe on the work was believed for four fifths of the heat or more, else modelled."""
+    """Measured where a probe on the work was believed for four fifths of the heat or more, and for the coldest moment
+    in which it was struck; else modelled."""
 
     @property
     def was_too_cold(self) -> bool:

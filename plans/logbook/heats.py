@@ -39,6 +39,7 @@ def _heat(
 ) -> HeatFigures:
     leaving: float | None = None
     lowest: float | None = None
+    struck_by_model = False
     too_cold = 0.0
     covered = {Basis.MEASURED: 0.0, Basis.MODELLED: 0.0}
     for part, seconds, kelvin, basis in skin.in_heat(parts, pauses):
@@ -46,7 +47,8 @@ def _heat(
         if part.phase in WARMING:
             leaving = kelvin
         elif part.phase is PhaseKind.STRIKE:
-            lowest = kelvin if lowest is None else min(lowest, kelvin)
+            if lowest is None or kelvin < lowest:
+                lowest, struck_by_model = kelvin, basis is Basis.MODELLED
             if keep_above is not None and kelvin < keep_above:
                 too_cold += seconds
     peak = skin.peak(parts, pauses)
@@ -63,7 +65,7 @@ def _heat(
         peak=_to_a_tenth(peak[0] if peak else None),
         leaving=_to_a_tenth(leaving),
         lowest_struck=_to_a_tenth(lowest),
-        basis=Basis.MEASURED if measured else Basis.MODELLED,
+        basis=Basis.MEASURED if measured and not struck_by_model else Basis.MODELLED,
     )
 
 

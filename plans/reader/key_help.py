@@ -117,7 +117,7 @@ def written(value: Value) -> str:
         case QuantityOrEach(dimension, _, _):
             return f"a {dimension}, or a list with one for each heat"
         case CrossSection(_):
-            return "a section"
+            return "a section: `31 x 18 mm`, `round 25 mm`, `wedge 37 x 8 mm to 3.5 mm`; `diamond` and `lens` alike"
         case Count(most):
             return f"a whole number from 1 to {most}"
         case OrAuto(inner):

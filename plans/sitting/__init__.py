@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from plans.sitting.glance import TAKE_IT_OUT as TAKE_IT_OUT, Glance as Glance, glance_at as glance_at
     from plans.sitting.hands import Hands as Hands, HandsFree as HandsFree
     from plans.sitting.limits import Limit as Limit, LimitName as LimitName, limits_of as limits_of
+    from plans.sitting.main_figure import MainFigure as MainFigure, MainFigureKind as MainFigureKind
     from plans.sitting.pace import fastest_change as fastest_change
     from plans.sitting.phase_span import (
         PhaseSpan as PhaseSpan,

@@ -13,7 +13,7 @@ from plans.sitting import course
 from plans.sitting.calls import ALARMS, PROMPTS, URGENCY, Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
-from plans.sitting.main_figure import MainFigure, coldest_name, main_figure
+from plans.sitting.main_figure import MainFigure, MainFigureKind, coldest_name, main_figure
 
 TAKE_IT_OUT = "take it out"
 """What to do when the soak is done."""
@@ -91,14 +91,15 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
     target = step.target(state.heat)
     skin = sitting.skin
     warmth = sitting.warm.warmth if sitting.warm.known else None
+    figure = main_figure(sitting, at)
     alarm = next((call for call in URGENCY if call in state.alarms), None)
     in_fire = sitting.probe_on is ProbeOn.FIRE and sitting.probe.kelvin is not None
     fire_now = sitting.probe.kelvin if in_fire else (target.fire if target else None)
     return Glance(
         at=at,
         phase=state.phase,
-        word=_word(sitting, alarm),
-        figure=main_figure(sitting, at),
+        word=_word(sitting, alarm, figure),
+        figure=figure,
         alarm=alarm,
         alarms=state.alarms,
         paused=state.paused,
@@ -125,7 +126,7 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
     )
 
 
-def _word(sitting: Sitting, alarm: Call | None) -> str:
+def _word(sitting: Sitting, alarm: Call | None, figure: MainFigure) -> str:
     state = sitting.state
     if state.finished:
         return "done"
@@ -145,6 +146,9 @@ def _word(sitting: Sitting, alarm: Call | None) -> str:
         if same_step and state.phase is PhaseKind.AIR:
             return "back in"
         return "cold enough" if Call.COLD_ENOUGH in state.alarms else "time up"
+    if figure.kind is MainFigureKind.THIN_COLD:
+        # Seen from afar the figure has begun anew: what must not be struck any more has the word.
+        return f"{figure.thin} cold"
     return state.phase.row.word
 
 

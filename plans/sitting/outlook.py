@@ -84,11 +84,9 @@ class Outlook:
             after: how long after the beginning it is now [s]
 
         """
-        falls = self.exposed.cools
 
         def left(course: Course) -> float | None:
-            at = course.time_until(part, kelvin, falls=falls, after=after)
-            return None if at is None else at - after
+            return self._left(course, part, kelvin, after)
 
         likely = left(self.likely)
         if likely is None:
@@ -97,3 +95,17 @@ class Outlook:
             return Span(0.0, 0.0, 0.0)
         sooner = [likely if (quick := left(course)) is None else quick for course in self._quick]
         return Span(likely, *range_of(likely, sooner, [left(course) for course in self._slow]))
+
+    def likely_until(self, part: Part, kelvin: float, after: float) -> float | None:
+        """How long until a part likely has come to a temperature, counted from `after` [s]; None where it never does.
+
+        Args:
+            part: which part
+            kelvin: the temperature [K]
+            after: how long after the beginning it is now [s]
+        """
+        return self._left(self.likely, part, kelvin, after)
+
+    def _left(self, course: Course, part: Part, kelvin: float, after: float) -> float | None:
+        at = course.time_until(part, kelvin, falls=self.exposed.cools, after=after)
+        return None if at is None else at - after

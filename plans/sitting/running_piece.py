@@ -13,8 +13,8 @@ GRID = 0.5
 """Spacing of the grid on which the warm model runs and the sitting decides [s]."""
 _AFRESH = 4
 """While a probe leads it, what lies ahead is reckoned anew after so many grid points."""
-_MEASURED_STEP = 2
-"""And the model takes one step for so many."""
+_STRUCK_STEP, _MEASURED_STEP = 2, 4
+"""And the model takes one step for so many, while it is struck and else."""
 
 
 class PieceState(NamedTuple):
@@ -115,7 +115,8 @@ class RunningPiece:
             self._settle()
             self._led = True
         self._count += 1
-        if self._count - self._stepped < _MEASURED_STEP and self._outlook is not None:
+        due = _STRUCK_STEP if exposed.likely.contact else _MEASURED_STEP
+        if self._count - self._stepped < due and self._outlook is not None:
             return
         seconds, self._stepped = (self._count - self._stepped) * GRID, self._count
         if skin is None:
@@ -139,14 +140,30 @@ class RunningPiece:
             part: which part
             kelvin: the temperature [K]
         """
+        outlook, gone = self._seen(exposed)
+        return outlook.time_until(part, kelvin, gone)
+
+    def likely_until(self, exposed: Exposed, part: Part, kelvin: float) -> float | None:
+        """How long until a part likely has come to a temperature [s]; None where it never does.
+
+        Args:
+            exposed: what the piece is exposed to
+            part: which part
+            kelvin: the temperature [K]
+        """
+        outlook, gone = self._seen(exposed)
+        return outlook.likely_until(part, kelvin, gone)
+
+    def _seen(self, exposed: Exposed) -> tuple[Outlook, float]:
+        """What lies ahead, and how long ago it began [s]."""
         now = self._outlook
         if now is not None and (now.exposed.of == exposed.of if self._led else now.exposed == exposed):
-            return now.time_until(part, kelvin, self._gone)
+            return now, self._gone
         # Something has changed since the last grid point, or is only asked about: the piece itself must not change.
         key = (self._count, exposed)
         if self._aside is None or self._aside[0] != key:
             self._aside = (key, Outlook(WarmModel.of(replace(self._model.snapshot(), heat=self._heat)), exposed))
-        return self._aside[1].time_until(part, kelvin, 0.0)
+        return self._aside[1], 0.0
 
     def reshape(self, section: Section, length: float | None) -> None:
         """Take on another section and length [m]."""

@@ -88,7 +88,7 @@ class WorkWarmth:
         """The thin part while it is struck."""
         self._thin_in: tuple[int, int] | None = None
         """The step and the heat that it is struck in."""
-        self._exposed: dict[tuple[Exposure, Section], Exposed] = {}
+        self._exposed: dict[tuple[Exposure, Section, float], Exposed] = {}
         """What the work and its thin part were exposed to of late, where no probe tells it."""
         self._fit(Exposure(0, 1, PhaseKind.READY, in_the_air=False))
 
@@ -178,7 +178,7 @@ class WorkWarmth:
     def _thin_exposed(self, exposure: Exposure) -> Exposed:
         section = self._plan.steps[exposure.step].thin
         assert section is not None
-        return self._unmeasured(exposure, section)
+        return self._lasting(exposure, section, START)
 
     def assume_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
@@ -188,18 +188,17 @@ class WorkWarmth:
     def _exposed_to(self, exposure: Exposure, probe: float | None) -> Exposed:
         assert self._shape is not None
         section = self._shape[0]
-        if probe is not None:
-            start = MEASURED_START if self.probe_on is ProbeOn.WORK else START
-            return self._at_either_end(exposure, section, probe, start)
-        return self._unmeasured(exposure, section)
+        if probe is not None and self.probe_on is ProbeOn.FIRE:
+            return self._at_either_end(exposure, section, probe, START)
+        return self._lasting(exposure, section, START if probe is None else MEASURED_START)
 
-    def _unmeasured(self, exposure: Exposure, section: Section) -> Exposed:
-        """What a piece of a section is exposed to where no probe tells it; kept, as it is asked for at every point."""
-        key = (exposure, section)
+    def _lasting(self, exposure: Exposure, section: Section, start: float) -> Exposed:
+        """What a piece of a section is exposed to where no probe tells the fire; kept, as it is asked for so often."""
+        key = (exposure, section, start)
         if key not in self._exposed:
             if len(self._exposed) >= _KEPT:
                 self._exposed.clear()
-            self._exposed[key] = self._at_either_end(exposure, section, None, START)
+            self._exposed[key] = self._at_either_end(exposure, section, None, start)
         return self._exposed[key]
 
     def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
@@ -271,6 +270,19 @@ class WorkWarmth:
         if self._whole is None:
             return None
         return self._whole.until(self._exposed_to(exposure, probe), part, kelvin)
+
+    def likely_until(self, exposure: Exposure, probe: float | None, part: Part, kelvin: float) -> float | None:
+        """How long until a part of the work likely has come to a temperature [s], without its range, which costs more.
+
+        Args:
+            exposure: what the work is exposed to
+            probe: what the probe says, filtered [K]; None without one
+            part: which part of it
+            kelvin: the temperature [K]
+        """
+        return (
+            None if self._whole is None else self._whole.likely_until(self._exposed_to(exposure, probe), part, kelvin)
+        )
 
     def until_thin_is_cold(self, exposure: Exposure, kelvin: float) -> Span | None:
         """How long until the coldest place of the thin part that is struck falls to `kelvin` [s], 0 once it has.

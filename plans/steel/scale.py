@@ -108,9 +108,12 @@ def mass_share(loss: float, section: Section) -> float:
     Returns:
         From 0 to 1; 1 where nothing of the bar is left.
     """
-    width, thickness = section.width - 2 * loss, section.thickness - 2 * loss
-    if thickness <= 0:
+    if section.thickness <= 2 * loss:
         return 1.0
+    if section.edge is not None:
+        # Its skin times the loss; what the corners count twice is left out, which is little where the loss is.
+        return min(section.around * loss / section.area, 1.0)
+    width, thickness = section.width - 2 * loss, section.thickness - 2 * loss
     return 1 - width * thickness / (section.width * section.thickness)
 
 

@@ -251,7 +251,7 @@ class Conduction:
                 area_of = [0.0] * len(heat)
                 for node, area, _ in by_extra:
                     area_of[node] = area
-                change, more = eliminate(diagonal, lacks), eliminate(diagonal, area_of)
+                change, more = mesh.elimination.solve_both(diagonal, lacks, area_of)
                 short = mesh.skin_area * skin - mean
                 short -= sum(area * warmer * change[node] for node, area, warmer in by_extra)
                 step = short / sum(area * warmer * more[node] for node, area, warmer in by_extra)

@@ -36,7 +36,7 @@ class Course:
     Whoever asks when, the answers are the same.
     """
 
-    __slots__ = ("_ahead", "_moments", "_piece", "_times", "_warmths", "_whole")
+    __slots__ = ("_ahead", "_found", "_moments", "_piece", "_times", "_warmths", "_whole")
 
     def __init__(self, piece: Conduction, heat: Heat, surroundings: Surroundings) -> None:
         """Begin a course.
@@ -54,6 +54,8 @@ class Course:
         self._ahead = look_ahead(self._piece, start, surroundings)
         self._moments: list[Moment] = []
         self._times: list[float] = []
+        self._found: dict[tuple[Part, float, bool], tuple[float, float]] = {}
+        """When a part comes to a temperature, and since when that has been so."""
         self._warmths: dict[int, Warmth] = {}
         """Of the moments that were asked about."""
 
@@ -90,13 +92,19 @@ class Course:
             after: earliest time that is asked about: where the part is at the temperature then, it is the answer [s]
             within: how far to look ahead from there [s]
         """
-        sign = 1 if falls else -1
+        asked = part, kelvin, falls
+        since, found = self._found.get(asked, (0.0, -1.0))
+        if not since <= after <= found:
+            crossed = self._crossing(part, kelvin, 1 if falls else -1, after, within)
+            if crossed is None:
+                return None
+            found = crossed
+            self._found[asked] = after, found
+        return found if found - after <= within else None
 
-        def missing(seconds: float) -> float:
-            first, weights = self._near(seconds)
-            return sign * (_weighed([self._kelvin(k, part) for k in range(first, first + 3)], weights) - kelvin)
-
-        if missing(after) <= 0:
+    def _crossing(self, part: Part, kelvin: float, sign: int, after: float, within: float) -> float | None:
+        first, weights = self._near(after)
+        if sign * (_weighed([self._kelvin(k, part) for k in range(first, first + 3)], weights) - kelvin) <= 0:
             return after
         k = bisect_right(self._times, after)
         while True:
@@ -107,13 +115,17 @@ class Course:
                 return None
             k += 1
         low, high = max(after, self._times[k - 1]), self._times[k]
-        for _ in range(40):
+        first = max(k - 2, 0)
+        self._solve_past(first + 2)
+        times = self._times[first : first + 3]
+        missing = [sign * (self._kelvin(j, part) - kelvin) for j in range(first, first + 3)]
+        for _ in range(30):
             at = (low + high) / 2
-            if missing(at) > 0:
+            if _weighed(missing, _weights(times, at)) > 0:
                 low = at
             else:
                 high = at
-        return high if high - after <= within else None
+        return high
 
     def _solve_past(self, index: int) -> None:
         while len(self._moments) <= index:
@@ -138,10 +150,15 @@ class Course:
             self._solve_past(len(self._times))
         first = max(bisect_right(self._times, seconds) - 2, 0)
         self._solve_past(first + 2)
-        one, two, three = self._times[first : first + 3]
-        a = (seconds - two) * (seconds - three) / ((one - two) * (one - three))
-        b = (seconds - one) * (seconds - three) / ((two - one) * (two - three))
-        return first, (a, b, 1 - a - b)
+        return first, _weights(self._times[first : first + 3], seconds)
+
+
+def _weights(times: Sequence[float], at: float) -> tuple[float, float, float]:
+    """What each of three points counts for on the parabola through them."""
+    one, two, three = times
+    a = (at - two) * (at - three) / ((one - two) * (one - three))
+    b = (at - one) * (at - three) / ((two - one) * (two - three))
+    return a, b, 1 - a - b
 
 
 def _weighed(values: Sequence[float], weights: tuple[float, float, float]) -> float:

@@ -63,7 +63,28 @@ class Elimination:
             diagonal: the matrix's diagonal; the matrix must be positive definite with it
             right: the right side
         """
-        entries, pivots, solution = list(self._entries), list(diagonal), list(right)
+        return self._solved(list(self._entries), list(diagonal), list(right))
+
+    def solve_both(
+        self, diagonal: Sequence[float], right: Sequence[float], other: Sequence[float]
+    ) -> tuple[list[float], list[float]]:
+        """The solutions for two right sides; the matrix is eliminated once.
+
+        Args:
+            diagonal: the matrix's diagonal; the matrix must be positive definite with it
+            right: one right side
+            other: the other
+        """
+        entries, pivots, second = list(self._entries), list(diagonal), list(other)
+        first = self._solved(entries, pivots, list(right))
+        # The first pass has left the triangle in `entries` and the pivots in `pivots`.
+        for pivot, rows in self._steps:
+            share = second[pivot] / pivots[pivot]
+            for place, one, _ in rows:
+                second[one] -= entries[place] * share
+        return first, self._back(entries, pivots, second)
+
+    def _solved(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
         for pivot, rows in self._steps:
             inverse, value = 1.0 / pivots[pivot], solution[pivot]
             for place, one, updates in rows:
@@ -73,6 +94,9 @@ class Elimination:
                 solution[one] -= factor * value
                 for target, source in updates:
                     entries[target] -= factor * entries[source]
+        return self._back(entries, pivots, solution)
+
+    def _back(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
         for pivot, rows in reversed(self._steps):
             value = solution[pivot]
             for place, one, _ in rows:

@@ -15,8 +15,12 @@ from plans.sitting import (
     Eased,
     Ended,
     Event,
+    Glance,
     LeftFire,
+    MainFigure,
+    MainFigureKind,
     Said,
+    Saying,
     Sitting,
     WentOn,
     Word,
@@ -73,15 +77,14 @@ class Report:
             self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
         text = f"{show_clock(event.at)}  {_said(event, sitting, self._units)}"
         if isinstance(event, Begun) and (figure := glance_at(sitting, sitting.now).figure).least is not None:
-            text += f"; {figure.label} {figure.text(self._units)}{' s' if not figure.as_clock else ''}"
-            text += f", {figure.range_text}, {figure.basis.value}"
-            record |= {
-                "figure": figure.label,
-                "modelled_seconds": _tenths(figure.seconds),
-                "modelled_seconds_least": _tenths(figure.least),
-                "modelled_seconds_most": _tenths(figure.most),
-            }
+            text += f"; {_in_words(figure, self._units)}"
+            record |= _in_record(figure)
         self._line(record | self._where | record, text)
+
+    def countdown(self, saying: Saying, seen: Glance) -> None:
+        """So much hammer time is left, or a part of the work is cold."""
+        record = {"at_seconds": round(seen.at, 3), "event": "countdown", "text": saying.text} | _in_record(seen.figure)
+        self._line(record | self._where, f"{show_clock(seen.at)}  {saying.text}; {_in_words(seen.figure, self._units)}")
 
     def refused(self, at: float, text: str, why: str) -> None:
         """A word meant nothing just then."""
@@ -101,6 +104,22 @@ class Report:
 
     def _line(self, record: dict[str, Any], text: str) -> None:
         print(json.dumps(_in_order(record)) if self._json else text, file=self._out, flush=True)
+
+
+def _in_words(figure: MainFigure, units: Units) -> str:
+    """A modelled time with its range: "hammer time, edge 9 s, 5 to 13, modelled"."""
+    seconds = "" if figure.as_clock else " s"
+    label = "the rest" if figure.kind is MainFigureKind.THIN_COLD else figure.label
+    return f"{label} {figure.text(units)}{seconds}, {figure.range_text}, {figure.basis.value}"
+
+
+def _in_record(figure: MainFigure) -> dict[str, Any]:
+    return {
+        "figure": figure.label,
+        "modelled_seconds": _tenths(figure.seconds),
+        "modelled_seconds_least": _tenths(figure.least),
+        "modelled_seconds_most": _tenths(figure.most),
+    }
 
 
 def _tenths(seconds: float | None) -> float | None:

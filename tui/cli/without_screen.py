@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 
 from devices import DeviceError
 from plans.reading import Reading
-from plans.sitting import Event, Said, Tick, Word, WordError, parse_word
+from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_word
+from plans.sitting.spoken import Talk
 from tui.running import Delivered, interrupt, told_to_end
 
 if TYPE_CHECKING:
@@ -61,7 +62,7 @@ def follow(
         words: where they come from
         aloud: speaks; None for silence
     """
-    teller = _Teller(running, report, aloud)
+    teller = _Teller(running, report, aloud, Talk())
     with told_to_end(lambda: inbox.put(Leave())):
         if words is not WordsFrom.SOURCE:
             Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
@@ -119,10 +120,13 @@ class _Teller:
         running: the sitting
         report: where it is said; None to say nothing
         aloud: speaks; None for silence
+        talk: tells when hammer time is to be counted down; None to leave that out, as from a recording
     """
 
-    def __init__(self, running: RunningSitting, report: Report | None, aloud: Aloud | None) -> None:
-        self._running, self._report, self._aloud = running, report, aloud
+    def __init__(
+        self, running: RunningSitting, report: Report | None, aloud: Aloud | None, talk: Talk | None = None
+    ) -> None:
+        self._running, self._report, self._aloud, self._talk = running, report, aloud, talk
         self._flushed_at = monotonic()
         self._trouble: str | None = None
         running.cautions_printed = report is not None
@@ -138,6 +142,12 @@ class _Teller:
     def _let_hear(self, events: Sequence[Event]) -> None:
         if self._aloud is not None:
             self._aloud.hear(events, self._running.seen)
+        if self._talk is None or self._report is None:
+            return
+        seen = self._running.seen
+        for saying in self._talk.hear(events, seen):
+            if saying.urgency is Urgency.COUNTDOWN:
+                self._report.countdown(saying, seen)
 
     def say(self, word: Word, text: str = "") -> None:
         """Say a word to the sitting, or say why it was refused."""

@@ -40,8 +40,8 @@ def to_keep(kept: KeptSitting, learned: Learned | None) -> Learned:
         raise LogbookError(f"sitting {name} is a rehearsal: what it tells is of the simulated forge, not of your shop")
     if learned is None:
         raise LogbookError(
-            f"sitting {name} tells nothing of the shop: no probe on the work was heard outside the fire; "
-            "put one on it, and run the sitting with --probe-on work"
+            f"sitting {name} tells nothing of the shop: no probe on the work told how it cooled outside the "
+            "fire: there was none, or it was too slow for what was struck; put a quicker one on it, --probe-on work"
         )
     if not learned.found:
         raise LogbookError(

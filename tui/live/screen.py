@@ -186,7 +186,9 @@ class LiveScreen(Screen[None]):
             row.mark, row.blink_on = mark, blink
         self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
         self.query_one(BigWord).show(shown.word, glow=shown.glow, alarm=shown.alarm)
-        self.query_one(BigFigure).show(shown.figure, shown.unit, span=shown.span, glow=shown.glow, alarm=shown.alarm)
+        # Where there is no line below to say it, what the figure stands on is said beside it.
+        unit = shown.unit if self._arrangement.lines else f"{shown.unit} {shown.basis}".strip()
+        self.query_one(BigFigure).show(shown.figure, unit, span=shown.span, glow=shown.glow, alarm=shown.alarm)
         self.query_one("#big").styles.background = Color(*self.query_one(BigWord).colours()[0])
         scale = self.query_one(UprightScale)
         scale.display = self._arrangement.scale > 0 and bool(shown.scale.limits)

@@ -216,7 +216,8 @@ def _work(seen: Glance, units: Units, scaled: bool) -> str:
         return ""
     measured = seen.skin_basis is Basis.MEASURED
     struck = seen.phase is PhaseKind.STRIKE and not seen.paused
-    colour = colour_name(seen.skin) if seen.phase.row.glows else ""
+    # Beside the scale there is little room: the field shows the colour.
+    colour = colour_name(seen.skin) if seen.phase.row.glows and not (struck and scaled) else ""
     skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)}"
     # Beside the scale there is little room, and where the figure is modelled as well the line says so already.
     told = scaled and seen.figure.basis is seen.skin_basis and not seen.figure.kind.counts

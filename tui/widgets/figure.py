@@ -117,11 +117,12 @@ class BigFigure(_Big):
         alone = big_line(text, width - 2, rows)
         if alone is not None and self.span and rows >= _SPAN_FROM:
             room = width - 2 - cell_len(alone[0]) - len(_GAP) - cell_len(foot)
-            span = big_line(plain(self.span), room, max(_SPAN, rows // 4))
-            if span is not None and len(span) >= _SPAN:
-                above = (" " * cell_len(span[0]),) * (len(alone) - len(span))
-                return tuple(row + _GAP + low for row, low in zip(alone, above + span, strict=True)), foot
-        for beside in dict.fromkeys((foot, "")):
+            low = big_line(plain(self.span), room, max(_SPAN, rows // 4))
+            if low is not None and len(low) >= _SPAN:
+                above = (" " * cell_len(low[0]),) * (len(alone) - len(low))
+                return tuple(row + _GAP + part for row, part in zip(alone, above + low, strict=True)), foot
+        with_span = f"{foot} {span}" if (span := plain(self.span)) else foot
+        for beside in dict.fromkeys((with_span, foot, "")):
             if (drawn := big_line(text, width - 2 - cell_len(beside), rows)) is not None:
                 return drawn, beside
         return (clip(text + foot, width),), ""

@@ -23,6 +23,9 @@ def test_any_pattern_is_solved_as_lapack_does(count: int, data: st.DataObject) -
         matrix[a, b] = matrix[b, a] = entry
     ours = Elimination(count, links).solve([float(count) + 1.0] * count, right)
     assert ours == pytest.approx(np.linalg.solve(matrix, np.array(right)), abs=1e-9)
+    both = Elimination(count, links).solve_both([float(count) + 1.0] * count, right, right[::-1])
+    assert both[0] == ours
+    assert both[1] == pytest.approx(np.linalg.solve(matrix, np.array(right[::-1])), abs=1e-9)
 
 
 @given(SECTIONS)
