@@ -12,7 +12,7 @@ from plans.logbook.stays import Stay, leaving
 from plans.shop import LEAST_CONTACT, LEAST_FACTOR, MOST_CONTACT, MOST_FACTOR, Shop
 from plans.sitting import Sitting
 from plans.units import ZERO_CELSIUS
-from plans.warmth import Course, Surroundings, WarmModel, doubts_of
+from plans.warmth import Course, Part, Surroundings, WarmModel, doubts_of
 
 _ABOVE = ZERO_CELSIUS + 780.0
 """Nothing is learned below this: the steel transforms there, at a temperature that hangs on its grade [K]."""
@@ -221,7 +221,7 @@ def _seen(piece: Piece, around: Surroundings, shift: float) -> _Seen:
     kelvins, rates = [], []
     for at, _ in piece.points:
         since = max(_MOMENT, at + shift)
-        before, here, after = (course.warmth_at(since + aside).skin for aside in (-_MOMENT, 0.0, _MOMENT))
+        before, here, after = (course.kelvin_at(Part.SKIN, since + aside) for aside in (-_MOMENT, 0.0, _MOMENT))
         kelvins.append(here)
         rates.append((after - before) / (2 * _MOMENT))
     return _Seen(kelvins, rates)

@@ -25,6 +25,8 @@ CLOSE = 0.5
 
 It is some 0.02 K; as the method converges quadratically, the error that is left lies far below it.
 """
+_ALIKE = 700.0
+"""Below and above are alike where they are no further apart, about 1 K [J/kg]."""
 _MOST = 40
 """Corrections at most; steps of any length from any state have been seen to need 27."""
 _HALVED = 12
@@ -49,7 +51,7 @@ class Warmth(NamedTuple):
 class Conduction:
     """The equations of heat conduction in one piece of one material; it holds no state of the piece."""
 
-    __slots__ = ("_faces", "_mass", "_masses", "material", "mesh")
+    __slots__ = ("_faces", "_folded", "_mass", "_masses", "material", "mesh")
 
     def __init__(self, mesh: Mesh, material: Material) -> None:
         """Put the equations up.
@@ -62,11 +64,23 @@ class Conduction:
         self.material = material
         self._masses = [material.density * volume for volume in mesh.volumes]
         self._mass = sum(self._masses)
+        self._folded: Conduction | None = None
         self._faces = tuple(one for one in mesh.skin if one.below) or mesh.skin
 
     def folded(self) -> Conduction:
         """The equations of the piece folded over its middle, for where below and above are alike."""
-        return Conduction(self.mesh.fold.mesh, self.material)
+        if self._folded is None:
+            self._folded = Conduction(self.mesh.fold.mesh, self.material)
+        return self._folded
+
+    def fares_alike(self, heat: Heat, surroundings: Surroundings) -> bool:
+        """Whether below and above are alike, and fare alike, so that the folded piece stands for the whole.
+
+        Args:
+            heat: heat at each node
+            surroundings: what it is in
+        """
+        return not surroundings.touches_below_only and self.apart(heat.joules, self._mirrored(heat)) < _ALIKE
 
     def fold(self, heat: Heat) -> Heat:
         """Heat at each node of the folded piece: the mean of the two that it stands for.
@@ -85,19 +99,9 @@ class Conduction:
         latents = [heat.latent[0] if even else latent / mass for latent, mass in zip(latents, masses, strict=True)]
         return Heat(mean, self.material.tables.latent(mean, latents))
 
-    def mirrored(self, heat: Heat) -> list[float]:
-        """Enthalpy at each node if the piece were turned upside down [J/kg].
-
-        Args:
-            heat: heat at each node
-        """
-        opposite: dict[int, list[int]] = {}
-        for node, kept in enumerate(self.mesh.fold.onto):
-            opposite.setdefault(kept, []).append(node)
-        turned = list(heat.joules)
-        for pair in opposite.values():
-            turned[pair[0]], turned[pair[-1]] = heat.joules[pair[-1]], heat.joules[pair[0]]
-        return turned
+    def _mirrored(self, heat: Heat) -> list[float]:
+        """Enthalpy at each node if the piece were turned upside down [J/kg]."""
+        return [heat.joules[node] for node in self.mesh.fold.opposite]
 
     def unfold(self, heat: Heat) -> Heat:
         """Heat at each node of the whole, from that of the folded piece.

@@ -11,8 +11,6 @@ from plans.warmth.conduction import Conduction, Warmth
 from plans.warmth.material import Heat
 from plans.warmth.surroundings import Surroundings
 
-_ALIKE = 700.0
-"""Below and above are alike where they are no further apart, about 1 K [J/kg]."""
 HORIZON = 4 * 3600.0
 """How far a forecast looks ahead: what has not come by then counts as never [s]."""
 
@@ -47,8 +45,7 @@ class Course:
             surroundings: what it is in all along
         """
         # Where above and below are alike, and fare alike, half of the equations do.
-        alike = not surroundings.touches_below_only and piece.apart(heat.joules, piece.mirrored(heat)) < _ALIKE
-        self._whole = piece if alike else None
+        self._whole = piece if piece.fares_alike(heat, surroundings) else None
         self._piece = piece if self._whole is None else piece.folded()
         start = heat if self._whole is None else piece.fold(heat)
         self._ahead = look_ahead(self._piece, start, surroundings)
@@ -64,6 +61,11 @@ class Course:
         first, weights = self._near(seconds)
         near = [self._warmth(k) for k in range(first, first + 3)]
         return Warmth(*(_weighed(values, weights) for values in zip(*near, strict=True)))
+
+    def kelvin_at(self, part: Part, seconds: float) -> float:
+        """Temperature of one part so long after the beginning [s]; quicker than that of all of them [K]."""
+        first, weights = self._near(seconds)
+        return _weighed([self._kelvin(k, part) for k in range(first, first + 3)], weights)
 
     def solved_until(self, seconds: float) -> list[tuple[float, Warmth]]:
         """The times at which it was solved, from the beginning to the first that is not before `seconds` [s]."""

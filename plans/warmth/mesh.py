@@ -85,7 +85,7 @@ class Mesh:
                 cut.link(onto[one], onto[other], conductance)
         for node, area, below, above, ends in self.skin:
             cut.add_skin(onto[node], area, below, above, ends)
-        return Fold(cut.done(onto[self.middle]), onto)
+        return Fold(cut.done(onto[self.middle]), onto, tuple(at[round(x, 9), round(1 - y, 9)] for x, y in self.places))
 
     @cached_property
     def elimination(self) -> Elimination:
@@ -128,6 +128,8 @@ class Fold(NamedTuple):
     """What is left of its nodes; each holds what it and the one opposite to it held."""
     onto: tuple[int, ...]
     """For each node of the whole piece the one of `mesh` that stands for it."""
+    opposite: tuple[int, ...]
+    """For each node of the whole piece the one that lies opposite to it; itself in the middle."""
 
 
 class Cut:

@@ -144,7 +144,7 @@ class WarmModel:
             surroundings: what the piece is in
         """
         if seconds > 0:
-            self._set(self._piece.solve(self.heat, seconds, surroundings))
+            self._go_on(seconds, surroundings, None)
 
     def step_following(self, seconds: float, skin_kelvin: float, surroundings: Surroundings | None = None) -> None:
         """Go on for a time with the skin at a temperature that is known, as from a probe on the work.
@@ -160,7 +160,15 @@ class WarmModel:
         """
         around = surroundings or Surroundings(_sound(skin_kelvin), skin_kelvin, 0.0, 0.0)
         if seconds > 0:
-            self._set(self._piece.solve(self.heat, seconds, around, skin=_sound(skin_kelvin)))
+            self._go_on(seconds, around, _sound(skin_kelvin))
+
+    def _go_on(self, seconds: float, surroundings: Surroundings, skin: float | None) -> None:
+        piece = self._piece
+        if piece.fares_alike(self.heat, surroundings):
+            heat = piece.folded().solve(piece.fold(self.heat), seconds, surroundings, skin=skin)
+            self._set(piece.unfold(heat))
+        else:
+            self._set(piece.solve(self.heat, seconds, surroundings, skin=skin))
 
     def reshape(self, section: Section, length: float | None = None) -> None:
         """Take on another section and length, as after a heat's striking; the mean heat in a kilogram stays.
