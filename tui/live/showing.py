@@ -23,6 +23,7 @@ from plans.sitting import (
     Glance,
     Hands,
     HandsFree,
+    MainFigureKind,
     Sitting,
     for_step,
     limits_of,
@@ -196,7 +197,8 @@ def _label(seen: Glance) -> str:
     figure = seen.figure
     if figure.kind.counts:
         return figure.label
-    between = f", {figure.range_text}{'' if figure.as_clock else ' s'}" if figure.range_text else ""
+    rest = "the rest " if figure.kind is MainFigureKind.THIN_COLD else ""
+    between = f", {rest}{figure.range_text}{'' if figure.as_clock else ' s'}" if figure.range_text else ""
     return f"{figure.label}{between}, {figure.basis.value}"
 
 
