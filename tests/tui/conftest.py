@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Callable, Mapping
+import os
+import tty
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -190,6 +192,16 @@ class Stage:
 
 
 StageMaker = Callable[..., AbstractAsyncContextManager[Stage]]
+
+
+@pytest.fixture
+def probe() -> Iterator[tuple[int, str]]:
+    """A real pseudo-terminal: the end that a probe writes to, and the path of the other, which is its port."""
+    master, slave = os.openpty()
+    tty.setraw(slave)
+    yield master, os.ttyname(slave)
+    os.close(master)
+    os.close(slave)
 
 
 @pytest.fixture

@@ -7,7 +7,6 @@ import os
 import signal
 import subprocess
 import sys
-import tty
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -60,16 +59,6 @@ def start(home: Path) -> Iterator[Callable[..., Running]]:
     for running in started:
         running.process.kill()
         running.process.communicate()
-
-
-@pytest.fixture
-def probe() -> Iterator[tuple[int, str]]:
-    """A real pseudo-terminal: the end to write to, and the other one's path."""
-    master, slave = os.openpty()
-    tty.setraw(slave)
-    yield master, os.ttyname(slave)
-    os.close(master)
-    os.close(slave)
 
 
 def shown(heatbook: Heatbook) -> dict[str, Any]:

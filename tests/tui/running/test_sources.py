@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import os
-import tty
-from collections.abc import Iterator
 from pathlib import Path
 from queue import SimpleQueue
 
@@ -32,24 +30,14 @@ def test_the_clock_begins_with_the_source_and_can_be_set_to_where_the_sitting_st
     assert source.clock() == 3601.0
 
 
-@pytest.fixture
-def port() -> Iterator[tuple[int, str]]:
-    """A pseudo-terminal: the end that a probe writes to, and the other one's path."""
-    master, slave = os.openpty()
-    tty.setraw(slave)
-    yield master, os.ttyname(slave)
-    os.close(master)
-    os.close(slave)
-
-
 def first_reading(inbox: SimpleQueue[Delivered]) -> Reading:
     while not isinstance(item := inbox.get(timeout=PATIENCE), Reading):
         pass
     return item
 
 
-def test_a_probe_delivers_what_it_says_until_it_is_closed(port: tuple[int, str]) -> None:
-    master, path = port
+def test_a_probe_delivers_what_it_says_until_it_is_closed(probe: tuple[int, str]) -> None:
+    master, path = probe
     inbox: SimpleQueue[Delivered] = SimpleQueue()
     source = ProbeSource(lambda: 7.0, path, find_profile("bare-celsius"))
     assert source.link_state() is None
