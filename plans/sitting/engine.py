@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from plans.phase import IDLE, OUTSIDE, PhaseKind
+from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
@@ -16,7 +16,8 @@ from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Facts
 from plans.sitting.effects import effects_of
-from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, LeftFire, Said, Tick, WentOn
+from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, Said, Tick, WentOn
+from plans.sitting.following import followed, late_by
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
 from plans.sitting.pace import TRANSFORMS_BELOW, fastest_change, section_at
@@ -33,10 +34,6 @@ from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
-_BLACK = 550.0 + ZERO_CELSIUS
-"""What cools in the air to below this has transformed, if it does at all [K]; from memory, no source."""
-_LATE_OUT, _LATE_IN = 0.5, 0.8
-"""By how much of its time constant the turn that a lagging probe shows is late, as found on simulated traces."""
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -326,34 +323,15 @@ class Sitting:
             self._follow(at, turn)
 
     def _follow(self, at: float, turn: Turn) -> None:
-        """The probe on the work felt it go into the fire or come out. Nothing skips a step without the smith."""
-        state = self.state
-        # What a lagging probe tells of a turn is behind it by a good part of its time constant.
-        sooner = self.lag * (_LATE_IN if turn.rose else _LATE_OUT)
-        happened = max(turn.at - sooner, state.since, self._word_at)
-        if not turn.rose:
-            place = course.out_of_fire(self.plan, state)
-            if place is not None and place.phase is PhaseKind.QUENCH:
-                if state.left_fire_at is None:
-                    self._emit(LeftFire(at, happened))
-            elif place is not None and place.step == state.step and not state.out_for_a_look:
-                if due.is_only_a_look(self._facts(at), place.phase, self.peak):
-                    self._call(at, Call.LOOKED, turn.kelvin, happened=happened)
-                else:
-                    self._begin(at, place, Cause.PROBE, happened)
-            return
-        if state.out_for_a_look:
-            self._emit(Eased(at, Call.LOOKED))
-            return
-        place = course.in_the_fire_again(self.plan, state, turn.kelvin < _BLACK)
-        if place is not None:
-            was_cooling = state.phase is PhaseKind.AIR
-            heat = state.heat
-            self._begin(at, place, Cause.PROBE, happened)
-            if was_cooling and place.heat == heat:
-                self._call(at, Call.GOES_ON, turn.kelvin, happened=happened)
-        elif state.phase in OUTSIDE | IDLE and Call.AWAITS_WORD not in state.called:
-            self._call(at, Call.AWAITS_WORD, turn.kelvin, happened=happened)
+        """The probe on the work felt it go into the fire or come out."""
+        happened = max(turn.at - late_by(turn, self.lag), self.state.since, self._word_at)
+        for brought in followed(turn, happened, self._facts(at), self.peak, self.plan, self.state):
+            if isinstance(brought, PlanPoint):
+                self._begin(at, brought, Cause.PROBE, happened)
+            elif isinstance(brought, Call):
+                self._call(at, brought, turn.kelvin, happened=happened)
+            else:
+                self._emit(brought)
 
     # Words
 
