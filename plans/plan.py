@@ -77,6 +77,9 @@ class Phase:
     """What the work goes into in a quench or dip phase, in the plan's words."""
     at_most: float | None = None
     """Time after which a soak is called out for going on too long [s]; None where there is no such time."""
+    cue: str = ""
+    """How to work in this phase, in a few words that stand while it goes on: "light, quick blows, middle first"; empty
+    where the plan says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +114,8 @@ class Step:
     """Cold limit, below which striking must stop [K]; None where nothing is struck."""
     burn_above: float | None = None
     """Burn limit, above which the steel is damaged [K]; None where the plan sets none."""
+    flux_at: float | None = None
+    """Skin temperature at which the work is fluxed on its way up in each heat [K]; None where it is not."""
     section: Section | None = None
     """Section of the work when the step begins; None where it is not known."""
     length: float | None = None
