@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 _DRAWN = (StepKind.DRAW, StepKind.FORGE)
 _AGAIN_AFTER = 10.0
 """A word that changed nothing is said again after this [s]."""
+_BETWEEN_WORDS = 1.0
+"""From one word to the next, where he says two [s]."""
 _PATIENCE = {PhaseKind.FIRE: 900.0, PhaseKind.SOAK: 1200.0, PhaseKind.STRIKE: 150.0, PhaseKind.AIR: 1500.0}
 """Nothing called for this long: he goes by his own eyes [s]. The other phases: a while after their set time."""
 _LOOKS_EVERY = 1.0
@@ -101,7 +103,8 @@ class Smith:
         if self._goes_too_early:
             self._went_too_early_at = at
         if self._wants_one_more:
-            self._one_more = frozenset()
+            self._one_more, self._wants_one_more = frozenset(), False
+            self._next_at = at + _BETWEEN_WORDS
             return Said(at, Word.REPEAT)
         return Said(at, Word.NEXT)
 

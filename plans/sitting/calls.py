@@ -117,7 +117,7 @@ class Call(StrEnum):
             sign="▼",
             shape=Shape.DOWN,
             marks=("▀▀▀▀▀ ▄▄▄▄▄   ", "----- _____   "),
-            rank=4,
+            rank=5,
             eased="warm enough again",
         ),
     )
@@ -133,11 +133,57 @@ class Call(StrEnum):
             sign="▲",
             shape=Shape.UP,
             marks=("▄█", "/^"),
-            rank=5,
+            rank=7,
             eased="no longer too hot",
         ),
     )
     """The skin rose above the burn limit in the fire."""
+    OVER_HEAT = (
+        "too hot for this heat",
+        CallRow(
+            Role.ALARM,
+            advice="turn the fire down, or take it out",
+            spoken="too hot for this heat",
+            kind=Kind.LIMIT,
+            bell=(0.0, 0.2, 0.4, 1.2),
+            sign="▲",
+            shape=Shape.UP,
+            marks=("▄█▄█ ", "/^^ "),
+            rank=6,
+            eased="down to its heat again",
+        ),
+    )
+    """The skin rose above what a heat treatment may have, while it can still be put right."""
+    FIRE_COLD = (
+        "fire too cold",
+        CallRow(
+            Role.ALARM,
+            advice="it can't bring the work to its heat: turn it up, or wait with the work out of it",
+            spoken="the fire is too cold for this heat",
+            kind=Kind.FIRE,
+            bell=(0.0, 0.6),
+            sign="▼",
+            shape=Shape.DOWN,
+            marks=("▄   ▀   ", "/   v   "),
+            rank=2,
+            eased="the fire is hot enough",
+        ),
+    )
+    """The fire, as a probe in it has it, is below what this heat is to bring the work to."""
+    FLUX_NOW = (
+        "flux now",
+        CallRow(
+            Role.PROMPT,
+            advice="out, brush and flux, straight back",
+            spoken="flux now",
+            kind=Kind.NOW,
+            bell=(0.0, 0.3, 0.6),
+            sign="♦",
+            shape=Shape.DIAMOND,
+            marks=("▄█▄ ▀ ▄ ", "/\\ : . "),
+        ),
+    )
+    """The skin is as hot as the plan wants it for the flux."""
     SOAKED_TOO_LONG = (
         "soaked too long",
         CallRow(
@@ -149,7 +195,7 @@ class Call(StrEnum):
             sign="!",
             shape=Shape.SQUARE,
             marks=("▄▄▄▄▄▄██", "======##"),
-            rank=3,
+            rank=4,
         ),
     )
     """The work lies in the fire longer than is good for it."""
@@ -323,6 +369,34 @@ class Call(StrEnum):
         ),
     )
     """A normalizing or annealing heat stayed under its target or went too far over it."""
+    SOAK_SHORT = (
+        "soak cut short",
+        CallRow(
+            Role.PASSING,
+            advice="the middle may lag behind",
+            spoken="soak cut short",
+            kind=Kind.MISSED,
+            bell=(0.0, 0.2, 1.0, 1.2),
+            sign="!",
+            shape=Shape.SQUARE,
+            marks=("▄▄▄   ▀▀▀   ", "===   ---   "),
+        ),
+    )
+    """The work came out before its soak was done."""
+    HOLD_SHORT = (
+        "hold cut short",
+        CallRow(
+            Role.PASSING,
+            advice="this was not as long as the plan wants",
+            spoken="cut short",
+            kind=Kind.MISSED,
+            bell=(0.0, 0.2, 1.0, 1.6),
+            sign="!",
+            shape=Shape.SQUARE,
+            marks=("█ ▄   ▀▀▀   ", "| .   ---   "),
+        ),
+    )
+    """A quench, an oven hold or a dip was ended before its set time."""
     QUENCH_LATE = (
         "quench late",
         CallRow(
@@ -348,7 +422,7 @@ class Call(StrEnum):
             sign="!",
             shape=Shape.SQUARE,
             marks=("████ ▀▄▀▄ ", "[##] /\\/\\ "),
-            rank=2,
+            rank=3,
         ),
     )
     """The work waits for the oven longer since its quench than the plan allows."""

@@ -37,7 +37,10 @@ def heats_planned(plan: Plan, state: State, step: int) -> int:
         state: where the sitting stands
         step: number of the step, from 0
     """
-    planned = plan.steps[step].heats + state.extra.get(step, 0)
+    planned = plan.steps[step].heats
+    for heat in state.extra.get(step, ()):
+        # A probe may have begun heats beyond the plan: one more is one more than those.
+        planned = max(planned, heat) + 1
     return max(planned, state.heat) if step == state.step else planned
 
 
@@ -113,6 +116,13 @@ def in_the_fire_again(plan: Plan, state: State, is_black: bool = True) -> PlanPo
     ):
         return PlanPoint(state.step, state.heat + 1, PhaseKind.FIRE)
     return None
+
+
+def in_the_oven(plan: Plan, state: State) -> PlanPoint | None:
+    """Into the oven of a step that has one, while it is awaited; None else."""
+    first = _kinds(plan, state.step)[0]
+    awaited = state.phase is PhaseKind.READY and first is PhaseKind.OVEN
+    return PlanPoint(state.step, state.heat, first) if awaited else None
 
 
 def before(plan: Plan, state: State) -> PlanPoint | None:

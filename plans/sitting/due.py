@@ -4,16 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plans.phase import HOLDING, WARMING, PhaseKind
+from plans.phase import HOLDING, OUTSIDE, WARMING, PhaseKind
 from plans.plan import Phase, Step, Target
 from plans.sitting.calls import Call
-from plans.sitting.events import Basis
+from plans.sitting.events import Basis, Cause
 from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.limits import heat_ceiling
 
 _LEAST_OVERSOAK = 120.0
 """A soak is too long once it is past done by this, or by as long as it took, whichever is more [s]."""
-_SLACK = 30.0
+SLACK = 30.0
 """A skin that is colder than its target by more is not at heat: a temperature difference [K]."""
+
+
+_SHORT_BY, _SHORT_SHARE = 2.0, 0.05
+"""A set time counts as kept if it was cut short by no more than this [s], or by this share."""
+_AFTER_SOAK = OUTSIDE | {PhaseKind.QUENCH}
+_WAVERS = 5.0
+"""A fire wavers by this: a temperature difference [K]; from memory."""
+_SETTLES = 30.0
+"""A fire into which cold work went, through its door, is given so long to come back [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +66,21 @@ class Facts:
     """When the program was last started again in the middle of the sitting [s]; 0 where it never was."""
     quenched_at: float | None
     """When the work was quenched last [s]; None where it never was, and while no oven is waited for."""
+    begun_by: Cause
+    """What made the phase begin."""
+    paused: bool
+    """Whether the smith pauses."""
+    is_lost: bool
+    """Whether nobody knows where the work is, in the fire or out: a pause goes on that began while it lay in it."""
+    looked: bool
+    """Whether the work is out of the fire for a look or for flux."""
+    behind: float
+    """By how much the probe on the work is behind it just now, as far as its lag makes it: a temperature difference
+    [K]; below 0 while the work cools, 0 without a probe."""
+    skin_at_first: float | None
+    """The work's skin as the phase began [K]; None where it was not known."""
+    fire: float | None
+    """The fire, as a probe in it has it [K]; None without one."""
 
 
 def at_heat(facts: Facts) -> bool:
@@ -66,12 +91,13 @@ def at_heat(facts: Facts) -> bool:
 
 def below_heat(facts: Facts) -> bool:
     """Whether the skin is clearly colder than the soak wants it: no set time makes up for that."""
-    return facts.target is not None and facts.skin is not None and facts.skin < facts.target.heat_to - _SLACK
+    return facts.target is not None and facts.skin is not None and facts.skin < facts.target.heat_to - SLACK
 
 
 def soaks_by_itself(facts: Facts) -> bool:
     """Whether the soak begins now, without a word."""
-    return at_heat(facts) and not facts.soak_by_word_only and facts.hands.free is not HandsFree.NEVER
+    may = facts.hands.free is not HandsFree.NEVER and not facts.soak_by_word_only
+    return may and not facts.looked and at_heat(facts)
 
 
 def is_only_a_look(facts: Facts, following: PhaseKind, peak: tuple[float, Basis] | None) -> bool:
@@ -84,13 +110,19 @@ def is_only_a_look(facts: Facts, following: PhaseKind, peak: tuple[float, Basis]
     """
     if facts.phase.kind is not PhaseKind.FIRE or following is not PhaseKind.STRIKE:
         return False
-    return facts.target is not None and peak is not None and peak[0] < facts.target.heat_to - _SLACK
+    return facts.target is not None and peak is not None and peak[0] < facts.target.heat_to - SLACK
 
 
 def calls_due(facts: Facts) -> list[Call]:
     """The calls that fall due, those already made in this phase left out."""
     kind = facts.phase.kind
     due: list[Call] = []
+    if facts.looked:
+        return []
+    if _wants_flux(facts):
+        due.append(Call.FLUX_NOW)
+    if _fire_is_cold(facts):
+        due.append(Call.FIRE_COLD)
     if kind is PhaseKind.SOAK and facts.left_fire_at is None:
         if _soaked(facts):
             due.append(Call.SOAK_DONE)
@@ -119,27 +151,87 @@ def grace_is_over(facts: Facts) -> bool:
     return facts.at - max(facts.prompted_at, facts.restarted_at) >= grace
 
 
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """A call on the phase that ends."""
+
+    call: Call
+    """What is to be called."""
+    kelvin: float | None = None
+    """The temperature that it is about [K]; None where it is about none."""
+    basis: Basis = Basis.MEASURED
+    """What that temperature stands on."""
+    took: float | None = None
+    """How long the phase lasted [s]; None where the call is about no time."""
+    wanted: float | None = None
+    """How long it was to last [s]; None where nobody knows."""
+
+
 def calls_at_the_end(
-    facts: Facts, following: PhaseKind, peak: tuple[float, Basis] | None, floor: float | None
-) -> list[tuple[Call, float | None, Basis]]:
-    """What is to be said of the phase that is going on, as another one of its step begins.
+    facts: Facts,
+    following: PhaseKind | None,
+    peak: tuple[float, Basis] | None,
+    floor: float | None,
+    soak_left: float | None = None,
+) -> list[Closing]:
+    """What is to be said of the phase that is going on, as it ends.
 
     Args:
         facts: how the sitting stands as the phase ends
-        following: the phase that begins
+        following: the phase of the same step that begins; None where another step does, or the sitting ends
         peak: the hottest that the skin was in this heat [K], and what that stands on; None where it is not known
         floor: the temperature below which the steel transforms before it is quenched [K]; None where it is not known
-
-    Returns:
-        the calls, each with the temperature that it is about [K] and what that stands on
+        soak_left: what a soak by the warm model still wanted [s]; None where nobody knows
     """
-    if facts.phase.kind not in WARMING:
-        return []
+    kind = facts.phase.kind
+    closing = []
+    if short := _cut_short(facts, following, soak_left):
+        closing.append(short)
+    if kind not in WARMING:
+        return closing
     if following is PhaseKind.QUENCH and _late_for_the_quench(facts, floor):
-        return [(Call.QUENCH_LATE, facts.skin, facts.basis)]
-    if following is PhaseKind.AIR and peak is not None and _is_missed(facts, peak[0]):
-        return [(Call.PEAK_MISSED, *peak)]
-    return []
+        closing.append(Closing(Call.QUENCH_LATE, facts.skin, facts.basis))
+    elif following is PhaseKind.AIR and peak is not None and _is_missed(facts, peak[0]):
+        closing.append(Closing(Call.PEAK_MISSED, *peak))
+    return closing
+
+
+def is_even(took: float, wanted: float) -> bool:
+    """Whether a set time was as good as kept [s]."""
+    return took >= wanted - max(_SHORT_BY, _SHORT_SHARE * wanted)
+
+
+def _cut_short(facts: Facts, following: PhaseKind | None, soak_left: float | None) -> Closing | None:
+    kind, took = facts.phase.kind, facts.elapsed
+    wanted = facts.phase.seconds
+    if kind in HOLDING and wanted is not None:
+        return None if is_even(took, wanted) else Closing(Call.HOLD_SHORT, took=took, wanted=wanted)
+    if kind is not PhaseKind.SOAK or following not in _AFTER_SOAK or Call.SOAK_DONE in facts.called:
+        return None
+    if wanted is None and soak_left is not None:
+        wanted = took + soak_left
+    return None if wanted is None or is_even(took, wanted) else Closing(Call.SOAK_SHORT, took=took, wanted=wanted)
+
+
+def _wants_flux(facts: Facts) -> bool:
+    """Whether the skin came up past the temperature at which the plan fluxes it, and nobody has been there yet."""
+    at, skin, first = facts.step.flux_at, facts.skin, facts.skin_at_first
+    if facts.phase.kind is not PhaseKind.FIRE or at is None or skin is None or Call.LOOKED in facts.called:
+        return False
+    return skin >= at and (first is None or first < at)
+
+
+def fire_is_hot_enough(facts: Facts) -> bool:
+    """Whether the fire is hot enough again, by more than it wavers."""
+    return facts.target is None or facts.fire is None or facts.fire >= facts.target.heat_to + _WAVERS
+
+
+def _fire_is_cold(facts: Facts) -> bool:
+    """Whether the fire, as it is measured, can't bring the work to its heat."""
+    target, fire = facts.target, facts.fire
+    if facts.phase.kind is not PhaseKind.FIRE or target is None or fire is None or facts.elapsed < _SETTLES:
+        return False
+    return fire < target.heat_to
 
 
 def _long_enough(facts: Facts, else_: bool) -> bool:
@@ -179,10 +271,10 @@ def _late_for_the_quench(facts: Facts, floor: float | None) -> bool:
 
 
 def _is_missed(facts: Facts, peak: float) -> bool:
-    target, even = facts.target, facts.step.even_within
-    if target is None:
+    target, ceiling = facts.target, heat_ceiling(facts.step, facts.target)
+    if target is None or ceiling is None:
         return False
-    return not target.heat_to - even <= peak <= max(target.fire, target.heat_to) + even
+    return not target.heat_to - facts.step.even_within <= peak <= ceiling
 
 
 def _temper_is_late(facts: Facts) -> bool:

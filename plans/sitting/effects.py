@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from plans.phase import PhaseKind
+from plans.phase import WARMING, PhaseKind
 from plans.plan import Plan
 from plans.sitting import course
+from plans.sitting.calls import Call
 from plans.sitting.course import PlanPoint
-from plans.sitting.events import Ended, LeftFire, Said, Word
+from plans.sitting.events import Eased, Ended, LeftFire, Said, Word
 from plans.sitting.state import State
 from plans.sitting.words import WordError, check_note
 
-Effect = Said | LeftFire | Ended | PlanPoint
-"""Something that a word brings about: an event as it stands, or a point in the plan that is to begin."""
+Effect = Said | LeftFire | Eased | Ended | PlanPoint | Call
+"""Something that a word brings about: an event as it stands, a point in the plan that is to begin, or a call."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,28 +26,76 @@ class _Heard:
     said: Said
     plan: Plan
     state: State
+    below_heat: bool
 
 
-def effects_of(said: Said, plan: Plan, state: State) -> tuple[Effect, ...]:
+def effects_of(said: Said, plan: Plan, state: State, below_heat: bool = False) -> tuple[Effect, ...]:
     """What a word brings about, in order: first the word itself, as it is to be logged.
 
     Args:
         said: the word
         plan: what is to be done
         state: where the sitting stands; it is not changed
+        below_heat: whether the work is colder than its soak wants it, so that it must come to heat again
 
     Raises:
         WordError: the word means nothing just now.
     """
     if state.finished and said.word not in (Word.NOTE, Word.UNDO):
         raise WordError("the sitting is finished; undo takes that back")
-    return _EFFECTS[said.word](_Heard(said, plan, state))
+    return _EFFECTS[said.word](_Heard(said, plan, state, below_heat))
 
 
 def _next(heard: _Heard) -> tuple[Effect, ...]:
+    if heard.state.is_lost and heard.state.asks(heard.said.at) is not None:
+        # Whoever has but one word, as with a pedal, was asked first; out is where the model can't say too hot.
+        return _out(_said(heard, Word.OUT))
     if heard.state.paused:
         return (Said(heard.said.at, Word.RESUME),)
+    if heard.state.out_for_a_look:
+        return _in(_said(heard, Word.IN))
+    if Call.FLUX_NOW in heard.state.alarms:
+        return _flux(_said(heard, Word.FLUX))
     return _going_on(heard.said, course.after(heard.plan, heard.state))
+
+
+def _said(heard: _Heard, word: Word) -> _Heard:
+    """The same, with the word that is meant."""
+    return replace(heard, said=Said(heard.said.at, word))
+
+
+def _in(heard: _Heard) -> tuple[Effect, ...]:
+    """Where it went into the fire: after a pause and after a look into the same heat, else into one more."""
+    said, plan, state = heard.said, heard.plan, heard.state
+    if state.is_lost:
+        return said, *_to_heat_again(heard)
+    if state.out_for_a_look:
+        return said, Eased(said.at, Call.LOOKED), *_to_heat_again(heard)
+    if state.phase in WARMING and state.left_fire_at is None:
+        raise WordError("it is in the fire already")
+    if state.phase is PhaseKind.OVEN:
+        raise WordError("it is in the oven already")
+    point = course.in_the_oven(plan, state) or course.in_the_fire_again(plan, state)
+    if point is None:
+        raise WordError("this step has no fire to go into; next ends it")
+    goes_on = state.phase is PhaseKind.AIR and point.heat == state.heat
+    return (said, point, Call.GOES_ON) if goes_on else (said, point)
+
+
+def _to_heat_again(heard: _Heard) -> tuple[PlanPoint, ...]:
+    state = heard.state
+    if state.phase is not PhaseKind.SOAK or not heard.below_heat:
+        return ()
+    return (PlanPoint(state.step, state.heat, PhaseKind.FIRE),)
+
+
+def _flux(heard: _Heard) -> tuple[Effect, ...]:
+    state = heard.state
+    if state.out_for_a_look:
+        return _in(heard)
+    if state.paused or state.left_fire_at is not None or state.phase not in WARMING | {PhaseKind.OVEN}:
+        raise WordError("the work is not in the fire")
+    return heard.said, Call.LOOKED
 
 
 def _on(heard: _Heard) -> tuple[Effect, ...]:
@@ -54,6 +103,8 @@ def _on(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _out(heard: _Heard) -> tuple[Effect, ...]:
+    if heard.state.is_lost:
+        return heard.said, PlanPoint(heard.state.step, heard.state.heat, PhaseKind.READY)
     point = course.out_of_fire(heard.plan, heard.state)
     if point is None or heard.state.left_fire_at is not None:
         raise WordError("the work is not in the fire")
@@ -70,8 +121,6 @@ def _back(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _repeat(heard: _Heard) -> tuple[Effect, ...]:
-    if heard.state.phase is heard.plan.steps[heard.state.step].phases[-1].kind:
-        return heard.said, course.heat_after(heard.plan, heard.state)
     return (heard.said,)
 
 
@@ -84,12 +133,25 @@ def _pause(heard: _Heard) -> tuple[Effect, ...]:
 def _resume(heard: _Heard) -> tuple[Effect, ...]:
     if not heard.state.paused:
         raise WordError("not paused")
-    return (heard.said,)
+    return _next(heard)
 
 
 def _undo(heard: _Heard) -> tuple[Effect, ...]:
     if not heard.state.undo_points:
         raise WordError("there is no word to take back")
+    return (heard.said,)
+
+
+def _redo(heard: _Heard) -> tuple[Effect, ...]:
+    if not heard.state.redo_points:
+        raise WordError("nothing was taken back since the last word")
+    return (heard.said,)
+
+
+def _earlier(heard: _Heard) -> tuple[Effect, ...]:
+    earliest = heard.state.earliest()
+    if earliest is None:
+        raise WordError("the last word said nothing that has a time; undo takes it back")
     return (heard.said,)
 
 
@@ -112,11 +174,15 @@ def _going_on(said: Said, point: PlanPoint | None) -> tuple[Effect, ...]:
 
 _EFFECTS: Final[Mapping[Word, Callable[[_Heard], tuple[Effect, ...]]]] = {
     Word.NEXT: _next,
+    Word.IN: _in,
     Word.OUT: _out,
+    Word.FLUX: _flux,
     Word.REPEAT: _repeat,
     Word.ON: _on,
     Word.BACK: _back,
     Word.UNDO: _undo,
+    Word.REDO: _redo,
+    Word.EARLIER: _earlier,
     Word.PAUSE: _pause,
     Word.RESUME: _resume,
     Word.FINISH: _finish,

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, Step
@@ -11,29 +12,49 @@ from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
+from plans.sitting.asking import asked
 from plans.sitting.believed import Believed, tells_loss
 from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.course import PlanPoint
-from plans.sitting.due import Facts
+from plans.sitting.due import Closing, Facts
 from plans.sitting.effects import effects_of
-from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, Said, Tick, WentOn
+from plans.sitting.events import (
+    Asked,
+    Basis,
+    Begun,
+    Called,
+    Cause,
+    Doubt,
+    Eased,
+    Ended,
+    Entry,
+    Event,
+    Said,
+    Tick,
+    WentOn,
+    Word,
+)
 from plans.sitting.following import followed, late_by
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
+from plans.sitting.outlook import Span
 from plans.sitting.pace import TRANSFORMS_BELOW, fastest_change, section_at
 from plans.sitting.phase_span import phase_spans, spans_by_model
-from plans.sitting.quench import quench_floor
+from plans.sitting.quench import hardening_ceiling, quench_floor
 from plans.sitting.senses import Passed
 from plans.sitting.skin import Skin
 from plans.sitting.slowness import is_too_slow
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints, fall_within
-from plans.sitting.undo import UndoPoint
+from plans.sitting.undo import UndoPoint, WorkBefore
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
+from plans.warmth import Part
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
+_GLOWS, _FALLS = 550.0 + ZERO_CELSIUS, 0.3
+"""Work that is hotter [K] and does not fall as fast as this [K/s] lies in the fire; from memory, no source."""
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -81,6 +102,10 @@ class Sitting:
         self.probe = self.believed.probe
         """What the probe says just now."""
         self._limits = Limits()
+        self._skin_at_first: float | None = None
+        """The work's skin as the phase that goes on began [K]."""
+        self._asked_with: WorkBefore | None = None
+        """The work in the warm model as a word was asked about last."""
         self._turns = TurningPoints()
         self._arrest = ArrestWatch()
         self._word_at = 0.0
@@ -172,6 +197,11 @@ class Sitting:
         in_the_air = state.paused or state.finished or state.left_fire_at is not None or state.out_for_a_look
         return Exposure(state.step, state.heat, state.phase, in_the_air)
 
+    def _exposure_at(self, at: float) -> Exposure:
+        """What the work was exposed to up to `at` [s], as it is known by now."""
+        begun = self.state.begun_at(at)
+        return Exposure(begun.step, begun.heat, begun.phase, self.state.was_out(at))
+
     @property
     def skin(self) -> tuple[float, Basis] | None:
         """The work's skin [K], and whether it was measured or modelled; None when neither is to be had."""
@@ -225,6 +255,8 @@ class Sitting:
     def _decide(self, at: float) -> None:
         """Decide what the passing of time brings."""
         state, facts = self.state, self._facts(at)
+        if Call.FIRE_COLD in state.alarms and due.fire_is_hot_enough(facts):
+            self._emit(Eased(at, Call.FIRE_COLD))
         if due.soaks_by_itself(facts):
             self._emit(Begun(at, state.step, state.heat, PhaseKind.SOAK, Cause.TEMPERATURE))
             return
@@ -257,9 +289,16 @@ class Sitting:
             left_fire_at=state.left_fire_at,
             called=state.called,
             soak_done_at=state.called_at(_SOAK_DONE) if Call.SOAK_DONE in state.called else None,
-            prompted_at=state.called_at(state.alarms & PROMPTS) if state.alarms else None,
+            prompted_at=state.called_at((state.alarms & PROMPTS) - {Call.FLUX_NOW}) if state.alarms else None,
             restarted_at=state.restarted_at,
             quenched_at=state.began_at(PhaseKind.QUENCH) if state.phase is PhaseKind.READY else None,
+            begun_by=state.last_begun.cause,
+            paused=state.paused,
+            is_lost=state.is_lost,
+            looked=state.out_for_a_look,
+            behind=0.0,
+            skin_at_first=self._skin_at_first,
+            fire=self.probe.kelvin if self.probe_on is ProbeOn.FIRE else None,
         )
 
     # Limits
@@ -271,7 +310,8 @@ class Sitting:
             self._hold_against_limits(at, skin[0], Basis.MODELLED)
 
     def _hold_against_limits(self, at: float, kelvin: float, basis: Basis) -> None:
-        if self.state.paused or self.state.finished:
+        in_sight = not self.state.paused or (self.state.is_lost and basis is Basis.MEASURED)
+        if not in_sight or self.state.finished:
             return
         for call, turn in self._limits.see(at, kelvin, basis):
             if not self._deciding:
@@ -336,11 +376,47 @@ class Sitting:
     # Words
 
     def _say(self, said: Said) -> None:
-        for effect in effects_of(said, self.plan, self.state):
+        facts = self._facts(said.at)
+        question, since = self.state.asks(said.at), None
+        if question is not None and question.word is said.word:
+            # Said once more: it was so when it was said first.
+            since = None if question.doubt is Doubt.WHERE else question.at
+        elif self.hands.asks:
+            said = self._answered(said, facts)
+            if (asked := self._asked(said, facts)) is not None:
+                self._emit(asked)
+                return
+        for effect in effects_of(said, self.plan, self.state, due.below_heat(facts)):
             if isinstance(effect, PlanPoint):
-                self._begin(said.at, effect, Cause.WORD, self._since_when(effect))
+                since = self._since_when(effect) if since is None else since
+                self._begin(said.at, effect, Cause.WORD, since, closes=said.word is not Word.BACK)
+            elif isinstance(effect, Call):
+                self._call(said.at, effect)
+            elif isinstance(effect, Ended) and said.word is not Word.FINISH:
+                self._close(said.at, self._closing(None), effect)
             else:
                 self._emit(effect)
+
+    def _answered(self, said: Said, facts: Facts) -> Said:
+        """Where the work is after a pause, a probe on it can tell: it stays hot nowhere but in the fire."""
+        if not facts.is_lost or said.word not in (Word.NEXT, Word.RESUME) or not self.is_measured:
+            return said
+        assert facts.skin is not None
+        stays_hot = facts.skin > _GLOWS and self.believed.slope(facts.at) > -_FALLS
+        return replace(said, word=Word.IN if stays_hot else Word.OUT)
+
+    def _asked(self, said: Said, facts: Facts) -> Asked | None:
+        """What is asked about a word before it is taken; None where it can be meant."""
+        effects = effects_of(said, self.plan, self.state, due.below_heat(facts))
+        point = next((effect for effect in effects if isinstance(effect, PlanPoint)), None)
+        same_step = point is not None and point.step == self.state.step
+        if self.is_measured:
+            facts = replace(facts, behind=(self.lag + self.probe.behind) * self.believed.slope(said.at))
+
+        def until(part: Part, kelvin: float) -> Span | None:
+            return self.warm.until(self.exposure, self.leading, part, kelvin)
+
+        return asked(said, facts, point, same_step, until)
 
     def _since_when(self, point: PlanPoint) -> float | None:
         """When that really began which a word says: what the probe felt before may have been it [s]; None for now."""
@@ -355,18 +431,37 @@ class Sitting:
 
     # Events
 
-    def _begin(self, at: float, point: PlanPoint, cause: Cause, happened: float | None = None) -> None:
-        """Begin a phase, and say what is to be said of the one that it ends."""
-        closing = []
-        if point.step == self.state.step:
-            facts = self._facts(at if happened is None else happened)
-            floor = quench_floor(self.plan) if point.phase is PhaseKind.QUENCH else None
-            closing = due.calls_at_the_end(facts, point.phase, self.peak, floor)
-        self._emit(Begun(at, point.step, point.heat, point.phase, cause, happened))
-        for call, kelvin, basis in closing:
-            self._call(at, call, kelvin, basis)
+    def _begin(
+        self, at: float, point: PlanPoint, cause: Cause, happened: float | None = None, *, closes: bool = True
+    ) -> None:
+        """Begin a phase, and say what is to be said of the one that it ends; of one that is begun anew, nothing."""
+        closing = self._closing(point, happened) if closes else []
+        self._close(at, closing, Begun(at, point.step, point.heat, point.phase, cause, happened))
         if point.phase is PhaseKind.STRIKE:
             self._weigh_the_probe(at)
+
+    def _close(self, at: float, closing: Sequence[Closing], by: Event) -> None:
+        """Make the calls on a phase after the event that ends it, but as calls of its own step and heat."""
+        step, heat = self.state.step, self.state.heat
+        self._emit(by)
+        for one in closing:
+            kelvin = None if one.kelvin is None else _as_kept(one.kelvin)
+            self._emit(Called(at, one.call, step, heat, kelvin, one.basis, took=one.took, wanted=one.wanted))
+
+    def _closing(self, point: PlanPoint | None, happened: float | None = None) -> list[Closing]:
+        """What is to be said of the phase that goes on, as the sitting goes on to another point or to its end."""
+        state = self.state
+        following = point.phase if point is not None and point.step == state.step else None
+        facts = self._facts(self._now if happened is None else happened)
+        floor = quench_floor(self.plan) if following is PhaseKind.QUENCH else None
+        return due.calls_at_the_end(facts, following, self.peak, floor, self._soak_left(facts))
+
+    def _soak_left(self, facts: Facts) -> float | None:
+        """How long a soak by the warm model still likely takes [s]; None in any other phase."""
+        if facts.phase.kind is not PhaseKind.SOAK or facts.phase.seconds is not None or facts.target is None:
+            return None
+        even = facts.target.heat_to - facts.step.even_within
+        return self.warm.likely_until(self.exposure, self.leading, Part.MIDDLE, even)
 
     def _weigh_the_probe(self, at: float) -> None:
         """Where the probe is too slow to be struck by, say so, and how warm the work must be by now."""
@@ -388,8 +483,7 @@ class Sitting:
         basis: Basis = Basis.MEASURED,
         happened: float | None = None,
     ) -> None:
-        if kelvin is not None:
-            kelvin = round(kelvin - ZERO_CELSIUS, 2) + ZERO_CELSIUS  # as the log keeps it
+        kelvin = None if kelvin is None else _as_kept(kelvin)
         self._emit(Called(at, call, self.state.step, self.state.heat, kelvin, basis, happened))
 
     def _emit(self, event: Event) -> None:
@@ -400,22 +494,32 @@ class Sitting:
         """Fold an event into the state, and let the warm model and the watches follow it."""
         state = self.state
         was_in_the_fire = state.phase is PhaseKind.FIRE
+        lay_in_it_since = state.paused_at if state.is_lost and not state.away_since_pause else None
         went_back_to = state.apply(event, self.warm.remember)
         match event:
             case Said(at=at, word=word):
                 if not word.is_aside:
                     self._word_at = at
-                if went_back_to is not None:
+                if went_back_to is not None and word is Word.EARLIER:
+                    self._retrace(state.last_since())
+                elif went_back_to is not None:
                     self._go_back(went_back_to)
+                elif word is Word.IN and lay_in_it_since is not None:
+                    self._retrace(lay_in_it_since)
+            case Asked():
+                self._asked_with = self.warm.remember()
             case WentOn(at=at, probe_on=probe_on):
                 self.probe_on = self.warm.probe_on = probe_on
                 self.believed.go_on(at, probe_on)
                 self._turns.forget()
-            case Begun(phase=phase, cause=cause):
+            case Begun(phase=phase, cause=cause, happened=happened):
                 if phase is PhaseKind.AIR:
                     self._arrest = ArrestWatch()
                 elif phase is PhaseKind.SOAK and cause is Cause.WORD and was_in_the_fire:
-                    self._at_heat()
+                    self._at_heat(event)
+                if cause is Cause.WORD and happened is not None:
+                    self._retrace(happened)
+                self._skin_at_first = None if self.skin is None else self.skin[0]
                 self._watch_limits()
                 if state.soak_by_word_only:
                     self._not_at_heat()
@@ -428,20 +532,52 @@ class Sitting:
         """The state went back to an undo point; the warm model and the limits follow it."""
         if point.moved:
             assert point.work is not None, "this sitting hands its warm model to every event"
-            self.warm.go_back(point.work, self.exposure)
-            self._watch_limits()
+            self._run_anew(point.work)
         if point.what is Cause.TEMPERATURE:
             self._not_at_heat()
 
+    def _retrace(self, since: float) -> None:
+        """What the work was exposed to since a time [s] is known otherwise by now: the warm model follows that.
+
+        Where no state of the work is kept from before that time, the model stays as it is.
+        """
+        kept = (self._asked_with, *(point.work for point in reversed(self.state.undo_points)))
+        before = next((work for work in kept if work is not None and work.count * GRID <= since), None)
+        if before is not None:
+            self._run_anew(before)
+
+    def _run_anew(self, before: WorkBefore) -> None:
+        """Run the warm model from how the work was up to now, by all that is known of the time between."""
+        heard = self.warm.go_back(before)
+        ahead = [begun for begun in self.state.begins if begun.began >= before.count * GRID]
+        for kelvin in heard:
+            at = (self.warm.count + 1) * GRID
+            while ahead and ahead[0].began < at:
+                self._seen_at_heat(ahead.pop(0), kelvin)
+            self.warm.advance(self._exposure_at(at), kelvin)
+        for begun in ahead:
+            self._seen_at_heat(begun, self.probe.kelvin)
+        self._watch_limits()
+
     def _watch_limits(self) -> None:
         state = self.state
-        self._limits.set(self.current_step, state.heat, state.phase, state.alarms)
+        self._limits.set(self.current_step, state.heat, state.phase, state.alarms, self._hottest_to_harden)
 
-    def _at_heat(self) -> None:
+    def _at_heat(self, begun: Begun) -> None:
         """The smith sees that the skin is at heat; where nothing measures it, the model goes by that."""
-        target = self.current_step.target(self.state.heat)
-        if target is not None and not self.is_measured:
-            self.warm.assume_skin(self.exposure, self.probe.kelvin, target.heat_to)
+        if not self.is_measured:
+            self._seen_at_heat(begun, self.probe.kelvin)
+
+    def _seen_at_heat(self, begun: Begun, probe: float | None) -> None:
+        """Put the modelled skin where the smith saw it, but never above what this fire has got."""
+        target = self.plan.steps[begun.step].target(begun.heat)
+        if begun.phase is not PhaseKind.SOAK or begun.cause is not Cause.WORD or target is None:
+            return
+        if probe is not None and self.probe_on is ProbeOn.WORK:
+            return
+        in_the_soak = Exposure(begun.step, begun.heat, begun.phase, in_the_air=False)
+        fire = self.warm.fire_kelvin(self.plan.steps[begun.step], begun.heat, probe)
+        self.warm.assume_skin(in_the_soak, probe, min(target.heat_to, fire))
 
     def _not_at_heat(self) -> None:
         """The smith sees that the skin is not at heat yet: the model must not say that it is."""
@@ -455,6 +591,15 @@ class Sitting:
         skin = self.skin
         return skin is not None and skin[1] is Basis.MEASURED
 
+    @cached_property
+    def _hottest_to_harden(self) -> float | None:
+        return hardening_ceiling(self.plan)
+
     def _hand_over(self) -> list[Entry]:
         out, self._out = self._out, []
         return out
+
+
+def _as_kept(kelvin: float) -> float:
+    """A temperature as the log keeps it [K]."""
+    return round(kelvin - ZERO_CELSIUS, 2) + ZERO_CELSIUS

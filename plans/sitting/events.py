@@ -18,16 +18,24 @@ class Word(StrEnum):
 
     NEXT = "next"
     """End this phase and begin the next: the one word that a gloved hand needs."""
+    IN = "in"
+    """The work is in the fire, whatever the clock thought; in the oven, where the step has one."""
     OUT = "out"
     """The work is out of the fire, whatever the clock thought."""
+    FLUX = "flux"
+    """Out of the fire to flux, to brush or to look, and straight back: the same heat goes on. Said again: back in."""
     REPEAT = "repeat"
-    """One heat more of this step than was planned."""
+    """One heat more of this step than was planned. It says nothing of where the work is."""
     ON = "on"
     """What this step is for is reached: on to the next step, heats left or not."""
     BACK = "back"
     """Begin the phase before this one again."""
     UNDO = "undo"
     """Take the last word back, as if it had not been said."""
+    REDO = "redo"
+    """The word that was taken back was right after all."""
+    EARLIER = "earlier"
+    """What the last word says was so ten seconds earlier, or as many as are said."""
     PAUSE = "pause"
     """The clock stands; the work is taken to lie in the air."""
     RESUME = "resume"
@@ -43,6 +51,11 @@ class Word(StrEnum):
     def is_aside(self) -> bool:
         """Whether it says nothing of where the work is, and undo passes over it: a note, or cautions read."""
         return self in (Word.NOTE, Word.ACKNOWLEDGE)
+
+    @property
+    def is_about_a_word(self) -> bool:
+        """Whether it only says something of the word before: undo, redo, earlier."""
+        return self in (Word.UNDO, Word.REDO, Word.EARLIER)
 
 
 class Basis(StrEnum):
@@ -74,6 +87,23 @@ class Cause(StrEnum):
         return self is not Cause.WORD
 
 
+class Doubt(StrEnum):
+    """Why a word can hardly be meant."""
+
+    NOT_AT_HEAT = "not at heat"
+    """The skin can't have come to its heat yet."""
+    TOO_COLD_TO_STRIKE = "too cold to strike"
+    """The work can't have come above its cold limit yet."""
+    NOT_COLD = "not cold yet"
+    """The work can't have cooled as far as the plan wants."""
+    NOT_OVER = "not over yet"
+    """The set time has not run down."""
+    JUST_BEGAN = "just began"
+    """The phase began a moment ago."""
+    WHERE = "in the fire, or out?"
+    """After a pause or a break, nobody knows where the work is."""
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """A word of the smith."""
@@ -83,7 +113,7 @@ class Said:
     word: Word
     """Which word it was."""
     text: str = ""
-    """The line that a note keeps, never markup; empty for any other word."""
+    """The line that a note keeps, never markup; the seconds of `earlier`; empty for any other word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +157,37 @@ class Called:
     """What that temperature stands on."""
     happened: float | None = None
     """When what it tells of really was, where that could only be told later, at `at` [s]; None where it was `at`."""
+    took: float | None = None
+    """How long what it is about lasted [s]; None where it is about no time."""
+    wanted: float | None = None
+    """How long that was to last [s]; None where nobody knows."""
+
+    @property
+    def was(self) -> float:
+        """When what it tells of really was [s]."""
+        return self.at if self.happened is None else self.happened
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A word was not taken yet: it can hardly be meant, and said once more it is."""
+
+    at: float
+    """When the word was said [s]."""
+    word: Word
+    """The word."""
+    doubt: Doubt
+    """Why it can hardly be meant."""
+    kelvin: float | None = None
+    """The temperature that speaks against it [K]; None where none does."""
+    basis: Basis = Basis.MODELLED
+    """What that temperature stands on."""
+    wanted: float | None = None
+    """The temperature that is wanted [K]; None where none is."""
+    took: float | None = None
+    """How long the phase that it would end has lasted [s]; None where no time speaks against it."""
+    lasts: float | None = None
+    """How long that phase is to last [s]; None where no time is set."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +230,7 @@ class LeftFire:
     """When the work really left the fire, where a probe felt it later, at `at` [s]; None where the smith said it."""
 
 
-Event = Said | Begun | Called | Eased | WentOn | Ended | LeftFire
+Event = Said | Asked | Begun | Called | Eased | WentOn | Ended | LeftFire
 """Something that happened in a sitting; its times are seconds since the sitting began."""
 
 Entry = Event | Reading
@@ -197,8 +258,15 @@ def event_to_record(event: Event) -> dict[str, Any]:
             record |= _dated(event.happened)
         case Called(call=call, step=step, heat=heat, kelvin=kelvin, basis=basis):
             record |= {"event": "call", "call": call.value, "step": step + 1, "heat": heat}
-            record |= {"celsius": None if kelvin is None else round(kelvin - ZERO_CELSIUS, 2), "basis": basis.value}
-            record |= _dated(event.happened)
+            record |= {"celsius": _celsius(kelvin), "basis": basis.value} | _dated(event.happened)
+            record |= _seconds(took=event.took, wanted=event.wanted)
+        case Asked(word=word, doubt=doubt, kelvin=kelvin, basis=basis):
+            record |= {"event": "asked", "word": word.value, "doubt": doubt.value}
+            if kelvin is not None:
+                record |= {"celsius": _celsius(kelvin), "basis": basis.value}
+            if event.wanted is not None:
+                record["wanted_celsius"] = _celsius(event.wanted)
+            record |= _seconds(took=event.took, lasts=event.lasts)
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
         case WentOn(probe_on=probe_on, paused_since=since):
@@ -211,8 +279,24 @@ def event_to_record(event: Event) -> dict[str, Any]:
     return record
 
 
+def _celsius(kelvin: float | None) -> float | None:
+    return None if kelvin is None else round(kelvin - ZERO_CELSIUS, 2)
+
+
+def _kelvin(celsius: Any) -> float | None:
+    return None if celsius is None else float(celsius) + ZERO_CELSIUS
+
+
+def _seconds(**spans: float | None) -> dict[str, float]:
+    return {f"{name}_seconds": round(span, 3) for name, span in spans.items() if span is not None}
+
+
 def _dated(happened: float | None) -> dict[str, float]:
     return {} if happened is None else {"happened_seconds": round(happened, 3)}
+
+
+def _span(record: Mapping[str, Any], name: str) -> float | None:
+    return float(record[f"{name}_seconds"]) if f"{name}_seconds" in record else None
 
 
 def event_from_record(record: Mapping[str, Any]) -> Event:
@@ -230,10 +314,14 @@ def event_from_record(record: Mapping[str, Any]) -> Event:
             step, heat = int(record["step"]) - 1, int(record["heat"])
             return Begun(at, step, heat, PhaseKind(record["phase"]), Cause(record["by"]), happened)
         case "call":
-            celsius = record["celsius"]
-            kelvin = None if celsius is None else float(celsius) + ZERO_CELSIUS
-            step, heat = int(record["step"]) - 1, int(record["heat"])
-            return Called(at, Call(record["call"]), step, heat, kelvin, Basis(record["basis"]), happened)
+            step, heat, kelvin = int(record["step"]) - 1, int(record["heat"]), _kelvin(record["celsius"])
+            took, wanted = _span(record, "took"), _span(record, "wanted")
+            return Called(at, Call(record["call"]), step, heat, kelvin, Basis(record["basis"]), happened, took, wanted)
+        case "asked":
+            kelvin, wanted = _kelvin(record.get("celsius")), _kelvin(record.get("wanted_celsius"))
+            basis = Basis(record.get("basis", Basis.MODELLED))
+            took, lasts = _span(record, "took"), _span(record, "lasts")
+            return Asked(at, Word(record["word"]), Doubt(record["doubt"]), kelvin, basis, wanted, took, lasts)
         case "eased":
             return Eased(at, Call(record["call"]))
         case "went on":

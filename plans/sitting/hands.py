@@ -25,3 +25,5 @@ class Hands:
     """Who may end what."""
     grace: float | None = None
     """How long after a prompt the next phase begins, with `ALL` and no probe on the work [s]; None for never."""
+    asks: bool = False
+    """Whether a word that can hardly be meant is asked about before it is taken. What was recorded was so."""

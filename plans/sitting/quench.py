@@ -1,9 +1,9 @@
-"""How hot the steel must still be when it goes into the quench."""
+"""How hot the steel of a plan must still be when it goes into the quench, and how hot it may become before."""
 
 from __future__ import annotations
 
 from plans.plan import Plan
-from plans.steel import Grade, SteelError, card_of, find_grade
+from plans.steel import Card, Grade, SteelError, card_of, find_grade
 
 _NEAR_EUTECTOID = 0.6
 """From here on the upper critical temperature lies close to Ac1, or is Acm, which hardening stays below [mass %]."""
@@ -18,12 +18,26 @@ def quench_floor(plan: Plan) -> float | None:
     Returns:
         Ac3 of a steel with little carbon, Ac1 of others [K]; None where no bar is of a steel that is known
     """
-    grades = [grade for bar in plan.bars if (grade := _grade(bar.steel)) is not None]
-    if not grades:
+    hardest = _hardest(plan)
+    if hardest is None:
         return None
-    hardest = card_of(max(grades, key=lambda grade: grade.middle.carbon))
     quantity = hardest.upper if hardest.steel.carbon < _NEAR_EUTECTOID else hardest.ac1
     return quantity.best.value
+
+
+def hardening_ceiling(plan: Plan) -> float | None:
+    """The hottest that the card of the steel has for hardening [K]; None where no bar is of a steel that is known.
+
+    Args:
+        plan: tells the steels of the bars; the one with most carbon is the one that is to get hard
+    """
+    hardest = _hardest(plan)
+    return None if hardest is None else hardest.hardening.high
+
+
+def _hardest(plan: Plan) -> Card | None:
+    grades = [grade for bar in plan.bars if (grade := _grade(bar.steel)) is not None]
+    return card_of(max(grades, key=lambda grade: grade.middle.carbon)) if grades else None
 
 
 def _grade(name: str) -> Grade | None:

@@ -51,6 +51,8 @@ class Kind(StrEnum):
     """The phase that began, and the call that it is time for the next one."""
     COUNTDOWN = "countdown"
     """How much hammer time or soak is left."""
+    FIRE = "fire"
+    """The fire that is too cold for this heat, or hot enough again."""
     PROBE = "probe"
     """The probe that is lost, or back."""
     SEEN = "seen"

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from plans.phase import PhaseKind
+from plans.phase import WARMING, PhaseKind
 from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
-from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
-from plans.sitting.undo import UndoPoint, WorkBefore, undoable
+from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
+from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore, undoable
 
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)
+EARLIER = 10.0
+"""By how much the word `earlier` moves what the last word said, where it does not say [s]."""
+ASKS_FOR = 10.0
+"""How long a question whether a word was meant stands [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +45,8 @@ class State:
     """Every call that was made; one stays, whatever is taken back."""
     notes: list[Note] = field(default_factory=list)
     """Every note that was left; one stays, whatever is taken back."""
-    extra: dict[int, int] = field(default_factory=dict)
-    """How many heats the smith added to the plan, by step (from 0)."""
+    extra: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    """In which heats of a step (from 0) the smith asked for one more than was planned: a number for each time."""
     alarms: frozenset[Call] = frozenset()
     """Calls that still hold."""
     called: frozenset[Call] = frozenset()
@@ -53,6 +57,8 @@ class State:
     """When the pause that goes on began [s]; None without one."""
     past_pauses: list[tuple[float, float]] = field(default_factory=list)
     """Pauses that are over, from and to [s]."""
+    looks: list[tuple[float, float]] = field(default_factory=list)
+    """When the work was out of the fire for a look or for flux, from and to [s]."""
     seconds_paused: float = 0.0
     """How long the pauses that are over lasted together [s]."""
     left_fire_at: float | None = None
@@ -67,6 +73,12 @@ class State:
     """When the sitting ended [s]; None while it goes on."""
     undo_points: list[UndoPoint] = field(default_factory=list)
     """What can be taken back, the newest last."""
+    redo_points: list[RedoPoint] = field(default_factory=list)
+    """What was taken back since the last word, the newest last."""
+    question: Asked | None = None
+    """The word that was not taken yet, as it can hardly be meant; None once another word was said."""
+    away_since_pause: bool = False
+    """Whether the program was not running for a part of the pause that goes on."""
 
     @classmethod
     def of(cls, events: Iterable[Event]) -> State:
@@ -107,6 +119,28 @@ class State:
         return Call.LOOKED in self.alarms
 
     @property
+    def looked_since(self) -> float | None:
+        """Since when the work is out of the fire for a look or for flux [s]; None where it is not."""
+        if not self.out_for_a_look:
+            return None
+        return next(called.was for called in reversed(self.calls) if called.call is Call.LOOKED)
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether nobody knows where the work is: the smith pauses, and it lay in the fire or the oven before."""
+        return self.paused and self.phase in WARMING | {PhaseKind.OVEN} and self.left_fire_at is None
+
+    def asks(self, at: float) -> Asked | None:
+        """The word that waits to be said once more at `at` [s]; None where none does.
+
+        Where the work is, is asked until it is answered.
+        """
+        question = self.question
+        if question is None or (question.doubt is not Doubt.WHERE and at - question.at > ASKS_FOR):
+            return None
+        return question
+
+    @property
     def strikes_by_model(self) -> bool:
         """Whether the work is being struck by the warm model, as the probe on it is too slow for that."""
         return Call.PROBE_SLOW in self.alarms
@@ -131,6 +165,16 @@ class State:
         until = at if self.paused_at is None else self.paused_at
         before = self.seconds_paused_before[-1] if self.begins else 0.0
         return until - self.since - (self.seconds_paused - before)
+
+    def was_out(self, at: float) -> bool:
+        """Whether the work was out of the fire, or is, whatever the phase that went on at `at` [s]: a pause, a look."""
+        over = any(start < at <= end for start, end in (*self.past_pauses[-9:], *self.looks[-9:]))
+        going_on = (self.paused_at, self.left_fire_at, self.looked_since, self.ended_at)
+        return over or any(since is not None and since < at for since in going_on)
+
+    def begun_at(self, at: float) -> Begun:
+        """The phase that went on at `at` [s]."""
+        return next((begun for begun in reversed(self.begins) if begun.began < at), _NOTHING_BEGUN)
 
     def pauses(self, until: float) -> list[tuple[float, float]]:
         """Every pause, from and to [s]; one that goes on ends at `until`."""
@@ -159,12 +203,21 @@ class State:
         what = undoable(event)
         if what is not None:
             self.undo_points.append(self._undo_point(event.at, what, None if remember is None else remember()))
+            self.redo_points.clear()
         self.at = max(self.at, event.at)
+        if isinstance(event, Begun) or (isinstance(event, Said) and not event.word.is_aside):
+            self.question = None
         match event:
             case Said(word=Word.UNDO):
-                return self._undo()
+                return self._undo(remember)
+            case Said(word=Word.REDO):
+                return self._redo()
+            case Said(word=Word.EARLIER):
+                return self._move_back(event)
             case Said():
                 self._apply_word(event)
+            case Asked():
+                self.question = event
             case Begun():
                 self._move(event.at)
                 self.left_fire_at = None
@@ -184,6 +237,10 @@ class State:
                 if call not in PASSING:
                     self.alarms |= {call}
             case Eased(call=call):
+                if call is Call.LOOKED and (since := self.looked_since) is not None:
+                    # What the work spent out of the fire is no time of its phase.
+                    self.looks.append((max(since, self.since), event.at))
+                    self.seconds_paused += event.at - max(since, self.since)
                 self.alarms -= {call}
             case Ended():
                 self._move(event.at)
@@ -195,6 +252,7 @@ class State:
                 self.alarms -= PROMPTS
             case WentOn(paused_since=since):
                 self.restarted_at = event.at
+                self.away_since_pause = since is not None or self.paused
                 if since is not None:
                     # What was before a long break can't be taken back as if the break had not been.
                     self.undo_points.clear()
@@ -219,10 +277,19 @@ class State:
             case Word.PAUSE:
                 self._moved()
                 self.paused_at = said.at
+                self.away_since_pause = False
+            case Word.IN if self.is_lost and not self.away_since_pause:
+                # It lay in the fire all along: its time went on.
+                self._moved()
+                self.paused_at = None
+            case Word.IN:
+                self._move(said.at)
             case Word.RESUME:
                 self._move(said.at)
+            case Word.FLUX:
+                self.alarms -= {Call.FLUX_NOW}
             case Word.REPEAT:
-                self.extra[self.step] = self.extra.get(self.step, 0) + 1
+                self.extra[self.step] = (*self.extra.get(self.step, ()), self.heat)
             case _:
                 pass
 
@@ -246,6 +313,8 @@ class State:
             work=work,
             begins=len(self.begins),
             past_pauses=len(self.past_pauses),
+            looks=len(self.looks),
+            away_since_pause=self.away_since_pause,
             extra=tuple(sorted(self.extra.items())),
             paused_at=self.paused_at,
             seconds_paused=self.seconds_paused,
@@ -257,23 +326,91 @@ class State:
             called=self.called,
         )
 
-    def _undo(self) -> UndoPoint | None:
+    def _undo(self, remember: Callable[[], WorkBefore] | None) -> UndoPoint | None:
         if not self.undo_points:
             return None
         point = self.undo_points.pop()
+        self.redo_points.append(
+            RedoPoint(
+                undone=point,
+                after=self._undo_point(self.at, point.what, None if remember is None else remember()),
+                begins=tuple(self.begins[point.begins :]),
+                seconds_paused_before=tuple(self.seconds_paused_before[point.begins :]),
+                past_pauses=tuple(self.past_pauses[point.past_pauses :]),
+                looks=tuple(self.looks[point.looks :]),
+            )
+        )
         # Whether the probe is there is not the smith's word to take back; but the end had let go of every call.
         stands = (point.alarms if self.finished else self.alarms) & STATES
         del self.past_pauses[point.past_pauses :]
-        self.extra = dict(point.extra)
-        self.paused_at = point.paused_at
-        self.seconds_paused = point.seconds_paused
-        self.left_fire_at = point.left_fire_at
-        self.soak_by_word_only = point.soak_by_word_only or point.what is Cause.TEMPERATURE
-        self.end_by_word_only = point.end_by_word_only or point.what is Cause.CLOCK
-        self.ended_at = point.ended_at
+        del self.looks[point.looks :]
+        self._take_on(point)
+        self.soak_by_word_only |= point.what is Cause.TEMPERATURE
+        self.end_by_word_only |= point.what is Cause.CLOCK
         if point.moved:
             del self.begins[point.begins :]
             del self.seconds_paused_before[point.begins :]
             self.alarms = (point.alarms - STATES) | stands
             self.called = point.called
+        return point
+
+    def _redo(self) -> UndoPoint | None:
+        """Bring back what the last undo took away; the point tells where the work was before that."""
+        if not self.redo_points:
+            return None
+        redo = self.redo_points.pop()
+        self.undo_points.append(redo.undone)
+        self.past_pauses += redo.past_pauses
+        self.looks += redo.looks
+        self._take_on(redo.after)
+        if redo.undone.moved:
+            self.begins += redo.begins
+            self.seconds_paused_before += redo.seconds_paused_before
+            self.alarms = (redo.after.alarms - STATES) | (self.alarms & STATES)
+            self.called = redo.after.called
+        return replace(redo.after, moved=redo.undone.moved)
+
+    def _take_on(self, point: UndoPoint) -> None:
+        self.extra = dict(point.extra)
+        self.paused_at = point.paused_at
+        self.seconds_paused = point.seconds_paused
+        self.left_fire_at = point.left_fire_at
+        self.soak_by_word_only = point.soak_by_word_only
+        self.end_by_word_only = point.end_by_word_only
+        self.ended_at = point.ended_at
+        self.away_since_pause = point.away_since_pause
+
+    def earliest(self) -> float | None:
+        """The earliest that what the last word said can have been [s]; None where it says nothing that has a time."""
+        if not self.undo_points:
+            return None
+        point = self.undo_points[-1]
+        if len(self.begins) > point.begins:
+            paused_until = self.past_pauses[-1][1] if self.past_pauses else 0.0
+            return max(paused_until, self.begins[-2].began if len(self.begins) > 1 else 0.0)
+        says_when = self.paused_at != point.paused_at or self.left_fire_at != point.left_fire_at or self.out_for_a_look
+        return self.since if says_when and point.moved else None
+
+    def last_since(self) -> float:
+        """Since when holds what the last word said [s]."""
+        said = (self.paused_at, self.left_fire_at, self.looked_since, self.since)
+        return next(since for since in said if since is not None)
+
+    def _move_back(self, said: Said) -> UndoPoint | None:
+        """Move what the last word said to an earlier time; the point before it tells where the work was then."""
+        earliest = self.earliest()
+        if earliest is None:
+            return None
+        point, by = self.undo_points[-1], float(said.text or EARLIER)
+        if len(self.begins) > point.begins:
+            last = self.begins[-1]
+            self.begins[-1] = replace(last, happened=max(earliest, last.began - by))
+        elif self.paused_at is not None and self.paused_at != point.paused_at:
+            self.paused_at = max(earliest, self.paused_at - by)
+        elif self.left_fire_at is not None and self.left_fire_at != point.left_fire_at:
+            self.left_fire_at = max(earliest, self.left_fire_at - by)
+        else:
+            place = next(at for at in range(len(self.calls) - 1, -1, -1) if self.calls[at].call is Call.LOOKED)
+            looked = self.calls[place]
+            self.calls[place] = replace(looked, happened=max(earliest, looked.was - by))
         return point

@@ -46,8 +46,12 @@ class UndoPoint:
     """How many phases had begun."""
     past_pauses: int
     """How many pauses were over."""
-    extra: tuple[tuple[int, int], ...]
-    """Steps (from 0) that had heats beyond the plan, and how many."""
+    looks: int
+    """How many looks at the work, out of the fire, were over."""
+    away_since_pause: bool
+    """Whether the program was not running for a part of the pause that went on."""
+    extra: tuple[tuple[int, tuple[int, ...]], ...]
+    """Steps (from 0) that had heats beyond the plan, and in which heats each was asked for."""
     paused_at: float | None
     """When the pause that went on had begun [s]; None without one."""
     seconds_paused: float
@@ -66,6 +70,24 @@ class UndoPoint:
     """The calls that had been made in the phase."""
 
 
+@dataclass(frozen=True, slots=True)
+class RedoPoint:
+    """What an undo took away, for redo to bring it back."""
+
+    undone: UndoPoint
+    """The point that undo went back to."""
+    after: UndoPoint
+    """All that a word may change, as it was before the undo."""
+    begins: tuple[Begun, ...]
+    """The phases that were taken away."""
+    seconds_paused_before: tuple[float, ...]
+    """How long all pauses before each of them had lasted [s]."""
+    past_pauses: tuple[tuple[float, float], ...]
+    """The pauses that were taken away."""
+    looks: tuple[tuple[float, float], ...]
+    """The looks that were taken away."""
+
+
 def undoable(event: Event) -> Word | Cause | None:
     """What undo would take back with this event.
 
@@ -74,11 +96,12 @@ def undoable(event: Event) -> Word | Cause | None:
         undo passes over
     """
     match event:
-        case Said(word=word) if word is not Word.UNDO and not word.is_aside:
+        case Said(word=word) if not word.is_about_a_word and not word.is_aside:
             return word
         case Begun(cause=cause) if cause.by_itself:
             return cause
-        case Called(call=Call.LOOKED):
+        case Called(call=Call.LOOKED, happened=float()):
+            # Without a time of its own it belongs to the word that said so.
             return Cause.PROBE
         case LeftFire(happened=float()):
             # The first versions passed over this one, and took back the word before it: a log of theirs, in which the

@@ -127,17 +127,20 @@ class WorkWarmth:
         thin = None if self._thin is None else self._thin.state()
         return WorkBefore(self.count, whole, self._shape, thin, self._thin_in)
 
-    def go_back(self, before: WorkBefore, exposure: Exposure) -> None:
-        """Go back to how the work was, and come up to now again as if it had been in `exposure` ever since."""
-        heard = self._probe[before.count :]
+    def go_back(self, before: WorkBefore) -> list[float | None]:
+        """Go back to how the work was; what lies between must be run anew with `advance`.
+
+        Returns:
+            what the probe said at each grid point since, filtered [K]; None where it said nothing
+        """
+        heard = [None if isnan(kelvin) else kelvin for kelvin in self._probe[before.count :]]
         for column in (self.skin, self.middle, self._probe):
             del column[before.count :]
         self._shape = before.shape
         self._whole = None if before.whole is None else RunningPiece.of(before.whole)
         self._thin = None if before.thin is None else RunningPiece.of(before.thin)
         self._thin_in = before.thin_in
-        for kelvin in heard:
-            self.advance(exposure, None if isnan(kelvin) else kelvin)
+        return heard
 
     def advance(self, exposure: Exposure, probe: float | None) -> None:
         """Go on by one grid point.

@@ -58,7 +58,7 @@ def test_leaves_notes_takes_one_word_back_and_wants_one_heat_more(many: list[Any
         assert words[Word.UNDO] == 1
         assert words[Word.REPEAT] == 1
         assert words[Word.ACKNOWLEDGE] == 1
-        assert sum(played.sitting.state.extra.values()) == 1
+        assert sum(map(len, played.sitting.state.extra.values())) == 1
 
 
 def test_what_is_taken_back_is_his_own_hasty_word(many: list[Any]) -> None:

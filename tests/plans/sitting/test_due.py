@@ -12,7 +12,7 @@ from plans.phase import PhaseKind
 from plans.plan import Phase, Plan
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
-from plans.sitting.due import Facts, calls_at_the_end, calls_due, grace_is_over, soaks_by_itself
+from plans.sitting.due import Closing, Facts, calls_at_the_end, calls_due, grace_is_over, soaks_by_itself
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Cause, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
@@ -179,6 +179,13 @@ def soaking(plan: Plan) -> Facts:
         prompted_at=None,
         restarted_at=0.0,
         quenched_at=None,
+        begun_by=Cause.TEMPERATURE,
+        paused=False,
+        is_lost=False,
+        looked=False,
+        behind=0.0,
+        skin_at_first=None,
+        fire=None,
     )
 
 
@@ -243,7 +250,7 @@ def test_a_heat_missed_its_peak_beyond_what_the_step_calls_even(
 ) -> None:
     """Heated to 900 degC in a fire of 930 degC, even within 15 K."""
     normalizing = replace(soaking, step=plan.steps[2], target=plan.steps[2].targets[0])
-    expected = [(Call.PEAK_MISSED, peak + ICE, Basis.MEASURED)] if missed else []
+    expected = [Closing(Call.PEAK_MISSED, peak + ICE, Basis.MEASURED)] if missed else []
     assert calls_at_the_end(normalizing, AIR, (peak + ICE, Basis.MEASURED), None) == expected
 
 
@@ -254,7 +261,7 @@ def test_late_for_the_quench_is_longer_than_the_plan_allows_or_colder_than_the_s
     hardening = replace(
         soaking, step=plan.steps[3], target=plan.steps[3].targets[0], skin=800 + ICE, left_fire_at=197.0
     )
-    late = [(Call.QUENCH_LATE, 800 + ICE, Basis.MODELLED)]
+    late = [Closing(Call.QUENCH_LATE, 800 + ICE, Basis.MODELLED)]
     assert calls_at_the_end(hardening, PhaseKind.QUENCH, None, 730 + ICE) == []
     assert calls_at_the_end(replace(hardening, at=200.5), PhaseKind.QUENCH, None, None) == late
     assert calls_at_the_end(hardening, PhaseKind.QUENCH, None, 801 + ICE) == late

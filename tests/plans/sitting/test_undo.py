@@ -28,7 +28,7 @@ Begin = Callable[..., Any]
 READY, FIRE = PhaseKind.READY, PhaseKind.FIRE
 ALL = Hands(HandsFree.ALL, grace=30.0)
 NEVER = Hands(HandsFree.NEVER)
-UNDOABLE = [word for word in Word if word is not Word.UNDO and not word.is_aside]
+UNDOABLE = [word for word in Word if not word.is_about_a_word and not word.is_aside]
 GAPS = st.one_of(st.floats(0.0, 3.0), st.floats(0.0, 400.0), st.sampled_from([0.0, 0.5, 60.0]))
 KELVINS = st.floats(280.0, 1700.0)
 LONG_BREAK = "a long break"
@@ -41,7 +41,7 @@ THINGS = st.one_of(
 )
 STREAMS = st.lists(st.tuples(GAPS, THINGS), max_size=40)
 PROBES = st.sampled_from([None, ProbeOn.WORK, ProbeOn.FIRE])
-WORK_AND_CALLS = {"at", "calls", "undo_points", "alarms", "called"}
+WORK_AND_CALLS = {"at", "calls", "undo_points", "redo_points", "alarms", "called"}
 
 
 @pytest.fixture(scope="session")
@@ -95,8 +95,13 @@ def test_the_events_alone_fold_to_the_same_state_and_tell_the_end(
     log += feed(sitting, 0.0, stream)[0]
     events = [entry for entry in log if not isinstance(entry, Reading)]
     folded = State.of(events)
-    assert without(folded, "undo_points") == without(sitting.state, "undo_points")
+    points = "undo_points", "redo_points"
+    assert without(folded, *points) == without(sitting.state, *points)
     assert folded.undo_points == [replace(point, work=None) for point in sitting.state.undo_points]
+    assert folded.redo_points == [
+        replace(redo, undone=replace(redo.undone, work=None), after=replace(redo.after, work=None))
+        for redo in sitting.state.redo_points
+    ]
     assert Log(log).ended is sitting.state.finished
 
 
@@ -112,7 +117,7 @@ def test_a_word_that_is_taken_back_at_once_leaves_everything_as_it_was(
     except WordError:
         assume(False)
     sitting.take(Said(at, Word.UNDO))
-    assert without(sitting.state, "at", "calls") == without(before, "at", "calls")
+    assert without(sitting.state, "at", "calls", "redo_points") == without(before, "at", "calls", "redo_points")
     assert work_of(sitting) == work
 
 
