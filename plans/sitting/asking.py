@@ -10,7 +10,7 @@ from collections.abc import Callable
 from plans.phase import HOLDING, WARMING, PhaseKind
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import SLACK, Facts, is_even
-from plans.sitting.events import Asked, Basis, Cause, Doubt, Said, Word
+from plans.sitting.events import Asked, Basis, Cause, Doubt, Said, Word, as_kept
 from plans.sitting.outlook import Span
 from plans.warmth import Part
 
@@ -64,7 +64,7 @@ def _too_cold(said: Said, facts: Facts, following: PhaseKind, until: Until) -> A
     if wanted is None or facts.skin is None or not _is_surely_below(facts, wanted, until):
         return None
     shown = target.heat_to if doubt is Doubt.NOT_AT_HEAT else wanted
-    return Asked(said.at, said.word, doubt, facts.skin, facts.basis, shown)
+    return Asked(said.at, said.word, doubt, as_kept(facts.skin), facts.basis, shown)
 
 
 def _is_surely_below(facts: Facts, kelvin: float, until: Until) -> bool:
@@ -87,7 +87,7 @@ def _too_hot(said: Said, facts: Facts, until: Until) -> Asked | None:
     else:
         span = until(Part.MIDDLE, wanted)
         surely = span is not None and _is_too_soon(facts.elapsed, span.least)
-    return Asked(said.at, said.word, Doubt.NOT_COLD, facts.skin, facts.basis, wanted) if surely else None
+    return Asked(said.at, said.word, Doubt.NOT_COLD, as_kept(facts.skin), facts.basis, wanted) if surely else None
 
 
 def _is_too_soon(gone: float, least: float) -> bool:
@@ -98,10 +98,10 @@ def _too_early(said: Said, facts: Facts) -> Asked | None:
     seconds = facts.phase.seconds
     if seconds is None or is_even(facts.elapsed, seconds):
         return None
-    return Asked(said.at, said.word, Doubt.NOT_OVER, took=facts.elapsed, lasts=seconds)
+    return Asked(said.at, said.word, Doubt.NOT_OVER, took=round(facts.elapsed, 3), lasts=seconds)
 
 
 def _echo(said: Said, facts: Facts) -> Asked | None:
     if facts.begun_by is not Cause.WORD or facts.elapsed >= _JUST:
         return None
-    return Asked(said.at, said.word, Doubt.JUST_BEGAN, took=facts.elapsed)
+    return Asked(said.at, said.word, Doubt.JUST_BEGAN, took=round(facts.elapsed, 3))

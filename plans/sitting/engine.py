@@ -33,6 +33,7 @@ from plans.sitting.events import (
     Tick,
     WentOn,
     Word,
+    as_kept,
 )
 from plans.sitting.following import followed, late_by
 from plans.sitting.hands import Hands, HandsFree
@@ -104,8 +105,8 @@ class Sitting:
         self._limits = Limits()
         self._skin_at_first: float | None = None
         """The work's skin as the phase that goes on began [K]."""
-        self._asked_with: WorkBefore | None = None
-        """The work in the warm model as a word was asked about last."""
+        self._asked_with: tuple[int, WorkBefore] | None = None
+        """How many phases had begun as a word was asked about last, and the work in the warm model then."""
         self._turns = TurningPoints()
         self._arrest = ArrestWatch()
         self._word_at = 0.0
@@ -445,8 +446,9 @@ class Sitting:
         step, heat = self.state.step, self.state.heat
         self._emit(by)
         for one in closing:
-            kelvin = None if one.kelvin is None else _as_kept(one.kelvin)
-            self._emit(Called(at, one.call, step, heat, kelvin, one.basis, took=one.took, wanted=one.wanted))
+            kelvin = None if one.kelvin is None else as_kept(one.kelvin)
+            took, wanted = (None if span is None else round(span, 3) for span in (one.took, one.wanted))
+            self._emit(Called(at, one.call, step, heat, kelvin, one.basis, took=took, wanted=wanted))
 
     def _closing(self, point: PlanPoint | None, happened: float | None = None) -> list[Closing]:
         """What is to be said of the phase that goes on, as the sitting goes on to another point or to its end."""
@@ -483,7 +485,7 @@ class Sitting:
         basis: Basis = Basis.MEASURED,
         happened: float | None = None,
     ) -> None:
-        kelvin = None if kelvin is None else _as_kept(kelvin)
+        kelvin = None if kelvin is None else as_kept(kelvin)
         self._emit(Called(at, call, self.state.step, self.state.heat, kelvin, basis, happened))
 
     def _emit(self, event: Event) -> None:
@@ -507,7 +509,7 @@ class Sitting:
                 elif word is Word.IN and lay_in_it_since is not None:
                     self._retrace(lay_in_it_since)
             case Asked():
-                self._asked_with = self.warm.remember()
+                self._asked_with = len(state.begins), self.warm.remember()
             case WentOn(at=at, probe_on=probe_on):
                 self.probe_on = self.warm.probe_on = probe_on
                 self.believed.go_on(at, probe_on)
@@ -532,7 +534,7 @@ class Sitting:
         """The state went back to an undo point; the warm model and the limits follow it."""
         if point.moved:
             assert point.work is not None, "this sitting hands its warm model to every event"
-            self._run_anew(point.work)
+            self._run_anew(point.begins, point.work)
         if point.what is Cause.TEMPERATURE:
             self._not_at_heat()
 
@@ -541,15 +543,22 @@ class Sitting:
 
         Where no state of the work is kept from before that time, the model stays as it is.
         """
-        kept = (self._asked_with, *(point.work for point in reversed(self.state.undo_points)))
-        before = next((work for work in kept if work is not None and work.count * GRID <= since), None)
-        if before is not None:
-            self._run_anew(before)
+        kept = ((point.begins, point.work) for point in reversed(self.state.undo_points))
+        asked_with = () if self._asked_with is None else (self._asked_with,)
+        for begins, work in (*asked_with, *kept):
+            if work is not None and begins <= len(self.state.begins) and work.count * GRID <= since:
+                self._run_anew(begins, work)
+                return
 
-    def _run_anew(self, before: WorkBefore) -> None:
-        """Run the warm model from how the work was up to now, by all that is known of the time between."""
+    def _run_anew(self, begins: int, before: WorkBefore) -> None:
+        """Run the warm model up to now by all that is known of the time since.
+
+        Args:
+            begins: how many phases had begun then
+            before: how the work was
+        """
         heard = self.warm.go_back(before)
-        ahead = [begun for begun in self.state.begins if begun.began >= before.count * GRID]
+        ahead = self.state.begins[begins:]
         for kelvin in heard:
             at = (self.warm.count + 1) * GRID
             while ahead and ahead[0].began < at:
@@ -598,8 +607,3 @@ class Sitting:
     def _hand_over(self) -> list[Entry]:
         out, self._out = self._out, []
         return out
-
-
-def _as_kept(kelvin: float) -> float:
-    """A temperature as the log keeps it [K]."""
-    return round(kelvin - ZERO_CELSIUS, 2) + ZERO_CELSIUS

@@ -245,6 +245,11 @@ class Tick:
     """The time that it is now [s]."""
 
 
+def as_kept(kelvin: float) -> float:
+    """A temperature as the log keeps it [K]."""
+    return round(kelvin - ZERO_CELSIUS, 2) + ZERO_CELSIUS
+
+
 def event_to_record(event: Event) -> dict[str, Any]:
     """The event as JSON would have it, units in the key names, temperatures in degC; steps count from 1."""
     record: dict[str, Any] = {"at_seconds": round(event.at, 3)}

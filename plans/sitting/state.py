@@ -382,14 +382,20 @@ class State:
 
     def earliest(self) -> float | None:
         """The earliest that what the last word said can have been [s]; None where it says nothing that has a time."""
-        if not self.undo_points:
+        if not self.undo_points or not self.undo_points[-1].moved:
             return None
         point = self.undo_points[-1]
+        paused_until = self.past_pauses[-1][1] if self.past_pauses else 0.0
         if len(self.begins) > point.begins:
-            paused_until = self.past_pauses[-1][1] if self.past_pauses else 0.0
             return max(paused_until, self.begins[-2].began if len(self.begins) > 1 else 0.0)
-        says_when = self.paused_at != point.paused_at or self.left_fire_at != point.left_fire_at or self.out_for_a_look
-        return self.since if says_when and point.moved else None
+        looked = Call.LOOKED in self.alarms and Call.LOOKED not in point.alarms
+        return max(paused_until, self.since) if self._pauses_since(point) or self._left_since(point) or looked else None
+
+    def _pauses_since(self, point: UndoPoint) -> bool:
+        return self.paused_at is not None and point.paused_at is None
+
+    def _left_since(self, point: UndoPoint) -> bool:
+        return self.left_fire_at is not None and point.left_fire_at is None
 
     def last_since(self) -> float:
         """Since when holds what the last word said [s]."""
@@ -405,9 +411,9 @@ class State:
         if len(self.begins) > point.begins:
             last = self.begins[-1]
             self.begins[-1] = replace(last, happened=max(earliest, last.began - by))
-        elif self.paused_at is not None and self.paused_at != point.paused_at:
+        elif self.paused_at is not None and self._pauses_since(point):
             self.paused_at = max(earliest, self.paused_at - by)
-        elif self.left_fire_at is not None and self.left_fire_at != point.left_fire_at:
+        elif self.left_fire_at is not None and self._left_since(point):
             self.left_fire_at = max(earliest, self.left_fire_at - by)
         else:
             place = next(at for at in range(len(self.calls) - 1, -1, -1) if self.calls[at].call is Call.LOOKED)
