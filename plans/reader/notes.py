@@ -17,7 +17,7 @@ _MORE: Final = r"(?:(?:very |half )?(?:dark|dull|bright|light|full|clear|deep|lo
 _COLOURS: Final = re.compile(
     rf"\b{_MORE}*(?:red|orange|yellow|white)[ -](?:heat|hot)\b"
     rf"|\b(?:cherry|blood)[ -]red\b"
-    rf"|\b(?:at|until|till) (?:a |an )?{_MORE}*(?:red|orange|yellow)\b",
+    rf"|(?:(?<=\bat )|(?<=\bat a )|(?<=\bat an )|(?<=\buntil ))(?!an? ){_MORE}*(?:red|orange|yellow)\b",
     re.IGNORECASE,
 )
 """Names of heats by their colour."""

@@ -13,6 +13,7 @@ from plans.plan import Plan, Step, StepKind
 from plans.reader import find_plan, notes_on, read_plan_file, shelf_plans
 from plans.shown import counted
 from plans.text import printable
+from plans.toml import shown_path
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
 from tui.config import UsageError, user_folders
@@ -49,7 +50,7 @@ def _check(path: Path, as_json: bool) -> int:
             # One fault a line and nothing before it: an editor that knows file:line jumps there.
             print(error, file=sys.stderr)
         return 1
-    notes = notes_on(plan, str(path))
+    notes = notes_on(plan, shown_path(path))
     warned = any(note.kind is FaultKind.WARNING for note in notes)
     if as_json:
         print(json.dumps(_record(plan.name, plan, None) | _beside(notes), indent=2))
