@@ -40,7 +40,8 @@ def check_volume(plan: Plan, written: list[dict[str, Any]], faults: TomlFaults) 
             in_doubt = False
             for kind, what, hint in _begins(step, stock, before):
                 faults.note(("step", index, "length"), what, hint, kind)
-        # What a step takes over from one that is wrong already tells nothing more.
+                in_doubt = True
+        # What follows from a length that is wrong already tells nothing more.
         if not in_doubt:
             for kind, what, hint in _ends(step, stock):
                 faults.note(("step", index, "reach_length"), what, hint, kind)

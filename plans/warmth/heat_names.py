@@ -74,8 +74,8 @@ class HeatName:
         return f"{_fives(self.low, units)}-{_fives(self.high, units)}"
 
     def text(self, units: Units) -> str:
-        """The name with its range: "orange 980-1095"."""
-        return f"{self.name} {self.range_text(units)}"
+        """The name with its range: "orange 980-1095"; "black heat" says enough by itself."""
+        return self.name if self.low is None else f"{self.name} {self.range_text(units)}"
 
 
 def heat_name(kelvin: float, names: HeatNames = USUAL_NAMES) -> HeatName:

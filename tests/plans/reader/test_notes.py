@@ -127,6 +127,9 @@ def test_one_slip_gives_one_note() -> None:
     # a step with a section and a length of its own is judged again
     own = DRAW + 'section = "30 x 10 mm"\nlength = "295 mm"\n' + drawn("30 x 5 mm", "900 mm")
     assert kinds(BAR + wrong + right + own) == [("reach_length", WARNING)] * 2
+    # and one that begins with too much is not told of what it would lose
+    begins = DRAW + 'section = "30 x 20 mm"\nlength = "450 mm"\n' + drawn("30 x 10 mm", "295 mm")
+    assert kinds(BAR + begins) == [("length", WARNING)]
 
 
 @pytest.mark.parametrize(

@@ -40,8 +40,7 @@ def test_from_black_heat_on_every_name_follows_the_one_before(names: HeatNames) 
     [
         (1000, Units.METRIC, "orange 980-1095"),
         (1000, Units.INCH, "orange 1800-2000"),  # Chapman's own figures: 1,800 and 2,000 degF
-        (20, Units.METRIC, "black heat below 425"),
-        (20, Units.INCH, "black heat below 800"),
+        (20, Units.METRIC, "black heat"),
         (1400, Units.METRIC, "white from 1315"),
         (1400, Units.INCH, "white from 2400"),
     ],
