@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from plans.errors import Fault, FaultKind
-from plans.reader import notes_on, read_plan, shelf_plans
+from plans.reader import ShelfPlan, notes_on, read_plan, shelf_plans
 
 HEAD = 'heatbook = 1\ntitle = "A plan"\n'
 BAR = '[[bar]]\nname = "bar"\nsteel = "1084"\nsection = "30 x 20 mm"\nlength = "150 mm"\n'
@@ -30,7 +30,8 @@ def drawn(reach: str, length: str, heats: int = 1) -> str:
 
 
 @pytest.mark.parametrize("entry", shelf_plans(None), ids=lambda entry: entry.name)
-def test_nothing_is_odd_in_the_plans_that_ship(entry) -> None:  # type: ignore[no-untyped-def]
+def test_nothing_is_odd_in_the_plans_that_ship(entry: ShelfPlan) -> None:
+    assert entry.plan is not None
     assert notes_on(entry.plan, "plan.toml") == ()
 
 
