@@ -24,6 +24,14 @@ class FaultKind(StrEnum):
     """Keys, types and the syntax of quantities: what the JSON Schema finds too."""
     VALUE = "value"
     """What only arithmetic or the sense of a plan shows, such as limits in the wrong order."""
+    WARNING = "warning"
+    """What can't be right, though the plan can be followed, such as steel that comes from nowhere."""
+    NOTE = "note"
+    """What may well be meant, and should be known."""
+
+
+BESIDE: Final = frozenset({FaultKind.WARNING, FaultKind.NOTE})
+"""The kinds that keep no plan from being followed; each is named where the fault is told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +55,7 @@ class Fault:
 
     def __str__(self) -> str:
         place = self.file if self.line is None else f"{self.file}:{self.line}"
+        place += f": {self.kind.value}" if self.kind in BESIDE else ""
         head = f"{place}: {self.where}: " if self.where else f"{place}: "
         said = f"{self.key} {self.what}" if self.key else self.what
         return f"{head}{said}; {self.hint}" if self.hint else head + said

@@ -30,12 +30,25 @@ Every key is declared once, in plans/reader/keys.py. What an editor completes fr
 page on all keys (plans/plan.keys.md) are made from there.
 
 Two kinds of fault are told apart (`plans.errors.FaultKind`): those of shape, which the JSON Schema finds as well, and
-those of value, which take arithmetic or sense.
+those of value, which take arithmetic or sense. What is odd in a plan that can be followed all the same, `notes_on`
+tells.
 """
 
 from __future__ import annotations
 
-from plans.reader.plan_files import SHELF, ShelfPlan, find_plan, read_plan_file, shelf_plans
-from plans.reader.plan_text import read_plan
+from typing import TYPE_CHECKING
 
-__all__ = ["SHELF", "ShelfPlan", "find_plan", "read_plan", "read_plan_file", "shelf_plans"]
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.reader.notes import notes_on as notes_on
+    from plans.reader.plan_files import (
+        SHELF as SHELF,
+        ShelfPlan as ShelfPlan,
+        find_plan as find_plan,
+        read_plan_file as read_plan_file,
+        shelf_plans as shelf_plans,
+    )
+    from plans.reader.plan_text import read_plan as read_plan
+else:
+    __getattr__ = hand_on(__name__)

@@ -12,6 +12,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from plans.phase import PhaseKind
+from plans.reader.meanings import KEYS_MEANT
 from plans.reader.value_types import Value
 from plans.toml import TomlTable
 
@@ -90,7 +91,7 @@ def read_keys(table: TomlTable, declared: type[Keys]) -> Keys:
         if one.names:  # goes first, so that the faults of all the others can name the table
             found[attribute] = _read(table, one)
             _call(table, found[attribute])
-    table.check_keys(*_known_and_required(declared))
+    table.check_keys(*_known_and_required(declared), meant=KEYS_MEANT)
     for attribute, one in keys.items():
         if attribute not in found:
             found[attribute] = _read(table, one)

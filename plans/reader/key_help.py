@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from plans.plan import USUAL_PHASES
 from plans.reader.declaring import Key, ManyNested, Nested, keys_of
-from plans.reader.keys import TABLES, AirKeys, BarKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
+from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.value_types import (
     AUTO,
     KINDS,
@@ -41,6 +41,7 @@ HEADERS: Final = {
     QuenchKeys: "`[step.quench]`",
     OvenKeys: "`[step.oven]`",
     DipKeys: "`[step.dip]`",
+    CuesKeys: "`[step.cues]`",
 }
 """The header of each table as it stands in a plan file, in Markdown."""
 
@@ -108,9 +109,9 @@ def written(value: Value) -> str:
             return f"text in paragraphs, up to {longest} characters"
         case Lines(most, longest):
             return f"a list of up to {most} lines of text, up to {longest} characters each"
-        case Choice(words):
+        case Choice(words, _):
             return f"one of {', '.join(words)}"
-        case Choices(words):
+        case Choices(words, _):
             return f"a list of {', '.join(words)}"
         case Quantity(dimension, _):
             return f"a {dimension}"

@@ -8,12 +8,13 @@ writes the files anew that are made from this one.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 from plans.blows import StruckBy
 from plans.phase import PhaseKind
 from plans.plan import EVEN_WITHIN, THIN_NAME, StepKind
 from plans.reader.declaring import ManyNested, Nested, key
+from plans.reader.meanings import KINDS_MEANT, PHASES_MEANT
 from plans.reader.value_types import (
     AUTO,
     KINDS,
@@ -49,6 +50,11 @@ OVEN: Final = Range(kelvin(30), kelvin(1300), "from a warm shop to the hottest k
 """Temperatures of an oven [K]."""
 EVEN: Final = Range(1.0, 100.0, "closer can't be measured, and further apart is not even")
 """How far apart skin and middle may be and still count as even: a temperature difference [K]."""
+FLUX: Final = Range(
+    kelvin(700), kelvin(1100), "colder, flux doesn't cling; hotter, the scale that it is to keep off has grown"
+)
+"""Temperatures to flux the work at [K]. Borax melts at 743 degC and clings from a dull red on; it is mostly put on at
+850 to 900 degC. Common practice, from memory."""
 TIME: Final = Range(0.5, 7 * 86400.0, "a shorter one can't be called, and none goes on for longer than a week")
 """Times of phases [s]."""
 CADENCE: Final = Range(1.0, 60.0, "faster can't be told, and slower is none")
@@ -117,18 +123,45 @@ class DipKeys:
     """How long each dip lasts."""
 
 
+def _cue(phase: PhaseKind, example: str) -> Any:
+    """The declaration of the cue of a phase."""
+    return key(_NAME, f'"{example}"', phase=phase)
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class CuesKeys:
+    """How to work in each phase, in a few words that stand while it goes on; up to 50 characters fit every screen."""
+
+    fire: str | None = _cue(PhaseKind.FIRE, "turn it once or twice")
+    """While the work comes up in the fire."""
+    soak: str | None = _cue(PhaseKind.SOAK, "no shadow along the seam")
+    """While it soaks: what shows that it is ready."""
+    strike: str | None = _cue(PhaseKind.STRIKE, "light, quick blows, middle first")
+    """While it is struck."""
+    air: str | None = _cue(PhaseKind.AIR, "still air, no draught")
+    """While it cools in the air."""
+    quench: str | None = _cue(PhaseKind.QUENCH, "straight down, and move it up and down")
+    """While it is in the quench."""
+    oven: str | None = _cue(PhaseKind.OVEN, "go by a thermometer of its own")
+    """While it is in the oven."""
+    dip: str | None = _cue(PhaseKind.DIP, "move it now and then")
+    """While it is in the bath."""
+    bench: str | None = _cue(PhaseKind.BENCH, "fingers off the bright faces")
+    """While it is worked cold."""
+
+
 @dataclass(frozen=True, slots=True, eq=False, repr=False)
 class StepKeys:
     """One step of the plan. Its phases run in order, once for each heat."""
 
     title: str = key(_NAME, '"Weld the whole length"', required=True, default="", names=True)
     """What to do, as short as it goes: up to 40 characters fit every screen."""
-    kind: StepKind = key(Choice(KINDS), '"weld"', required=True, default=StepKind.BENCH)
+    kind: StepKind = key(Choice(KINDS, KINDS_MEANT), '"weld"', required=True, default=StepKind.BENCH)
     """What the step is for. Decides its usual phases and its cautions."""
     instruction: str = key(_TEXT, '"Brush the scale off."', default="")
     """What to do, in the second person; the first sentence is the act."""
     phases: tuple[PhaseKind, ...] | None = key(
-        Choices(PHASES), '["fire", "soak", "strike"]', otherwise="the usual ones of its kind"
+        Choices(PHASES, PHASES_MEANT), '["fire", "soak", "strike"]', otherwise="the usual ones of its kind"
     )
     """The phases of the step in order."""
     fire: float | tuple[float, ...] | None = key(
@@ -142,6 +175,10 @@ class StepKeys:
         _TEMPERATURES, '"1260 degC"', phase=PhaseKind.FIRE, otherwise=f"{BELOW_FIRE:g} K below the fire"
     )
     """Skin temperature that ends the fire phase: one for all heats, or a list. Lies below the fire."""
+    flux_at: float | None = key(
+        Quantity("temperature", FLUX), '"870 degC"', phase=PhaseKind.FIRE, otherwise="no flux is called for"
+    )
+    """Skin temperature at which the work is fluxed on its way up in each heat; below heat_to."""
     keep_above: float | None = key(
         _TEMPERATURE,
         '"1100 degC"',
@@ -230,6 +267,8 @@ class StepKeys:
         needed="write [step.dip] with medium and for",
     )
     """Each dip in the etch."""
+    cues: CuesKeys | None = key(Nested(CuesKeys), '{ strike = "light, quick blows, middle first" }')
+    """How to work in each phase, in a few words, by the name of the phase."""
 
 
 @dataclass(frozen=True, slots=True, eq=False, repr=False)
@@ -262,5 +301,5 @@ class PlanKeys:
     """What is done, in order."""
 
 
-TABLES: Final = (PlanKeys, BarKeys, StepKeys, AirKeys, QuenchKeys, OvenKeys, DipKeys)
+TABLES: Final = (PlanKeys, BarKeys, StepKeys, AirKeys, QuenchKeys, OvenKeys, DipKeys, CuesKeys)
 """The tables of a plan file, outermost first."""

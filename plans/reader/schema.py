@@ -132,9 +132,9 @@ def _value(value: Value) -> dict[str, Any]:
             return _ref("text") if longest == _TEXT else _string(longest, PARAGRAPHS)
         case Lines(most, longest):
             return {"type": "array", "maxItems": most, "items": _value(Line(longest))}
-        case Choice(words):
+        case Choice(words, _):
             return {"enum": [str(word) for word in words]}
-        case Choices(words):
+        case Choices(words, _):
             items = _value(Choice(words))
             return {"type": "array", "minItems": 1, "maxItems": len(words), "uniqueItems": True, "items": items}
         case Quantity(dimension, _):

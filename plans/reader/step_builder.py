@@ -150,6 +150,11 @@ def _blows(keys: StepKeys) -> Blows | None:
 
 
 def _phase(kind: PhaseKind, keys: StepKeys) -> Phase:
+    cue = None if keys.cues is None else getattr(keys.cues, kind.value)
+    return replace(_timed(kind, keys), cue=cue or "")
+
+
+def _timed(kind: PhaseKind, keys: StepKeys) -> Phase:
     if kind is PhaseKind.SOAK:
         return Phase(kind, seconds=None if keys.soak == AUTO else keys.soak, at_most=keys.soak_at_most)
     own = keys_of(StepKeys).get(kind.value)

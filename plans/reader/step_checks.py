@@ -38,6 +38,10 @@ def check_phases(keys: StepKeys, table: TomlTable) -> None:
             table.value(one.name, f"has no use: the step has no {one.phase.value} phase", hint)
         if one.needed and used and not written:
             table.value(one.name, f"is missing: the {one.phase.value} phase needs it", one.needed)
+    for name in table.values.get("cues", ()):
+        if name not in phases:
+            hint = f"take it out, or add {name!r} to phases"
+            table.value(("cues", name), f"has no use: the step has no {name} phase", hint)
     for place, phase in enumerate(phases):
         before = phases[:place]
         if phase is PhaseKind.SOAK and before[-1:] != (PhaseKind.FIRE,):
@@ -60,6 +64,7 @@ def check_limits(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) 
             table.value(path, f"is {in_both(heat_to)}, {what} the fire, {in_both(target.fire)}", hint)
     if targets:
         _check_cold_and_burn(keys, table, targets)
+        _check_flux(keys, table, targets)
     if keys.soak != AUTO and keys.soak_at_most is not None and keys.soak_at_most < keys.soak:
         what = f"is {show_duration(keys.soak_at_most)}, shorter than the soak ({show_duration(keys.soak)})"
         table.value("soak_at_most", what, "make it longer or the soak shorter")
@@ -103,6 +108,13 @@ def _check_cold_and_burn(keys: StepKeys, table: TomlTable, targets: tuple[Target
     if burn is not None and burn <= hottest:
         what = f"is {in_both(burn)}, not above the heat, {in_both(hottest)}"
         table.value("burn_above", what, "raise it or lower heat_to")
+
+
+def _check_flux(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) -> None:
+    coolest = min(target.heat_to for target in targets)
+    if keys.flux_at is not None and keys.flux_at >= coolest:
+        what = f"is {in_both(keys.flux_at)}, not below the heat, {in_both(coolest)}"
+        table.value("flux_at", what, "lower it: the work is fluxed on its way up")
 
 
 def _check_air(keys: StepKeys, table: TomlTable, targets: tuple[Target, ...]) -> None:

@@ -15,7 +15,7 @@ from plans.plan import StepKind
 from plans.quantities import Dimension
 from plans.section import Section
 from plans.shown import show_duration
-from plans.toml import KeyPath, TomlTable
+from plans.toml import KeyPath, Meant, TomlTable
 from plans.units import Units, both
 
 Auto = Literal["auto"]
@@ -115,10 +115,12 @@ class Choice(NamedTuple):
 
     words: tuple[StrEnum, ...]
     """The words that may be written."""
+    meant: Meant | None = None
+    """What other words for them mean, for an error to suggest."""
 
     def read(self, table: TomlTable, key: str) -> StrEnum | None:
         """The word that is written."""
-        return table.choice(key, self.words)
+        return table.choice(key, self.words, meant=self.meant)
 
 
 class Choices(NamedTuple):
@@ -126,10 +128,12 @@ class Choices(NamedTuple):
 
     words: tuple[StrEnum, ...]
     """The words that may be written."""
+    meant: Meant | None = None
+    """What other words for them mean, for an error to suggest."""
 
     def read(self, table: TomlTable, key: str) -> tuple[StrEnum, ...] | None:
         """The words of the list, in their order."""
-        return table.choices(key, self.words)
+        return table.choices(key, self.words, self.meant)
 
 
 class Quantity(NamedTuple):

@@ -8,18 +8,29 @@ from plans.reckoner.figures import Fact, Figure, given
 from plans.reckoner.kinds import DIFFERENCE, LUMINANCE, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
 from plans.units import in_both
-from plans.warmth import BLACKEST, COLOUR_SPREAD, DULLEST, HOTTEST, colour_name, hue, luminance
+from plans.warmth import (
+    BLACKEST,
+    CHARTS_APART,
+    COLOUR_SPREAD,
+    DULLEST,
+    HOTTEST,
+    USUAL_NAMES,
+    HeatNames,
+    heat_name,
+    hue,
+    luminance,
+)
 
 _COLORIMETRY = "Planck's law; CIE 1931 observer, ISO/CIE 11664-1; sRGB, IEC 61966-2-1"
-_CHART = "Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50"
-_SPREAD = "names and eyes differ by this much either way, by the light in the shop"
+_SPREAD = "by this chart; eyes differ by this much either way, by the light in the shop"
 
 
-def reckon_glow(at: float) -> Reckoning:
+def reckon_glow(at: float, names: HeatNames = USUAL_NAMES) -> Reckoning:
     """The colour of steel at a temperature: its hue in sRGB, its luminance, and its name on a published chart.
 
     Args:
         at: temperature of the steel [K]
+        names: the chart
 
     Raises:
         ReckonError: the temperature is not above absolute zero, or no fire is so hot.
@@ -27,6 +38,7 @@ def reckon_glow(at: float) -> Reckoning:
     if not 0 < at <= HOTTEST:
         raise ReckonError("at", f"{in_both(at)}: give a temperature above absolute zero and up to {in_both(HOTTEST)}")
     red, green, blue = hue(at)
+    found = heat_name(at, names)
     black_body = "of a black body, which scaled steel is nearly"
     return Reckoning(
         "glow",
@@ -35,16 +47,19 @@ def reckon_glow(at: float) -> Reckoning:
             Fact(
                 "name",
                 "colour",
-                colour_name(at),
-                colour_name(at),
-                "published",
-                "of the chart's colours the nearest; in a dim shop it looks brighter than by day",
-                _CHART,
+                found.name,
+                lambda units: f"{found.name}, {found.range_text(units)} {units.degree}",
+                names.basis,
+                lambda units: (
+                    "in a dim shop it looks brighter than by day; "
+                    f"other charts have the name up to {units.difference(CHARTS_APART)} from here"
+                ),
+                names.source,
             ),
             Figure(
                 "name_spread_kelvin",
                 "right to",
-                Reckoned(COLOUR_SPREAD, "from memory", f"{_SPREAD}; from memory", _CHART),
+                Reckoned(COLOUR_SPREAD, "from memory", f"{_SPREAD}; from memory", names.source),
                 DIFFERENCE,
             ),
             Fact(

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from plans.steel.hardness import tempered_hardness as tempered_hardness
     from plans.steel.history import hold as hold
     from plans.steel.hypereutectoid import Dissolved as Dissolved
-    from plans.steel.naming import find_grade as find_grade
+    from plans.steel.naming import find_grade as find_grade, near_to as near_to
     from plans.steel.scale import (
         SCALE_FACTOR as SCALE_FACTOR,
         scale_loss as scale_loss,

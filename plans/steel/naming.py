@@ -38,16 +38,28 @@ def find_grade(name: str) -> Grade:
     raise SteelError(f'no steel is called "{name.strip()}" here: {_hint(name)}')
 
 
-def _hint(name: str) -> str:
+def near_to(name: str) -> str:
+    """What to suggest for a name that no grade has: "it comes close to 1084 (C 0.865 %)", "did you mean 15N20 ...?".
+
+    Returns:
+        A part of a sentence, or a whole question; empty where no grade is known to be like it.
+    """
     plain = _plain(name)
     beside = [(grade.name, grade) for grade in all_grades() if plain and plain in map(_plain, grade.near)]
     beside = beside or list(_of_like_carbon(plain))
     if beside:
-        return f"it comes close to {_listed(beside[:2], 'and')}; or give its composition"
+        return f"it comes close to {_listed(beside[:2], 'and')}"
     meant = [(own, grade) for key, (own, grade) in _names().items() if _slip(name, plain, own, key)]
     if meant:
-        return f"did you mean {_listed(meant[:3], 'or')}? Or give its composition"
-    return "give its composition, e.g. C 0.75 %, Mn 0.6 %"
+        return f"did you mean {_listed(meant[:3], 'or')}?"
+    return ""
+
+
+def _hint(name: str) -> str:
+    near = near_to(name)
+    if not near:
+        return "give its composition, e.g. C 0.75 %, Mn 0.6 %"
+    return f"{near} Or give its composition" if near.endswith("?") else f"{near}; or give its composition"
 
 
 def _listed(named: list[tuple[str, Grade]], last: str) -> str:

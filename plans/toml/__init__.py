@@ -17,6 +17,7 @@ if TYPE_CHECKING:
         without as without,
     )
     from plans.toml.faults import (
+        Meant as Meant,
         TomlFaults as TomlFaults,
         key_text as key_text,
         near_or_all as near_or_all,

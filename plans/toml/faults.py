@@ -64,14 +64,29 @@ def key_text(path: KeyPath) -> str:
     return text
 
 
-def nearest(word: str, known: Collection[str]) -> str:
-    """The known word that is most likely meant by another one; empty where none is like it."""
+Meant = Mapping[str, tuple[str, ...]]
+"""What other words mean: each in lower case with spaces between its parts, with the known words for it, the likelier
+first."""
+
+
+def nearest(word: str, known: Collection[str], meant: Meant | None = None) -> str:
+    """The known word that is most likely meant by another one; empty where none is like it.
+
+    Args:
+        word: what was written
+        known: what may be written
+        meant: words of the same meaning, which go before those that only look alike
+    """
+    plain = " ".join(word.lower().replace("_", " ").replace("-", " ").split())
+    for one in (meant or {}).get(plain, ()):
+        if one in known:
+            return str(one)
     from difflib import get_close_matches
 
     return next(iter(get_close_matches(word, known, n=1)), "")
 
 
-def near_or_all(word: str, known: Collection[str], there: str = "there are") -> str:
+def near_or_all(word: str, known: Collection[str], there: str = "there are", meant: Meant | None = None) -> str:
     """What might have been meant by an unknown word: the nearest of the known ones, or else all of them."""
-    near = nearest(word, known)
+    near = nearest(word, known, meant)
     return f"perhaps {near}" if near else f"{there} {', '.join(known)}"

@@ -10,7 +10,7 @@ from plans.errors import FaultKind
 from plans.quantities import Dimension, QuantityError, parse, parse_section
 from plans.quantity_grammar import EXAMPLES
 from plans.section import Section
-from plans.toml.faults import TomlFaults, key_text, near_or_all, nearest
+from plans.toml.faults import Meant, TomlFaults, key_text, near_or_all, nearest
 from plans.toml.key_lines import KeyPath
 
 Word = TypeVar("Word", bound=str)
@@ -60,7 +60,11 @@ class TomlTable:
         return (*self.path, key) if isinstance(key, str) else (*self.path, *key)
 
     def check_keys(
-        self, known: Collection[str], required: Mapping[str, str], unknown: str = "is no key that is known here"
+        self,
+        known: Collection[str],
+        required: Mapping[str, str],
+        unknown: str = "is no key that is known here",
+        meant: Meant | None = None,
     ) -> None:
         """Note every key that is not known, and every one that is missing.
 
@@ -68,10 +72,11 @@ class TomlTable:
             known: the keys that may stand here
             required: those that must, each with what to write, an example
             unknown: what an error says of a key that is not known
+            meant: what other words for the keys mean
         """
         for key in self.values:
             if key not in known:
-                self.shape(key, unknown, near_or_all(key, known, "known are"))
+                self.shape(key, unknown, near_or_all(key, known, "known are", meant))
         for key, example in required.items():
             if key not in self.values:
                 self.shape(key, "is missing", f"write {example}")
@@ -115,27 +120,29 @@ class TomlTable:
             return value.strip()
         return None
 
-    def choice(self, key: str, choices: Collection[Word], hint: str = "") -> Word | None:
-        """One word of a few."""
-        return self._choice(key, choices, self.values[key], hint) if key in self.values else None
+    def choice(self, key: str, choices: Collection[Word], hint: str = "", meant: Meant | None = None) -> Word | None:
+        """One word of a few; `meant` tells what other words for them mean."""
+        return self._choice(key, choices, self.values[key], hint, meant) if key in self.values else None
 
-    def choices(self, key: str, choices: Collection[Word]) -> tuple[Word, ...] | None:
-        """A list of words of a few, none of them twice."""
+    def choices(self, key: str, choices: Collection[Word], meant: Meant | None = None) -> tuple[Word, ...] | None:
+        """A list of words of a few, none of them twice; `meant` tells what other words for them mean."""
         if key not in self.values:
             return None
         items = list(self._items(key, len(choices), hint="write a list of words"))
-        found = [self._choice((key, index), choices, item) for index, item in items]
+        found = [self._choice((key, index), choices, item, meant=meant) for index, item in items]
         for index, item in items:
             if item in [other for place, other in items if place < index]:
                 self.shape((key, index), f"names {item!r} again", "name each one once")
         return tuple(word for word in found if word is not None)
 
-    def _choice(self, at: str | KeyPath, choices: Collection[Word], value: Any, hint: str = "") -> Word | None:
+    def _choice(
+        self, at: str | KeyPath, choices: Collection[Word], value: Any, hint: str = "", meant: Meant | None = None
+    ) -> Word | None:
         for choice in choices:
             if isinstance(value, str) and value == choice:
                 return choice
         words = [str(choice) for choice in choices]
-        near = nearest(value, words) if isinstance(value, str) else ""
+        near = nearest(value, words, meant) if isinstance(value, str) else ""
         right = f"perhaps {near!r}" if near else f"write one of {', '.join(words)}"
         self.shape(at, f"is {shown(value)}", hint or right)
         return None

@@ -24,12 +24,18 @@ if TYPE_CHECKING:
         soak_time as soak_time,
     )
     from plans.warmth.glow import (
-        COLOUR_SPREAD as COLOUR_SPREAD,
         RGB as RGB,
-        colour_name as colour_name,
         hue as hue,
         luminance as luminance,
         screen_glow as screen_glow,
+    )
+    from plans.warmth.heat_names import (
+        CHARTS_APART as CHARTS_APART,
+        COLOUR_SPREAD as COLOUR_SPREAD,
+        USUAL_NAMES as USUAL_NAMES,
+        HeatName as HeatName,
+        HeatNames as HeatNames,
+        heat_name as heat_name,
     )
     from plans.warmth.lumped import biot_number as biot_number, cooling_time as cooling_time
     from plans.warmth.material import HOTTEST as HOTTEST, Heat as Heat

@@ -1,4 +1,4 @@
-"""Colour and brightness of hot steel by Planck's law, and what the trade calls the colour.
+"""Colour and brightness of hot steel by Planck's law; what the trade calls the colours stands in heat_names.py.
 
 Steel at forging heat is scaled and close to black, so its colour is taken as a black body's; its brightness is lower by
 the emissivity, which the eye does not notice.
@@ -6,14 +6,11 @@ the emissivity, which the eye does not notice.
 References:
     .. [1] ISO/CIE 11664-1 and 11664-3, the 1931 observer and its tristimulus values.
     .. [2] IEC 61966-2-1:1999, sRGB.
-    .. [3] Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50: the names of the heat colours.
 """
 
 from __future__ import annotations
 
-from bisect import bisect
 from functools import lru_cache
-from itertools import pairwise
 from math import exp, log
 
 from plans.units import ZERO_CELSIUS
@@ -22,26 +19,6 @@ from plans.warmth.observer import FIRST_WAVE, STEP, X, Y, Z
 
 RGB = tuple[int, int, int]
 """A colour in sRGB: red, green and blue, each from 0 to 255."""
-
-COLOUR_SPREAD = 50.0
-"""How far a heat judged by its colour may be off, either way, in a shop's light: a temperature difference [K]."""
-
-BLACK_HEAT = "black heat"
-"""What the trade calls steel that is too cold to glow."""
-
-_CHART = (
-    (525, "just visible red"),
-    (700, "dull red"),
-    (800, "dull cherry red"),
-    (900, "full cherry red"),
-    (1000, "clear cherry red"),
-    (1100, "deep orange"),
-    (1200, "clear orange"),
-    (1300, "white heat"),
-    (1400, "bright white"),
-    (1500, "dazzling white"),
-)
-"""Names by temperature in degC [3]; the chart's 699 degC, rounded from degF, is its 700."""
 
 _FIRST_RADIATION = 1.191042972e-16
 """2 h c^2, CODATA 2018 [W m2 / sr]."""
@@ -145,17 +122,3 @@ def screen_glow(kelvin: float) -> RGB:
         kelvin: temperature [K]
     """
     return _drawn(round(min(kelvin, HOTTEST)))
-
-
-_EDGES = [475.0, *((low + high) / 2 for (low, _), (high, _) in pairwise(_CHART))]
-"""Halfway between the chart's temperatures, and a little below its first [degC]."""
-_NAMES = (BLACK_HEAT, *(name for _, name in _CHART))
-
-
-def colour_name(kelvin: float) -> str:
-    """What the trade calls the colour of hot steel, right to `COLOUR_SPREAD` at best [3]_.
-
-    Args:
-        kelvin: temperature [K]
-    """
-    return _NAMES[bisect(_EDGES, kelvin - ZERO_CELSIUS)]

@@ -333,9 +333,9 @@ def test_luminance_of_a_heat(reckon: Reckon) -> None:
     assert reckon("glow", "--at", "1000 degC")["luminance_cd_m2"] == pytest.approx(438, rel=0.02)
 
 
-@pytest.mark.parametrize(("celsius", "name"), [(900, "full cherry red"), (1200, "clear orange")])
+@pytest.mark.parametrize(("celsius", "name"), [(900, "light cherry red"), (1200, "yellow")])
 def test_name_of_a_heat(reckon: Reckon, celsius: int, name: str) -> None:
-    # Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50; right to 50 K.
+    # Chapman, Workshop Technology, Part 1, 5th ed., 1972, as quoted by others; right to 50 K.
     found = reckon("glow", "--at", f"{celsius} degC")
     assert (found["name"], found["name_spread_kelvin"]) == (name, 50)
 

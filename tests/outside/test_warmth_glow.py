@@ -1,10 +1,10 @@
-"""Glow colours beside colorimetry and the trade's own names."""
+"""Glow colours beside colorimetry."""
 
 from __future__ import annotations
 
 import pytest
 
-from plans.warmth.glow import colour_name, hue, luminance, tristimulus
+from plans.warmth.glow import hue, luminance, tristimulus
 
 
 def chromaticity(kelvin: float) -> tuple[float, float]:
@@ -32,20 +32,3 @@ def test_hue_at_1200_in_srgb() -> None:
 def test_luminance_at_1000() -> None:
     # 683 times the integral of radiance and observer, evaluated elsewhere: 438 cd/m2.
     assert luminance(1000 + 273.15) == pytest.approx(438.0, rel=0.02)
-
-
-@pytest.mark.parametrize(
-    ("celsius", "name"),
-    [
-        # Stirling Consolidated Boiler Co., A Book of Steam for Engineers, 1905, p. 50.
-        (699, "dull red"),
-        (800, "dull cherry red"),
-        (900, "full cherry red"),
-        (1000, "clear cherry red"),
-        (1100, "deep orange"),
-        (1200, "clear orange"),
-        (1300, "white heat"),
-    ],
-)
-def test_names_of_the_heat_colours(celsius: float, name: str) -> None:
-    assert colour_name(celsius + 273.15) == name

@@ -100,6 +100,19 @@ def test_heats_are_those_of_common_practice(step: Step) -> None:
             pytest.fail(f"no rule for {other}")
 
 
+@pytest.mark.parametrize("step", HOT)
+def test_every_phase_at_the_fire_has_a_cue_that_is_read_at_a_glance(step: Step) -> None:
+    for phase in step.phases:
+        assert 0 < len(phase.cue) <= 50, phase.kind
+
+
+@pytest.mark.parametrize("step", HOT)
+def test_every_weld_and_no_other_step_is_fluxed(step: Step) -> None:
+    assert (step.flux_at is not None) == (step.kind is StepKind.WELD)
+    # borax goes on at 850 to 900 degC; common practice, no source
+    assert step.flux_at is None or 850 <= celsius(step.flux_at) <= 900
+
+
 @pytest.mark.parametrize("name", ["drawknife", "kitchen-billet"])
 def test_volume_is_kept_but_for_one_to_three_per_cent_of_scale_a_heat(name: str) -> None:
     checked = 0

@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from tui.config.errors import UsageError as UsageError
     from tui.config.folders import Folders as Folders, user_folders as user_folders
     from tui.config.learned_factor import keep as keep, learned_of as learned_of, to_keep as to_keep
+    from tui.config.one_setting import heat_names_set as heat_names_set, units_set as units_set
     from tui.config.pedal_key import keep_pedal_key as keep_pedal_key
     from tui.config.settings import (
         PROFILE as PROFILE,
@@ -17,6 +18,5 @@ if TYPE_CHECKING:
     )
     from tui.config.settings_reader import KEPT as KEPT, read_settings as read_settings
     from tui.config.shop_file import read_shop as read_shop
-    from tui.config.units_setting import units_set as units_set
 else:
     __getattr__ = hand_on(__name__)

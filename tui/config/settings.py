@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from plans.reading import ProbeOn
 from plans.sitting import Hands, HandsFree, Volume
 from plans.units import Units
+from plans.warmth import USUAL_NAMES, HeatNames
 
 PROFILE = "bare-celsius"
 """The probe profile where none is named."""
@@ -47,6 +48,8 @@ class Settings:
     """Keys that were moved, by the action's id."""
     units: Units = Units.METRIC
     """The units in which every figure is shown and said."""
+    heat_names: HeatNames = USUAL_NAMES
+    """The chart by which heats are called after their colour."""
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
     mute: bool = False

@@ -10,12 +10,24 @@ from plans.reading import ProbeOn
 from plans.sitting import Hands, HandsFree, Volume
 from plans.toml import TomlFaults, TomlTable, TomlText, key_text, near_or_all, shown
 from plans.units import SETTABLE, Units
+from plans.warmth import USUAL_NAMES, HeatNames
 from tui.actions import ACTIONS, BY_ID, Action, clashes
 from tui.config.own_file import read_own_file
 from tui.config.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
 _SWITCHES: Final = ("blocks", "mute")
-_NAMES: Final = ("grace_seconds", "hands_free", "keys", "pedal", "probe", "speech", "talk", "units", *_SWITCHES)
+_NAMES: Final = (
+    "grace_seconds",
+    "hands_free",
+    "heat_names",
+    "keys",
+    "pedal",
+    "probe",
+    "speech",
+    "talk",
+    "units",
+    *_SWITCHES,
+)
 _NEXT: Final = ("next", "finished.review")
 """What a pedal's key says, on the screens that know it."""
 _PEDAL: Final[dict[str, tuple[str, ...]]] = {
@@ -25,6 +37,7 @@ _PEDAL: Final[dict[str, tuple[str, ...]]] = {
     "port": (),
 }
 """The keys of [pedal], each with the words that it may have; none where it may be any text."""
+_HEAT_NAMES: Final = 'write "chapman", "taylor" or "stirling"'
 _NOTHING: Final = "nothing"
 """What `talk` is where nothing is to be said."""
 
@@ -54,6 +67,7 @@ class _SettingsReader:
         settings = Settings(
             keys=self._with_pedal(self._keys(), pedal),
             units=self._top.choice("units", SETTABLE, 'write "metric" or "inch"') or Units.METRIC,
+            heat_names=self._top.choice("heat_names", tuple(HeatNames), _HEAT_NAMES) or USUAL_NAMES,
             probe=self._probe(),
             pedal=pedal,
             talk=self._talk(),

@@ -164,7 +164,15 @@ class LiveScreen(Screen[None]):
         if app.aloud.muted:
             probe = f"muted, {probe}"
         scaled = self._arrangement.scale > 0
-        shown = showing(sitting, seen, probe, self._settings.units, scaled=scaled)
+        shown = showing(
+            sitting,
+            seen,
+            probe,
+            self._settings.units,
+            self._settings.heat_names,
+            scaled=scaled,
+            columns=self.query_one("#label").size.width,
+        )
         if self._arranged_for != (seen.phase is PhaseKind.BENCH):
             self._arrange(self.size.width, self.size.height)
         self._draw(shown, now)

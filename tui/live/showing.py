@@ -29,7 +29,7 @@ from plans.sitting import (
     limits_of,
 )
 from plans.units import Units
-from plans.warmth import RGB, colour_name, screen_glow
+from plans.warmth import RGB, USUAL_NAMES, HeatNames, heat_name, screen_glow
 from tui.widgets import FINISHED, PAUSED, Mark, ScaleData, call_mark, lines_of, phase_mark
 
 if TYPE_CHECKING:
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
 
 _SHORT = {TAKE_IT_OUT: "out", Call.SOAKED_TOO_LONG.value: "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
+_BETWEEN = 2
+"""Columns between two texts that share a line."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 _IN_TURN = 8.0
@@ -94,7 +96,14 @@ class Showing:
 
 
 def showing(
-    sitting: Sitting, seen: Glance, probe: str, units: Units = Units.METRIC, *, scaled: bool = False
+    sitting: Sitting,
+    seen: Glance,
+    probe: str,
+    units: Units = Units.METRIC,
+    names: HeatNames = USUAL_NAMES,
+    *,
+    scaled: bool = False,
+    columns: int = 100,
 ) -> Showing:
     """Put a glance into words.
 
@@ -103,7 +112,9 @@ def showing(
         seen: how it looks
         probe: how it stands with the probe
         units: that every figure is shown in
+        names: the chart that the heats are named by
         scaled: whether the scale stands beside the figure: what it tells need not be said once more
+        columns: that the line has in which `label` and `work` share
     """
     alarm = seen.alarm in ALARMS and not seen.paused
     prompt = bool(PROMPTS & seen.alarms) and not seen.paused
@@ -113,6 +124,7 @@ def showing(
     under_way = seen.phase is not PhaseKind.READY and not seen.finished
     done = seen.heat - (0 if seen.finished else 1)
     glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase.row.glows else None
+    label = _label(seen)
     return Showing(
         step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
         heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
@@ -127,9 +139,9 @@ def showing(
         mark=mark,
         foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
-        label=_label(seen),
+        label=label,
         basis=seen.figure.basis.value,
-        work=_work(seen, units, scaled),
+        work=_work(seen, units, names, scaled, columns - len(label) - _BETWEEN),
         reach=_reach(seen, units),
         then=f"then: {seen.then}" if not seen.finished else "",
         call=_call(sitting, seen),
@@ -213,13 +225,13 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
     return phase_mark(seen.phase) if prompt is None else call_mark(prompt)
 
 
-def _work(seen: Glance, units: Units, scaled: bool) -> str:
+def _work(seen: Glance, units: Units, names: HeatNames, scaled: bool, room: int) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
     measured = seen.skin_basis is Basis.MEASURED
     struck = seen.phase is PhaseKind.STRIKE and not seen.paused
     # Beside the scale there is little room: the field shows the colour.
-    colour = colour_name(seen.skin) if seen.phase.row.glows and not (struck and scaled) else ""
+    colour = heat_name(seen.skin, names) if seen.phase.row.glows and not (struck and scaled) else None
     skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)}"
     # Beside the scale there is little room, and where the figure is modelled as well the line says so already.
     told = scaled and seen.figure.basis is seen.skin_basis and not seen.figure.kind.counts
@@ -230,7 +242,12 @@ def _work(seen: Glance, units: Units, scaled: bool) -> str:
     if seen.middle is not None and seen.phase in FORGING | OUTSIDE and not scaled:
         others.append(f"middle {units.degrees(seen.middle)}")
     modelled = " modelled" if others and measured else ""
-    return ", ".join((*((colour,) if colour else ()), skin, *others)) + modelled
+    warm = ", ".join((skin, *others)) + modelled
+    if colour is None:
+        return warm
+    # A name is a hint by eye and light: its range shows how wide a hint.
+    whole = f"{colour.text(units)}, {warm}"
+    return whole if len(whole) <= room else f"{colour.name}, {warm}"
 
 
 def _reach(seen: Glance, units: Units) -> str:

@@ -125,8 +125,9 @@ def temper(answers: Answers) -> Reckoning:
 def glow(answers: Answers) -> Reckoning:
     """The colour of a heat."""
     from plans.reckoner import reckon_glow as reckon
+    from tui.config import heat_names_set
 
-    return reckon(answers["at"])
+    return reckon(answers["at"], heat_names_set())
 
 
 def thermocouple(answers: Answers) -> Reckoning:

@@ -49,6 +49,7 @@ Then back.
 phases = ["fire", "soak", "strike", "air", "quench", "oven", "dip", "bench"]
 fire = "2372 degF"
 heat_to = "1250 degC"
+flux_at = "1600 degF"
 keep_above = "1100 degC"
 burn_above = "1593.15 K"
 soak = "2 min"
@@ -66,6 +67,7 @@ air = { until = "480 degC", for = "10 min" }
 quench = { medium = "oil", for = "10 s", within = "3 s" }
 oven = { at = "200 degC", for = "2 h", within = "1 h" }
 dip = { medium = "ferric chloride", for = "12 min" }
+cues = { fire = "turn it", strike = " light, quick blows, middle first ", dip = "move it" }
 """
     read = plan(text)
     assert (read.name, read.title, read.about) == ("plan", "A plan", "First line.\n\nSecond.")
@@ -80,19 +82,20 @@ dip = { medium = "ferric chloride", for = "12 min" }
     assert [target.heat_to for target in step.targets] == [kelvin(1250)] * 2
     assert [target.fire for target in step.targets] == [pytest.approx(kelvin(1300))] * 2
     assert (step.keep_above, step.burn_above) == (kelvin(1100), 1593.15)
+    assert step.flux_at == pytest.approx(kelvin(871.1), abs=0.1)
     assert step.even_within == pytest.approx(10.0)
     assert (step.section, step.length) == (Section(0.03, 0.02), 0.15)
     assert (step.reach, step.reach_length) == (Section.round(0.025), 0.17)
     assert step.turn_every == 6.0
     assert (step.checklist, step.cautions) == (("Brushed", "Fluxed"), ("Flux flies.",))
     assert step.phases == (
-        Phase(PhaseKind.FIRE),
+        Phase(PhaseKind.FIRE, cue="turn it"),
         Phase(PhaseKind.SOAK, seconds=120.0, at_most=300.0),
-        Phase(PhaseKind.STRIKE),
+        Phase(PhaseKind.STRIKE, cue="light, quick blows, middle first"),
         Phase(PhaseKind.AIR, seconds=600.0, until=kelvin(480)),
         Phase(PhaseKind.QUENCH, seconds=10.0, within=3.0, medium="oil"),
         Phase(PhaseKind.OVEN, seconds=7200.0, at=kelvin(200), within=3600.0),
-        Phase(PhaseKind.DIP, seconds=720.0, medium="ferric chloride"),
+        Phase(PhaseKind.DIP, seconds=720.0, medium="ferric chloride", cue="move it"),
         Phase(PhaseKind.BENCH),
     )
 
@@ -106,6 +109,8 @@ def test_what_is_left_out_is_filled_in() -> None:
     assert step.even_within == 15.0
     assert (step.section, step.length) == (Section(0.025, 0.010), 0.2)
     assert (step.reach, step.reach_length, step.burn_above, step.turn_every) == (None, None, None, None)
+    assert step.flux_at is None
+    assert {phase.cue for phase in step.phases} == {""}
 
 
 def test_a_list_of_fires_gives_the_number_of_heats() -> None:

@@ -23,7 +23,7 @@ from plans.quantities import SECTION, Dimension, pattern
 from plans.reader import read_plan, shelf_plans
 from plans.reader.declaring import keys_of
 from plans.reader.key_help import page
-from plans.reader.keys import TABLES, AirKeys, BarKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
+from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.schema import PAGE_FILE, SCHEMA_FILE, schema_text
 from plans.reader.value_types import PHASES
 from plans.toml.table import ONE_LINE, PARAGRAPHS
@@ -121,6 +121,7 @@ OPTIONAL: dict[str, st.SearchStrategy[Any]] = {
     "phases": st.lists(st.sampled_from([phase.value for phase in PHASES]), min_size=1, unique=True),
     "fire": ONE_OR_MORE,
     "heat_to": ONE_OR_MORE,
+    "flux_at": TEMPERATURE,
     "keep_above": TEMPERATURE,
     "burn_above": TEMPERATURE,
     "soak": st.just("auto") | TIME,
@@ -139,6 +140,7 @@ OPTIONAL: dict[str, st.SearchStrategy[Any]] = {
     "turn_every": TIME,
     "checklist": st.lists(LINE, max_size=3),
     "cautions": st.lists(LINE, max_size=3),
+    "cues": st.dictionaries(st.sampled_from([phase.value for phase in PHASES]), LINE, max_size=3),
 } | {
     phase.value: st.fixed_dictionaries(
         {key: values[key] for key in PHASE_KEYS[phase][1]},
@@ -249,9 +251,10 @@ WHOLE: dict[str, Any] = {
             "title": "All of it",
             "kind": "weld",
             "instruction": "Strike.",
-            "phases": ["fire", "soak", "strike", "air", "quench", "oven", "dip"],
+            "phases": ["fire", "soak", "strike", "air", "quench", "oven", "dip", "bench"],
             "fire": ["1300 degC", "1300 degC"],
             "heat_to": "1260 degC",
+            "flux_at": "870 degC",
             "keep_above": "1100 degC",
             "burn_above": "1320 degC",
             "soak": "2 min",
@@ -276,6 +279,7 @@ WHOLE: dict[str, Any] = {
             "quench": {"medium": "oil", "for": "10 s", "within": "3 s"},
             "oven": {"at": "200 degC", "for": "2 h", "within": "2 h"},
             "dip": {"medium": "ferric chloride", "for": "12 min"},
+            "cues": {phase.value: f"Mind the {phase.value}." for phase in PHASES},
         }
     ],
 }
@@ -328,10 +332,14 @@ def test_the_whole_plan_has_every_key_and_no_fault() -> None:
 
 def test_every_key_of_a_step_reaches_the_step() -> None:
     worked_out = {"fire", "heat_to", "struck_by", "contact", "contact_every"}  # into the targets and the blows
-    in_phases = {"soak", "soak_at_most", "air", "quench", "oven", "dip"}
+    in_phases = {"soak", "soak_at_most", "air", "quench", "oven", "dip", "cues"}
     assert set(keys_of(StepKeys)) - {field.name for field in fields(Step)} == worked_out | in_phases
     for table in (AirKeys, QuenchKeys, OvenKeys, DipKeys):
         assert set(keys_of(table)) <= {field.name for field in fields(Phase)}
+
+
+def test_every_phase_that_a_plan_may_name_may_have_a_cue() -> None:
+    assert tuple(keys_of(CuesKeys)) == tuple(phase.value for phase in PHASES)
 
 
 def test_the_patterns_are_those_of_the_reader() -> None:

@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.warmth.glow import BLACK_HEAT, colour_name, hue, luminance, screen_glow, tristimulus
+from plans.warmth.glow import hue, luminance, screen_glow, tristimulus
 
 
 @given(st.floats(-50.0, 5000.0))
@@ -31,12 +31,6 @@ def test_the_screen_is_black_at_black_heat_and_full_at_forging_heat() -> None:
     assert screen_glow(1250 + 273.15) == hue(1250 + 273.15)
     reds = [screen_glow(celsius + 273.15)[0] for celsius in range(520, 1100, 20)]
     assert all(after > before for before, after in pairwise(reds))
-
-
-def test_black_heat_has_a_name() -> None:
-    assert colour_name(293.15) == BLACK_HEAT
-    assert colour_name(450 + 273.15) == BLACK_HEAT
-    assert colour_name(2500.0) == "dazzling white"
 
 
 @pytest.mark.parametrize("kelvin", [0.0, -1.0, float("nan"), 1e5])

@@ -103,6 +103,52 @@ def test_check_says_it_as_json_too(ask: Ask, own: Path) -> None:
     assert fault["hint"]
 
 
+ODD = (
+    GOOD
+    + """
+[[bar]]
+name = "bar"
+steel = "1085"
+section = "30 x 20 mm"
+length = "150 mm"
+
+[[step]]
+title = "Draw"
+kind = "draw"
+fire = "1150 degC"
+keep_above = "900 degC"
+reach = "30 x 10 mm"
+reach_length = "451 mm"
+"""
+)
+
+
+def test_check_warns_of_what_cannot_be_right_and_notes_what_may_be_meant(ask: Ask, tmp_path: Path) -> None:
+    path = tmp_path / "odd.toml"
+    path.write_text(ODD)
+    done = ask("plan", "check", str(path))
+    assert done.returncode == 1
+    note, warning = done.stderr.splitlines()
+    assert note.startswith(f'{path}:10: note: bar 1 "bar": steel is "1085"')
+    assert warning.startswith(f'{path}:20: warning: step 2 "Draw": reach_length is 451 mm')
+    assert done.stdout.startswith("Look it over: it can be followed, but something in it is not right\n")
+    path.write_text(ODD.replace("451", "295"))
+    done = ask("plan", "check", str(path))
+    assert (done.returncode, done.stdout.splitlines()[0]) == (0, "Look it over: good")
+    assert [line.split(": ")[1] for line in done.stderr.splitlines()] == ["note"]
+
+
+def test_check_gives_warnings_and_notes_as_json_too(ask: Ask, tmp_path: Path) -> None:
+    path = tmp_path / "odd.toml"
+    path.write_text(ODD)
+    done = ask("plan", "check", str(path), "--json")
+    assert (done.returncode, done.stderr) == (1, "")
+    record = json.loads(done.stdout)
+    assert (record["good"], record["faults"]) == (True, [])
+    assert [(one["line"], one["key"]) for one in record["warnings"]] == [(20, "reach_length")]
+    assert [(one["line"], one["key"]) for one in record["notes"]] == [(10, "steel")]
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [

@@ -419,6 +419,14 @@ def test_quotes_may_be_left_out(reckon: Reckon) -> None:
     assert reckon("glow", "--at", "-20", "degC")["name"] == "black heat"
 
 
+def test_a_heat_is_named_by_the_chart_that_is_set(say: Say, home: Path) -> None:
+    # 1000 degC: orange by Chapman, 982 to 1092; yellow by White and Taylor, whose yellow is 996.
+    assert "orange, 980-1095 degC" in " ".join(say("glow", "--at", "1000 degC"))
+    home.mkdir()
+    (home / "heatbook.toml").write_text('heat_names = "taylor"\n')
+    assert "yellow, 970-1040 degC" in " ".join(say("glow", "--at", "1000 degC"))
+
+
 def test_grades_by_any_name(reckon: Reckon) -> None:
     assert reckon("steel", "AISI", "1084")["given"] == reckon("steel", "1084")["given"]
     assert reckon("steel", "--Mn", "0.4", "--C", "0.75") == reckon("steel", "--carbon", "0.75", "--mn", "0.4 %")

@@ -10,6 +10,7 @@ import pytest
 from plans.reading import ProbeOn
 from plans.sitting.saying import Volume
 from plans.units import Units
+from plans.warmth import HeatNames
 from tui.config.settings import PedalSetting, ProbeSetting, Settings
 from tui.config.settings_reader import read_settings
 
@@ -28,6 +29,7 @@ def test_no_file_is_as_good_as_an_empty_one(tmp_path: Path) -> None:
 def test_all_that_can_be_set(tmp_path: Path) -> None:
     text = """
 units = "inch"
+heat_names = "taylor"
 blocks = true
 mute = true
 talk = "few"
@@ -53,6 +55,7 @@ undo = "backspace"
     assert settings == Settings(
         keys={"next": "enter,f5", "undo": "backspace", "finished.review": "space,f5"},
         units=Units.INCH,
+        heat_names=HeatNames.TAYLOR,
         blocks=True,
         mute=True,
         talk=Volume.FEW,
@@ -66,6 +69,7 @@ undo = "backspace"
     ("line", "told"),
     [
         ('units = "imperial"', ':2: units is \'imperial\'; write "metric" or "inch"'),
+        ('heat_names = "howe"', ':2: heat_names is \'howe\'; write "chapman", "taylor" or "stirling"'),
         ("mute = 1", ":2: mute is 1; write true or false"),
         ("talk = 3", ':2: talk is 3; write "few", "normal", "all" or "nothing"'),
         ("speech = 3", ":2: speech is 3; write a command"),

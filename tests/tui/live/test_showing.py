@@ -17,6 +17,7 @@ from plans.sitting.events import Begun, Called, Cause, Said, Tick, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
 from plans.units import Units, kelvin
+from plans.warmth import HeatNames
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, said, showing
 from tui.widgets import FINISHED, PAUSED, call_mark, phase_mark
 
@@ -97,6 +98,19 @@ def test_every_figure_follows_the_units_that_are_set(plan: Plan) -> None:
     assert shown.reach.startswith("fire 2354, heat to 2282 degF, reach ")
     assert shown.reach.endswith(" in")
     assert "skin 1832 measured" in shown.work
+
+
+def test_a_heat_is_named_by_the_chart_that_is_set_with_its_range_where_there_is_room(plan: Plan) -> None:
+    """1000 degC is orange, 982 to 1092, in Chapman's chart, and yellow in White and Taylor's."""
+    told = Told(plan).say(Word.NEXT).feel(1000.0, 30.0)
+    seen = glance_at(told.sitting, told.at)
+    for names, columns, begins in (
+        (HeatNames.CHAPMAN, 120, "orange 980-1095, skin 1000"),
+        (HeatNames.TAYLOR, 120, "yellow 970-1040, skin 1000"),
+        (HeatNames.CHAPMAN, 40, "orange, skin 1000"),
+    ):
+        shown = showing(told.sitting, seen, "", Units.METRIC, names, columns=columns)
+        assert shown.work.startswith(begins)
 
 
 def test_an_alarm_takes_the_large_place_and_its_advice_the_line(plan: Plan) -> None:

@@ -8,11 +8,12 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from plans.errors import PlanError
+from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan, Step, StepKind
-from plans.reader import find_plan, read_plan_file, shelf_plans
+from plans.reader import find_plan, notes_on, read_plan_file, shelf_plans
 from plans.shown import counted
 from plans.text import printable
+from plans.toml import shown_path
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
 from tui.config import UsageError, user_folders
@@ -49,15 +50,19 @@ def _check(path: Path, as_json: bool) -> int:
             # One fault a line and nothing before it: an editor that knows file:line jumps there.
             print(error, file=sys.stderr)
         return 1
+    notes = notes_on(plan, shown_path(path))
+    warned = any(note.kind is FaultKind.WARNING for note in notes)
     if as_json:
-        print(json.dumps(_record(plan.name, plan, None), indent=2))
-        return 0
+        print(json.dumps(_record(plan.name, plan, None) | _beside(notes), indent=2))
+        return int(warned)
+    for note in notes:
+        print(note, file=sys.stderr)
     rows = [(str(number), step.kind.value, _planned(step)) for number, step in enumerate(plan.steps, 1)]
     lines = table(("step", "kind", "planned"), rows)
-    print(f"{plan.title}: good")
+    print(f"{plan.title}: {'it can be followed, but something in it is not right' if warned else 'good'}")
     for line, title in zip(lines, ("", *(step.title for step in plan.steps)), strict=True):
         print(f"{line}  {title}".rstrip())
-    return 0
+    return int(warned)
 
 
 def _planned(step: Step) -> str:
@@ -67,18 +72,26 @@ def _planned(step: Step) -> str:
 
 
 def _record(name: str, plan: Plan | None, error: PlanError | None) -> dict[str, Any]:
-    faults = [
-        {"line": fault.line, "where": fault.where, "key": fault.key, "what": fault.what, "hint": fault.hint}
-        for fault in (error.faults if error else ())
-    ]
     return {
         "name": name,
         "title": plan.title if plan else None,
         "about": plan.about if plan else None,
         "steps": [{"title": s.title, "kind": s.kind.value, "heats": s.heats} for s in plan.steps] if plan else None,
         "good": plan is not None,
-        "faults": faults,
+        "faults": [_fault(fault) for fault in (error.faults if error else ())],
     }
+
+
+def _beside(notes: tuple[Fault, ...]) -> dict[str, Any]:
+    """Warnings and notes on a plan that can be followed."""
+    return {
+        name: [_fault(note) for note in notes if note.kind is kind]
+        for name, kind in (("warnings", FaultKind.WARNING), ("notes", FaultKind.NOTE))
+    }
+
+
+def _fault(fault: Fault) -> dict[str, Any]:
+    return {"line": fault.line, "where": fault.where, "key": fault.key, "what": fault.what, "hint": fault.hint}
 
 
 def _copy(name: str, to: Path) -> int:
