@@ -143,6 +143,14 @@ BROKEN = [
         "known are heatbook, title, about, bar, step",
         SHAPE,
     ),
+    # quantities in texts
+    Broken("A good plan", "Cut {150 mn}", "title", TOP, "title", 'holds "{150 mn}"', 'write "{870 degC}"', VALUE),
+    Broken("What comes out.", "In {4 min}.", "about", TOP, "about", "no temperature", '"{150 mm}"', VALUE),
+    Broken("What comes out.", "{one}, {870 degC} {{", "about", TOP, "about", 'holds "{one}"', '"{{"', VALUE),
+    Broken('name = "edge"', 'name = "edge, {25 x 10"', "name", 'bar 1 "edge, {25 x 10"', "name", "a {", "twice", VALUE),
+    Broken('"Flat",', '"Flat to 1 mm}",', "  ", LOOK, "checklist[2]", "a } without", "twice", VALUE),
+    Broken('"Strike."', '"Above {-300 degC}."', "instr", WELD, "instruction", "below absolute zero", "write", VALUE),
+    Broken('medium = "oil"', 'medium = "oil, {warm}"', "medium", HARDEN, "quench.medium", '"{warm}"', "write", VALUE),
     # a bar
     Broken('length = "150 mm"\n\n[[step]]', "\n[[step]]", "[[bar]]", EDGE, "length", "is missing", "write ", SHAPE),
     Broken('name = "edge"\n', "", "[[bar]]", "bar 1", "name", "is missing", "write ", SHAPE),
@@ -322,7 +330,7 @@ BROKEN = [
     ),
     # drawing
     Broken(
-        '"32 x 8 mm"', '"32 x 20 mm"', "reach", DRAW, "reach", "no smaller than the section (30 x 18", "smaller", VALUE
+        '"32 x 8 mm"', '"32 x 20 mm"', "reach", DRAW, "reach", "no smaller than the section, 30 x 18", "smaller", VALUE
     ),
     Broken('reach = "32 x 8 mm"\n', "", "heats", DRAW, "heats", "not said from which", "section and reach", VALUE),
     # normalizing
