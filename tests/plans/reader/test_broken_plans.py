@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 import pytest
@@ -117,6 +118,8 @@ DRAW, NORMALIZE, HARDEN = 'step 3 "Draw it out"', 'step 4 "Normalize"', 'step 5 
 TEMPER, ETCH = 'step 6 "Temper"', 'step 7 "Etch"'
 
 LONG = "x" * 200
+_ALONE = re.compile(r"\d ?(?:degC|mm|K)\b(?! \()")
+"""A metric figure that is not followed by that in inches or degF; what an error quotes stands as it was written."""
 
 BROKEN = [
     # the plan itself
@@ -392,6 +395,7 @@ def test_says_what_is_wrong_where_and_what_would_be_right(broken: Broken) -> Non
     assert (fault.where, fault.key, fault.kind) == (broken.where, broken.key, broken.kind)
     assert broken.substance in fault.what
     assert broken.hint in str(fault)
+    assert _ALONE.findall(re.sub('"[^"]*"', "", f"{fault.what} {fault.hint}")) == [], "metric alone"
     where = f"{broken.where}: " if broken.where else ""
     assert str(fault).startswith(f"plans/mine.toml:{line}: {where}{broken.key} ")
     assert str(fault).isprintable()
