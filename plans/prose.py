@@ -24,7 +24,9 @@ _METRIC: Final = frozenset(unit for unit, name in UNITS["length"].items() if nam
 _FAHRENHEIT: Final = frozenset(unit for unit, name in UNITS["temperature"].items() if name == "degF")
 _KINDS: Final[tuple[Dimension, ...]] = ("temperature difference", "temperature", "length")
 
-HINT: Final = 'write "{870 degC}", "{15 K}", "{150 mm}" or "{25 x 10 mm}", and a brace itself twice: "{{"'
+HINT: Final = (
+    'write "{870 degC}", "{1600 degF}", "{15 K}", "{150 mm}", "{6 in}" or "{25 x 10 mm}"; a brace itself twice, "{{"'
+)
 """What would be right where a brace can't be read."""
 
 

@@ -135,7 +135,7 @@ class StepKeys:
         _TEMPERATURES,
         '"1300 degC"',
         phase=PhaseKind.FIRE,
-        needed='write the temperature of the fire, such as "1150 degC"',
+        needed='write the temperature of the fire, such as "1150 degC" or "2100 degF"',
     )
     """Temperature of the fire: one for all heats, or a list with one for each."""
     heat_to: float | tuple[float, ...] | None = key(

@@ -52,7 +52,11 @@ def build_step(table: TomlTable, work: Work) -> tuple[Step | None, Work]:
         return None, replace(left, known=False)
     check_phases(keys, table)
     if PhaseKind.FIRE in phases_of(keys) and section is None and work.known:
-        table.value("section", "is missing: the warm model needs it", 'write what goes into the fire: "25 x 10 mm"')
+        table.value(
+            "section",
+            "is missing: the warm model needs it",
+            'write what goes into the fire: "25 x 10 mm" or "1 x 3/8 in"',
+        )
     if len(faults) > before:
         return None, replace(left, known=False)
     heats = _heats(keys, table, section, work.known)

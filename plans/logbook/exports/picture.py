@@ -170,7 +170,7 @@ class _Strip:
             if not self._shows(began, ended):
                 continue
             left, right = self._x(began), self._x(ended)
-            title = in_units(self._timeline.title(step), self._units)
+            title = on_paper(in_units(self._timeline.title(step), self._units))
             room = int((right - left - 8) / _LETTER)
             full = f"{step + 1} {title}".strip()
             shown = full if len(full) <= room else f"{full[: room - 1].rstrip()}…" if room > 8 else str(step + 1)
