@@ -18,7 +18,7 @@ from textual.widgets import Input, OptionList, Static, Tabs
 
 from plans.phase import PhaseKind
 from plans.prose import in_units
-from plans.reader import ShelfPlan, read_plan_file, shelf_plans
+from plans.reader import SHELF, ShelfPlan, read_plan_file, shelf_plans
 from plans.reading import Reading
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
@@ -76,6 +76,7 @@ async def test_a_sitting_from_phase_to_phase(stage: StageMaker, size: tuple[int,
 
     async with stage(size=size, settings=INCH, plan=PLAN, acknowledged=False) as on:
         state = on.running.sitting.state
+        on.skin = 1450.0  # nearly at heat, so that little time need pass
         look(on, "cautions")
         await on.read_cautions()
         met: dict[str, Callable[[], bool]] = {
@@ -87,10 +88,11 @@ async def test_a_sitting_from_phase_to_phase(stage: StageMaker, size: tuple[int,
             name = f"{on.running.sitting.current_step.kind} {state.phase}"
             look(on, name)
             if name == "weld ready":
-                for key in ("enter", "question_mark", "n", "f"):
+                for key in ("c", "question_mark", "n", "f"):
                     await on.press(key)
                     look(on, key)
                     await on.press("f" if key == "f" else "escape")
+                assert state.phase.value == name.split()[1], "none of these keys is a word"
             if name in met:
                 await on.until(met[name])
                 look(on, f"{name}, at its end")
@@ -103,7 +105,7 @@ async def test_a_sitting_from_phase_to_phase(stage: StageMaker, size: tuple[int,
         look(on, "review")
     assert "The fire (1706 degF) is hotter than the burn limit (1688 degF)" in " ".join(seen["cautions"].split())
     assert "heat to 2300 degF" in seen["weld fire"]
-    assert "Calipers set to 23/32 and 1 7/32 in" in seen["enter"]
+    assert "Calipers set to 23/32 and 1 1/4 in" in seen["c"]
     assert "Drawknife of 9 1/16 in" in seen["review"]
 
 
@@ -136,13 +138,11 @@ async def test_every_plan_on_the_shelf(stage: StageMaker, size: tuple[int, int])
             assert metric(about) == []
 
 
-@pytest.mark.parametrize("plan", [*shelf_plans(None)], ids=lambda plan: plan.name)
-def test_every_text_of_the_plans_that_ship(plan: ShelfPlan) -> None:
-    assert plan.plan is not None
-    steps = plan.plan.steps
+def test_every_text_of_the_plans_that_ship() -> None:
+    plans = [read_plan_file(path) for path in sorted(SHELF.glob("*.toml"))]
+    steps = [step for plan in plans for step in plan.steps]
     texts = [text for step in steps for text in (step.instruction, *step.checklist, *step.cautions)]
-    shown = [in_units(text, Units.INCH) for text in texts]
-    assert [metric(text) for text in shown] == [[]] * len(shown)
+    assert [found for text in texts for found in metric(in_units(text, Units.INCH))] == []
 
 
 def test_the_shelf_tells_how_hot_the_work_gets() -> None:
