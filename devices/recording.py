@@ -26,7 +26,7 @@ from devices.text import to_number
 from plans.reading import Reading
 from plans.sitting import Said, Tick, WordError, parse_word
 from plans.text import clean
-from plans.units import ZERO_CELSIUS, celsius
+from plans.units import ZERO_CELSIUS, celsius, in_both, kelvin
 
 Entry = Reading | Said | Tick
 """What a row of a recording can mean: a reading, a word of the smith, or only that time passed."""
@@ -195,7 +195,7 @@ def _check_degrees(path: Path, line: int, columns: _Columns, degrees: float, hot
         return
     is_celsius = columns.heading == "celsius"
     do = "Is the column in degF? Then name it fahrenheit." if is_celsius else "Look up what the column is in."
-    raise _wrong(path, line, f"{degrees:.0f} degC is hotter than any forge", do)
+    raise _wrong(path, line, f"{in_both(kelvin(degrees))} is hotter than any forge", do)
 
 
 def _cell(row: list[str], index: int) -> str:

@@ -29,6 +29,7 @@ from plans.quantity_grammar import (
 )
 from plans.section import EDGED, Form, Section
 from plans.text import clean
+from plans.units import exactly_in_both
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -101,7 +102,7 @@ def parse(text: str, dimension: Dimension) -> float:
     if not isfinite(total) or abs(total) > 1e12:
         raise QuantityError(text, dimension, "the number is far too large", syntax=False)
     if dimension == "temperature" and total < -1e-9:
-        raise QuantityError(text, dimension, "it lies below absolute zero, -273.15 degC", syntax=False)
+        raise QuantityError(text, dimension, f"it lies below absolute zero, {exactly_in_both(0.0)}", syntax=False)
     return max(total, 0.0)
 
 

@@ -186,6 +186,11 @@ def exactly_in_both(kelvin: float) -> str:
     return both(lambda units: units.exact_temperature(kelvin))
 
 
+def section_in_both(section: Section) -> str:
+    """A cross-section in both systems: "30 x 18 mm (1 3/16 x 23/32 in)"."""
+    return both(lambda units: units.section(section))
+
+
 def both(shown: Callable[[Units], str]) -> str:
     """A text for people in metric units, and behind it in parentheses in those of inches: "10 K (18 degF)"."""
     return f"{shown(Units.METRIC)} ({shown(Units.INCH)})"

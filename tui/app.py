@@ -249,7 +249,7 @@ class HeatbookApp(NoTracebackApp):
         from tui.running import leave
 
         self.aloud.hush()
-        self.outcome = leave(running)
+        self.outcome = leave(running, self.settings.units)
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""

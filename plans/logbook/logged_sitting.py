@@ -189,7 +189,7 @@ def work_out(header: Header, log: Log) -> WorkedOut:
 
 
 def _replayed(header: Header, log: Log, hands: Hands = Hands()) -> Sitting:  # noqa: B008 - frozen
-    plan = read_plan(header.source, header.plan, f"sitting {header.id}, its plan")
+    plan = read_plan(header.source, header.plan, f"sitting {header.id}, its plan", kept=True)
     sitting = Sitting(plan, header.probe_on, hands, header.shop)
     sitting.replay(log)
     return sitting

@@ -39,7 +39,7 @@ class Timeline:
         head = kept.header
         plan, trouble = None, None
         try:
-            plan = read_plan(head.source, head.plan, "the plan of this sitting")
+            plan = read_plan(head.source, head.plan, "the plan of this sitting", kept=True)
         except PlansError as error:
             trouble = str(error)
         state = State.of(kept.log.events)

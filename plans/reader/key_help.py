@@ -103,7 +103,7 @@ def written(value: Value) -> str:
     match value:
         case Version(number):
             return f"the number {number}"
-        case Line(longest):
+        case Line(longest, _):
             return f"a line of text, up to {longest} characters"
         case Paragraphs(longest):
             return f"text in paragraphs, up to {longest} characters"
@@ -138,6 +138,9 @@ def page() -> str:
         'Quantities are text with a unit, metric or inch: `"1250 degC"`, `"25 x 10 mm"`, `"1 1/4 in"`, '
         '`"4 min"`, `"15 K"`. In texts of paragraphs a single line break counts as a space, an empty line begins a '
         "new paragraph.\n",
+        "A text for the smith may hold quantities in braces, which are shown in the units that are set: "
+        "`at orange, {870 degC}`, `cut to {150 mm}`, `{25 x 10 mm}`, `{0.5 to 1 mm}`, `{900, 845 and 790 degC}`; a "
+        "difference of temperatures is in K: `{15 K}`. A brace itself is written twice: `{{`.\n",
     ]
     for declared in TABLES:
         parts += [f"## {HEADERS[declared]}\n", f"{inspect.cleandoc(declared.__doc__ or '')}\n"]

@@ -168,7 +168,7 @@ class StepKeys:
         _TEMPERATURES,
         '"1300 degC"',
         phase=PhaseKind.FIRE,
-        needed='write the temperature of the fire, such as "1150 degC"',
+        needed='write the temperature of the fire, such as "1150 degC" or "2100 degF"',
     )
     """Temperature of the fire: one for all heats, or a list with one for each."""
     heat_to: float | tuple[float, ...] | None = key(
@@ -218,7 +218,7 @@ class StepKeys:
     too."""
     thin_length: float | None = key(_LENGTH, '"60 mm"', otherwise="the thin part is as thin all along")
     """Length over which the work tapers down to the section of the thin part, which is then that of its very tip."""
-    thin_name: str = key(_NAME, '"edge"', default=THIN_NAME, otherwise=THIN_NAME)
+    thin_name: str = key(Line(60, braces=False), '"edge"', default=THIN_NAME, otherwise=THIN_NAME)
     """What to call the thin part: edge, tang, point."""
     layers: int | None = key(Count(100_000), "28")
     """How many layers the work's thickness holds when the step begins; the review then says how far their carbon has
@@ -277,7 +277,7 @@ class BarKeys:
 
     name: str = key(_NAME, '"edge"', required=True, names=True)
     """What the plan calls this piece, e.g. edge, back, core."""
-    steel: str = key(Line(30), '"1084"', required=True)
+    steel: str = key(Line(30, braces=False), '"1084"', required=True)
     """Grade of the steel, e.g. 1084 or 15N20."""
     section: Section = key(_SECTION, '"25 x 5 mm"', required=True)
     """Cross-section of the bar."""

@@ -9,28 +9,34 @@ from plans.plan import Bar, Plan, Step
 from plans.reader.declaring import read_keys
 from plans.reader.keys import BarKeys, PlanKeys
 from plans.reader.step_builder import Work, build_step
+from plans.reader.text_checks import check_texts
 from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, parse_toml
 
 MOST_CHARACTERS: Final = 1_000_000
 """No plan is longer."""
 
 
-def read_plan(text: str, name: str, file: str) -> Plan:
+def read_plan(text: str, name: str, file: str, *, kept: bool = False) -> Plan:
     """Read a plan from its text.
 
     Args:
         text: TOML, as `plans.reader` describes it
         name: how the plan is called on the command line
         file: what an error calls the text
+        kept: whether it comes from the log: a brace in its texts that can't be read is then no fault, since they may
+            be from before there were quantities in braces
 
     Raises:
         PlanError: the plan can't be used; it holds every fault that was found.
     """
     toml = _parsed(text, file)
     faults = TomlFaults(toml, ("bar", "step"))
-    keys = read_keys(TomlTable(faults, (), toml.values), PlanKeys)
+    table = TomlTable(faults, (), toml.values)
+    keys = read_keys(table, PlanKeys)
     bars = [_bar(table) for table in keys.bar]
     steps = _steps(keys.step, bars)
+    if not kept:
+        check_texts(table, PlanKeys)
     if faults.found:
         raise PlanError(faults.found)
     sound_bars = tuple(bar for bar in bars if bar is not None)

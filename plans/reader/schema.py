@@ -94,7 +94,8 @@ def _definitions() -> dict[str, Any]:
         found[name] = {"title": "A line of text", **_string(longest, ONE_LINE)}
     found["text"] = {
         "title": "Text",
-        "description": "Paragraphs are set apart by empty lines; a single line break counts as a space.",
+        "description": "Paragraphs are set apart by empty lines; a single line break counts as a space. Quantities in "
+        "braces are shown in the units that are set: {870 degC}.",
         **_string(_TEXT, PARAGRAPHS),
     }
     for declared in TABLES[1:]:
@@ -126,7 +127,7 @@ def _value(value: Value) -> dict[str, Any]:
     match value:
         case Version(number):
             return {"const": number}
-        case Line(longest):
+        case Line(longest, _):
             return _ref(_LINES[longest]) if longest in _LINES else _string(longest, ONE_LINE)
         case Paragraphs(longest):
             return _ref("text") if longest == _TEXT else _string(longest, PARAGRAPHS)

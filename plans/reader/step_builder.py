@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING, Any, Final
 from plans.blows import USUAL, Blows
 from plans.phase import PhaseKind
 from plans.plan import Phase, Step, Target
+from plans.prose import in_braces
 from plans.reader.declaring import Nested, keys_of, read_keys
 from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of
 from plans.reader.value_types import AUTO
 from plans.section import Section
 from plans.toml import TomlTable
-from plans.units import Units
+from plans.units import section_in_both
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -51,7 +52,11 @@ def build_step(table: TomlTable, work: Work) -> tuple[Step | None, Work]:
         return None, replace(left, known=False)
     check_phases(keys, table)
     if PhaseKind.FIRE in phases_of(keys) and section is None and work.known:
-        table.value("section", "is missing: the warm model needs it", 'write what goes into the fire: "25 x 10 mm"')
+        table.value(
+            "section",
+            "is missing: the warm model needs it",
+            'write what goes into the fire: "25 x 10 mm" or "1 x 3/8 in"',
+        )
     if len(faults) > before:
         return None, replace(left, known=False)
     heats = _heats(keys, table, section, work.known)
@@ -105,7 +110,7 @@ def _auto_heats(keys: StepKeys, table: TomlTable, section: Section | None, known
             table.value("heats", "is auto, but it is not said from which section to which", hint)
         return None
     if keys.reach.area >= section.area:
-        what = f"is {Units.METRIC.section(keys.reach)}, no smaller than the section ({Units.METRIC.section(section)})"
+        what = f"is {section_in_both(keys.reach)}, no smaller than the section, {section_in_both(section)}"
         table.value("reach", what, 'make it smaller, or write the number of heats instead of "auto"')
         return None
     return usual_heats(section, keys.reach)
@@ -173,5 +178,5 @@ def _hot_fire(keys: StepKeys, targets: tuple[Target, ...]) -> tuple[str, ...]:
     hottest = max((target.fire for target in targets), default=0.0)
     if keys.burn_above is None or hottest <= keys.burn_above:
         return ()
-    fire, burn = Units.METRIC.temperature(hottest), Units.METRIC.temperature(keys.burn_above)
+    fire, burn = in_braces(hottest), in_braces(keys.burn_above)
     return (f"The fire ({fire}) is hotter than the burn limit ({burn}): steel left in it burns.",)

@@ -13,7 +13,7 @@ from plans.reader.keys import StepKeys
 from plans.reader.value_types import AUTO
 from plans.shown import show_duration
 from plans.toml import KeyPath, TomlTable
-from plans.units import Units, both, in_both
+from plans.units import both, in_both, section_in_both
 
 LEAST_BELOW_FIRE: Final = 5.0
 """The work comes up to the fire ever more slowly, and nearer than this takes too long: a temperature difference [K]."""
@@ -90,9 +90,9 @@ def _check_thin(keys: StepKeys, table: TomlTable) -> None:
     if keys.thin_length is not None and keys.thin is None:
         table.value("thin_length", "has no use without thin", "write thin, the section at the tip, or take it out")
     if keys.thin is not None and keys.section is not None and keys.thin.area >= keys.section.area:
-        thin, whole = Units.METRIC.section(keys.thin), Units.METRIC.section(keys.section)
+        thin, whole = section_in_both(keys.thin), section_in_both(keys.section)
         table.value(
-            "thin", f"is {thin}, no thinner than the section ({whole})", "write the section of what goes cold first"
+            "thin", f"is {thin}, no thinner than the section, {whole}", "write the section of what goes cold first"
         )
 
 

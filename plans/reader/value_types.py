@@ -80,6 +80,8 @@ class Line(NamedTuple):
 
     longest: int
     """Most characters of the text."""
+    braces: bool = True
+    """Whether it may hold quantities in braces; not where it is a name that is compared with others."""
 
     def read(self, table: TomlTable, key: str) -> str | None:
         """The text without spaces around it."""

@@ -178,7 +178,8 @@ def test_degrees_fahrenheit_in_the_column_celsius_are_refused(read: Read) -> Non
     """A normalizing heat of 900 degC as a logger in degF has it, up to 1652."""
     rows = "".join(f"{at},{min(1652.0, 900.0 + 30 * at):.1f}\n" for at in range(26))
     # 1530 at 21 s is the first above 1500 and the fifth of those stands in line 27.
-    with pytest.raises(DeviceError, match=r"csv:27: 1650 degC is hotter than any forge. Is the column in degF\?"):
+    said = r"csv:27: 1650 degC \(3002 degF\) is hotter than any forge. Is the column in degF\?"
+    with pytest.raises(DeviceError, match=said):
         read("seconds,celsius\n" + rows)
 
 

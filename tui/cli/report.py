@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any, TextIO
 
 from plans.logbook import Summary
+from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
     Begun,
@@ -51,7 +52,7 @@ class Report:
         )
         for caution in for_plan(plan):
             record = {"at_seconds": 0.0, "event": "caution", "about": caution.about, "text": caution.text}
-            self._line(record, f"caution, {caution.about}: {caution.text}")
+            self._line(record, in_units(f"caution, {caution.about}: {caution.text}", self._units))
         state = sitting.state
         self.event(replace(state.last_begun, at=sitting.now, happened=None), sitting)
         if state.paused:
@@ -131,19 +132,19 @@ def _in_order(record: dict[str, Any]) -> dict[str, Any]:
     return {key: record[key] for key in ("at_seconds", "event")} | record
 
 
-def _where(begun: Begun, sitting: Sitting) -> str:
+def _where(begun: Begun, sitting: Sitting, units: Units) -> str:
     """Step, heat and phase that began, in words."""
     step = sitting.plan.steps[begun.step]
     count = f", {step.counts} {begun.heat} of {max(begun.heat, sitting.heats_planned(begun.step))}"
-    return f"step {begun.step + 1} {step.title}{count}: {begun.phase.row.report}"
+    return f"step {begun.step + 1} {in_units(step.title, units)}{count}: {begun.phase.row.report}"
 
 
 def _said(event: Event, sitting: Sitting, units: Units) -> str:
     match event:
         case Begun():
-            return _where(event, sitting)
+            return _where(event, sitting, units)
         case Said(word=Word.UNDO):
-            return f"word: {event.word}; back at {_where(sitting.state.last_begun, sitting)}"
+            return f"word: {event.word}; back at {_where(sitting.state.last_begun, sitting, units)}"
         case Called(call=call, kelvin=kelvin, basis=basis):
             at = "" if kelvin is None else f" ({units.temperature(kelvin)}, {basis.value})"
             return f"{call.value.upper()}: {call.row.advice}{at}"

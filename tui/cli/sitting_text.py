@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from plans.logbook import HeatFigures, KeptSitting
 from plans.logbook.lines import COOLING_HEADING, COST_HEADING, cost_lines, factor_lines, stay_lines, used_columns
+from plans.prose import in_units
 from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import printable
@@ -37,14 +38,14 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     head = kept.header
-    yield f"{head.id}  {head.title}"
+    yield f"{head.id}  {in_units(head.title, units)}"
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}{', a rehearsal' if head.rehearsal else ''}"
     figures = kept.figures
     if figures is None:
         return
     for step in figures.steps:
         yield ""
-        yield f"{step.step + 1} {step.title}"
+        yield f"{step.step + 1} {in_units(step.title, units)}"
         if step.heats:
             yield from (f"  {line}" for line in _heat_table(step.heats, units))
     yield from _part(COST_HEADING, cost_lines(figures.cost, units))

@@ -11,8 +11,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.plan import Plan
+from plans.prose import in_units
 from plans.sitting import Word, first_of_all, for_plan
 from plans.text import plain
+from plans.units import Units
 from tui.screens import Sheet, host_of
 from tui.widgets import KeyLine
 
@@ -47,7 +49,8 @@ class CautionsScreen(Sheet):
     def reading(self) -> Iterable[Widget]:
         """Make the list of cautions that this plan needs, which scrolls."""
         # On a screen too low for it above the list, what comes first of all heads the list.
-        return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self._plan))
+        units = host_of(self).settings.units
+        return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self._plan, units))
 
     def on_mount(self) -> None:
         self._opened_at = host_of(self).clock()
@@ -100,9 +103,10 @@ class CautionsScreen(Sheet):
         ask_to_leave(host_of(self))
 
 
-def cautions_text(plan: Plan) -> Content:
+def cautions_text(plan: Plan, units: Units) -> Content:
     """Each caution under what it is about."""
     lines = []
     for caution in for_plan(plan):
-        lines.append(Content.assemble((plain(caution.about), "bold"), "  ", plain(caution.text)))
+        about, text = (plain(in_units(part, units)) for part in (caution.about, caution.text))
+        lines.append(Content.assemble((about, "bold"), "  ", text))
     return Content("\n\n").join(lines)

@@ -14,9 +14,11 @@ from textual.widgets import Static
 
 from plans.logbook import LEAST_TOO_COLD, heat_figures
 from plans.logbook.lines import short_time
+from plans.prose import in_units
 from plans.shown import counted, show_duration
 from plans.sitting import Sitting, Word
 from plans.text import plain
+from plans.units import Units
 from tui.actions import Place, bindings
 from tui.screens import host_of, keys_at_foot
 from tui.widgets import FINISHED, KeyLine, MarkRow
@@ -54,7 +56,7 @@ class FinishedScreen(ModalScreen[None]):
         with Vertical(id="sheet"):
             yield MarkRow(FINISHED, blocks=host_of(self).settings.blocks)
             with VerticalScroll(id="list", can_focus=False):
-                yield Static(summary_text(self.running.sitting))
+                yield Static(summary_text(self.running.sitting, host_of(self).settings.units))
             yield KeyLine()
 
     def on_mount(self) -> None:
@@ -94,12 +96,12 @@ class FinishedScreen(ModalScreen[None]):
         self.call_later(self.run_action, message.action)
 
 
-def summary_text(sitting: Sitting) -> Content:
+def summary_text(sitting: Sitting, units: Units) -> Content:
     """A sitting in a few lines: how long, the heats of each step, time struck too cold, calls."""
     found = heat_figures(sitting)
     ended = sitting.state.ended_at if sitting.state.ended_at is not None else sitting.now
     lines = [
-        Content.styled(plain(sitting.plan.title), "bold"),
+        Content.styled(plain(in_units(sitting.plan.title, units)), "bold"),
         Content(f"done in {show_duration(ended)}"),
         Content(""),
     ]
@@ -108,7 +110,9 @@ def summary_text(sitting: Sitting) -> Content:
         cold = f"{short_time(step.too_cold)} too cold" if step.too_cold >= LEAST_TOO_COLD else ""
         detail = ", ".join(part for part in (count, cold) if part)
         style = "bold" if cold else "$text-muted"
-        lines.append(Content.assemble(f"{step.step + 1:>2}  ", plain(step.title), "  ", (detail, style)))
+        lines.append(
+            Content.assemble(f"{step.step + 1:>2}  ", plain(in_units(step.title, units)), "  ", (detail, style))
+        )
     lines.append(Content(""))
     in_all = f"struck too cold for {short_time(found.too_cold)} in all"
     lines.append(Content(in_all if found.too_cold >= LEAST_TOO_COLD else "nothing struck too cold"))

@@ -232,9 +232,10 @@ class LiveScreen(Screen[None]):
         place = (seen.step_number, seen.heat, seen.phase, self.running.sitting.state.finished)
         if place != self._told:
             self._told = place
-            self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2))
-            self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4))
-            self.query_one(StepList).show(*step_list(self.running.sitting))
+            units = self._settings.units
+            self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2, units))
+            self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4, units))
+            self.query_one(StepList).show(*step_list(self.running.sitting, units))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
             self._curve_at = at

@@ -7,6 +7,7 @@ from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from plans.phase import FORGING, IDLE, OUTSIDE, WARMING, PhaseKind
+from plans.prose import in_units
 from plans.reading import ProbeOn
 from plans.shown import counted, show_clock
 from plans.sitting import (
@@ -126,7 +127,7 @@ def showing(
     glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase.row.glows else None
     label = _label(seen)
     return Showing(
-        step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
+        step=f"{seen.step_number}/{seen.step_count}  {in_units(seen.step.title, units)}",
         heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
         tally=(done, seen.heats, under_way),
         clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
@@ -143,8 +144,8 @@ def showing(
         basis=seen.figure.basis.value,
         work=_work(seen, units, names, scaled, columns - len(label) - _BETWEEN),
         reach=_reach(seen, units),
-        then=f"then: {seen.then}" if not seen.finished else "",
-        call=_call(sitting, seen),
+        then=f"then: {in_units(seen.then, units)}" if not seen.finished else "",
+        call=_call(sitting, seen, units),
         probe=probe,
         space="go on" if seen.paused else seen.next_word,
         scale=_scale(seen),
@@ -268,7 +269,7 @@ def _reach(seen: Glance, units: Units) -> str:
     return ", ".join(parts)
 
 
-def _call(sitting: Sitting, seen: Glance) -> str:
+def _call(sitting: Sitting, seen: Glance, units: Units) -> str:
     # What was called in another phase is an instruction no longer.
     since = sitting.state.since
     of_phase = list(takewhile(lambda call: call.at >= since, reversed(sitting.state.calls)))
@@ -276,13 +277,13 @@ def _call(sitting: Sitting, seen: Glance) -> str:
     passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
     if (call := next(holding, None) or next(passing, None)) is not None:
         return said(call)
-    return _mind(seen)
+    return _mind(seen, units)
 
 
-def _mind(seen: Glance) -> str:
+def _mind(seen: Glance, units: Units) -> str:
     """What to mind in this step: its own cautions in turn, the usual ones by name; the sheet has them whole."""
     cautions = for_step(seen.step)
-    own = [caution.text for caution in cautions if not caution.kinds]
+    own = [in_units(caution.text, units) for caution in cautions if not caution.kinds]
     usual = ", ".join(caution.about for caution in cautions if caution.kinds)
     parts = [part for part in (*own, usual) if part]
     return f"mind: {parts[int(seen.at // _IN_TURN) % len(parts)]}" if parts else ""

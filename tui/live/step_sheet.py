@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from plans.prose import in_units
 from plans.sitting import Sitting
 from plans.text import plain
 from tui.live.step_text import side_text, step_list
@@ -31,16 +32,18 @@ class StepSheet(Sheet):
 
     def heading(self) -> Iterable[Widget]:
         """Make the title: that of the step."""
-        return (Static(Content(plain(self._sitting.current_step.title)), id="title"),)
+        title = in_units(self._sitting.current_step.title, host_of(self).settings.units)
+        return (Static(Content(plain(title)), id="title"),)
 
     def reading(self) -> Iterable[Widget]:
         """Make what the plan says of the step, and below it the steps of the plan."""
-        return Static(side_text(self._sitting.current_step, _WIDTH)), Static(self._plan_text())
+        units = host_of(self).settings.units
+        return Static(side_text(self._sitting.current_step, _WIDTH, units)), Static(self._plan_text())
 
     def _plan_text(self) -> Content:
-        lines, current, working = step_list(self._sitting)
-        blocks = host_of(self).settings.blocks
-        texts = step_lines(lines, current, _WIDTH, len(lines), working=working, blocks=blocks)
+        settings = host_of(self).settings
+        lines, current, working = step_list(self._sitting, settings.units)
+        texts = step_lines(lines, current, _WIDTH, len(lines), working=working, blocks=settings.blocks)
         heading = Content.styled("\nThe plan", "bold $accent")
         return Content("\n").join(
             [heading, *(Content.styled(text.rstrip(), _STYLES.get(state, "")) for text, state in texts)]

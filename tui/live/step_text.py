@@ -9,35 +9,42 @@ from textual.content import Content
 
 from plans.phase import PhaseKind
 from plans.plan import Step
+from plans.prose import in_units
 from plans.sitting import Sitting, for_step
 from plans.text import plain
+from plans.units import Units
 from tui.widgets import StepLine, paragraphs
 
 
-def instruction_text(step: Step, width: int) -> Content:
+def instruction_text(step: Step, width: int, units: Units) -> Content:
     """Instruction and checklist, one after the other, for little room."""
-    return Content("\n").join([*_wrapped(paragraphs(step.instruction), width), *_ticks(step, width)])
+    return Content("\n").join([*_instruction(step, width, units), *_ticks(step, width, units)])
 
 
-def side_text(step: Step, width: int) -> Content:
+def side_text(step: Step, width: int, units: Units) -> Content:
     """Instruction, checklist and cautions, each under its heading."""
+    cautions = [caution.text for caution in for_step(step)]
     parts = [
-        *_part("What to do", _wrapped(paragraphs(step.instruction), width)),
-        *_part("Before you go on", _ticks(step, width)),
-        *_part("Take care", _wrapped([caution.text for caution in for_step(step)], width, "· ")),
+        *_part("What to do", _instruction(step, width, units)),
+        *_part("Before you go on", _ticks(step, width, units)),
+        *_part("Take care", _wrapped(cautions, width, units, "· ")),
     ]
     return Content("\n").join(parts[:-1])
 
 
-def _ticks(step: Step, width: int) -> list[Content]:
-    return _wrapped(step.checklist, width, "□ ")
+def _instruction(step: Step, width: int, units: Units) -> list[Content]:
+    return _wrapped(paragraphs(step.instruction), width, units)
 
 
-def _wrapped(texts: Iterable[str], width: int, sign: str = "") -> list[Content]:
+def _ticks(step: Step, width: int, units: Units) -> list[Content]:
+    return _wrapped(step.checklist, width, units, "□ ")
+
+
+def _wrapped(texts: Iterable[str], width: int, units: Units, sign: str = "") -> list[Content]:
     """Lines of at most `width` characters, each text with a sign before it and its other lines set in under it."""
     lines: list[Content] = []
     for text in texts:
-        wrapped = wrap(plain(text), max(10, width - len(sign))) or [""]
+        wrapped = wrap(plain(in_units(text, units)), max(10, width - len(sign))) or [""]
         lines.append(Content.assemble((sign, "$accent"), wrapped[0]))
         lines += [Content(" " * len(sign) + line) for line in wrapped[1:]]
     return lines
@@ -47,14 +54,14 @@ def _part(heading: str, lines: list[Content]) -> list[Content]:
     return [Content.styled(heading, "bold $accent"), *lines, Content("")] if lines else []
 
 
-def step_list(sitting: Sitting) -> tuple[list[StepLine], int, bool]:
+def step_list(sitting: Sitting, units: Units) -> tuple[list[StepLine], int, bool]:
     """The steps of the plan as a list shows them, the current one, and whether a heat of it is under way."""
     state = sitting.state
     lines = []
     for number, step in enumerate(sitting.plan.steps):
         planned = sitting.heats_planned(number)
         done = planned if number < state.step else state.heat - 1 if number == state.step else 0
-        lines.append(StepLine(step.title, done, planned))
+        lines.append(StepLine(in_units(step.title, units), done, planned))
     if state.finished:
         # Whoever finishes early has not done what comes after.
         return lines, len(lines) if state.step + 1 == len(lines) else state.step, False

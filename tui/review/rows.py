@@ -18,6 +18,7 @@ from plans.logbook.lines import (
     stay_lines,
     used_columns,
 )
+from plans.prose import in_units
 from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import plain
@@ -123,7 +124,7 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
         heats = [heat for heat in review.heats if heat.step == step.step]
         if not heats:
             continue
-        options.append(heading(f"{step.step + 1}  {step.title}"))
+        options.append(heading(f"{step.step + 1}  {in_units(step.title, units)}"))
         for heat in heats:
             stop = Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended)
             add(table.line(heat.figures), stop)

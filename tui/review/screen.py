@@ -12,6 +12,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.phase import PhaseKind
+from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import limits_of
 from plans.text import plain
@@ -98,7 +99,7 @@ class ReviewScreen(Screen[None]):
         kept = self.review.kept
         rehearsal = ", rehearsal" if kept.header.rehearsal else ""
         right = f"{when(kept.header.started)}, {show_clock(self.review.end)}, {kept.state.value}{rehearsal}"
-        self.query_one("#head", SplitLine).show(kept.header.title, right)
+        self.query_one("#head", SplitLine).show(in_units(kept.header.title, host_of(self).settings.units), right)
         self._draw(None)
         self._show_keys()
         listed = self.query_one(OptionList)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from plans.logbook import LogbookError, Progress, Summary, shown
+from plans.prose import in_units
+from plans.units import Units
 from tui.running.requests import Outcome
 from tui.running.running_sitting import RunningSitting
 
 
-def leave(running: RunningSitting) -> Outcome:
+def leave(running: RunningSitting, units: Units) -> Outcome:
     """Put a sitting away and say where it is kept, and how to go on with it or look at it.
 
     Args:
         running: the sitting; put away after this, whatever state it was in
+        units: those that are set, for figures in its title
 
     Returns:
         lines for standard output; or, where the log could not be put away, why, and a status that says so
@@ -21,7 +24,8 @@ def leave(running: RunningSitting) -> Outcome:
         summary = running.put_away()
     except LogbookError as error:
         return Outcome(errors=(str(error),), status=1)
-    kept = f"{summary.title}: kept as {summary.id} in {shown(journal.path.parent.parent)}"
+    title = in_units(summary.title, units)
+    kept = f"{title}: kept as {summary.id} in {shown(journal.path.parent.parent)}"
     return Outcome((kept + (or_go_on(summary) or f"; what was done: heatbook log show {summary.id}"),))
 
 

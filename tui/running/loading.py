@@ -11,6 +11,7 @@ from pathlib import Path
 
 from devices import DeviceError, find_command
 from plans.logbook import Logbook, LogbookError, Summary, work_out
+from plans.prose import in_units
 from plans.reader import ShelfPlan, shelf_plans
 from tui.config import Folders, Settings, read_settings, read_shop
 
@@ -73,7 +74,8 @@ def load(folders: Folders, look: bool = True) -> Loaded:
         settings = settings.in_blocks()
     messages += read_shop(folders.shop)[1]
     opened = open_logbook(folders.logbook)
-    messages += [f"brought back after it was cut off: {one.title} ({one.id})" for one in opened.cut_off]
+    titles = [(in_units(one.title, settings.units), one.id) for one in opened.cut_off]
+    messages += [f"brought back after it was cut off: {title} ({name})" for title, name in titles]
     messages += opened.messages
     speech: tuple[str, ...] = ()
     try:

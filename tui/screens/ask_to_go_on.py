@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from plans.errors import PlansError
 from tui.running import RunRequest
-from tui.screens.listing import when
+from tui.screens.listing import title, when
 from tui.screens.question import Choice, QuestionScreen
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -
     left = next((one for one in reversed(cut_off) if one.plan == plan.name and not one.rehearsal), None)
     if left is None:
         return request
-    asked = f"{left.title}, begun {when(left.started)}, was cut off. Go on with it?"
+    asked = f"{title(left, app.settings.units)}, begun {when(left.started)}, was cut off. Go on with it?"
     choices = [Choice("go on", "g", "go on where it was left"), Choice("anew", "n", "begin anew; it stays in the log")]
     if await app.push_screen_wait(QuestionScreen(asked, choices)) == "go on":
         return replace(request, plan=None, go_on=left.id)

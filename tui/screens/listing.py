@@ -9,8 +9,10 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from plans.logbook import Progress, Summary
+from plans.prose import in_units
 from plans.shown import counted
 from plans.text import plain
+from plans.units import Units
 from tui.widgets import fill
 
 
@@ -24,12 +26,18 @@ def gap() -> Option:
     return Option("", disabled=True)
 
 
-def sitting_row(summary: Summary, width: int) -> Content:
+def title(summary: Summary, units: Units) -> str:
+    """What a sitting that was kept is called: the title of its plan."""
+    return plain(in_units(summary.title, units))
+
+
+def sitting_row(summary: Summary, width: int, units: Units) -> Content:
     """A sitting on one line: when, what, how far, how much.
 
     Args:
         summary: the sitting
         width: of the line [cells]
+        units: those that are set, for figures in its title
     """
     parts = [_STATES[summary.state]]
     if summary.heats is not None:
@@ -39,7 +47,7 @@ def sitting_row(summary: Summary, width: int) -> Content:
     if summary.rehearsal:
         parts.append("rehearsal")
     right = ", ".join(parts)
-    left = f"{when(summary.started)}  {plain(summary.title)}"
+    left = f"{when(summary.started)}  {title(summary, units)}"
     return Content.assemble(fill(left, max(20, width - len(right) - 1)), " ", (right, "$text-muted"))
 
 

@@ -69,8 +69,8 @@ class LogScreen(Screen[None]):
         listed = self.query_one(OptionList)
         at = listed.highlighted or 0
         listed.clear_options()
-        width = event.size.width - 4
-        listed.add_options([Option(sitting_row(one, width), id=name) for name, one in self._summaries.items()])
+        width, units = event.size.width - 4, host_of(self).settings.units
+        listed.add_options([Option(sitting_row(one, width, units), id=name) for name, one in self._summaries.items()])
         listed.highlighted = at
         listed.focus()
 

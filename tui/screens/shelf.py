@@ -15,14 +15,16 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.logbook import Progress, Summary
+from plans.prose import in_units
 from plans.reader import ShelfPlan
 from plans.shown import counted
 from plans.text import plain
+from plans.units import Units
 from tui.actions import Place, bindings
 from tui.running import LogList, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
-from tui.screens.listing import gap, heading, when
+from tui.screens.listing import gap, heading, title, when
 from tui.screens.plan_text import plan_text
 from tui.widgets import KeyLine, SplitLine
 
@@ -142,39 +144,42 @@ class ShelfScreen(Screen[None]):
 
     def _options(self) -> list[Option]:
         options: list[Option] = []
+        units = host_of(self).settings.units
         if self._unfinished:
             options.append(heading("Go on with"))
             options += [
-                Option(Content.assemble("  ", plain(one.title), ("  " + when(one.started), "$text-muted")), id=one.id)
+                Option(Content.assemble("  ", title(one, units), ("  " + when(one.started), "$text-muted")), id=one.id)
                 for one in self._unfinished.values()
             ]
             options.append(gap())
         options.append(heading("Plans"))
-        options += [Option(_plan_row(plan), id=f"plan {plan.name}") for plan in self._plans.values()]
+        options += [Option(_plan_row(plan, units), id=f"plan {plan.name}") for plan in self._plans.values()]
         return options
 
     def _about(self, chosen: str) -> Content:
+        units = host_of(self).settings.units
         if (summary := self._unfinished.get(chosen)) is not None:
-            return _left(summary)
+            return _left(summary, units)
         plan = self._plan(chosen)
         if plan is None:
             return Content("")
-        return plan_text(plan, host_of(self).settings.units)
+        return plan_text(plan, units)
 
 
-def _plan_row(plan: ShelfPlan) -> Content:
+def _plan_row(plan: ShelfPlan, units: Units) -> Content:
     if plan.plan is None:
         return Content.assemble("  ", plain(plan.name), ("  can't be used", "$error"))
-    return Content.assemble("  ", plain(plan.plan.title), ("  your own" if plan.own else "", "$text-muted"))
+    named = plain(in_units(plan.plan.title, units))
+    return Content.assemble("  ", named, ("  your own" if plan.own else "", "$text-muted"))
 
 
-def _left(summary: Summary) -> Content:
+def _left(summary: Summary, units: Units) -> Content:
     heats = ""
     if summary.heats is not None:
         heats = f"{counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')} so far\n"
     rehearsal = "a rehearsal: going on with it, the forge is real\n" if summary.rehearsal else ""
     return Content.assemble(
-        (plain(summary.title), "bold"),
+        (title(summary, units), "bold"),
         f"\n\nbegun {when(summary.started)}, left before its end\n{heats}{rehearsal}\n",
         (summary.id, "$text-muted"),
     )

@@ -8,13 +8,14 @@ from plans.logbook.exports.picture import call_mark, curves, pictures
 from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
-from plans.logbook.exports.writing import in_markup
+from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import LEAST_TOO_COLD
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import short_time
 from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING
+from plans.prose import in_units
 from plans.shown import show_clock, show_duration
 from plans.sitting import Call, LimitName
 from plans.units import Units
@@ -35,11 +36,11 @@ def _page(timeline: Timeline, units: Units) -> Iterator[str]:
     yield "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield '<meta name="generator" content="heatbook">'
-    yield f"<title>{in_markup(kept.header.title)}, {kept.header.started:%Y-%m-%d}</title>"
+    yield f"<title>{in_markup(on_paper(in_units(kept.header.title, units)))}, {kept.header.started:%Y-%m-%d}</title>"
     yield f"<style>{STYLE}</style>"
     yield "</head>"
     yield "<body>"
-    yield from _head(timeline)
+    yield from _head(timeline, units)
     yield from _trace(timeline, units)
     yield from heat_tables(timeline, units)
     yield from cooling_table(timeline)
@@ -56,12 +57,12 @@ _BASIS = (
 )
 
 
-def _head(timeline: Timeline) -> Iterator[str]:
+def _head(timeline: Timeline, units: Units) -> Iterator[str]:
     kept = timeline.kept
     head = kept.header
     rehearsal = ", a rehearsal" if head.rehearsal else ""
     yield "<header>"
-    yield f"<h1>{in_markup(head.title)}</h1>"
+    yield f"<h1>{in_markup(on_paper(in_units(head.title, units)))}</h1>"
     yield f'<p>{_date(head)} <span class="state">{kept.state.value}{rehearsal}</span></p>'
     for at, moment in head.went_on:
         yield f'<p class="quiet">Gone on with after {show_duration(at)}, on {moment:%Y-%m-%d} at {moment:%H:%M}</p>'

@@ -11,6 +11,7 @@ from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
+from plans.prose import in_units
 from plans.reading import ProbeOn
 from plans.shown import show_clock, show_duration
 from plans.sitting import Call, Called, PhaseSpan, Shape, shaded_spans
@@ -169,7 +170,7 @@ class _Strip:
             if not self._shows(began, ended):
                 continue
             left, right = self._x(began), self._x(ended)
-            title = self._timeline.title(step)
+            title = on_paper(in_units(self._timeline.title(step), self._units))
             room = int((right - left - 8) / _LETTER)
             full = f"{step + 1} {title}".strip()
             shown = full if len(full) <= room else f"{full[: room - 1].rstrip()}…" if room > 8 else str(step + 1)

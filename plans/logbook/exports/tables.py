@@ -9,6 +9,7 @@ from plans.logbook.figures import HeatFigures
 from plans.logbook.lines import Column, What, forecast_stays, forecast_text, named_factors, shown_spread, used_columns
 from plans.logbook.timeline import Timeline
 from plans.plan import Step
+from plans.prose import in_units
 from plans.shown import show_clock
 from plans.units import Units
 from plans.warmth import screen_glow
@@ -23,7 +24,7 @@ def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:
     for shown in figures.steps if figures is not None else ():
         step = timeline.plan.steps[shown.step] if timeline.plan else None
         kind = "step-heats" if shown.heats else "step-heats bare"
-        yield f'<div class="{kind}"><h3>{shown.step + 1} {in_markup(shown.title)}</h3>'
+        yield f'<div class="{kind}"><h3>{shown.step + 1} {in_markup(on_paper(in_units(shown.title, units)))}</h3>'
         if step is not None and (aims := _aims(step, units)):
             yield f'<p class="about">{aims}</p>'
         if shown.heats:

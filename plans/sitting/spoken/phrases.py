@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from plans.phase import PhaseKind
+from plans.prose import in_units
 from plans.sitting.calls import Call, Role
 from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance
@@ -77,9 +78,9 @@ def soak_left(left: float) -> Saying:
     return Saying(f"{spelled_out(left, 'second')} of soak left", Urgency.COUNTDOWN, Kind.COUNTDOWN)
 
 
-def step_title(seen: Glance) -> Saying:
+def step_title(seen: Glance, units: Units) -> Saying:
     """Another step began: its number and its title."""
-    return Saying(f"step {number(seen.step_number)}, {seen.step.title}", Urgency.ASIDE, Kind.STEP)
+    return Saying(f"step {number(seen.step_number)}, {in_units(seen.step.title, units)}", Urgency.ASIDE, Kind.STEP)
 
 
 def heat_count(seen: Glance) -> Saying:

@@ -111,7 +111,7 @@ class Talk:
         """Which step, which heat, which phase: as far as it is another one than before."""
         if seen.step_number != self._step:
             self._step = seen.step_number
-            yield Volume.NORMAL, phrases.step_title(seen)
+            yield Volume.NORMAL, phrases.step_title(seen, self._units)
         if seen.phase is PhaseKind.READY:
             return
         if (seen.step_number, seen.heat) != self._count:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 import pytest
@@ -117,6 +118,8 @@ DRAW, NORMALIZE, HARDEN = 'step 3 "Draw it out"', 'step 4 "Normalize"', 'step 5 
 TEMPER, ETCH = 'step 6 "Temper"', 'step 7 "Etch"'
 
 LONG = "x" * 200
+_ALONE = re.compile(r"\d ?(?:degC|mm|K)\b(?! \()")
+"""A metric figure that is not followed by that in inches or degF; what an error quotes stands as it was written."""
 
 BROKEN = [
     # the plan itself
@@ -143,6 +146,14 @@ BROKEN = [
         "known are heatbook, title, about, bar, step",
         SHAPE,
     ),
+    # quantities in texts
+    Broken("A good plan", "Cut {150 mn}", "title", TOP, "title", 'holds "{150 mn}"', 'write "{870 degC}"', VALUE),
+    Broken("What comes out.", "In {4 min}.", "about", TOP, "about", "no temperature", '"{150 mm}"', VALUE),
+    Broken("What comes out.", "{one}, {870 degC} {{", "about", TOP, "about", 'holds "{one}"', '"{{"', VALUE),
+    Broken('name = "edge"', 'name = "edge, {25 x 10"', "name", 'bar 1 "edge, {25 x 10"', "name", "a {", "twice", VALUE),
+    Broken('"Flat",', '"Flat to 1 mm}",', "  ", LOOK, "checklist[2]", "a } without", "twice", VALUE),
+    Broken('"Strike."', '"Above {-300 degC}."', "instr", WELD, "instruction", "below absolute zero", "write", VALUE),
+    Broken('medium = "oil"', 'medium = "oil, {warm}"', "medium", HARDEN, "quench.medium", '"{warm}"', "write", VALUE),
     # a bar
     Broken('length = "150 mm"\n\n[[step]]', "\n[[step]]", "[[bar]]", EDGE, "length", "is missing", "write ", SHAPE),
     Broken('name = "edge"\n', "", "[[bar]]", "bar 1", "name", "is missing", "write ", SHAPE),
@@ -418,7 +429,7 @@ BROKEN = [
     ),
     # drawing
     Broken(
-        '"32 x 8 mm"', '"32 x 20 mm"', "reach", DRAW, "reach", "no smaller than the section (30 x 18", "smaller", VALUE
+        '"32 x 8 mm"', '"32 x 20 mm"', "reach", DRAW, "reach", "no smaller than the section, 30 x 18", "smaller", VALUE
     ),
     Broken('reach = "32 x 8 mm"\n', "", "heats", DRAW, "heats", "not said from which", "section and reach", VALUE),
     # normalizing
@@ -480,6 +491,7 @@ def test_says_what_is_wrong_where_and_what_would_be_right(broken: Broken) -> Non
     assert (fault.where, fault.key, fault.kind) == (broken.where, broken.key, broken.kind)
     assert broken.substance in fault.what
     assert broken.hint in str(fault)
+    assert _ALONE.findall(re.sub('"[^"]*"', "", f"{fault.what} {fault.hint}")) == [], "metric alone"
     where = f"{broken.where}: " if broken.where else ""
     assert str(fault).startswith(f"plans/mine.toml:{line}: {where}{broken.key} ")
     assert str(fault).isprintable()

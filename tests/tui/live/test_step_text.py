@@ -7,6 +7,7 @@ import pytest
 from plans.reader import read_plan
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
+from plans.units import Units
 from tui.live.step_text import step_list
 
 PLAN = """
@@ -48,5 +49,5 @@ def told(*words: Word) -> Sitting:
 )
 def test_what_comes_after_an_early_end_is_not_done(words: list[Word], current: int, working: bool) -> None:
     sitting = told(*words)
-    assert step_list(sitting)[1:] == (current, working)
+    assert step_list(sitting, Units.METRIC)[1:] == (current, working)
     assert sitting.state.finished is (words[-1:] == [Word.FINISH] or len(words) == 3)

@@ -12,6 +12,7 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.logged_sitting import LoggedSitting
 from plans.plan import Plan
 from plans.sitting.events import Word
+from plans.units import Units
 from tui.running.leaving import leave, or_go_on
 from tui.running.running_sitting import RunningSitting
 
@@ -27,7 +28,7 @@ def running(book: Logbook, plan: Plan, source: ToldSource) -> RunningSitting:
 
 
 def test_one_that_was_left_says_how_to_go_on_with_it(running: RunningSitting, book: Logbook) -> None:
-    outcome = leave(running)
+    outcome = leave(running, Units.METRIC)
     (line,) = outcome.said
     assert (outcome.errors, outcome.status) == ((), 0)
     assert line.startswith("Drawknife with a laid edge: kept as 20260314-091502-draw in ")
@@ -38,16 +39,16 @@ def test_one_that_was_left_says_how_to_go_on_with_it(running: RunningSitting, bo
 
 def test_one_that_is_finished_says_where_to_look_at_it(running: RunningSitting, book: Logbook) -> None:
     running.say(Word.FINISH)
-    (line,) = leave(running).said
+    (line,) = leave(running, Units.METRIC).said
     assert line.endswith("; what was done: heatbook log show 20260314-091502-draw")
     assert "--go-on" not in line
     assert or_go_on(book.summaries()[0]) == ""
 
 
 def test_its_source_is_closed_and_leaving_again_says_the_same(running: RunningSitting, source: ToldSource) -> None:
-    outcome = leave(running)
+    outcome = leave(running, Units.METRIC)
     assert source.asked == ["close"]
-    assert leave(running) == outcome
+    assert leave(running, Units.METRIC) == outcome
     assert source.asked == ["close"]
 
 
@@ -56,6 +57,6 @@ def test_a_log_that_cannot_be_put_away_is_an_error(running: RunningSitting, monk
         raise LogbookError("the disk is full")
 
     monkeypatch.setattr(running.logged, "put_away", fail)
-    outcome = leave(running)
+    outcome = leave(running, Units.METRIC)
     assert (outcome.said, outcome.status) == ((), 1)
     assert "the disk is full" in outcome.errors[0]

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from plans.prose import in_units
 from plans.shop import KEYS
 from plans.shown import counted
 from plans.text import printable
@@ -50,6 +51,7 @@ def _list(logbook: Logbook, as_json: bool) -> int:
     if not found:
         print("No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo")
         return 0
+    units = units_set()
     for summary in found:
         heats = (
             ""
@@ -57,7 +59,8 @@ def _list(logbook: Logbook, as_json: bool) -> int:
             else f", {counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')}"
         )
         rehearsal = ", rehearsal" if summary.rehearsal else ""
-        print(printable(f"{summary.id}  {summary.title}  ({summary.state.value}{heats}{rehearsal})"))
+        title = in_units(summary.title, units)
+        print(printable(f"{summary.id}  {title}  ({summary.state.value}{heats}{rehearsal})"))
     return 0
 
 

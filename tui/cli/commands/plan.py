@@ -10,13 +10,14 @@ from typing import Any
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan, Step, StepKind
+from plans.prose import in_units
 from plans.reader import find_plan, notes_on, read_plan_file, shelf_plans
 from plans.shown import counted
 from plans.text import printable
 from plans.toml import shown_path
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
-from tui.config import UsageError, user_folders
+from tui.config import UsageError, units_set, user_folders
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -34,8 +35,9 @@ def _list(as_json: bool) -> int:
         records = [_record(p.name, p.plan, p.error) | {"path": str(p.path), "own": p.own} for p in found]
         print(json.dumps(records, indent=2))
         return 0
+    units = units_set()
     for p in found:
-        title = p.plan.title if p.plan else f"can't be used, see: heatbook plan check {p.path}"
+        title = in_units(p.plan.title, units) if p.plan else f"can't be used, see: heatbook plan check {p.path}"
         print(printable(f"{p.name:<18} {title}{' (own)' if p.own else ''}"))
     return 0
 
@@ -59,8 +61,10 @@ def _check(path: Path, as_json: bool) -> int:
         print(note, file=sys.stderr)
     rows = [(str(number), step.kind.value, _planned(step)) for number, step in enumerate(plan.steps, 1)]
     lines = table(("step", "kind", "planned"), rows)
-    print(f"{plan.title}: {'it can be followed, but something in it is not right' if warned else 'good'}")
-    for line, title in zip(lines, ("", *(step.title for step in plan.steps)), strict=True):
+    units = units_set()
+    verdict = "it can be followed, but something in it is not right" if warned else "good"
+    print(f"{in_units(plan.title, units)}: {verdict}")
+    for line, title in zip(lines, ("", *(in_units(step.title, units) for step in plan.steps)), strict=True):
         print(f"{line}  {title}".rstrip())
     return int(warned)
 
