@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook as Logbook
     from plans.logbook.errors import LogbookError as LogbookError, shown as shown
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned
+    from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.heats import heat_figures as heat_figures
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, Progress as Progress, Summary as Summary
     from plans.logbook.learned_json import learned_record as learned_record

@@ -11,7 +11,7 @@ from plans.errors import PlansError
 from plans.logbook.kept_sitting import KeptSitting
 from plans.plan import Plan
 from plans.reader import read_plan
-from plans.sitting import Believed, PhaseSpan, State, fastest_change, phase_spans
+from plans.sitting import Believed, PhaseSpan, State, fastest_change, length, phase_spans
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,11 @@ class Timeline:
     ended: float
     """The newest moment that is known of, in seconds since it began."""
 
+    @property
+    def seconds(self) -> float:
+        """How long the sitting took, breaks left out [s]."""
+        return length(self.state, self.ended)
+
     @classmethod
     def of(cls, kept: KeptSitting) -> Timeline:
         """Tell a sitting again by folding its log once more."""
@@ -43,7 +48,7 @@ class Timeline:
         except PlansError as error:
             trouble = str(error)
         state = State.of(kept.log.events)
-        ended = max(kept.log.last_at, kept.skin.times[-1] if kept.skin else 0.0)
+        ended = kept.left_at
         believed = Believed.of(kept.log, head.probe_on, fastest_change(plan) if plan else None)
         return cls(kept, state, plan, trouble, tuple(phase_spans(state, ended)), believed, ended)
 
