@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from plans.errors import PlansError
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.taken_back import calls_taken_back
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.sitting import Believed, PhaseSpan, State, fastest_change, length, phase_spans
@@ -26,6 +27,8 @@ class Timeline:
     """Its plan; None where this version can't read it."""
     trouble: str | None
     """Why its plan can't be read, in plain words; None where it can."""
+    taken_back: frozenset[int]
+    """The calls of the state that came of a word that was taken back, by their place."""
     spans: tuple[PhaseSpan, ...]
     """Phases of the sitting in order."""
     believed: Believed
@@ -50,7 +53,16 @@ class Timeline:
         state = State.of(kept.log.events)
         ended = kept.left_at
         believed = Believed.of(kept.log, head.probe_on, fastest_change(plan) if plan else None)
-        return cls(kept, state, plan, trouble, tuple(phase_spans(state, ended)), believed, ended)
+        return cls(
+            kept,
+            state,
+            plan,
+            trouble,
+            calls_taken_back(kept.log.events),
+            tuple(phase_spans(state, ended)),
+            believed,
+            ended,
+        )
 
     def title(self, step: int) -> str:
         """Title of a step, by its number from 0; empty where the plan can't be read."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from plans.logbook import HeatFigures, KeptSitting, went_on_lines
+from plans.logbook import HeatFigures, KeptSitting, calls_taken_back, went_on_lines
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
@@ -45,7 +45,7 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 
 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
-    head, state = kept.header, State.of(kept.log.events)
+    head, state, back = kept.header, State.of(kept.log.events), calls_taken_back(kept.log.events)
     yield f"{head.id}  {head.title}"
     took = show_duration(length(state, kept.left_at))
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"
@@ -64,7 +64,10 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     yield from _part(COOLING_HEADING, [*told, *factor_lines(figures.learned, shop)])
     yield from _part(
         "Calls",
-        [f"{show_clock(state.clock(call.at)):>8}  {call_text(call, units)}" for call in state.calls],
+        [
+            f"{show_clock(state.clock(call.at)):>8}  {call_text(call, units, taken_back=place in back)}"
+            for place, call in enumerate(state.calls)
+        ],
     )
     yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])
 

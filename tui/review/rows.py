@@ -148,8 +148,9 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
             add(Content(f"{_INDENT}{line}"), stop)
     if review.calls:
         options += [gap(), heading("Calls")]
-        for call in review.calls:
-            text = f"{show_clock(call.at):>8}  {call.call.row.sign} {call_text(call, units)}"
+        for place, call in enumerate(review.calls):
+            said = call_text(call, units, taken_back=place in review.timeline.taken_back)
+            text = f"{show_clock(call.at):>8}  {call.call.row.sign} {said}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
     if review.notes:
         options += [gap(), heading("Notes")]

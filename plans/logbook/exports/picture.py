@@ -212,14 +212,16 @@ class _Strip:
         yield f'<path class="curve {kind}" d="M{"L".join(places)}"/>'
 
     def _calls(self) -> Iterator[str]:
-        for called in self._timeline.state.calls:
+        for number, called in enumerate(self._timeline.state.calls):
             if self._begin <= called.at <= self._end:
                 y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
                 yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
-                yield f"<title>{escape(self._said(called))}</title>{call_mark(called.call)}</g>"
+                said = self._said(called, number in self._timeline.taken_back)
+                yield f"<title>{escape(said)}</title>{call_mark(called.call)}</g>"
 
-    def _said(self, called: Called) -> str:
-        return f"{show_clock(self._clock(called.at))} {on_paper(call_text(called, self._units, place=False))}"
+    def _said(self, called: Called, taken_back: bool) -> str:
+        text = call_text(called, self._units, place=False, taken_back=taken_back)
+        return f"{show_clock(self._clock(called.at))} {on_paper(text)}"
 
     def _notes(self) -> Iterator[str]:
         for number, note in enumerate(self._timeline.state.notes, 1):

@@ -80,9 +80,9 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
             call.call.value,
             str(call.step + 1),
             str(call.heat),
-            ", ".join(on_paper(text) for text in about(call, units)),
+            ", ".join(on_paper(text) for text in about(call, units, taken_back=number in timeline.taken_back)),
         )
-        for call in calls
+        for number, call in enumerate(calls)
     ]
     yield "<section><h2>Calls</h2>"
     yield from _table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))

@@ -32,3 +32,4 @@ def test_in_the_units_that_are_set_and_without_its_place() -> None:
     # 1000 degC * 9/5 + 32 = 1832 degF
     assert call_text(COLD, Units.INCH, place=False) == "too cold, 1832 degF, measured"
     assert about(COLD, Units.INCH) == ["1832 degF", "measured"]
+    assert about(COLD, Units.INCH, taken_back=True)[-1] == "taken back"
