@@ -6,13 +6,30 @@ All in SI, and rounded as the log keeps them, so that figures that were loaded e
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from plans.phase import PhaseKind
 from plans.plan import StepKind
-from plans.sitting import Basis, Call, Note
+from plans.sitting import Basis, Called, Note
 
 LEAST_TOO_COLD = 0.5
 """Work struck too cold for less is not spoken of: no reading tells times that are shorter [s]."""
+
+
+class HeatEnd(StrEnum):
+    """How a heat ended.
+
+    A heat is done once the work has come out of the fire for what its step wants, struck, cooled or quenched, and did
+    not go back in within the same heat; in an oven or a bath, once it went in. One cut off counts as no heat, but the
+    time in the fire was spent, and the steel paid for it.
+    """
+
+    DONE = "done"
+    """The work came out for what the step wants."""
+    CUT_OFF = "cut off"
+    """The smith went back, on, or finished while the work still lay in the fire."""
+    UNDER_WAY = "under way"
+    """The sitting was left while the work lay in the fire, and can be gone on with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +53,19 @@ class HeatFigures:
     peak: float | None
     """The hottest that its skin was [K]; None where neither probe nor model knew it."""
     leaving: float | None
-    """Its skin when it left the fire [K]; None where it was in none, or neither probe nor model knew it."""
+    """Its skin when it left the fire [K]; None where it was in none or did not leave it, or nobody knew it."""
     lowest_struck: float | None
     """The coldest that its skin was while it was struck [K]; None where it was not, or nobody knew it."""
     basis: Basis
     """Measured where a probe on the work was believed for four fifths of the heat or more, and for the coldest moment
     in which it was struck; else modelled."""
+    end: HeatEnd = HeatEnd.DONE
+    """How it ended."""
+
+    @property
+    def is_done(self) -> bool:
+        """Whether it counts as a heat."""
+        return self.end is HeatEnd.DONE
 
     @property
     def was_too_cold(self) -> bool:
@@ -63,23 +87,14 @@ class StepFigures:
     """Its heats in order, those that never began left out."""
 
     @property
+    def done(self) -> int:
+        """How many of its heats were done."""
+        return sum(heat.is_done for heat in self.heats)
+
+    @property
     def too_cold(self) -> float:
         """How long its work was struck below the cold limit in all heats together [s]."""
         return sum(heat.too_cold for heat in self.heats)
-
-
-@dataclass(frozen=True, slots=True)
-class CallMade:
-    """A call that was made, and what was going on then."""
-
-    at: float
-    """When it was made, in seconds since the sitting began."""
-    call: Call
-    """What was called out to the smith."""
-    step: int
-    """Number of the step, from 0."""
-    heat: int
-    """Number of the heat within the step, from 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,8 +211,8 @@ class SittingFigures:
 
     steps: tuple[StepFigures, ...]
     """Every step that was come to, in order."""
-    calls: tuple[CallMade, ...]
-    """Every call that was made, in order."""
+    calls: tuple[Called, ...]
+    """Every call that was made, in order; of the first versions without the temperatures that they were about."""
     notes: tuple[Note, ...]
     """Every note that the smith left, in order."""
     cost: SteelCost | None = None
@@ -209,8 +224,13 @@ class SittingFigures:
 
     @property
     def heats(self) -> tuple[HeatFigures, ...]:
-        """The heats of all steps, in order."""
+        """The heats of all steps, in order, those that were cut off too."""
         return tuple(heat for step in self.steps for heat in step.heats)
+
+    @property
+    def done(self) -> int:
+        """How many heats were done in all steps together."""
+        return sum(step.done for step in self.steps)
 
     @property
     def too_cold(self) -> float:

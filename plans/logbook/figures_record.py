@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from plans.logbook.figures import (
-    CallMade,
+    HeatEnd,
     HeatFigures,
     LayersLeft,
     Loss,
@@ -17,7 +17,7 @@ from plans.logbook.figures import (
 from plans.logbook.learned_json import learned_from_record, learned_record
 from plans.logbook.record_values import Record, count_of, list_of, maybe_number, number_of, step_of, text_of
 from plans.plan import StepKind
-from plans.sitting import Basis, Call, Note
+from plans.sitting import Basis, Called, Note, event_from_record, event_to_record
 from plans.units import celsius, kelvin
 
 
@@ -33,10 +33,7 @@ def to_record(figures: SittingFigures) -> Record:
             }
             for step in figures.steps
         ],
-        "calls": [
-            {"at_seconds": call.at, "call": call.call.value, "step": call.step + 1, "heat": call.heat}
-            for call in figures.calls
-        ],
+        "calls": [_call_record(call) for call in figures.calls],
         "notes": [
             {"at_seconds": note.at, "text": note.text, "step": note.step + 1, "heat": note.heat}
             for note in figures.notes
@@ -66,10 +63,7 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
             )
             for step in list_of(record["steps"])
         ),
-        calls=tuple(
-            CallMade(number_of(call["at_seconds"]), Call(call["call"]), step_of(call["step"]), count_of(call["heat"]))
-            for call in list_of(record["calls"])
-        ),
+        calls=tuple(map(_call, list_of(record["calls"]))),
         notes=tuple(
             Note(number_of(note["at_seconds"]), text_of(note["text"]), step_of(note["step"]), count_of(note["heat"]))
             for note in list_of(record["notes"])
@@ -78,6 +72,22 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
         learned=None if learned is None else learned_from_record(learned),
         learning_done="learned" in record,
     )
+
+
+def _call_record(called: Called) -> Record:
+    """A call as the log has it among its events."""
+    record = event_to_record(called)
+    del record["event"]
+    return record
+
+
+def _call(record: Mapping[str, Any]) -> Called:
+    step_of(record["step"])
+    count_of(record["heat"])
+    # The first versions did not keep here which temperature it was about.
+    found = event_from_record({"celsius": None, "basis": Basis.MODELLED.value} | dict(record) | {"event": "call"})
+    assert isinstance(found, Called), "the event of a call is a call"
+    return found
 
 
 def _heat_record(heat: HeatFigures) -> Record:
@@ -93,6 +103,7 @@ def _heat_record(heat: HeatFigures) -> Record:
         "leaving_celsius": _celsius(heat.leaving),
         "lowest_struck_celsius": _celsius(heat.lowest_struck),
         "basis": heat.basis.value,
+        "end": heat.end.value,
     }
 
 
@@ -109,7 +120,17 @@ def _heat(record: Mapping[str, Any]) -> HeatFigures:
         leaving=_kelvin(record["leaving_celsius"]),
         lowest_struck=_kelvin(record["lowest_struck_celsius"]),
         basis=Basis(record["basis"]),
+        end=_end(record),
     )
+
+
+def _end(record: Mapping[str, Any]) -> HeatEnd:
+    """How a heat ended; the first versions did not say, but one that was in the fire and nowhere else was cut off."""
+    if "end" in record:
+        return HeatEnd(record["end"])
+    after = ("strike_seconds", "air_seconds", "hold_seconds")
+    was_only_heated = number_of(record["in_fire_seconds"]) > 0 and not any(number_of(record[key]) for key in after)
+    return HeatEnd.CUT_OFF if was_only_heated else HeatEnd.DONE
 
 
 def _cost_record(cost: SteelCost) -> Record:

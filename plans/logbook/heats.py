@@ -4,9 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
+from plans.logbook.figures import HeatEnd, HeatFigures, SittingFigures, StepFigures
 from plans.phase import HOLDING, IDLE, WARMING, PhaseKind
-from plans.sitting import Basis, PhaseSpan, Sitting, Skin, phase_spans, spans_by_model
+from plans.sitting import (
+    Basis,
+    Called,
+    PhaseSpan,
+    Sitting,
+    Skin,
+    event_from_record,
+    event_to_record,
+    phase_spans,
+    spans_by_model,
+    standstills,
+)
 from plans.trace import from_tenths, to_tenths
 
 _MOSTLY = 0.8
@@ -20,22 +31,46 @@ def heat_figures(sitting: Sitting) -> SittingFigures:
     for span in phase_spans(state, sitting.now):
         by_heat.setdefault((span.step, span.heat), []).append(span)
     skin = Skin(sitting.believed, sitting.warm, spans_by_model(state, sitting.now))
-    pauses = state.pauses(sitting.now)
+    pauses = standstills(state, sitting.now)
     heats: dict[int, list[HeatFigures]] = {}
     for (number, heat), parts in sorted(by_heat.items()):
         found = heats.setdefault(number, [])
         if any(part.phase not in IDLE for part in parts):
-            found.append(_heat(heat, parts, pauses, skin, sitting.plan.steps[number].keep_above))
+            end = _end(sitting, number, heat, parts)
+            found.append(_heat(heat, parts, pauses, skin, sitting.plan.steps[number].keep_above, end))
     steps = ((number, sitting.plan.steps[number], tuple(heats[number])) for number in sorted(heats))
     return SittingFigures(
         steps=tuple(StepFigures(number, step.title, step.kind, found) for number, step, found in steps),
-        calls=tuple(CallMade(call.at, call.call, call.step, call.heat) for call in state.calls),
+        calls=tuple(map(_as_kept, state.calls)),
         notes=tuple(state.notes),
     )
 
 
+def _as_kept(called: Called) -> Called:
+    """A call with its times and temperatures rounded as the log keeps them."""
+    kept = event_from_record(event_to_record(called))
+    assert isinstance(kept, Called), "the event of a call is a call"
+    return kept
+
+
+def _end(sitting: Sitting, step: int, heat: int, parts: list[PhaseSpan]) -> HeatEnd:
+    """How a heat ended, by the last of its phases in which a heat goes on."""
+    last = [part.phase for part in parts if part.phase not in IDLE][-1]
+    wants_more = any(phase.kind not in WARMING | IDLE for phase in sitting.plan.steps[step].phases)
+    if last not in WARMING or not wants_more:
+        return HeatEnd.DONE
+    state = sitting.state
+    goes_on = not state.finished and (state.step, state.heat, state.phase) == (step, heat, last)
+    return HeatEnd.UNDER_WAY if goes_on else HeatEnd.CUT_OFF
+
+
 def _heat(
-    heat: int, parts: list[PhaseSpan], pauses: list[tuple[float, float]], skin: Skin, keep_above: float | None
+    heat: int,
+    parts: list[PhaseSpan],
+    pauses: list[tuple[float, float]],
+    skin: Skin,
+    keep_above: float | None,
+    end: HeatEnd,
 ) -> HeatFigures:
     leaving: float | None = None
     lowest: float | None = None
@@ -63,9 +98,10 @@ def _heat(
         hold=_seconds(parts, HOLDING),
         too_cold=round(too_cold, 2),
         peak=_to_a_tenth(peak[0] if peak else None),
-        leaving=_to_a_tenth(leaving),
+        leaving=_to_a_tenth(leaving) if end is HeatEnd.DONE else None,
         lowest_struck=_to_a_tenth(lowest),
         basis=Basis.MEASURED if measured and not struck_by_model else Basis.MODELLED,
+        end=end,
     )
 
 

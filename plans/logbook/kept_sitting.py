@@ -13,9 +13,10 @@ from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record, to_record as figures_record
 from plans.logbook.header import Header
 from plans.logbook.log import Log
+from plans.logbook.record_values import maybe_number
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import to_json
-from plans.sitting import event_from_record, event_to_record
+from plans.sitting import State, event_from_record, event_to_record, length
 from plans.trace import Trace
 
 
@@ -77,9 +78,11 @@ class Summary:
     rehearsal: bool
     """Whether the forge was simulated."""
     heats: int | None
-    """How many heats it had; None where its figures have not been worked out."""
+    """How many heats were done; None where its figures have not been worked out."""
     calls: int | None
     """How many calls were made; None where its figures have not been worked out."""
+    seconds: float | None = None
+    """How long it took, breaks left out [s]; None while it is running, and in the index of the first versions."""
 
     def to_record(self) -> dict[str, Any]:
         """The summary as a JSON object; times are ISO 8601."""
@@ -93,6 +96,7 @@ class Summary:
             "rehearsal": self.rehearsal,
             "heats": self.heats,
             "calls": self.calls,
+            "length_seconds": self.seconds,
         }
 
     @classmethod
@@ -119,7 +123,9 @@ class Summary:
             ended,
             Progress(record["state"]),
             record["rehearsal"] is True,
-            *counts,
+            counts[0],
+            counts[1],
+            maybe_number(record.get("length_seconds")),
         )
 
 
@@ -141,6 +147,12 @@ class KeptSitting:
     """Middle of the work as the warm model has it, a point a second."""
 
     @property
+    def left_at(self) -> float:
+        """When it was left, as far as is known: where it was cut off, with its last entry [s]."""
+        # The model ran on until the program put the sitting away; its last point is the last whole second.
+        return max(self.log.last_at, self.skin.times[-1] if self.skin else 0.0)
+
+    @property
     def ended(self) -> datetime:
         """Wall time of the last entry of its log."""
         return self.header.wall_time(self.log.last_at)
@@ -150,8 +162,18 @@ class KeptSitting:
         """The sitting in one line, as the index keeps it."""
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
+        heats, calls = (None, None) if self.figures is None else (self.figures.done, len(self.figures.calls))
         return Summary(
-            head.id, head.plan, head.title, head.started, ended, self.state, head.rehearsal, *_counts(self.figures)
+            head.id,
+            head.plan,
+            head.title,
+            head.started,
+            ended,
+            self.state,
+            head.rehearsal,
+            heats,
+            calls,
+            None if ended is None else round(length(State.of(self.log.events), self.left_at), 3),
         )
 
     def outline(self) -> dict[str, Any]:
@@ -198,11 +220,6 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
 
 def _figures_record(figures: SittingFigures | None) -> dict[str, Any]:
     return {} if figures is None else figures_record(figures)
-
-
-def _counts(figures: SittingFigures | None) -> tuple[int | None, int | None]:
-    """How many heats and calls."""
-    return (None, None) if figures is None else (len(figures.heats), len(figures.calls))
 
 
 def _stamp(moment: datetime) -> str:

@@ -16,7 +16,7 @@ from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import Summary, WorkedOut
 from plans.logbook.learned import learn
 from plans.logbook.log import Log
-from plans.phase import FORGING
+from plans.phase import FORGING, HOLDING
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
@@ -102,24 +102,30 @@ class LoggedSitting:
         probe_on: ProbeOn | None = None,
         hands: Hands = Hands(),  # noqa: B008 - frozen
     ) -> LoggedSitting:
-        """Go on with an unfinished sitting, the time in between counted.
+        """Go on with an unfinished sitting, from when it was left.
 
         A long break with the work in the fire or on the anvil counts as a pause, which the smith ends: nobody leaves it
-        there. Set times, as of an oven, run on; a break of more than eight hours counts as eight.
+        there. Set times, as of an oven, run on; in anything else the sitting's own clock stands over a long break. What
+        is warm cools by at most eight hours.
 
         Raises:
             LogbookError: it is finished, running, or can't be read.
             PlanError: its plan can't be read by this version.
         """
-        header, log = (kept := logbook.load(name)).header, kept.log
-        sitting = _replayed(header, log, hands)
+        kept = logbook.load(name)
+        header, left_at = kept.header, kept.left_at
+        sitting = _replayed(header, kept.log, hands)
         since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
-        away = since + (now - wall).total_seconds() - log.last_at
-        at = log.last_at + min(max(0.0, away), _LONGEST_BREAK)
+        away = since + (now - wall).total_seconds() - left_at
+        at = left_at + min(max(0.0, away), _LONGEST_BREAK)
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
-        state, left_at = sitting.state, sitting.now
-        stands = state.phase in FORGING and not state.finished and at - left_at > _SHORT_BREAK
-        running.begun_with = running.take(WentOn(at, probe_on, left_at if stands else None))
+        # The last thing that was said or measured may have been long before it was left.
+        running.begun_with = running.take(Tick(left_at))
+        phase, is_long = sitting.state.phase, at - left_at > _SHORT_BREAK and not sitting.state.finished
+        stands, is_away = is_long and phase in FORGING, is_long and phase not in HOLDING
+        running.begun_with += running.take(
+            WentOn(at, probe_on, left_at if stands else None, left_at if is_away else None)
+        )
         return running
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -56,15 +57,13 @@ class Store:
         Raises:
             OSError: the folder or the index can't be opened.
         """
-        from plans.logbook.tinydb_files import read_index, write_index
+        from plans.logbook.tinydb_files import read_index
 
-        in_the_way = False
+        broken = False
         try:
             index = read_index(self.index)
         except UNREADABLE:
-            index = {}
-            self.say(self.set_aside(self.index, "can't be read; it is made again from the sittings"))
-            in_the_way = self.index.exists()
+            index, broken = {}, True
         names = self.ids(SITTING)
         found = {name: summary for name, summary in index.items() if name in names}
         for name in names - set(index):
@@ -72,12 +71,37 @@ class Store:
                 found[name] = self.read(name).summary
             except LogbookError as error:
                 self.say(str(error))
-        if found != index and self.lock.held and not in_the_way:
-            try:
-                write_index(self.index, found.values())
-            except OSError as error:
-                self.say(f"{shown(self.index)} can't be written: {reason(error)}")
+        if broken:
+            self._make_index_again(found)
+        elif found != index and self.lock.held:
+            self._write_index(found)
         return found
+
+    def _make_index_again(self, found: dict[str, Summary]) -> None:
+        """Set aside an index that can't be read, and write it anew.
+
+        Whoever only looks takes the lock for that, and for nothing else: else every look would read all sittings, and
+        say why, until somebody writes.
+        """
+        held = self.lock.held
+        with suppress(LogbookError, OSError):  # another heatbook writes, or nobody may
+            self.lock.take()
+        again = "it is made again from the sittings" if self.lock.held else "every sitting was read instead"
+        try:
+            self.say(self.set_aside(self.index, f"can't be read; {again}"))
+            if self.lock.held and not self.index.exists():
+                self._write_index(found)
+        finally:
+            if not held:
+                self.lock.release()
+
+    def _write_index(self, found: dict[str, Summary]) -> None:
+        from plans.logbook.tinydb_files import write_index
+
+        try:
+            write_index(self.index, found.values())
+        except OSError as error:
+            self.say(f"{shown(self.index)} can't be written: {reason(error)}")
 
     def read(self, name: str) -> KeptSitting:
         """Read one sitting that was put away.

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 
 from plans.errors import PlansError
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.taken_back import calls_taken_back
 from plans.plan import Plan
 from plans.reader import read_plan
-from plans.sitting import Believed, PhaseSpan, State, fastest_change, phase_spans
+from plans.sitting import Believed, PhaseSpan, State, fastest_change, length, phase_spans
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,12 +27,19 @@ class Timeline:
     """Its plan; None where this version can't read it."""
     trouble: str | None
     """Why its plan can't be read, in plain words; None where it can."""
+    taken_back: frozenset[int]
+    """The calls of the state that came of a word that was taken back, by their place."""
     spans: tuple[PhaseSpan, ...]
     """Phases of the sitting in order."""
     believed: Believed
     """Its readings, and what of them is believed."""
     ended: float
     """The newest moment that is known of, in seconds since it began."""
+
+    @property
+    def seconds(self) -> float:
+        """How long the sitting took, breaks left out [s]."""
+        return length(self.state, self.ended)
 
     @classmethod
     def of(cls, kept: KeptSitting) -> Timeline:
@@ -43,9 +51,18 @@ class Timeline:
         except PlansError as error:
             trouble = str(error)
         state = State.of(kept.log.events)
-        ended = max(kept.log.last_at, kept.skin.times[-1] if kept.skin else 0.0)
+        ended = kept.left_at
         believed = Believed.of(kept.log, head.probe_on, fastest_change(plan) if plan else None)
-        return cls(kept, state, plan, trouble, tuple(phase_spans(state, ended)), believed, ended)
+        return cls(
+            kept,
+            state,
+            plan,
+            trouble,
+            calls_taken_back(kept.log.events),
+            tuple(phase_spans(state, ended)),
+            believed,
+            ended,
+        )
 
     def title(self, step: int) -> str:
         """Title of a step, by its number from 0; empty where the plan can't be read."""

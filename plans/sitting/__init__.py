@@ -40,9 +40,11 @@ if TYPE_CHECKING:
     from plans.sitting.pace import fastest_change as fastest_change
     from plans.sitting.phase_span import (
         PhaseSpan as PhaseSpan,
+        length as length,
         phase_spans as phase_spans,
         shaded_spans as shaded_spans,
         spans_by_model as spans_by_model,
+        standstills as standstills,
     )
     from plans.sitting.saying import Kind as Kind, Saying as Saying, Urgency as Urgency, Volume as Volume
     from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience

@@ -210,6 +210,9 @@ class WentOn:
     """Where the probe sits from now on; None without one."""
     paused_since: float | None = None
     """Since when the sitting counts as paused [s]: a long break is a pause that goes on. None where time ran on."""
+    away_since: float | None = None
+    """Since when nobody stood at the work [s]: until `at` the sitting's own clock stands. None where it runs on, in a
+    short break or a set time; and from the first versions, which knew only of breaks that are pauses."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,9 +277,10 @@ def event_to_record(event: Event) -> dict[str, Any]:
             record |= _seconds(took=event.took, lasts=event.lasts)
         case Eased(call=call):
             record |= {"event": "eased", "call": call.value}
-        case WentOn(probe_on=probe_on, paused_since=since):
+        case WentOn(probe_on=probe_on, paused_since=since, away_since=away):
             record |= {"event": "went on", "probe_on": None if probe_on is None else probe_on.value}
             record |= {} if since is None else {"stood_since_seconds": round(since, 3)}
+            record |= {} if away is None else {"away_since_seconds": round(away, 3)}
         case Ended():
             record |= {"event": "ended"}
         case LeftFire(happened=happened):
@@ -332,7 +336,8 @@ def event_from_record(record: Mapping[str, Any]) -> Event:
         case "went on":
             probe_on = None if record["probe_on"] is None else ProbeOn(record["probe_on"])
             since = float(record["stood_since_seconds"]) if "stood_since_seconds" in record else None
-            return WentOn(at, probe_on, since)
+            away = float(record["away_since_seconds"]) if "away_since_seconds" in record else None
+            return WentOn(at, probe_on, since, away)
         case "ended":
             return Ended(at)
         case "left fire":

@@ -26,13 +26,14 @@ class PhaseSpan:
     ended: float
     """When it ended, in seconds since the sitting began."""
     seconds: float
-    """How long it ran, pauses left out [s]."""
+    """How long it ran, pauses and breaks left out [s]."""
 
 
 def phase_spans(state: State, until: float) -> list[PhaseSpan]:
     """The phases of a sitting in order; the last one ends with the sitting, or at `until` [s] while it goes on."""
     end = state.ended_at if state.ended_at is not None else until
     found = []
+    breaks = _breaks_unpaused(state, end)
     for index, begun in enumerate(state.begins):
         last = index + 1 == len(state.begins)
         ended = end if last else state.begins[index + 1].began
@@ -43,8 +44,27 @@ def phase_spans(state: State, until: float) -> list[PhaseSpan]:
         if last and state.paused_at is not None:
             paused += end - state.paused_at
         seconds = ended - begun.began - (paused - state.seconds_paused_before[index])
+        seconds -= sum(max(0.0, min(back, ended) - max(left, begun.began)) for left, back in breaks)
         found.append(PhaseSpan(begun.step, begun.heat, begun.phase, begun.began, ended, max(0.0, seconds)))
     return found
+
+
+def length(state: State, until: float) -> float:
+    """How long a sitting took [s], breaks left out and pauses not; to its end, or to `until` [s] while it goes on."""
+    return state.clock(until if state.ended_at is None else state.ended_at)
+
+
+def standstills(state: State, until: float) -> list[tuple[float, float]]:
+    """Every pause and every break, in order: from, to [s]; a pause that goes on ends at `until`."""
+    return sorted([*state.pauses(until), *_breaks_unpaused(state, until)])
+
+
+def _breaks_unpaused(state: State, until: float) -> list[tuple[float, float]]:
+    """The breaks that are no part of a pause: one lies in a pause whole, or not at all."""
+    if not state.breaks:
+        return []
+    pauses = state.pauses(until)
+    return [(start, end) for start, end in state.breaks if not any(a <= start and end <= b for a, b in pauses)]
 
 
 def spans_by_model(state: State, until: float) -> list[tuple[float, float]]:

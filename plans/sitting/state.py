@@ -69,6 +69,8 @@ class State:
     """The smith took back what the clock had begun: only a word ends this phase."""
     restarted_at: float = 0.0
     """When the program was last started again in the middle of the sitting [s]; 0 where it never was."""
+    breaks: list[tuple[float, float]] = field(default_factory=list)
+    """Long breaks in which the program was not running and nobody stood at the work, from and to [s]."""
     ended_at: float | None = None
     """When the sitting ended [s]; None while it goes on."""
     undo_points: list[UndoPoint] = field(default_factory=list)
@@ -176,6 +178,14 @@ class State:
         """The phase that went on at `at` [s]."""
         return next((begun for begun in reversed(self.begins) if begun.began < at), _NOTHING_BEGUN)
 
+    def seconds_away(self, at: float) -> float:
+        """How long the breaks before `at` lasted together [s]: a night between the halves of a sitting."""
+        return sum(max(0.0, min(end, at) - start) for start, end in self.breaks)
+
+    def clock(self, at: float) -> float:
+        """The sitting's own clock at a moment [s]: time since it began, without the breaks. Pauses are in it."""
+        return at - self.seconds_away(at)
+
     def pauses(self, until: float) -> list[tuple[float, float]]:
         """Every pause, from and to [s]; one that goes on ends at `until`."""
         return self.past_pauses if self.paused_at is None else [*self.past_pauses, (self.paused_at, until)]
@@ -258,6 +268,9 @@ class State:
                     self.undo_points.clear()
                     if self.paused_at is None:
                         self.paused_at = since
+                away = since if event.away_since is None else event.away_since
+                if away is not None and away < event.at:
+                    self.breaks.append((away, event.at))
         return None
 
     def _is_back_from_soak(self, event: Begun) -> bool:

@@ -45,7 +45,7 @@ FOLD = """
 import os, signal, sys; from pathlib import Path
 from plans.logbook import tinydb_files
 from plans.logbook.book import Logbook; from plans.logbook.kept_sitting import WorkedOut
-from plans.logbook.figures import CallMade, SittingFigures; from plans.sitting.calls import Call
+from plans.logbook.figures import SittingFigures; from plans.sitting import Call, Called
 left = int(sys.argv[2])
 def dying(name):
     real = getattr(os, name)
@@ -59,7 +59,7 @@ def dying(name):
 book = Logbook(Path(sys.argv[1]))
 for name in ("open", "fdopen", "chmod", "fsync", "replace", "rename", "unlink", "close"):
     dying(name)
-calls = lambda log: tuple(CallMade(1.0, Call.TOO_COLD, 0, 1) for _ in log)
+calls = lambda log: tuple(Called(1.0, Call.TOO_COLD, 0, 1) for _ in log)
 book.recover(lambda header, log: WorkedOut(SittingFigures((), calls(log), ())))
 print("done", left, flush=True)
 """

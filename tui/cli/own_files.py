@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from plans.shop import Shop
 from plans.text import printable
+from plans.units import Units
 from tui.config import Folders, Settings, read_settings, read_shop
 
 
@@ -15,6 +16,13 @@ def settings_in(places: Folders) -> Settings:
     settings, wrong = read_settings(places.configuration)
     say_wrong(wrong)
     return settings
+
+
+def units_in(places: Folders) -> Units:
+    """The units of the settings; what is wrong in them is said on standard error."""
+    if not places.configuration.exists():
+        return Units.METRIC  # reading settings takes longer than all of a short command
+    return settings_in(places).units
 
 
 def shop_in(places: Folders) -> Shop:

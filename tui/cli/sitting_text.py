@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from plans.logbook import HeatFigures, KeptSitting
-from plans.logbook.lines import COOLING_HEADING, COST_HEADING, cost_lines, factor_lines, stay_lines, used_columns
+from plans.logbook import HeatFigures, KeptSitting, calls_taken_back, went_on_lines
+from plans.logbook.lines import (
+    COOLING_HEADING,
+    COST_HEADING,
+    call_text,
+    cost_lines,
+    factor_lines,
+    stay_lines,
+    used_columns,
+)
 from plans.prose import in_units
 from plans.shop import Shop
-from plans.shown import show_clock
+from plans.shown import show_clock, show_duration
+from plans.sitting import State, length
 from plans.text import printable
 from plans.units import Units
 
@@ -37,9 +46,12 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 
 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
-    head = kept.header
+    head, state, back = kept.header, State.of(kept.log.events), calls_taken_back(kept.log.events)
     yield f"{head.id}  {in_units(head.title, units)}"
-    yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}{', a rehearsal' if head.rehearsal else ''}"
+    took = show_duration(length(state, kept.left_at))
+    yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"
+    for at, text in went_on_lines(head, state):
+        yield f"at {show_clock(at)} {text}"
     figures = kept.figures
     if figures is None:
         return
@@ -54,11 +66,11 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     yield from _part(
         "Calls",
         [
-            f"{show_clock(call.at):>8}  {call.call.value}, step {call.step + 1}, heat {call.heat}"
-            for call in figures.calls
+            f"{show_clock(state.clock(call.at)):>8}  {call_text(call, units, taken_back=place in back)}"
+            for place, call in enumerate(state.calls)
         ],
     )
-    yield from _part("Notes", [f"{show_clock(note.at):>8}  {note.text}" for note in figures.notes])
+    yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])
 
 
 def _part(heading: str, lines: Sequence[str]) -> Iterator[str]:

@@ -13,10 +13,10 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from plans.logbook import LEAST_TOO_COLD, heat_figures
-from plans.logbook.lines import short_time
+from plans.logbook.lines import not_done, short_time
 from plans.prose import in_units
 from plans.shown import counted, show_duration
-from plans.sitting import Sitting, Word
+from plans.sitting import Sitting, Word, length
 from plans.text import plain
 from plans.units import Units
 from tui.actions import Place, bindings
@@ -99,16 +99,15 @@ class FinishedScreen(ModalScreen[None]):
 def summary_text(sitting: Sitting, units: Units) -> Content:
     """A sitting in a few lines: how long, the heats of each step, time struck too cold, calls."""
     found = heat_figures(sitting)
-    ended = sitting.state.ended_at if sitting.state.ended_at is not None else sitting.now
     lines = [
         Content.styled(plain(in_units(sitting.plan.title, units)), "bold"),
-        Content(f"done in {show_duration(ended)}"),
+        Content(f"done in {show_duration(length(sitting.state, sitting.now))}"),
         Content(""),
     ]
     for step in found.steps:
-        count = counted(len(step.heats), sitting.plan.steps[step.step].counts) if step.heats else ""
+        count = counted(step.done, sitting.plan.steps[step.step].counts) if step.heats else ""
         cold = f"{short_time(step.too_cold)} too cold" if step.too_cold >= LEAST_TOO_COLD else ""
-        detail = ", ".join(part for part in (count, cold) if part)
+        detail = ", ".join(part for part in (count, *not_done(step.heats), cold) if part)
         style = "bold" if cold else "$text-muted"
         lines.append(
             Content.assemble(f"{step.step + 1:>2}  ", plain(in_units(step.title, units)), "  ", (detail, style))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 
 from plans.logbook import HeatFigures, KeptSitting, Logbook, Timeline, work_out
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
-from plans.sitting import Called, PhaseSpan
+from plans.sitting import Called, Note, PhaseSpan, State
 from tui.widgets import Curve, measured_curve, modelled_curve
 
 
@@ -21,21 +21,27 @@ class HeatReview:
     figures: HeatFigures
     """The figures of the heat, in SI."""
     began: float
-    """When it began, in seconds since the sitting began."""
+    """When it began, by the sitting's own clock [s]."""
     left_fire: float
-    """When it last came out of the fire, or began where it was in none, in seconds since the sitting began."""
+    """When it last came out of the fire, or began where it was in none, by the sitting's own clock [s]."""
     ended: float
-    """When it ended, in seconds since the sitting began."""
+    """When it ended, by the sitting's own clock [s]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """A kept sitting made ready for the review."""
+    """A kept sitting made ready for the review; its times are the sitting's own clock [s], without breaks."""
 
     timeline: Timeline
-    """The sitting, with its phases and what is believed of its readings."""
+    """The sitting, with its phases and what is believed of its readings, in seconds since it began."""
     end: float
-    """Where its time axis ends, in seconds since it began: the newest moment that is known of, or 1."""
+    """Where its time axis ends: the newest moment that is known of, or 1."""
+    spans: tuple[PhaseSpan, ...]
+    """Its phases in order; none where its plan can't be read by this version."""
+    calls: tuple[Called, ...]
+    """Every call that was made, in order."""
+    notes: tuple[Note, ...]
+    """Every note that was left, in order."""
     measured: Curve
     """What is believed of the probe's readings [K]."""
     modelled: Curve
@@ -55,16 +61,6 @@ class Review:
         """Its plan; None where its text can't be read by this version."""
         return self.timeline.plan
 
-    @property
-    def spans(self) -> tuple[PhaseSpan, ...]:
-        """Its phases in order; none where its plan can't be read by this version."""
-        return self.timeline.spans if self.plan is not None else ()
-
-    @property
-    def calls(self) -> list[Called]:
-        """Every call that was made, in order."""
-        return self.timeline.state.calls
-
 
 def read_review(logbook: Logbook, name: str) -> Review:
     """Load a sitting from the logbook and make it ready for the review.
@@ -82,27 +78,50 @@ def read_review(logbook: Logbook, name: str) -> Review:
     timeline = Timeline.of(kept)
     if timeline.trouble is not None:
         messages = (*messages, timeline.trouble)
+    state = timeline.state
+    clock = state.clock
+    spans = tuple(replace(span, began=clock(span.began), ended=clock(span.ended)) for span in timeline.spans)
+    if timeline.plan is None:
+        spans = ()
     return Review(
         timeline,
-        max(timeline.ended, 1.0),
-        measured_curve(timeline.believed, 0.0, inf),
-        modelled_curve(kept.skin),
-        tuple(_heats(timeline)),
+        max(clock(timeline.ended), 1.0),
+        spans,
+        tuple(replace(call, at=clock(call.at)) for call in state.calls),
+        tuple(replace(note, at=clock(note.at)) for note in state.notes),
+        _by_clock(measured_curve(timeline.believed, 0.0, inf), state),
+        _by_clock(modelled_curve(kept.skin), state),
+        tuple(_heats(kept, spans)),
         messages,
     )
 
 
-def _heats(timeline: Timeline) -> list[HeatReview]:
-    figures = timeline.kept.figures
-    if figures is None or timeline.plan is None:
+def _by_clock(curve: Curve, state: State) -> Curve:
+    """A curve over the sitting's own clock, broken where the sitting was."""
+    if not state.breaks:
+        return curve
+    at: list[float] = []
+    values: list[float | None] = []
+    ahead = list(state.breaks)
+    for moment, value in zip(curve.at, curve.values, strict=True):
+        while ahead and moment > ahead[0][1]:
+            at.append(state.clock(ahead.pop(0)[1]))
+            values.append(None)
+        if not ahead or moment <= ahead[0][0]:
+            at.append(state.clock(moment))
+            values.append(value)
+    return Curve(at, values)
+
+
+def _heats(kept: KeptSitting, spans: tuple[PhaseSpan, ...]) -> list[HeatReview]:
+    figures = kept.figures
+    if figures is None:
         return []
     found = []
     for step in figures.steps:
         for heat in step.heats:
             its = [
-                part
-                for part in timeline.spans
-                if (part.step, part.heat) == (step.step, heat.heat) and part.phase not in IDLE
+                part for part in spans if (part.step, part.heat) == (step.step, heat.heat) and part.phase not in IDLE
             ]
             if its:
                 warming = [part.ended for part in its if part.phase in WARMING]

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.logbook import HeatFigures
+from plans.logbook import HeatFigures, went_on_lines
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
     Column,
+    call_text,
     cost_lines,
     factor_lines,
     stay_lines,
@@ -40,11 +41,11 @@ class Stop:
     heat: int
     """Number of the heat within the step, from 1."""
     at: float
-    """Where the reading line goes, in seconds since the sitting began."""
+    """Where the reading line goes, by the sitting's own clock [s]"""
     began: float
-    """Where what the line tells of began, in seconds since the sitting began."""
+    """Where what the line tells of began, by the sitting's own clock [s]"""
     ended: float
-    """Where what the line tells of ended, in seconds since the sitting began; at `began` for one moment."""
+    """Where what the line tells of ended, by the sitting's own clock [s]; at `began` for one moment."""
 
 
 class HeatTable:
@@ -112,7 +113,7 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
     """
     options: list[Option] = []
     stops: dict[str, Stop] = {}
-    figures = review.kept.figures
+    figures, clock = review.kept.figures, review.timeline.state.clock
     table = _table(review, units)
 
     def add(text: Content, stop: Stop) -> None:
@@ -137,7 +138,9 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
             add(Content(f"{_INDENT}{line}"), whole)
     learned = None if figures is None else figures.learned
     told = [
-        (line, Stop(stay.step, stay.heat, stay.began, stay.began, stay.began)) for stay, line in stay_lines(learned)
+        (line, Stop(stay.step, stay.heat, began, began, began))
+        for stay, line in stay_lines(learned)
+        for began in (clock(stay.began),)
     ]
     told += [(line, whole) for line in factor_lines(learned, shop)]
     if told:
@@ -146,17 +149,19 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
             add(Content(f"{_INDENT}{line}"), stop)
     if review.calls:
         options += [gap(), heading("Calls")]
-        for call in review.calls:
-            text = f"{show_clock(call.at):>8}  {call.call.row.sign} {call.call.value}"
-            text += f", step {call.step + 1}, heat {call.heat}"
-            if call.kelvin is not None:
-                text += f", {units.temperature(call.kelvin)}, {call.basis.value}"
+        for place, call in enumerate(review.calls):
+            said = call_text(call, units, taken_back=place in review.timeline.taken_back)
+            text = f"{show_clock(call.at):>8}  {call.call.row.sign} {said}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
-    if figures is not None and figures.notes:
+    if review.notes:
         options += [gap(), heading("Notes")]
-        for note in figures.notes:
+        for note in review.notes:
             stop = Stop(note.step, note.heat, note.at, note.at, note.at)
             add(Content(f"{show_clock(note.at):>8}  {plain(note.text)}"), stop)
+    if gone_on := went_on_lines(review.kept.header, review.timeline.state):
+        options += [gap(), heading("Breaks")]
+        for at, text in gone_on:
+            add(Content(f"{show_clock(at):>8}  {text}"), Stop(step_of_last, number, at, at, at))
     if not options:
         options.append(heading("No heat was begun, nothing was called, nothing was noted."))
     return options, stops

@@ -98,7 +98,8 @@ class ReviewScreen(Screen[None]):
     def on_mount(self) -> None:
         kept = self.review.kept
         rehearsal = ", rehearsal" if kept.header.rehearsal else ""
-        right = f"{when(kept.header.started)}, {show_clock(self.review.end)}, {kept.state.value}{rehearsal}"
+        took = show_clock(self.review.timeline.seconds)
+        right = f"{when(kept.header.started)}, {took}, {kept.state.value}{rehearsal}"
         self.query_one("#head", SplitLine).show(in_units(kept.header.title, host_of(self).settings.units), right)
         self._draw(None)
         self._show_keys()

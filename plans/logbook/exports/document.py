@@ -6,7 +6,9 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | --- | --- |
 | `heatbook_sitting` | version of this form: 1 |
 | `id`, `plan`, `title`, `started`, `ended`, `state`, `rehearsal`, `probe` | what the sitting was; times are ISO 8601 |
-| `steps` | for each step its heats, with their figures |
+| `length_seconds` | how long it took, without the breaks in which nobody stood at the work |
+| `steps` | for each step its heats, with their figures; `end` says whether a heat is `done`, was `cut off` in the \
+fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `shop` | the smith's own figures that the warm model went by: `cooling_factor` and `contact_factor`, each with its \

@@ -10,13 +10,14 @@ from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import LEAST_TOO_COLD
+from plans.logbook.going_on import went_on_lines
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lines import short_time
+from plans.logbook.lines import not_done, short_time
 from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING
 from plans.prose import in_units
-from plans.shown import show_clock, show_duration
+from plans.shown import show_clock
 from plans.sitting import Call, LimitName
 from plans.units import Units
 
@@ -64,8 +65,8 @@ def _head(timeline: Timeline, units: Units) -> Iterator[str]:
     yield "<header>"
     yield f"<h1>{in_markup(on_paper(in_units(head.title, units)))}</h1>"
     yield f'<p>{_date(head)} <span class="state">{kept.state.value}{rehearsal}</span></p>'
-    for at, moment in head.went_on:
-        yield f'<p class="quiet">Gone on with after {show_duration(at)}, on {moment:%Y-%m-%d} at {moment:%H:%M}</p>'
+    for at, text in went_on_lines(head, timeline.state):
+        yield f'<p class="quiet">At {show_clock(at)} {text}</p>'
     yield f'<p class="quiet">{_probe(head)}</p>'
     yield '<dl class="facts">'
     for name, value in _facts(timeline):
@@ -90,12 +91,12 @@ def _probe(head: Header) -> str:
 
 def _facts(timeline: Timeline) -> Iterator[tuple[str, str]]:
     figures = timeline.kept.figures
-    yield "whole sitting", show_clock(timeline.ended)
+    yield "whole sitting", show_clock(timeline.seconds)
     if figures is None or not figures.heats:
         return
     plan = timeline.plan
     counts = [f"{plan.steps[step.step].counts}s" if plan else "heats" for step in figures.steps if step.heats]
-    yield " and ".join(dict.fromkeys(counts)), str(len(figures.heats))
+    yield " and ".join(dict.fromkeys(counts)), ", ".join([str(figures.done), *not_done(figures.heats)])
     for name, seconds in (
         ("in the fire", sum(heat.in_fire for heat in figures.heats)),
         ("struck", sum(heat.strike for heat in figures.heats)),

@@ -9,6 +9,7 @@ from math import inf
 
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.writing import in_markup, on_paper
+from plans.logbook.lines import call_text
 from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
 from plans.prose import in_units
@@ -102,6 +103,7 @@ class _Strip:
         self._timeline = timeline
         self._number = number
         self._begin, self._end = begin, end
+        self._clock = timeline.state.clock
         self._per_second = (WIDTH - _LEFT - _RIGHT) / longest
         self._units = units
         self._line_every, room = (400, 40) if units.fahrenheit else (200, 20)
@@ -113,7 +115,7 @@ class _Strip:
 
     def draw(self, drawn: list[DrawnCurve], limits: list[LimitStretch]) -> Iterator[str]:
         wall = self._timeline.kept.header.wall_time(self._begin)
-        label = f"Trace from {show_duration(self._begin)} to {show_duration(self._end)}, begun at {wall:%H:%M}"
+        label = f"Trace from {self._spoken(self._begin)} to {self._spoken(self._end)}, begun at {wall:%H:%M}"
         width = max(self._right + _RIGHT, 300.0)
         yield f'<svg viewBox="0 0 {width:.0f} {HEIGHT:.0f}" style="width:{100 * width / WIDTH:.2f}%" role="img">'
         yield f"<title>{escape(label)}</title>"
@@ -131,6 +133,9 @@ class _Strip:
         yield from self._calls()
         yield from self._notes()
         yield "</svg>"
+
+    def _spoken(self, at: float) -> str:
+        return show_duration(self._clock(at))
 
     def _x(self, at: float) -> float:
         return _LEFT + (min(max(at, self._begin), self._end) - self._begin) * self._per_second
@@ -158,9 +163,11 @@ class _Strip:
             yield f'<path class="{kind}" d="M{_LEFT:g} {y:.1f}H{self._right:.1f}"/>'
             yield f'<text class="scale" x="{_LEFT - 7:g}" y="{y + 4:.1f}">{value}</text>'
         yield f'<text class="scale" x="{_LEFT - 7:g}" y="{_TOP - 10:g}">{on_paper(self._units.degree)}</text>'
-        at = -(-self._begin // self._tick) * self._tick
-        while at <= self._end:
-            x = self._x(at)
+        # No break lies in a strip: whatever was before it, the clock goes on evenly.
+        began, ended = self._clock(self._begin), self._clock(self._end)
+        at = -(-began // self._tick) * self._tick
+        while at <= ended:
+            x = self._x(self._begin + at - began)
             yield f'<path class="tick" d="M{x:.1f} {_BOTTOM:g}v4"/>'
             yield f'<text class="clock" x="{x:.1f}" y="{_CLOCK_AT:g}">{show_clock(at)}</text>'
             at += self._tick
@@ -206,11 +213,16 @@ class _Strip:
         yield f'<path class="curve {kind}" d="M{"L".join(places)}"/>'
 
     def _calls(self) -> Iterator[str]:
-        for called in self._timeline.state.calls:
+        for number, called in enumerate(self._timeline.state.calls):
             if self._begin <= called.at <= self._end:
                 y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
                 yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
-                yield f"<title>{escape(_said(called, self._units))}</title>{call_mark(called.call)}</g>"
+                said = self._said(called, number in self._timeline.taken_back)
+                yield f"<title>{escape(said)}</title>{call_mark(called.call)}</g>"
+
+    def _said(self, called: Called, taken_back: bool) -> str:
+        text = call_text(called, self._units, place=False, taken_back=taken_back)
+        return f"{show_clock(self._clock(called.at))} {on_paper(text)}"
 
     def _notes(self) -> Iterator[str]:
         for number, note in enumerate(self._timeline.state.notes, 1):
@@ -218,13 +230,6 @@ class _Strip:
                 yield f'<g transform="translate({self._x(note.at):.1f} {_BOTTOM - 12:g})">'
                 yield f'<title>{in_markup(note.text)}</title><circle class="note" r="8"/>'
                 yield f'<text class="note" y="3.5">{number}</text></g>'
-
-
-def _said(called: Called, units: Units) -> str:
-    at = ""
-    if called.kelvin is not None:
-        at = f", {on_paper(units.temperature(called.kelvin))} {called.basis.value}"
-    return f"{show_clock(called.at)} {called.call.value}{at}"
 
 
 def _inside(piece: Points, begin: float, end: float) -> Iterator[tuple[float, float]]:

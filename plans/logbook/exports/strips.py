@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from plans.logbook.timeline import Timeline
 from plans.phase import IDLE
-from plans.sitting import LimitName, WentOn, limits_of
+from plans.sitting import LimitName, limits_of
 
-_BREAK = 600.0
-"""A pause of the program that is longer is left out of the drawing [s]."""
 _STRIP = 2400.0
 """How much of a sitting stands side by side, about [s]; a long one's strips are longer."""
 _MOST_STRIPS = 10
@@ -54,12 +51,8 @@ def strips(timeline: Timeline) -> tuple[list[tuple[float, float]], float]:
         the strips, from and to [s]; and how long the longest of them may be [s]
     """
     cuts = [0.0]
-    log = timeline.kept.log
-    for before, event in pairwise(log.events):
-        if isinstance(event, WentOn) and event.at - before.at > _BREAK:
-            index = log.readings_before(log.events.index(event))
-            heard = log.readings.times[index - 1] if index else 0.0
-            cuts += [max(before.at, heard), event.at]
+    for left, gone_on in timeline.state.breaks:
+        cuts += [left, gone_on]
     cuts.append(max(timeline.ended, cuts[-1] + 60.0))
     pieces = list(zip(cuts[::2], cuts[1::2], strict=True))
     total = sum(end - begin for begin, end in pieces)

@@ -6,7 +6,16 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import HeatFigures
-from plans.logbook.lines import Column, What, forecast_stays, forecast_text, named_factors, shown_spread, used_columns
+from plans.logbook.lines import (
+    Column,
+    What,
+    about,
+    forecast_stays,
+    forecast_text,
+    named_factors,
+    shown_spread,
+    used_columns,
+)
 from plans.logbook.timeline import Timeline
 from plans.plan import Step
 from plans.prose import in_units
@@ -63,32 +72,31 @@ def _happened(seconds: float | None) -> str:
 
 def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
     """What was called out to the smith; nothing where nothing was."""
-    calls = timeline.state.calls
+    calls, clock = timeline.state.calls, timeline.state.clock
     if not calls:
         return
     rows = [
         (
-            show_clock(call.at),
+            show_clock(clock(call.at)),
             call.call.value,
             str(call.step + 1),
             str(call.heat),
-            _degrees(call.kelvin, units),
-            "" if call.kelvin is None else call.basis.value,
+            ", ".join(on_paper(text) for text in about(call, units, taken_back=number in timeline.taken_back)),
         )
-        for call in calls
+        for number, call in enumerate(calls)
     ]
     yield "<section><h2>Calls</h2>"
-    yield from _table(("at", "call", "step", "heat", "skin", "basis"), rows, text=(1,))
+    yield from _table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))
     yield "</section>"
 
 
 def note_table(timeline: Timeline) -> Iterator[str]:
     """What the smith left, numbered as in the trace; nothing where there is none."""
-    notes = timeline.state.notes
+    notes, clock = timeline.state.notes, timeline.state.clock
     if not notes:
         return
     rows = [
-        (str(number), show_clock(note.at), str(note.step + 1), str(note.heat), in_markup(note.text))
+        (str(number), show_clock(clock(note.at)), str(note.step + 1), str(note.heat), in_markup(note.text))
         for number, note in enumerate(notes, 1)
     ]
     yield "<section><h2>Notes</h2>"
@@ -102,11 +110,6 @@ def _aims(step: Step, units: Units) -> str:
     length = [] if step.reach_length is None else [f"{units.length(step.reach_length)} long"]
     aims = ", ".join(section + length)
     return f"to reach {aims}" if aims else ""
-
-
-def _degrees(value: float | None, units: Units) -> str:
-    """A temperature [K] as a page writes it; nothing where there is none."""
-    return "" if value is None else on_paper(units.temperature(value))
 
 
 _GLOWING = ("leaving", "lowest struck")

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.logbook.lines.calls import about as about, call_text as call_text
     from plans.logbook.lines.cooling import (
         COOLING_HEADING as COOLING_HEADING,
         factor_lines as factor_lines,
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from plans.logbook.lines.heat_table import (
         Column as Column,
         What as What,
+        not_done as not_done,
         short_time as short_time,
         used_columns as used_columns,
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from math import floor
 
-from plans.logbook.figures import HeatFigures
+from plans.logbook.figures import HeatEnd, HeatFigures
 from plans.shown import show_clock
 from plans.units import Units
 
@@ -83,6 +83,7 @@ COLUMNS: tuple[Column, ...] = (
     Column("held", "held", What.TIME, lambda heat: heat.hold),
     Column("peak", "peak", What.TEMPERATURE, lambda heat: heat.peak),
     Column("basis", "basis", What.WORD, lambda heat: heat.basis.value),
+    Column("remark", "remark", What.WORD, lambda heat: "" if heat.is_done else heat.end.value),
 )
 """Every column, in order."""
 
@@ -91,6 +92,12 @@ def used_columns(heats: Iterable[HeatFigures]) -> tuple[Column, ...]:
     """The columns in which any of these heats has something, in order."""
     known = tuple(heats)
     return tuple(column for column in COLUMNS if any(column.has(heat) for heat in known))
+
+
+def not_done(heats: Iterable[HeatFigures]) -> list[str]:
+    """How many of these heats do not count, and why: "1 cut off", "1 under way"; nothing where all were done."""
+    ends = [heat.end for heat in heats]
+    return [f"{ends.count(end)} {end}" for end in HeatEnd if end is not HeatEnd.DONE and end in ends]
 
 
 def short_time(seconds: float) -> str:

@@ -18,7 +18,7 @@ import pytest
 
 import plans
 from plans.logbook.book import Logbook
-from plans.logbook.figures import CallMade, HeatFigures, SittingFigures, StepFigures
+from plans.logbook.figures import HeatFigures, SittingFigures, StepFigures
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut
 from plans.logbook.log import Log
@@ -28,7 +28,7 @@ from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Entry, Said, Tick, Word
+from plans.sitting.events import Basis, Called, Entry, Said, Tick, Word
 
 TRIAL = """
 heatbook = 1
@@ -180,7 +180,7 @@ def counted() -> Callable[[Header, Log], WorkedOut]:
         )
         figures = SittingFigures(
             steps=(StepFigures(0, header.title, StepKind.WELD, tuple(heats)),),
-            calls=tuple(CallMade(event.at, Call.TOO_COLD, 0, 1) for event in log.events),
+            calls=tuple(Called(event.at, Call.TOO_COLD, 0, 1) for event in log.events),
             notes=(),
         )
         return WorkedOut(figures, log.readings, log.readings.between(0, 60))

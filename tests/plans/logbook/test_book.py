@@ -12,7 +12,7 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
-from plans.logbook.figures import CallMade, SittingFigures, StepFigures
+from plans.logbook.figures import SittingFigures, StepFigures
 from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import Progress, WorkedOut, WorkOut
@@ -21,7 +21,7 @@ from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call
-from plans.sitting.events import Begun, Ended, Entry, Said, WentOn, Word
+from plans.sitting.events import Begun, Called, Ended, Entry, Said, WentOn, Word
 from plans.sitting.state import Note
 from plans.trace import Trace
 
@@ -95,6 +95,7 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
         "ended": "2026-11-25T09:16:42.125+01:00",
         "state": "finished",
         "rehearsal": False,
+        "length_seconds": 100.0,
         "probe": {"profile": "plain", "port": "/dev/x", "on": "work"},
         **to_record(kept.figures),
     }
@@ -246,7 +247,7 @@ def no_json(header: Header, log: Log) -> WorkedOut:
 
 
 def not_finite(header: Header, log: Log) -> WorkedOut:
-    call = CallMade(float("nan"), Call.TOO_COLD, 0, 1)
+    call = Called(float("nan"), Call.TOO_COLD, 0, 1)
     return WorkedOut(SittingFigures((), (call,), (Note(1.0, header.title, 0, 1),)), log.readings)
 
 

@@ -19,6 +19,7 @@ from plans.logbook.figures_record import to_record
 from plans.logbook.heats import heat_figures
 from plans.phase import PhaseKind
 from plans.plan import Plan
+from plans.reader import read_plan
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
 from plans.sitting.events import Word
@@ -26,6 +27,19 @@ from plans.sitting.phase_span import PhaseSpan, phase_spans
 from plans.units import celsius
 
 Tell = Callable[..., Any]
+TEMPER = """
+heatbook = 1
+title = "Temper"
+
+[[step]]
+title = "Temper"
+kind = "temper"
+heats = 2
+
+[step.oven]
+at = "200 degC"
+for = "2 h"
+"""
 NEXT, OUT, ON, BACK, UNDO = Word.NEXT, Word.OUT, Word.ON, Word.BACK, Word.UNDO
 PAUSE, RESUME, REPEAT, FINISH = Word.PAUSE, Word.RESUME, Word.REPEAT, Word.FINISH
 WORK = ProbeOn.WORK
@@ -62,6 +76,7 @@ def test_one_heat_measured(tell: Tell) -> None:
         "leaving_celsius": 1240.0,
         "lowest_struck_celsius": 1140.0,
         "basis": "measured",
+        "end": "done",
     }
 
 
@@ -108,10 +123,10 @@ def test_a_pause_counts_for_nothing(tell: Tell) -> None:
 
 
 def test_a_pause_that_a_word_ends_and_one_that_is_taken_back(tell: Tell) -> None:
-    story = tell(WORK).say(NEXT).feel(1200, 40).say(PAUSE).feel(1200, 10).say("lazy fire").feel(1200, 10).say(OUT)
-    story.feel(1160, 10).say(PAUSE).feel(1160, 5).say(UNDO).feel(1160, 5).say(NEXT)
+    story = tell(WORK).say(NEXT).feel(1200, 40).say(PAUSE).feel(900, 10).say("lazy fire").feel(900, 10).say(OUT)
+    story.say(NEXT).feel(1200, 25).say(OUT).feel(1160, 10).say(PAUSE).feel(1160, 5).say(UNDO).feel(1160, 5).say(NEXT)
     found = heats(story)[0]
-    assert (found["in_fire_seconds"], found["strike_seconds"]) == (40.0, 20.0)
+    assert (found["in_fire_seconds"], found["strike_seconds"]) == (65.0, 20.0)
 
 
 def test_a_pause_that_goes_on(tell: Tell) -> None:
@@ -140,12 +155,46 @@ def test_heats_beyond_the_plan_and_heats_that_were_left_out(tell: Tell) -> None:
     story = tell()
     for _ in range(2):
         story.say(NEXT).wait(60).say(OUT).wait(10)
-    story.say(REPEAT).wait(30).say(OUT).wait(5).say(ON).wait(20).say(OUT).wait(5).say(ON).say(ON)
+    story.say(REPEAT, NEXT).wait(30).say(OUT).wait(5).say(ON).wait(20).say(OUT).wait(5).say(ON).say(ON)
     assert [heat["heat"] for heat in heats(story)] == [1, 2, 3]
     assert [heat["in_fire_seconds"] for heat in heats(story)] == [60.0, 60.0, 30.0]
     assert [heat["heat"] for heat in heats(story, 2)] == [1]
     assert heats(story, 3) == [], "the smith was awaited there, and went on"
     assert heats(story, 4) == [], "the bench has no heats"
+
+
+def ends(story: Any, step: int = 1) -> list[tuple[int, str]]:
+    return [(heat["heat"], heat["end"]) for heat in heats(story, step)]
+
+
+def test_a_heat_that_the_end_finds_in_the_fire_is_cut_off(tell: Tell) -> None:
+    """Put away at 735 degC, before any soak: it counts as no heat, and left no fire that anybody saw."""
+    story = tell(WORK).say(NEXT).feel(1200, 60).say(OUT).feel(1160, 10).say(NEXT).feel(735, 50)
+    assert ends(story) == [(1, "done"), (2, "under way")], "nobody has said yet that it is over"
+    story.say(FINISH)
+    assert ends(story) == [(1, "done"), (2, "cut off")]
+    assert (heats(story)[1]["in_fire_seconds"], heats(story)[1]["leaving_celsius"]) == (50.0, None)
+    assert heat_figures(story.sitting).done == 1
+
+
+@pytest.mark.parametrize("word", [BACK, ON])
+def test_a_heat_that_the_smith_left_in_the_fire_for_another_is_cut_off(tell: Tell, word: Word) -> None:
+    story = tell().say(NEXT).wait(60).say(OUT).wait(10).say(NEXT).wait(5).say(word).wait(20)
+    assert ends(story) == [(1, "done"), (2, "cut off")]
+
+
+def test_a_heat_that_went_back_in_is_done_only_once_it_is_out_again(tell: Tell) -> None:
+    """A cycle that is taken back into the fire from the air goes on: put away there it is none."""
+    story = tell().say(ON, ON).say(NEXT).wait(100).say(OUT).wait(20).say(BACK).wait(30)
+    at_once, again = story.say(FINISH), tell().say(ON, ON).say(NEXT).wait(100).say(OUT).wait(20).say(BACK).wait(30)
+    assert ends(at_once, 3) == [(1, "cut off")]
+    assert ends(again.say(OUT).wait(5).say(FINISH), 3) == [(1, "done")]
+
+
+def test_a_hold_counts_from_when_the_work_went_in(tell: Tell) -> None:
+    temper = read_plan(TEMPER, "temper", "temper.toml")
+    story = tell(None, temper).say(NEXT).wait(60).say(FINISH)
+    assert ends(story) == [(1, "done")]
 
 
 def test_without_a_probe_the_figures_are_the_warm_models(tell: Tell) -> None:

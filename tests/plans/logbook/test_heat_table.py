@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from plans.logbook.figures import HeatFigures
-from plans.logbook.lines.heat_table import COLUMNS, short_time, used_columns
+from plans.logbook.figures import HeatEnd, HeatFigures
+from plans.logbook.lines.heat_table import COLUMNS, not_done, short_time, used_columns
 from plans.sitting.events import Basis
 from plans.units import Units
 
@@ -78,6 +78,15 @@ def test_a_column_in_which_no_heat_has_anything_is_left_out() -> None:
     assert "air" in [column.title for column in used_columns([WELD, cycle])]
     assert "struck" not in [column.title for column in used_columns([cycle])]
     assert used_columns([]) == ()
+
+
+def test_a_heat_that_was_cut_off_says_so_and_counts_apart() -> None:
+    cut, goes_on = replace(WELD, end=HeatEnd.CUT_OFF), replace(WELD, end=HeatEnd.UNDER_WAY)
+    assert "remark" not in [column.title for column in used_columns([WELD])]
+    assert "remark" in [column.title for column in used_columns([WELD, cut])]
+    assert [texts(heat, Units.METRIC)["remark"] for heat in (WELD, cut, goes_on)] == ["", "cut off", "under way"]
+    assert not_done([WELD]) == []
+    assert not_done([cut, WELD, cut, goes_on]) == ["2 cut off", "1 under way"]
 
 
 def test_only_what_went_wrong_warns() -> None:

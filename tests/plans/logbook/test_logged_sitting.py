@@ -19,11 +19,12 @@ from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
 from plans.logbook.figures import SittingFigures
 from plans.logbook.heats import heat_figures
-from plans.logbook.kept_sitting import Progress
+from plans.logbook.kept_sitting import Progress, Summary
 from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
 from plans.phase import PhaseKind
 from plans.plan import Plan
+from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting.calls import Call
@@ -193,6 +194,77 @@ def test_after_a_long_break_nobody_believes_that_it_lay_in_the_fire(
     running.take(Said(3 * 3600 + 10.0, Word.RESUME))
     running.take(Said(3 * 3600 + 20.0, Word.FINISH))
     assert heat_figures(running.sitting).steps[0].heats[0].in_fire == 99.0 + 10.0
+
+
+def test_what_was_done_after_the_last_entry_is_not_lost(book: Logbook, trial: Plan, started: datetime) -> None:
+    """Without a probe nothing is logged from the word on: left after 25 s of striking, back after lunch."""
+    running = LoggedSitting.begin(book, trial, started)
+    running.take(Said(1.0, Word.NEXT))
+    running.take(Said(301.0, Word.OUT))
+    said = running.take(Tick(326.0))
+    assert book.load("last").log.last_at < 326, f"nothing comes of time alone but {said}"
+    running.put_away()
+    running = LoggedSitting.go_on(book, "last", started + timedelta(hours=3))
+    state = running.sitting.state
+    assert (state.paused_at, state.breaks) == (326.0, [(326.0, 3 * 3600.0)])
+    running.take(Said(3 * 3600 + 60.0, Word.RESUME))
+    running.take(Said(3 * 3600 + 70.0, Word.FINISH))
+    assert heat_figures(running.sitting).steps[0].heats[0].strike == 25.0 + 10.0
+    running.put_away()
+    # 326 s, then a minute of pause and 10 s more.
+    assert book.load("last").summary.seconds == 396.0
+
+
+@pytest.mark.parametrize(
+    ("words", "phase"),
+    [
+        ([], PhaseKind.READY),
+        ([Word.ON, Word.ON, Word.NEXT, Word.OUT], PhaseKind.AIR),
+        ([Word.ON, Word.ON, Word.ON], PhaseKind.BENCH),
+    ],
+)
+def test_a_night_is_no_part_of_the_sitting_whatever_went_on(
+    book: Logbook, trial: Plan, started: datetime, words: list[Word], phase: PhaseKind
+) -> None:
+    running = LoggedSitting.begin(book, trial, started)
+    for word in words:
+        running.take(Said(0.0, word))
+    running.take(Tick(100.0))
+    running.put_away()
+    running = LoggedSitting.go_on(book, "last", started + timedelta(hours=10))
+    state = running.sitting.state
+    assert (state.phase, state.paused) == (phase, False), "no word more is needed than before"
+    at = running.sitting.now
+    assert state.clock(100.0) == state.clock(at) == 100.0
+    running.take(Said(at + 60.0, Word.FINISH))
+    heats = heat_figures(running.sitting).heats
+    assert [heat.air for heat in heats] == ([160.0] if phase is PhaseKind.AIR else [])
+    summary = running.put_away()
+    assert summary.seconds == 160.0
+    assert Summary.from_record(summary.to_record()) == summary
+
+
+def test_a_pause_is_a_part_of_the_sitting(book: Logbook, trial: Plan, started: datetime) -> None:
+    running = LoggedSitting.begin(book, trial, started)
+    running.take(Said(1.0, Word.NEXT))
+    running.take(Said(10.0, Word.PAUSE))
+    running.take(Said(1810.0, Word.RESUME))
+    running.take(Said(1815.0, Word.FINISH))
+    assert heat_figures(running.sitting).heats[0].in_fire == 14.0
+    assert running.put_away().seconds == 1815.0
+
+
+def test_a_set_time_runs_on_while_nobody_is_there(book: Logbook, started: datetime) -> None:
+    oven = '[[step]]\ntitle = "T"\nkind = "temper"\n[step.oven]\nat = "200 degC"\nfor = "2 h"\n'
+    plan = read_plan(f'heatbook = 1\ntitle = "T"\n{oven}', "oven", "oven.toml")
+    running = LoggedSitting.begin(book, plan, started)
+    running.take(Said(1.0, Word.NEXT))
+    running.take(Tick(100.0))
+    running.put_away()
+    running = LoggedSitting.go_on(book, "last", started + timedelta(hours=1))
+    running.take(Said(3601.0, Word.FINISH))
+    assert heat_figures(running.sitting).heats[0].hold == 3600.0
+    assert running.put_away().seconds == 3601.0
 
 
 def test_gone_on_with_twice(book: Logbook, trial: Plan, started: datetime) -> None:

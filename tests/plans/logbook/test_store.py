@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from plans.logbook.book import Logbook
-from plans.logbook.errors import LogbookError
+from plans.logbook.errors import LogbookError, shown
 from plans.logbook.kept_sitting import Progress, WorkOut
 from plans.plan import Plan
 from plans.reading import Reading
@@ -62,16 +62,36 @@ def test_a_spoiled_index_is_set_aside_and_made_again(
 
 
 @spoiled
-def test_a_reader_changes_nothing(book: Logbook, folder: Path, names: list[str], content: bytes) -> None:
+def test_a_reader_makes_the_index_again_once_and_changes_nothing_else(
+    book: Logbook, folder: Path, names: list[str], content: bytes
+) -> None:
     before = book.summaries()
     book.close()
     (folder / "index.json").write_bytes(content)
     (folder / "sittings" / f"{names[0]}.json").write_bytes(content)
-    stood = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    stood = _sittings(folder)
+    for said in (2, 1):
+        reader = Logbook(folder)
+        assert reader.summaries() == [summary for summary in before if summary.id != names[0]]
+        assert len(reader.messages) == said, "of the sitting each time, of the index once"
+    assert (folder / "index.json.bad").read_bytes() == content
+    assert _sittings(folder) == stood
+    assert not reader._store.lock.held
+
+
+def _sittings(folder: Path) -> dict[Path, bytes]:
+    return {path: path.read_bytes() for path in (folder / "sittings").iterdir()}
+
+
+def test_where_another_writes_the_index_is_left_to_it(book: Logbook, folder: Path, names: list[str]) -> None:
+    index = folder / "index.json"
+    index.write_text("{")
     reader = Logbook(folder)
-    assert reader.summaries() == [summary for summary in before if summary.id != names[0]]
-    assert len(reader.messages) == 2
-    assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == stood
+    assert [summary.id for summary in reader.summaries()] == names[::-1]
+    assert index.read_text() == "{"
+    assert reader.messages == [f"{shown(index)} can't be read; every sitting was read instead"]
+    book.summaries()
+    assert (folder / "index.json.bad").read_text() == "{"
 
 
 @spoiled

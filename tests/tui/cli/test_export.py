@@ -116,6 +116,8 @@ def test_a_sitting_that_was_left_and_gone_on_with(heatbook: Heatbook, home: Path
     sat.say(OUT).go_on(200, 0, 0).say(NEXT).go_on(33, 0, 0)
     sat.put_away()
     one, other = again(heatbook, tmp_path)
+    ends = [told["steps"][1]["heats"][1].pop("end") for told in (one, other)]
+    assert ends == ["under way", "cut off"], "a recording is over with its last row"
     same(one, other)
     assert (one["state"], other["state"]) == ("unfinished", "finished")
 

@@ -63,8 +63,17 @@ def test_list_the_newest_first(ask: Ask) -> None:
     done = ask("log", "list")
     assert (done.returncode, done.stderr) == (0, "")
     newer, older = done.stdout.splitlines()
-    assert newer.startswith(f"{NEWER}  Normalize three heats  (unfinished, 2 heats, ")
-    assert older.startswith(f"{OLDER}  Normalize three heats  (finished, 1 heat, ")
+    assert newer.startswith(f"{NEWER}  Normalize three heats  (unfinished, 2 min, 1 heat, ")
+    assert older.startswith(f"{OLDER}  Normalize three heats  (finished, 2 min, 1 heat, ")
+
+
+def test_settings_that_can_not_be_used_are_told(ask: Ask, filled: Path) -> None:
+    (filled / "heatbook.toml").write_text('units = "stone"\n')
+    for words in (["list"], ["show", OLDER], ["export", OLDER, "--to", "csv"]):
+        done = ask("log", *words)
+        assert (done.returncode, len(done.stderr.splitlines())) == (0, 1)
+        assert "heatbook.toml" in done.stderr
+        assert "units" in done.stderr
 
 
 @pytest.mark.usefixtures("filled")
@@ -81,6 +90,7 @@ def test_list_as_json(ask: Ask) -> None:
         "rehearsal": False,
         "heats": 1,
         "calls": listed[1]["calls"],
+        "length_seconds": 120.0,
     }
 
 
@@ -89,7 +99,7 @@ def test_show_for_people(heatbook: Heatbook) -> None:
     done = heatbook("log", "show", OLDER)
     assert (done.returncode, done.stderr) == (0, "")
     lines = done.stdout.splitlines()
-    assert lines[:2] == [f"{OLDER}  Normalize three heats", "2026-11-25 09:15, finished"]
+    assert lines[:2] == [f"{OLDER}  Normalize three heats", "2026-11-25 09:15, finished, 2 min"]
     heading, heat = (line.split() for line in lines[lines.index("2 Normalize three heats") + 1 :][:2])
     assert heading[:3] == ["heat", "in", "fire"]
     assert heat[:2] == ["1", "1:40"]

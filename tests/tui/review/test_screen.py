@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 from pathlib import Path
 from shutil import copytree
 from typing import TYPE_CHECKING
@@ -10,10 +12,13 @@ from typing import TYPE_CHECKING
 import pytest
 from textual.widgets import OptionList
 
+from plans.logbook.book import Logbook
+from plans.logbook.logged_sitting import LoggedSitting
 from plans.phase import PhaseKind
+from plans.reader import read_plan_file
 from plans.shop import Shop
 from plans.sitting.calls import Call
-from plans.sitting.events import Word
+from plans.sitting.events import Said, Tick, Word
 from tui.review.screen import ReviewScreen
 from tui.running.requests import ReviewRequest
 from tui.screens.question import QuestionScreen
@@ -22,6 +27,8 @@ from tui.widgets.trace import TraceView
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
+
+DRAW = Path(__file__).parents[1] / "draw.toml"
 
 
 @pytest.fixture(scope="module")
@@ -161,6 +168,38 @@ async def test_a_sitting_whose_plan_can_not_be_read_still_shows_its_curve(review
     ) as on:
         assert on.app.screen.query_one(TraceView).data.measured.at
         assert "kind" in "\n".join(on.rows())
+
+
+async def test_a_night_between_two_halves_is_in_no_time_and_told(stage: StageMaker, tmp_path: Path) -> None:
+    """Left at 5:00 in the fire of the weld, gone on with 11 h later: 10 s of pause, and out a minute after that."""
+    started = datetime(2026, 11, 25, 20, 0, tzinfo=UTC)
+    logbook = Logbook(tmp_path / "logbook")
+    running = LoggedSitting.begin(logbook, read_plan_file(DRAW), started)
+    for word in (Word.NEXT, Word.NEXT):
+        running.take(Said(0.0, word))
+    running.take(Tick(300.0))
+    running.put_away()
+    running = LoggedSitting.go_on(logbook, "last", started + timedelta(hours=11, minutes=5))
+    at = running.sitting.now
+    running.take(Said(at + 10.0, Word.IN))
+    running.take(Said(at + 70.0, Word.OUT))
+    running.take(Said(at + 80.0, Word.NOTE, "cold tongs"))
+    running.take(Said(at + 90.0, Word.FINISH))
+    running.put_away()
+    logbook.close()
+    async with stage(first=ReviewRequest("last")) as on:
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        listed = [line.strip() for line in lines(on)]
+        assert listed[1].split()[1] == "6:00", "in the fire for five minutes and one"
+        assert listed[listed.index("Notes") + 1] == "6:20  cold tongs"
+        told = "5:00  gone on with after 11 h, on 2026-11-26 at 07:05"
+        assert listed[listed.index("Breaks") + 1] == told
+        assert screen.review.end == 390.0
+        assert "6:30, finished" in "\n".join(on.rows())
+        at_all = screen.review.modelled.at
+        assert all(earlier <= later for earlier, later in pairwise(at_all))
+        assert 389.0 <= at_all[-1] <= 390.0
 
 
 @pytest.mark.parametrize(("settings", "unit"), [("", "mm"), ('units = "inch"', "in")])

@@ -10,14 +10,15 @@ from typing import TYPE_CHECKING
 
 from plans.prose import in_units
 from plans.shop import KEYS
-from plans.shown import counted
+from plans.shown import counted, show_duration
 from plans.text import printable
 from tui.cli.new_file import write_new
-from tui.cli.own_files import say_wrong, shop_in
-from tui.config import units_set, user_folders
+from tui.cli.own_files import say_wrong, shop_in, units_in
+from tui.config import user_folders
 
 if TYPE_CHECKING:
     from plans.logbook import Logbook
+    from plans.units import Units
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -29,15 +30,16 @@ def run(chosen: argparse.Namespace) -> int:
         return show(LogList())
     from plans.logbook import Logbook
 
+    units = units_in(user_folders())
     logbook = Logbook(user_folders().logbook)
     try:
         if chosen.action == "list":
             return _list(logbook, chosen.json)
         if chosen.action == "show":
-            return _show(logbook, chosen.id, chosen.json)
+            return _show(logbook, chosen.id, chosen.json, units)
         if chosen.action == "learn":
             return _learn(logbook, chosen.id, chosen.keep, chosen.json)
-        return _export(logbook, chosen.id, chosen.to, chosen.out)
+        return _export(logbook, chosen.id, chosen.to, chosen.out, units)
     finally:
         say_wrong(logbook.messages)
         logbook.close()
@@ -58,13 +60,14 @@ def _list(logbook: Logbook, as_json: bool) -> int:
             if summary.heats is None
             else f", {counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')}"
         )
+        took = "" if summary.seconds is None else f", {show_duration(summary.seconds)}"
         rehearsal = ", rehearsal" if summary.rehearsal else ""
         title = in_units(summary.title, units)
-        print(printable(f"{summary.id}  {title}  ({summary.state.value}{heats}{rehearsal})"))
+        print(printable(f"{summary.id}  {title}  ({summary.state.value}{took}{heats}{rehearsal})"))
     return 0
 
 
-def _show(logbook: Logbook, name: str, as_json: bool) -> int:
+def _show(logbook: Logbook, name: str, as_json: bool, units: Units) -> int:
     from plans.logbook import work_out
     from tui.cli.sitting_text import sitting_text
 
@@ -72,7 +75,7 @@ def _show(logbook: Logbook, name: str, as_json: bool) -> int:
     if as_json:
         print(json.dumps(kept.outline(), indent=2))
     else:
-        print(sitting_text(kept, units_set(), shop_in(user_folders())))
+        print(sitting_text(kept, units, shop_in(user_folders())))
     return 0
 
 
@@ -106,11 +109,11 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     return 0
 
 
-def _export(logbook: Logbook, name: str, form: str, out: str | None) -> int:
+def _export(logbook: Logbook, name: str, form: str, out: str | None, units: Units) -> int:
     from plans.logbook import work_out
     from plans.logbook.exports import export
 
-    text = export(logbook.load(name, work_out), form, units_set())
+    text = export(logbook.load(name, work_out), form, units)
     if out is None:
         # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
         sys.stdout.buffer.write(text.encode("utf-8"))

@@ -40,5 +40,5 @@ def test_every_call_has_its_mark_on_the_trace_and_in_its_legend(tell: Tell, call
     kept = tell(WORK).say(NEXT).feel(1000, 20).kept(Progress.UNFINISHED)
     log = Log([*kept.log, Called(20.0, call, 0, 1, 1273.15, Basis.MEASURED)])
     page = Page(export(replace(kept, log=log), "html"))
-    assert any(f"0:20 {call.value}, 1000 °C measured" in text for text in page.texts["title"])
+    assert any(f"0:20 {call.value}, 1000 °C, measured" in text for text in page.texts["title"])
     assert call.value in page.texts["figcaption"][0]

@@ -13,7 +13,7 @@ from plans.logbook.kept_sitting import Progress
 from plans.logbook.timeline import Timeline
 from plans.sitting.events import WentOn, Word
 from plans.units import celsius
-from tests.plans.logbook.exports.parsed import pictures
+from tests.plans.logbook.exports.parsed import Page, pictures
 
 Tell = Callable[..., Any]
 NEXT, OUT, FINISH = Word.NEXT, Word.OUT, Word.FINISH
@@ -23,17 +23,20 @@ def test_hours_between_two_halves_are_left_out_of_the_drawing(tell: Tell) -> Non
     story = tell().say(NEXT).wait(600).say(OUT)
     away = 3 * 3600.0
     story.at += away
-    story.entries += story.sitting.take(WentOn(story.at))
+    story.entries += story.sitting.take(WentOn(story.at, away_since=600.0))
     story.say(NEXT).wait(300).say(FINISH)
     kept = story.kept()
     kept = replace(kept, header=kept.header.gone_on(600 + away, kept.header.started + timedelta(hours=4)))
     drawn = pictures(export(kept, "html"))
     assert len(drawn) == 2
     titles = [strip.findtext("title") or "" for strip in drawn]
-    assert titles[0].startswith("Trace from 0 s to 10 min"), "with the call that came when nobody was there any more"
-    assert titles[1] == "Trace from 3 h 10 min to 3 h 15 min, begun at 13:15"
+    assert titles[0].startswith("Trace from 0 s to 10 min")
+    assert titles[1] == "Trace from 10 min to 15 min, begun at 13:15"
     clocks = [text.text for text in drawn[1].iter("text") if text.get("class") == "clock"]
-    assert clocks[0] == "3:10:00"
+    assert clocks[0] == "10:00"
+    page = Page(export(kept, "html"))
+    assert "At 10:00 gone on with after 3 h 50 min, on 2026-11-25 at 13:15" in page.texts["p"]
+    assert "15:00" in page.texts["dd"], "the whole sitting"
 
 
 def test_a_long_sitting_is_cut_into_strips_on_one_scale(tell: Tell) -> None:
@@ -48,17 +51,17 @@ def test_a_long_sitting_is_cut_into_strips_on_one_scale(tell: Tell) -> None:
     assert len({strip.get("viewBox") for strip in drawn}) == 1
 
 
-def test_the_drawing_is_cut_where_the_program_was_away_and_a_short_break_is_drawn(tell: Tell) -> None:
-    """Nothing shorter than a minute is drawn; a break counts from ten minutes on, from the last that was heard."""
+def test_the_drawing_is_cut_where_nobody_stood_at_the_work_and_goes_on_where_time_did(tell: Tell) -> None:
+    """Nothing shorter than a minute is drawn."""
     story = tell().say(NEXT).wait(100).say("a note")
-    for away in (599.0, 601.0):
-        story.at += away
-        story.entries += story.sitting.take(WentOn(story.at))
+    for away_since in (None, 749.0):
+        story.at += 599.0
+        story.entries += story.sitting.take(WentOn(story.at, away_since=away_since))
         story.wait(50).say("a note")
     timeline = Timeline.of(story.kept(Progress.UNFINISHED))
-    # Note at 100 s; back at 699 s, note at 749 s; back at 1350 s, note at 1400 s.
+    # Note at 100 s; back at 699 s, note at 749 s; back at 1348 s, note at 1398 s.
     parts, longest = strips(timeline)
-    assert parts == [(0.0, 749.0), (1350.0, 1410.0)]
+    assert parts == [(0.0, 749.0), (1348.0, 1408.0)]
     assert longest >= 749.0
 
 

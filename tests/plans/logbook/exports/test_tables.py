@@ -74,8 +74,8 @@ def test_a_call_has_its_temperature_in_the_units_that_are_set_and_none_where_it_
     # 1000 degC * 9/5 + 32 = 1832 degF
     for units, shown in ((Units.METRIC, "1000 °C"), (Units.INCH, "1832 °F")):
         assert cells(call_table(timeline, units)) == [
-            ["1:01", "too cold", "1", "2", shown, "measured"],
-            ["1:02", "probe lost", "2", "1", "", ""],
+            ["1:01", "too cold", "1", "2", f"{shown}, measured"],
+            ["1:02", "probe lost", "2", "1", ""],
         ]
 
 
