@@ -48,11 +48,9 @@ def aim_of(sitting: Sitting, seen: Glance, units: Units) -> Aim:
             return Aim("in the air", _worded(time)) if time else Aim()
         case PhaseKind.OVEN:
             oven = "" if phase.at is None else units.temperature(phase.at)
-            return Aim("oven at" if oven else "oven", _worded(oven, time), _within(phase, "after the step before"))
-        case PhaseKind.QUENCH:
-            return Aim("into" if phase.medium else "quench", _worded(phase.medium, time), _within(phase, "of the fire"))
-        case PhaseKind.DIP:
-            return Aim("into" if phase.medium else "dip", _worded(phase.medium, time))
+            return Aim("oven at" if oven else "oven", _worded(oven, time), _within(phase, seen))
+        case PhaseKind.QUENCH | PhaseKind.DIP:
+            return _into(phase, time, seen)
         case PhaseKind.BENCH if PhaseKind.DIP in kinds:
             more = seen.heat < seen.heats
             after = f"then {seen.step.counts} {seen.heat + 1} of {seen.heats}" if more else "that was the last"
@@ -72,10 +70,17 @@ def _forged(seen: Glance, kind: PhaseKind, units: Units) -> Aim:
             rest.append(f"{fire} {units.temperature(seen.fire)}")
     quench = next((phase for phase in seen.step.phases if phase.kind is PhaseKind.QUENCH), None)
     if quench is not None:
-        rest += [" ".join(part for part in ("then into", quench.medium or "the quench", *_within(quench)) if part)]
+        rest.append(" ".join(("then into", quench.medium or "the quench", *_within(quench, seen))))
     if not aim.large and seen.heat_to is not None:
         aim = Aim("heat to", (units.temperature(seen.heat_to),))
     return Aim(aim.lead, aim.large, tuple(rest))
+
+
+def _into(phase: Phase, time: str, seen: Glance) -> Aim:
+    """A bath: how it is mixed stands small where its name alone is large."""
+    name = phase.medium.partition(",")[0]
+    large = (*_worded(phase.medium, time), *_worded(name, time))
+    return Aim("into" if name else phase.kind.value, tuple(dict.fromkeys(large)), _within(phase, seen))
 
 
 def _section(seen: Glance, units: Units) -> Aim:
@@ -90,5 +95,7 @@ def _worded(first: str, second: str = "") -> tuple[str, ...]:
     return tuple(dict.fromkeys([", ".join(parts), *parts[:1]]) if parts else ())
 
 
-def _within(phase: Phase, of_what: str = "") -> tuple[str, ...]:
-    return () if phase.within is None else (f"within {show_duration(phase.within)} {of_what}".rstrip(),)
+def _within(phase: Phase, seen: Glance) -> tuple[str, ...]:
+    """How soon the work must be in it; once it is, that is no news."""
+    there = seen.phase is phase.kind
+    return () if phase.within is None or there else (f"within {show_duration(phase.within)}",)

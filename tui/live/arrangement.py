@@ -70,7 +70,7 @@ def arrange(width: int, height: int, wanted: Wanted = Wanted.WORK) -> Arrangemen
         return _small(height)
     side = min(64, max(36, round(width * 0.31))) if width >= _SIDE_FROM else 0
     scale = (18 if width - side < 100 else 22) if width - side >= _SCALE_FROM else 0
-    marks, foot = 1, 2 if width < _SIDE_FROM and height >= 22 and wanted is not Wanted.READING else 1
+    marks, foot = 1, 2 if width < _SIDE_FROM and height >= 22 else 1
     reads = wanted is not Wanted.WORK and not side
     least = _READ_FIGURE if reads else _LEAST_FIGURE
     rest = height - 2 * marks - _LINES - foot

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.cells import cell_len
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -53,6 +54,8 @@ _CURVE_EVERY = 1.0
 """How often the trace is drawn anew [s]."""
 _NOTICE = 4.0
 """How long a notice stands [s]."""
+_APART = 4
+"""Cells round a call and what stands beside it."""
 _ROOMY = 4
 """Rows from which a word can spare one."""
 
@@ -158,7 +161,7 @@ class LiveScreen(Screen[None]):
         """Draw what the sitting is; `now` is real time, for what blinks [s]."""
         if not self.is_mounted:
             return
-        running, app = self.running, host_of(self)
+        running = self.running
         sitting = running.sitting
         seen = running.seen
         link = running.source.link_state()
@@ -166,8 +169,6 @@ class LiveScreen(Screen[None]):
         narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
         probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
-        if app.aloud.muted:
-            probe = f"muted, {probe}"
         scaled = self._arrangement.scale > 0
         shown = showing(
             sitting,
@@ -211,7 +212,8 @@ class LiveScreen(Screen[None]):
             mark=shown.mark,
             glow=shown.glow,
         )
-        hero.blink_on = blink
+        # What does not blink need not be drawn anew for it.
+        hero.blink_on = blink or not shown.alarm
         scale = self.query_one(UprightScale)
         scale.display = room.scale > 0 and bool(shown.scale.limits)
         scale.show(shown.scale, glow=shown.glow)
@@ -220,9 +222,10 @@ class LiveScreen(Screen[None]):
         """Step, heat, what to reach and how, in letters as large as there is room for."""
         room, blocks = self._arrangement, self._settings.blocks
         heat = (shown.heat, shown.heat.partition(" ")[2]) if shown.heat else ()
+        muted = "muted" if host_of(self).aloud.muted else ""
         tally = tally_text(*shown.tally, width=12, blocks=blocks).plain if shown.heat else ""
         self.query_one("#head", BigLine).show(
-            (shown.step, shown.title), heat if room.heat_at_head else (), aside=(shown.clock, tally)
+            (shown.step, shown.title), heat if room.heat_at_head else (), aside=(shown.clock, tally, muted)
         )
         self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
         aim = shown.aim
@@ -243,8 +246,9 @@ class LiveScreen(Screen[None]):
         if self._notice is not None:
             line.show(self._notice[0])
         else:
-            # An alarm is read to its end.
-            line.show(shown.call, "" if shown.alarm else shown.probe)
+            # What is called, or to be minded, is read to its end.
+            fits = cell_len(shown.call) + cell_len(shown.probe) + _APART <= self.size.width - self._arrangement.side
+            line.show(shown.call, shown.probe if fits and not shown.alarm else "")
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)

@@ -53,7 +53,7 @@ class Showing:
     title: str
     """Its title alone."""
     heat: str
-    """Which heat or cycle of the step it is, e.g. "heat 2 of 3"; empty at the bench."""
+    """Which heat or cycle of the step it is, e.g. "heat 2 of 3"; empty in a step at the bench."""
     tally: tuple[int, int, bool]
     """Heats that are done, heats that the step has, and whether the next one is under way."""
     clock: str
@@ -135,7 +135,7 @@ def showing(
     return Showing(
         step=f"{seen.step_number}/{seen.step_count}  {seen.step.title}",
         title=seen.step.title,
-        heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
+        heat="" if seen.step.phases[0].kind is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
         tally=(done, seen.heats, under_way),
         clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
         word=_SHORT.get(seen.word, seen.word).upper(),
@@ -167,7 +167,7 @@ def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
     if hands.free is HandsFree.NEVER:
         return "nothing begins by itself"
     if hands.free is HandsFree.ALL and probe_on is ProbeOn.WORK:
-        return "in and out by the probe"
+        return "in and out are felt"
     if hands.free is HandsFree.ALL and hands.grace is not None:
         return f"goes on by itself {hands.grace:g} s after a call"
     return "soak begins by itself"

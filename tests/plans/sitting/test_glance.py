@@ -161,18 +161,18 @@ def test_the_last_air_leads_on_and_not_back_in(begin: Begin) -> None:
 
 def test_quench_oven_air_and_dip_count_down_their_times(begin: Begin) -> None:
     story = say(begin(), ON, ON, ON, NEXT, OUT, NEXT).wait(4)
-    assert (seen(story).word, *figure(story)) == ("quench", "0:06", "", "left", Basis.PLANNED)
+    assert (seen(story).word, *figure(story)) == ("quench", "0:06", "", "time left", Basis.PLANNED)
     story.wait(10)
     assert (seen(story).word, figure(story)[0]) == ("time up", "0:04")
     say(story, NEXT, NEXT).wait(3600)
     assert (seen(story).word, seen(story).next_word) == ("oven", "out, in the air")
-    assert figure(story) == ("1:00:00", "", "left", Basis.PLANNED)
+    assert figure(story) == ("1:00:00", "", "time left", Basis.PLANNED)
     story.say(NEXT).wait(60)
     assert (seen(story).word, seen(story).next_word) == ("air cool", "in the oven")
-    assert figure(story) == ("9:00", "", "left", Basis.PLANNED)
+    assert figure(story) == ("9:00", "", "time left", Basis.PLANNED)
     say(story, ON, NEXT).wait(599)
     assert (seen(story).word, seen(story).next_word) == ("dip", "to the bench")
-    assert figure(story) == ("0:01", "", "left", Basis.PLANNED)
+    assert figure(story) == ("0:01", "", "time left", Basis.PLANNED)
 
 
 def test_bench_counts_up_and_ends_with_the_plan(begin: Begin) -> None:

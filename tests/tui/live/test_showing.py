@@ -166,10 +166,10 @@ def test_the_bench_counts_no_heats(plan: Plan) -> None:
     [
         (Hands(HandsFree.NEVER), ProbeOn.WORK, "nothing begins by itself"),
         (Hands(HandsFree.NEVER, grace=20.0), None, "nothing begins by itself"),
-        (Hands(HandsFree.ALL), ProbeOn.WORK, "in and out by the probe"),
+        (Hands(HandsFree.ALL), ProbeOn.WORK, "in and out are felt"),
         (Hands(HandsFree.ALL), ProbeOn.FIRE, "soak begins by itself"),
         (Hands(HandsFree.ALL, grace=20.0), ProbeOn.FIRE, "goes on by itself 20 s after a call"),
-        (Hands(HandsFree.ALL, grace=20.0), ProbeOn.WORK, "in and out by the probe"),
+        (Hands(HandsFree.ALL, grace=20.0), ProbeOn.WORK, "in and out are felt"),
         (Hands(HandsFree.THERMAL, grace=20.0), ProbeOn.WORK, "soak begins by itself"),
     ],
 )
