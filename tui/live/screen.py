@@ -221,7 +221,8 @@ class LiveScreen(Screen[None]):
     def _draw_lines(self, shown: Showing) -> None:
         """Step, heat, what to reach and how, in letters as large as there is room for."""
         room, blocks = self._arrangement, self._settings.blocks
-        heat = (shown.heat, shown.heat.partition(" ")[2]) if shown.heat else ()
+        short = shown.heat.partition(" ")[2]
+        heat = (shown.heat, short, short.replace(" of ", "/")) if shown.heat else ()
         muted = "muted" if host_of(self).aloud.muted else ""
         tally = tally_text(*shown.tally, width=12, blocks=blocks).plain if shown.heat else ""
         self.query_one("#head", BigLine).show(
@@ -229,15 +230,21 @@ class LiveScreen(Screen[None]):
         )
         self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
         aim = shown.aim
-        self.query_one("#reach", BigLine).show(aim.large, () if room.heat_at_head else heat, lead=aim.lead)
+        reach = self.query_one("#reach", BigLine)
+        reach.show(aim.large, () if room.heat_at_head else heat, lead=aim.lead)
         self.query_one("#label", SplitLine).show(shown.label, shown.work)
-        rest = "; ".join(aim.rest)
-        then = () if self._far else (shown.then,)
-        # The cue may have large letters; what else there is to know stands small.
-        cue = ((shown.cue,), then if room.cue == 1 else ()) if shown.cue else ((rest,), then)
-        self.query_one("#cue", BigLine).show(*cue)
-        self.query_one("#cue").set_class(bool(shown.cue), "said")
+        rest = "; ".join(aim.rest) if reach.says_all else aim.text
+        left, right = (shown.cue, shown.then if reach.says_all else aim.text) if shown.cue else (rest, shown.then)
+        # The cue may have large letters to itself; what comes then gives way to it.
+        beside = right if not self._far and (room.cue == 1 or not shown.cue) and self._both_fit(left, right) else ""
+        cue = self.query_one("#cue", BigLine)
+        cue.show((left,), (beside,) if beside else ())
+        cue.set_class(bool(shown.cue), "said")
         self.query_one(ChalkTally).counts = shown.tally
+
+    def _both_fit(self, left: str, right: str) -> bool:
+        """Whether two texts have room beside each other below the figure."""
+        return cell_len(left) + cell_len(right) + _APART <= self.size.width - self._arrangement.side
 
     def _draw_call(self, shown: Showing, now: float) -> None:
         line = self.query_one("#call", SplitLine)
@@ -247,8 +254,8 @@ class LiveScreen(Screen[None]):
             line.show(self._notice[0])
         else:
             # What is called, or to be minded, is read to its end.
-            fits = cell_len(shown.call) + cell_len(shown.probe) + _APART <= self.size.width - self._arrangement.side
-            line.show(shown.call, shown.probe if fits and not shown.alarm else "")
+            beside = shown.probe if not shown.alarm and self._both_fit(shown.call, shown.probe) else ""
+            line.show(shown.call, beside)
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)

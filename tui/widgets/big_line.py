@@ -50,32 +50,38 @@ class BigLine(CachedDrawing):
             aside: small lines at the end, from the top; those that there are no rows for are left out
         """
         self.left, self.right = tuple(map(plain, left)), tuple(map(plain, right))
-        self.lead, self.aside = plain(lead), tuple(map(plain, aside))
+        self.lead, self.aside = plain(lead), tuple(text for text in map(plain, aside) if text)
+
+    @property
+    def says_all(self) -> bool:
+        """Whether what begins the line is said in full, large or small."""
+        found = self._picture(*self.size)
+        return found is None or found[0] == self.left[0]
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
-        style = self.rich_style
-        asides = [text for text in self.aside if text][:height]
-        beside = max(map(cell_len, asides), default=-2) + 2
-        before = cell_len(self.lead) + 1 if self.lead else 0
-        picture = self._picture(width - before - beside, height)
-        if picture is None:
+        style, found = self.rich_style, self._picture(width, height)
+        if found is None:
             return self._written(width, height, style)
+        picture, (before, beside) = found[1], self._taken()
         strips = []
         for at, row in enumerate((*picture, *[" " * len(picture[0])] * (height - len(picture)))):
             # Beside the middle of the letters, whose foot ends half a row above that of the line.
-            lead = self.lead if at == len(picture) // 2 else ""
-            aside = asides[at] if at < len(asides) else ""
-            shown = (
-                Segment(fill(lead, before), style + _PLAIN),
-                Segment(" " * (beside - cell_len(aside)) + aside, style),
-            )
-            strips.append(Strip([part for part in (shown[0], *_letters(row, style), shown[1]) if part.text], width))
+            lead = Segment(fill(self.lead if at == len(picture) // 2 else "", before), style + _PLAIN)
+            aside = self.aside[at] if at < len(self.aside) else ""
+            end = Segment(" " * (beside - cell_len(aside)) + aside, style)
+            strips.append(Strip([part for part in (lead, *_letters(row, style), end) if part.text], width))
         return strips
 
-    def _picture(self, room: int, height: int) -> Picture | None:
-        """The fullest wordings that fit in large letters."""
+    def _taken(self) -> tuple[int, int]:
+        """Cells that the small texts take before and after the large ones."""
+        aside = max(map(cell_len, self.aside), default=0)
+        return cell_len(self.lead) + bool(self.lead), aside + 2 * bool(aside)
+
+    def _picture(self, width: int, height: int) -> tuple[str, Picture] | None:
+        """The fullest wordings that fit in large letters: what begins the line, and the picture of it all."""
         if height < _LEAST or not self.left:
             return None
+        room = width - sum(self._taken())
         worded = product(enumerate(self.left), enumerate(self.right or ("",)))
         for (_, left), (_, right) in sorted(worded, key=lambda pair: pair[0][0] + pair[1][0]):
             for quarters in (False,) if self._blocks else (False, True):
@@ -83,7 +89,7 @@ class BigLine(CachedDrawing):
                 texts = (text.replace(" deg", " °") for text in (left, right))
                 picture = fine_pair(*texts, room, height, quarters=quarters)
                 if picture is not None:
-                    return picture
+                    return left, picture
         return None
 
     def _written(self, width: int, height: int, style: Style) -> list[Strip]:

@@ -78,6 +78,12 @@ async def test_it_is_said_shorter_before_it_is_written(stage: Any, lines: Any) -
         assert [strip.text for strip in lines(pilot.app.query_one(BigLine))] == whole
 
 
+@pytest.mark.parametrize(("width", "whole"), [(90, True), (56, False), (30, True)])
+async def test_it_tells_whether_it_says_all(stage: Any, width: int, whole: bool) -> None:
+    async with stage(line(), (width, 3)) as pilot:
+        assert pilot.app.query_one(BigLine).says_all is whole
+
+
 @pytest.mark.parametrize("size", [(1, 1), (5, 3), (20, 1), (79, 4), (200, 6)])
 @pytest.mark.parametrize("text", ["", "刃刃刃 x 3", "\x1b[2J[/x]", "1 1/4 x 23/32 in"])
 async def test_it_fits_whatever_it_says(stage: Any, lines: Any, size: tuple[int, int], text: str) -> None:
