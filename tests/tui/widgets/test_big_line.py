@@ -85,8 +85,9 @@ async def test_it_tells_whether_it_says_all(stage: Any, width: int, whole: bool)
 
 
 @pytest.mark.parametrize("size", [(1, 1), (5, 3), (20, 1), (79, 4), (200, 6)])
-@pytest.mark.parametrize("text", ["", "刃刃刃 x 3", "\x1b[2J[/x]", "1 1/4 x 23/32 in"])
-async def test_it_fits_whatever_it_says(stage: Any, lines: Any, size: tuple[int, int], text: str) -> None:
-    async with stage(line(left=(text,), right=(text,), aside=(text, "1:05:00")), size) as pilot:
-        strips = lines(pilot.app.query_one(BigLine))
-        assert [cell_len(strip.text) for strip in strips] == [size[0]] * size[1]
+async def test_it_fits_whatever_it_says(stage: Any, lines: Any, size: tuple[int, int]) -> None:
+    async with stage(line(), size) as pilot:
+        shown = pilot.app.query_one(BigLine)
+        for text in ("", "刃刃刃 x 3", "\x1b[2J[/x]", "1 1/4 x 23/32 in"):
+            shown.show((text,), (text,), lead="reach", aside=(text, "1:05:00"))
+            assert [cell_len(strip.text) for strip in lines(shown)] == [size[0]] * size[1]
