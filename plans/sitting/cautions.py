@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
 
 
@@ -20,13 +21,20 @@ class Caution:
     """Kinds of step that it belongs to; empty where a plan itself gives it."""
     text: str
     """What is said of it, in whole sentences; never markup."""
+    begins: PhaseKind | None = None
+    """The phase with which the danger begins; None for the first of the step."""
 
 
 @cache
 def _usual() -> tuple[str, tuple[Caution, ...]]:
     table = tomllib.loads(files("plans.sitting").joinpath("cautions.toml").read_text(encoding="utf-8"))
     cautions = tuple(
-        Caution(row["about"], frozenset(StepKind(kind) for kind in row["kinds"]), row["text"])
+        Caution(
+            row["about"],
+            frozenset(StepKind(kind) for kind in row["kinds"]),
+            row["text"],
+            PhaseKind(row["begins"]) if "begins" in row else None,
+        )
         for row in table["caution"]
     )
     return table["first"], cautions

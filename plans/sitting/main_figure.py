@@ -24,7 +24,7 @@ class MainFigureKind(StrEnum):
     """How long the sitting took."""
     PAUSED = "paused for"
     """How long the pause has lasted."""
-    READY = "ready for"
+    READY = "waiting for you"
     """How long the next thing has been waited for."""
     FIRE_WANTED = "fire wanted"
     """How hot the plan wants the fire."""
@@ -46,9 +46,9 @@ class MainFigureKind(StrEnum):
     """What is left of the time that the plan allows from the fire to the quench."""
     OUT_OF_FIRE = "out of the fire"
     """How long the work has been out of the fire, on its way to the quench."""
-    SO_FAR = "so far"
+    SO_FAR = "in this phase for"
     """How long the phase has lasted."""
-    LEFT = "left"
+    LEFT = "time left"
     """What is left of a set time."""
 
     @property

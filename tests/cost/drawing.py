@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from tests.cost.row import Row, Timed, by_turns
-from tui.widgets.figure import BigFigure
+from tui.widgets.hero import Hero, Lettering
 from tui.widgets.trace import Curve, TraceData, TraceView
 
 SIZE = (120, 35)
@@ -30,12 +30,12 @@ def hour(step: float) -> TraceData:
 class Side(App[None]):
     """The three that are compared, each as large as the screen."""
 
-    CSS = "Screen { overflow: hidden; } Static, TraceView, BigFigure { width: 100%; height: 100%; }"
+    CSS = "Screen { overflow: hidden; } Static, TraceView, Hero { width: 100%; height: 100%; }"
 
     def compose(self) -> ComposeResult:
         yield Static()
         yield TraceView(glow=lambda kelvin: (255, int(kelvin / 10), 0))
-        yield BigFigure()
+        yield Hero()
 
 
 def drawn(widget: Widget, change: Callable[[int], None]) -> Timed:
@@ -61,19 +61,22 @@ async def _rows() -> list[Row]:
     app = Side()
     async with app.run_test(size=SIZE) as pilot:
         await pilot.pause()
-        plain, trace, figure = app.query_one(Static), app.query_one(TraceView), app.query_one(BigFigure)
+        plain, trace, figure = app.query_one(Static), app.query_one(TraceView), app.query_one(Hero)
         assert plain.size == trace.size == figure.size == SIZE
         dense, sparse = (hour(0.25), hour(0.25)), (hour(15), hour(15))
 
         def show(data: tuple[TraceData, TraceData], turn: int) -> None:
             trace.data = data[turn % 2]
 
+        def show_figure(hero: Hero, turn: int) -> None:
+            hero.said = Lettering("strike", str(10 + turn), "s", glow=(255, turn, 0))
+
         text_took, dense_took, sparse_took, figure_took = by_turns(
             TURNS,
             drawn(plain, lambda turn: plain.update("\n".join(f"{turn} heat of " * 12 for _ in range(SIZE[1])))),
             drawn(trace, lambda turn: show(dense, turn)),
             drawn(trace, lambda turn: show(sparse, turn)),
-            drawn(figure, lambda turn: figure.show(str(10 + turn), "s", glow=(255, turn, 0))),
+            drawn(figure, lambda turn: show_figure(figure, turn)),
         )
     text = "plain text, as large, by Textual"
     return [

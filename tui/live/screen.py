@@ -5,31 +5,33 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.cells import cell_len
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.color import Color
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from plans.phase import IDLE, PhaseKind
+from plans.phase import PhaseKind
 from plans.sitting import Begun, Call, Event, Glance, Word
 from plans.text import plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
-from tui.live.arrangement import Arrangement, arrange, far
+from tui.live.arrangement import Arrangement, Wanted, arrange, far
+from tui.live.foot import keys_of
 from tui.live.live_trace import live_trace
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
 from tui.screens import host_of, keys_at_foot
 from tui.widgets import (
-    BigFigure,
-    BigWord,
+    BigLine,
     ChalkTally,
+    Hero,
     KeyLine,
+    Lettering,
     MarkRow,
     SplitLine,
     StepList,
@@ -52,8 +54,15 @@ _CURVE_EVERY = 1.0
 """How often the trace is drawn anew [s]."""
 _NOTICE = 4.0
 """How long a notice stands [s]."""
+_APART = 4
+"""Cells round a call and what stands beside it."""
 _ROOMY = 4
 """Rows from which a word can spare one."""
+
+
+def _wanted(phase: PhaseKind) -> Wanted:
+    """What the room is wanted for in a phase."""
+    return {PhaseKind.BENCH: Wanted.READING, PhaseKind.READY: Wanted.READINESS}.get(phase, Wanted.WORK)
 
 
 class LiveScreen(Screen[None]):
@@ -63,12 +72,12 @@ class LiveScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SITTING)
     DEFAULT_CSS = """
     LiveScreen #main { width: 1fr; height: 1fr; }
-    LiveScreen #body, LiveScreen #hero, LiveScreen #big { height: auto; }
     LiveScreen #body { height: 1fr; }
-    LiveScreen #big { width: 1fr; }
     LiveScreen #head { text-style: bold; background: $surface; }
     LiveScreen #marks, LiveScreen #foot-marks { color: $text-muted; }
-    LiveScreen BigWord, LiveScreen BigFigure { background: $surface; }
+    LiveScreen Hero { background: $surface; }
+    LiveScreen #reach { text-style: bold; }
+    LiveScreen #cue.said { color: $accent; text-style: bold; }
     LiveScreen #scale { padding: 0 0 0 1; }
     LiveScreen #small-word { padding: 0; }
     LiveScreen #label { text-style: bold; }
@@ -94,24 +103,23 @@ class LiveScreen(Screen[None]):
         self._shown: Showing | None = None
         self._asked = False
         self._arrangement = Arrangement(small=True)
-        self._arranged_for = False
+        self._arranged_for = Wanted.WORK
         self._told: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
         blocks = self._settings.blocks
-        yield SplitLine(id="head")
+        yield BigLine(id="head", blocks=blocks)
         with Horizontal(id="body"):
             with Vertical(id="main"):
                 yield MarkRow(id="marks", blocks=blocks)
-                with Horizontal(id="hero"):
-                    with Vertical(id="big"):
-                        yield SplitLine(id="small-word")
-                        yield BigWord(id="word")
-                        yield BigFigure(id="figure")
+                yield SplitLine(id="small-word")
+                with Horizontal(id="big"):
+                    yield Hero(id="hero")
                     yield UprightScale(id="scale")
                 yield MarkRow(id="foot-marks", blocks=blocks)
+                yield BigLine(id="reach", blocks=blocks)
                 yield SplitLine(id="label")
-                yield SplitLine(id="reach")
+                yield BigLine(id="cue", blocks=blocks)
                 yield SplitLine(id="call")
                 yield Static(id="trouble", markup=False)
                 with Vertical(id="below"):
@@ -153,7 +161,7 @@ class LiveScreen(Screen[None]):
         """Draw what the sitting is; `now` is real time, for what blinks [s]."""
         if not self.is_mounted:
             return
-        running, app = self.running, host_of(self)
+        running = self.running
         sitting = running.sitting
         seen = running.seen
         link = running.source.link_state()
@@ -161,8 +169,6 @@ class LiveScreen(Screen[None]):
         narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
         probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
         probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
-        if app.aloud.muted:
-            probe = f"muted, {probe}"
         scaled = self._arrangement.scale > 0
         shown = showing(
             sitting,
@@ -173,38 +179,72 @@ class LiveScreen(Screen[None]):
             scaled=scaled,
             columns=self.query_one("#label").size.width,
         )
-        if self._arranged_for != (seen.phase is PhaseKind.BENCH):
+        if self._arranged_for is not _wanted(seen.phase):
             self._arrange(self.size.width, self.size.height)
         self._draw(shown, now)
         self._draw_below(seen, sitting.now)
         self._follow(seen)
 
     def _draw(self, shown: Showing, now: float) -> None:
-        if self._shown is None or shown.word_is_big != self._shown.word_is_big:
-            self._place_word(shown.word_is_big)
         self._shown = shown
-        tally = tally_text(*shown.tally, width=12, blocks=self._settings.blocks)
-        heats = (shown.heat, "  ", tally, "   ") if shown.heat else ()
-        right = Content.assemble(*heats, shown.clock)
-        self.query_one("#head", SplitLine).show(shown.step, right)
-        self.query_one(ChalkTally).counts = shown.tally
-        blink = int(now * 2) % 2 == 0
+        self._draw_large(shown, int(now * 2) % 2 == 0)
+        self._draw_lines(shown)
+        self._draw_call(shown, now)
+        only = keys_of(self.running.seen.phase, paused=shown.paused)
+        self.query_one(KeyLine).show(keys_at_foot(self, Place.SITTING, {"next": shown.space}, only))
+
+    def _draw_large(self, shown: Showing, blink: bool) -> None:
+        """Word, figure, marks and scale: what is taken in at a glance."""
+        room = self._arrangement
         for name, mark in (("#marks", shown.mark), ("#foot-marks", shown.foot_mark)):
             row = self.query_one(name, MarkRow)
             row.mark, row.blink_on = mark, blink
-        self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
-        self.query_one(BigWord).show(shown.word, glow=shown.glow, alarm=shown.alarm)
+        hero = self.query_one(Hero)
         # Where there is no line below to say it, what the figure stands on is said beside it.
-        unit = shown.unit if self._arrangement.lines else f"{shown.unit} {shown.basis}".strip()
-        self.query_one(BigFigure).show(shown.figure, unit, span=shown.span, glow=shown.glow, alarm=shown.alarm)
-        self.query_one("#big").styles.background = Color(*self.query_one(BigWord).colours()[0])
+        unit = shown.unit if room.lines else f"{shown.unit} {shown.basis}".strip()
+        hero.said = Lettering(
+            word=shown.word,
+            figure=shown.figure,
+            unit=unit,
+            span=shown.span,
+            word_is_big=shown.word_is_big and room.word > 1,
+            ground=shown.ground,
+            mark=shown.mark,
+            glow=shown.glow,
+        )
+        # What does not blink need not be drawn anew for it.
+        hero.blink_on = blink or not shown.alarm
         scale = self.query_one(UprightScale)
-        scale.display = self._arrangement.scale > 0 and bool(shown.scale.limits)
+        scale.display = room.scale > 0 and bool(shown.scale.limits)
         scale.show(shown.scale, glow=shown.glow)
+
+    def _draw_lines(self, shown: Showing) -> None:
+        """Step, heat, what to reach and how, in letters as large as there is room for."""
+        room, blocks = self._arrangement, self._settings.blocks
+        short = shown.heat.partition(" ")[2]
+        heat = (shown.heat, short, short.replace(" of ", "/")) if shown.heat else ()
+        muted = "muted" if host_of(self).aloud.muted else ""
+        tally = tally_text(*shown.tally, width=12, blocks=blocks).plain if shown.heat else ""
+        self.query_one("#head", BigLine).show(
+            (shown.step, shown.title), heat if room.heat_at_head else (), aside=(shown.clock, tally, muted)
+        )
+        self.query_one("#small-word", SplitLine).show(shown.word, shown.basis)
+        aim = shown.aim
+        reach = self.query_one("#reach", BigLine)
+        reach.show(aim.large, () if room.heat_at_head else heat, lead=aim.lead)
         self.query_one("#label", SplitLine).show(shown.label, shown.work)
-        self.query_one("#reach", SplitLine).show(shown.reach, shown.then)
-        self._draw_call(shown, now)
-        self.query_one(KeyLine).show(keys_at_foot(self, Place.SITTING, {"next": shown.space}))
+        rest = "; ".join(aim.rest) if reach.says_all else aim.text
+        left, right = (shown.cue, shown.then if reach.says_all else aim.text) if shown.cue else (rest, shown.then)
+        # The cue may have large letters to itself; what comes then gives way to it.
+        beside = right if not self._far and (room.cue == 1 or not shown.cue) and self._both_fit(left, right) else ""
+        cue = self.query_one("#cue", BigLine)
+        cue.show((left,), (beside,) if beside else ())
+        cue.set_class(bool(shown.cue), "said")
+        self.query_one(ChalkTally).counts = shown.tally
+
+    def _both_fit(self, left: str, right: str) -> bool:
+        """Whether two texts have room beside each other below the figure."""
+        return cell_len(left) + cell_len(right) + _APART <= self.size.width - self._arrangement.side
 
     def _draw_call(self, shown: Showing, now: float) -> None:
         line = self.query_one("#call", SplitLine)
@@ -213,8 +253,9 @@ class LiveScreen(Screen[None]):
         if self._notice is not None:
             line.show(self._notice[0])
         else:
-            # An alarm is read to its end.
-            line.show(shown.call, "" if shown.alarm else shown.probe)
+            # What is called, or to be minded, is read to its end.
+            beside = shown.probe if not shown.alarm and self._both_fit(shown.call, shown.probe) else ""
+            line.show(shown.call, beside)
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)
@@ -225,7 +266,7 @@ class LiveScreen(Screen[None]):
 
     def _draw_below(self, seen: Glance, at: float) -> None:
         """The trace, or the instruction while there is time for it; and what stands at the side."""
-        read = seen.phase in IDLE and not self._arrangement.side
+        read = _wanted(seen.phase) is not Wanted.WORK and not self._arrangement.side
         self.query_one("#task").display = read
         trace = self.query_one(TraceView)
         trace.display = not read
@@ -256,13 +297,15 @@ class LiveScreen(Screen[None]):
     # Room
 
     def _arrange(self, width: int, height: int) -> None:
-        reading = self.running.sitting.state.phase is PhaseKind.BENCH
-        self._arrangement = room = far(height) if self._far else arrange(width, height, reading)
-        self._arranged_for = reading
+        wanted = _wanted(self.running.sitting.state.phase)
+        self._arrangement = room = far(height) if self._far else arrange(width, height, wanted)
+        self._arranged_for = wanted
         self._rows("#head", room.head)
         self._rows("#marks", room.marks)
         self._rows("#foot-marks", room.marks)
-        for name in ("#label", "#reach", "#call"):
+        self._rows("#reach", room.reach)
+        self._rows("#cue", room.cue)
+        for name in ("#label", "#call"):
             self._rows(name, 1 if room.lines else 0)
         self._rows("#keys", 0 if self._far else room.foot)
         self.query_one("#keys").styles.padding = (0, 0 if room.small else 1)
@@ -273,24 +316,14 @@ class LiveScreen(Screen[None]):
         side.styles.width = room.side
         below = self.query_one("#below")
         below.display = room.below > 0
-        below.styles.padding = (1 if reading and room.below >= 2 * _ROOMY else 0, 1, 0, 1)
-        self.query_one("#hero").styles.height = room.word + room.figure
-        self._place_word(self._shown is not None and self._shown.word_is_big)
+        roomy = wanted is Wanted.READING and room.below >= 2 * _ROOMY
+        below.styles.padding = (1 if roomy else 0, 1, 0, 1)
+        # A word in one row is written, not drawn.
+        written = 1 if room.word == 1 else 0
+        self._rows("#small-word", written)
+        self._rows("#big", room.word + room.figure - written)
+        self.query_one(Hero).word_rows = room.word - written
         self._told = ()
-
-    def _place_word(self, is_big: bool) -> None:
-        """Word above figure; the more urgent of the two has the larger place."""
-        room = self._arrangement
-        word, figure = (room.figure, room.word) if is_big else (room.word, room.figure)
-        if room.small and min(word, figure) == 0:
-            word, figure = room.word, room.figure
-        self._rows("#small-word", word if word == 1 else 0)
-        # A row of the field stays free above a word that can spare it, and below one that is big.
-        above = 1 if word >= _ROOMY else 0
-        below = 1 if is_big and word >= 2 * _ROOMY else 0
-        self._rows("#word", word - above - below if word != 1 else 0)
-        self.query_one("#word").styles.margin = (above, 0, below, 0)
-        self._rows("#figure", figure)
 
     def _rows(self, name: str, rows: int) -> None:
         part = self.query_one(name, Widget)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 from typing import TYPE_CHECKING
 
-from plans.phase import FORGING, IDLE, OUTSIDE, WARMING, PhaseKind
+from plans.phase import FORGING, IDLE, OUTSIDE, PhaseKind
 from plans.prose import in_units
 from plans.reading import ProbeOn
 from plans.shown import counted, show_clock
@@ -26,12 +26,13 @@ from plans.sitting import (
     HandsFree,
     MainFigureKind,
     Sitting,
-    for_step,
     limits_of,
 )
 from plans.units import Units
 from plans.warmth import RGB, USUAL_NAMES, HeatNames, heat_name, screen_glow
-from tui.widgets import FINISHED, PAUSED, Mark, ScaleData, call_mark, lines_of, phase_mark
+from tui.live.aim import Aim, aim_of
+from tui.live.minding import caution_line
+from tui.widgets import FINISHED, PAUSED, Ground, Mark, ScaleData, call_mark, lines_of, phase_mark
 
 if TYPE_CHECKING:
     from devices import LinkState
@@ -42,8 +43,6 @@ _BETWEEN = 2
 """Columns between two texts that share a line."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
-_IN_TURN = 8.0
-"""Each caution of a step stands for so long [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +51,10 @@ class Showing:
 
     step: str
     """Number and title of the step, e.g. "2/7  weld the billet"."""
+    title: str
+    """Its title alone."""
     heat: str
-    """Which heat or cycle of the step it is, e.g. "heat 2 of 3"; empty at the bench."""
+    """Which heat or cycle of the step it is, e.g. "heat 2 of 3"; empty in a step at the bench."""
     tally: tuple[int, int, bool]
     """Heats that are done, heats that the step has, and whether the next one is under way."""
     clock: str
@@ -70,24 +71,30 @@ class Showing:
     """Whether the word has the place of the figure: it is time to do something else."""
     alarm: bool
     """Whether something goes wrong now: word and figure change field and ink."""
+    paused: bool
+    """Whether the smith pauses."""
     mark: Mark
     """The shape beside the word."""
     foot_mark: Mark
     """The shape beside the line of calls at the foot: that of a lost probe, or else the same as `mark`."""
+    ground: Ground
+    """What lies round word and figure."""
     glow: RGB | None
     """The colour in which the work glows; None where it glows in none or nobody knows."""
     label: str
     """What the figure is, and where it comes from."""
     basis: str
-    """Where the figure comes from: measured, modelled or planned."""
+    """Where the figure comes from: measured, modelled or planned; empty where it only counts the clock."""
     work: str
     """How warm the work is."""
-    reach: str
-    """What this heat is to reach: fire and heat while it warms, section and length; empty where nothing is said."""
+    aim: Aim
+    """What this phase is to reach."""
+    cue: str
+    """How to work in this phase, in the plan's words; empty where it says nothing."""
     then: str
     """What comes after this phase; empty at the end."""
     call: str
-    """The call of this heat that holds, or else the newest, or else a caution of the step."""
+    """The call of this phase that holds, or else the newest, or else a caution as what it warns of begins."""
     probe: str
     """How it stands with the probe."""
     space: str
@@ -128,7 +135,8 @@ def showing(
     label = _label(seen)
     return Showing(
         step=f"{seen.step_number}/{seen.step_count}  {in_units(seen.step.title, units)}",
-        heat="" if seen.phase is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
+        title=in_units(seen.step.title, units),
+        heat="" if seen.step.phases[0].kind is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
         tally=(done, seen.heats, under_way),
         clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
         word=_SHORT.get(seen.word, seen.word).upper(),
@@ -137,13 +145,16 @@ def showing(
         span=seen.figure.range_text.replace(" to ", "-").replace("-never", "+"),
         word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
         alarm=alarm,
+        paused=seen.paused,
         mark=mark,
         foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
+        ground=_ground(seen, alarm, prompt or state.left_fire_at is not None),
         glow=None if glow == (0, 0, 0) or seen.finished else glow,
         label=label,
-        basis=seen.figure.basis.value,
+        basis="" if seen.figure.kind.counts else seen.figure.basis.value,
         work=_work(seen, units, names, scaled, columns - len(label) - _BETWEEN),
-        reach=_reach(seen, units),
+        aim=aim_of(sitting, seen, units),
+        cue="" if seen.paused or seen.finished else in_units(sitting.current_phase.cue, units),
         then=f"then: {in_units(seen.then, units)}" if not seen.finished else "",
         call=_call(sitting, seen, units),
         probe=probe,
@@ -153,14 +164,14 @@ def showing(
 
 
 def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
-    """What may end a phase by itself."""
+    """What may begin by itself, in words that need no manual."""
     if hands.free is HandsFree.NEVER:
-        return "by word only"
+        return "nothing begins by itself"
     if hands.free is HandsFree.ALL and probe_on is ProbeOn.WORK:
-        return "hands-free"
+        return "in and out are felt"
     if hands.free is HandsFree.ALL and hands.grace is not None:
-        return f"hands-free after {hands.grace:g} s"
-    return "soak by itself"
+        return f"goes on by itself {hands.grace:g} s after a call"
+    return "soak begins by itself"
 
 
 _SELF = {
@@ -226,6 +237,16 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
     return phase_mark(seen.phase) if prompt is None else call_mark(prompt)
 
 
+def _ground(seen: Glance, alarm: bool, prompt: bool) -> Ground:
+    if seen.finished or seen.paused or seen.phase is PhaseKind.READY:
+        return Ground.EMPTY
+    if alarm:
+        return Ground.ALARM
+    if prompt:
+        return Ground.STRIPES
+    return {PhaseKind.SOAK: Ground.LEVEL, PhaseKind.STRIKE: Ground.FULL}.get(seen.phase, Ground.SIDES)
+
+
 def _work(seen: Glance, units: Units, names: HeatNames, scaled: bool, room: int) -> str:
     if seen.skin is None or seen.skin_basis is Basis.PLANNED:
         return ""
@@ -251,24 +272,6 @@ def _work(seen: Glance, units: Units, names: HeatNames, scaled: bool, room: int)
     return whole if len(whole) <= room else f"{colour.name}, {warm}"
 
 
-def _reach(seen: Glance, units: Units) -> str:
-    parts = []
-    heating = seen.phase is PhaseKind.READY or seen.phase in WARMING
-    if heating and seen.fire is not None:
-        basis = " measured" if seen.fire_basis is Basis.MEASURED else ""
-        if seen.heat_to is not None:
-            parts.append(f"fire{basis} {units.degrees(seen.fire)}, heat to {units.temperature(seen.heat_to)}")
-        else:
-            parts.append(f"fire{basis} {units.temperature(seen.fire)}")
-    if seen.reach is not None:
-        has_length = seen.reach_length is not None and not heating
-        length = f", {units.length(seen.reach_length or 0.0)} long" if has_length else ""
-        parts.append(f"reach {units.section(seen.reach)}{length}")
-    elif seen.reach_length is not None:
-        parts.append(f"reach {units.length(seen.reach_length)} long")
-    return ", ".join(parts)
-
-
 def _call(sitting: Sitting, seen: Glance, units: Units) -> str:
     # What was called in another phase is an instruction no longer.
     since = sitting.state.since
@@ -277,16 +280,7 @@ def _call(sitting: Sitting, seen: Glance, units: Units) -> str:
     passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
     if (call := next(holding, None) or next(passing, None)) is not None:
         return said(call)
-    return _mind(seen, units)
-
-
-def _mind(seen: Glance, units: Units) -> str:
-    """What to mind in this step: its own cautions in turn, the usual ones by name; the sheet has them whole."""
-    cautions = for_step(seen.step)
-    own = [in_units(caution.text, units) for caution in cautions if not caution.kinds]
-    usual = ", ".join(caution.about for caution in cautions if caution.kinds)
-    parts = [part for part in (*own, usual) if part]
-    return f"mind: {parts[int(seen.at // _IN_TURN) % len(parts)]}" if parts else ""
+    return caution_line(sitting, seen.at, units)
 
 
 def said(call: Called) -> str:

@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.widgets.axes import Axis as Axis, length as length, temperature as temperature
+    from tui.widgets.big_line import BigLine as BigLine
     from tui.widgets.chalk import ChalkTally as ChalkTally
     from tui.widgets.curves import (
         CLEAR as CLEAR,
@@ -17,8 +18,9 @@ if TYPE_CHECKING:
         modelled_curve as modelled_curve,
         shades as shades,
     )
-    from tui.widgets.figure import BigFigure as BigFigure, BigWord as BigWord
     from tui.widgets.glow_map import GlowData as GlowData, GlowMap as GlowMap
+    from tui.widgets.grounds import Ground as Ground
+    from tui.widgets.hero import Hero as Hero, Lettering as Lettering
     from tui.widgets.lines import Key as Key, KeyLine as KeyLine, SplitLine as SplitLine
     from tui.widgets.marks import (
         FINISHED as FINISHED,

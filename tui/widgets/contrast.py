@@ -61,3 +61,9 @@ def glow_shown(glow: RGB | None, app: App[object]) -> RGB | None:
         return None
     system = "truecolor" if app.is_headless else app.console.color_system
     return {"truecolor": glow, "256": in_256(glow)}.get(system or "")
+
+
+def between(one: RGB, other: RGB) -> RGB:
+    """The colour half-way between two."""
+    red, green, blue = ((a + b) // 2 for a, b in zip(one, other, strict=True))
+    return red, green, blue

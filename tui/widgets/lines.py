@@ -42,6 +42,7 @@ _NARROW = 40
 """Below this every cell counts."""
 _APART = 3
 """Cells between two keys."""
+_FIRST_KEY = "bold reverse $accent"
 
 Key = tuple[str, str, str]
 """A key as it is shown, what it does in a word or two, and the action to run when it is clicked."""
@@ -68,36 +69,54 @@ class KeyLine(Widget):
         self.keys = tuple(keys)
 
     def render(self) -> Content:
-        content, end = Content(""), 0
-        for column, (key, does, _) in placed(self.keys, self.size.width):
-            first = not content
-            name = f" {key} " if self.size.width >= _NARROW else key
-            shown = (name, "bold reverse $accent") if first else (key, "bold $accent")
-            content = Content.assemble(content, " " * (column - end), shown, " ", does)
-            end = content.cell_length
-        return Content(clip(content.plain, self.size.width)) if content.cell_length > self.size.width else content
+        width, rows = self.size
+        lines = [Content("")] * max(1, rows)
+        for row, column, (key, does, _) in placed(self.keys, width, rows):
+            before = lines[row]
+            gap = Content(" " * (column - before.cell_length))
+            if row or column:
+                lines[row] = Content.assemble(before, gap, (key, "bold $accent"), " ", does)
+            elif rows == 1:
+                name = f" {key} " if width >= _NARROW else key
+                lines[row] = Content.assemble((name, _FIRST_KEY), " ", does)
+            else:
+                # As tall as there are rows: the one key that a gloved hand needs.
+                lines = [Content.styled(text, _FIRST_KEY) for text in _block(key, does, rows)]
+        return Content("\n").join(
+            Content(clip(line.plain, width)) if line.cell_length > width else line for line in lines
+        )
 
     def on_click(self, event: events.Click) -> None:
         at = event.x - self.styles.padding.left
-        for column, key in placed(self.keys, self.size.width):
-            if column <= at < column + _length(key) + 2 * (column == 0):
+        for row, column, key in placed(self.keys, *self.size):
+            first = row == column == 0
+            if (first or row == event.y) and column <= at < column + _length(key) + 2 * first:
                 self.post_message(self.Clicked(key[2]))
 
 
-def placed(keys: Sequence[Key], width: int) -> list[tuple[int, Key]]:
-    """The keys that fit, and the column where each begins: the first always, the last at the right if it fits."""
+def _block(key: str, does: str, rows: int) -> list[str]:
+    """The first key, over all rows."""
+    text = f" {key}  {does} "
+    return [text if row == (rows - 1) // 2 else " " * cell_len(text) for row in range(rows)]
+
+
+def placed(keys: Sequence[Key], width: int, rows: int = 1) -> list[tuple[int, int, Key]]:
+    """The keys that fit, with row and column of each: the first always, over all rows, the last at the very end."""
     if not keys:
         return []
     first, last = keys[0], keys[-1]
-    found, column = [(0, first)], _length(first) + 2 + _APART
-    room = width - _length(last) if len(keys) > 1 else width
+    begin = _length(first) + 2 + _APART
+    end = width - _length(last) if len(keys) > 1 else width
+    found, row, column = [(0, 0, first)], 0, begin
     for key in keys[1:-1]:
-        if column + _length(key) + _APART > room:
+        if row < rows - 1 and column + _length(key) > width:
+            row, column = row + 1, begin
+        if column + _length(key) + _APART * (row == rows - 1) > (end if row == rows - 1 else width):
             break
-        found.append((column, key))
+        found.append((row, column, key))
         column += _length(key) + _APART
-    if len(keys) > 1 and column <= room:
-        found.append((room, last))
+    if len(keys) > 1 and (column if row == rows - 1 else begin) <= end:
+        found.append((rows - 1, end, last))
     return found
 
 

@@ -13,6 +13,7 @@ from textual.strip import Strip
 from plans.phase import PhaseKind
 from plans.sitting import Call
 from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.painting import cells_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,6 @@ def call_mark(call: Call) -> Mark:
 
 _HALVES = ("▀█", "▄█")
 """Cells whose upper half, and cells whose lower half, is inked."""
-_CELLS = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 
 
 def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False) -> list[str]:
@@ -60,10 +60,7 @@ def mark_lines(mark: Mark, width: int, height: int = 1, *, blocks: bool = False)
         return []
     stretched = "".join(cell * height for cell in pattern)
     whole = (stretched * (width // len(stretched) + 1))[:width]
-    return [
-        "".join(_CELLS[cell in _HALVES[2 * row // height], cell in _HALVES[(2 * row + 1) // height]] for cell in whole)
-        for row in range(height)
-    ]
+    return list(cells_of([[cell in _HALVES[dot // height] for cell in whole] for dot in range(2 * height)]))
 
 
 class MarkRow(CachedDrawing):

@@ -1,7 +1,8 @@
 """Big text as rows of cells: glyphs stretched to the room there is, two dots to a cell, one above the other.
 
 A dot is one cell wide and half a cell high, so it is about square. Cells come as one of four characters: a space, an
-upper half block, a lower half block, a full block.
+upper half block, a lower half block, a full block. A line of text that is to be fine has two dots across to a cell as
+well, and quarter blocks.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ from tui.widgets.glyphs import Glyph, glyph
 Picture = tuple[str, ...]
 """Rows of cells, all of the same length."""
 
+_QUARTERS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
+"""By which dots are inked: upper left counts one, upper right two, lower left four, lower right eight."""
 _CELLS = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 _CORNER = 1.29
 """Where two strokes meet at a corner only, the corner is filled beyond this share of the way across, which leaves a
@@ -25,6 +28,8 @@ _STURDY = "MNVWXYZ"
 _SLIM = "EFLT"
 _WIDEST = 0.72
 """A tall glyph is no wider than this share of its height."""
+_PAIR_APART = 3
+"""Cells between two texts on a line, at least."""
 _BROAD = 7
 """A low one may be as wide as this: with uprights of two dots it carries further."""
 
@@ -157,7 +162,8 @@ def _line(text: str, width: int, height: int) -> list[list[bool]]:
     return rows
 
 
-def _cells(dots: list[list[bool]]) -> Picture:
+def cells_of(dots: list[list[bool]]) -> Picture:
+    """Rows of inked dots as cells, two of them, one above the other, to a cell."""
     if len(dots) % 2:
         dots = [*dots, [False] * len(dots[0])]
     return tuple(
@@ -180,13 +186,53 @@ def _drawn(text: str, width: int, dots_high: int) -> list[list[bool]] | None:
 
 
 @lru_cache(maxsize=64)
+def fine_pair(left: str, right: str, width: int, height: int, *, quarters: bool) -> Picture | None:
+    """Two texts on one line, one at each end, as large as fits into `width` x `height` cells; None where they don't.
+
+    Args:
+        left: what begins the line
+        right: what ends it; empty for nothing
+        width: cells across, which the picture fills
+        height: rows that it has at most
+        quarters: whether a cell may be a quarter block, so that twice as many letters fit
+    """
+    across, texts = (2 if quarters else 1), [text.upper() for text in (left, right) if text]
+    dots_high = 5 if height == 3 else 2 * height
+    if dots_high < _SHORTEST or not texts:
+        return None
+    room = across * (width - _PAIR_APART * (len(texts) - 1))
+    for glyph_width in range(max(_BROAD, int(dots_high * _WIDEST * across)), _NARROWEST - 1, -1):
+        if sum(_line_width(text, glyph_width, dots_high) for text in texts) <= room:
+            break
+    else:
+        return None
+    high = min(dots_high, 4 * glyph_width)
+    parts = [_line(text, glyph_width, 5 if high == 6 else high) for text in texts]
+    between = across * width - sum(len(part[0]) for part in parts)
+    joined = [[*rows[0], *[False] * between, *(rows[1] if len(rows) > 1 else ())] for rows in zip(*parts, strict=True)]
+    return _fine_cells(joined) if quarters else cells_of(joined)
+
+
+def _fine_cells(dots: list[list[bool]]) -> Picture:
+    """Four dots to a cell; their number across is even."""
+    if len(dots) % 2:
+        dots = [*dots, [False] * len(dots[0])]
+    return tuple(
+        "".join(
+            _QUARTERS[upper[x] + 2 * upper[x + 1] + 4 * lower[x] + 8 * lower[x + 1]] for x in range(0, len(upper), 2)
+        )
+        for upper, lower in zip(dots[::2], dots[1::2], strict=True)
+    )
+
+
+@lru_cache(maxsize=64)
 def big_line(text: str, width: int, height: int) -> Picture | None:
     """One line of text as large as fits into `width` x `height` cells, top to bottom; None where it can't be drawn.
 
     Digits keep their width, so that a running figure does not jump.
     """
     dots = _drawn(text, width, 2 * height)
-    return None if dots is None else _cells(dots)
+    return None if dots is None else cells_of(dots)
 
 
 @lru_cache(maxsize=64)
@@ -198,7 +244,7 @@ def big_words(text: str, width: int, height: int) -> Picture | None:
         lines = _balanced(words, count)
         # Half a row between two lines.
         dots_high = 2 * (height // count) - (count > 1)
-        drawn = [_cells(dots) for line in lines if (dots := _drawn(line, width, dots_high)) is not None]
+        drawn = [cells_of(dots) for line in lines if (dots := _drawn(line, width, dots_high)) is not None]
         if len(drawn) < count:
             continue
         size = min(len(picture) * len(picture[0]) / len(line) for picture, line in zip(drawn, lines, strict=True))

@@ -65,7 +65,7 @@ def test_ready_shows_the_fire_that_is_wanted(begin: Begin) -> None:
 def test_ready_without_a_fire_counts_how_long_it_has_been(begin: Begin) -> None:
     story = say(begin(), ON, ON, ON, ON).wait(75)
     assert seen(story).phase is PhaseKind.READY
-    assert figure(story) == ("1:15", "", "so far", Basis.MEASURED)
+    assert figure(story) == ("1:15", "", "in this phase for", Basis.MEASURED)
     assert seen(story).next_word == "in the oven"
 
 
@@ -110,7 +110,7 @@ def test_a_soak_that_is_done_says_take_it_out_and_for_how_long(begin: Begin) -> 
     story.wait_for(Call.SOAK_DONE)
     story.wait(10)
     assert seen(story).word == "take it out"
-    assert figure(story) == ("0:10", "", "ready for", Basis.MEASURED)
+    assert figure(story) == ("0:10", "", "waiting for you", Basis.MEASURED)
     assert seen(story).alarm is None, "it is time, and nothing is wrong"
 
 
@@ -138,7 +138,7 @@ def test_a_long_hammer_time_is_a_clock(begin: Begin, plan: Plan) -> None:
 def test_strike_without_a_cold_limit_counts_how_long_it_has_been(begin: Begin, plan: Plan) -> None:
     bare = replace(plan, steps=(replace(plan.steps[1], keep_above=None),))
     story = say(begin(None, bare), NEXT, OUT).wait(12)
-    assert figure(story) == ("0:12", "", "so far", Basis.MEASURED)
+    assert figure(story) == ("0:12", "", "in this phase for", Basis.MEASURED)
 
 
 def test_air_counts_down_to_cold_enough(begin: Begin) -> None:
@@ -150,7 +150,7 @@ def test_air_counts_down_to_cold_enough(begin: Begin) -> None:
     left = seconds(story)
     assert story.wait_for(Call.COLD_ENOUGH) == pytest.approx(left, abs=5)
     assert seen(story).word == "back in"
-    assert figure(story)[2] == "ready for"
+    assert figure(story)[2] == "waiting for you"
 
 
 def test_the_last_air_leads_on_and_not_back_in(begin: Begin) -> None:
@@ -161,23 +161,23 @@ def test_the_last_air_leads_on_and_not_back_in(begin: Begin) -> None:
 
 def test_quench_oven_air_and_dip_count_down_their_times(begin: Begin) -> None:
     story = say(begin(), ON, ON, ON, NEXT, OUT, NEXT).wait(4)
-    assert (seen(story).word, *figure(story)) == ("quench", "0:06", "", "left", Basis.PLANNED)
+    assert (seen(story).word, *figure(story)) == ("quench", "0:06", "", "time left", Basis.PLANNED)
     story.wait(10)
     assert (seen(story).word, figure(story)[0]) == ("time up", "0:04")
     say(story, NEXT, NEXT).wait(3600)
     assert (seen(story).word, seen(story).next_word) == ("oven", "out, in the air")
-    assert figure(story) == ("1:00:00", "", "left", Basis.PLANNED)
+    assert figure(story) == ("1:00:00", "", "time left", Basis.PLANNED)
     story.say(NEXT).wait(60)
     assert (seen(story).word, seen(story).next_word) == ("air cool", "in the oven")
-    assert figure(story) == ("9:00", "", "left", Basis.PLANNED)
+    assert figure(story) == ("9:00", "", "time left", Basis.PLANNED)
     say(story, ON, NEXT).wait(599)
     assert (seen(story).word, seen(story).next_word) == ("dip", "to the bench")
-    assert figure(story) == ("0:01", "", "left", Basis.PLANNED)
+    assert figure(story) == ("0:01", "", "time left", Basis.PLANNED)
 
 
 def test_bench_counts_up_and_ends_with_the_plan(begin: Begin) -> None:
     story = say(begin(), ON, ON, ON, ON, ON, NEXT, NEXT).wait(90)
-    assert (seen(story).word, figure(story)[0], figure(story)[2]) == ("bench", "1:30", "so far")
+    assert (seen(story).word, figure(story)[0], figure(story)[2]) == ("bench", "1:30", "in this phase for")
     assert seen(story).next_word == "in the bath", "one dip more"
     story.say(ON)
     assert (seen(story).step_number, seen(story).next_word) == (7, "finish")

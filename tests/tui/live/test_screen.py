@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -20,8 +21,10 @@ from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
 from tui.live.step_sheet import StepSheet
 from tui.screens.help import HelpScreen
-from tui.widgets.figure import BigFigure, BigWord
-from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets.big_line import BigLine
+from tui.widgets.grounds import Ground
+from tui.widgets.hero import Hero
+from tui.widgets.lines import KeyLine, SplitLine, placed
 from tui.widgets.marks import MarkRow, call_mark, phase_mark
 
 if TYPE_CHECKING:
@@ -33,14 +36,28 @@ def live(on: Stage) -> LiveScreen:
 
 
 def line(on: Stage, name: str) -> str:
-    """Both texts of a line."""
-    found = live(on).query_one(name, SplitLine)
+    """Both texts of a line; of what is said in full and shorter, what is said in full."""
+    found = live(on).query_one(name)
+    if isinstance(found, BigLine):
+        left = " ".join(text for text in (found.lead, *found.left[:1]) if text)
+        return f"{left} | {' '.join(found.right[:1])}"
+    assert isinstance(found, SplitLine)
     right = found.right if isinstance(found.right, str) else found.right.plain
     return f"{found.left} | {right}"
 
 
+def hero(on: Stage) -> Hero:
+    return live(on).query_one(Hero)
+
+
 def big(on: Stage) -> tuple[str, str]:
-    return live(on).query_one(BigWord).text, live(on).query_one(BigFigure).text
+    return hero(on).said.word, hero(on).said.figure
+
+
+def keys(on: Stage) -> list[str]:
+    """The keys at the foot that are really to be seen."""
+    foot = live(on).query_one(KeyLine)
+    return [key[0] for _, _, key in placed(foot.keys, *foot.size)]
 
 
 def words(on: Stage) -> list[Word]:
@@ -88,22 +105,54 @@ async def test_words_said_elsewhere_are_taken_while_the_cautions_stand(stage: St
 # What it says
 
 
-async def test_at_80x24_the_figure_has_ten_rows_and_all_is_there(stage: StageMaker) -> None:
+async def test_at_80x24_all_is_there_and_what_is_to_be_done_is_large(stage: StageMaker) -> None:
     async with stage() as on:
         await to_soak(on)
         await on.pass_time(20)
-        figure = live(on).query_one(BigFigure)
-        assert figure.size.height >= 10
-        assert big(on) == ("SOAK", figure.text)
-        assert line(on, "#head").startswith("2/5  Weld the edge to the back | heat 1 of 3")
+        assert hero(on).size.height >= 8 + 3
+        assert big(on) == ("SOAK", hero(on).said.figure)
+        assert hero(on).said.ground is Ground.LEVEL
+        assert line(on, "#head") == "2/5  Weld the edge to the back | "
+        assert line(on, "#reach") == "reach 31 x 18 mm, 153 mm | heat 1 of 3"
+        text = "\n".join(on.rows())
+        assert "Weld the edge" not in text
+        assert "31 x 18" not in text
+        assert "heat 1 of 3" not in text
         assert "soak left, planned" in line(on, "#label")
         assert "measured" in line(on, "#label")
-        assert "fire 1300, heat to 1260 degC, reach 31 x 18 mm" in line(on, "#reach")
-        assert "then: the same, 2 heats more" in line(on, "#reach")
+        assert line(on, "#cue") == "fire 1300, heat to 1260 degC | then: the same, 2 heats more"
         assert "probe on work, 4.0/s" in line(on, "#call")
-        assert live(on).query_one("#trace").size.height >= 4
         assert live(on).query_one(MarkRow).mark == phase_mark(PhaseKind.SOAK)
         assert live(on).query_one(KeyLine).keys[0][:2] == ("space", "out, strike")
+
+
+async def test_the_keys_that_a_strike_needs_are_to_be_seen_at_80x24(stage: StageMaker) -> None:
+    async with stage() as on:
+        await to_soak(on)
+        assert {"o", "u", "p", "q"} <= set(keys(on))
+        await on.press("o")
+        shown = keys(on)
+        assert shown[:3] == ["space", "r", "s"]
+        assert {"u", "p", "q", "n", "f", "?"} <= set(shown)
+
+
+async def test_the_cue_of_the_phase_stands_while_it_counts(stage: StageMaker) -> None:
+    async with stage() as on:
+        plan = on.running.sitting.plan
+        weld = plan.steps[1]
+        phases = tuple(
+            replace(phase, cue="light, quick blows, middle first" if phase.kind is PhaseKind.STRIKE else "")
+            for phase in weld.phases
+        )
+        on.running.sitting.plan = replace(plan, steps=(plan.steps[0], replace(weld, phases=phases), *plan.steps[2:]))
+        await to_soak(on)
+        assert "light" not in line(on, "#cue")
+        await on.press("space")
+        assert line(on, "#cue").startswith("light, quick blows, middle first | then: ")
+        await on.press("f")
+        assert "light, quick blows, middle first" in "\n".join(on.rows())
+        await on.press("f", "space")
+        assert "light" not in line(on, "#cue")
 
 
 async def test_an_alarm_is_a_word_in_the_largest_place_a_shape_and_a_sound(stage: StageMaker) -> None:
@@ -112,14 +161,16 @@ async def test_an_alarm_is_a_word_in_the_largest_place_a_shape_and_a_sound(stage
         state = on.running.sitting.state
         await on.until(lambda: Call.SOAK_DONE in state.alarms)
         assert big(on)[0] == "OUT"
+        assert hero(on).said.ground is Ground.STRIPES
         await on.press("space")
+        assert hero(on).said.ground is Ground.FULL
         rung = len(on.bells)
         await on.until(lambda: Call.TOO_COLD in state.alarms)
-        word, figure = live(on).query_one(BigWord), live(on).query_one(BigFigure)
-        assert word.text == "TOO COLD"
-        assert word.alarm
-        assert word.size.height > figure.size.height
-        assert {row.mark for row in live(on).query(MarkRow)} == {call_mark(Call.TOO_COLD)}
+        said = hero(on).said
+        assert said.word == "TOO COLD"
+        assert said.word_is_big
+        assert said.ground is Ground.ALARM
+        assert {row.mark for row in live(on).query(MarkRow)} == {call_mark(Call.TOO_COLD)} == {said.mark}
         assert len(on.bells) > rung
         assert "too cold: stop striking, back in the fire" in line(on, "#call")
 
@@ -130,7 +181,7 @@ async def test_muted_it_is_silent_and_says_so(stage: StageMaker) -> None:
         await to_soak(on)
         await on.until(lambda: Call.SOAK_DONE in on.running.sitting.state.alarms)
         assert on.bells == []
-        assert "muted" in line(on, "#call")
+        assert any("muted" in row for row in on.rows()[:3])
 
 
 async def test_a_lost_probe_is_said_and_the_figures_are_modelled(stage: StageMaker) -> None:
@@ -159,7 +210,7 @@ async def test_a_probe_in_the_fire_measures_the_fire(stage: StageMaker) -> None:
         await on.say(Word.NEXT)
         await on.press("space")
         await on.pass_time(30)
-        assert "fire measured 1" in line(on, "#reach")
+        assert "fire measured 1" in line(on, "#cue")
         label = line(on, "#label")
         assert re.match(r"until at heat, .*, modelled \| .* skin \d+$", label), label
 
@@ -182,9 +233,10 @@ async def test_while_there_is_time_to_read_the_instruction_stands_in_place_of_th
         assert task.display
         assert "Grind one broad face" in str(task.content)
         assert "Steel side marked" in str(task.content)
-        await to_soak(on)
+        await on.say(Word.NEXT)
+        assert task.display
+        await on.press("space")
         assert not task.display
-        assert live(on).query_one("#trace").display
 
 
 async def test_the_call_that_holds_stays_though_another_came_after_it(stage: StageMaker) -> None:
@@ -207,7 +259,8 @@ async def test_with_room_the_step_stands_at_the_side(stage: StageMaker) -> None:
         assert "Fluxed on both seams" in side
         assert "Hot flux flies at the" in side
         assert live(on).query_one("#steps").size.height >= 4
-        assert live(on).query_one(BigFigure).size.height > 10
+        assert hero(on).size.height > 14
+        assert line(on, "#head") == "2/5  Weld the edge to the back | heat 1 of 3"
 
 
 async def test_what_the_log_can_not_be_written_for_is_told_and_the_sitting_goes_on(stage: StageMaker) -> None:
@@ -311,13 +364,15 @@ async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> N
         assert [note.text for note in on.running.sitting.state.notes] == ["a[2Jb"]
 
 
-async def test_the_far_view_is_word_figure_and_tally(stage: StageMaker) -> None:
+async def test_the_far_view_is_word_figure_step_heat_and_what_to_reach(stage: StageMaker) -> None:
     async with stage() as on:
         await to_soak(on)
         await on.press("f")
         shown = {widget.id for widget in live(on).query("#main *") if widget.display and widget.region.height}
-        assert shown == {"marks", "foot-marks", "hero", "big", "word", "figure", "chalk"}
-        assert live(on).query_one(BigFigure).size.height >= 12
+        assert shown == {"marks", "foot-marks", "big", "hero", "reach", "cue"}
+        assert hero(on).size.height >= 12
+        assert live(on).query_one("#head").size.height >= 3
+        assert line(on, "#reach") == "reach 31 x 18 mm, 153 mm | heat 1 of 3"
         await on.press("f")
         assert live(on).query_one("#head").display
 
@@ -367,7 +422,7 @@ async def test_inches_where_the_shop_works_in_inches(stage: StageMaker) -> None:
     async with stage(settings='units = "inch"\n') as on:
         await on.say(Word.NEXT)
         assert big(on)[1] == "2372"
-        assert live(on).query_one(BigFigure).unit == "degF"
+        assert hero(on).said.unit == "degF"
         assert "reach 1 1/4 x 23/32 in" in line(on, "#reach")
 
 
@@ -445,7 +500,7 @@ async def test_a_tiny_terminal_has_word_figure_and_what_space_means(stage: Stage
         await on.press("space")
         await on.pass_time(30)
         assert line(on, "#small-word") == "HEAT | modelled"
-        assert live(on).query_one(BigFigure).region.height == 3
+        assert hero(on).region.height == 3
         assert on.rows()[-1].strip() == "space skin is at he…"
 
 
@@ -455,7 +510,8 @@ async def test_the_size_may_change_at_any_time(stage: StageMaker) -> None:
         for size in ((80, 24), (20, 5), (200, 55), (80, 24)):
             await on.pilot.resize_terminal(*size)
             await on.pilot.pause()
-            assert live(on).query_one(BigFigure).size.height == arrange(*size).figure
+            room = arrange(*size)
+            assert hero(on).size.height == room.figure + (room.word if room.word > 1 else 0)
 
 
 async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker) -> None:
@@ -471,18 +527,19 @@ async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker)
 @pytest.mark.parametrize(
     ("settings", "probe_on", "said"),
     [
-        ("", ProbeOn.WORK, "hands-free, probe on work"),
-        ('hands_free = "thermal"', ProbeOn.WORK, "soak by itself, probe on work"),
-        ('hands_free = "never"', ProbeOn.WORK, "by word only, probe on work"),
-        ("", None, "soak by itself, no probe"),
-        ("grace_seconds = 20", None, "hands-free after 20 s, no probe"),
-        ("grace_seconds = 20", ProbeOn.FIRE, "hands-free after 20 s, probe on fire"),
+        ("", ProbeOn.WORK, "in and out are felt, probe on work"),
+        ('hands_free = "thermal"', ProbeOn.WORK, "soak begins by itself, probe on work"),
+        ('hands_free = "never"', ProbeOn.WORK, "nothing begins by itself, probe on work"),
+        ("", None, "soak begins by itself, no probe"),
+        ("grace_seconds = 20", None, "goes on by itself 20 s after a call, no probe"),
+        ("grace_seconds = 20", ProbeOn.FIRE, "goes on by itself 20 s after a call, probe on fire"),
     ],
 )
 async def test_what_may_end_a_phase_by_itself_is_shown(
     stage: StageMaker, settings: str, probe_on: ProbeOn | None, said: str
 ) -> None:
     async with stage(settings=settings, probe_on=probe_on) as on:
+        await on.say(Word.NEXT)
         assert said in line(on, "#call")
 
 
@@ -496,13 +553,18 @@ async def test_what_began_by_itself_is_told_with_the_key_that_takes_it_back(stag
         assert state.phase is PhaseKind.FIRE
 
 
-async def test_the_cautions_of_a_step_are_shown_in_turn(stage: StageMaker) -> None:
+async def test_a_caution_is_shown_once_as_what_it_warns_of_begins(stage: StageMaker) -> None:
     async with stage(size=(200, 55)) as on:
         await on.say(Word.NEXT, Word.NEXT)
-        shown = set()
-        for _ in range(6):
-            await on.pass_time(5)
-            shown.add(line(on, "#call").partition(" |")[0])
-        step = on.running.sitting.current_step
-        assert {f"mind: {text}" for text in step.cautions} <= shown
-        assert any(text.startswith("mind: carbon monoxide, gas, burns") for text in shown)
+        own, *_ = on.running.sitting.current_step.cautions
+        assert line(on, "#call").startswith(f"mind: {own}")
+        await on.pass_time(13)
+        assert line(on, "#call").startswith("mind: carbon monoxide, gas, burns")
+        await on.pass_time(13)
+        assert "mind" not in line(on, "#call")
+        await on.say(Word.OUT)
+        assert line(on, "#call").startswith("mind: flux, ")
+        await on.say(Word.NEXT)
+        assert "mind" not in line(on, "#call")
+        await on.say(Word.OUT)
+        assert "mind" not in line(on, "#call")

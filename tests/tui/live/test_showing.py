@@ -81,7 +81,7 @@ def test_before_the_first_heat_it_says_what_this_step_is_and_no_heat_is_under_wa
     assert (shown.step, shown.heat, shown.tally) == ("1/2  Weld", "heat 1 of 2", (0, 2, False))
     assert (shown.word, shown.clock, shown.probe) == ("READY", "0:00", "probe on work")
     assert (shown.alarm, shown.word_is_big, shown.mark) == (False, False, phase_mark(PhaseKind.READY))
-    assert shown.reach == "fire 1290, heat to 1250 degC, reach 40 x 12 mm"
+    assert shown.aim.text == "reach 40 x 12 mm; fire 1290, heat to 1250 degC"
 
 
 def test_in_the_fire_the_skin_is_told_as_measured_with_its_limits_on_the_scale(plan: Plan) -> None:
@@ -95,8 +95,8 @@ def test_in_the_fire_the_skin_is_told_as_measured_with_its_limits_on_the_scale(p
 def test_every_figure_follows_the_units_that_are_set(plan: Plan) -> None:
     """1290 degC = 2354 degF, 1250 degC = 2282 degF, 1000 degC = 1832 degF."""
     shown = Told(plan).say(Word.NEXT).feel(1000.0, 30.0).shown(Units.INCH)
-    assert shown.reach.startswith("fire 2354, heat to 2282 degF, reach ")
-    assert shown.reach.endswith(" in")
+    assert shown.aim.rest == ("fire 2354, heat to 2282 degF",)
+    assert shown.aim.large[0].endswith(" in")
     assert "skin 1832 measured" in shown.work
 
 
@@ -164,13 +164,13 @@ def test_the_bench_counts_no_heats(plan: Plan) -> None:
 @pytest.mark.parametrize(
     ("hands", "probe_on", "line"),
     [
-        (Hands(HandsFree.NEVER), ProbeOn.WORK, "by word only"),
-        (Hands(HandsFree.NEVER, grace=20.0), None, "by word only"),
-        (Hands(HandsFree.ALL), ProbeOn.WORK, "hands-free"),
-        (Hands(HandsFree.ALL), ProbeOn.FIRE, "soak by itself"),
-        (Hands(HandsFree.ALL, grace=20.0), ProbeOn.FIRE, "hands-free after 20 s"),
-        (Hands(HandsFree.ALL, grace=20.0), ProbeOn.WORK, "hands-free"),
-        (Hands(HandsFree.THERMAL, grace=20.0), ProbeOn.WORK, "soak by itself"),
+        (Hands(HandsFree.NEVER), ProbeOn.WORK, "nothing begins by itself"),
+        (Hands(HandsFree.NEVER, grace=20.0), None, "nothing begins by itself"),
+        (Hands(HandsFree.ALL), ProbeOn.WORK, "in and out are felt"),
+        (Hands(HandsFree.ALL), ProbeOn.FIRE, "soak begins by itself"),
+        (Hands(HandsFree.ALL, grace=20.0), ProbeOn.FIRE, "goes on by itself 20 s after a call"),
+        (Hands(HandsFree.ALL, grace=20.0), ProbeOn.WORK, "in and out are felt"),
+        (Hands(HandsFree.THERMAL, grace=20.0), ProbeOn.WORK, "soak begins by itself"),
     ],
 )
 def test_what_may_end_a_phase_by_itself(hands: Hands, probe_on: ProbeOn | None, line: str) -> None:

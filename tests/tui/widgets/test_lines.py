@@ -14,19 +14,28 @@ KEYS = [("space", "in the fire", "next"), ("u", "undo", "undo"), ("n", "note", "
 
 
 def test_keys_in_the_middle_give_way_and_the_first_never_does() -> None:
-    assert [key[0] for _, key in placed(KEYS, 80)] == ["space", "u", "n", "?"]
-    assert [key[0] for _, key in placed(KEYS, 40)] == ["space", "u", "?"]
-    assert [key[0] for _, key in placed(KEYS, 30)] == ["space", "?"]
-    assert [key[0] for _, key in placed(KEYS, 10)] == ["space"]
+    assert [key[0] for _, _, key in placed(KEYS, 80)] == ["space", "u", "n", "?"]
+    assert [key[0] for _, _, key in placed(KEYS, 40)] == ["space", "u", "?"]
+    assert [key[0] for _, _, key in placed(KEYS, 30)] == ["space", "?"]
+    assert [key[0] for _, _, key in placed(KEYS, 10)] == ["space"]
     assert placed([], 10) == []
 
 
-@given(st.integers(1, 200))
-def test_keys_do_not_overlap(width: int) -> None:
-    end = 0
-    for column, key in placed(KEYS, width):
-        assert column >= end
-        end = column + cell_len(key[0]) + 1 + cell_len(key[1])
+@given(st.integers(1, 200), st.integers(1, 3))
+def test_keys_do_not_overlap(width: int, rows: int) -> None:
+    ends = [0] * rows
+    for row, column, key in placed(KEYS, width, rows):
+        assert column >= ends[row]
+        ends[row] = column + cell_len(key[0]) + 1 + cell_len(key[1])
+        if row == column == 0:
+            # The first one stands beside all rows.
+            ends = [ends[0]] * rows
+
+
+def test_a_second_row_takes_what_the_first_has_no_room_for() -> None:
+    more = [*KEYS[:-1], ("q", "leave", "leave"), KEYS[-1]]
+    shown = {key[0]: row for row, _, key in placed(more, 40, 2)}
+    assert shown == {"space": 0, "u": 0, "n": 0, "q": 1, "?": 1}
 
 
 @pytest.mark.parametrize(

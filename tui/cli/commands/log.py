@@ -34,7 +34,7 @@ def run(chosen: argparse.Namespace) -> int:
     logbook = Logbook(user_folders().logbook)
     try:
         if chosen.action == "list":
-            return _list(logbook, chosen.json)
+            return _list(logbook, chosen.json, units)
         if chosen.action == "show":
             return _show(logbook, chosen.id, chosen.json, units)
         if chosen.action == "learn":
@@ -45,7 +45,7 @@ def run(chosen: argparse.Namespace) -> int:
         logbook.close()
 
 
-def _list(logbook: Logbook, as_json: bool) -> int:
+def _list(logbook: Logbook, as_json: bool, units: Units) -> int:
     found = logbook.summaries()
     if as_json:
         print(json.dumps([summary.to_record() for summary in found], indent=2))
@@ -53,7 +53,6 @@ def _list(logbook: Logbook, as_json: bool) -> int:
     if not found:
         print("No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo")
         return 0
-    units = units_set()
     for summary in found:
         heats = (
             ""
