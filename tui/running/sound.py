@@ -1,4 +1,4 @@
-"""What is heard of a sitting: the bell, and a voice where the machine has one."""
+"""What is heard of a sitting: the bell, and a voice where the machine has one; and what nobody has answered."""
 
 from __future__ import annotations
 
@@ -30,9 +30,7 @@ class Aloud:
         repeat_for: how long a call that nobody answers is repeated, 0 for never [s]
     """
 
-    def __init__(
-        self, bell: Bell | None, voice: Voice, volume: Volume | None, units: Units, repeat_for: float
-    ) -> None:
+    def __init__(self, bell: Bell | None, voice: Voice, volume: Volume | None, units: Units, repeat_for: float) -> None:
         self._bell, self._voice = bell, voice
         self._volume, self._units = volume, units
         self._repeat_for = repeat_for
