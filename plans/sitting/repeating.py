@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from plans.phase import PhaseKind
 from plans.sitting.calls import ALARMS, Call, Role
-from plans.sitting.events import Begun, Called, Eased, Event, LeftFire, Said
+from plans.sitting.events import Called, Eased, Event, LeftFire, Said
 from plans.sitting.limits import limits_of
 
 if TYPE_CHECKING:
@@ -85,6 +86,8 @@ class Repeating:
         self._repeat_for = repeat_for
         self._holding: dict[Call, _Repeats | None] = {}
         """Calls that hold and can be answered; None for one that was."""
+        self._place: tuple[int, int, PhaseKind] | None = None
+        """Step, heat and phase that they were made in."""
         self.unanswered: Unanswered | None = None
         """The most urgent call that nobody has answered, repeated or no longer, as it was heard last."""
 
@@ -97,6 +100,9 @@ class Repeating:
         """
         for event in events:
             self._take(event)
+        place = (seen.step_number, seen.heat, seen.phase)
+        if place != self._place:
+            self._place, self._holding = place, {}  # of another phase, even where it is called alike
         repeated = [call for call in Call if call in seen.alarms and call.row.role in _STAGES]
         self._holding = {call: self._holding.get(call, _Repeats(call, seen.at)) for call in repeated}
         # The marks of every call are passed, so that one which was not the most urgent catches nothing up.
@@ -109,8 +115,6 @@ class Repeating:
 
     def _take(self, event: Event) -> None:
         match event:
-            case Begun():
-                self._holding = {}
             case Called(call=call) | Eased(call=call):
                 self._holding.pop(call, None)
             case Said(word=word) if word.is_aside:

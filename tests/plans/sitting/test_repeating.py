@@ -246,6 +246,14 @@ def test_what_undo_brings_back_is_called_anew(soaked: Shop) -> None:
     assert soaked.wait(60).marks == [10, 30, 50]
 
 
+def test_undo_brings_a_call_back_from_a_phase_that_has_called_the_same(plan: Plan) -> None:
+    phases = (Phase(PhaseKind.OVEN, seconds=2.0, at=200 + ICE), Phase(PhaseKind.AIR, seconds=2.0))
+    shop = Shop(replace(plan, steps=(replace(plan.steps[4], phases=phases),))).say(Word.NEXT).until(Call.TIME_UP)
+    shop.say(Word.NEXT).until(Call.TIME_UP).say(Word.UNDO)
+    assert shop.sitting.state.phase is PhaseKind.OVEN
+    assert shop.wait(30).marks == [10, 30]
+
+
 def test_what_fell_due_while_the_machine_slept_is_said_once(cold: Shop) -> None:
     cold.wait(7).forget().leap(90).wait(20)
     assert len(cold.repeated) == 1 + 4
