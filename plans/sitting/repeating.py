@@ -149,7 +149,7 @@ def _most_urgent(waiting: Sequence[Unanswered]) -> Unanswered | None:
 
 
 def _still_burns(seen: Glance) -> bool:
-    """Whether the skin is above the burn limit in a pause, in which nothing eases a call."""
+    """Whether the skin is above the burn limit in a pause, in which no modelled skin eases a call."""
     limits = limits_of(seen.step, seen.heat, seen.phase)
     burn = next((limit.kelvin for limit in limits if limit.call is Call.TOO_HOT), None)
     return burn is None or seen.skin is None or seen.skin > burn

@@ -237,7 +237,6 @@ def test_a_burn_limit_is_repeated_in_a_pause_only_while_it_burns(hot: Shop) -> N
     hot.celsius = UNDER_IT
     hot.wait(30).forget()
     assert hot.wait(60).marks == []
-    assert Call.TOO_HOT in hot.sitting.state.alarms, "nothing eases a call in a pause"
 
 
 def test_what_undo_brings_back_is_called_anew(soaked: Shop) -> None:
