@@ -117,14 +117,15 @@ class Voice:
 
     @property
     def muted(self) -> bool:
-        """Whether the voice is silent. Setting it cuts off what is being said and forgets what waits."""
+        """Whether the voice is silent, but for what is said through that. Setting it cuts off what is being said, and
+        forgets what waits."""
         return self._muted
 
     @muted.setter
     def muted(self, muted: bool) -> None:
         with self._changed:
             self._muted = muted
-            self._waiting.clear()
+            self._waiting = {kind: one for kind, one in self._waiting.items() if one.saying.through_mute}
             self._changed.notify_all()
 
     def say(self, sayings: Iterable[Saying]) -> None:
@@ -132,10 +133,12 @@ class Voice:
         if not self._command:
             return
         with self._changed:
-            if self._muted or self._closed:
+            if self._closed:
                 return
             now = self._clock()
             for saying in sayings:
+                if self._muted and not saying.through_mute:
+                    continue
                 # Taken out first, so that among equally urgent ones it stands last.
                 self._waiting.pop(saying.kind, None)
                 self._waiting[saying.kind] = _Waiting(saying, now)
@@ -170,7 +173,7 @@ class Voice:
         while (saying := self._next()) is not None:
             text = speakable(saying.text)
             if text:
-                self._speak(text, saying.urgency)
+                self._speak(text, saying)
             with self._changed:
                 self._speaking = False
                 self._changed.notify_all()
@@ -193,7 +196,7 @@ class Voice:
             if now - waiting.since > waiting.saying.good_for:
                 del self._waiting[kind]
 
-    def _speak(self, text: str, urgency: Urgency) -> None:
+    def _speak(self, text: str, saying: Saying) -> None:
         try:
             process = subprocess.Popen(
                 [*self._command, text],
@@ -207,7 +210,7 @@ class Voice:
             return
         give_up = self._clock() + self._patience
         with self._changed:
-            while process.poll() is None and not self._cut_off(urgency) and self._clock() < give_up:
+            while process.poll() is None and not self._cut_off(saying) and self._clock() < give_up:
                 self._changed.wait(_LOOK_EVERY)
         if process.poll() is None:
             _end(process)
@@ -219,10 +222,11 @@ class Voice:
             with suppress(subprocess.TimeoutExpired):
                 process.wait(_JOIN / 2)
 
-    def _cut_off(self, urgency: Urgency) -> bool:
+    def _cut_off(self, saying: Saying) -> bool:
         """Whether what is being said must give way: to an alarm, or to silence."""
         alarm = any(waiting.saying.urgency is Urgency.ALARM for waiting in self._waiting.values())
-        return self._muted or self._closed or (alarm and urgency is not Urgency.ALARM)
+        muted = self._muted and not saying.through_mute
+        return muted or self._closed or (alarm and saying.urgency is not Urgency.ALARM)
 
 
 def _end(process: subprocess.Popen[bytes]) -> None:

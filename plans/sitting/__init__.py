@@ -46,6 +46,13 @@ if TYPE_CHECKING:
         spans_by_model as spans_by_model,
         standstills as standstills,
     )
+    from plans.sitting.repeating import (
+        NEVER_SILENT as NEVER_SILENT,
+        Repeating as Repeating,
+        Unanswered as Unanswered,
+        strokes as strokes,
+        urgency_of as urgency_of,
+    )
     from plans.sitting.saying import Kind as Kind, Saying as Saying, Urgency as Urgency, Volume as Volume
     from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience
     from plans.sitting.skin import Skin as Skin

@@ -15,7 +15,7 @@ class Volume(StrEnum):
     NORMAL = "normal"
     """Also the countdown, steps and heats, what ended by itself, and what was seen."""
     ALL = "all"
-    """Also every phase and target, and what still holds, again and again."""
+    """Also every phase and target, and what is over by itself."""
 
     def covers(self, other: Volume) -> bool:
         """Whether what belongs to `other` is said at this volume."""
@@ -81,6 +81,8 @@ class Saying:
     """How soon it must be said."""
     kind: Kind
     """What it is about."""
+    through_mute: bool = False
+    """Whether it is said though the smith has muted."""
 
     @property
     def good_for(self) -> float:

@@ -8,6 +8,7 @@ import sys
 import threading
 import wave
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -176,6 +177,19 @@ def test_muted_it_falls_silent_at_once_and_forgets_what_waits(mouth: Mouth, voic
     voice.say([SOAK_DONE])
     voice.muted = False
     voice.say([TOO_HOT])
+    assert mouth.says() == TOO_HOT.text
+    assert mouth.is_silent()
+
+
+def test_muted_it_says_what_goes_through_that_and_lets_it_finish(mouth: Mouth, voice: Voice) -> None:
+    mouth.speaks(f'read _ <{mouth.go}; echo "to its end|" >>{mouth.told}')
+    burns = replace(TOO_HOT, through_mute=True)
+    voice.say([burns])
+    assert mouth.says() == TOO_HOT.text
+    voice.muted = True
+    voice.say([SOAK_DONE, burns])
+    mouth.let_go()
+    assert mouth.says() == "to its end"
     assert mouth.says() == TOO_HOT.text
     assert mouth.is_silent()
 

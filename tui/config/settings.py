@@ -52,10 +52,14 @@ class Settings:
     """The chart by which heats are called after their colour."""
     blocks: bool = False
     """Plain blocks and ASCII, for terminals without braille."""
+    bell: bool = True
+    """Whether the terminal's bell rings at all; where it does not, not even for a burn limit."""
     mute: bool = False
-    """Neither bell nor voice, until it is switched on by its key."""
+    """Neither bell nor voice, until it is switched on by its key; but a burn limit is heard all the same."""
     talk: Volume | None = Volume.NORMAL
     """How much is said aloud, where the machine can speak; None for nothing."""
+    repeat_for: float = 300.0
+    """How long a call that nobody answers is repeated, 0 for never [s]; a burn limit is as long as it holds."""
     speech: str = ""
     """The speech command, as it is typed in a shell; empty to have one looked for."""
     pedal: PedalSetting | None = None

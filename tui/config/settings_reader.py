@@ -17,12 +17,14 @@ from tui.config.settings import PROFILE, PedalSetting, ProbeSetting, Settings
 
 _SWITCHES: Final = ("blocks", "mute")
 _NAMES: Final = (
+    "bell",
     "grace_seconds",
     "hands_free",
     "heat_names",
     "keys",
     "pedal",
     "probe",
+    "repeat_for",
     "speech",
     "talk",
     "units",
@@ -38,6 +40,8 @@ _PEDAL: Final[dict[str, tuple[str, ...]]] = {
 }
 """The keys of [pedal], each with the words that it may have; none where it may be any text."""
 _HEAT_NAMES: Final = 'write "chapman", "taylor" or "stirling"'
+_LONGEST_REPEAT: Final = 24 * 3600.0
+"""For how long a call may be repeated [s]."""
 _NOTHING: Final = "nothing"
 """What `talk` is where nothing is to be said."""
 
@@ -71,6 +75,8 @@ class _SettingsReader:
             probe=self._probe(),
             pedal=pedal,
             talk=self._talk(),
+            bell=self._top.switch("bell") is not False,
+            repeat_for=self._repeat_for(),
             speech=self._speech(),
             hands=Hands(self._hands_free(), self._grace()),
             **switches,
@@ -142,6 +148,17 @@ class _SettingsReader:
         hint = 'write "few", "normal", "all" or "nothing"'
         chosen = self._top.choice("talk", (*map(str, Volume), _NOTHING), hint)
         return None if chosen == _NOTHING else Volume(chosen or Volume.NORMAL)
+
+    def _repeat_for(self) -> float:
+        shipped = Settings().repeat_for
+        seconds = self._top.quantity("repeat_for", "time")
+        if seconds is None:
+            return shipped
+        if seconds > _LONGEST_REPEAT:
+            hint = 'write a time from "0 s", for never, to "24 h"'
+            self._top.value("repeat_for", f"is {shown(self._top.values['repeat_for'])}", hint)
+            return shipped
+        return seconds
 
     def _speech(self) -> str:
         value = self._top.values.get("speech", "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Protocol
 
-from plans.sitting import Call
+from plans.sitting import Call, strokes
 
 
 class Stops(Protocol):
@@ -27,11 +27,11 @@ class Bell:
         self._ring, self._later = ring, later
         self._waiting: list[Stops] = []
 
-    def call(self, call: Call) -> None:
-        """Ring what a call sounds like; what was still ringing stops."""
+    def call(self, call: Call, urgency: int = 0) -> None:
+        """Ring what a call sounds like, the longer the more urgent it has become; what was still ringing stops."""
         self.silence()
         self._ring()
-        self._waiting = [self._later(after, self._ring) for after in call.row.bell if after > 0]
+        self._waiting = [self._later(after, self._ring) for after in strokes(call, urgency) if after > 0]
 
     def once(self) -> None:
         """Ring once, besides whatever else rings."""

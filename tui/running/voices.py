@@ -25,13 +25,14 @@ def bell_and_voice(
     """Make what a sitting on the screen is heard through, muted if the settings say so.
 
     Args:
-        settings: how much is said, and in what units
+        settings: whether there is a bell, how much is said, in what units, and how long it is repeated
         command: speaks what it is given as its last argument; empty for the bell alone
         clock: real time [s]
         ring: rings the terminal's bell once
         later: has something done in so many seconds
     """
-    aloud = Aloud(Bell(ring, later), Voice(command, clock), settings.talk, settings.units)
+    bell = Bell(ring, later) if settings.bell else None
+    aloud = Aloud(bell, Voice(command, clock), settings.talk, settings.units, settings.repeat_for)
     aloud.muted = settings.mute
     return aloud
 
@@ -46,4 +47,4 @@ def voice_alone(settings: Settings) -> Aloud:
     if not command:
         do = 'Install one, such as espeak-ng, or name yours in the settings: speech = "...".'
         raise DeviceError("--aloud", "no speech command was found on this machine", do)
-    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.units)
+    return Aloud(None, Voice(command), settings.talk or Volume.NORMAL, settings.units, settings.repeat_for)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from plans.phase import PhaseKind
 from plans.prose import in_units
 from plans.sitting.calls import Call, Role
 from plans.sitting.events import Called, Word
 from plans.sitting.glance import Glance
+from plans.sitting.repeating import NEVER_SILENT, Unanswered
 from plans.sitting.saying import Kind, Saying, Urgency, number, spelled_out
 from plans.units import Units
 
@@ -17,6 +20,8 @@ _URGENCY = {
     Role.SPELL: Urgency.NOTICE,
     Role.PASSING: Urgency.NOTICE,
 }
+_STILL = 2
+"""From which urgency on a prompt says that it still waits."""
 _ANSWERS = {Word.UNDO: "taken back", Word.PAUSE: "paused", Word.RESUME: "going on"}
 
 
@@ -33,7 +38,15 @@ def holding(call: Call, seen: Glance) -> Saying | None:
             text += _after_air(seen)
         case Call.TIME_UP:
             text = (seen.phase.row.over or text) + _after_air(seen)
-    return Saying(text, _URGENCY[row.role], row.kind)
+    return Saying(text, _URGENCY[row.role], row.kind, through_mute=call in NEVER_SILENT)
+
+
+def again(unanswered: Unanswered, seen: Glance) -> Saying | None:
+    """The sentence for a call that nobody has answered; once it is more urgent, a prompt says that it still waits."""
+    saying = holding(unanswered.call, seen)
+    if saying is None or unanswered.call.row.role is not Role.PROMPT or unanswered.urgency < _STILL:
+        return saying
+    return replace(saying, text=f"still waiting, {saying.text}")
 
 
 def passing(called: Called, seen: Glance) -> Saying | None:

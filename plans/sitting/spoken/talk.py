@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from plans.phase import WARMING, PhaseKind
-from plans.sitting.calls import SPELLS, STATES, Call
+from plans.sitting.calls import STATES, Call
 from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance
 from plans.sitting.main_figure import MainFigureKind
+from plans.sitting.repeating import Unanswered
 from plans.sitting.saying import Kind, Saying, Volume
 from plans.sitting.spoken import phrases
 from plans.units import Units
@@ -17,8 +18,6 @@ COUNTDOWN = (30, 20, 10, 5)
 """Marks of hammer time that are said [s]."""
 _MORE_COUNTDOWN = (60, *COUNTDOWN)
 _SOAK_COUNTDOWN = (60, 10)
-REMIND_AFTER = 20.0
-"""With `Volume.ALL`, what still holds is said again after this [s]."""
 _OLD = 10.0
 """What happened longer ago than this, as while the machine slept, is no news [s]."""
 
@@ -39,8 +38,8 @@ class Talk:
         self._step = 0
         self._count = (0, 0)
         self._place: _Place | None = None
-        self._holding: dict[Call, float] = {}
-        """Calls that hold, and when they were said last [s]."""
+        self._holding: frozenset[Call] = frozenset()
+        """Calls that hold, and were said."""
         self._hammer: dict[str, _Countdown] = {}
         """By what the figure is called: a thin part has its own hammer time, before that of the whole."""
         self._soak = _Countdown(())
@@ -48,37 +47,42 @@ class Talk:
         self._slow_told = False
         """Whether it was said that the probe is too slow for hammer time."""
 
-    def hear(self, events: Sequence[Event], seen: Glance) -> list[Saying]:
+    def hear(self, events: Sequence[Event], seen: Glance, again: Unanswered | None = None) -> list[Saying]:
         """What is to be said now, the most urgent first; of each kind the newest alone.
 
         Args:
             events: what happened since the last time, in order; may be empty
             seen: how the sitting looks after that
+            again: the call that is to be repeated now, as `Repeating` tells it; None where none is
         """
         place = (seen.step_number, seen.heat, seen.phase)
         moved, self._place = place != self._place, place
         if moved:
             self._enter(seen)
         fitting: dict[str, Saying] = {}
-        for volume, saying in self._sayings(events, seen, moved):
+        for volume, saying in self._sayings(events, seen, moved, again):
             if self.volume.covers(volume):
                 fitting.pop(saying.kind, None)  # so that it also stands where the newer one belongs
                 fitting[saying.kind] = saying
         return sorted(fitting.values(), key=lambda saying: -saying.urgency)
 
-    def _sayings(self, events: Sequence[Event], seen: Glance, moved: bool) -> Iterator[tuple[Volume, Saying]]:
+    def _sayings(
+        self, events: Sequence[Event], seen: Glance, moved: bool, again: Unanswered | None
+    ) -> Iterator[tuple[Volume, Saying]]:
         fresh = [event for event in events if seen.at - event.at <= _OLD]
         for event in fresh:
             yield from self._of_event(event, seen)
         if moved and not seen.finished:
             yield from self._of_place(fresh, seen)
         yield from self._of_calls(seen)
+        if again is not None and (saying := phrases.again(again, seen)) is not None:
+            yield Volume.FEW, saying
         if not seen.paused and not seen.finished:
             yield from self._of_time(seen)
 
     def _enter(self, seen: Glance) -> None:
         """Another phase goes on: what was said of the one before says nothing of this one."""
-        self._holding = {call: at for call, at in self._holding.items() if call in STATES}
+        self._holding &= STATES
         self._hammer = {}
         self._soak = _Countdown(_SOAK_COUNTDOWN if self.volume is Volume.ALL else ())
         self._turns = self._turns_due(seen)
@@ -123,21 +127,15 @@ class Talk:
         yield (Volume.ALL if _expected(fresh) else Volume.NORMAL), phrases.begun(seen.phase)
 
     def _of_calls(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
-        """What holds: when it begins to, and with `ALL` again and again."""
-        for call in Call:
-            if call not in seen.alarms:
-                self._holding.pop(call, None)
-                continue
-            said_at = self._holding.get(call)
-            again = said_at is not None and call not in STATES | SPELLS and not seen.paused
-            if said_at is None or (again and seen.at - said_at >= REMIND_AFTER):
-                self._holding[call] = seen.at
-                saying = phrases.holding(call, seen)
-                if saying is not None:
-                    # That the probe is slow is no news at the next strike.
-                    is_new = said_at is None and not (call is Call.PROBE_SLOW and self._slow_told)
-                    self._slow_told |= call is Call.PROBE_SLOW
+        """What has begun to hold; of limits the most urgent last, as of one kind the last is said."""
+        for call in sorted(Call, key=lambda call: call.row.rank):
+            if call in seen.alarms and call not in self._holding:
+                # That the probe is slow is no news at the next strike.
+                is_new = not (call is Call.PROBE_SLOW and self._slow_told)
+                self._slow_told |= call is Call.PROBE_SLOW
+                if (saying := phrases.holding(call, seen)) is not None:
                     yield (Volume.FEW if is_new else Volume.ALL), saying
+        self._holding = seen.alarms
 
     def _of_time(self, seen: Glance) -> Iterator[tuple[Volume, Saying]]:
         figure = seen.figure

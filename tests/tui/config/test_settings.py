@@ -31,8 +31,10 @@ def test_all_that_can_be_set(tmp_path: Path) -> None:
 units = "inch"
 heat_names = "taylor"
 blocks = true
+bell = false
 mute = true
 talk = "few"
+repeat_for = "90 s"
 speech = "espeak-ng -v en -s 150"
 
 [pedal]
@@ -57,8 +59,10 @@ undo = "backspace"
         units=Units.INCH,
         heat_names=HeatNames.TAYLOR,
         blocks=True,
+        bell=False,
         mute=True,
         talk=Volume.FEW,
+        repeat_for=90.0,
         speech="espeak-ng -v en -s 150",
         pedal=PedalSetting("f5", "dsr", "dtr", "/dev/ttyUSB1"),
         probe=ProbeSetting("/dev/ttyUSB0", "labelled", ProbeOn.FIRE),
@@ -71,6 +75,9 @@ undo = "backspace"
         ('units = "imperial"', ':2: units is \'imperial\'; write "metric" or "inch"'),
         ('heat_names = "howe"', ':2: heat_names is \'howe\'; write "chapman", "taylor" or "stirling"'),
         ("mute = 1", ":2: mute is 1; write true or false"),
+        ("bell = 0", ":2: bell is 0; write true or false"),
+        ("repeat_for = 300", ":2: repeat_for is a bare number; write a time in quotes, with its unit"),
+        ('repeat_for = "25 h"', ':2: repeat_for is \'25 h\'; write a time from "0 s", for never, to "24 h"'),
         ("talk = 3", ':2: talk is 3; write "few", "normal", "all" or "nothing"'),
         ("speech = 3", ":2: speech is 3; write a command"),
         ("pedal = 3", ":2: pedal is no table; write [pedal]"),

@@ -96,7 +96,7 @@ class Told:
 
     @property
     def caution(self) -> str:
-        return caution_line(self.sitting, self.at)
+        return caution_line(self.sitting, self.at, Units.METRIC)
 
 
 def at_step(plan: Plan, step: int) -> Told:

@@ -20,7 +20,7 @@ from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.saying import Kind, Saying, Urgency, Volume, number, spelled_out
 from plans.sitting.spoken import phrases
-from plans.sitting.spoken.talk import REMIND_AFTER, Talk
+from plans.sitting.spoken.talk import Talk
 from plans.units import Units
 
 FEW, NORMAL, ALL = Volume
@@ -342,17 +342,13 @@ def test_after_a_restart_it_says_where_it_goes_on(plan: Plan) -> None:
 # More and less
 
 
-def test_all_tells_the_target_and_reminds(plan: Plan) -> None:
+def test_all_tells_the_target(plan: Plan) -> None:
     listener = Listener(plan, ALL).say(Word.NEXT)
     assert "heat to 1250 degrees" in listener.texts
     inch = Talk(ALL, Units.INCH)
     sitting = Sitting(plan)
     events: Any = [*sitting.open(), *sitting.take(Said(1.0, Word.NEXT))]
     assert "heat to 2282 degrees" in [saying.text for saying in inch.hear(events, glance_at(sitting, 1.0))]
-    listener.wait_for(Call.SOAK_DONE).hush().wait(2.5 * REMIND_AFTER)
-    assert listener.texts == ["soak done, take it out"] * 2
-    quiet = Listener(plan).say(Word.NEXT).wait_for(Call.SOAK_DONE).hush()
-    assert quiet.wait(2.5 * REMIND_AFTER).texts == []
 
 
 def test_all_counts_the_soak_down(plan: Plan) -> None:
