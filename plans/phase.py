@@ -175,6 +175,8 @@ WARMING = _at(Place.FIRE)
 """Phases in which the work lies in the fire: fire and soak."""
 FORGING = _at(Place.FIRE, Place.ANVIL)
 """Phases of a heat at the forge: the work is hot and goes on being worked; nobody leaves it there."""
+HELD_HOT = _at(Place.FIRE, Place.OVEN)
+"""Phases in which the work lies in the fire or the oven: after a pause nobody knows whether it does so still."""
 OUTSIDE = _at(Place.ANVIL, Place.AIR)
 """Phases in which the work, out of the fire, gives its heat to air and anvil."""
 HOLDING = _at(Place.QUENCH, Place.OVEN, Place.BATH)

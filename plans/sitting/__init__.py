@@ -17,10 +17,12 @@ if TYPE_CHECKING:
     from plans.sitting.cautions import first_of_all as first_of_all, for_plan as for_plan, for_step as for_step
     from plans.sitting.engine import Sitting as Sitting
     from plans.sitting.events import (
+        Asked as Asked,
         Basis as Basis,
         Begun as Begun,
         Called as Called,
         Cause as Cause,
+        Doubt as Doubt,
         Eased as Eased,
         Ended as Ended,
         Entry as Entry,
@@ -46,6 +48,7 @@ if TYPE_CHECKING:
         spans_by_model as spans_by_model,
         standstills as standstills,
     )
+    from plans.sitting.questions import question as question
     from plans.sitting.repeating import (
         NEVER_SILENT as NEVER_SILENT,
         Repeating as Repeating,

@@ -157,14 +157,14 @@ class Call(StrEnum):
     FIRE_COLD = (
         "fire too cold",
         CallRow(
-            Role.ALARM,
-            advice="it can't bring the work to its heat: turn it up, or wait with the work out of it",
+            Role.SPELL,
+            advice="it can't bring the work to its heat: turn it up, or take the work out meanwhile",
             spoken="the fire is too cold for this heat",
             kind=Kind.FIRE,
             bell=(0.0, 0.6),
             sign="▼",
             shape=Shape.DOWN,
-            marks=("▄   ▀   ", "/   v   "),
+            marks=("▄▄  ▀▀  ", "/   v   "),
             rank=2,
             eased="the fire is hot enough",
         ),

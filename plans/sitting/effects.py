@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from plans.phase import WARMING, PhaseKind
+from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.plan import Plan
 from plans.sitting import course
 from plans.sitting.calls import Call
@@ -93,7 +93,7 @@ def _flux(heard: _Heard) -> tuple[Effect, ...]:
     state = heard.state
     if state.out_for_a_look:
         return _in(heard)
-    if state.paused or state.left_fire_at is not None or state.phase not in WARMING | {PhaseKind.OVEN}:
+    if state.paused or state.left_fire_at is not None or state.phase not in HELD_HOT:
         raise WordError("the work is not in the fire")
     return heard.said, Call.LOOKED
 

@@ -12,7 +12,7 @@ from plans.shown import counted
 from plans.sitting import course
 from plans.sitting.calls import ALARMS, PROMPTS, URGENCY, Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis
+from plans.sitting.events import Asked, Basis, Doubt
 from plans.sitting.main_figure import MainFigure, MainFigureKind, coldest_name, main_figure
 
 TAKE_IT_OUT = "take it out"
@@ -75,6 +75,8 @@ class Glance:
     """What the word "next" means now: "out of the fire"; empty once the sitting is over."""
     then: str
     """What comes after this heat."""
+    asked: Asked | None
+    """The word that waits to be said once more, as it can hardly be meant; None where none does."""
     acknowledged: bool
     """Whether the smith said that he has read the cautions."""
 
@@ -98,7 +100,7 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
     return Glance(
         at=at,
         phase=state.phase,
-        word=_word(sitting, alarm, figure),
+        word=_word(sitting, alarm, figure, at),
         figure=figure,
         alarm=alarm,
         alarms=state.alarms,
@@ -122,20 +124,29 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
         reach_length=step.reach_length,
         next_word=_next_word(sitting),
         then=_then(sitting),
+        asked=state.asks(at),
         acknowledged=state.acknowledged_at is not None,
     )
 
 
-def _word(sitting: Sitting, alarm: Call | None, figure: MainFigure) -> str:
+def _word(sitting: Sitting, alarm: Call | None, figure: MainFigure, at: float) -> str:
     state = sitting.state
     if state.finished:
         return "done"
+    if (asked := state.asks(at)) is not None:
+        return "in or out?" if asked.doubt is Doubt.WHERE else "sure?"
     if state.paused:
         return "paused"
     if state.left_fire_at is not None:
         return "quench now"
     if alarm in ALARMS:
         return alarm.value
+    if state.out_for_a_look:
+        return "back in"
+    if Call.FIRE_COLD in state.alarms:
+        return "fire cold"
+    if Call.FLUX_NOW in state.alarms:
+        return Call.FLUX_NOW.value
     if Call.AT_HEAT in state.alarms:
         return "at heat"
     if Call.SOAK_DONE in state.alarms:
@@ -157,7 +168,11 @@ def _next_word(sitting: Sitting) -> str:
     if state.finished:
         return ""
     if state.paused:
-        return "go on"
+        return "it is out" if state.is_lost and state.question is not None else "go on"
+    if state.out_for_a_look:
+        return "back in the fire"
+    if Call.FLUX_NOW in state.alarms:
+        return "out to flux"
     return _act(sitting)
 
 

@@ -7,6 +7,7 @@ from enum import StrEnum
 from math import inf
 
 from plans.phase import PhaseKind
+from plans.reading import ProbeOn
 from plans.section import coldest_place
 from plans.shown import show_clock
 from plans.sitting.calls import PROMPTS, Call
@@ -28,6 +29,8 @@ class MainFigureKind(StrEnum):
     """How long the next thing has been waited for."""
     FIRE_WANTED = "fire wanted"
     """How hot the plan wants the fire."""
+    FIRE_NOW = "the fire now"
+    """How hot the fire is, as a probe in it has it, while it is waited for or too cold."""
     UNTIL_HEAT = "until at heat"
     """Time until the skin is at heat."""
     SOAK_LEFT = "soak left"
@@ -42,10 +45,10 @@ class MainFigureKind(StrEnum):
     """How warm work is that must not be struck."""
     UNTIL_COLD = "until cold enough"
     """Time until the work has cooled as far as the plan says."""
-    TO_QUENCH = "to the quench"
-    """What is left of the time that the plan allows from the fire to the quench."""
     OUT_OF_FIRE = "out of the fire"
-    """How long the work has been out of the fire, on its way to the quench."""
+    """How long the work has been out of the fire: on its way to the quench, or for flux."""
+    TO_OVEN = "to the oven, before it may crack"
+    """What is left of the time that the plan allows from the quench to the oven."""
     SO_FAR = "in this phase for"
     """How long the phase has lasted."""
     LEFT = "time left"
@@ -136,18 +139,20 @@ def main_figure(sitting: Sitting, at: float) -> MainFigure:
     if state.paused_at is not None:
         return MainFigure(MainFigureKind.PAUSED, Basis.MEASURED, at - state.paused_at)
     if state.left_fire_at is not None:
-        return _on_the_way(sitting, at - state.left_fire_at)
+        return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, at - state.left_fire_at, as_clock=False)
+    if state.looked_since is not None:
+        return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, at - state.looked_since, as_clock=False)
     if PROMPTS & state.alarms:
         called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
         return MainFigure(MainFigureKind.READY, Basis.MEASURED, at - called.at)
     step, target = sitting.current_step, sitting.current_step.target(state.heat)
     match state.phase:
+        case PhaseKind.READY | PhaseKind.FIRE if target is not None and _fire_counts(sitting):
+            return MainFigure(MainFigureKind.FIRE_NOW, Basis.MEASURED, kelvin=sitting.probe.kelvin)
+        case PhaseKind.READY if (left := _until_temper(sitting, at)) is not None:
+            return MainFigure(MainFigureKind.TO_OVEN, Basis.PLANNED, left)
         case PhaseKind.READY if target is not None:
             return MainFigure(MainFigureKind.FIRE_WANTED, Basis.PLANNED, kelvin=target.fire)
-        case PhaseKind.FIRE if state.out_for_a_look:
-            looked = next(called for called in reversed(state.calls) if called.call is Call.LOOKED)
-            out = at - (looked.at if looked.happened is None else looked.happened)
-            return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, out, as_clock=False)
         case PhaseKind.FIRE if target is not None:
             return _modelled(MainFigureKind.UNTIL_HEAT, _until(sitting, Part.SKIN, target.heat_to))
         case PhaseKind.SOAK if target is not None and sitting.current_phase.seconds is None:
@@ -201,13 +206,18 @@ def _modelled(kind: MainFigureKind, span: Span | None, thin: str = "") -> MainFi
     return MainFigure(kind, Basis.MODELLED, span.likely, None, as_clock, span.least, span.most, thin)
 
 
-def _on_the_way(sitting: Sitting, gone: float) -> MainFigure:
-    """From the fire to the quench: what is left of the time that the plan allows, or how long it has been."""
-    phases = sitting.current_step.phases
-    within = next((phase.within for phase in phases if phase.kind is PhaseKind.QUENCH), None)
-    if within is None:
-        return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, gone, as_clock=False)
-    return MainFigure(MainFigureKind.TO_QUENCH, Basis.PLANNED, within - gone, as_clock=False)
+def _fire_counts(sitting: Sitting) -> bool:
+    """Whether a probe in the fire tells what is waited for: the fire itself, or one that is too cold."""
+    in_fire = sitting.probe_on is ProbeOn.FIRE and sitting.probe.kelvin is not None
+    return in_fire and (sitting.state.phase is PhaseKind.READY or Call.FIRE_COLD in sitting.state.alarms)
+
+
+def _until_temper(sitting: Sitting, at: float) -> float | None:
+    """What is left of the time that the plan allows from the quench to the oven [s]; None where there is no hurry."""
+    first, quenched = sitting.current_step.phases[0], sitting.state.began_at(PhaseKind.QUENCH)
+    if first.kind is not PhaseKind.OVEN or first.within is None or quenched is None or sitting.state.heat > 1:
+        return None
+    return first.within - (at - quenched)
 
 
 def _set_time(sitting: Sitting, at: float) -> MainFigure:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 
-from plans.phase import WARMING, PhaseKind
+from plans.phase import HELD_HOT, PhaseKind
 from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore, undoable
@@ -130,7 +130,7 @@ class State:
     @property
     def is_lost(self) -> bool:
         """Whether nobody knows where the work is: the smith pauses, and it lay in the fire or the oven before."""
-        return self.paused and self.phase in WARMING | {PhaseKind.OVEN} and self.left_fire_at is None
+        return self.paused and self.phase in HELD_HOT and self.left_fire_at is None
 
     def asks(self, at: float) -> Asked | None:
         """The word that waits to be said once more at `at` [s]; None where none does.

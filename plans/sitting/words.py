@@ -8,6 +8,9 @@ from plans.text import plain
 LONGEST_NOTE = 1000
 """How long a note may be [characters]; what it has beyond is cut off."""
 
+_MOST_EARLIER = 3600
+"""By how much a word can be moved back at once [s]."""
+
 
 class WordError(ValueError):
     """There is no such word, or it means nothing just now; the text says why, and what would."""
@@ -30,9 +33,19 @@ def parse_word(text: str, at: float) -> Said:
     rest = plain(after[0]).strip()[:LONGEST_NOTE] if after else ""
     if word is Word.NOTE:
         check_note(rest)
-    if word is not Word.NOTE and rest:
+    if word is Word.EARLIER and rest:
+        rest = _seconds(rest)
+    elif word is not Word.NOTE and rest:
         raise WordError(f'"{word}" stands alone on its line; to leave a line of text, say: note {rest[:30]}')
     return Said(at, word, rest)
+
+
+def _seconds(text: str) -> str:
+    """How much earlier, as it was typed: seconds, with or without their unit."""
+    number = text.removesuffix("s").strip()
+    if not number.isdecimal() or not 0 < int(number) <= _MOST_EARLIER:
+        raise WordError(f'earlier by how much? say: earlier 30, in seconds, up to {_MOST_EARLIER}, not "{text[:20]}"')
+    return number
 
 
 def check_note(text: str) -> None:

@@ -8,9 +8,11 @@ from dataclasses import replace
 from typing import Any, TextIO
 
 from plans.logbook import Summary
+from plans.logbook.lines import about
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
+    Asked,
     Begun,
     Called,
     Eased,
@@ -29,6 +31,7 @@ from plans.sitting import (
     first_of_all,
     for_plan,
     glance_at,
+    question,
 )
 from plans.units import Units
 from tui.running import or_go_on
@@ -145,8 +148,9 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
             return _where(event, sitting, units)
         case Said(word=Word.UNDO):
             return f"word: {event.word}; back at {_where(sitting.state.last_begun, sitting, units)}"
-        case Called(call=call, kelvin=kelvin, basis=basis):
-            at = "" if kelvin is None else f" ({units.temperature(kelvin)}, {basis.value})"
+        case Called(call=call):
+            parts = about(event, units)
+            at = f" ({', '.join(parts)})" if parts else ""
             return f"{call.value.upper()}: {call.row.advice}{at}"
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"
@@ -158,5 +162,7 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
             return "out of the fire, into the quench"
         case WentOn():
             return "went on after a break"
+        case Asked(word=word):
+            return f"{word}? {question(event, units)}"
         case Ended():
             return "the sitting is finished"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from plans.phase import PhaseKind
+from plans.phase import HELD_HOT, PhaseKind
 from tui.actions import BY_ID
 
 _ALWAYS: Final = ("undo", "pause", "note", "step-sheet", "leave", "far", "mute")
@@ -24,6 +24,7 @@ _FIRST: Final[dict[PhaseKind, tuple[str, ...]]] = {
 
 def keys_of(phase: PhaseKind, *, paused: bool = False) -> tuple[str, ...]:
     """The actions whose keys stand at the foot, by their ids, the most important first."""
-    # Space ends a pause, and till then nothing else is to be said of the work.
-    wanted = ("next", *(() if paused else _FIRST[phase]), *(one for one in _ALWAYS if not paused or one != "pause"))
+    # Space ends a pause, and till then nothing else is to be said of the work but where it is.
+    first = (("in", "out") if phase in HELD_HOT else ()) if paused else _FIRST[phase]
+    wanted = ("next", *first, *(one for one in _ALWAYS if not paused or one != "pause"))
     return tuple(dict.fromkeys(one for one in wanted if one in BY_ID))

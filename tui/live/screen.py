@@ -16,6 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.phase import PhaseKind
+from plans.shown import show_clock
 from plans.sitting import Begun, Call, Event, Glance, Word
 from plans.text import plain
 from plans.warmth import screen_glow
@@ -23,7 +24,7 @@ from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
 from tui.live.live_trace import live_trace
-from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
+from tui.live.showing import Showing, by_itself, hands_line, last_word, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
 from tui.screens import host_of, keys_at_foot
 from tui.widgets import (
@@ -336,14 +337,29 @@ class LiveScreen(Screen[None]):
         host_of(self).say(Word.NEXT, key="next")
 
     def action_undo(self) -> None:
-        points = self.running.sitting.state.undo_points
-        what = points[-1].what if points else None
-        if host_of(self).say(Word.UNDO) and what is not None:
-            back = f"taken back: {what.value}" if isinstance(what, Word) else "taken back: what began by itself"
-            self.notice(back, host_of(self).clock())
+        what = last_word(self.running.sitting.state)
+        if host_of(self).say(Word.UNDO):
+            key = shown_key(BY_ID["redo"], self._settings.keys)
+            self.notice(f"taken back: {what}; {key} brings it back", host_of(self).clock())
+
+    def action_redo(self) -> None:
+        if host_of(self).say(Word.REDO):
+            self.notice(f"it holds again: {last_word(self.running.sitting.state)}", host_of(self).clock())
+
+    def action_earlier(self) -> None:
+        state = self.running.sitting.state
+        if host_of(self).say(Word.EARLIER):
+            ago = show_clock(self.running.sitting.now - state.last_since())
+            self.notice(f"{last_word(state)}: {ago} ago", host_of(self).clock())
+
+    def action_in(self) -> None:
+        host_of(self).say(Word.IN)
 
     def action_out(self) -> None:
         host_of(self).say(Word.OUT)
+
+    def action_flux(self) -> None:
+        host_of(self).say(Word.FLUX)
 
     def action_repeat(self) -> None:
         if host_of(self).say(Word.REPEAT):

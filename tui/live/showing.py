@@ -7,6 +7,7 @@ from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from plans.phase import FORGING, IDLE, OUTSIDE, PhaseKind
+from plans.plan import Step
 from plans.prose import in_units
 from plans.reading import ProbeOn
 from plans.shown import counted, show_clock
@@ -26,7 +27,10 @@ from plans.sitting import (
     HandsFree,
     MainFigureKind,
     Sitting,
+    State,
+    length,
     limits_of,
+    question,
 )
 from plans.units import Units
 from plans.warmth import RGB, USUAL_NAMES, HeatNames, heat_name, screen_glow
@@ -41,6 +45,8 @@ _SHORT = {TAKE_IT_OUT: "out", Call.SOAKED_TOO_LONG.value: "too long"}
 """Words that would be spindly in big letters; the line below says them whole."""
 _BETWEEN = 2
 """Columns between two texts that share a line."""
+_AGAINST_THE_HEAT = (Call.OVER_HEAT, Call.PEAK_MISSED, Call.FIRE_COLD)
+"""Calls whose temperature is held against what the heat is to come to."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 
@@ -125,8 +131,9 @@ def showing(
         columns: that the line has in which `label` and `work` share
     """
     alarm = seen.alarm in ALARMS and not seen.paused
-    prompt = bool(PROMPTS & seen.alarms) and not seen.paused
     state = sitting.state
+    asks = seen.asked is not None
+    prompt = asks or ((bool(PROMPTS & seen.alarms) or state.out_for_a_look) and not seen.paused)
     mark = _mark(seen, alarm)
     lost = Call.PROBE_LOST in seen.alarms and not alarm and not seen.finished
     under_way = seen.phase is not PhaseKind.READY and not seen.finished
@@ -138,7 +145,7 @@ def showing(
         title=in_units(seen.step.title, units),
         heat="" if seen.step.phases[0].kind is PhaseKind.BENCH else f"{seen.step.counts} {seen.heat} of {seen.heats}",
         tally=(done, seen.heats, under_way),
-        clock=show_clock(seen.at if state.ended_at is None else state.ended_at),
+        clock=show_clock(length(state, seen.at)),
         word=_SHORT.get(seen.word, seen.word).upper(),
         figure=seen.figure.text(units),
         unit=seen.figure.unit(units),
@@ -158,7 +165,7 @@ def showing(
         then=f"then: {in_units(seen.then, units)}" if not seen.finished else "",
         call=_call(sitting, seen, units),
         probe=probe,
-        space="go on" if seen.paused else seen.next_word,
+        space=seen.next_word,
         scale=_scale(seen),
     )
 
@@ -172,6 +179,16 @@ def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
     if hands.free is HandsFree.ALL and hands.grace is not None:
         return f"goes on by itself {hands.grace:g} s after a call"
     return "soak begins by itself"
+
+
+def last_word(state: State) -> str:
+    """What the last word said, or what came about by itself, in a word or two; empty where there was none."""
+    if not state.undo_points:
+        return ""
+    point = state.undo_points[-1]
+    if len(state.begins) > point.begins:
+        return state.begins[point.begins].phase.row.act
+    return point.what.value
 
 
 _SELF = {
@@ -238,6 +255,8 @@ def _mark(seen: Glance, alarm: bool) -> Mark:
 
 
 def _ground(seen: Glance, alarm: bool, prompt: bool) -> Ground:
+    if seen.asked is not None:
+        return Ground.STRIPES
     if seen.finished or seen.paused or seen.phase is PhaseKind.READY:
         return Ground.EMPTY
     if alarm:
@@ -274,18 +293,29 @@ def _work(seen: Glance, units: Units, names: HeatNames, scaled: bool, room: int)
 
 def _call(sitting: Sitting, seen: Glance, units: Units) -> str:
     # What was called in another phase is an instruction no longer.
+    if seen.asked is not None:
+        return question(seen.asked, units)
     since = sitting.state.since
     of_phase = list(takewhile(lambda call: call.at >= since, reversed(sitting.state.calls)))
     holding = (call for call in of_phase if call.call in seen.alarms and call.call not in STATES)
     passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
     if (call := next(holding, None) or next(passing, None)) is not None:
-        return said(call)
+        return said(call, sitting.plan.steps[call.step], units)
     return caution_line(sitting, seen.at, units)
 
 
-def said(call: Called) -> str:
-    """A call as a line, with its time."""
-    return f"{show_clock(call.at)} {call.call.value}: {call.call.row.advice}"
+def said(call: Called, step: Step, units: Units) -> str:
+    """A call as a line, with its time, and where something was missed, by how much."""
+    return f"{show_clock(call.at)} {call.call.value}{_by_how_much(call, step, units)}: {call.call.row.advice}"
+
+
+def _by_how_much(call: Called, step: Step, units: Units) -> str:
+    if call.took is not None:
+        return f" {show_clock(call.took)}{'' if call.wanted is None else f' of {show_clock(call.wanted)}'}"
+    target = step.target(call.heat)
+    if call.kelvin is None or target is None or call.call not in _AGAINST_THE_HEAT:
+        return ""
+    return f" {units.degrees(call.kelvin)}, wanted {units.degrees(target.heat_to)}"
 
 
 def _scale(seen: Glance) -> ScaleData:

@@ -41,7 +41,7 @@ def begin_sitting(
         PlansError, DeviceError, OSError: it can't begin. All that was opened is closed again; no sitting was begun, and
             one that was to be gone on with is in the logbook, still unfinished.
     """
-    hands = settings.hands
+    hands = replace(settings.hands, asks=request.attended)
     if request.hands_free is not None:
         hands = replace(hands, free=request.hands_free)
     pedal = settings.pedal if request.attended else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from plans.sitting import NEVER_SILENT, Called, Kind, Repeating, Said, Volume
+from plans.sitting import NEVER_SILENT, Asked, Called, Kind, Repeating, Said, Volume
 from plans.sitting.spoken import Talk
 
 if TYPE_CHECKING:
@@ -61,6 +61,8 @@ class Aloud:
                 bell.silence()  # it was heard
             elif isinstance(event, Called) and self._may_sound(event.call):
                 bell.call(event.call)
+            elif isinstance(event, Asked) and not self._muted:
+                bell.once()
         if again is not None and self._may_sound(again.call):
             bell.call(again.call, again.urgency)
         if turn and not self._muted:

@@ -7,8 +7,9 @@ from dataclasses import replace
 from plans.phase import PhaseKind
 from plans.prose import in_units
 from plans.sitting.calls import Call, Role
-from plans.sitting.events import Called, Word
+from plans.sitting.events import Asked, Called, Word
 from plans.sitting.glance import Glance
+from plans.sitting.questions import spoken_question
 from plans.sitting.repeating import NEVER_SILENT, Unanswered
 from plans.sitting.saying import Kind, Saying, Urgency, number, spelled_out
 from plans.units import Units
@@ -69,6 +70,11 @@ def passing(called: Called, seen: Glance) -> Saying | None:
 def eased(call: Call) -> Saying | None:
     """The sentence for what a call was about being over; None where nothing is said."""
     return Saying(call.row.eased, Urgency.NOTICE, call.row.kind) if call.row.eased else None
+
+
+def asked(event: Asked) -> Saying:
+    """A word was not taken yet, as it can hardly be meant."""
+    return Saying(spoken_question(event), Urgency.PROMPT, Kind.WORD)
 
 
 def quench_now() -> Saying:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from plans.phase import WARMING, PhaseKind
 from plans.sitting.calls import STATES, Call
-from plans.sitting.events import Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
+from plans.sitting.events import Asked, Begun, Called, Cause, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.glance import Glance
 from plans.sitting.main_figure import MainFigureKind
 from plans.sitting.repeating import Unanswered
@@ -98,6 +98,8 @@ class Talk:
                 volume = Volume.FEW if call.row.kind is Kind.MISSED else Volume.NORMAL
             case LeftFire() if seen.phase in WARMING:
                 saying, volume = phrases.quench_now(), Volume.FEW
+            case Asked():
+                saying, volume = phrases.asked(event), Volume.FEW
             case Eased(call=call):
                 saying, volume = phrases.eased(call), Volume.ALL
             case Said(word=Word.NOTE):
