@@ -165,7 +165,6 @@ class Call(StrEnum):
             sign="▼",
             shape=Shape.DOWN,
             marks=("▄▄  ▀▀  ", "/   v   "),
-            rank=2,
             eased="the fire is hot enough",
         ),
     )
@@ -379,7 +378,7 @@ class Call(StrEnum):
             bell=(0.0, 0.2, 1.0, 1.2),
             sign="!",
             shape=Shape.SQUARE,
-            marks=("▄▄▄   ▀▀▀   ", "===   ---   "),
+            marks=("▄▄▄▄▄▄▀▀▀", "======---"),
         ),
     )
     """The work came out before its soak was done."""

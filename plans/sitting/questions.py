@@ -29,7 +29,7 @@ def question(asked: Asked, units: Units) -> str:
 
 
 def spoken_question(asked: Asked) -> str:
-    """The same in a few words to be heard."""
+    """Why a word was not taken yet, in a few words to be heard."""
     return _SPOKEN[asked.doubt]
 
 

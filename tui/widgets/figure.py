@@ -24,7 +24,9 @@ class Drawn:
     """A picture, and a small text beside its last row."""
 
     picture: Picture
+    """What is painted."""
     foot: str = ""
+    """The small text beside its last row; empty for none."""
 
     @property
     def width(self) -> int:

@@ -42,7 +42,7 @@ class Lettering:
     figure: str = ""
     """Digits and `: . - + , / °`."""
     unit: str = ""
-    """Of the figure, written small."""
+    """The unit of the figure, written small."""
     span: str = ""
     """Between what the figure may lie, such as `29-46`; empty where nobody knows."""
     word_is_big: bool = False

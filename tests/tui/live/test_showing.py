@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from devices.link import LinkPhase, LinkState
 from plans.phase import PhaseKind
-from plans.plan import Plan
+from plans.plan import Plan, Target
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import PASSING, Call
@@ -208,12 +209,14 @@ def test_how_it_stands_with_the_probe(
     assert probe_line(probe_on, of, **({"lost": False} | more)) == line
 
 
-def test_a_call_is_a_line_with_its_time_and_by_how_much_it_was_missed(drawing: Plan) -> None:
-    step = replace(drawing.steps[0], targets=(Target(1143.15, 1118.15),))
+def test_a_call_is_a_line_with_its_time_and_by_how_much_it_was_missed(plan: Plan) -> None:
+    step = replace(plan.steps[0], targets=(Target(1143.15, 1118.15),))
 
     def line(called: Called) -> str:
         return said(called, step, Units.METRIC)
 
     assert line(Called(75.0, Call.SOAK_DONE, 0, 1)) == "1:15 soak done: take it out"
     assert line(Called(75.0, Call.OVER_HEAT, 0, 1, 1188.15)).startswith("1:15 too hot for this heat 915, wanted 845: ")
-    assert line(Called(75.0, Call.SOAK_SHORT, 0, 1, took=21.0, wanted=300.0)).startswith("1:15 soak cut short 0:21 of 5:00: ")
+    assert line(Called(75.0, Call.SOAK_SHORT, 0, 1, took=21.0, wanted=300.0)).startswith(
+        "1:15 soak cut short 0:21 of 5:00: "
+    )
