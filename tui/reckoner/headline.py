@@ -1,0 +1,69 @@
+"""What was asked for, large: each figure under its name, with its range and its basis below."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Static
+
+from plans.reckoner import Fact, Figure, Reckoning
+from plans.text import plain
+from plans.units import Units
+from tui.widgets import BigFigure, BigWord, clip
+
+ROWS_EACH = 6
+"""Rows that a figure takes with its name and its range, so that it is read from two metres."""
+_MOST = 3
+
+
+class Headline(Vertical):
+    """The answer of a reckoning: one to three figures, one below the other."""
+
+    DEFAULT_CSS = """
+    Headline { width: 1fr; height: 1fr; padding: 0 1; }
+    Headline #whose { height: auto; max-height: 2; text-style: bold; }
+    """
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="whose", markup=False)
+        for _ in range(_MOST):
+            yield _Asked()
+
+    def show(self, found: Reckoning, units: Units, whose: str = "") -> None:
+        """Show the answer of a reckoning; `whose` it is stands in a line above."""
+        above = self.query_one("#whose", Static)
+        above.display = bool(whose)
+        above.update(clip(plain(whose), self.size.width - 2))
+        answer = found.answer
+        for place, asked in enumerate(self.query(_Asked)):
+            asked.display = place < len(answer)
+            if asked.display:
+                asked.show(answer[place], units)
+
+
+class _Asked(Vertical):
+    """One figure, or a fact in a word or two."""
+
+    DEFAULT_CSS = """
+    _Asked { height: 1fr; max-height: 12; }
+    _Asked .label { height: 1; color: $accent; text-style: bold; }
+    _Asked .more { height: 1; color: $text-muted; }
+    _Asked BigWord { height: 1fr; }
+    """
+
+    def compose(self) -> ComposeResult:
+        yield Static(classes="label", markup=False)
+        yield BigFigure(align="left")
+        yield BigWord(align="left")
+        yield Static(classes="more", markup=False)
+
+    def show(self, one: Figure | Fact, units: Units) -> None:
+        """Show this one; where there is none, why."""
+        figure, word = self.query_one(BigFigure), self.query_one(BigWord)
+        large = one.large(units)
+        figure.display, word.display = isinstance(one, Figure), isinstance(one, Fact)
+        figure.show(large.figure, large.unit)
+        word.show(large.figure)
+        known = ", ".join(part for part in (one.range_text(units), one.basis) if part)
+        self.query_one(".label", Static).update(plain(one.label))
+        self.query_one(".more", Static).update(plain(known or one.notes(units)[0]))
