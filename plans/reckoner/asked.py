@@ -57,9 +57,9 @@ ASKED: Final = (
     ),
     AskedFor("temper", (("instead_at_celsius",), ("hardness_hrc",)), ("instead_for_seconds",)),
     AskedFor("temper", (("instead_for_seconds",), ("hardness_hrc",)), ("instead_at_celsius",)),
-    AskedFor("temper", (("hardness_hrc",), ("one_hour_celsius",), ("oxide_colour",))),
+    AskedFor("temper", (("hardness_hrc",), ("one_hour_celsius",))),
     AskedFor("glow", (("name",), ("name_spread_kelvin",))),
-    AskedFor("thermocouple", (("celsius", "millivolts"), ("tolerance_class_2_kelvin", "tolerance_class_1_kelvin"))),
+    AskedFor("thermocouple", (("celsius", "millivolts"), ("tolerance_class_2_kelvin",))),
 )
 """What each question asks for: the first that fits a reckoning counts."""
 

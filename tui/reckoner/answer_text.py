@@ -26,8 +26,8 @@ def _columns(found: Reckoning, units: Units) -> Iterator[Content]:
     rows = (*found.answer, *found.besides)
     labels = max(len(one.label) for one in rows) + 2
     texts = max(len(one.text(units)) for one in found.found if isinstance(one, Figure)) + 2
-    for one in (*found.answer, *found.besides):
-        label, text = fill(plain(one.label), labels), plain(one.text(units)).ljust(texts)
+    for one in rows:
+        label, text = fill(plain(one.label), labels), f"{plain(one.text(units))}  ".ljust(texts)
         more = ", ".join(part for part in (one.range_text(units), one.basis) if part)
         yield Content.assemble(label, (text, _style(one, found)), (more, "$text-muted"))
 

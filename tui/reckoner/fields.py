@@ -37,7 +37,7 @@ class Fields(VerticalScroll, can_focus=False):
     """A row for each thing that can be given."""
 
     DEFAULT_CSS = """
-    Fields { width: 34; height: 1fr; padding: 0 1; }
+    Fields { width: 30; height: 1fr; padding: 0 1; }
     Fields Horizontal { height: 1; }
     Fields Label { width: 14; color: $text-muted; }
     Fields Entry { width: 1fr; background: $panel; }

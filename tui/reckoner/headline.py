@@ -11,16 +11,24 @@ from plans.text import plain
 from plans.units import Units
 from tui.widgets import BigFigure, BigWord, clip
 
-ROWS_EACH = 6
+_ROWS_EACH = 6
 """Rows that a figure takes with its name and its range, so that it is read from two metres."""
+_ROWS_OF_WORD = 3
+"""Rows of one word more, where each needs a line of its own."""
 _MOST = 3
+
+
+def rows_of(one: Figure | Fact) -> int:
+    """Rows that one part of an answer takes."""
+    words = len(one.large().figure.split()) if isinstance(one, Fact) else 1
+    return _ROWS_EACH + _ROWS_OF_WORD * (words - 1)
 
 
 class Headline(Vertical):
     """The answer of a reckoning: one to three figures, one below the other."""
 
     DEFAULT_CSS = """
-    Headline { width: 1fr; height: 1fr; padding: 0 1; }
+    Headline { width: 1fr; height: 1fr; }
     Headline #whose { height: auto; max-height: 2; text-style: bold; }
     """
 
@@ -33,11 +41,12 @@ class Headline(Vertical):
         """Show the answer of a reckoning; `whose` it is stands in a line above."""
         above = self.query_one("#whose", Static)
         above.display = bool(whose)
-        above.update(clip(plain(whose), self.size.width - 2))
+        above.update(clip(plain(whose), self.size.width))
         answer = found.answer
         for place, asked in enumerate(self.query(_Asked)):
             asked.display = place < len(answer)
             if asked.display:
+                asked.styles.height = f"{rows_of(answer[place])}fr"
                 asked.show(answer[place], units)
 
 
@@ -45,7 +54,7 @@ class _Asked(Vertical):
     """One figure, or a fact in a word or two."""
 
     DEFAULT_CSS = """
-    _Asked { height: 1fr; max-height: 12; }
+    _Asked { max-height: 12; }
     _Asked .label { height: 1; color: $accent; text-style: bold; }
     _Asked .more { height: 1; color: $text-muted; }
     _Asked BigWord { height: 1fr; }

@@ -24,7 +24,7 @@ from plans.warmth import screen_glow
 from tui.actions import Place, bindings
 from tui.reckoner.answer_text import answer_text
 from tui.reckoner.fields import Fields
-from tui.reckoner.headline import ROWS_EACH, Headline
+from tui.reckoner.headline import Headline, rows_of
 from tui.reckoner.pictures import Picture, picture
 from tui.reckoner.question import Question
 from tui.reckoner.questions import QUESTIONS, warm_up
@@ -34,12 +34,10 @@ from tui.widgets import GlowData, GlowMap, KeyLine, SplitLine, TraceData, TraceV
 _STEELS = "steels"
 """The tab of the cards."""
 _TAB = "tab-"
-_USE = 20
+_USE = 16
 """Cells for what a steel is used for, in the list."""
 _NARROW = 64
 """Below this the answer stands under what is given."""
-_LOW = 18
-"""Below this there is no room for a picture."""
 _ROWS_OF_PICTURE = 7
 """Rows that a picture takes with what is said of it, to stand below the large figures."""
 _ROWS_AROUND = 5
@@ -56,6 +54,7 @@ class ReckonerScreen(Screen[None]):
     """A row of questions; what is given and what comes of it; below, what it looks like."""
 
     PLACE: ClassVar[Place] = Place.RECKONER
+    AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(Place.RECKONER),
         # Keys that move on are obeyed before the next key is looked at: left to the widget that has the focus, they
@@ -71,10 +70,10 @@ class ReckonerScreen(Screen[None]):
     DEFAULT_CSS = """
     ReckonerScreen #head { text-style: bold; background: $surface; }
     ReckonerScreen Tabs { height: 2; }
-    ReckonerScreen #both { height: 3fr; }
-    ReckonerScreen #steels { width: 34; height: 1fr; padding: 0 1; }
-    ReckonerScreen #answer { width: 1fr; height: 1fr; padding: 0 1; }
-    ReckonerScreen #picture { height: 2fr; padding: 0 1; }
+    ReckonerScreen #both { height: 1fr; }
+    ReckonerScreen #steels { width: 30; height: 1fr; padding: 0 1; }
+    ReckonerScreen #answer { width: 1fr; height: 1fr; }
+    ReckonerScreen #picture { padding: 0 1; }
     ReckonerScreen #said { color: $text-muted; }
     ReckonerScreen #glow { margin-left: 2; }
     ReckonerScreen #hint { background: $surface; }
@@ -115,7 +114,8 @@ class ReckonerScreen(Screen[None]):
 
     def on_mount(self) -> None:
         self._ask(self._asked)
-        self.query_one(Tabs).focus()
+        if self.focused is None:  # a fast key may have been further already
+            self.action_questions()
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width < _NARROW, "narrow")
@@ -206,7 +206,7 @@ class ReckonerScreen(Screen[None]):
                 self._found, units, self._found.asked(units) if self._asked == _STEELS else ""
             )
             pane = self.query_one("#answer", VerticalScroll)
-            self._say(answer_text(self._found, max(pane.size.width, self.query_one(Headline).size.width) - 3, units))
+            self._say(answer_text(self._found, max(pane.size.width, self.query_one(Headline).size.width) - 1, units))
         curve, glow = self.query_one("#curve", TraceView), self.query_one("#glow", GlowMap)
         curve.data, glow.data = TraceData(), GlowData()
         if self._drawn is not None:
@@ -223,9 +223,14 @@ class ReckonerScreen(Screen[None]):
         self.query_one(Headline).display = large
         self.query_one("#answer").display = not large
         rows = self.size.height - _ROWS_AROUND
-        taken = ROWS_EACH * len(found.answer) + (self._asked == _STEELS) if found is not None and large else 0
-        room = self.size.height >= _LOW and rows - taken >= _ROWS_OF_PICTURE
-        self.query_one("#picture").display = self.query_one("#said").display = drawn is not None and room
+        taken = sum(map(rows_of, found.answer)) + (self._asked == _STEELS) if found is not None and large else 0
+        if self.has_class("narrow"):
+            taken += min(len(self._question.fields), rows // 2)
+        room = min(rows - taken, rows * 2 // 5)
+        below = drawn is not None and room >= _ROWS_OF_PICTURE
+        self.query_one("#said").display = below
+        self.query_one("#picture").display = below
+        self.query_one("#picture").styles.height = room - 1
         if drawn is not None:
             self.query_one("#curve").display = drawn.curve is not None
             self.query_one("#glow").display = drawn.glow is not None
