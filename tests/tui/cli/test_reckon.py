@@ -197,6 +197,17 @@ def test_a_glance_at_a_steel_tells_where_to_harden_temper_and_normalize_it(say: 
     assert len(say("steel", "80CrV2")) > 50
 
 
+def test_what_the_readme_shows_is_what_is_printed(say: Say) -> None:
+    readme = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+    samples = readme.split("```console\n$ heatbook reckon ")[1].split("```")[0].split("$ heatbook reckon ")
+    assert len(samples) == 2
+    for sample in samples:
+        asked, *printed = sample.splitlines()
+        whole = printed[-1] != "..."
+        lines = say(*shlex.split(asked))
+        assert printed == lines if whole else printed[:-1] == lines[: len(printed) - 1]
+
+
 def test_brief_and_json_go_not_together(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["reckon", "steel", "1084", "--brief", "--json"]) == 2
     assert "not allowed with" in capsys.readouterr().err
