@@ -8,38 +8,30 @@ from typing import ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
-from textual.content import Content
+from textual.containers import Horizontal
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Input, OptionList, Static, Tab, Tabs
-from textual.widgets.option_list import Option
+from textual.widgets import Input, Tab, Tabs
 
 from plans.errors import PlansError
-from plans.reckoner import ReckonError, Reckoning
-from plans.steel import Grade, all_grades
-from plans.text import plain
+from plans.reckoner import ReckonError
 from plans.units import Units
-from plans.warmth import screen_glow
 from tui.actions import Place, bindings
-from tui.reckoner.answer_text import answer_text
+from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import Fields
-from tui.reckoner.headline import Headline, rows_of
+from tui.reckoner.picture_pane import PicturePane
 from tui.reckoner.pictures import Picture, picture
 from tui.reckoner.question import Question
 from tui.reckoner.questions import QUESTIONS, warm_up
+from tui.reckoner.steels import Steels
 from tui.screens import Host, host_of, keys_at_foot
-from tui.widgets import GlowData, GlowMap, KeyLine, SplitLine, TraceData, TraceView, clip, fill
+from tui.widgets import KeyLine, SplitLine
 
 _STEELS = "steels"
 """The tab of the cards."""
 _TAB = "tab-"
-_USE = 16
-"""Cells for what a steel is used for, in the list."""
 _NARROW = 64
 """Below this the answer stands under what is given."""
-_ROWS_OF_PICTURE = 7
-"""Rows that a picture takes with what is said of it, to stand below the large figures."""
 _ROWS_AROUND = 5
 """Rows of the head, the questions, the hint and the keys."""
 
@@ -71,24 +63,16 @@ class ReckonerScreen(Screen[None]):
     ReckonerScreen #head { text-style: bold; background: $surface; }
     ReckonerScreen Tabs { height: 2; }
     ReckonerScreen #both { height: 1fr; }
-    ReckonerScreen #steels { width: 30; height: 1fr; padding: 0 1; }
-    ReckonerScreen #answer { width: 1fr; height: 1fr; }
-    ReckonerScreen #picture { padding: 0 1; }
-    ReckonerScreen #said { color: $text-muted; }
-    ReckonerScreen #glow { margin-left: 2; }
     ReckonerScreen #hint { background: $surface; }
     ReckonerScreen #keys { background: $surface; }
     ReckonerScreen.narrow #both { layout: vertical; }
-    ReckonerScreen.narrow Fields, ReckonerScreen.narrow #steels { width: 1fr; height: auto; max-height: 50%; }
+    ReckonerScreen.narrow Fields, ReckonerScreen.narrow Steels { width: 1fr; height: auto; max-height: 50%; }
     """
 
     def __init__(self) -> None:
         super().__init__()
         self._asked = next(iter(QUESTIONS))
-        self._found: Reckoning | None = None
         self._drawn: Picture | None = None
-        self._stands_on = False
-        """Whether what the answer stands on is shown, in place of the answer in large figures."""
         self._due = False
         """Whether the answer is older than what is typed."""
 
@@ -101,14 +85,9 @@ class ReckonerScreen(Screen[None]):
             # All at once: a question that is turned to has its fields there and then, for the next key to go to.
             for question in QUESTIONS.values():
                 yield Fields(question, question.example(units))
-            yield OptionList(*map(_steel_row, all_grades()), id="steels", markup=False)
-            yield Headline()
-            with VerticalScroll(id="answer", can_focus=False):
-                yield Static(id="words", markup=False)
-        yield SplitLine(id="said")
-        with Horizontal(id="picture"):
-            yield TraceView(id="curve", blocks=host_of(self).settings.blocks, glow=screen_glow)
-            yield GlowMap(screen_glow, id="glow")
+            yield Steels()
+            yield AnswerPane()
+        yield PicturePane(blocks=host_of(self).settings.blocks)
         yield SplitLine(id="hint")
         yield KeyLine(id="keys")
 
@@ -134,7 +113,8 @@ class ReckonerScreen(Screen[None]):
 
     def _ask(self, name: str) -> None:
         """Show this question's fields, and its answer from the first figure on."""
-        self._asked, self._stands_on = name, False
+        self._asked = name
+        self._pane.begin()
         for fields in self.query(Fields):
             fields.display = fields.question.name == name
         self._steels.display = name == _STEELS
@@ -154,15 +134,18 @@ class ReckonerScreen(Screen[None]):
         return None if self._asked == _STEELS else self.query_one(f"#fields-{self._asked}", Fields)
 
     @property
-    def _steels(self) -> OptionList:
-        return self.query_one("#steels", OptionList)
+    def _pane(self) -> AnswerPane:
+        return self.query_one(AnswerPane)
+
+    @property
+    def _steels(self) -> Steels:
+        return self.query_one(Steels)
 
     def _typed(self) -> dict[str, str]:
         fields = self.fields
         if fields is not None:
             return fields.typed
-        chosen = self._steels.highlighted_option
-        return {"grade": (chosen.id or "") if chosen is not None else ""}
+        return {"grade": self._steels.chosen}
 
     def _units(self, typed: dict[str, str]) -> Units:
         """The units to answer in: as typed, or else as set; what an example put into a field was not typed."""
@@ -189,52 +172,28 @@ class ReckonerScreen(Screen[None]):
         self._due = False
         question, typed = self._question, self._typed()
         units = self._units(typed)
-        wrong, self._found, self._drawn = "", None, None
+        wrong, self._drawn = "", None
         try:
-            self._found = question.ask(typed, units)
-            self._drawn = picture(question.name, question.read(typed), self._found, units)
+            found = question.ask(typed, units)
+            self._drawn = picture(question.name, question.read(typed), found, units)
+            self._pane.show(found, units, found.asked(units) if self._asked == _STEELS else "")
         except ReckonError as error:
             wrong = error.given
-            self._say(f"{error.given}: {error.why}")
+            self._pane.refuse(f"{error.given}: {error.why}")
         except PlansError as error:
             wrong = "grade"
-            self._say(str(error))
+            self._pane.refuse(str(error))
         if (fields := self.fields) is not None:
             fields.blame(wrong)
-        if self._found is not None:
-            self.query_one(Headline).show(
-                self._found, units, self._found.asked(units) if self._asked == _STEELS else ""
-            )
-            pane = self.query_one("#answer", VerticalScroll)
-            self._say(answer_text(self._found, max(pane.size.width, self.query_one(Headline).size.width) - 1, units))
-        curve, glow = self.query_one("#curve", TraceView), self.query_one("#glow", GlowMap)
-        curve.data, glow.data = TraceData(), GlowData()
-        if self._drawn is not None:
-            curve.data, glow.data = self._drawn.curve or curve.data, self._drawn.glow or glow.data
         self._lay_out()
 
-    def _say(self, said: str | Content) -> None:
-        self.query_one("#words", Static).update(plain(said) if isinstance(said, str) else said)
-
     def _lay_out(self) -> None:
-        """Show the large figures or what they stand on, and the picture where there is room for it."""
-        found, drawn = self._found, self._drawn
-        large = found is not None and not self._stands_on
-        self.query_one(Headline).display = large
-        self.query_one("#answer").display = not large
+        """Give the picture what room there is below the large figures."""
         rows = self.size.height - _ROWS_AROUND
-        taken = sum(map(rows_of, found.answer)) + (self._asked == _STEELS) if found is not None and large else 0
+        taken = self._pane.rows_needed
         if self.has_class("narrow"):
             taken += min(len(self._question.fields), rows // 2)
-        room = min(rows - taken, rows * 2 // 5)
-        below = drawn is not None and room >= _ROWS_OF_PICTURE
-        self.query_one("#said").display = below
-        self.query_one("#picture").display = below
-        self.query_one("#picture").styles.height = room - 1
-        if drawn is not None:
-            self.query_one("#curve").display = drawn.curve is not None
-            self.query_one("#glow").display = drawn.glow is not None
-            self.query_one("#said", SplitLine).show(drawn.said)
+        self.query_one(PicturePane).show(self._drawn, min(rows - taken, rows * 2 // 5))
         self.query_one(KeyLine).show(self._keys())
         self._hint()
 
@@ -245,7 +204,7 @@ class ReckonerScreen(Screen[None]):
         field = next((one for one in self._question.fields if one.name == name), None)
         if field is not None:
             hint.show(f"{field.name}: {units.text(field.about)}", f"e.g. {units.text(field.example)}")
-        elif isinstance(self.focused, OptionList):
+        elif self.focused is self._steels:
             hint.show("↑ ↓ another steel; → ← along its card; esc to the questions")
         else:
             hint.show("← → another question; ↓ into its fields")
@@ -253,7 +212,7 @@ class ReckonerScreen(Screen[None]):
     # Keys
 
     def _keys(self) -> list[tuple[str, str, str]]:
-        keys = keys_at_foot(self, Place.RECKONER, {"reckoner.further": "further"} if self._stands_on else None)
+        keys = keys_at_foot(self, Place.RECKONER, {"reckoner.further": "further"} if self._pane.behind else None)
         return [("↑ ↓", "fields", "along(1)"), *keys[:-2], ("← →", "questions", "questions"), keys[-2]]
 
     def on_descendant_focus(self) -> None:
@@ -269,12 +228,10 @@ class ReckonerScreen(Screen[None]):
 
     def action_down(self, steps: int) -> None:
         """To the next field or the next steel, or the one before."""
-        if self.focused is not self._steels:
-            self.action_along(steps)
-        elif steps > 0:
-            self._steels.action_cursor_down()
+        if self.focused is self._steels:
+            self._steels.step(steps)
         else:
-            self._steels.action_cursor_up()
+            self.action_along(steps)
 
     def action_along(self, steps: int) -> None:
         """To the next field, or the one before; round over the row of questions."""
@@ -300,22 +257,14 @@ class ReckonerScreen(Screen[None]):
         self.set_focus(self.query_one(Tabs))
 
     def action_further(self) -> None:
-        """From the large figures to what they stand on, and further down there."""
-        if self._found is not None and not self._stands_on:
-            self._stands_on = True
-            self._lay_out()
-            self.query_one("#answer", VerticalScroll).scroll_home(animate=False)
-        else:
-            self.query_one("#answer", VerticalScroll).scroll_page_down(animate=False)
+        """What the answer stands on, and further down there."""
+        self._pane.further()
+        self._lay_out()
 
     def action_nearer(self) -> None:
-        """Further up, and from the top back to the large figures."""
-        pane = self.query_one("#answer", VerticalScroll)
-        if pane.scroll_y > 0:
-            pane.scroll_page_up(animate=False)
-        elif self._stands_on:
-            self._stands_on = False
-            self._lay_out()
+        """Further up, and from the top back to the answer."""
+        self._pane.nearer()
+        self._lay_out()
 
     async def action_leave(self) -> None:
         """From a field to the row of questions, and from there back to where one came from."""
@@ -326,9 +275,3 @@ class ReckonerScreen(Screen[None]):
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
-
-
-def _steel_row(grade: Grade) -> Option:
-    return Option(
-        Content.assemble(fill(plain(grade.name), 10), (clip(plain(grade.use), _USE), "$text-muted")), id=grade.name
-    )

@@ -54,7 +54,7 @@ def large(on: Stage) -> list[tuple[str, str]]:
 
 
 def answer(found: Reckoning) -> list[tuple[str, str]]:
-    return [tuple(one.large()) for one in found.answer]
+    return [(one.large().figure, one.large().unit) for one in found.answer]
 
 
 async def ask(on: Stage, name: str) -> None:
@@ -211,7 +211,7 @@ async def test_the_steels_as_cards(stage: StageMaker) -> None:
         listed = on.app.screen.query_one(OptionList)
         assert listed.option_count == len(all_grades()) >= 25
         listed.focus()
-        for place, grade in enumerate(all_grades()):
+        for place, grade in list(enumerate(all_grades()))[::9]:
             listed.highlighted = place
             await on.pilot.pause()
             assert grade.name in str(on.app.screen.query_one("#whose", Static).content)
