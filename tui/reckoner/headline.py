@@ -9,7 +9,8 @@ from textual.widgets import Static
 from plans.reckoner import Fact, Figure, Reckoning
 from plans.text import plain
 from plans.units import Units
-from tui.widgets import BigFigure, BigWord, clip
+from tui.reckoner.large import Large
+from tui.widgets import clip
 
 _ROWS_EACH = 6
 """Rows that a figure takes with its name and its range, so that it is read from two metres."""
@@ -57,22 +58,17 @@ class _Asked(Vertical):
     _Asked { max-height: 12; }
     _Asked .label { height: 1; color: $accent; text-style: bold; }
     _Asked .more { height: 1; color: $text-muted; }
-    _Asked BigWord { height: 1fr; }
     """
 
     def compose(self) -> ComposeResult:
         yield Static(classes="label", markup=False)
-        yield BigFigure(align="left")
-        yield BigWord(align="left")
+        yield Large()
         yield Static(classes="more", markup=False)
 
     def show(self, one: Figure | Fact, units: Units) -> None:
         """Show this one; where there is none, why."""
-        figure, word = self.query_one(BigFigure), self.query_one(BigWord)
         large = one.large(units)
-        figure.display, word.display = isinstance(one, Figure), isinstance(one, Fact)
-        figure.show(large.figure, large.unit)
-        word.show(large.figure)
+        self.query_one(Large).show(large.figure, large.unit, is_word=isinstance(one, Fact))
         known = ", ".join(part for part in (one.range_text(units), one.basis) if part)
         self.query_one(".label", Static).update(plain(one.label))
         self.query_one(".more", Static).update(plain(known or one.notes(units)[0]))

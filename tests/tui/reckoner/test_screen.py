@@ -14,11 +14,11 @@ from plans.reckoner import Reckoning
 from plans.steel.grades import all_grades
 from tui.reckoner.fields import Entry, Fields
 from tui.reckoner.headline import Headline
+from tui.reckoner.large import Large
 from tui.reckoner.questions import QUESTIONS
 from tui.reckoner.screen import ReckonerScreen
 from tui.running.requests import Reckoner, Shelf
 from tui.screens.shelf import ShelfScreen
-from tui.widgets.figure import BigFigure, BigWord
 from tui.widgets.glow_map import GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.trace import TraceView
@@ -48,8 +48,7 @@ def large(on: Stage) -> list[tuple[str, str]]:
     shown: list[tuple[str, str]] = []
     for one in on.app.screen.query_one(Headline).children:
         if one.display:
-            shown += [(big.text, big.unit) for big in one.query(BigFigure) if big.display]
-            shown += [(big.text, "") for big in one.query(BigWord) if big.display]
+            shown += [(big.figure, big.unit) for big in one.query(Large)]
     return shown
 
 
@@ -153,7 +152,7 @@ async def test_every_figure_of_the_answer_is_read_from_two_metres(stage: StageMa
         for size, name in (((80, 24), "steel"), ((80, 24), "glow"), ((120, 35), "carbon"), ((200, 55), "cooling")):
             await on.pilot.resize_terminal(*size)
             await ask(on, name)
-            shown = [big for kind in (BigFigure, BigWord) for big in on.app.screen.query(kind) if big.is_on_screen]
+            shown = [big for big in on.app.screen.query(Large) if big.is_on_screen]
             assert len(shown) >= 2
             for big in shown:
                 inked = [row for row in big.draw(*big.size) if set(row.text) & set("█▀▄")]
