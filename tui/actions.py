@@ -99,8 +99,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         Place.REVIEW,
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW),
-    Action("reckoner.further", "pagedown", "further", "the answer further down", Place.RECKONER),
-    Action("reckoner.nearer", "pageup", "nearer", "the answer further up again", Place.RECKONER, False),
+    Action(
+        "reckoner.further",
+        "pagedown",
+        "basis, sources",
+        "what the answer stands on, then further down there",
+        Place.RECKONER,
+    ),
+    Action("reckoner.nearer", "pageup", "nearer", "further up there, then the answer again", Place.RECKONER, False),
     Action(
         "reckoner.leave",
         "escape,q",

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from plans.reckoned import Reckoned
-from plans.reckoner.kinds import FigureKind
+from plans.reckoner.kinds import FigureKind, Large
 from plans.units import UNKNOWN, Shown, Units
 
 
@@ -91,6 +91,16 @@ class Figure:
             return self._between(known.least, known.most, units)
         return self.kind.text(known.value, units)
 
+    def large(self, units: Units = Units.METRIC) -> Large:
+        """The figure to be read from afar, its unit apart; "--" where there is none."""
+        known = self.reckoned
+        if known is None:
+            return Large(UNKNOWN, "")
+        if self.spans and known.least is not None and known.most is not None:
+            low, high = self.kind.large(known.least, units), self.kind.large(known.most, units)
+            return low if low == high else Large(f"{low.figure}-{high.figure}", high.unit)
+        return self.kind.large(known.value, units)
+
     def range_text(self, units: Units = Units.METRIC) -> str:
         """Between what the figure may lie in truth: "56.1 s to 71.3 s"; empty where that is not known."""
         known = self.reckoned
@@ -142,6 +152,10 @@ class Fact:
     def text(self, units: Units = Units.METRIC) -> str:
         """The fact as people read it, in the units that are set."""
         return units.text(self.shown)
+
+    def large(self, units: Units = Units.METRIC) -> Large:
+        """The fact to be read from afar; it has no unit."""
+        return Large(self.text(units), "")
 
     def range_text(self, units: Units = Units.METRIC) -> str:  # noqa: ARG002
         """An empty text: a fact, other than a `Figure`, has no error."""

@@ -5,13 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from math import isfinite
-from typing import Final
+from typing import Final, NamedTuple
 
-from plans.shown import show_duration
+from plans.shown import show_clock, show_duration
 from plans.units import UNKNOWN, Units, celsius, digits
 
 _DIGITS = 8
 """Significant digits of a figure in a record: finer than anything here is known, and free of the last bits' noise."""
+_IN_WORDS = 99.95
+"""Time from which on minutes are counted [s]."""
+_HOUR = 3600.0
+"""Time from which on seconds are not counted any more [s]."""
+_LEAST_SHARE = 0.0001
+"""Share below which nobody cares how much it is."""
+
+
+class Large(NamedTuple):
+    """A figure to be read from afar, where its unit may be written small."""
+
+    figure: str
+    """The figure itself, as short as it can be: "4:18"."""
+    unit: str
+    """Its unit; empty where it has none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +37,8 @@ class FigureKind:
     """From SI to the number that a record holds; its unit stands in the record's key."""
     shown: Callable[[float, Units], str]
     """From SI to a text with a unit, in the units that are set."""
+    shown_large: Callable[[float], Large] | None = None
+    """From SI to a figure apart from its unit, where that is not the text cut before its last word."""
 
     def record(self, value: float) -> float:
         """The number that a record holds for a figure in SI."""
@@ -30,6 +47,15 @@ class FigureKind:
     def text(self, value: float, units: Units = Units.METRIC) -> str:
         """A figure in SI as people read it, with its unit; "--" where it is no finite number."""
         return self.shown(value, units) if isfinite(value) else UNKNOWN
+
+    def large(self, value: float, units: Units = Units.METRIC) -> Large:
+        """A figure in SI to be read from afar; "--" without a unit where it is no finite number."""
+        if not isfinite(value):
+            return Large(UNKNOWN, "")
+        if self.shown_large is not None:
+            return self.shown_large(value)
+        figure, _, unit = self.shown(value, units).rpartition(" ")
+        return Large(figure, unit) if figure else Large(unit, "")
 
 
 def _short(value: float) -> str:
@@ -43,9 +69,25 @@ def _same(value: float) -> float:
 
 
 def _seconds(value: float, _: Units) -> str:
-    if value >= 3600:
+    if value >= _HOUR:
         return show_duration(round(value / 60) * 60)
-    return f"{value:.1f}".removesuffix(".0") + " s" if 0 < value < 99.95 else show_duration(value)
+    return f"{value:.1f}".removesuffix(".0") + " s" if 0 < value < _IN_WORDS else show_duration(value)
+
+
+def _clock(value: float) -> Large:
+    """A time as a clock has it, where `_seconds` would say it in words."""
+    if value >= _HOUR:
+        return Large(show_clock(round(value / 60)), "h")
+    if value >= _IN_WORDS:
+        return Large(show_clock(value), "min")
+    return Large(*_seconds(value, Units.METRIC).split())
+
+
+def _share(value: float, _: Units) -> str:
+    """Per cent; what is next to nothing is said to be less than the least that matters."""
+    if 0 < value < _LEAST_SHARE:
+        return f"under {_LEAST_SHARE * 100:g} %"
+    return f"{_short(value * 100)} %"
 
 
 def _fine_temperature(value: float, units: Units) -> str:
@@ -64,11 +106,11 @@ DIFFERENCE: Final = FigureKind(_same, _difference)
 """A temperature difference: kept in kelvin, read in K or degF to three digits."""
 LENGTH: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.length(value))
 """A length, given in metres: kept in millimetres, read as a rule shows it, in inches by their fractions."""
-SECONDS: Final = FigureKind(_same, _seconds)
+SECONDS: Final = FigureKind(_same, _seconds, _clock)
 """A time: kept in seconds, read in seconds to the tenth, and from 100 s on in words."""
 THIN: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.depth(value))
 """A depth that a grinder takes away, given in metres: kept in millimetres, read to two digits, inches as decimals."""
-SHARE: Final = FigureKind(_same, lambda value, _: f"{_short(value * 100)} %")
+SHARE: Final = FigureKind(_same, _share)
 """A share of a whole: kept as a number from 0 to 1, read as per cent."""
 MASS_PERCENT: Final = FigureKind(_same, lambda value, _: f"{value:.2f} %")
 """A content by mass: kept and read in per cent."""

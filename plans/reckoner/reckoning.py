@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
+from plans.reckoner.asked import answer_of
 from plans.reckoner.figures import Fact, Figure, Given
 from plans.units import Units
 
@@ -36,25 +37,47 @@ class Reckoning:
     is of no such time."""
 
     @property
+    def answer(self) -> tuple[Figure | Fact, ...]:
+        """What was asked for, three at most, the most important first."""
+        return answer_of(self.name, [one.key for one in self.given], self.found)
+
+    @property
+    def besides(self) -> tuple[Figure | Fact, ...]:
+        """What else was found, in the order in which it is shown."""
+        answer = self.answer
+        return tuple(one for one in self.found if one not in answer)
+
+    @property
     def record(self) -> dict[str, Any]:
-        """The reckoning for JSON: each figure under its key, and under `about` what to think of it."""
+        """The reckoning for JSON: under `answer` the keys of what was asked for, each figure under its key, those asked
+        for first, and under `about` what to think of it."""
+        ordered = (*self.answer, *self.besides)
         return {
             "reckoning": self.name,
+            "answer": [one.key for one in self.answer],
+            **{one.key: one.kept for one in ordered},
             "given": {one.key: one.kept for one in self.given},
-            **{one.key: one.kept for one in self.found},
-            "about": {one.key: one.about for one in self.found},
+            "about": {one.key: one.about for one in ordered},
         }
 
+    def brief(self, units: Units = Units.METRIC) -> list[str]:
+        """What was asked for and nothing else, one figure a line: label, figure, range and basis in columns."""
+        return columns([_row(one, units) for one in self.answer])
+
     def lines(self, units: Units = Units.METRIC) -> list[str]:
-        """The whole reckoning for people: what was given, the figures in columns, then what each stands on."""
-        rows = [(one.label, one.text(units), one.range_text(units), one.basis) for one in self.found]
-        asked = "; ".join(one.text(units) for one in self.given)
-        return [asked, "", *columns(rows), "", *self.notes(units)]
+        """The whole reckoning for people: the answer, what was given, the other figures, then what each stands on."""
+        besides = columns([_row(one, units) for one in self.besides])
+        parts = [self.brief(units), [self.asked(units)], besides, list(self.notes(units))]
+        return [line for part in parts if part for line in ("", *part)][1:]
+
+    def asked(self, units: Units = Units.METRIC) -> str:
+        """What was given, or taken for want of it, in one line."""
+        return "; ".join(one.text(units) for one in self.given)
 
     def notes(self, units: Units = Units.METRIC) -> Iterator[str]:
         """The footnotes: validity, once for all figures that share it, with its source's number; then the sources."""
         labels: dict[tuple[str, str], list[str]] = {}
-        for one in self.found:
+        for one in (*self.answer, *self.besides):
             if any(notes := one.notes(units)):
                 labels.setdefault(notes, []).append(one.label)
         sources = list(dict.fromkeys(source for _, source in labels if source))
@@ -62,6 +85,10 @@ class Reckoning:
             number = f" [{sources.index(source) + 1}]" if source else ""
             yield f"{', '.join(names)}: {validity.rstrip('.')}{number}."
         yield from (f"[{number}] {source}" for number, source in enumerate(sources, 1))
+
+
+def _row(one: Figure | Fact, units: Units) -> tuple[str, str, str, str]:
+    return one.label, one.text(units), one.range_text(units), one.basis
 
 
 _WIDEST = 28
@@ -76,7 +103,15 @@ def columns(rows: Sequence[tuple[str, str, str, str]]) -> list[str]:
     """
     widths = [max((len(row[i]) for row in rows if len(row[i]) <= _WIDEST), default=0) for i in range(3)]
     lines = []
-    for row in rows:
-        cells = [cell.ljust(width) for cell, width in zip(row[:3], widths, strict=True) if width]
-        lines.append("  ".join([*cells, row[3]]).rstrip())
+    for label, *rest in rows:
+        first = label.ljust(widths[0])
+        if len(rest[0]) > _WIDEST:  # nothing lines up behind it
+            cells = [first, *filter(None, rest)]
+        else:
+            cells = [
+                first,
+                *(cell.ljust(width) for cell, width in zip(rest, widths[1:], strict=False) if width),
+                rest[2],
+            ]
+        lines.append("  ".join(cells).rstrip())
     return lines

@@ -58,7 +58,11 @@ def fill(reckon: argparse.ArgumentParser, units: Units) -> None:
         )
         parser.known = question.known
         _add_fields(parser, question, units)
-        parser.add_argument("--json", action="store_true", help="print one JSON object, metric, units in its names")
+        form = parser.add_mutually_exclusive_group()
+        form.add_argument("--brief", action="store_true", help="print what was asked for alone, one figure a line")
+        form.add_argument(
+            "--json", action="store_true", help="print one JSON object, metric, units in its names, the answer's first"
+        )
     reckon.epilog = _EPILOG
 
 

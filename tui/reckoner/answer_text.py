@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
-from plans.reckoner import Figure, Reckoning
+from plans.reckoner import Fact, Figure, Reckoning
 from plans.text import plain
 from plans.units import Units
 from tui.widgets import fill
@@ -19,33 +19,28 @@ def answer_text(found: Reckoning, width: int, units: Units) -> Content:
     """The whole answer, for so many cells; lines may be longer, and are broken where they are shown."""
     rows = _columns(found, units) if width >= _IN_COLUMNS_FROM else _stacked(found, units)
     notes = [Content.styled(plain(note), "$text-muted") for note in found.notes(units)]
-    return Content("\n").join([*rows, Content(""), Content.styled(asked_text(found, units), "$text-muted"), *notes])
-
-
-def asked_text(found: Reckoning, units: Units) -> str:
-    """What was given to a reckoning or taken for want of it, in one line."""
-    return "; ".join(plain(one.text(units)) for one in found.given)
+    return Content("\n").join([*rows, Content(""), Content.styled(plain(found.asked(units)), "$text-muted"), *notes])
 
 
 def _columns(found: Reckoning, units: Units) -> Iterator[Content]:
-    labels = max(len(one.label) for one in found.found) + 2
+    rows = (*found.answer, *found.besides)
+    labels = max(len(one.label) for one in rows) + 2
     texts = max(len(one.text(units)) for one in found.found if isinstance(one, Figure)) + 2
-    for place, one in enumerate(found.found):
-        label, text = fill(plain(one.label), labels), plain(one.text(units)).ljust(texts)
+    for one in rows:
+        label, text = fill(plain(one.label), labels), f"{plain(one.text(units))}  ".ljust(texts)
         more = ", ".join(part for part in (one.range_text(units), one.basis) if part)
-        yield Content.assemble(label, (text, _style(place)), (more, "$text-muted"))
+        yield Content.assemble(label, (text, _style(one, found)), (more, "$text-muted"))
 
 
 def _stacked(found: Reckoning, units: Units) -> Iterator[Content]:
     """For a narrow pane: a range stands below its figure."""
-    for place, one in enumerate(found.found):
+    for one in (*found.answer, *found.besides):
         between = one.range_text(units)
-        text = (plain(one.text(units)), _style(place))
+        text = (plain(one.text(units)), _style(one, found))
         yield Content.assemble(plain(one.label), "  ", text, ("" if between else f"  {one.basis}", "$text-muted"))
         if between:
             yield Content.styled(f"  {between}, {one.basis}", "$text-muted")
 
 
-def _style(place: int) -> str:
-    """The first figure is the one that was asked for."""
-    return "bold" if place else "bold $accent"
+def _style(one: Figure | Fact, found: Reckoning) -> str:
+    return "bold $accent" if one in found.answer else "bold"

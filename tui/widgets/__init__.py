@@ -6,7 +6,8 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.widgets.axes import Axis as Axis, length as length, temperature as temperature
-    from tui.widgets.big_line import BigLine as BigLine
+    from tui.widgets.big_line import BigLine as BigLine, letters as letters
+    from tui.widgets.cached_drawing import CachedDrawing as CachedDrawing
     from tui.widgets.chalk import ChalkTally as ChalkTally
     from tui.widgets.curves import (
         CLEAR as CLEAR,
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
         modelled_curve as modelled_curve,
         shades as shades,
     )
+    from tui.widgets.figure import drawn_figure as drawn_figure, drawn_word as drawn_word
     from tui.widgets.glow_map import GlowData as GlowData, GlowMap as GlowMap
     from tui.widgets.grounds import Ground as Ground
     from tui.widgets.hero import Hero as Hero, Lettering as Lettering

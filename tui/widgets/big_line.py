@@ -69,7 +69,7 @@ class BigLine(CachedDrawing):
             lead = Segment(fill(self.lead if at == len(picture) // 2 else "", before), style + _PLAIN)
             aside = self.aside[at] if at < len(self.aside) else ""
             end = Segment(" " * (beside - cell_len(aside)) + aside, style)
-            strips.append(Strip([part for part in (lead, *_letters(row, style), end) if part.text], width))
+            strips.append(Strip([part for part in (lead, *letters(row, style), end) if part.text], width))
         return strips
 
     def _taken(self) -> tuple[int, int]:
@@ -110,7 +110,7 @@ _KEPT = 8
 _PLAIN = Style(bold=False)
 
 
-def _letters(row: str, style: Style) -> list[Segment]:
+def letters(row: str, style: Style) -> list[Segment]:
     """A row of large letters; full blocks as ink on ink, so that fonts show no seams."""
     solid = Style(color=style.color, bgcolor=style.color)
     return [Segment("".join(run), solid if is_ink else style) for is_ink, run in groupby(row, "█".__eq__)]

@@ -25,6 +25,8 @@ from plans.units import Units, kelvin
         (kinds.SECONDS, 0.0, "0 s", "0 s"),
         (kinds.THIN, 0.0010882, "1.1 mm", "0.043 in"),
         (kinds.SHARE, 0.882932, "88.3 %", "88.3 %"),
+        (kinds.SHARE, 4.8e-32, "under 0.01 %", "under 0.01 %"),
+        (kinds.SHARE, 0.0, "0 %", "0 %"),
         (kinds.MASS_PERCENT, 0.8839, "0.88 %", "0.88 %"),
         (kinds.NUMBER, 0.8, "0.8", "0.8"),
         (kinds.NUMBER, 10.0, "10", "10"),
@@ -42,6 +44,24 @@ def test_what_people_read(kind: FigureKind, value: float, metric: str, inch: str
 
 def test_a_figure_that_is_no_number() -> None:
     assert kinds.SECONDS.text(inf) == "--"
+    assert kinds.SECONDS.large(inf) == ("--", "")
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "metric", "inch"),
+    [
+        (kinds.TEMPERATURE, kelvin(1250), ("1250", "degC"), ("2282", "degF")),
+        (kinds.DIFFERENCE, 7.5, ("7.5", "K"), ("13.5", "degF")),
+        (kinds.LENGTH, 0.03175, ("31.8", "mm"), ("1 1/4", "in")),
+        (kinds.SECONDS, 65.91, ("65.9", "s"), ("65.9", "s")),
+        (kinds.SECONDS, 258.2, ("4:18", "min"), ("4:18", "min")),
+        (kinds.SECONDS, 8308.0, ("2:18", "h"), ("2:18", "h")),
+        (kinds.SHARE, 0.882932, ("88.3", "%"), ("88.3", "%")),
+        (kinds.NUMBER, 0.8, ("0.8", ""), ("0.8", "")),
+    ],
+)
+def test_what_is_read_from_afar(kind: FigureKind, value: float, metric: tuple[str, str], inch: tuple[str, str]) -> None:
+    assert (kind.large(value), kind.large(value, Units.INCH)) == (metric, inch)
 
 
 @pytest.mark.parametrize(

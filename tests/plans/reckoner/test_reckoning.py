@@ -6,15 +6,23 @@ from itertools import pairwise
 
 import pytest
 
+from devices.thermocouple import Kind, thermocouple
+from plans.blows import Blows, StruckBy
 from plans.reckoned import Reckoned
+from plans.reckoner.asked import ASKED
+from plans.reckoner.carbon import reckon_decarb, reckon_layers
 from plans.reckoner.cooling import reckon_cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.glow import reckon_glow
 from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning, columns
+from plans.reckoner.scale import reckon_scale
 from plans.reckoner.soak import reckon_soak
+from plans.reckoner.steel import reckon_steel
 from plans.reckoner.temper import reckon_temper
 from plans.section import Section
+from plans.steel import all_grades, find_grade
 from plans.steel.errors import SteelError
 from plans.units import Units, kelvin
 
@@ -93,6 +101,57 @@ def test_a_long_cell_does_not_push_the_others_out() -> None:
     assert columns(rows) == ["measured       52.410 mV  published", f"wire lasts to  {wires}  published"]
 
 
+def test_behind_a_long_cell_nothing_is_lined_up() -> None:
+    limits = "C 0.75 to 0.85, Mn 0.3 to 0.5, Si 0.15 %"
+    rows = [("composition", limits, "", "from memory"), ("Ac1", "734 degC", "719 to 749 degC", "modelled")]
+    assert columns(rows)[0] == f"composition  {limits}  from memory"
+
+
+def test_the_answer_stands_first_in_lines_and_record() -> None:
+    found = reckon_steel(find_grade("1084"), kelvin(820))
+    asked = ["hardened_martensite_fraction", "hardened_ms_celsius", "hardening_celsius"]
+    assert [one.key for one in found.answer] == found.record["answer"] == asked
+    assert list(found.record)[2:5] == asked
+    assert {one.key for one in found.besides}.isdisjoint(asked)
+    assert len(found.answer) + len(found.besides) == len(found.found)
+    assert found.lines()[:4] == [*found.brief(), ""]
+    assert EXAMPLE.answer == ()
+
+
+def test_where_it_is_not_austenite_the_answer_says_so() -> None:
+    found = reckon_steel(find_grade("1045"), kelvin(700))
+    assert found.answer[0].key == "dissolved_carbon_percent"
+    assert "ferrite" in found.answer[0].notes()[0]
+
+
+def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
+    """A key that is misspelt, or no longer there, would leave its place empty without a word."""
+    bar, at, hour = Section(0.025, 0.025), kelvin(200), 3600.0
+    press = Blows(StruckBy.PRESS, 1.0, 3.0)
+    answers = [
+        reckon_cooling(bar, kelvin(1250), kelvin(900)),
+        reckon_cooling(bar, kelvin(1250), kelvin(900), blows=press),
+        reckon_soak(bar, kelvin(1250), kelvin(1200)),
+        *(reckon_steel(grade, quenched) for grade in all_grades() for quenched in (None, kelvin(820))),
+        reckon_decarb(0.8, kelvin(1200), 600.0),
+        *(reckon_layers(1e-4, kelvin(1200), 60.0, carbon) for carbon in (None, 0.6)),
+        reckon_scale(kelvin(1200), 600.0, bar),
+        *(
+            reckon_temper(at, hour, 0.8, other_time=time, other_temperature=other)
+            for time in (None, 600.0)
+            for other in (None, kelvin(230))
+        ),
+        reckon_glow(kelvin(1000)),
+        thermocouple(Kind.K, 0.04),
+        thermocouple(Kind.K, at=kelvin(1000)),
+        thermocouple(Kind.K, at=kelvin(300)),
+    ]
+    seen = {one.key for found in answers for one in found.answer}
+    never = {key for asked in ASKED for keys in asked.figures for key in keys} - seen
+    assert never == set()
+    assert all(found.answer for found in answers)
+
+
 def test_lines_in_inches() -> None:
     lines = EXAMPLE.lines(Units.INCH)
     assert lines[0] == "a bar; length 10 in"
@@ -109,8 +168,9 @@ def test_a_range_in_place_of_a_figure() -> None:
     span = Figure("hardening_celsius", "hardening", known, TEMPERATURE, spans=True)
     assert span.kept == [830.0, 870.0]
     assert (span.text(), span.range_text()) == ("830 to 870 degC", "")
+    assert span.large() == ("830-870", "degC")
     one = Figure("x", "", Reckoned(kelvin(850), "published", "", "", kelvin(850), kelvin(850)), TEMPERATURE, spans=True)
-    assert one.text() == "850 degC"
+    assert (one.text(), one.large()) == ("850 degC", ("850", "degC"))
 
 
 def test_what_steel_has_against_it_is_laid_to_what_was_given() -> None:

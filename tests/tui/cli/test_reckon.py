@@ -171,12 +171,46 @@ def test_help_lists_the_questions(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_people_read_figure_error_validity_and_source(say: Say) -> None:
     lines = say("scale", "--at", "1200 degC", "--for", "5 min")
-    assert lines[0] == "at 1200 degC; for 5 min"
-    assert re.fullmatch(r"metal lost a face +0\.22 mm +0\.11 to 0\.44 mm +modelled", lines[2])
+    assert re.fullmatch(r"metal lost a face +0\.22 mm +0\.11 to 0\.44 mm +modelled", lines[0])
+    assert lines[2:4] == ["", "at 1200 degC; for 5 min"]
     text = " ".join(" ".join(lines).split())
     assert "an upper bound" in text
     assert "factor of 2 either way" in text
     assert "from memory: Paidassi" in text
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_what_was_asked_for_comes_first(reckon: Reckon, say: Say, example: str) -> None:
+    words = shlex.split(example)
+    brief, lines, record = say(*words, "--brief"), say(*words), reckon(*words)
+    assert 1 <= len(brief) <= 3
+    assert lines[: len(brief) + 1] == [*brief, ""]
+    assert all(re.search(r"  +\S.*(modelled|published|from memory)( \(outside\))?$", line) for line in brief)
+    assert list(record)[: len(brief) + 2] == ["reckoning", "answer", *record["answer"]]
+    assert all(record[key] is not None for key in record["answer"])
+
+
+def test_a_glance_at_a_steel_tells_where_to_harden_temper_and_normalize_it(say: Say) -> None:
+    brief = say("steel", "80CrV2", "--brief")
+    assert [line.split(",")[0].split()[0] for line in brief] == ["hardening", "tempering", "normalizing"]
+    assert say("steel", "D2", "--brief")[-1] == "normalizing  --"
+    assert len(say("steel", "80CrV2")) > 50
+
+
+def test_what_the_readme_shows_is_what_is_printed(say: Say) -> None:
+    readme = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+    samples = readme.split("```console\n$ heatbook reckon ")[1].split("```")[0].split("$ heatbook reckon ")
+    assert len(samples) == 2
+    for sample in samples:
+        asked, *printed = sample.splitlines()
+        whole = printed[-1] != "..."
+        lines = say(*shlex.split(asked))
+        assert printed == lines if whole else printed[:-1] == lines[: len(printed) - 1]
+
+
+def test_brief_and_json_go_not_together(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reckon", "steel", "1084", "--brief", "--json"]) == 2
+    assert "not allowed with" in capsys.readouterr().err
 
 
 def test_a_formula_and_a_card_that_differ_are_shown_side_by_side(reckon: Reckon, say: Say) -> None:

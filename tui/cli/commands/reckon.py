@@ -37,7 +37,7 @@ def run(chosen: argparse.Namespace) -> int:
     if chosen.json:
         print(json.dumps(found.record, indent=2, ensure_ascii=False))
         return 0
-    for line in _broken(found.lines(units)):
+    for line in found.brief(units) if chosen.brief else _broken(found.lines(units)):
         print(printable(line))
     return 0
 

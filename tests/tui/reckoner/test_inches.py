@@ -1,0 +1,86 @@
+"""With inches and degF set, everything that the reckoner says is in them: figures, footnotes, fields and pictures."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Iterator
+
+import pytest
+
+from plans.steel import all_grades
+from plans.units import Units
+from tests.inches import metric
+from tui.reckoner.pictures import picture
+from tui.reckoner.question import Question
+from tui.reckoner.questions import QUESTIONS
+
+MORE = (
+    'cooling --section "wedge 1 1/2 x 3/8 in to 1/8 in" --from "1500 degF" --to "1200 degF" --air "68 degF" '
+    '--emissivity 0.8 --convection "10 W/m^2/K"',
+    'cooling --section "1 x 1 in" --from "2300 degF" --to "1650 degF" --struck-by press --contact "1 s" '
+    '--contact-every "3 s"',
+    'soak --section "round 1 in" --fire "2300 degF" --middle "2200 degF" --emissivity 0.8 --convection "20 W/m^2/K"',
+    'steel D2 --at "1850 degF" --down-to "-100 degF"',
+    'steel 1045 --at "1300 degF"',
+    'steel 1095 --at "1200 degF"',
+    "steel --c 1.1 --v 0.2 --cr 1 --ni 1 --mo 1 --w 1",
+    'carbon --carbon 0.8 --layer "0.004 in" --at "2000 degF" --for "60 s"',
+    'carbon --layer "0.004 in" --at "1200 degF" --for "60 s"',
+    'carbon --carbon 0.8 --at "2200 degF" --for "10 min" --share 0.9 --thickness "1/8 in"',
+    'scale --at "2200 degF" --for "5 min" --section "1 x 3/8 in"',
+    'temper --carbon 0.8 --at "400 degF" --for "2 h" --holds 2 --instead-at "450 degF" --constant 20',
+    'temper --constant 20 --at "450 degF" --for "1 h"',
+    'glow --at "800 degF"',
+    *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
+    "thermocouple --type B --mv 10",
+)
+"""What the examples leave out: every other field, and every other footnote."""
+
+
+def asked(question: Question) -> Iterator[dict[str, str]]:
+    yield from (typed(question, Units.INCH.text(example)) for example in question.examples)
+    yield from (typed(question, words) for words in MORE if words.split()[0] == question.name)
+    if question.name == "steel":
+        yield from ({"grade": grade.name} for grade in all_grades())
+
+
+def typed(question: Question, words: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    name = next((field.name for field in question.fields if field.bare), "")
+    for word in shlex.split(words)[1:]:
+        if word.startswith("--"):
+            name = word.removeprefix("--")
+        else:
+            found[name] = f"{found.get(name, '')} {word}".strip()
+    return found
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_answers_and_what_they_stand_on(name: str) -> None:
+    question, seen = QUESTIONS[name], ""
+    for texts in asked(question):
+        found = question.ask(texts, Units.INCH)
+        said = "\n".join(found.lines(Units.INCH))
+        assert metric(said) == [], texts
+        assert [one.large(Units.INCH).unit for one in found.answer if one.large(Units.INCH).unit in UNITS] == []
+        drawn = picture(name, question.read(texts), found, Units.INCH)
+        axes = [] if drawn is None or drawn.curve is None else [drawn.curve.across, drawn.curve.up]
+        assert [axis.unit for axis in axes if axis.unit in UNITS] == []
+        seen += said
+    assert "degF" in seen
+
+
+UNITS = ("degC", "K", "mm")
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_what_a_field_says_of_itself(name: str) -> None:
+    for field in QUESTIONS[name].fields:
+        assert metric(f"{Units.INCH.text(field.about)} {Units.INCH.text(field.example)}") == []
+
+
+def test_every_field_was_asked_with() -> None:
+    for question in QUESTIONS.values():
+        used = {field for texts in asked(question) for field in texts}
+        left = {field.name for field in question.fields if field.stands_for != "PERCENT"} - used
+        assert left == set()
