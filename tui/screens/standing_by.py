@@ -11,8 +11,7 @@ from tui.actions import BY_ID, Place, first_key
 from tui.running import stand_by
 
 if TYPE_CHECKING:
-    from tui.running import Delivered, Lift
-    from tui.running.pedal import Tell
+    from tui.running import Delivered, Lift, Tell
     from tui.screens.host import Host
 
 
