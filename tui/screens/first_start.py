@@ -89,7 +89,7 @@ def first_questions(ports: Sequence[str], speaks: bool) -> tuple[Asked, ...]:
     probes = [(_NONE, "none: heatbook reckons")]
     probes += [(port, f"on the work, at {plain(port)}") for port in ports] or [(_LATER, "yes, not plugged in yet")]
     sounds = [(_VOICE, "voice and bell")] if speaks else []
-    sounds += [(_BELL, "bell"), (_SILENT, "none")]
+    sounds += [(_BELL, "bell"), (_SILENT, "none, but for too hot")]
     return (
         Asked("Units", _numbered([(Units.METRIC, "mm and degC"), (Units.INCH, "inches and degF")])),
         Asked("Probe", _numbered(probes)),

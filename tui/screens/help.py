@@ -24,11 +24,11 @@ _HEADINGS = {
 }
 
 _WORDS = (
-    ("soak by itself", "the soak begins when the steel is at heat; everything else waits for your word"),
-    ("hands-free", "the probe on the work tells when it goes in and comes out: no word is needed for that"),
-    ("hands-free after 20 s", "without such a probe: the next phase begins so long after the call for it"),
+    ("soak begins by itself", "when the steel is at heat; everything else waits for your word"),
+    ("in and out are felt", "the probe on the work tells when it goes in and comes out: no word is needed for that"),
+    ("goes on by itself 20 s after a call", "without such a probe the next phase begins so long after its call"),
     ("the grace", "those seconds, grace_seconds in the settings: time to say something else"),
-    ("by word only", "nothing begins without your word"),
+    ("nothing begins by itself", "every phase waits for your word"),
     ("so far", "how long this has gone on, where nothing sets its end"),
     ("measured", "read from the probe"),
     ("modelled", "reckoned from fire, section and time; the range beside it says how sure that is"),
