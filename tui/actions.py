@@ -23,6 +23,15 @@ class Place(StrEnum):
     RECKONER = "reckoner"
 
 
+class Meaning(StrEnum):
+    """What a key stands for wherever it is known, so that a hand that has learned one screen knows the others."""
+
+    AHEAD = "go ahead: the next thing, or the chosen one"
+    LEAVE = "leave, or back to where you came from"
+    BACK = "take the last thing back"
+    NOTE = "leave a line for the log"
+
+
 @dataclass(frozen=True, slots=True)
 class Action:
     """Something that a key, the palette or a click at the foot of a screen can ask for."""
@@ -39,6 +48,8 @@ class Action:
     """The screen that it belongs to."""
     at_foot: bool = True
     """Whether its key stands at the foot of that screen."""
+    meaning: Meaning | None = None
+    """What its key stands for on every screen that knows it; None where no other screen does."""
 
     @property
     def method(self) -> str:
@@ -50,14 +61,16 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("help", "question_mark", "help", "every key, and what it does", Place.ANYWHERE),
     Action("palette", "colon", "all actions", "look for an action by its name", Place.ANYWHERE, False),
     # The smith's word stands first; its text at the foot is what it means just now.
-    Action("next", "space", "", "the next thing: in the fire, out, struck, done", Place.SITTING),
+    Action("next", "space", "", "the next thing: in the fire, out, struck, done", Place.SITTING, meaning=Meaning.AHEAD),
     Action("in", "i", "in the fire", "the work is in the fire, whatever the clock says", Place.SITTING),
     Action("out", "o", "out", "the work is out of the fire, whatever the clock says", Place.SITTING),
     Action("flux", "x", "flux, look", "out to flux, brush or look, and back into the same heat", Place.SITTING),
-    Action("undo", "u", "undo", "take the last word back, as if it had not been said", Place.SITTING),
+    Action(
+        "undo", "u", "undo", "take the last word back, as if it had not been said", Place.SITTING, meaning=Meaning.BACK
+    ),
     Action("redo", "y", "redo", "the word that was taken back was right", Place.SITTING),
     Action("earlier", "e", "10 s earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
-    Action("note", "n", "note", "leave a line for the log", Place.SITTING),
+    Action("note", "n", "note", "leave a line for the log", Place.SITTING, meaning=Meaning.NOTE),
     Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
     Action("far", "f", "far view", "what is read from afar, over the whole screen", Place.SITTING),
     Action("mute", "m", "mute", "bell and voice off, or on again", Place.SITTING),
@@ -68,26 +81,49 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("back", "b", "back", "begin the phase before this one again", Place.SITTING, False),
     Action("faster", "plus", "faster", "a rehearsal twice as fast", Place.SITTING, False),
     Action("slower", "minus", "slower", "a rehearsal half as fast", Place.SITTING, False),
-    Action("leave", "q", "leave", "leave the sitting: to go on later, or finished", Place.SITTING),
-    Action("finished.review", "space", "what was done", "the whole sitting, heat by heat", Place.FINISHED),
-    Action("finished.note", "n", "note", "leave a line for the log", Place.FINISHED),
-    Action("finished.undo", "u", "undo", "not finished yet: back to the sitting", Place.FINISHED),
-    Action("finished.leave", "q", "leave", "put the log away and leave", Place.FINISHED),
-    Action("shelf.begin", "enter", "begin", "begin the chosen plan, or go on with the chosen sitting", Place.SHELF),
-    Action("shelf.rehearse", "r", "rehearse", "the chosen plan on a simulated forge", Place.SHELF),
+    Action(
+        "leave", "q", "leave", "leave the sitting: to go on later, or finished", Place.SITTING, meaning=Meaning.LEAVE
+    ),
+    Action(
+        "finished.review",
+        "space",
+        "what was done",
+        "the whole sitting, heat by heat",
+        Place.FINISHED,
+        meaning=Meaning.AHEAD,
+    ),
+    Action("finished.note", "n", "note", "leave a line for the log", Place.FINISHED, meaning=Meaning.NOTE),
+    Action("finished.undo", "u", "undo", "not finished yet: back to the sitting", Place.FINISHED, meaning=Meaning.BACK),
+    Action("finished.leave", "q", "leave", "put the log away and leave", Place.FINISHED, meaning=Meaning.LEAVE),
+    Action(
+        "shelf.begin",
+        "enter,space",
+        "begin",
+        "begin the chosen plan, or go on with the chosen sitting",
+        Place.SHELF,
+        meaning=Meaning.AHEAD,
+    ),
+    Action("shelf.rehearse", "t", "rehearse", "try the chosen plan out on a simulated forge", Place.SHELF),
     Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
-    Action("shelf.reckoner", "c", "reckoner", "reckon cooling, soaks, steels, carbon, tempers, colours", Place.SHELF),
-    Action("shelf.pedal", "p", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
-    Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF),
-    Action("log.open", "enter", "open", "what was done in the chosen sitting", Place.LOG),
+    Action(
+        "shelf.reckoner",
+        "w",
+        "reckoner",
+        "work it out: cooling, soaks, steels, carbon, tempers, colours",
+        Place.SHELF,
+    ),
+    Action("shelf.pedal", "d", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
+    Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF, meaning=Meaning.LEAVE),
+    Action("log.open", "enter,space", "open", "what was done in the chosen sitting", Place.LOG, meaning=Meaning.AHEAD),
     Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),
-    Action("log.leave", "q", "back", "back to where you came from", Place.LOG),
+    Action("log.leave", "q", "back", "back to where you came from", Place.LOG, meaning=Meaning.LEAVE),
     Action(
         "review.zoom",
         "enter",
         "closer",
         "the chosen heat over the whole curve, or the whole sitting again",
         Place.REVIEW,
+        meaning=Meaning.AHEAD,
     ),
     Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False),
     Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
@@ -98,7 +134,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "keep the factors that this sitting taught for those that come, in the shop file",
         Place.REVIEW,
     ),
-    Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW),
+    Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
     Action(
         "reckoner.further",
         "pagedown",
@@ -113,6 +149,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "back",
         "to the row of questions, then out of the reckoner",
         Place.RECKONER,
+        meaning=Meaning.LEAVE,
     ),
 )
 
@@ -132,6 +169,11 @@ def bindings(place: Place) -> list[BindingType]:
     return [Binding(action.key, action.method, action.help, show=False, id=action.id) for action in of(place)]
 
 
+def first_key(action: Action, keys: Mapping[str, str]) -> str:
+    """The first of the keys that say an action, as Textual calls it; see `keys_of`."""
+    return keys.get(action.id, action.key).split(",")[0].strip()
+
+
 _SHOWN_KEYS: Final = {
     "question_mark": "?",
     "colon": ":",
@@ -148,9 +190,14 @@ _SHOWN_KEYS: Final = {
 }
 
 
+def keys_of(action: Action, keys: Mapping[str, str]) -> set[str]:
+    """The keys that say an action, as Textual calls them, `keys` being those that the configuration moved."""
+    return {key.strip() for key in keys.get(action.id, action.key).split(",")}
+
+
 def shown_key(action: Action, keys: Mapping[str, str]) -> str:
     """The action's key as a person calls it, `keys` being those that the configuration moved."""
-    first = keys.get(action.id, action.key).split(",")[0].strip()
+    first = first_key(action, keys)
     return _SHOWN_KEYS.get(first, first)
 
 
@@ -159,10 +206,6 @@ def clashes(keys: Mapping[str, str]) -> Iterable[tuple[Action, Action, str]]:
     for index, one in enumerate(ACTIONS):
         for other in ACTIONS[index + 1 :]:
             if one.place is other.place or Place.ANYWHERE in (one.place, other.place):
-                shared = _keys(one, keys) & _keys(other, keys)
+                shared = keys_of(one, keys) & keys_of(other, keys)
                 if shared:
                     yield one, other, sorted(shared)[0]
-
-
-def _keys(action: Action, keys: Mapping[str, str]) -> set[str]:
-    return {key.strip() for key in keys.get(action.id, action.key).split(",")}

@@ -6,10 +6,10 @@ It is the `Host` of tui.screens.host, which is all that its screens know of it; 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Coroutine, Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.command import Provider
@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from tui.config import Settings
     from tui.live import ShownSitting
     from tui.running import Aloud, Delivered, RunningSitting
-    from tui.screens import Host
+    from tui.screens import Host, StandingBy
 
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
@@ -87,10 +87,14 @@ class HeatbookApp(NoTracebackApp):
     """What the smith has set; there once it has been read, before any screen asks."""
     logbook: Logbook
     """Where sittings are kept; there once it has been opened, before any screen asks."""
+    rehearsals: Logbook
+    """Where rehearsals are kept, apart from the sittings; there as soon."""
     aloud: Aloud
     """Bell and voice; there once the settings have been read."""
     presses: Debounce
     """Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
+    _pedal: StandingBy
+    """The pedal while no sitting runs; there as soon as the settings."""
 
     def __init__(
         self,
@@ -112,8 +116,8 @@ class HeatbookApp(NoTracebackApp):
         self._beating = beating
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
-        self._early: list[Delivered] = []
-        """What came from outside while the sitting was being opened, for it to take then."""
+        self._early: list[Delivered] | None = None
+        """What came from outside while the sitting was being opened, for it to take then; None before."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -134,42 +138,55 @@ class HeatbookApp(NoTracebackApp):
         """Read what every screen needs, then open what was asked for."""
         from devices import Debounce
         from tui.running import bell_and_voice, load
-        from tui.screens import or_go_on
+        from tui.screens import StandingBy, ask_first, or_go_on
 
+        first = self.first
+        apart = isinstance(first, RunRequest) and first.seed is not None
         # A test's process says nothing that it was not told to.
-        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless)
-        self.settings, self.logbook = loaded.settings, loaded.logbook
+        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart)
+        self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
         self.presses = Debounce(self.clock)
-        self.aloud = bell_and_voice(loaded.settings, loaded.speech, self.clock, self.bell, self.set_timer)
-        self.set_keymap(dict(loaded.settings.keys))
+        self._pedal = StandingBy(self, self._deliver)
+        asked = None
+        # Whoever comes for a sitting, a rehearsal or an answer is not held up: only the shelf asks.
+        if isinstance(first, Shelf) and not self.folders.configuration.exists():
+            asked = await ask_first(self, bool(loaded.speech))
+        self.aloud = bell_and_voice(self.settings, loaded.speech, self.clock, self.bell, self.set_timer)
+        self.set_keymap(dict(self.settings.keys))
         if self._beating:
             self.set_interval(_BEAT, self.beat)
-        first = self.first
         await self.open(await or_go_on(self, first, loaded.cut_off) if isinstance(first, RunRequest) else first)
         self._say_wrong(loaded.messages)
+        if asked is not None:
+            self.say_aside(*asked)
 
     async def open(self, what: First) -> None:
         """Show what is asked for; where that can't be, say why."""
+        await self._or_say_why(self._show(what))
+
+    async def _or_say_why(self, opening: Coroutine[Any, Any, None]) -> None:
         from devices import DeviceError
         from plans.errors import PlansError
 
         try:
-            await self._show(what)
+            await opening
         except (PlansError, DeviceError, OSError) as error:
             self._refuse(str(error))
 
     async def _show(self, what: First) -> None:
         match what:
-            case RunRequest():
+            case RunRequest(seed=None):
                 await self._begin(what)
-            case ReviewRequest(id=name):
+            case RunRequest():
+                await self._introduce(what)
+            case ReviewRequest(id=name, rehearsal=rehearsal):
                 from tui.review import open_review
 
-                await open_review(self, name)
-            case LogList():
+                await open_review(self, name, rehearsal)
+            case LogList(rehearsals=rehearsals):
                 from tui.screens import open_log
 
-                await open_log(self)
+                await open_log(self, rehearsals)
             case Reckoner():
                 from tui.reckoner import open_reckoner
 
@@ -178,6 +195,7 @@ class HeatbookApp(NoTracebackApp):
                 from tui.screens import open_shelf
 
                 await open_shelf(self)
+                await self._pedal.put()
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -189,6 +207,18 @@ class HeatbookApp(NoTracebackApp):
 
     # The sitting
 
+    async def _introduce(self, request: RunRequest) -> None:
+        """Say what a rehearsal is, then begin it."""
+        from tui.screens import RehearsalScreen
+
+        async def answered(begin: bool | None) -> None:
+            if begin:
+                await self._or_say_why(self._begin(request))
+            elif len(self.screen_stack) == 1:
+                self.exit(self.outcome)
+
+        await self.push_screen(RehearsalScreen(request.speed), answered)
+
     async def _begin(self, request: RunRequest) -> None:
         """Begin a sitting, or go on with one, and show it.
 
@@ -196,26 +226,42 @@ class HeatbookApp(NoTracebackApp):
             PlansError, DeviceError, OSError: it can't begin.
         """
         from tui.live import ShownSitting
-        from tui.running import begin_sitting
+        from tui.running import begin_sitting, recover_rehearsals
 
-        def deliver(entry: Delivered) -> None:
-            self.post_message(Heard(entry))
-
-        self._early = []
-        where = self.logbook, self.settings, self.folders.shop
-        self.running = running = await asyncio.to_thread(begin_sitting, request, *where, deliver, self.now)
+        rehearsal = request.seed is not None
+        logbook = self.rehearsals if rehearsal else self.logbook
+        await self._pedal.take_away()
+        early: list[Delivered] = []
+        self._early = early
+        try:
+            if rehearsal:
+                await asyncio.to_thread(recover_rehearsals, logbook)
+            where = logbook, self.settings, self.folders.shop
+            self.running = running = await asyncio.to_thread(begin_sitting, request, *where, self._deliver, self.now)
+        except BaseException:
+            self._early = None
+            if not isinstance(self.first, RunRequest):
+                await self._pedal.put()
+            raise
         self.aloud.begin()
         self._shown = ShownSitting(self, running)
-        for entry in self._early:
+        self._early = None
+        for entry in early:
             self._shown.take(entry)
         await self.push_screen(self._shown.live)
 
+    def _deliver(self, entry: Delivered) -> None:
+        """Hand on, from another thread, what came from outside."""
+        self.post_message(Heard(entry))
+
     def on_heard(self, message: Heard) -> None:
-        """Have the sitting take what came from outside, or keep it until there is one."""
-        if self._shown is None:
+        """Have the sitting take what came from outside, or keep it until there is one; a pedal's word may begin one."""
+        if self._shown is not None:
+            self._shown.take(message.entry)
+        elif self._early is not None:
             self._early.append(message.entry)
         else:
-            self._shown.take(message.entry)
+            self._pedal.hear(message.entry)
 
     def beat(self) -> None:
         """Let the sitting see how late it is, four times a second."""
@@ -227,11 +273,14 @@ class HeatbookApp(NoTracebackApp):
         return self._shown is not None and self._shown.say(word, text, key, sure)
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """Show a notice: on the live screen where it covers nothing, but what is wrong where it is seen."""
+        """Show a notice: on live screen and shelf where it covers nothing, but what is wrong where it is seen."""
         from plans.text import plain
+        from tui.screens import TellingScreen
 
         if self._shown is not None and not wrong:
             self._shown.notice(text)
+        elif isinstance(self.screen, TellingScreen):
+            self.screen.tell(text, wrong)
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)
 
@@ -260,10 +309,10 @@ class HeatbookApp(NoTracebackApp):
         await self._back_to_the_shelf()
         self._say_wrong(self.outcome.errors)
 
-    async def review_finished(self, name: str) -> None:
+    async def review_finished(self, name: str, rehearsal: bool) -> None:
         """From the end of a sitting, which has been put away, to the whole of it."""
         await self._back_to_the_shelf()
-        await self.open(ReviewRequest(name))
+        await self.open(ReviewRequest(name, rehearsal))
 
     async def _back_to_the_shelf(self) -> None:
         """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""
@@ -297,8 +346,11 @@ class HeatbookApp(NoTracebackApp):
         """Put away and close what is open, however the screen came to its end."""
         self.close_sitting()
         if hasattr(self, "logbook"):
-            self.aloud.close()
+            if hasattr(self, "aloud"):
+                self.aloud.close()
+            self._pedal.close()
             self.logbook.close()
+            self.rehearsals.close()
 
 
 if TYPE_CHECKING:

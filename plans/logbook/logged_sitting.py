@@ -43,7 +43,7 @@ class LoggedSitting:
         self.journal = journal
         self.sitting = sitting
         self.begun_with: list[Event] = []
-        """What came of going on with it, for whoever shows it."""
+        """What came of going on with it, or of beginning it further on, for whoever shows it."""
 
     @classmethod
     def begin(

@@ -44,7 +44,7 @@ def pick(text: str, ids: Iterable[str]) -> str:
     """
     known = list(ids)
     if not known:
-        raise LogbookError("the logbook has no sittings yet; `heatbook demo` makes one")
+        raise LogbookError("the logbook has no sittings yet; `heatbook run PLAN` begins one")
     if text == LAST:
         return known[0]
     if text in known:

@@ -30,7 +30,10 @@ logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
 request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
 now, shop = lambda: datetime.now().astimezone(), Path(sys.argv[1]) / "shop.toml"
 running = begin_sitting(request, logbook, Settings(), shop, inbox.put, now)
-follow(running, inbox, Report(as_json=True), WordsFrom.SOURCE)
+report = Report(as_json=True)
+for event in running.logged.begun_with:
+    report.event(event, running.sitting)
+follow(running, inbox, report, WordsFrom.SOURCE)
 running.source.close()
 """
 """A rehearsal that says each event as soon as it is logged."""
@@ -76,9 +79,7 @@ def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
         return [f"brought back {len(found)} sittings, damage {found[0].damage}, {logbook.messages}"]
     kept = logbook.load("last")
     back = [event_to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
-    first = next(index for index, event in enumerate(told) if event["at_seconds"] or event["event"] == "word")
-    events = [_compared(event) for event in told[first:]]
-    kept_events = [_compared(event) for event in back if event["at_seconds"] or event["event"] == "word"]
+    events, kept_events = ([_compared(event) for event in _from_first_word(all_)] for all_ in (told, back))
     wrong = []
     if kept_events[: len(events)] != events:
         wrong.append("other events than were told")
@@ -92,6 +93,12 @@ def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
             wrong.append("gone on with, it has other calls")
     logbook.close()
     return wrong
+
+
+def _from_first_word(events: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """What the sitting opened with was begun before anybody was told."""
+    first = next(index for index, event in enumerate(events) if event["event"] == "word")
+    return events[first:]
 
 
 def _compared(event: dict[str, Any]) -> dict[str, Any]:

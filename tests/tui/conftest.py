@@ -223,12 +223,14 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
         first: First | None = None,
         plan: Path = PLAN,
         acknowledged: bool = True,
-        settings: str = "",
+        settings: str | None = "",
         plans: Mapping[str, str] | None = None,
         plan_text: str = "",
         edit_log: Callable[[str], str] | None = None,
+        asks_first: bool = False,
     ) -> AsyncIterator[Stage]:
-        (tmp_path / "heatbook.toml").write_text(settings)
+        if settings is not None:
+            (tmp_path / "heatbook.toml").write_text(settings)
         (tmp_path / "plans").mkdir(exist_ok=True)
         for name, text in (plans or {}).items():
             (tmp_path / "plans" / f"{name}.toml").write_text(text)
@@ -241,7 +243,8 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
         on = Stage(tmp_path, probe_on, first, plan)
         async with on.app.run_test(size=size, notifications=True) as pilot:
             on.pilot = pilot
-            await on.opened()
+            if not asks_first:  # its answer is waited for in a worker
+                await on.opened()
             if acknowledged and on.app.running is not None:
                 await on.read_cautions()
             yield on

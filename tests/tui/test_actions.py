@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.binding import Binding
 
-from tui.actions import ACTIONS, BY_ID, Action, Place, bindings, clashes, of, shown_key
+from tui.actions import ACTIONS, BY_ID, Action, Place, bindings, clashes, keys_of, of, shown_key
 from tui.app import HeatbookApp
 from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
@@ -28,6 +28,13 @@ OWNERS = {
 def test_no_two_actions_of_a_screen_share_a_key() -> None:
     assert list(clashes({})) == []
     assert len(BY_ID) == len(ACTIONS)
+
+
+def test_a_key_means_one_thing_on_every_screen() -> None:
+    for key in {key for action in ACTIONS for key in keys_of(action, {})}:
+        sharing = [action for action in ACTIONS if key in keys_of(action, {})]
+        if len(sharing) > 1:
+            assert len({action.meaning or action.id for action in sharing}) == 1, (key, [one.id for one in sharing])
 
 
 @pytest.mark.parametrize("action", ACTIONS, ids=lambda action: action.id)

@@ -132,11 +132,19 @@ def terminal() -> Iterator[Open]:
             one.child.close(force=True)
 
 
-def kept(home: Path) -> KeptSitting:
-    """The one sitting in the logbook, which no journal lies beside."""
-    (path,) = (home / "logbook" / "sittings").iterdir()
+def kept(home: Path, folder: str = "logbook") -> KeptSitting:
+    """The one sitting in the logbook of that folder, which no journal lies beside."""
+    (path,) = (home / folder / "sittings").iterdir()
     assert path.suffix == ".json"
-    return Logbook(home / "logbook").load(path.stem)
+    return Logbook(home / folder).load(path.stem)
+
+
+def rehearse(terminal: Open, **environment: str) -> Terminal:
+    """A rehearsal, past what stands before it."""
+    one = terminal("demo", "--speed", "1500", **environment)
+    one.until("Nothing here is hot")
+    one.press(" ")
+    return one
 
 
 def words(sitting: KeptSitting) -> list[str]:
@@ -217,14 +225,16 @@ def test_control_c_and_control_q_leave_cleanly(terminal: Open, home: Path) -> No
 
 
 def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) -> None:
-    one = terminal("demo", "--speed", "1500")
+    one = rehearse(terminal)
     one.until("4/12")
     one.press("\x03")
     assert one.end() == 0
     one.assert_restored()
-    sitting = kept(home)
+    assert not (home / "logbook").exists()
+    sitting = kept(home, "rehearsals")
     assert sitting.header.rehearsal
-    assert words(sitting).count("next") >= 4
+    assert words(sitting).count("next") >= 2
+    assert "heatbook log --rehearsals show" in one.said
 
 
 def test_a_tiny_terminal_and_one_that_grows_while_it_runs(terminal: Open, home: Path) -> None:
@@ -274,6 +284,8 @@ def cut_off(terminal: Open) -> None:
 def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
     cut_off(terminal)
     two = terminal()
+    two.until("question 1 of 3", "mm and degC")
+    two.press("q")
     two.until("Go on with", "Drawknife with a laid edge", "brought back")
     two.press("\r")
     two.until("fire wanted", "2/5")
@@ -289,7 +301,7 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
     assert kept(home).state is Progress.FINISHED
 
 
-@pytest.mark.parametrize(("key", "step", "kept_sittings"), [("g", "2/5", 1), ("n", "Before the first fire", 2)])
+@pytest.mark.parametrize(("key", "step", "kept_sittings"), [("g", "2/5", 1), ("a", "Before the first fire", 2)])
 def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
     terminal: Open, home: Path, key: str, step: str, kept_sittings: int
 ) -> None:
@@ -315,7 +327,7 @@ def test_the_reckoner_needs_no_colours(terminal: Open) -> None:
 
 def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Open) -> None:
     for environment, allowed in (({"NO_COLOR": "1"}, "greys"), ({"TERM": "xterm"}, "sixteen")):
-        one = terminal("demo", "--speed", "1500", **environment)
+        one = rehearse(terminal, **environment)
         one.until("4/12")
         one.press("\x03")
         one.end()
@@ -327,7 +339,7 @@ def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Ope
 
 
 def test_the_linux_console_gets_no_braille(terminal: Open) -> None:
-    one = terminal("demo", "--speed", "1500", TERM="linux")
+    one = rehearse(terminal, TERM="linux")
     one.until("4/12")
     one.press("\x03")
     one.end()

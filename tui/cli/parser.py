@@ -106,6 +106,7 @@ def _add_plan(commands: _Commands) -> None:
 def _add_log(commands: _Commands) -> None:
     log = _add(commands, "log", "log", "look at what was done; without an action, on the screen")
     log.set_defaults(action=None)
+    log.add_argument("--rehearsals", action="store_true", help="the rehearsals, which are kept apart")
     kinds = log.add_subparsers(dest="action", metavar="ACTION")
     listed = _add(kinds, "list", "log", "the sittings, the newest first")
     show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")

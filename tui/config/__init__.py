@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.config.errors import UsageError as UsageError
+    from tui.config.first_settings import keep_first_settings as keep_first_settings
     from tui.config.folders import Folders as Folders, user_folders as user_folders
     from tui.config.learned_factor import keep as keep, learned_of as learned_of, to_keep as to_keep
     from tui.config.one_setting import heat_names_set as heat_names_set, units_set as units_set

@@ -21,6 +21,11 @@ class Folders:
     """Path of the file of settings."""
 
     @property
+    def rehearsals(self) -> Path:
+        """Folder of the rehearsals: a logbook of their own, so that they wait for no sitting and fill no log."""
+        return self.logbook.with_name("rehearsals")
+
+    @property
     def shop(self) -> Path:
         """Path of the shop file, beside the settings."""
         return self.configuration.with_name("shop.toml")

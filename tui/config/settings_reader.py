@@ -30,7 +30,7 @@ _NAMES: Final = (
     "units",
     *_SWITCHES,
 )
-_NEXT: Final = ("next", "finished.review")
+_NEXT: Final = ("next", "finished.review", "shelf.begin", "log.open")
 """What a pedal's key says, on the screens that know it."""
 _PEDAL: Final[dict[str, tuple[str, ...]]] = {
     "key": (),

@@ -73,12 +73,12 @@ class FinishedScreen(ModalScreen[None]):
         app = host_of(self)
         if not app.presses.counts("next"):
             return
-        name = self.running.id
+        header = self.running.logged.journal.header
         app.close_sitting()
         if app.outcome.errors:
             await app.leave_sitting()
             return
-        await app.review_finished(name)
+        await app.review_finished(header.id, header.rehearsal)
 
     def action_note(self) -> None:
         from tui.live.note import ask_note

@@ -15,12 +15,14 @@ def ask_to_leave(app: Host) -> None:
         elif answer == "finish":
             app.say(Word.FINISH)
 
+    rehearsal = app.running is not None and app.running.logged.journal.header.rehearsal
+    later = "leave this rehearsal" if rehearsal else "leave it, to be gone on with later"
     app.push_screen(
         QuestionScreen(
             "The sitting is still running.",
             [
                 Choice("stay", "s", "stay"),
-                Choice("leave", "l", "leave it, to be gone on with later"),
+                Choice("leave", "l", later),
                 Choice("finish", "f", "finish it here"),
             ],
         ),

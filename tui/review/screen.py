@@ -43,17 +43,18 @@ _AROUND = 120.0
 """Shown before and after a call that is looked at closely [s]."""
 
 
-async def open_review(host: Host, name: str) -> None:
+async def open_review(host: Host, name: str, rehearsal: bool = False) -> None:
     """Read a sitting that was kept, in a thread, and show it.
 
     Args:
         host: shows it
         name: the sitting's id, the beginning of it, or `last`
+        rehearsal: whether it is among the rehearsals, which are kept apart
 
     Raises:
         PlansError: there is none, or it can't be read.
     """
-    found = await asyncio.to_thread(read_review, host.logbook, name)
+    found = await asyncio.to_thread(read_review, host.rehearsals if rehearsal else host.logbook, name)
     await host.push_screen(ReviewScreen(found))
 
 

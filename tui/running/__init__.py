@@ -14,8 +14,10 @@ if TYPE_CHECKING:
         open_logbook as open_logbook,
         read_log as read_log,
         read_shelf as read_shelf,
+        recover_rehearsals as recover_rehearsals,
     )
     from tui.running.no_traceback import NoTracebackApp as NoTracebackApp
+    from tui.running.pedal import Lift as Lift, Tell as Tell, stand_by as stand_by
     from tui.running.requests import (
         First as First,
         LogList as LogList,

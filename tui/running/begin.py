@@ -8,9 +8,10 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-from plans.logbook import Logbook, LoggedSitting
+from plans.logbook import Logbook, LogbookError, LoggedSitting
+from plans.phase import WARMING
 from plans.shop import Shop
-from plans.sitting import Hands
+from plans.sitting import Hands, Said, Word
 from tui.config import PedalSetting, Settings, read_shop
 from tui.running.pedal import stand
 from tui.running.requests import RunRequest
@@ -39,7 +40,7 @@ def begin_sitting(
 
     Raises:
         PlansError, DeviceError, OSError: it can't begin. All that was opened is closed again; no sitting was begun, and
-            one that was to be gone on with is in the logbook, still unfinished.
+            one that was to be gone on with is in the logbook, still unfinished. A rehearsal is not gone on with.
     """
     hands = replace(settings.hands, asks=request.attended)
     if request.hands_free is not None:
@@ -69,8 +70,23 @@ def begin_sitting(
             lag=source.lag,
         )
         undone.pop_all()
+    if request.seed is not None:
+        _to_the_first_fire(logged)
     source.set_time(logged.sitting.now)
     return RunningSitting(logged, source, lift)
+
+
+def _to_the_first_fire(logged: LoggedSitting) -> None:
+    """A rehearsal begins where there is something to see: the bench before the first fire counts as done."""
+    said = [Said(0.0, Word.ACKNOWLEDGE)]
+    steps = logged.sitting.plan.steps
+    first = next((n for n, step in enumerate(steps) if any(phase.kind in WARMING for phase in step.phases)), 0)
+    said += [Said(0.0, Word.ON)] * first
+    if first:
+        skipped = "the bench step before it counts" if first == 1 else "the bench steps before it count"
+        note = f"a rehearsal: it begins at step {first + 1} of {len(steps)}, the first with a fire; {skipped} as done"
+        said.append(Said(0.0, Word.NOTE, note))
+    logged.begun_with = [event for one in said for event in logged.take(one)]
 
 
 def _go_on(
@@ -82,6 +98,7 @@ def _go_on(
     deliver: Deliver,
     now: Now,
 ) -> RunningSitting:
+    _refuse_rehearsal(name, logbook)
     asked_at = now()
     logged = LoggedSitting.go_on(logbook, name, asked_at, request.probe_on, hands)
     with ExitStack() as undone:
@@ -96,3 +113,12 @@ def _go_on(
         source.start(deliver)
         undone.pop_all()
     return RunningSitting(logged, source, lift)
+
+
+def _refuse_rehearsal(name: str, logbook: Logbook) -> None:
+    found = logbook.resolve(name)
+    if one := next((one for one in logbook.summaries() if one.id == found and one.rehearsal), None):
+        raise LogbookError(
+            f"sitting {found} is a rehearsal, and its simulated forge went with it; "
+            f"begin it anew: heatbook demo --plan {one.plan}"
+        )

@@ -24,8 +24,11 @@ def leave(running: RunningSitting, units: Units) -> Outcome:
         summary = running.put_away()
     except LogbookError as error:
         return Outcome(errors=(str(error),), status=1)
-    title = in_units(summary.title, units)
-    kept = f"{title}: kept as {summary.id} in {shown(journal.path.parent.parent)}"
+    title, folder = in_units(summary.title, units), shown(journal.path.parent.parent)
+    if summary.rehearsal:
+        kept = f"{title}: a rehearsal, kept apart from your log as {summary.id} in {folder}"
+        return Outcome((f"{kept}; what was done: heatbook log --rehearsals show {summary.id}",))
+    kept = f"{title}: kept as {summary.id} in {folder}"
     return Outcome((kept + (or_go_on(summary) or f"; what was done: heatbook log show {summary.id}"),))
 
 
@@ -33,6 +36,10 @@ def or_go_on(summary: Summary) -> str:
     """Say how to go on with a sitting, at the end of a line about it.
 
     Returns:
-        a clause with the semicolon before it; empty for a sitting that is finished
+        a clause with the semicolon before it; empty for one that is finished, and for a rehearsal
     """
-    return "" if summary.state is Progress.FINISHED else f"; go on with it: heatbook run --go-on {summary.id}"
+    return (
+        ""
+        if summary.state is Progress.FINISHED or summary.rehearsal
+        else f"; go on with it: heatbook run --go-on {summary.id}"
+    )

@@ -46,6 +46,12 @@ def _messages(logbook: Logbook) -> tuple[str, ...]:
     return messages
 
 
+def recover_rehearsals(rehearsals: Logbook) -> None:
+    """Put away the rehearsals that a crash cut off; nobody need hear of it."""
+    rehearsals.recover(work_out)
+    rehearsals.messages.clear()
+
+
 @dataclass(frozen=True, slots=True)
 class Loaded:
     """What every screen needs."""
@@ -54,6 +60,8 @@ class Loaded:
     """What the smith has set."""
     logbook: Logbook
     """The logbook; to be closed when the program ends."""
+    rehearsals: Logbook
+    """The logbook of the rehearsals, which nothing has touched yet; to be closed when the program ends."""
     speech: tuple[str, ...]
     """The command that speaks; empty where there is none."""
     cut_off: tuple[Summary, ...]
@@ -62,18 +70,19 @@ class Loaded:
     """What is wrong with the settings, the shop file or the logbook, and what was brought back after a crash."""
 
 
-def load(folders: Folders, look: bool = True) -> Loaded:
+def load(folders: Folders, look: bool = True, apart: bool = False) -> Loaded:
     """Read the settings, open the logbook, and put away sittings that a crash cut off.
 
     Args:
         folders: where things are kept
         look: whether a speech command is looked for where none is set
+        apart: whether the logbook is left alone, as by a rehearsal, which may run beside a sitting
     """
     settings, messages = read_settings(folders.configuration)
     if os.environ.get("TERM") == "linux":
         settings = settings.in_blocks()
     messages += read_shop(folders.shop)[1]
-    opened = open_logbook(folders.logbook)
+    opened = OpenLogbook(Logbook(folders.logbook), (), ()) if apart else open_logbook(folders.logbook)
     titles = [(in_units(one.title, settings.units), one.id) for one in opened.cut_off]
     messages += [f"brought back after it was cut off: {title} ({name})" for title, name in titles]
     messages += opened.messages
@@ -83,7 +92,7 @@ def load(folders: Folders, look: bool = True) -> Loaded:
             speech = find_command(settings.speech)
     except DeviceError as error:
         messages.append(f"{folders.configuration}: {error}")
-    return Loaded(settings, opened.logbook, speech, opened.cut_off, tuple(messages))
+    return Loaded(settings, opened.logbook, Logbook(folders.rehearsals), speech, opened.cut_off, tuple(messages))
 
 
 @dataclass(frozen=True, slots=True)

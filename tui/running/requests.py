@@ -28,6 +28,9 @@ class Shelf:
 class LogList:
     """Asks for the log: the list of the sittings that were kept."""
 
+    rehearsals: bool = False
+    """Whether the rehearsals are meant, which are kept apart."""
+
 
 @dataclass(frozen=True, slots=True)
 class Reckoner:
@@ -40,6 +43,8 @@ class ReviewRequest:
 
     id: str
     """The sitting's id, the beginning of it, or `last`."""
+    rehearsal: bool = False
+    """Whether it is among the rehearsals, which are kept apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +73,8 @@ class RunRequest:
     """Seed of a rehearsal; None for a real sitting."""
     attended: bool = True
     """Whether a smith stands by; without one, as of a recording, the shop's pedal is left alone."""
+    speed: float | None = None
+    """Rehearsal seconds in one second as it begins; None for as fast as it can, and for a real sitting."""
 
 
 First = Shelf | LogList | Reckoner | ReviewRequest | RunRequest
@@ -173,6 +180,7 @@ def rehearsal_of(plan: Callable[[], Plan], seed: int, speed: float | None, atten
         hands_free=HandsFree.THERMAL,
         seed=seed,
         attended=attended,
+        speed=speed,
     )
 
 

@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.screens.ask_to_go_on import or_go_on as or_go_on
+    from tui.screens.first_start import ask_first as ask_first
     from tui.screens.foot_keys import keys_at_foot as keys_at_foot
     from tui.screens.help import HelpScreen as HelpScreen
     from tui.screens.host import Host as Host, host_of as host_of
@@ -14,7 +15,10 @@ if TYPE_CHECKING:
     from tui.screens.opening import OpeningScreen as OpeningScreen
     from tui.screens.palette import ActionsProvider as ActionsProvider
     from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen
+    from tui.screens.rehearsal import RehearsalScreen as RehearsalScreen
     from tui.screens.sheet import Sheet as Sheet
     from tui.screens.shelf import open_shelf as open_shelf
+    from tui.screens.standing_by import StandingBy as StandingBy
+    from tui.screens.told import TellingScreen as TellingScreen
 else:
     __getattr__ = hand_on(__name__)

@@ -38,7 +38,7 @@ async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -
     if left is None:
         return request
     asked = f"{title(left, app.settings.units)}, begun {when(left.started)}, was cut off. Go on with it?"
-    choices = [Choice("go on", "g", "go on where it was left"), Choice("anew", "n", "begin anew; it stays in the log")]
+    choices = [Choice("go on", "g", "go on where it was left"), Choice("anew", "a", "begin anew; it stays in the log")]
     if await app.push_screen_wait(QuestionScreen(asked, choices)) == "go on":
         return replace(request, plan=None, go_on=left.id)
     return request

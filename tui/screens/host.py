@@ -6,6 +6,8 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar, cast
 
+from tui.actions import BY_ID, keys_of
+
 if TYPE_CHECKING:
     from textual.dom import DOMNode
     from textual.screen import Screen
@@ -30,6 +32,8 @@ class Host(Protocol):
     """Where settings, plans, probe profiles and the logbook are."""
     logbook: Logbook
     """Where sittings are kept."""
+    rehearsals: Logbook
+    """Where rehearsals are kept, apart from the sittings."""
     clock: Clock
     """Real time, for what a screen times itself: blinking, notices, double presses [s]."""
     now: Callable[[], datetime]
@@ -61,7 +65,7 @@ class Host(Protocol):
         """
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
-        """Show a notice that goes by itself.
+        """Show a notice; one about what is well goes by itself.
 
         Args:
             text: what it says
@@ -80,8 +84,8 @@ class Host(Protocol):
     def close_sitting(self) -> None:
         """Put the sitting away, if one runs; what is to be said about it stands in `outcome`."""
 
-    async def review_finished(self, name: str) -> None:
-        """From the end of a sitting, which has been put away, to the whole of it."""
+    async def review_finished(self, name: str, rehearsal: bool) -> None:
+        """From the end of a sitting, which has been put away, to the whole of it; a rehearsal is kept apart."""
 
     async def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""
@@ -97,6 +101,11 @@ class Host(Protocol):
 
     def set_keymap(self, keymap: dict[str, str]) -> None:
         """Go by other keys from now on: which ones, by the id of the action that each says."""
+
+
+def says_next(host: Host, key: str) -> bool:
+    """Whether a key says "next": space, where it was not moved, and that of a pedal; each screen goes ahead by it."""
+    return key in keys_of(BY_ID["next"], host.settings.keys)
 
 
 def host_of(node: DOMNode) -> Host:

@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.actions import ACTIONS, BY_ID
+from tui.actions import ACTIONS, BY_ID, keys_of
 from tui.config import KEPT, UsageError, keep_pedal_key, read_settings
 from tui.screens.host import Host, host_of
 
@@ -60,7 +60,7 @@ def refused(key: str, keys: Mapping[str, str]) -> str:
         return f"It sends {key}, which is kept for the terminal. Set the pedal to another key."
     next_ = BY_ID["next"]
     for action in (next_, *ACTIONS):
-        if key not in map(str.strip, keys.get(action.id, action.key).split(",")):
+        if key not in keys_of(action, keys):
             continue
         if action is next_:
             return f'It sends {key}, which says "next" already: it serves as it is.'

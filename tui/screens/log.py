@@ -22,10 +22,15 @@ from tui.screens.listing import sitting_row
 from tui.widgets import KeyLine, SplitLine
 
 
-async def open_log(host: Host) -> None:
-    """Read the list of the sittings that were kept, in a thread, and show it; what is wrong with the log is told."""
-    summaries, messages = await asyncio.to_thread(read_log, host.logbook)
-    await host.push_screen(LogScreen(summaries))
+async def open_log(host: Host, rehearsals: bool = False) -> None:
+    """Read the list of the sittings that were kept, in a thread, and show it; what is wrong with the log is told.
+
+    Args:
+        host: shows it
+        rehearsals: whether those are meant, which are kept apart
+    """
+    summaries, messages = await asyncio.to_thread(read_log, host.rehearsals if rehearsals else host.logbook)
+    await host.push_screen(LogScreen(summaries, rehearsals))
     for text in messages:
         host.say_aside(text, wrong=True)
 
@@ -35,6 +40,7 @@ class LogScreen(Screen[None]):
 
     Args:
         summaries: the sittings, the newest first
+        rehearsals: whether they are those that are kept apart
     """
 
     PLACE: ClassVar[Place] = Place.LOG
@@ -46,8 +52,9 @@ class LogScreen(Screen[None]):
     LogScreen #keys { background: $surface; }
     """
 
-    def __init__(self, summaries: list[Summary]) -> None:
+    def __init__(self, summaries: list[Summary], rehearsals: bool = False) -> None:
         super().__init__()
+        self._rehearsals = rehearsals
         self._summaries = {summary.id: summary for summary in summaries}
 
     def compose(self) -> ComposeResult:
@@ -55,13 +62,16 @@ class LogScreen(Screen[None]):
         if self._summaries:
             yield OptionList(markup=False)
         else:
-            yield Static("Nothing has been kept yet. Begin a plan on the shelf, or rehearse one there.", id="none")
+            begin = "Rehearse a plan from the shelf." if self._rehearsals else "Begin a plan on the shelf."
+            yield Static(f"Nothing has been kept yet. {begin}", id="none")
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        count = len(self._summaries)
-        self.query_one("#head", SplitLine).show("The log", counted(count, "sitting"))
+        self.query_one("#head", SplitLine).show(*self._head(len(self._summaries)))
         self._show_keys(None)
+
+    def _head(self, count: int) -> tuple[str, str]:
+        return ("Rehearsals", str(count)) if self._rehearsals else ("The log", counted(count, "sitting"))
 
     def on_resize(self, event: events.Resize) -> None:
         if not self._summaries:
@@ -78,8 +88,7 @@ class LogScreen(Screen[None]):
         self._show_keys(self._summaries.get(message.option.id or ""))
 
     def _show_keys(self, chosen: Summary | None) -> None:
-        unfinished = chosen is not None and chosen.state is Progress.UNFINISHED
-        now = {"log.open": "open" if chosen else "", "log.go-on": "go on" if unfinished else ""}
+        now = {"log.open": "open" if chosen else "", "log.go-on": "go on" if _can_go_on(chosen) else ""}
         self.query_one(KeyLine).show(keys_at_foot(self, Place.LOG, now))
 
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
@@ -88,13 +97,13 @@ class LogScreen(Screen[None]):
 
     async def action_open(self) -> None:
         """Show the whole of the sitting that is chosen."""
-        if (chosen := self._chosen()) is not None:
-            await host_of(self).open(ReviewRequest(chosen.id))
+        if self.is_current and (chosen := self._chosen()) is not None:
+            await host_of(self).open(ReviewRequest(chosen.id, self._rehearsals))
 
     async def action_go_on(self) -> None:
         """Go on with the sitting that is chosen, if it is unfinished."""
         chosen, app = self._chosen(), host_of(self)
-        if chosen is not None and chosen.state is Progress.UNFINISHED:
+        if chosen is not None and _can_go_on(chosen):
             await app.open(going_on(chosen.id, app.settings.probe))
 
     async def action_leave(self) -> None:
@@ -109,3 +118,7 @@ class LogScreen(Screen[None]):
             return None
         listed = self.query_one(OptionList)
         return self._summaries.get(listed.highlighted_option.id or "") if listed.highlighted_option else None
+
+
+def _can_go_on(chosen: Summary | None) -> bool:
+    return chosen is not None and chosen.state is Progress.UNFINISHED and not chosen.rehearsal

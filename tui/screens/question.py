@@ -14,6 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.text import plain
+from tui.screens.host import host_of, says_next
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class QuestionScreen(ModalScreen[str | None]):
 
     Args:
         asked: the question
-        choices: the answers to it; the first is taken by the enter key
+        choices: the answers to it; enter, space and the pedal take the chosen one, which is the first to begin with
     """
 
     DEFAULT_CSS = """
@@ -74,3 +75,7 @@ class QuestionScreen(ModalScreen[str | None]):
                 event.prevent_default()
                 self.dismiss(one.name)
                 return
+        if says_next(host_of(self), event.key):
+            event.stop()
+            event.prevent_default()
+            self.query_one(OptionList).action_select()

@@ -12,8 +12,8 @@ from textual.events import Key
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
-from tui.actions import BY_ID, shown_key
-from tui.screens.host import host_of
+from tui.actions import BY_ID, keys_of, shown_key
+from tui.screens.host import host_of, says_next
 from tui.widgets import KeyLine
 
 
@@ -22,8 +22,8 @@ class Sheet(ModalScreen[None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,space,enter", "close", show=False),
-        Binding("down,j", "scroll(1)", show=False),
-        Binding("up,k", "scroll(-1)", show=False),
+        Binding("down", "scroll(1)", show=False),
+        Binding("up", "scroll(-1)", show=False),
         Binding("pagedown", "scroll(10)", show=False),
         Binding("pageup", "scroll(-10)", show=False),
     ]
@@ -61,10 +61,6 @@ class Sheet(ModalScreen[None]):
         key = shown_key(BY_ID[self.OPENED_BY], host_of(self).settings.keys)
         self.query_one(KeyLine).show([(key, self.LEAVES, "close"), ("↓ ↑", "more", "scroll(5)")])
 
-    def keys_of(self, action: str) -> str:
-        """The keys of an action as they are set, with commas between them."""
-        return host_of(self).settings.keys.get(action, BY_ID[action].key)
-
     @property
     def list(self) -> VerticalScroll:
         """The part that is scrolled."""
@@ -72,11 +68,11 @@ class Sheet(ModalScreen[None]):
 
     def on_key(self, event: Key) -> None:
         """The key that opened it, and the one that says "next", be it a pedal, serve here too."""
-        for action in (self.OPENED_BY, "next"):
-            if action and event.key in map(str.strip, self.keys_of(action).split(",")):
-                event.stop()
-                self.action_close()
-                return
+        host = host_of(self)
+        opener = BY_ID.get(self.OPENED_BY)
+        if says_next(host, event.key) or (opener is not None and event.key in keys_of(opener, host.settings.keys)):
+            event.stop()
+            self.action_close()
 
     def action_close(self) -> None:
         """Take the sheet away."""

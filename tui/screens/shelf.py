@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
-from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -20,12 +19,13 @@ from plans.reader import ShelfPlan
 from plans.shown import counted
 from plans.text import plain
 from plans.units import Units
-from tui.actions import Place, bindings
+from tui.actions import Place, bindings, keys_of, of
 from tui.running import LogList, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
 from tui.screens.foot_keys import keys_at_foot
-from tui.screens.host import Host, host_of
+from tui.screens.host import Host, host_of, says_next
 from tui.screens.listing import gap, heading, title, when
 from tui.screens.plan_text import plan_text
+from tui.screens.told import TellingScreen, Told
 from tui.widgets import KeyLine, SplitLine
 
 _SIDE_FROM = 100
@@ -43,7 +43,7 @@ async def open_shelf(host: Host) -> None:
         host.say_aside(text, wrong=True)
 
 
-class ShelfScreen(Screen[None]):
+class ShelfScreen(TellingScreen):
     """The shelf: a list of sittings to go on with and of plans, and beside it what the chosen line is about.
 
     Args:
@@ -65,7 +65,7 @@ class ShelfScreen(Screen[None]):
     def __init__(self, found: OnShelf) -> None:
         super().__init__()
         self._plans = {plan.name: plan for plan in found.plans}
-        unfinished = [summary for summary in found.summaries if summary.state is Progress.UNFINISHED]
+        unfinished = [one for one in found.summaries if one.state is Progress.UNFINISHED and not one.rehearsal]
         self._unfinished = {summary.id: summary for summary in unfinished[:_OFFERED]}
         self._kept = len(found.summaries)
 
@@ -75,6 +75,7 @@ class ShelfScreen(Screen[None]):
             yield OptionList(*self._options(), id="list", markup=False)
             with VerticalScroll(id="about", can_focus=False):
                 yield Static(id="words", markup=False)
+        yield Told()
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
@@ -95,13 +96,22 @@ class ShelfScreen(Screen[None]):
         now = {"shelf.begin": begin, "shelf.rehearse": rehearse}
         self.query_one(KeyLine).show(keys_at_foot(self, Place.SHELF, now))
 
+    async def on_key(self, event: events.Key) -> None:
+        """A key that says "next", as that of a pedal, begins, unless the shelf has another use for it."""
+        keys = host_of(self).settings.keys
+        if says_next(host_of(self), event.key) and not any(event.key in keys_of(one, keys) for one in of(Place.SHELF)):
+            event.stop()
+            await self.action_begin()
+
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         message.stop()
         await self.action_begin()
 
     async def action_begin(self) -> None:
-        """Begin the plan that is chosen, or go on with the sitting that is."""
+        """Begin the plan that is chosen, or go on with the sitting that is; a press that comes twice begins once."""
         chosen, app = self._chosen(), host_of(self)
+        if not (self.is_current and app.presses.counts("shelf.begin")):
+            return
         if chosen in self._unfinished:
             await app.open(going_on(chosen, app.settings.probe))
         elif (plan := self._plan(chosen)) is not None and (found := plan.plan) is not None:
@@ -112,6 +122,7 @@ class ShelfScreen(Screen[None]):
         plan = self._plan(self._chosen())
         if plan is not None and (found := plan.plan) is not None:
             app = host_of(self)
+            # Each rehearsal is another: the moment is its seed.
             await app.open(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
 
     async def action_log(self) -> None:
@@ -176,10 +187,9 @@ def _plan_row(plan: ShelfPlan, units: Units) -> Content:
 def _left(summary: Summary, units: Units) -> Content:
     heats = ""
     if summary.heats is not None:
-        heats = f"{counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')} so far\n"
-    rehearsal = "a rehearsal: going on with it, the forge is real\n" if summary.rehearsal else ""
+        heats = f"{counted(summary.heats, 'heat')} done; heatbook called {counted(summary.calls or 0, 'time')}\n"
     return Content.assemble(
         (title(summary, units), "bold"),
-        f"\n\nbegun {when(summary.started)}, left before its end\n{heats}{rehearsal}\n",
+        f"\n\nbegun {when(summary.started)}, left before its end\n{heats}\n",
         (summary.id, "$text-muted"),
     )

@@ -20,14 +20,15 @@ def test_the_rehearsal_is_logged_like_any_sitting_and_is_the_same_at_any_speed(h
     done = heatbook("demo", "--unattended", "--json")
     assert (done.returncode, done.stderr) == (0, "")
     summary = json.loads(done.stdout)
-    listed = json.loads(heatbook("log", "list", "--json").stdout)
+    assert json.loads(heatbook("log", "list", "--json").stdout) == []
+    listed = json.loads(heatbook("log", "--rehearsals", "list", "--json").stdout)
     assert [(one["id"], one["rehearsal"]) for one in listed] == [(summary["id"], True)]
-    assert json.loads(heatbook("log", "show", summary["id"], "--json").stdout) == summary
+    assert json.loads(heatbook("log", "--rehearsals", "show", summary["id"], "--json").stdout) == summary
     heats = [heat for step in summary["steps"] for heat in step["heats"]]
     assert len(heats) >= 12
     assert {"too cold", "soak done", "probe lost", "probe back", "cold enough"} <= {c["call"] for c in summary["calls"]}
     assert any(heat["too_cold_seconds"] > 5 for heat in heats)
-    human = heatbook("log", "show", "last").stdout
+    human = heatbook("log", "--rehearsals", "show", "last").stdout
     assert summary["id"] in human
     again = json.loads(heatbook("demo", "--unattended", "--json", "--seed", "1", "--speed", "2000").stdout)
     for what in ("steps", "calls", "notes", "state"):

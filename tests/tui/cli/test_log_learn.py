@@ -233,7 +233,7 @@ def test_one_that_tells_nothing(ask: Ask, played: Callable[..., str], home: Path
 @pytest.mark.slow
 def test_a_rehearsal_is_not_the_smiths_shop(ask: Ask, home: Path) -> None:
     assert ask("demo", "--plan", "normalize", "--unattended").returncode == 0
-    done = ask("log", "learn", "last", "--keep")
+    done = ask("log", "--rehearsals", "learn", "last", "--keep")
     assert done.returncode == 1
     assert "is a rehearsal" in done.stderr
     assert not (home / "shop.toml").exists()

@@ -55,7 +55,13 @@ undo = "backspace"
     settings, wrong = read(tmp_path, text)
     assert wrong == []
     assert settings == Settings(
-        keys={"next": "enter,f5", "undo": "backspace", "finished.review": "space,f5"},
+        keys={
+            "next": "enter,f5",
+            "undo": "backspace",
+            "finished.review": "space,f5",
+            "shelf.begin": "enter,space,f5",
+            "log.open": "enter,space,f5",
+        },
         units=Units.INCH,
         heat_names=HeatNames.TAYLOR,
         blocks=True,

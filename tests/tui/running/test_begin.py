@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from pathlib import Path
@@ -18,16 +19,18 @@ from plans.errors import PlanError
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.kept_sitting import Progress
-from plans.plan import Plan
+from plans.phase import PhaseKind
+from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn
 from plans.shop import Shop
-from plans.sitting.events import Word
+from plans.sitting.events import Said, Word
 from plans.sitting.hands import HandsFree
 from tui.config.settings import PedalSetting, ProbeSetting, Settings
 from tui.running.begin import begin_sitting
 from tui.running.requests import LogList, RunRequest, Shelf, plan_called, recording_of, rehearsal_of, sitting_of
 from tui.running.running_sitting import RunningSitting
 from tui.running.sources import ClockSource, Delivered, ProbeSource, RecordingSource
+from tui.screens.told import Told
 
 if TYPE_CHECKING:
     from tests.tui.conftest import StageMaker
@@ -148,6 +151,31 @@ def test_a_rehearsal_goes_by_no_shop_file(book: Logbook, plan: Plan, another: An
     rehearsed.put_away()
 
 
+def test_a_rehearsal_begins_at_the_first_fire_and_its_log_says_so(book: Logbook, plan: Plan) -> None:
+    assert [step.kind for step in plan.steps[:2]] == [StepKind.BENCH, StepKind.WELD]
+    rehearsed = sit(rehearsal_of(lambda: plan, 7, None), book)
+    state = rehearsed.sitting.state
+    assert (state.step, state.phase, state.acknowledged_at) == (1, PhaseKind.READY, 0.0)
+    rehearsed.put_away()
+    (note,) = [one for one in book.load("last").log.events if isinstance(one, Said) and one.word is Word.NOTE]
+    assert "begins at step 2 of 5" in note.text
+
+
+def test_a_plan_that_begins_at_the_fire_loses_nothing_to_a_rehearsal(book: Logbook, plan: Plan) -> None:
+    rehearsed = sit(rehearsal_of(lambda: replace(plan, steps=plan.steps[1:]), 7, None), book)
+    assert rehearsed.sitting.state.step == 0
+    assert [one.word for one in rehearsed.logged.journal.log.events if isinstance(one, Said)] == [Word.ACKNOWLEDGE]
+    rehearsed.put_away()
+
+
+def test_a_rehearsal_is_not_gone_on_with_without_its_forge(book: Logbook, plan: Plan, another: Another) -> None:
+    rehearsed = sit(rehearsal_of(lambda: plan, 7, None), book)
+    rehearsed.put_away()
+    with pytest.raises(LogbookError, match="its simulated forge went with it; begin it anew: heatbook demo --plan"):
+        sit(RunRequest(another, go_on="last"), book)
+    assert [one.state for one in book.summaries()] == [Progress.UNFINISHED]
+
+
 def test_a_recording_with_only_words_is_of_a_sitting_without_a_probe(book: Logbook, plan: Plan, tmp_path: Path) -> None:
     path = tmp_path / "said.csv"
     for rows, probe_on in (("0,,next\n5,,next\n", None), ("0,,next\n5,20.5,\n", ProbeOn.FIRE)):
@@ -217,13 +245,13 @@ def test_every_way_without_a_screen_is_the_one_way(ask: Ask, recording: str) -> 
 async def test_every_way_on_the_screen_is_the_one_way(stage: StageMaker) -> None:
     async with stage() as on:
         assert "the one way in: is shut" in on.app.outcome.errors[0]
-    async with stage(first=Shelf()) as on:
-        for count, key in enumerate(("enter", "r"), 1):
-            await on.press(key)
-            await on.settled(partial(lambda wanted: len(on.app._notifications) == wanted, count))
-        assert all("the one way in: is shut" in note.message for note in on.app._notifications)
-        assert on.app.running is None
-        assert on.app.logbook.summaries() == []
+    for keys in (("enter",), ("t", "space")):
+        async with stage(first=Shelf()) as on:
+            told = on.app.screen.query_one(Told)
+            await on.press(*keys)
+            await on.settled(partial(lambda told: "the one way in: is shut" in told.text, told))
+            assert on.app.running is None
+            assert on.app.logbook.summaries() == on.app.rehearsals.summaries() == []
 
 
 def test_without_a_screen_a_port_that_cannot_be_opened_leaves_no_sitting(
@@ -247,8 +275,12 @@ async def test_on_the_screen_a_port_that_cannot_be_opened_leaves_no_sitting(
     monkeypatch.setattr(Rehearsal, "port", "/dev/nosuch")
     for request in (sitting_of(lambda: plan, ProbeSetting("/dev/nosuch")), rehearsal_of(lambda: plan, 1, 10.0)):
         async with stage(first=request) as on:
+            if request.seed is not None:
+                await on.press("space")
+                await on.settled(lambda: bool(on.app.outcome.errors))
             assert "/dev/nosuch" in on.app.outcome.errors[0]
-    assert Logbook(tmp_path / "logbook").summaries() == []
+    for folder in ("logbook", "rehearsals"):
+        assert Logbook(tmp_path / folder).summaries() == []
 
 
 @pytest.fixture

@@ -45,6 +45,14 @@ def test_one_that_is_finished_says_where_to_look_at_it(running: RunningSitting, 
     assert or_go_on(book.summaries()[0]) == ""
 
 
+def test_a_rehearsal_says_that_it_is_apart_and_not_how_to_go_on(book: Logbook, plan: Plan, source: ToldSource) -> None:
+    rehearsed = RunningSitting(LoggedSitting.begin(book, plan, STARTED, seed=1), source)
+    (line,) = leave(rehearsed, Units.METRIC).said
+    assert "a rehearsal, kept apart from your log as 20260314-091502-draw in " in line
+    assert line.endswith("; what was done: heatbook log --rehearsals show 20260314-091502-draw")
+    assert or_go_on(book.summaries()[0]) == ""
+
+
 def test_its_source_is_closed_and_leaving_again_says_the_same(running: RunningSitting, source: ToldSource) -> None:
     outcome = leave(running, Units.METRIC)
     assert source.asked == ["close"]

@@ -14,7 +14,7 @@ import pytest
 from devices.errors import DeviceError
 from plans.sitting.events import Word
 from tui.config.settings import PedalSetting
-from tui.running.pedal import stand
+from tui.running.pedal import stand, stand_by
 from tui.running.sources import ClockSource
 
 if TYPE_CHECKING:
@@ -70,3 +70,21 @@ def test_a_port_that_is_not_there_is_told(tmp_path: Path) -> None:
     stand(PedalSetting(line="dsr", port=str(tmp_path / "none")), ClockSource(lambda: 0.0), told.append)()
     assert len(told) == 1
     assert "none" in str(told[0])
+
+
+@pytest.mark.parametrize(
+    "pedal", [None, PedalSetting(key="f9"), PedalSetting(line="cts")], ids=["none", "a key alone", "on no port"]
+)
+def test_while_no_sitting_runs_a_pedal_that_has_no_switch_or_no_port_is_let_be(pedal: PedalSetting | None) -> None:
+    told: list[Word | DeviceError] = []
+    stand_by(pedal, "", told.append)()
+    assert told == []
+
+
+@pytest.mark.parametrize("own", [True, False], ids=["own port", "the probe's"])
+def test_while_no_sitting_runs_a_switch_is_looked_at_on_its_port(port: str, own: bool) -> None:
+    told: list[Word | DeviceError] = []
+    pedal = PedalSetting(line="cts", port=port if own else "")
+    stand_by(pedal, "/dev/nosuch" if own else port, told.append)()
+    assert len(told) == 1
+    assert "it has no control lines" in str(told[0])

@@ -40,7 +40,7 @@ async def tread(on: Stage, word: Word) -> None:
 
 async def test_the_key_of_a_pedal_is_learned_kept_and_says_next(stage: StageMaker, tmp_path: Path) -> None:
     async with stage(first=Shelf(), settings='# mine\nunits = "inch"\n') as on:
-        await on.press("p")
+        await on.press("d")
         assert isinstance(on.app.screen, PedalScreen)
         await on.press("u")
         assert "which is the key of undo" in shown(on)
@@ -66,7 +66,7 @@ async def test_the_key_of_a_pedal_is_learned_kept_and_says_next(stage: StageMake
 
 async def test_a_burst_of_keys_is_one_press(stage: StageMaker, tmp_path: Path) -> None:
     async with stage(first=Shelf()) as on:
-        await on.press("p")
+        await on.press("d")
         for _ in range(3):
             on.app.simulate_key("z")
         await on.pilot.pause()
@@ -77,7 +77,7 @@ async def test_a_burst_of_keys_is_one_press(stage: StageMaker, tmp_path: Path) -
 
 async def test_a_pedal_can_be_let_be(stage: StageMaker, tmp_path: Path) -> None:
     async with stage(first=Shelf()) as on:
-        await on.press("p", "escape")
+        await on.press("d", "escape")
         assert not isinstance(on.app.screen, PedalScreen)
         assert (tmp_path / "heatbook.toml").read_text() == ""
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from textual.widgets import OptionList, Static
 
+from plans.logbook.book import Logbook
 from plans.phase import PhaseKind
+from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Word
 from plans.units import Units
@@ -18,11 +22,15 @@ from tui.review.screen import ReviewScreen
 from tui.running.requests import First, LogList, ReviewRequest, RunRequest, Shelf
 from tui.running.sources import ClockSource
 from tui.screens.log import LogScreen
+from tui.screens.rehearsal import RehearsalScreen
 from tui.screens.shelf import ShelfScreen
+from tui.screens.told import Told
 from tui.widgets.lines import KeyLine
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
+
+STARTED = datetime(2026, 3, 14, 9, 15, 2, tzinfo=UTC)
 
 OWN = """
 heatbook = 1
@@ -110,16 +118,58 @@ async def test_a_plan_is_begun_and_left_and_offered_to_be_gone_on_with(stage: St
 
 async def test_a_plan_is_rehearsed(stage: StageMaker) -> None:
     async with stage(first=Shelf()) as on:
-        await on.press("r")
-        await on.opened()
+        await on.press("t")
+        assert isinstance(on.app.screen, RehearsalScreen)
+        await on.press("space")
+        await on.settled(lambda: on.app.running is not None)
         assert on.running.logged.journal.header.rehearsal
         assert on.running.speed == 10.0
-        await on.read_cautions()
+        await on.settled(lambda: isinstance(on.app.screen, LiveScreen))
         await on.press("plus")
         assert on.running.speed == 20.0
         await on.press("minus", "minus")
         assert on.running.speed == 5.0
         await on.press("ctrl+q")
+
+
+@pytest.mark.parametrize(
+    ("settings", "key"), [("", "space"), ('pedal.key = "f9"\n', "f9"), ('[keys]\nnext = "x"\n', "x")]
+)
+async def test_a_plan_is_begun_by_the_pedal(stage: StageMaker, settings: str, key: str) -> None:
+    async with stage(first=Shelf(), settings=settings) as on:
+        await on.press(key, key)
+        await on.settled(lambda: isinstance(on.app.screen, CautionsScreen))
+        assert len(on.app.logbook.summaries()) == 1, "twice at once begins once"
+        await on.press("ctrl+c")
+
+
+async def test_a_plan_is_begun_by_the_pedals_switch(stage: StageMaker) -> None:
+    async with stage(first=Shelf(), settings='[keys]\n"shelf.begin" = "x"\n') as on:
+        on.app.post_message(Heard(Word.BACK))
+        await on.pilot.pause()
+        assert isinstance(on.app.screen, ShelfScreen)
+        on.app.post_message(Heard(Word.NEXT))
+        await on.settled(lambda: isinstance(on.app.screen, CautionsScreen))
+        await on.press("ctrl+c")
+
+
+async def test_what_is_wrong_with_the_pedal_is_told_on_the_shelf(stage: StageMaker, tmp_path: Path) -> None:
+    port = str(tmp_path / "none")
+    async with stage(first=Shelf(), settings=f'[pedal]\nline = "cts"\nport = "{port}"\n') as on:
+        await on.settled(lambda: port in on.app.screen.query_one(Told).text)
+
+
+async def test_that_another_sitting_runs_covers_nothing(stage: StageMaker, plan: Plan, tmp_path: Path) -> None:
+    other = Logbook(tmp_path / "logbook")
+    other.open_sitting(plan, STARTED)
+    async with stage(first=Shelf()) as on:
+        assert "another heatbook is writing" in on.app.screen.query_one(Told).text
+        assert not on.app._notifications
+        told = on.app.screen.query_one(Told).region
+        assert told.height >= 2
+        for other_part in ("#list", "#about", "#keys"):
+            assert not on.app.screen.query_one(other_part).region.overlaps(told)
+    other.close()
 
 
 async def test_the_log_lists_opens_and_goes_on(stage: StageMaker) -> None:
@@ -185,6 +235,7 @@ async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) ->
     async with stage(first=Shelf(), settings='units = "inch"\n[keys]\nnxt = "x"\n') as on:
         told = " ".join("".join(on.rows()).split())
         assert "there is no action nxt" in told
+        assert "? help" in on.rows()[-1], "nothing is covered"
         assert on.app.settings.units is Units.INCH
 
 

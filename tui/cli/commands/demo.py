@@ -31,13 +31,14 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _unattended(chosen: argparse.Namespace) -> int:
+    from plans.logbook import shown
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Inbox, WordsFrom, follow
     from tui.config import read_settings
     from tui.running import begin_sitting, open_logbook
 
     places = user_folders()
-    logbook = open_logbook(places.logbook).logbook
+    logbook = open_logbook(places.rehearsals).logbook
     inbox: Inbox = SimpleQueue()
     request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed, attended=False)
     settings, _ = read_settings(places.configuration)
@@ -48,7 +49,11 @@ def _unattended(chosen: argparse.Namespace) -> int:
         finally:
             running.put_away()
         kept = logbook.load(running.id)
-    print(json.dumps(kept.outline(), indent=2) if chosen.json else sitting_text(kept, settings.units))
+    if chosen.json:
+        print(json.dumps(kept.outline(), indent=2))
+    else:
+        print(sitting_text(kept, settings.units))
+        print(f"\nA rehearsal, kept apart from your log in {shown(places.rehearsals)}: heatbook log --rehearsals")
     return 0 if running.sitting.state.finished else 1
 
 

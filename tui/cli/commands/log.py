@@ -27,14 +27,15 @@ def run(chosen: argparse.Namespace) -> int:
         from tui.cli.on_screen import show
         from tui.running import LogList
 
-        return show(LogList())
+        return show(LogList(chosen.rehearsals))
     from plans.logbook import Logbook
 
-    units = units_in(user_folders())
-    logbook = Logbook(user_folders().logbook)
+    places = user_folders()
+    units = units_in(places)
+    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
     try:
         if chosen.action == "list":
-            return _list(logbook, chosen.json, units)
+            return _list(logbook, chosen.rehearsals, chosen.json, units)
         if chosen.action == "show":
             return _show(logbook, chosen.id, chosen.json, units)
         if chosen.action == "learn":
@@ -45,13 +46,16 @@ def run(chosen: argparse.Namespace) -> int:
         logbook.close()
 
 
-def _list(logbook: Logbook, as_json: bool, units: Units) -> int:
+_NO_SITTINGS = "No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo"
+
+
+def _list(logbook: Logbook, rehearsals: bool, as_json: bool, units: Units) -> int:
     found = logbook.summaries()
     if as_json:
         print(json.dumps([summary.to_record() for summary in found], indent=2))
         return 0
     if not found:
-        print("No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo")
+        print("No rehearsals yet: heatbook demo" if rehearsals else _NO_SITTINGS)
         return 0
     for summary in found:
         heats = (
