@@ -238,7 +238,7 @@ class State:
                 self.alarms &= STATES
                 self.called = frozenset()
             case Called(call=call):
-                if what is not None:
+                if call is Call.LOOKED:
                     self._moved()
                 self.calls.append(event)
                 self.called |= {call}
