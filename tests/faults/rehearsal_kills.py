@@ -78,7 +78,8 @@ def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
     if (len(found), found[0].damage, logbook.messages) != (1, (), []):
         return [f"brought back {len(found)} sittings, damage {found[0].damage}, {logbook.messages}"]
     kept = logbook.load("last")
-    back = [event_to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
+    records = [event_to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
+    back = [event for event in records if event["event"] in _KEYS]
     events, kept_events = ([_compared(event) for event in _from_first_word(all_)] for all_ in (told, back))
     wrong = []
     if kept_events[: len(events)] != events:

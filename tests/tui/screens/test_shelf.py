@@ -133,7 +133,7 @@ async def test_a_plan_is_rehearsed(stage: StageMaker) -> None:
 
 
 @pytest.mark.parametrize(
-    ("settings", "key"), [("", "space"), ('pedal.key = "f9"\n', "f9"), ('[keys]\nnext = "x"\n', "x")]
+    ("settings", "key"), [("", "space"), ('pedal.key = "f9"\n', "f9"), ('[keys]\nnext = "z"\n', "z")]
 )
 async def test_a_plan_is_begun_by_the_pedal(stage: StageMaker, settings: str, key: str) -> None:
     async with stage(first=Shelf(), settings=settings) as on:
