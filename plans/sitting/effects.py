@@ -105,6 +105,8 @@ def _on(heard: _Heard) -> tuple[Effect, ...]:
 def _out(heard: _Heard) -> tuple[Effect, ...]:
     if heard.state.is_lost:
         return heard.said, PlanPoint(heard.state.step, heard.state.heat, PhaseKind.READY)
+    if heard.state.phase is PhaseKind.OVEN and not heard.state.out_for_a_look:
+        return _going_on(heard.said, course.after(heard.plan, heard.state))
     point = course.out_of_fire(heard.plan, heard.state)
     if point is None or heard.state.left_fire_at is not None:
         raise WordError("the work is not in the fire")

@@ -390,13 +390,19 @@ class Sitting:
         for effect in effects_of(said, self.plan, self.state, due.below_heat(facts)):
             if isinstance(effect, PlanPoint):
                 since = self._since_when(effect) if since is None else since
-                self._begin(said.at, effect, Cause.WORD, since, closes=said.word is not Word.BACK)
+                back = said.word is Word.BACK
+                colder = self.state.phase is PhaseKind.SOAK and effect == self._first_of_this_heat and not back
+                self._begin(said.at, effect, Cause.COLDER if colder else Cause.WORD, since, closes=not back)
             elif isinstance(effect, Call):
                 self._call(said.at, effect)
             elif isinstance(effect, Ended) and said.word is not Word.FINISH:
                 self._close(said.at, self._closing(None), effect)
             else:
                 self._emit(effect)
+
+    @property
+    def _first_of_this_heat(self) -> PlanPoint:
+        return PlanPoint(self.state.step, self.state.heat, PhaseKind.FIRE)
 
     def _answered(self, said: Said, facts: Facts) -> Said:
         """Where the work is after a pause, a probe on it can tell: it stays hot nowhere but in the fire."""

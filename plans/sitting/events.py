@@ -78,13 +78,15 @@ class Cause(StrEnum):
     """The skin came to heat."""
     PROBE = "probe"
     """The probe on the work felt it go in or come out."""
+    COLDER = "colder"
+    """A word told that the work is back in the fire after a look or a pause, and it was found below its heat."""
     CLOCK = "clock"
     """The time of grace was over."""
 
     @property
     def by_itself(self) -> bool:
         """Whether no word was needed; undo takes such a phase back as if it had been begun by a word."""
-        return self is not Cause.WORD
+        return self not in (Cause.WORD, Cause.COLDER)
 
 
 class Doubt(StrEnum):

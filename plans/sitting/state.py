@@ -274,7 +274,7 @@ class State:
         return None
 
     def _is_back_from_soak(self, event: Begun) -> bool:
-        if not self.begins or event.phase is not PhaseKind.FIRE:
+        if not self.begins or event.phase is not PhaseKind.FIRE or event.cause is Cause.COLDER:
             return False
         before = self.begins[-1]
         return (before.step, before.heat, before.phase) == (event.step, event.heat, PhaseKind.SOAK)
