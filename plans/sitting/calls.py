@@ -287,7 +287,7 @@ class Call(StrEnum):
         "looked at or fluxed",
         CallRow(
             Role.SPELL,
-            advice="the same heat goes on; say out if it is out for good",
+            advice="the same heat goes on; out ends it",
             spoken="looked at, the same heat goes on",
             kind=Kind.SEEN,
             bell=(0.0, 0.15, 0.6),
