@@ -42,12 +42,13 @@ from plans.sitting.outlook import Span
 from plans.sitting.pace import TRANSFORMS_BELOW, fastest_change, section_at
 from plans.sitting.phase_span import phase_spans, spans_by_model
 from plans.sitting.quench import hardening_ceiling, quench_floor
+from plans.sitting.retracing import Kept, retrace, run_anew
 from plans.sitting.senses import Passed
 from plans.sitting.skin import Skin
 from plans.sitting.slowness import is_too_slow
 from plans.sitting.state import State
 from plans.sitting.turning import BRIGHTENING, RISE, Turn, TurningPoints, fall_within
-from plans.sitting.undo import UndoPoint, WorkBefore
+from plans.sitting.undo import UndoPoint
 from plans.sitting.warm import GRID, Exposure, WorkWarmth
 from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
@@ -105,7 +106,7 @@ class Sitting:
         self._limits = Limits()
         self._skin_at_first: float | None = None
         """The work's skin as the phase that goes on began [K]."""
-        self._asked_with: tuple[int, WorkBefore] | None = None
+        self._asked_with: Kept | None = None
         """How many phases had begun as a word was asked about last, and the work in the warm model then."""
         self._turns = TurningPoints()
         self._arrest = ArrestWatch()
@@ -197,11 +198,6 @@ class Sitting:
         state = self.state
         in_the_air = state.paused or state.finished or state.left_fire_at is not None or state.out_for_a_look
         return Exposure(state.step, state.heat, state.phase, in_the_air)
-
-    def _exposure_at(self, at: float) -> Exposure:
-        """What the work was exposed to up to `at` [s], as it is known by now."""
-        begun = self.state.begun_at(at)
-        return Exposure(begun.step, begun.heat, begun.phase, self.state.was_out(at))
 
     @property
     def skin(self) -> tuple[float, Basis] | None:
@@ -524,7 +520,7 @@ class Sitting:
                 if phase is PhaseKind.AIR:
                     self._arrest = ArrestWatch()
                 elif phase is PhaseKind.SOAK and cause is Cause.WORD and was_in_the_fire:
-                    self._at_heat(event)
+                    self.warm.see_at_heat(event.step, event.heat, self.probe.kelvin)
                 if cause is Cause.WORD and happened is not None:
                     self._retrace(happened)
                 self._skin_at_first = None if self.skin is None else self.skin[0]
@@ -539,60 +535,19 @@ class Sitting:
     def _go_back(self, point: UndoPoint) -> None:
         """The state went back to an undo point; the warm model and the limits follow it."""
         if point.moved:
-            assert point.work is not None, "this sitting hands its warm model to every event"
-            self._run_anew(point.begins, point.work)
+            run_anew(self.warm, self.state, (point.begins, point.work), self.probe.kelvin)
+            self._watch_limits()
         if point.what is Cause.TEMPERATURE:
             self._not_at_heat()
 
     def _retrace(self, since: float) -> None:
-        """What the work was exposed to since a time [s] is known otherwise by now: the warm model follows that.
-
-        Where no state of the work is kept from before that time, the model stays as it is.
-        """
-        kept = ((point.begins, point.work) for point in reversed(self.state.undo_points))
-        asked_with = () if self._asked_with is None else (self._asked_with,)
-        for begins, work in (*asked_with, *kept):
-            if work is not None and begins <= len(self.state.begins) and work.count * GRID <= since:
-                self._run_anew(begins, work)
-                return
-
-    def _run_anew(self, begins: int, before: WorkBefore) -> None:
-        """Run the warm model up to now by all that is known of the time since.
-
-        Args:
-            begins: how many phases had begun then
-            before: how the work was
-        """
-        heard = self.warm.go_back(before)
-        ahead = self.state.begins[begins:]
-        for kelvin in heard:
-            at = (self.warm.count + 1) * GRID
-            while ahead and ahead[0].began < at:
-                self._seen_at_heat(ahead.pop(0), kelvin)
-            self.warm.advance(self._exposure_at(at), kelvin)
-        for begun in ahead:
-            self._seen_at_heat(begun, self.probe.kelvin)
+        """What the work was exposed to since a time [s] is known otherwise by now: the warm model follows that."""
+        retrace(self.warm, self.state, self._asked_with, since, self.probe.kelvin)
         self._watch_limits()
 
     def _watch_limits(self) -> None:
         state = self.state
         self._limits.set(self.current_step, state.heat, state.phase, state.alarms, self._hottest_to_harden)
-
-    def _at_heat(self, begun: Begun) -> None:
-        """The smith sees that the skin is at heat; where nothing measures it, the model goes by that."""
-        if not self.is_measured:
-            self._seen_at_heat(begun, self.probe.kelvin)
-
-    def _seen_at_heat(self, begun: Begun, probe: float | None) -> None:
-        """Put the modelled skin where the smith saw it, but never above what this fire has got."""
-        target = self.plan.steps[begun.step].target(begun.heat)
-        if begun.phase is not PhaseKind.SOAK or begun.cause is not Cause.WORD or target is None:
-            return
-        if probe is not None and self.probe_on is ProbeOn.WORK:
-            return
-        in_the_soak = Exposure(begun.step, begun.heat, begun.phase, in_the_air=False)
-        fire = self.warm.fire_kelvin(self.plan.steps[begun.step], begun.heat, probe)
-        self.warm.assume_skin(in_the_soak, probe, min(target.heat_to, fire))
 
     def _not_at_heat(self) -> None:
         """The smith sees that the skin is not at heat yet: the model must not say that it is."""

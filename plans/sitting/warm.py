@@ -183,6 +183,20 @@ class WorkWarmth:
         assert section is not None
         return self._lasting(exposure, section, START)
 
+    def see_at_heat(self, step: int, heat: int, probe: float | None) -> None:
+        """The smith sees that the skin is at heat; the model goes by that, but never above what the fire has got.
+
+        Args:
+            step: number of the step, from 0
+            heat: number of the heat in the step, from 1
+            probe: what the probe says [K]; on the work it knows better than the eye. None without one
+        """
+        target = self._plan.steps[step].target(heat)
+        if target is None or (probe is not None and self.probe_on is ProbeOn.WORK):
+            return
+        kelvin = min(target.heat_to, self.fire_kelvin(self._plan.steps[step], heat, probe))
+        self.assume_skin(Exposure(step, heat, PhaseKind.SOAK, in_the_air=False), probe, kelvin)
+
     def assume_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> None:
         """The smith sees that the skin is at `kelvin`; the middle still lags as far as this fire makes it."""
         if self._whole is not None:

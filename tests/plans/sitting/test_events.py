@@ -96,7 +96,7 @@ def test_only_notes_and_cautions_read_say_nothing_of_the_work(word: Word) -> Non
 
 @pytest.mark.parametrize("cause", Cause)
 def test_all_but_a_word_comes_about_by_itself(cause: Cause) -> None:
-    assert cause.by_itself is (cause is not Cause.WORD)
+    assert cause.by_itself is (cause not in (Cause.WORD, Cause.COLDER))
 
 
 def test_a_phase_began_when_it_happened_and_else_when_it_was_known() -> None:

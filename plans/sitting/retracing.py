@@ -1,0 +1,70 @@
+"""The warm model run anew, when it is known only later what the work was exposed to: undo, redo, a moved word."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from plans.phase import PhaseKind
+from plans.sitting.events import Begun, Cause
+from plans.sitting.running_piece import GRID
+from plans.sitting.state import State
+from plans.sitting.undo import WorkBefore
+from plans.sitting.warm import Exposure, WorkWarmth
+
+Kept = tuple[int, WorkBefore | None]
+"""How many phases had begun, and how the work was then; None where no warm model ran along."""
+
+
+def exposure_at(state: State, at: float) -> Exposure:
+    """What the work was exposed to up to `at` [s], as it is known by now."""
+    begun = state.begun_at(at)
+    return Exposure(begun.step, begun.heat, begun.phase, state.was_out(at))
+
+
+def run_anew(warm: WorkWarmth, state: State, kept: Kept, probe: float | None) -> None:
+    """Go back to how the work was, and run the warm model up to now by all that is known of the time since.
+
+    Args:
+        warm: the warm model; it is changed
+        state: where the sitting stands, by what is known now
+        kept: how the work was
+        probe: what the probe says just now [K]; None without one
+    """
+    begins, before = kept
+    assert before is not None, "a sitting hands its warm model to every event"
+    heard = warm.go_back(before)
+    ahead = list(range(begins, len(state.begins)))
+    for kelvin in heard:
+        at = (warm.count + 1) * GRID
+        while ahead and state.begins[ahead[0]].began < at:
+            _see_at_heat(warm, state.begins, ahead.pop(0), kelvin)
+        warm.advance(exposure_at(state, at), kelvin)
+    for place in ahead:
+        _see_at_heat(warm, state.begins, place, probe)
+
+
+def retrace(warm: WorkWarmth, state: State, asked_with: Kept | None, since: float, probe: float | None) -> None:
+    """Run the warm model anew from the last time before `since` [s] from which it is kept how the work was.
+
+    Where nothing is kept from before that time, as after a long break, the model stays as it is.
+
+    Args:
+        warm: the warm model; it is changed
+        state: where the sitting stands, by what is known now
+        asked_with: how the work was as a word was asked about last; None where none was
+        since: from when on the work was exposed to something else than was known then [s]
+        probe: what the probe says just now [K]; None without one
+    """
+    points: Iterable[Kept] = ((point.begins, point.work) for point in reversed(state.undo_points))
+    for begins, work in (*(() if asked_with is None else (asked_with,)), *points):
+        if work is not None and begins <= len(state.begins) and work.count * GRID <= since:
+            run_anew(warm, state, (begins, work), probe)
+            return
+
+
+def _see_at_heat(warm: WorkWarmth, begins: list[Begun], place: int, probe: float | None) -> None:
+    """The smith saw that the skin was at heat as the phase at this place began, where it was so."""
+    begun = begins[place]
+    from_the_fire = place > 0 and begins[place - 1].phase is PhaseKind.FIRE
+    if begun.phase is PhaseKind.SOAK and begun.cause is Cause.WORD and from_the_fire:
+        warm.see_at_heat(begun.step, begun.heat, probe)
