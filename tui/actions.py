@@ -69,7 +69,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "undo", "u", "undo", "take the last word back, as if it had not been said", Place.SITTING, meaning=Meaning.BACK
     ),
     Action("redo", "y", "redo", "the word that was taken back was right", Place.SITTING),
-    Action("earlier", "e", "10 s earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
+    Action("earlier", "e", "earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
     Action("note", "n", "note", "leave a line for the log", Place.SITTING, meaning=Meaning.NOTE),
     Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
     Action("far", "f", "far view", "what is read from afar, over the whole screen", Place.SITTING),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from plans.phase import FORGING, IDLE, WARMING, PhaseKind
 from plans.plan import Phase
+from plans.prose import in_units
 from plans.shown import show_duration
 from plans.sitting import Basis, Glance, Sitting
 from plans.units import Units
@@ -50,7 +51,7 @@ def aim_of(sitting: Sitting, seen: Glance, units: Units) -> Aim:
             oven = "" if phase.at is None else units.temperature(phase.at)
             return Aim("oven at" if oven else "oven", _worded(oven, time), _within(phase, seen))
         case PhaseKind.QUENCH | PhaseKind.DIP:
-            return _into(phase, time, seen)
+            return _into(phase, time, seen, units)
         case PhaseKind.BENCH if PhaseKind.DIP in kinds:
             more = seen.heat < seen.heats
             after = f"then {seen.step.counts} {seen.heat + 1} of {seen.heats}" if more else "that was the last"
@@ -70,16 +71,17 @@ def _forged(seen: Glance, kind: PhaseKind, units: Units) -> Aim:
             rest.append(f"{fire} {units.temperature(seen.fire)}")
     quench = next((phase for phase in seen.step.phases if phase.kind is PhaseKind.QUENCH), None)
     if quench is not None:
-        rest.append(" ".join(("then into", quench.medium or "the quench", *_within(quench, seen))))
+        rest.append(" ".join(("then into", in_units(quench.medium, units) or "the quench", *_within(quench, seen))))
     if not aim.large and seen.heat_to is not None:
         aim = Aim("heat to", (units.temperature(seen.heat_to),))
     return Aim(aim.lead, aim.large, tuple(rest))
 
 
-def _into(phase: Phase, time: str, seen: Glance) -> Aim:
+def _into(phase: Phase, time: str, seen: Glance, units: Units) -> Aim:
     """A bath: how it is mixed stands small where its name alone is large."""
-    name = phase.medium.partition(",")[0]
-    large = (*_worded(phase.medium, time), *_worded(name, time))
+    medium = in_units(phase.medium, units)
+    name = medium.partition(",")[0]
+    large = (*_worded(medium, time), *_worded(name, time))
     return Aim("into" if name else phase.kind.value, tuple(dict.fromkeys(large)), _within(phase, seen))
 
 

@@ -7,7 +7,7 @@ from typing import Final
 from plans.phase import HELD_HOT, PhaseKind
 from tui.actions import BY_ID
 
-_ALWAYS: Final = ("undo", "pause", "note", "step-sheet", "leave", "far", "mute")
+_ALWAYS: Final = ("undo", "pause", "leave", "note", "far", "step-sheet", "mute")
 _FIRST: Final[dict[PhaseKind, tuple[str, ...]]] = {
     PhaseKind.READY: ("in", "step-sheet", "on"),
     PhaseKind.FIRE: ("out", "flux", "earlier"),

@@ -113,7 +113,7 @@ def test_a_sitting_that_was_left_and_gone_on_with(heatbook: Heatbook, home: Path
     name = sat.put_away()
     sat.running = LoggedSitting.go_on(sat.logbook, name, STARTED + timedelta(hours=1))
     sat.at = sat.running.sitting.now
-    sat.say(OUT).go_on(200, 0, 0).say(NEXT).go_on(33, 0, 0)
+    sat.say(OUT).say(NEXT).go_on(250, 0, 0).say(OUT).go_on(20, 0, 0).say(NEXT).go_on(33, 0, 0)
     sat.put_away()
     one, other = again(heatbook, tmp_path)
     ends = [told["steps"][1]["heats"][1].pop("end") for told in (one, other)]

@@ -130,9 +130,9 @@ async def test_the_keys_that_a_strike_needs_are_to_be_seen_at_80x24(stage: Stage
     async with stage() as on:
         await to_soak(on)
         assert {"o", "u", "p", "q"} <= set(keys(on))
-        await on.press("o")
+        await on.press("o", "o")
         shown = keys(on)
-        assert shown[:3] == ["space", "r", "s"]
+        assert shown[:4] == ["space", "i", "r", "s"]
         assert {"u", "p", "q", "n", "f", "?"} <= set(shown)
 
 
@@ -315,14 +315,30 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
     async with stage() as on:
         state = on.running.sitting.state
         await on.say(Word.NEXT)
-        await on.press("space", "o")
+        await on.press("i", "o")
+        assert (state.phase, big(on)[0]) == (PhaseKind.FIRE, "SURE?")
+        await on.press("o")
         assert state.phase is PhaseKind.STRIKE
+        await on.press("u")
+        assert "taken back: out, strike" in line(on, "#call")
+        await on.press("y")
+        assert state.phase is PhaseKind.STRIKE
+        since = state.since
+        await on.pass_time(4)
+        await on.press("e")
+        assert state.since < since
         await on.press("r")
-        assert on.running.sitting.heats_planned(1) == 4
+        assert (on.running.sitting.heats_planned(1), state.phase) == (4, PhaseKind.STRIKE)
         await on.press("b", "p")
         assert state.paused
         await on.press("p")
-        assert not state.paused
+        assert (state.phase, state.paused) == (PhaseKind.READY, False), "its probe says that it is out"
+        await on.press("i")
+        assert (state.phase, state.paused) == (PhaseKind.FIRE, False)
+        await on.press("x")
+        assert state.out_for_a_look
+        await on.press("x")
+        assert not state.out_for_a_look
         await on.press("s")
         assert state.step == 2
 
@@ -408,12 +424,12 @@ async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
 
 
 async def test_keys_can_be_moved(stage: StageMaker) -> None:
-    async with stage(settings='[keys]\nnext = "enter"\nundo = "x"\n') as on:
+    async with stage(settings='[keys]\nnext = "enter"\nundo = "z"\n') as on:
         await on.press("enter")
         assert on.running.sitting.state.step == 1
         await on.press("space")
         assert on.running.sitting.state.phase is PhaseKind.READY
-        await on.press("x")
+        await on.press("z")
         assert on.running.sitting.state.step == 0
         assert live(on).query_one(KeyLine).keys[0][0] == "enter"
 
@@ -515,12 +531,12 @@ async def test_the_size_may_change_at_any_time(stage: StageMaker) -> None:
 
 
 async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker) -> None:
-    async with stage(settings='[keys]\nstep-sheet = "i"\nnext = "f5"\n') as on:
-        await on.press("i")
+    async with stage(settings='[keys]\nstep-sheet = "j"\nnext = "f5"\n') as on:
+        await on.press("j")
         assert isinstance(on.app.screen, StepSheet)
-        await on.press("i")
+        await on.press("j")
         assert isinstance(on.app.screen, LiveScreen)
-        await on.press("i", "f5")
+        await on.press("j", "f5")
         assert isinstance(on.app.screen, LiveScreen)
 
 
@@ -562,9 +578,10 @@ async def test_a_caution_is_shown_once_as_what_it_warns_of_begins(stage: StageMa
         assert line(on, "#call").startswith("mind: carbon monoxide, gas, burns")
         await on.pass_time(13)
         assert "mind" not in line(on, "#call")
-        await on.say(Word.OUT)
+        await on.say(Word.OUT, Word.OUT)
         assert line(on, "#call").startswith("mind: flux, ")
+        await on.pass_time(4)
         await on.say(Word.NEXT)
         assert "mind" not in line(on, "#call")
-        await on.say(Word.OUT)
+        await on.say(Word.OUT, Word.OUT)
         assert "mind" not in line(on, "#call")
