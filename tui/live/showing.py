@@ -193,6 +193,7 @@ def last_word(state: State) -> str:
 
 _SELF = {
     Cause.TEMPERATURE: "at heat",
+    Cause.COLDER: "below its heat",
     Cause.PROBE: "felt by the probe",
     Cause.CLOCK: "the grace is over",
 }
