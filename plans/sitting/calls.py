@@ -297,7 +297,7 @@ class Call(StrEnum):
             eased="back in the fire",
         ),
     )
-    """The work came out of the fire below its heat and nobody said a word: for a look, or for flux."""
+    """The work came out of the fire for a look or for flux, as the smith said or as the probe felt below its heat."""
     GOES_ON = (
         "back in before the arrest",
         CallRow(

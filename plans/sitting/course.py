@@ -118,6 +118,12 @@ def in_the_fire_again(plan: Plan, state: State, is_black: bool = True) -> PlanPo
     return None
 
 
+def to_heat_again(state: State, below_heat: bool) -> tuple[PlanPoint, ...]:
+    """Where work goes that comes back into its soak: to the beginning of the same heat, if it fell below it."""
+    colder = below_heat and state.phase is PhaseKind.SOAK
+    return (PlanPoint(state.step, state.heat, PhaseKind.FIRE),) if colder else ()
+
+
 def in_the_oven(plan: Plan, state: State) -> PlanPoint | None:
     """Into the oven of a step that has one, while it is awaited; None else."""
     first = _kinds(plan, state.step)[0]

@@ -61,9 +61,10 @@ class Facts:
     soak_done_at: float | None
     """When the soak was called done in this phase [s]; None where it was not."""
     prompted_at: float | None
-    """When the newest prompt that still holds was called [s]; None without one."""
+    """When the newest prompt that still holds, and that the clock may answer, was called [s]; None without one."""
     restarted_at: float
-    """When the program was last started again in the middle of the sitting [s]; 0 where it never was."""
+    """When the program was last started again in the middle of the sitting, or the work came back from a look [s]; 0
+    where neither ever was."""
     quenched_at: float | None
     """When the work was quenched last [s]; None where it never was, and while no oven is waited for."""
     begun_by: Cause
@@ -145,7 +146,7 @@ def grace_is_over(facts: Facts) -> bool:
     grace = facts.hands.grace
     if grace is None or facts.hands.free is not HandsFree.ALL or facts.basis is Basis.MEASURED:
         return False
-    if facts.end_by_word_only or facts.prompted_at is None:
+    if facts.end_by_word_only or facts.prompted_at is None or facts.looked:
         return False
     # Nobody heard what was called while the program was not running.
     return facts.at - max(facts.prompted_at, facts.restarted_at) >= grace
@@ -222,8 +223,8 @@ def _wants_flux(facts: Facts) -> bool:
 
 
 def fire_is_hot_enough(facts: Facts) -> bool:
-    """Whether the fire is hot enough again, by more than it wavers."""
-    return facts.target is None or facts.fire is None or facts.fire >= facts.target.heat_to + _WAVERS
+    """Whether the fire, as it is measured, is hot enough again by more than it wavers."""
+    return facts.target is not None and facts.fire is not None and facts.fire >= facts.target.heat_to + _WAVERS
 
 
 def _fire_is_cold(facts: Facts) -> bool:

@@ -19,6 +19,10 @@ Effect = Said | LeftFire | Eased | Ended | PlanPoint | Call
 """Something that a word brings about: an event as it stands, a point in the plan that is to begin, or a call."""
 
 
+_JUST_BACK = 10.0
+"""Who says `flux` so soon after the work was felt to be back in the fire means that it is [s]."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Heard:
     """A word, and where the sitting stands as it is said."""
@@ -68,9 +72,9 @@ def _in(heard: _Heard) -> tuple[Effect, ...]:
     """Where it went into the fire: after a pause and after a look into the same heat, else into one more."""
     said, plan, state = heard.said, heard.plan, heard.state
     if state.is_lost:
-        return said, *_to_heat_again(heard)
+        return said, *course.to_heat_again(state, heard.below_heat)
     if state.out_for_a_look:
-        return said, Eased(said.at, Call.LOOKED), *_to_heat_again(heard)
+        return said, Eased(said.at, Call.LOOKED), *course.to_heat_again(state, heard.below_heat)
     if state.phase in WARMING and state.left_fire_at is None:
         raise WordError("it is in the fire already")
     if state.phase is PhaseKind.OVEN:
@@ -82,19 +86,14 @@ def _in(heard: _Heard) -> tuple[Effect, ...]:
     return (said, point, Call.GOES_ON) if goes_on else (said, point)
 
 
-def _to_heat_again(heard: _Heard) -> tuple[PlanPoint, ...]:
-    state = heard.state
-    if state.phase is not PhaseKind.SOAK or not heard.below_heat:
-        return ()
-    return (PlanPoint(state.step, state.heat, PhaseKind.FIRE),)
-
-
 def _flux(heard: _Heard) -> tuple[Effect, ...]:
     state = heard.state
     if state.out_for_a_look:
         return _in(heard)
     if state.paused or state.left_fire_at is not None or state.phase not in HELD_HOT:
         raise WordError("the work is not in the fire")
+    if state.looks and heard.said.at - state.looks[-1][1] < _JUST_BACK:
+        raise WordError("it is back in the fire already")
     return heard.said, Call.LOOKED
 
 
@@ -105,7 +104,7 @@ def _on(heard: _Heard) -> tuple[Effect, ...]:
 def _out(heard: _Heard) -> tuple[Effect, ...]:
     if heard.state.is_lost:
         return heard.said, PlanPoint(heard.state.step, heard.state.heat, PhaseKind.READY)
-    if heard.state.phase is PhaseKind.OVEN and not heard.state.out_for_a_look:
+    if heard.state.phase is PhaseKind.OVEN:
         return _going_on(heard.said, course.after(heard.plan, heard.state))
     point = course.out_of_fire(heard.plan, heard.state)
     if point is None or heard.state.left_fire_at is not None:
@@ -139,6 +138,8 @@ def _resume(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _undo(heard: _Heard) -> tuple[Effect, ...]:
+    if heard.state.asks(heard.said.at) is not None and not heard.state.paused:
+        raise WordError("that word was not taken: there is nothing to take back")
     if not heard.state.undo_points:
         raise WordError("there is no word to take back")
     return (heard.said,)
@@ -154,6 +155,8 @@ def _earlier(heard: _Heard) -> tuple[Effect, ...]:
     earliest = heard.state.earliest()
     if earliest is None:
         raise WordError("the last word said nothing that has a time; undo takes it back")
+    if earliest >= heard.state.last_since():
+        raise WordError("it can't have been earlier: something else was until then")
     return (heard.said,)
 
 

@@ -29,6 +29,7 @@ from plans.sitting.events import (
     Ended,
     Entry,
     Event,
+    LeftFire,
     Said,
     Tick,
     WentOn,
@@ -106,6 +107,8 @@ class Sitting:
         self._limits = Limits()
         self._skin_at_first: float | None = None
         """The work's skin as the phase that goes on began [K]."""
+        self._rewritten: list[tuple[float, float]] = []
+        """What of the warm model's past was run anew, from and to [s]: what was kept of it before is no longer so."""
         self._asked_with: Kept | None = None
         """How many phases had begun as a word was asked about last, and the work in the warm model then."""
         self._turns = TurningPoints()
@@ -138,6 +141,7 @@ class Sitting:
         """
         at = max(round(entry.at, 3), self._now)
         if isinstance(entry, WentOn):
+            self._advance(_left_at(entry))
             # What it says holds for the time in between already.
             self._emit(replace(entry, at=at))
         self._advance(at)
@@ -156,6 +160,7 @@ class Sitting:
         try:
             for entry in entries:
                 if isinstance(entry, WentOn):
+                    self._advance(_left_at(entry))
                     self._apply(entry)
                 self._advance(entry.at)
                 if isinstance(entry, Reading):
@@ -287,7 +292,7 @@ class Sitting:
             called=state.called,
             soak_done_at=state.called_at(_SOAK_DONE) if Call.SOAK_DONE in state.called else None,
             prompted_at=state.called_at((state.alarms & PROMPTS) - {Call.FLUX_NOW}) if state.alarms else None,
-            restarted_at=state.restarted_at,
+            restarted_at=max(state.restarted_at, state.looks[-1][1] if state.looks else 0.0),
             quenched_at=state.began_at(PhaseKind.QUENCH) if state.phase is PhaseKind.READY else None,
             begun_by=state.last_begun.cause,
             paused=state.paused,
@@ -375,7 +380,7 @@ class Sitting:
     def _say(self, said: Said) -> None:
         facts = self._facts(said.at)
         question, since = self.state.asks(said.at), None
-        if question is not None and question.word is said.word:
+        if question is not None and _answers(said.word, question):
             # Said once more: it was so when it was said first.
             since = None if question.doubt is Doubt.WHERE else question.at
         elif self.hands.asks:
@@ -383,7 +388,7 @@ class Sitting:
             if (asked := self._asked(said, facts)) is not None:
                 self._emit(asked)
                 return
-        for effect in effects_of(said, self.plan, self.state, due.below_heat(facts)):
+        for effect in effects_of(said, self.plan, self.state, self._is_colder(facts)):
             if isinstance(effect, PlanPoint):
                 since = self._since_when(effect) if since is None else since
                 back = said.word is Word.BACK
@@ -400,6 +405,11 @@ class Sitting:
     def _first_of_this_heat(self) -> PlanPoint:
         return PlanPoint(self.state.step, self.state.heat, PhaseKind.FIRE)
 
+    def _is_colder(self, facts: Facts) -> bool:
+        """Whether the work is below its heat; of a pause that it may have lain in the fire through, no model tells."""
+        unknown = self.state.is_lost and not self.state.away_since_pause and facts.basis is not Basis.MEASURED
+        return due.below_heat(facts) and not unknown
+
     def _answered(self, said: Said, facts: Facts) -> Said:
         """Where the work is after a pause, a probe on it can tell: it stays hot nowhere but in the fire."""
         if not facts.is_lost or said.word not in (Word.NEXT, Word.RESUME) or not self.is_measured:
@@ -410,8 +420,12 @@ class Sitting:
 
     def _asked(self, said: Said, facts: Facts) -> Asked | None:
         """What is asked about a word before it is taken; None where it can be meant."""
-        effects = effects_of(said, self.plan, self.state, due.below_heat(facts))
-        point = next((effect for effect in effects if isinstance(effect, PlanPoint)), None)
+        point = None
+        for effect in effects_of(said, self.plan, self.state, self._is_colder(facts)):
+            if isinstance(effect, LeftFire):
+                point = PlanPoint(self.state.step, self.state.heat, PhaseKind.QUENCH)
+            elif isinstance(effect, PlanPoint):
+                point = effect
         same_step = point is not None and point.step == self.state.step
         if self.is_measured:
             facts = replace(facts, behind=(self.lag + self.probe.behind) * self.believed.slope(said.at))
@@ -428,8 +442,7 @@ class Sitting:
             # In for the next step already: it was no heat of this one.
             return state.since
         if state.out_for_a_look and point.phase is PhaseKind.STRIKE:
-            looked = next(called for called in reversed(state.calls) if called.call is Call.LOOKED)
-            return looked.happened
+            return state.looked_since
         return None
 
     # Events
@@ -542,7 +555,8 @@ class Sitting:
 
     def _retrace(self, since: float) -> None:
         """What the work was exposed to since a time [s] is known otherwise by now: the warm model follows that."""
-        retrace(self.warm, self.state, self._asked_with, since, self.probe.kelvin)
+        retrace(self.warm, self.state, self._asked_with, self._rewritten, since, self.probe.kelvin)
+        self._rewritten.append((since, self._now))
         self._watch_limits()
 
     def _watch_limits(self) -> None:
@@ -568,3 +582,14 @@ class Sitting:
     def _hand_over(self) -> list[Entry]:
         out, self._out = self._out, []
         return out
+
+
+def _left_at(entry: WentOn) -> float:
+    """When the program was left before it was started again [s]; 0 where that is not known."""
+    return next((since for since in (entry.paused_since, entry.away_since) if since is not None), 0.0)
+
+
+def _answers(word: Word, question: Asked) -> bool:
+    """Whether a word says once more what was asked about."""
+    goes_on = (Word.NEXT, Word.RESUME)
+    return word is question.word or (question.doubt is Doubt.WHERE and word in goes_on)

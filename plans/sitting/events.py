@@ -194,12 +194,19 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Eased:
-    """What a call was about is over, without the smith's doing."""
+    """What a call was about is over."""
 
     at: float
-    """When it was over [s]."""
+    """When the sitting knew of it [s]."""
     call: Call
     """The call that no longer holds."""
+    happened: float | None = None
+    """When it really was over, where a probe felt it later, at `at` [s]; None where it was `at`."""
+
+    @property
+    def was(self) -> float:
+        """When it really was over [s]."""
+        return self.at if self.happened is None else self.happened
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,8 +284,8 @@ def event_to_record(event: Event) -> dict[str, Any]:
             if event.wanted is not None:
                 record["wanted_celsius"] = _celsius(event.wanted)
             record |= _seconds(took=event.took, lasts=event.lasts)
-        case Eased(call=call):
-            record |= {"event": "eased", "call": call.value}
+        case Eased(call=call, happened=happened):
+            record |= {"event": "eased", "call": call.value} | _dated(happened)
         case WentOn(probe_on=probe_on, paused_since=since, away_since=away):
             record |= {"event": "went on", "probe_on": None if probe_on is None else probe_on.value}
             record |= {} if since is None else {"stood_since_seconds": round(since, 3)}
@@ -334,7 +341,7 @@ def event_from_record(record: Mapping[str, Any]) -> Event:
             took, lasts = _span(record, "took"), _span(record, "lasts")
             return Asked(at, Word(record["word"]), Doubt(record["doubt"]), kelvin, basis, wanted, took, lasts)
         case "eased":
-            return Eased(at, Call(record["call"]))
+            return Eased(at, Call(record["call"]), happened)
         case "went on":
             probe_on = None if record["probe_on"] is None else ProbeOn(record["probe_on"])
             since = float(record["stood_since_seconds"]) if "stood_since_seconds" in record else None

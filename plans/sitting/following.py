@@ -46,7 +46,7 @@ def followed(
         state: where the sitting stands; it is not changed
     """
     if turn.rose:
-        return _went_in(turn, facts.at, plan, state)
+        return _went_in(turn, happened, facts, plan, state)
     return _came_out(happened, facts, peak, plan, state)
 
 
@@ -63,9 +63,10 @@ def _came_out(
     return (Call.LOOKED,) if due.is_only_a_look(facts, point.phase, peak) else (point,)
 
 
-def _went_in(turn: Turn, at: float, plan: Plan, state: State) -> tuple[Followed, ...]:
+def _went_in(turn: Turn, happened: float, facts: Facts, plan: Plan, state: State) -> tuple[Followed, ...]:
     if state.out_for_a_look:
-        return (Eased(at, Call.LOOKED),)
+        back = Eased(facts.at, Call.LOOKED, happened)
+        return (back, *course.to_heat_again(state, due.below_heat(facts)))
     point = course.in_the_fire_again(plan, state, turn.kelvin < _BLACK)
     if point is not None:
         goes_on = state.phase is PhaseKind.AIR and point.heat == state.heat

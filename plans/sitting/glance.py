@@ -143,7 +143,7 @@ def _word(sitting: Sitting, alarm: Call | None, figure: MainFigure, at: float) -
         return alarm.value
     if state.out_for_a_look:
         return "back in"
-    if Call.FIRE_COLD in state.alarms:
+    if Call.FIRE_COLD in state.alarms and sitting.probe.kelvin is not None:
         return "fire cold"
     if Call.FLUX_NOW in state.alarms:
         return Call.FLUX_NOW.value
@@ -168,7 +168,7 @@ def _next_word(sitting: Sitting) -> str:
     if state.finished:
         return ""
     if state.paused:
-        return "it is out" if state.is_lost and state.question is not None else "go on"
+        return "it is out" if state.question is not None else "go on"
     if state.out_for_a_look:
         return "back in the fire"
     if Call.FLUX_NOW in state.alarms:

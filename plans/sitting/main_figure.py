@@ -143,8 +143,8 @@ def main_figure(sitting: Sitting, at: float) -> MainFigure:
     if state.looked_since is not None:
         return MainFigure(MainFigureKind.OUT_OF_FIRE, Basis.MEASURED, at - state.looked_since, as_clock=False)
     if PROMPTS & state.alarms:
-        called = next(called for called in reversed(state.calls) if called.call in PROMPTS)
-        return MainFigure(MainFigureKind.READY, Basis.MEASURED, at - called.at)
+        called_at = state.called_at(PROMPTS & state.alarms) or at
+        return MainFigure(MainFigureKind.READY, Basis.MEASURED, at - called_at)
     step, target = sitting.current_step, sitting.current_step.target(state.heat)
     match state.phase:
         case PhaseKind.READY | PhaseKind.FIRE if target is not None and _fire_counts(sitting):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from plans.phase import PhaseKind
 from plans.sitting.events import Begun, Cause
@@ -43,7 +43,14 @@ def run_anew(warm: WorkWarmth, state: State, kept: Kept, probe: float | None) ->
         _see_at_heat(warm, state.begins, place, probe)
 
 
-def retrace(warm: WorkWarmth, state: State, asked_with: Kept | None, since: float, probe: float | None) -> None:
+def retrace(
+    warm: WorkWarmth,
+    state: State,
+    asked_with: Kept | None,
+    rewritten: Sequence[tuple[float, float]],
+    since: float,
+    probe: float | None,
+) -> None:
     """Run the warm model anew from the last time before `since` [s] from which it is kept how the work was.
 
     Where nothing is kept from before that time, as after a long break, the model stays as it is.
@@ -52,12 +59,16 @@ def retrace(warm: WorkWarmth, state: State, asked_with: Kept | None, since: floa
         warm: the warm model; it is changed
         state: where the sitting stands, by what is known now
         asked_with: how the work was as a word was asked about last; None where none was
+        rewritten: what of the past was run anew already, from and to [s]: what was kept of it before is not taken
         since: from when on the work was exposed to something else than was known then [s]
         probe: what the probe says just now [K]; None without one
     """
     points: Iterable[Kept] = ((point.begins, point.work) for point in reversed(state.undo_points))
     for begins, work in (*(() if asked_with is None else (asked_with,)), *points):
-        if work is not None and begins <= len(state.begins) and work.count * GRID <= since:
+        if work is None or begins > len(state.begins):
+            continue
+        at = work.count * GRID
+        if at <= since and not any(start < at <= made for start, made in rewritten):
             run_anew(warm, state, (begins, work), probe)
             return
 

@@ -10,6 +10,8 @@ from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore, undoable
 
+_LEAVES_A_QUESTION = (Word.NOTE, Word.ACKNOWLEDGE, Word.REPEAT)
+"""Words that say nothing of where the work is: a question stands through them."""
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)
 EARLIER = 10.0
 """By how much the word `earlier` moves what the last word said, where it does not say [s]."""
@@ -58,9 +60,10 @@ class State:
     past_pauses: list[tuple[float, float]] = field(default_factory=list)
     """Pauses that are over, from and to [s]."""
     looks: list[tuple[float, float]] = field(default_factory=list)
-    """When the work was out of the fire for a look or for flux, from and to [s]."""
+    """When the work was out of the fire while its phase went on, from and to [s]: for a look, for flux, on its way to
+    the quench."""
     seconds_paused: float = 0.0
-    """How long the pauses that are over lasted together [s]."""
+    """How long the pauses, and the looks and trips for flux, that are over lasted together [s]."""
     left_fire_at: float | None = None
     """When the work left the fire for the quench, while it is on its way [s]; None else."""
     soak_by_word_only: bool = False
@@ -215,7 +218,7 @@ class State:
             self.undo_points.append(self._undo_point(event.at, what, None if remember is None else remember()))
             self.redo_points.clear()
         self.at = max(self.at, event.at)
-        if isinstance(event, Begun) or (isinstance(event, Said) and not event.word.is_aside):
+        if isinstance(event, Begun) or (isinstance(event, Said) and event.word not in _LEAVES_A_QUESTION):
             self.question = None
         match event:
             case Said(word=Word.UNDO):
@@ -229,6 +232,9 @@ class State:
             case Asked():
                 self.question = event
             case Begun():
+                self._end_look(event.began)
+                if self.left_fire_at is not None:
+                    self.looks.append((self.left_fire_at, event.began))
                 self._move(event.at)
                 self.left_fire_at = None
                 self.soak_by_word_only = self._is_back_from_soak(event)
@@ -240,30 +246,38 @@ class State:
             case Called(call=call):
                 if call is Call.LOOKED:
                     self._moved()
+                if call in (Call.LOOKED, Call.AT_HEAT):
+                    # Who was there may have fluxed it; at heat it is too late to.
+                    self.alarms -= {Call.FLUX_NOW}
                 self.calls.append(event)
                 self.called |= {call}
                 if call is Call.PROBE_BACK:
                     self.alarms -= {Call.PROBE_LOST}
                 if call not in PASSING:
                     self.alarms |= {call}
+            case Eased(call=Call.LOOKED):
+                self._end_look(event.was)
             case Eased(call=call):
-                if call is Call.LOOKED and (since := self.looked_since) is not None:
-                    # What the work spent out of the fire is no time of its phase.
-                    self.looks.append((max(since, self.since), event.at))
-                    self.seconds_paused += event.at - max(since, self.since)
                 self.alarms -= {call}
+                if call is Call.FIRE_COLD:
+                    self.called -= {call}  # a fire wavers: it is called anew
             case Ended():
+                self._end_look(event.at)
                 self._move(event.at)
                 self.ended_at = event.at
                 self.alarms = frozenset()
             case LeftFire(at=at, happened=happened):
                 self._moved()
                 self.left_fire_at = at if happened is None else happened
+                self._end_look(self.left_fire_at)
                 self.alarms -= PROMPTS
             case WentOn(paused_since=since):
                 self.restarted_at = event.at
                 self.away_since_pause = since is not None or self.paused
+                self.question = None
                 if since is not None:
+                    self._end_look(since)
+                    self.redo_points.clear()
                     # What was before a long break can't be taken back as if the break had not been.
                     self.undo_points.clear()
                     if self.paused_at is None:
@@ -289,6 +303,7 @@ class State:
                 self.notes.append(Note(said.at, said.text, self.step, self.heat))
             case Word.PAUSE:
                 self._moved()
+                self._end_look(said.at)
                 self.paused_at = said.at
                 self.away_since_pause = False
             case Word.IN if self.is_lost and not self.away_since_pause:
@@ -296,15 +311,27 @@ class State:
                 self._moved()
                 self.paused_at = None
             case Word.IN:
+                # In the same heat no phase begins.
                 self._move(said.at)
             case Word.RESUME:
                 self._move(said.at)
-            case Word.FLUX:
-                self.alarms -= {Call.FLUX_NOW}
+            case Word.FLUX if self.out_for_a_look:
+                self._moved()
             case Word.REPEAT:
                 self.extra[self.step] = (*self.extra.get(self.step, ()), self.heat)
             case _:
                 pass
+
+    def _end_look(self, at: float) -> None:
+        """The work is out for good, or back in the fire, at `at` [s]; what it spent out is no time of its phase."""
+        since = self.looked_since
+        if since is None:
+            return
+        self.alarms -= {Call.LOOKED}
+        start = max(since, self.since)
+        if at > start:
+            self.looks.append((start, at))
+            self.seconds_paused += at - start
 
     def _move(self, at: float) -> None:
         """Something else goes on with the work from `at` [s]: a pause is over."""
@@ -353,6 +380,9 @@ class State:
                 looks=tuple(self.looks[point.looks :]),
             )
         )
+        self.extra = dict(point.extra)
+        if not point.moved:
+            return point
         # Whether the probe is there is not the smith's word to take back; but the end had let go of every call.
         stands = (point.alarms if self.finished else self.alarms) & STATES
         del self.past_pauses[point.past_pauses :]
@@ -360,11 +390,10 @@ class State:
         self._take_on(point)
         self.soak_by_word_only |= point.what is Cause.TEMPERATURE
         self.end_by_word_only |= point.what is Cause.CLOCK
-        if point.moved:
-            del self.begins[point.begins :]
-            del self.seconds_paused_before[point.begins :]
-            self.alarms = (point.alarms - STATES) | stands
-            self.called = point.called
+        del self.begins[point.begins :]
+        del self.seconds_paused_before[point.begins :]
+        self.alarms = (point.alarms - STATES) | stands
+        self.called = point.called
         return point
 
     def _redo(self) -> UndoPoint | None:
@@ -373,10 +402,11 @@ class State:
             return None
         redo = self.redo_points.pop()
         self.undo_points.append(redo.undone)
-        self.past_pauses += redo.past_pauses
-        self.looks += redo.looks
-        self._take_on(redo.after)
+        self.extra = dict(redo.after.extra)
         if redo.undone.moved:
+            self.past_pauses += redo.past_pauses
+            self.looks += redo.looks
+            self._take_on(redo.after)
             self.begins += redo.begins
             self.seconds_paused_before += redo.seconds_paused_before
             self.alarms = (redo.after.alarms - STATES) | (self.alarms & STATES)
@@ -384,7 +414,6 @@ class State:
         return replace(redo.after, moved=redo.undone.moved)
 
     def _take_on(self, point: UndoPoint) -> None:
-        self.extra = dict(point.extra)
         self.paused_at = point.paused_at
         self.seconds_paused = point.seconds_paused
         self.left_fire_at = point.left_fire_at
@@ -398,7 +427,7 @@ class State:
         if not self.undo_points or not self.undo_points[-1].moved:
             return None
         point = self.undo_points[-1]
-        paused_until = self.past_pauses[-1][1] if self.past_pauses else 0.0
+        paused_until = max((spans[-1][1] for spans in (self.past_pauses, self.looks) if spans), default=0.0)
         if len(self.begins) > point.begins:
             return max(paused_until, self.begins[-2].began if len(self.begins) > 1 else 0.0)
         looked = Call.LOOKED in self.alarms and Call.LOOKED not in point.alarms

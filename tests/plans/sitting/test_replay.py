@@ -13,11 +13,12 @@ from plans.reading import ProbeOn, Reading
 from plans.section import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Entry, Said, Tick, Word, event_from_record, event_to_record
+from plans.sitting.events import Asked, Entry, Said, Tick, WentOn, Word, event_from_record, event_to_record
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.words import WordError
 
 ALL = Hands(HandsFree.ALL, grace=30.0)
+NEVER = Hands(HandsFree.NEVER)
 GAPS = st.one_of(st.floats(0.0, 3.0), st.floats(0.0, 400.0), st.sampled_from([0.0, 0.25, 0.5, 1.0, 5.0, 60.0]))
 KELVINS = st.one_of(st.none(), st.floats(280.0, 1700.0))
 STREAMS = st.lists(
@@ -133,4 +134,30 @@ def test_a_log_cut_short_replays_to_where_the_sitting_was_then(
     again.replay(whole[: len(log)])
     again.take(Tick(at))
     assert whole[: len(log)] == log
+    assert same(live, again)
+
+
+def test_a_break_after_a_time_without_entries_is_replayed_as_it_was(plan: Plan) -> None:
+    live, again = Sitting(plan, hands=NEVER), Sitting(plan, hands=NEVER)
+    log = [*live.open(), *live.take(Said(1.0, Word.NEXT)), *live.take(Tick(150.0))]
+    log += live.take(WentOn(1000.0, None, paused_since=150.0))
+    log += live.take(Said(1010.0, Word.IN))
+    again.replay(log)
+    live.take(Tick(1020.0))
+    again.take(Tick(1020.0))
+    assert again.warm.skin == pytest.approx(live.warm.skin, nan_ok=True)
+
+
+def test_questions_and_corrections_are_replayed_as_they_were(plan: Plan) -> None:
+    live, again = (Sitting(plan, hands=Hands(asks=True)) for _ in range(2))
+    log = list(live.open())
+    for at, word, text in (
+        *((1.0, Word.NEXT, ""), (5.0, Word.NEXT, ""), (8.0, Word.NEXT, ""), (60.0, Word.OUT, ""), (63.0, Word.OUT, "")),
+        *((70.0, Word.EARLIER, "5"), (75.0, Word.UNDO, ""), (76.0, Word.REDO, ""), (90.0, Word.IN, "")),
+        *((100.0, Word.FLUX, ""), (110.0, Word.FLUX, ""), (120.0, Word.PAUSE, ""), (150.0, Word.NEXT, "")),
+        (152.0, Word.IN, ""),
+    ):
+        log += live.take(Said(at, word, text))
+    assert sum(isinstance(entry, Asked) for entry in log) >= 3
+    again.replay(event_from_record(json.loads(json.dumps(event_to_record(entry)))) for entry in log)  # type: ignore[arg-type]
     assert same(live, again)

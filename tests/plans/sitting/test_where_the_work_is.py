@@ -351,3 +351,87 @@ def test_a_soak_that_is_cut_short_is_said_at_once_with_how_much(steps_alone: Alo
     short = next(call for call in story.sitting.state.calls if call.call is Call.SOAK_SHORT)
     assert short.took == pytest.approx(22, abs=2)
     assert (short.wanted, short.step, short.heat) == (180.0, 0, 1)
+
+
+# Looks, pauses and corrections that overlap
+
+
+def soaking(plan: Plan, hands: Hands = ASKS) -> Story:
+    story = live(plan, hands=hands).say(NEXT)
+    story.wait_for(SOAK)
+    return story
+
+
+def test_out_for_good_after_a_look_goes_to_the_quench_and_not_back(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(3, 4)).wait(200).say(FLUX).wait(2).say(OUT).wait(2).say(NEXT)
+    assert story.phase is QUENCH
+    assert not story.sitting.state.out_for_a_look
+
+
+def test_a_strike_after_a_look_began_when_the_work_came_out(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(0, 1)).wait(200)
+    out = story.say(FLUX).at
+    assert story.wait(4).say(OUT).sitting.state.since == out
+
+
+def test_a_second_correction_keeps_what_the_first_one_told(steps_alone: Alone) -> None:
+    plan, never = steps_alone(1, 6), Hands()
+    truth, told = soaking(plan, never), soaking(plan, never)
+    began = told.at
+    for story, out, back in ((truth, began + 200, began + 298), (told, began + 260, began + 300)):
+        story.wait(out - story.at).say(OUT)
+        if story is told:
+            story.say(Word.EARLIER, "60")
+        story.wait(back - story.at).say(IN)
+    told.say(Word.EARLIER, "2")
+    truth.wait(told.at - truth.at)
+    assert skin(told) == pytest.approx(skin(truth), abs=1.0)
+
+
+def test_no_word_is_moved_back_over_a_look(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(0, 1), Hands()).wait(200).say(FLUX).wait(40).say(FLUX).wait(5).say(OUT)
+    assert story.say(Word.EARLIER, "60").sitting.state.since == story.at - 5
+    with pytest.raises(WordError, match="can't have been earlier"):
+        story.say(Word.EARLIER)
+
+
+def test_no_second_is_counted_out_twice(steps_alone: Alone) -> None:
+    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(FLUX).wait(10).say(Word.PAUSE).wait(100).say(IN).wait(10)
+    assert not story.sitting.state.out_for_a_look
+    assert 60 <= story.sitting.state.elapsed(story.at) <= story.at - 10
+
+
+def test_undo_of_back_in_leaves_it_out_for_its_look(steps_alone: Alone) -> None:
+    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(FLUX).wait(30).say(FLUX).wait(2).say(Word.UNDO)
+    assert story.sitting.state.out_for_a_look
+    assert story.sitting.state.looked_since == 60.0
+
+
+def test_undo_of_a_word_that_moved_nothing_leaves_a_look_that_is_over(steps_alone: Alone) -> None:
+    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(FLUX).wait(10).say(Word.REPEAT).wait(10).say(FLUX).wait(5)
+    story.say(Word.UNDO).say(Word.UNDO)
+    assert story.sitting.heats_planned(0) == 2
+    assert story.sitting.state.looked_since == 60.0
+
+
+def test_a_soak_that_went_on_in_a_pause_is_not_begun_anew(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(2, 6)).wait(30).say(Word.PAUSE).wait(60).say(IN)
+    assert story.phase is SOAK
+    assert story.sitting.state.elapsed(story.at) == pytest.approx(90, abs=1)
+
+
+def test_grace_does_not_strike_work_that_is_out_for_a_look(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(2, 6), Hands(HandsFree.ALL, grace=20.0, asks=True))
+    story.wait_for(Call.SOAK_DONE)
+    story.wait(5).say(FLUX).wait(60)
+    assert (story.phase, story.sitting.state.out_for_a_look) == (SOAK, True)
+
+
+def test_after_a_pause_one_key_and_then_the_other_come_to_an_end(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(0, 1)).say(Word.PAUSE).wait(50).say(Word.RESUME).wait(1).say(NEXT)
+    assert (story.phase, story.sitting.state.paused) == (READY, False)
+
+
+def test_into_the_quench_at_178_degrees_is_asked_about(steps_alone: Alone) -> None:
+    story = live(steps_alone(3, 4), WORK).feel(178, seconds=3).say(NEXT).feel(178, seconds=3).say(OUT)
+    assert (doubt(story), story.sitting.state.left_fire_at) == (Doubt.NOT_AT_HEAT, None)
