@@ -152,12 +152,12 @@ def test_questions_and_corrections_are_replayed_as_they_were(plan: Plan) -> None
     live, again = (Sitting(plan, hands=Hands(asks=True)) for _ in range(2))
     log = list(live.open())
     for at, word, text in (
-        *((1.0, Word.NEXT, ""), (5.0, Word.NEXT, ""), (8.0, Word.NEXT, ""), (60.0, Word.OUT, ""), (63.0, Word.OUT, "")),
+        *((1.0, Word.NEXT, ""), (5.0, Word.NEXT, ""), (8.0, Word.NEXT, ""), (60.0, Word.OUT, "")),
         *((70.0, Word.EARLIER, "5"), (75.0, Word.UNDO, ""), (76.0, Word.REDO, ""), (90.0, Word.IN, "")),
         *((100.0, Word.FLUX, ""), (110.0, Word.FLUX, ""), (120.0, Word.PAUSE, ""), (150.0, Word.NEXT, "")),
         (152.0, Word.IN, ""),
     ):
         log += live.take(Said(at, word, text))
-    assert sum(isinstance(entry, Asked) for entry in log) >= 3
+    assert sum(isinstance(entry, Asked) for entry in log) == 2
     again.replay(event_from_record(json.loads(json.dumps(event_to_record(entry)))) for entry in log)  # type: ignore[arg-type]
     assert same(live, again)
