@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.cells import cell_len
@@ -53,6 +54,8 @@ _LABELS = 14
 _ROOM_FOR_PROBE = 100
 _CURVE_EVERY = 1.0
 """How often the trace is drawn anew [s]."""
+_BLINKS_FROM = 2
+"""How urgent an unanswered call must have become for its marks to blink."""
 _NOTICE = 4.0
 """How long a notice stands [s]."""
 _APART = 4
@@ -197,9 +200,12 @@ class LiveScreen(Screen[None]):
     def _draw_large(self, shown: Showing, blink: bool) -> None:
         """Word, figure, marks and scale: what is taken in at a glance."""
         room = self._arrangement
+        waits = host_of(self).aloud.unanswered
         for name, mark in (("#marks", shown.mark), ("#foot-marks", shown.foot_mark)):
             row = self.query_one(name, MarkRow)
-            row.mark, row.blink_on = mark, blink
+            # What nobody has answered for long blinks, though nothing is wrong yet.
+            row.mark = replace(mark, alarm=True) if waits is not None and waits.urgency >= _BLINKS_FROM else mark
+            row.blink_on = blink
         hero = self.query_one(Hero)
         # Where there is no line below to say it, what the figure stands on is said beside it.
         unit = shown.unit if room.lines else f"{shown.unit} {shown.basis}".strip()
