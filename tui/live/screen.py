@@ -105,6 +105,8 @@ class LiveScreen(Screen[None]):
         self._notice: tuple[str, float] | None = None
         self._curve_at = -_CURVE_EVERY
         self._shown: Showing | None = None
+        self._hands = ""
+        """What may end a phase by itself, where there is room to say it."""
         self._asked = False
         self._arrangement = Arrangement(small=True)
         self._arranged_for = Wanted.WORK
@@ -172,7 +174,9 @@ class LiveScreen(Screen[None]):
         lost = Call.PROBE_LOST in seen.alarms
         narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
         probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
-        probe = f"{hands_line(sitting.hands, sitting.probe_on)}, {probe}"
+        # Without its probe nothing is felt.
+        gone = lost or (sitting.probe_on is not None and link is None)
+        self._hands = "" if gone else hands_line(sitting.hands, sitting.probe_on)
         scaled = self._arrangement.scale > 0
         shown = showing(
             sitting,
@@ -261,8 +265,9 @@ class LiveScreen(Screen[None]):
             line.show(self._notice[0])
         else:
             # What is called, or to be minded, is read to its end.
-            beside = shown.probe if not shown.alarm and self._both_fit(shown.call, shown.probe) else ""
-            line.show(shown.call, beside)
+            said = (f"{self._hands}, {shown.probe}" if self._hands else shown.probe, shown.probe)
+            fits = (text for text in said if not shown.alarm and self._both_fit(shown.call, text))
+            line.show(shown.call, next(fits, ""))
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
         trouble = self.query_one("#trouble", Static)
