@@ -62,8 +62,8 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("palette", "colon", "all actions", "look for an action by its name", Place.ANYWHERE, False),
     # The smith's word stands first; its text at the foot is what it means just now.
     Action("next", "space", "", "the next thing: in the fire, out, struck, done", Place.SITTING, meaning=Meaning.AHEAD),
-    Action("in", "i", "in the fire", "the work is in the fire, whatever the clock says", Place.SITTING),
-    Action("out", "o", "out", "the work is out of the fire, whatever the clock says", Place.SITTING),
+    Action("in", "i", "it is in", "the work is in the fire, whatever the clock says", Place.SITTING),
+    Action("out", "o", "it is out", "the work is out of the fire, whatever the clock says", Place.SITTING),
     Action("flux", "x", "flux, look", "out to flux, brush or look, and back into the same heat", Place.SITTING),
     Action(
         "undo", "u", "undo", "take the last word back, as if it had not been said", Place.SITTING, meaning=Meaning.BACK

@@ -28,6 +28,8 @@ _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""
 _LONGEST_BREAK = 8 * 3600.0
 """No set time is longer, and nothing is warm any more [s]."""
+_MOMENT = 20.0
+"""The work may have stayed in the fire or on the anvil for so long; after more the smith is asked where it is [s]."""
 _SHORT_BREAK = 300.0
 """The work may have stayed where it was for so long [s]."""
 
@@ -121,8 +123,8 @@ class LoggedSitting:
         running = cls(logbook, logbook.go_on(name, now, at), sitting)
         # The last thing that was said or measured may have been long before it was left.
         running.begun_with = running.take(Tick(left_at))
-        phase, is_long = sitting.state.phase, at - left_at > _SHORT_BREAK and not sitting.state.finished
-        stands, is_away = is_long and phase in FORGING, is_long and phase not in HOLDING
+        phase, gone = sitting.state.phase, 0.0 if sitting.state.finished else at - left_at
+        stands, is_away = gone > _MOMENT and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
         running.begun_with += running.take(
             WentOn(at, probe_on, left_at if stands else None, left_at if is_away else None)
         )

@@ -21,7 +21,7 @@ fire = "830 degC"
 heat_to = "800 degC"
 
 [step.quench]
-medium = "oil at 55 degC"
+medium = "oil at {55 degC}"
 for = "10 s"
 within = "3 s"
 ```

@@ -93,8 +93,8 @@ class AirKeys:
 class QuenchKeys:
     """What the work is quenched in and for how long."""
 
-    medium: str = key(_NAME, '"oil at 55 degC"', required=True)
-    """What it goes into, e.g. oil at 55 degC."""
+    medium: str = key(_NAME, '"oil at {55 degC}"', required=True)
+    """What it goes into, e.g. oil at {55 degC}."""
     seconds: float = key(_TIME, '"10 s"', name="for", required=True)
     """How long it stays in."""
     within: float | None = key(_TIME, '"3 s"')
@@ -248,7 +248,7 @@ class StepKeys:
     """How the air phase ends."""
     quench: QuenchKeys | None = key(
         Nested(QuenchKeys),
-        '{ medium = "oil at 55 degC", for = "10 s" }',
+        '{ medium = "oil at {55 degC}", for = "10 s" }',
         phase=PhaseKind.QUENCH,
         needed="write [step.quench] with medium and for",
     )

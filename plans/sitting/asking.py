@@ -12,10 +12,20 @@ from plans.sitting.course import PlanPoint
 from plans.sitting.due import SLACK, Facts, is_even
 from plans.sitting.events import Asked, Basis, Cause, Doubt, Said, Word, as_kept
 from plans.sitting.outlook import Span
+from plans.units import ZERO_CELSIUS
 from plans.warmth import Part
 
 _JUST = 3.0
 """A press so soon after the last one may be its echo [s]."""
+_BY_ITSELF = 5.0
+"""A word so soon after a phase that began by itself may have been meant to begin it [s]."""
+_FAR_HOTTER = 100.0
+"""By how much work must be hotter than its oven, or its bath, to be asked about: a temperature difference [K]; from
+memory, no source."""
+_COOL_BATH = 50.0 + ZERO_CELSIUS
+"""What is etched goes into its bath no hotter than the hand bears [K]; common practice, no source."""
+_GOES_ON = (Word.NEXT, Word.RESUME, Word.ON)
+"""The words that end a pause."""
 _SHARE = 0.6
 """A modelled time is held against the smith's eye only before this share of its least: his fire may be hotter than the
 plan has it, and his section thinner; from memory, no source."""
@@ -37,14 +47,19 @@ def asked(said: Said, facts: Facts, point: PlanPoint | None, same_step: bool, un
         until: the warm model's forecast
     """
     if facts.is_lost:
-        return Asked(said.at, said.word, Doubt.WHERE) if said.word in (Word.NEXT, Word.RESUME) else None
+        return Asked(said.at, said.word, Doubt.WHERE) if said.word in _GOES_ON else None
     if said.word not in _ENDS or facts.paused or facts.left_fire_at is not None or facts.looked:
         return None
     phase = facts.phase.kind
+    if phase is PhaseKind.READY:
+        hot = _too_hot_for(said, facts, point) if point is not None and same_step else None
+        return hot or (_echo(said, facts) if said.word is Word.ON else None)
     if phase in HOLDING:
         return _too_early(said, facts)
     if point is None:
         return None
+    if said.word is Word.ON and (echo := _echo(said, facts)) is not None:
+        return echo
     if phase in WARMING and same_step:
         return _too_cold(said, facts, point.phase, until) or _echo(said, facts)
     if phase is PhaseKind.AIR:
@@ -90,6 +105,16 @@ def _too_hot(said: Said, facts: Facts, until: Until) -> Asked | None:
     return Asked(said.at, said.word, Doubt.NOT_COLD, as_kept(facts.skin), facts.basis, wanted) if surely else None
 
 
+def _too_hot_for(said: Said, facts: Facts, point: PlanPoint) -> Asked | None:
+    """The work is far hotter than the oven, or than what it is to be dipped in."""
+    kinds = {phase.kind: phase for phase in facts.step.phases}
+    wanted = kinds[point.phase].at if point.phase is PhaseKind.OVEN else _COOL_BATH
+    if point.phase not in (PhaseKind.OVEN, PhaseKind.DIP) or wanted is None or facts.skin is None:
+        return None
+    surely = facts.skin > wanted + _FAR_HOTTER
+    return Asked(said.at, said.word, Doubt.NOT_COLD, as_kept(facts.skin), facts.basis, wanted) if surely else None
+
+
 def _is_too_soon(gone: float, least: float) -> bool:
     return least > 0 and gone < _SHARE * (gone + least)
 
@@ -102,6 +127,8 @@ def _too_early(said: Said, facts: Facts) -> Asked | None:
 
 
 def _echo(said: Said, facts: Facts) -> Asked | None:
-    if facts.begun_by is not Cause.WORD or facts.elapsed >= _JUST:
+    # Where it began by itself, the word may have been meant to begin it.
+    just = _JUST if facts.begun_by is Cause.WORD else _BY_ITSELF
+    if facts.elapsed >= just:
         return None
     return Asked(said.at, said.word, Doubt.JUST_BEGAN, took=round(facts.elapsed, 3))

@@ -367,12 +367,12 @@ class Call(StrEnum):
             marks=("▄█▄   ▀▀▀   ", "/\\   ---   "),
         ),
     )
-    """A normalizing or annealing heat stayed under its target or went too far over it."""
+    """The heat of a normalizing, an annealing or a hardening stayed under its target or went too far over it."""
     SOAK_SHORT = (
         "soak cut short",
         CallRow(
             Role.PASSING,
-            advice="the middle may lag behind",
+            advice="that was less than the plan wants",
             spoken="soak cut short",
             kind=Kind.MISSED,
             bell=(0.0, 0.2, 1.0, 1.2),

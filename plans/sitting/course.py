@@ -81,7 +81,7 @@ def step_after(plan: Plan, state: State) -> PlanPoint | None:
     if state.went_in_unsaid and _kinds(plan, following)[0] is PhaseKind.FIRE:
         # It lies in the fire already, and nobody awaits it.
         return PlanPoint(following, 1, PhaseKind.FIRE)
-    return entry(plan, following, state.phase)
+    return entry(plan, following, None if state.is_lost else state.phase)
 
 
 def out_of_fire(plan: Plan, state: State) -> PlanPoint | None:
@@ -142,6 +142,10 @@ def before(plan: Plan, state: State) -> PlanPoint | None:
     if state.step == 0:
         return None
     earlier = state.step - 1
+    was = next((begun for begun in reversed(state.begins) if begun.step == earlier), None)
+    if was is not None:
+        # Where its last heats were left out, nothing is to be begun again that never was.
+        return PlanPoint(earlier, was.heat, was.phase)
     return PlanPoint(earlier, heats_planned(plan, state, earlier), _kinds(plan, earlier)[-1])
 
 

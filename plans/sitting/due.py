@@ -192,7 +192,7 @@ def calls_at_the_end(
         return closing
     if following is PhaseKind.QUENCH and _late_for_the_quench(facts, floor):
         closing.append(Closing(Call.QUENCH_LATE, facts.skin, facts.basis))
-    elif following is PhaseKind.AIR and peak is not None and _is_missed(facts, peak[0]):
+    if following in (PhaseKind.AIR, PhaseKind.QUENCH) and peak is not None and _is_missed(facts, peak[0]):
         closing.append(Closing(Call.PEAK_MISSED, *peak))
     return closing
 

@@ -90,7 +90,9 @@ def _flux(heard: _Heard) -> tuple[Effect, ...]:
     state = heard.state
     if state.out_for_a_look:
         return _in(heard)
-    if state.paused or state.left_fire_at is not None or state.phase not in HELD_HOT:
+    if state.paused:
+        raise WordError("paused: say first where the work is, in or out")
+    if state.left_fire_at is not None or state.phase not in HELD_HOT:
         raise WordError("the work is not in the fire")
     if state.looks and heard.said.at - state.looks[-1][1] < _JUST_BACK:
         raise WordError("it is back in the fire already")

@@ -107,6 +107,8 @@ class Sitting:
         self._limits = Limits()
         self._skin_at_first: float | None = None
         """The work's skin as the phase that goes on began [K]."""
+        self._bases: list[Kept] = [(0, self.warm.remember())]
+        """How the work was as the sitting began, and each time that the program was started again."""
         self._rewritten: list[tuple[float, float]] = []
         """What of the warm model's past was run anew, from and to [s]: what was kept of it before is no longer so."""
         self._asked_with: Kept | None = None
@@ -379,15 +381,16 @@ class Sitting:
 
     def _say(self, said: Said) -> None:
         facts = self._facts(said.at)
-        question, since = self.state.asks(said.at), None
-        if question is not None and _answers(said.word, question):
-            # Said once more: it was so when it was said first.
-            since = None if question.doubt is Doubt.WHERE else question.at
-        elif self.hands.asks:
-            said = self._answered(said, facts)
-            if (asked := self._asked(said, facts)) is not None:
+        question = self.state.asks(said.at)
+        answered = question if question is not None and _answers(said.word, question) else None
+        if self.hands.asks:
+            said = said if answered else self._answered(said, facts)
+            asked = self._asked(said, facts)
+            if asked is not None and not (answered and _is_settled(answered, asked)):
                 self._emit(asked)
                 return
+        # Said once more: it was so when it was said first.
+        since = None if answered is None or answered.doubt is Doubt.WHERE else answered.at
         for effect in effects_of(said, self.plan, self.state, self._is_colder(facts)):
             if isinstance(effect, PlanPoint):
                 since = self._since_when(effect) if since is None else since
@@ -528,6 +531,7 @@ class Sitting:
             case WentOn(at=at, probe_on=probe_on):
                 self.probe_on = self.warm.probe_on = probe_on
                 self.believed.go_on(at, probe_on)
+                self._bases.append((len(state.begins), self.warm.remember()))
                 self._turns.forget()
             case Begun(phase=phase, cause=cause, happened=happened):
                 if phase is PhaseKind.AIR:
@@ -555,7 +559,8 @@ class Sitting:
 
     def _retrace(self, since: float) -> None:
         """What the work was exposed to since a time [s] is known otherwise by now: the warm model follows that."""
-        retrace(self.warm, self.state, self._asked_with, self._rewritten, since, self.probe.kelvin)
+        aside = (*self._bases, *(() if self._asked_with is None else (self._asked_with,)))
+        retrace(self.warm, self.state, aside, self._rewritten, since, self.probe.kelvin)
         self._rewritten.append((since, self._now))
         self._watch_limits()
 
@@ -587,6 +592,11 @@ class Sitting:
 def _left_at(entry: WentOn) -> float:
     """When the program was left before it was started again [s]; 0 where that is not known."""
     return next((since for since in (entry.paused_since, entry.away_since) if since is not None), 0.0)
+
+
+def _is_settled(answered: Asked, asked: Asked) -> bool:
+    """Whether no further question is asked: after that whether a press was meant, what the steel can have done is."""
+    return answered.doubt is asked.doubt or answered.doubt is not Doubt.JUST_BEGAN
 
 
 def _answers(word: Word, question: Asked) -> bool:

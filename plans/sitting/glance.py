@@ -170,7 +170,7 @@ def _next_word(sitting: Sitting) -> str:
     if state.paused:
         return "it is out" if state.question is not None else "go on"
     if state.out_for_a_look:
-        return "back in the fire"
+        return "back in"
     if Call.FLUX_NOW in state.alarms:
         return "out to flux"
     return _act(sitting)

@@ -25,7 +25,7 @@ def question(asked: Asked, units: Units) -> str:
         case Doubt.JUST_BEGAN:
             return "that began a moment ago: say it again if it was meant"
         case Doubt.WHERE:
-            return "where is it now: in the fire, or out? space again: out"
+            return "where is the work now: in, or out? next again: out"
 
 
 def spoken_question(asked: Asked) -> str:
@@ -39,5 +39,5 @@ _SPOKEN = {
     Doubt.NOT_COLD: "not cold yet, say it again if it is",
     Doubt.NOT_OVER: "not over yet, say it again to end it",
     Doubt.JUST_BEGAN: "was that meant? say it again",
-    Doubt.WHERE: "in the fire, or out?",
+    Doubt.WHERE: "is it in, or out?",
 }

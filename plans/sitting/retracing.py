@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from plans.phase import PhaseKind
 from plans.sitting.events import Begun, Cause
@@ -46,7 +46,7 @@ def run_anew(warm: WorkWarmth, state: State, kept: Kept, probe: float | None) ->
 def retrace(
     warm: WorkWarmth,
     state: State,
-    asked_with: Kept | None,
+    aside: Sequence[Kept],
     rewritten: Sequence[tuple[float, float]],
     since: float,
     probe: float | None,
@@ -58,14 +58,15 @@ def retrace(
     Args:
         warm: the warm model; it is changed
         state: where the sitting stands, by what is known now
-        asked_with: how the work was as a word was asked about last; None where none was
+        aside: how the work was at other times than those of the undo points
         rewritten: what of the past was run anew already, from and to [s]: what was kept of it before is not taken
         since: from when on the work was exposed to something else than was known then [s]
         probe: what the probe says just now [K]; None without one
     """
-    points: Iterable[Kept] = ((point.begins, point.work) for point in reversed(state.undo_points))
-    for begins, work in (*(() if asked_with is None else (asked_with,)), *points):
-        if work is None or begins > len(state.begins):
+    points = [(point.begins, point.work) for point in state.undo_points]
+    kept = [(begins, work) for begins, work in (*aside, *points) if work is not None]
+    for begins, work in sorted(kept, key=lambda one: -one[1].count):
+        if begins > len(state.begins):
             continue
         at = work.count * GRID
         if at <= since and not any(start < at <= made for start, made in rewritten):

@@ -9,7 +9,7 @@ from tui.actions import BY_ID
 
 _ALWAYS: Final = ("undo", "pause", "leave", "note", "far", "step-sheet", "mute")
 _FIRST: Final[dict[PhaseKind, tuple[str, ...]]] = {
-    PhaseKind.READY: ("in", "step-sheet", "on"),
+    PhaseKind.READY: ("step-sheet", "on"),
     PhaseKind.FIRE: ("out", "flux", "earlier"),
     PhaseKind.SOAK: ("out", "flux", "earlier"),
     PhaseKind.STRIKE: ("in", "repeat", "on", "earlier"),

@@ -18,7 +18,7 @@ from textual.widgets import Static
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting import Begun, Call, Event, Glance, Word
+from plans.sitting import Begun, Call, Event, Glance, Said, Word
 from plans.text import plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
@@ -158,6 +158,8 @@ class LiveScreen(Screen[None]):
 
     def tell_what_began(self, events: Sequence[Event], now: float) -> None:
         """Say it where a phase began without a word, and how to take that back."""
+        if any(isinstance(event, Begun | Said) for event in events):
+            self._notice = None  # it was about what was before
         key = shown_key(BY_ID["undo"], self._settings.keys)
         for event in events:
             if isinstance(event, Begun) and (text := by_itself(event, key)):

@@ -150,7 +150,7 @@ def showing(
         figure=seen.figure.text(units),
         unit=seen.figure.unit(units),
         span=seen.figure.range_text.replace(" to ", "-").replace("-never", "+"),
-        word_is_big=alarm or prompt or seen.finished or state.left_fire_at is not None,
+        word_is_big=alarm or prompt or seen.finished,
         alarm=alarm,
         paused=seen.paused,
         mark=mark,

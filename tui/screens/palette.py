@@ -29,7 +29,8 @@ class ActionsProvider(Provider):
     def _actions(self) -> list[Action]:
         place = getattr(self.screen, "PLACE", None)
         here = of(place) if isinstance(place, Place) else ()
-        return [*here, *(action for action in of(Place.ANYWHERE) if action.id != "palette")]
+        # Whoever says enter before anything was found for what he typed gets the first: it must do no harm.
+        return [*(action for action in of(Place.ANYWHERE) if action.id != "palette"), *here]
 
     def _help(self, action: Action) -> str:
         return f"{shown_key(action, host_of(self.screen).settings.keys)}: {action.help}"
