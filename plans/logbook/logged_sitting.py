@@ -106,9 +106,9 @@ class LoggedSitting:
     ) -> LoggedSitting:
         """Go on with an unfinished sitting, from when it was left.
 
-        A long break with the work in the fire or on the anvil counts as a pause, which the smith ends: nobody leaves it
-        there. Set times, as of an oven, run on; in anything else the sitting's own clock stands over a long break. What
-        is warm cools by at most eight hours.
+        A break of more than a moment with the work in the fire or on the anvil counts as a pause, after which the smith
+        is asked where it is. Set times, as of an oven, run on; in anything else the sitting's own clock stands over a
+        long break. What is warm cools by at most eight hours.
 
         Raises:
             LogbookError: it is finished, running, or can't be read.

@@ -58,7 +58,7 @@ def asked(said: Said, facts: Facts, point: PlanPoint | None, same_step: bool, un
         return _too_early(said, facts)
     if point is None:
         return None
-    if said.word is Word.ON and (echo := _echo(said, facts)) is not None:
+    if said.word is Word.ON and phase is not PhaseKind.BENCH and (echo := _echo(said, facts)) is not None:
         return echo
     if phase in WARMING and same_step:
         return _too_cold(said, facts, point.phase, until) or _echo(said, facts)

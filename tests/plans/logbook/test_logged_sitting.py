@@ -155,9 +155,9 @@ def test_cut_off_it_is_worked_out_all_the_same(begun: LoggedSitting, book: Logbo
 
 
 def test_gone_on_with_the_time_in_between_is_counted(begun: LoggedSitting, book: Logbook, started: datetime) -> None:
-    """Left at 100 s in the fire, back within 5 minutes, out a minute later: in the fire for 409 s."""
+    """Left at 335 s in the fire, back within 20 s, out a minute later: in the fire for 409 s."""
     begun.take(Said(1.0, Word.NEXT))
-    begun.take(Reading(100.0, 1200 + ICE))
+    begun.take(Reading(335.0, 1200 + ICE))
     assert begun.put_away().state is Progress.UNFINISHED
 
     running = LoggedSitting.go_on(book, begun.id, started + timedelta(seconds=350))
@@ -174,7 +174,7 @@ def test_gone_on_with_the_time_in_between_is_counted(begun: LoggedSitting, book:
     assert [event.at for event in kept.log.events if isinstance(event, WentOn)] == [350.0]
     assert kept.header.went_on == ((350.0, started + timedelta(seconds=350)),)
     assert kept.ended == started + timedelta(seconds=411)
-    assert list(kept.log.readings.times) == [100.0]
+    assert list(kept.log.readings.times) == [335.0]
     assert kept.figures is not None
     assert kept.figures.calls[0].call is Call.PROBE_LOST
 
@@ -352,8 +352,8 @@ def test_a_clock_that_was_set_back_does_not_turn_time_back(
 def test_undo_reaches_over_the_break(begun: LoggedSitting, book: Logbook, started: datetime) -> None:
     begun.take(Said(1.0, Word.NEXT))
     begun.put_away()
-    running = LoggedSitting.go_on(book, begun.id, started + timedelta(seconds=60))
-    running.take(Said(61.0, Word.UNDO))
+    running = LoggedSitting.go_on(book, begun.id, started + timedelta(seconds=15))
+    running.take(Said(16.0, Word.UNDO))
     assert running.sitting.state.phase is PhaseKind.READY
 
 

@@ -435,3 +435,31 @@ def test_after_a_pause_one_key_and_then_the_other_come_to_an_end(steps_alone: Al
 def test_into_the_quench_at_178_degrees_is_asked_about(steps_alone: Alone) -> None:
     story = live(steps_alone(3, 4), WORK).feel(178, seconds=3).say(NEXT).feel(178, seconds=3).say(OUT)
     assert (doubt(story), story.sitting.state.left_fire_at) == (Doubt.NOT_AT_HEAT, None)
+
+
+def test_the_very_first_word_can_be_moved_back_too(steps_alone: Alone) -> None:
+    late, in_time = live(steps_alone(0, 1)), live(steps_alone(0, 1))
+    in_time.wait(30).say(NEXT).wait(20)
+    late.wait(50).say(NEXT).say(Word.EARLIER, "20")
+    assert skin(late) == pytest.approx(skin(in_time), abs=0.5)
+
+
+def test_the_step_before_is_gone_back_to_where_it_was_left(steps_alone: Alone) -> None:
+    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(Word.ON).wait(5).say(Word.BACK)
+    assert story.place == (0, 1, FIRE), "its second heat never was"
+
+
+def test_hot_work_is_not_put_into_the_oven_without_a_question(steps_alone: Alone) -> None:
+    story = live(steps_alone(4, 6), WORK).feel(474, seconds=3).say(NEXT)
+    assert (story.phase, doubt(story)) == (READY, Doubt.NOT_COLD)
+
+
+def test_a_soak_that_began_by_itself_as_the_key_went_down_is_not_ended_by_it(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(0, 1)).wait(1).say(NEXT)
+    assert (story.phase, doubt(story)) == (SOAK, Doubt.JUST_BEGAN)
+
+
+def test_a_step_is_not_left_in_a_pause_before_it_is_known_where_the_work_is(steps_alone: Alone) -> None:
+    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(Word.PAUSE).wait(30).say(Word.ON)
+    assert (doubt(story), story.place) == (Doubt.WHERE, (0, 1, FIRE))
+    assert story.say(Word.ON).place == (1, 1, READY)
