@@ -147,10 +147,12 @@ async def test_the_cue_of_the_phase_stands_while_it_counts(stage: StageMaker) ->
         on.running.sitting.plan = replace(plan, steps=(plan.steps[0], replace(weld, phases=phases), *plan.steps[2:]))
         await to_soak(on)
         assert "light" not in line(on, "#cue")
+        await on.pass_time(6)
         await on.press("space")
         assert line(on, "#cue").startswith("light, quick blows, middle first | then: ")
         await on.press("f")
         assert "light, quick blows, middle first" in "\n".join(on.rows())
+        await on.pass_time(4)
         await on.press("f", "space")
         assert "light" not in line(on, "#cue")
 
@@ -339,6 +341,7 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
         assert state.out_for_a_look
         await on.press("x")
         assert not state.out_for_a_look
+        await on.pass_time(4)
         await on.press("s")
         assert state.step == 2
 
