@@ -58,6 +58,8 @@ def asked(said: Said, facts: Facts, point: PlanPoint | None, same_step: bool, un
         return _too_early(said, facts)
     if point is None:
         return None
+    if said.word is Word.ON and phase in WARMING and facts.begun_by is not Cause.PROBE:
+        return Asked(said.at, said.word, Doubt.IN_THE_FIRE)
     if said.word is Word.ON and phase is not PhaseKind.BENCH and (echo := _echo(said, facts)) is not None:
         return echo
     if phase in WARMING and same_step:
@@ -129,6 +131,6 @@ def _too_early(said: Said, facts: Facts) -> Asked | None:
 def _echo(said: Said, facts: Facts) -> Asked | None:
     # Where it began by itself, the word may have been meant to begin it.
     just = _JUST if facts.begun_by is Cause.WORD else _BY_ITSELF
-    if facts.elapsed >= just:
+    if facts.elapsed >= just and facts.at - facts.restarted_at >= _JUST:
         return None
     return Asked(said.at, said.word, Doubt.JUST_BEGAN, took=round(facts.elapsed, 3))

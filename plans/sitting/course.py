@@ -112,7 +112,7 @@ def in_the_fire_again(plan: Plan, state: State, is_black: bool = True) -> PlanPo
     if state.phase is PhaseKind.READY or state.left_fire_at is not None or too_soon:
         return PlanPoint(state.step, state.heat, PhaseKind.FIRE)
     if state.phase is PhaseKind.STRIKE or (
-        state.phase is PhaseKind.AIR and state.heat < heats_planned(plan, state, state.step)
+        state.phase in (PhaseKind.AIR, PhaseKind.QUENCH) and state.heat < heats_planned(plan, state, state.step)
     ):
         return PlanPoint(state.step, state.heat + 1, PhaseKind.FIRE)
     return None
@@ -125,10 +125,13 @@ def to_heat_again(state: State, below_heat: bool) -> tuple[PlanPoint, ...]:
 
 
 def in_the_oven(plan: Plan, state: State) -> PlanPoint | None:
-    """Into the oven of a step that has one, while it is awaited; None else."""
+    """Into the oven of a step that has one, while it is awaited or another hold is left; None else."""
     first = _kinds(plan, state.step)[0]
-    awaited = state.phase is PhaseKind.READY and first is PhaseKind.OVEN
-    return PlanPoint(state.step, state.heat, first) if awaited else None
+    if first is not PhaseKind.OVEN:
+        return None
+    if state.phase is PhaseKind.AIR and state.heat < heats_planned(plan, state, state.step):
+        return heat_after(plan, state)
+    return PlanPoint(state.step, state.heat, first) if state.phase is PhaseKind.READY else None
 
 
 def before(plan: Plan, state: State) -> PlanPoint | None:

@@ -75,6 +75,8 @@ class Facts:
     """Whether nobody knows where the work is, in the fire or out: a pause goes on that began while it lay in it."""
     looked: bool
     """Whether the work is out of the fire for a look or for flux."""
+    fluxed: bool
+    """Whether the work was out in this phase when it was about as hot as the plan fluxes it."""
     behind: float
     """By how much the probe on the work is behind it just now, as far as its lag makes it: a temperature difference
     [K]; below 0 while the work cools, 0 without a probe."""
@@ -217,7 +219,7 @@ def _cut_short(facts: Facts, following: PhaseKind | None, soak_left: float | Non
 def _wants_flux(facts: Facts) -> bool:
     """Whether the skin came up past the temperature at which the plan fluxes it, and nobody has been there yet."""
     at, skin, first = facts.step.flux_at, facts.skin, facts.skin_at_first
-    if facts.phase.kind is not PhaseKind.FIRE or at is None or skin is None or Call.LOOKED in facts.called:
+    if facts.phase.kind is not PhaseKind.FIRE or at is None or skin is None or facts.fluxed:
         return False
     return skin >= at and (first is None or first < at)
 

@@ -140,9 +140,8 @@ def _resume(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _undo(heard: _Heard) -> tuple[Effect, ...]:
-    if heard.state.asks(heard.said.at) is not None and not heard.state.paused:
-        raise WordError("that word was not taken: there is nothing to take back")
-    if not heard.state.undo_points:
+    asked = heard.state.asks(heard.said.at)
+    if not heard.state.undo_points and (asked is None or heard.state.paused):
         raise WordError("there is no word to take back")
     return (heard.said,)
 

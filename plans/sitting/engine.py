@@ -56,8 +56,13 @@ from plans.units import ZERO_CELSIUS
 from plans.warmth import Part
 
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
+_ECHO = 0.5
+"""The same word sooner than this after it was asked about is no answer, but a stutter [s]."""
 _GLOWS, _FALLS = 550.0 + ZERO_CELSIUS, 0.3
 """Work that is hotter [K] and does not fall as fast as this [K/s] lies in the fire; from memory, no source."""
+_NEARLY = 100.0
+"""Who was at the work when it was colder than its flux heat by no more than this fluxed it: a temperature difference
+[K]; from memory, no source."""
 _SHORT = 25.0
 """How far short of heat the smith's word puts a skin that was reckoned too hot: a temperature difference [K]."""
 
@@ -300,6 +305,7 @@ class Sitting:
             paused=state.paused,
             is_lost=state.is_lost,
             looked=state.out_for_a_look,
+            fluxed=step.flux_at is not None and state.looked_above(step.flux_at - _NEARLY),
             behind=0.0,
             skin_at_first=self._skin_at_first,
             fire=self.probe.kelvin if self.probe_on is ProbeOn.FIRE else None,
@@ -382,7 +388,8 @@ class Sitting:
     def _say(self, said: Said) -> None:
         facts = self._facts(said.at)
         question = self.state.asks(said.at)
-        answered = question if question is not None and _answers(said.word, question) else None
+        again = question is not None and said.at - question.at >= _ECHO and _answers(said.word, question)
+        answered = question if again else None
         if self.hands.asks:
             said = said if answered else self._answered(said, facts)
             asked = self._asked(said, facts)
@@ -398,7 +405,7 @@ class Sitting:
                 colder = self.state.phase is PhaseKind.SOAK and effect == self._first_of_this_heat and not back
                 self._begin(said.at, effect, Cause.COLDER if colder else Cause.WORD, since, closes=not back)
             elif isinstance(effect, Call):
-                self._call(said.at, effect)
+                self._call(said.at, effect, facts.skin, facts.basis)
             elif isinstance(effect, Ended) and said.word is not Word.FINISH:
                 self._close(said.at, self._closing(None), effect)
             else:
@@ -410,7 +417,7 @@ class Sitting:
 
     def _is_colder(self, facts: Facts) -> bool:
         """Whether the work is below its heat; of a pause that it may have lain in the fire through, no model tells."""
-        unknown = self.state.is_lost and not self.state.away_since_pause and facts.basis is not Basis.MEASURED
+        unknown = self.state.may_have_lain_in_it(facts.at) and facts.basis is not Basis.MEASURED
         return due.below_heat(facts) and not unknown
 
     def _answered(self, said: Said, facts: Facts) -> Said:
@@ -514,7 +521,7 @@ class Sitting:
         """Fold an event into the state, and let the warm model and the watches follow it."""
         state = self.state
         was_in_the_fire = state.phase is PhaseKind.FIRE
-        lay_in_it_since = state.paused_at if state.is_lost and not state.away_since_pause else None
+        lay_in_it_since = state.paused_at if state.may_have_lain_in_it(event.at) else None
         went_back_to = state.apply(event, self.warm.remember)
         match event:
             case Said(at=at, word=word):
@@ -600,6 +607,7 @@ def _is_settled(answered: Asked, asked: Asked) -> bool:
 
 
 def _answers(word: Word, question: Asked) -> bool:
-    """Whether a word says once more what was asked about."""
-    goes_on = (Word.NEXT, Word.RESUME)
-    return word is question.word or (question.doubt is Doubt.WHERE and word in goes_on)
+    """Whether a word says once more what was asked about; the key that ends a pause only asks again where it is."""
+    if question.doubt is Doubt.WHERE and question.word is not Word.ON:
+        return word is Word.NEXT
+    return word is question.word

@@ -100,6 +100,8 @@ class Doubt(StrEnum):
     """The work can't have cooled as far as the plan wants."""
     NOT_OVER = "not over yet"
     """The set time has not run down."""
+    IN_THE_FIRE = "still in the fire"
+    """The step is to be left while its heat goes on."""
     JUST_BEGAN = "just began"
     """The phase began a moment ago."""
     WHERE = "in the fire, or out?"

@@ -22,6 +22,8 @@ def question(asked: Asked, units: Units) -> str:
             return f"skin {skin}, {asked.basis}, wanted below {wanted}: {_AGAIN}"
         case Doubt.NOT_OVER:
             return f"{took} of {show_clock(asked.lasts or 0.0)} are over: say it again to end it"
+        case Doubt.IN_THE_FIRE:
+            return "this heat is not worked yet: say it again to go to the next step"
         case Doubt.JUST_BEGAN:
             return "that began a moment ago: say it again if it was meant"
         case Doubt.WHERE:
@@ -38,6 +40,7 @@ _SPOKEN = {
     Doubt.TOO_COLD_TO_STRIKE: "too cold to strike, say it again if not",
     Doubt.NOT_COLD: "not cold yet, say it again if it is",
     Doubt.NOT_OVER: "not over yet, say it again to end it",
+    Doubt.IN_THE_FIRE: "this heat is not worked yet, say it again for the next step",
     Doubt.JUST_BEGAN: "was that meant? say it again",
     Doubt.WHERE: "is it in, or out?",
 }

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
+from itertools import takewhile
 
 from plans.phase import HELD_HOT, PhaseKind
 from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore, undoable
 
+_SHORT_AWAY = 600.0
+"""Work that is said to be in the fire after so short a break lay in it all along [s]; from memory, no source."""
 _LEAVES_A_QUESTION = (Word.NOTE, Word.ACKNOWLEDGE, Word.REPEAT)
 """Words that say nothing of where the work is: a question stands through them."""
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)
@@ -135,6 +138,20 @@ class State:
         """Whether nobody knows where the work is: the smith pauses, and it lay in the fire or the oven before."""
         return self.paused and self.phase in HELD_HOT and self.left_fire_at is None
 
+    def may_have_lain_in_it(self, at: float) -> bool:
+        """Whether work that is said to be in the fire at `at` [s], after a pause, lay in it all along.
+
+        Through a long break, in which heatbook did not run, nobody believes that.
+        """
+        if not self.is_lost or self.paused_at is None:
+            return False
+        return not self.away_since_pause or at - self.paused_at <= _SHORT_AWAY
+
+    def looked_above(self, kelvin: float) -> bool:
+        """Whether the work was out for a look or for flux in this phase when it was hotter than this [K]."""
+        of_phase = takewhile(lambda called: called.was >= self.since, reversed(self.calls))
+        return any(called.call is Call.LOOKED and (called.kelvin or 0.0) >= kelvin for called in of_phase)
+
     def asks(self, at: float) -> Asked | None:
         """The word that waits to be said once more at `at` [s]; None where none does.
 
@@ -218,11 +235,12 @@ class State:
             self.undo_points.append(self._undo_point(event.at, what, None if remember is None else remember()))
             self.redo_points.clear()
         self.at = max(self.at, event.at)
+        dismissed = self._is_dismissed_by(event)
         if isinstance(event, Begun) or (isinstance(event, Said) and event.word not in _LEAVES_A_QUESTION):
             self.question = None
         match event:
             case Said(word=Word.UNDO):
-                return self._undo(remember)
+                return None if dismissed else self._undo(remember)
             case Said(word=Word.REDO):
                 return self._redo()
             case Said(word=Word.EARLIER):
@@ -287,6 +305,12 @@ class State:
                     self.breaks.append((away, event.at))
         return None
 
+    def _is_dismissed_by(self, event: Event) -> bool:
+        """Whether an event takes back a word that was asked about and not taken: then nothing else is taken back."""
+        asked = self.asks(event.at)
+        takes_back = isinstance(event, Said) and event.word is Word.UNDO
+        return takes_back and asked is not None and asked.doubt is not Doubt.WHERE
+
     def _is_back_from_soak(self, event: Begun) -> bool:
         if not self.begins or event.phase is not PhaseKind.FIRE or event.cause is Cause.COLDER:
             return False
@@ -306,7 +330,7 @@ class State:
                 self._end_look(said.at)
                 self.paused_at = said.at
                 self.away_since_pause = False
-            case Word.IN if self.is_lost and not self.away_since_pause:
+            case Word.IN if self.may_have_lain_in_it(said.at):
                 # It lay in the fire all along: its time went on.
                 self._moved()
                 self.paused_at = None

@@ -350,8 +350,8 @@ class LiveScreen(Screen[None]):
         host_of(self).say(Word.NEXT, key="next")
 
     def action_undo(self) -> None:
-        what = last_word(self.running.sitting.state)
-        if host_of(self).say(Word.UNDO):
+        what, asked = last_word(self.running.sitting.state), self.running.seen.asked
+        if host_of(self).say(Word.UNDO) and asked is None:
             key = shown_key(BY_ID["redo"], self._settings.keys)
             self.notice(f"taken back: {what}; {key} brings it back", host_of(self).clock())
 

@@ -183,6 +183,7 @@ def soaking(plan: Plan) -> Facts:
         paused=False,
         is_lost=False,
         looked=False,
+        fluxed=False,
         behind=0.0,
         skin_at_first=None,
         fire=None,

@@ -12,7 +12,7 @@ from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Asked, Doubt, Word
+from plans.sitting.events import Asked, Doubt, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.words import WordError
 from tests.plans.sitting.conftest import ICE, Story
@@ -445,7 +445,9 @@ def test_the_very_first_word_can_be_moved_back_too(steps_alone: Alone) -> None:
 
 
 def test_the_step_before_is_gone_back_to_where_it_was_left(steps_alone: Alone) -> None:
-    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(Word.ON).wait(5).say(Word.BACK)
+    story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(Word.ON)
+    assert (story.place, doubt(story)) == ((0, 1, FIRE), Doubt.IN_THE_FIRE)
+    story.wait(1).say(Word.ON).wait(5).say(Word.BACK)
     assert story.place == (0, 1, FIRE), "its second heat never was"
 
 
@@ -462,4 +464,48 @@ def test_a_soak_that_began_by_itself_as_the_key_went_down_is_not_ended_by_it(ste
 def test_a_step_is_not_left_in_a_pause_before_it_is_known_where_the_work_is(steps_alone: Alone) -> None:
     story = live(steps_alone(0, 1)).say(NEXT).wait(60).say(Word.PAUSE).wait(30).say(Word.ON)
     assert (doubt(story), story.place) == (Doubt.WHERE, (0, 1, FIRE))
-    assert story.say(Word.ON).place == (1, 1, READY)
+    assert story.wait(1).say(Word.ON).place == (1, 1, READY)
+
+
+def test_a_look_at_black_heat_does_not_silence_the_call_for_flux(steps_alone: Alone) -> None:
+    plan = steps_alone(0, 1)
+    fluxed = replace(plan, steps=(replace(plan.steps[0], flux_at=870 + ICE), plan.steps[1]))
+    story = live(fluxed).say(NEXT).wait(10).say(FLUX).wait(2).say(FLUX)
+    story.wait_for(Call.FLUX_NOW)
+
+
+def test_undo_takes_back_the_question_and_not_the_word_before(steps_alone: Alone) -> None:
+    story = live(steps_alone(0, 1)).say(NEXT).wait(5).say(NEXT)
+    assert doubt(story) is Doubt.NOT_AT_HEAT
+    story.wait(1).say(Word.UNDO)
+    assert (story.place, doubt(story)) == ((0, 1, FIRE), None)
+    assert story.say(NEXT).phase is FIRE, "it is asked anew"
+
+
+def test_a_stutter_is_no_answer(steps_alone: Alone) -> None:
+    story = live(steps_alone(3, 4)).say(NEXT).wait(5)
+    for _ in range(20):
+        story.say(NEXT)
+    assert story.phase is FIRE
+
+
+def test_space_on_the_heels_of_back_in_is_no_next(steps_alone: Alone) -> None:
+    story = soaking(steps_alone(3, 4)).wait(60).say(FLUX).wait(1).say(FLUX)
+    place = story.place
+    assert story.wait(0.4).say(NEXT).place == place
+
+
+def test_a_short_absence_is_no_cooling_where_it_stayed_in_the_fire(steps_alone: Alone) -> None:
+    away, stayed = live(steps_alone(0, 1)).say(NEXT), live(steps_alone(0, 1)).say(NEXT)
+    for story in (away, stayed):
+        story.wait(60)
+    away.log += away.sitting.take(WentOn(100.0, None, paused_since=60.0))
+    away.at = 110.0
+    away.say(IN)
+    stayed.wait(50)
+    assert skin(away) == pytest.approx(skin(stayed), abs=0.5)
+
+
+def test_a_hold_that_is_left_is_gone_on_with_by_in(steps_alone: Alone) -> None:
+    story = live(steps_alone(4, 6), hands=Hands()).say(NEXT).wait(7300).say(NEXT).wait(700).say(IN)
+    assert story.place == (0, 2, OVEN)

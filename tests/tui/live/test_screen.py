@@ -343,6 +343,8 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
         assert not state.out_for_a_look
         await on.pass_time(4)
         await on.press("s")
+        assert big(on)[0] == "SURE?"
+        await on.press("s")
         assert state.step == 2
 
 
