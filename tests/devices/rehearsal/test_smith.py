@@ -23,7 +23,7 @@ Play = Callable[..., Any]
 
 @pytest.fixture(scope="module")
 def many(plan: Plan, play: Play) -> list[Any]:
-    return [play(plan, seed) for seed in range(10)]
+    return [play(plan, seed) for seed in range(6)]
 
 
 def test_finishes_every_time(many: list[Any]) -> None:

@@ -16,7 +16,7 @@ pytestmark = pytest.mark.slow
 Heatbook = Callable[..., Any]
 
 
-def test_the_rehearsal_is_logged_like_any_sitting_and_is_the_same_at_any_speed(heatbook: Heatbook) -> None:
+def test_the_rehearsal_is_logged_like_any_sitting(heatbook: Heatbook) -> None:
     done = heatbook("demo", "--unattended", "--json")
     assert (done.returncode, done.stderr) == (0, "")
     summary = json.loads(done.stdout)
@@ -30,12 +30,19 @@ def test_the_rehearsal_is_logged_like_any_sitting_and_is_the_same_at_any_speed(h
     assert any(heat["too_cold_seconds"] > 5 for heat in heats)
     human = heatbook("log", "--rehearsals", "show", "last").stdout
     assert summary["id"] in human
-    again = json.loads(heatbook("demo", "--unattended", "--json", "--seed", "1", "--speed", "2000").stdout)
-    for what in ("steps", "calls", "notes", "state"):
-        assert again[what] == summary[what]
     assert summary["state"] == "finished"
 
 
+def test_a_rehearsal_is_the_same_at_any_speed(heatbook: Heatbook) -> None:
+    once, again = (
+        json.loads(heatbook("demo", "--plan", "normalize", "--unattended", "--json", "--seed", "1", *speed).stdout)
+        for speed in ((), ("--speed", "2000"))
+    )
+    for what in ("steps", "calls", "notes", "state"):
+        assert again[what] == once[what]
+    assert len(once["calls"]) > 3
+
+
 def test_killed_at_any_moment_every_event_that_was_told_comes_back(tmp_path: Path) -> None:
-    """A few of the kills; `python -m tests.faults` does the full number."""
-    assert list(killed_while_rehearsing(tmp_path, kills=2)) == [None] * 2
+    """One of the kills; `python -m tests.faults` does the full number."""
+    assert list(killed_while_rehearsing(tmp_path, kills=1)) == [None]
