@@ -8,12 +8,14 @@ from dataclasses import replace
 import pytest
 
 from plans.phase import PhaseKind
-from plans.plan import Plan
+from plans.plan import Bar, Plan
 from plans.reading import ProbeOn
+from plans.section import Section
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Asked, Doubt, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.quench import hardening_ceiling
 from plans.sitting.words import WordError
 from tests.plans.sitting.conftest import ICE, Story
 
@@ -328,11 +330,7 @@ def test_a_normalizing_heat_70_degrees_too_hot_is_called_in_the_fire(steps_alone
 
 
 def test_hardening_is_held_against_the_card_of_its_steel(steps_alone: Alone) -> None:
-    """ISO and makers' sheets have 1095 no hotter than about 815 degC for hardening; as its card in plans/steel says."""
-    from plans.plan import Bar
-    from plans.section import Section
-    from plans.sitting.quench import hardening_ceiling
-
+    """What the card has is held against its sources in tests/outside; here, that it is what calls."""
     plan = replace(steps_alone(3, 6), bars=(Bar("edge", "1095", Section(0.04, 0.006), 0.2),))
     ceiling = hardening_ceiling(plan)
     assert ceiling is not None
