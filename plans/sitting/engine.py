@@ -17,7 +17,7 @@ from plans.sitting.believed import Believed, tells_loss
 from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Closing, Facts
-from plans.sitting.effects import effects_of
+from plans.sitting.effects import Effect, effects_of
 from plans.sitting.events import (
     Asked,
     Basis,
@@ -390,15 +390,17 @@ class Sitting:
         question = self.state.asks(said.at)
         again = question is not None and said.at - question.at >= _ECHO and _answers(said.word, question)
         answered = question if again else None
+        if self.hands.asks and not answered:
+            said = self._answered(said, facts)
+        effects = effects_of(said, self.plan, self.state, self._is_colder(facts))
         if self.hands.asks:
-            said = said if answered else self._answered(said, facts)
-            asked = self._asked(said, facts)
+            asked = self._asked(said, facts, effects)
             if asked is not None and not (answered and _is_settled(answered, asked)):
                 self._emit(asked)
                 return
         # Said once more: it was so when it was said first.
         since = None if answered is None or answered.doubt is Doubt.WHERE else answered.at
-        for effect in effects_of(said, self.plan, self.state, self._is_colder(facts)):
+        for effect in effects:
             if isinstance(effect, PlanPoint):
                 since = self._since_when(effect) if since is None else since
                 back = said.word is Word.BACK
@@ -428,10 +430,10 @@ class Sitting:
         stays_hot = facts.skin > _GLOWS and self.believed.slope(facts.at) > -_FALLS
         return replace(said, word=Word.IN if stays_hot else Word.OUT)
 
-    def _asked(self, said: Said, facts: Facts) -> Asked | None:
+    def _asked(self, said: Said, facts: Facts, effects: Iterable[Effect]) -> Asked | None:
         """What is asked about a word before it is taken; None where it can be meant."""
         point = None
-        for effect in effects_of(said, self.plan, self.state, self._is_colder(facts)):
+        for effect in effects:
             if isinstance(effect, LeftFire):
                 point = PlanPoint(self.state.step, self.state.heat, PhaseKind.QUENCH)
             elif isinstance(effect, PlanPoint):
