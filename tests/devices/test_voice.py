@@ -234,14 +234,9 @@ def test_a_command_that_fails_is_no_error(mouth: Mouth, voice: Voice, script: st
 def test_a_command_that_can_not_be_started_is_no_error(mouth: Mouth, voice: Voice) -> None:
     mouth.program.rename(mouth.program.with_name("away"))
     voice.say([TITLE])
-    until(lambda: not voice._waiting)
+    voice.finish(PATIENCE)
     mouth.program.with_name("away").rename(mouth.program)
-
-    def heard() -> bool:
-        voice.say([COUNT])
-        return not mouth.is_silent()
-
-    until(heard)
+    voice.say([COUNT])
     assert mouth.says() == COUNT.text
 
 
