@@ -55,7 +55,7 @@ def shared(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def compiled(shared: Path) -> Path:
     """Where the programs that tests start keep their bytecode, so that each need not compile everything again."""
-    return shared / "compiled"
+    return Path(sys.pycache_prefix) if sys.pycache_prefix else shared / "compiled"
 
 
 @pytest.fixture(autouse=True)
