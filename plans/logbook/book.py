@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from threading import Event, RLock
 
-from plans.logbook.errors import DamagedError, LogbookError, reason, shown
+from plans.logbook.cut_off import piece_together
+from plans.logbook.errors import DamagedError, LogbookError, StoppedError, reason, shown
 from plans.logbook.header import Header, to_millisecond
-from plans.logbook.journal import Journal, read_header, read_journal
-from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
+from plans.logbook.journal import Journal
+from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.logbook.names import new_id, pick
+from plans.logbook.putting_away import put_away, worked_out, write
+from plans.logbook.reading_back import read_header
 from plans.logbook.store import JOURNAL, SITTING, Store
-from plans.logbook.whole_files import remove, set_aside
 from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.shop import Shop
+
+_MOMENT = 0.2
+"""How long it is waited for another thread that writes, when the logbook is closed [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +41,18 @@ class Logbook:
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes
     nothing but an index that was damaged. What writes
     (`open_sitting`, `go_on`, `fold`, `recover`) takes the lock and keeps it until `close`. A program that runs sittings
-    calls `recover` first.
+    calls `recover` as well, in a thread of its own: it may take long, and holds nothing else up.
     """
 
     def __init__(self, folder: Path) -> None:
         self._store = Store(folder)
         self._open: dict[str, Journal] = {}
+        self._writes = RLock()
+        """Held while files of the logbook are written, by whichever thread."""
+        self._stays = False
+        """Whether the lock is to be kept when there is nothing to recover any more."""
+        self.closing = Event()
+        """Set while the logbook is being closed: who works something out for it is to raise a `StoppedError`."""
 
     @property
     def folder(self) -> Path:
@@ -53,12 +65,19 @@ class Logbook:
         return self._store.messages
 
     def close(self) -> None:
-        """Let go of the lock and of every journal; those that were not folded are, at the next `recover`."""
+        """Let go of the lock and of every journal; those that were not folded are, at the next `recover`.
+
+        Where another thread is writing just then, that is not waited for: the lock goes when the program ends.
+        """
+        self.closing.set()
         for journal in self._open.values():
             journal.flush()
             journal.close()
         self._open.clear()
-        self._store.lock.release()
+        self._stays = False
+        if self._writes.acquire(timeout=_MOMENT):
+            self._store.lock.release()
+            self._writes.release()
 
     def open_sitting(
         self,
@@ -82,7 +101,7 @@ class Logbook:
         """
         taken = set(self._open)
         try:
-            self._store.lock.take()
+            self._take_lock()
             taken |= self._store.ids(SITTING) | self._store.ids(JOURNAL)
         except OSError:
             pass  # the journal says what is wrong, and takes the lock when it can
@@ -101,32 +120,38 @@ class Logbook:
         )
         return self._begin(header, Log())
 
-    def go_on(self, name: str, now: datetime, at: float | None = None) -> Journal:
-        """Go on with an unfinished sitting: its journal again, with its whole log in it.
-
-        The caller replays `journal.log`, and logs a `WentOn`.
+    def take_up(self, name: str) -> KeptSitting:
+        """An unfinished sitting whole, to be gone on with, be it one that was cut off and is not put away yet.
 
         Args:
             name: its id, or what `resolve` makes one of.
-            now: wall time with its offset.
-            at: seconds since the sitting began that `now` stands for; without it, the time of its last entry.
 
         Raises:
             LogbookError: it is finished, running, or can't be read; or another process writes in this logbook.
         """
-        try:
-            self._store.lock.take()
-        except OSError as error:
-            raise LogbookError(f"{shown(self.folder)} can't be written: {reason(error)}") from None
-        name = self.resolve(name)
-        if name in self._open:
-            raise LogbookError(f"sitting {name} is running already")
-        if self._store.path(name, JOURNAL).exists():
-            raise LogbookError(f"sitting {name} was cut off and is not put away yet; start heatbook again to do that")
-        kept = self._store.read(name)
+        with self._writes:
+            try:
+                self._take_lock()
+                name = self.resolve(name)
+                if name in self._open:
+                    raise LogbookError(f"sitting {name} is running already")
+                kept = self._of_cut_off(name) if self._store.path(name, JOURNAL).exists() else self._store.read(name)
+            except OSError as error:
+                raise LogbookError(f"{shown(self.folder)} can't be written: {reason(error)}") from None
         if kept.state is Progress.FINISHED:
             raise LogbookError(f"sitting {name} is finished; begin a new one of {kept.header.plan}")
-        return self._begin(kept.header.gone_on(kept.log.last_at if at is None else at, now), kept.log)
+        return kept
+
+    def go_on(self, kept: KeptSitting, now: datetime, at: float | None = None) -> Journal:
+        """Go on with a sitting that was taken up: its journal again. The caller logs a `WentOn`.
+
+        Args:
+            kept: what `take_up` gave; its log is the journal's from now on.
+            now: wall time with its offset.
+            at: seconds since the sitting began that `now` stands for; without it, the time of its last entry.
+        """
+        with self._writes:
+            return self._begin(kept.header.gone_on(kept.log.last_at if at is None else at, now), kept.log)
 
     def fold(self, journal: Journal, work_out: WorkOut) -> Summary:
         """End a sitting: its file is written, its line in the index, and the journal goes.
@@ -136,44 +161,70 @@ class Logbook:
         Raises:
             LogbookError: it could not be written; the journal is as it was, and this can be tried again.
         """
-        try:
-            self._store.lock.take()
-            summary = self._put_away(journal.header, journal.log, work_out, journal.path)
-        except OSError as error:
-            raise LogbookError(
-                f"sitting {journal.header.id} can't be put away in {shown(self.folder)}: {reason(error)}; "
-                "what its journal holds is put away at the next start"
-            ) from None
-        journal.close()
-        self._open.pop(journal.header.id, None)
+        worked = worked_out(self._store, journal.header, journal.log, work_out)
+        with self._writes:
+            try:
+                self._take_lock()
+                summary = write(self._store, journal.header, journal.log, worked)
+                journal.remove()
+            except OSError as error:
+                raise LogbookError(
+                    f"sitting {journal.header.id} can't be put away in {shown(self.folder)}: {reason(error)}; "
+                    "what its journal holds is put away at the next start"
+                ) from None
+            for line in journal.news:
+                self._store.say(line)
+            self._open.pop(journal.header.id, None)
         return summary
+
+    def cut_off(self) -> list[Summary]:
+        """The sittings that a crash left behind and that are not put away yet, the oldest first.
+
+        Only the beginning of each journal is read; what can't be read is not among them.
+        """
+        try:
+            names = sorted(self._store.ids(JOURNAL) - set(self._open))
+        except OSError:
+            return []
+        found = (self._of_journal(name) for name in names)
+        return [one for one in found if one is not None and one.state is not Progress.RUNNING]
 
     def recover(self, work_out: WorkOut) -> list[Recovered]:
         """Put away every journal that a crash left, the oldest first. A running sitting's is left alone.
 
         Nothing is raised for a folder that can't be written, or where another process writes: `messages` says so. The
-        lock is let go of again: looking at the log must not keep anybody from the forge.
+        lock is let go of again: looking at the log must not keep anybody from the forge. It may run in a thread of its
+        own, while the logbook is read and sittings begin; closing the logbook ends it at the next sitting, or where
+        `work_out` raises a `StoppedError`.
         """
-        held = self._store.lock.held
+        self.closing.clear()
+        names = self._to_recover()
         try:
-            return self._recover_all(work_out)
+            found = [self._recover(name, work_out) for name in names if not self.closing.is_set()]
+        except StoppedError:
+            found = []
         finally:
-            if not held:
-                self._store.lock.release()
+            with self._writes:
+                if not self._stays:
+                    self._store.lock.release()
+        return [one for one in found if one is not None]
 
-    def _recover_all(self, work_out: WorkOut) -> list[Recovered]:
-        try:
-            self._store.lock.take()
-            self._store.sweep()
-            names = sorted(self._store.ids(JOURNAL) - set(self._open))
-        except LogbookError as error:
-            self._store.say(str(error))
-            return []
-        except OSError as error:
-            self._store.say(f"{shown(self.folder)} can't be written: {reason(error)}")
-            return []
-        recovered = [self._recover(name, work_out) for name in names]
-        return [found for found in recovered if found is not None]
+    def _to_recover(self) -> list[str]:
+        with self._writes:
+            try:
+                self._store.lock.take()
+                self._store.sweep()
+                return sorted(self._store.ids(JOURNAL) - set(self._open))
+            except LogbookError as error:
+                self._store.say(str(error))
+            except OSError as error:
+                self._store.say(f"{shown(self.folder)} can't be written: {reason(error)}")
+        return []
+
+    def _take_lock(self) -> None:
+        """Take the lock, and keep it until the logbook is closed."""
+        self._store.lock.take()
+        self._stays = True
 
     def summaries(self) -> list[Summary]:
         """The summaries of all sittings, the newest first.
@@ -184,21 +235,24 @@ class Logbook:
         try:
             # In this order: a journal that goes meanwhile has its sitting in the index before.
             journals = self._store.ids(JOURNAL)
-            found = self._store.summaries()
+            with self._writes:
+                found = self._store.summaries()
         except OSError as error:
             raise LogbookError(f"{shown(self.folder)} can't be read: {reason(error)}") from None
-        for name in journals:
-            path = self._store.path(name, JOURNAL)
-            try:
-                head = read_header(path)
-            except LogbookError as error:
-                if path.exists():
-                    self._store.say(str(error))
-                continue
-            found[name] = Summary(
-                name, head.plan, head.title, head.started, None, self._state(name), head.rehearsal, None, None
-            )
+        found |= {name: summary for name in journals if (summary := self._of_journal(name)) is not None}
         return sorted(found.values(), key=lambda summary: (summary.started, summary.id), reverse=True)
+
+    def _of_journal(self, name: str) -> Summary | None:
+        """The summary of a sitting that has a journal; None where that can't be read or has gone."""
+        path = self._store.path(name, JOURNAL)
+        try:
+            head = read_header(path)
+        except LogbookError as error:
+            if path.exists():
+                self._store.say(str(error))
+            return None
+        state = self._state(name)
+        return Summary(name, head.plan, head.title, head.started, None, state, head.rehearsal, None, None)
 
     def resolve(self, text: str) -> str:
         """The id that a person means: the whole of it, a beginning that only one has, or `last`.
@@ -217,20 +271,22 @@ class Logbook:
             LogbookError: there is none, or it can't be read.
         """
         name = self.resolve(name)
-        path = self._store.path(name, JOURNAL)
         if name in self._open:
             header, log = self._open[name].header, self._open[name].log
+        elif not self._store.path(name, JOURNAL).exists():
+            return self._store.read(name)
         else:
             try:
-                header, log, damage = read_journal(path)
+                cut = piece_together(self._store, name)
             except LogbookError:
-                if path.exists():
+                if self._store.path(name, JOURNAL).exists():
                     raise
-                return self._store.read(name)
-            for line in damage:
+                return self._store.read(name)  # it was put away just now
+            for line in cut.damage:
                 self._store.say(line)
-        worked = WorkedOut(None) if work_out is None else self._worked_out(header, log, work_out)
-        return KeptSitting(replace(header, id=name), log, self._state(name), worked.figures, worked.skin, worked.middle)
+            header, log = cut.header, cut.log
+        worked = WorkedOut(None) if work_out is None else worked_out(self._store, header, log, work_out)
+        return KeptSitting(header, log, self._state(name), worked.figures, worked.skin, worked.middle)
 
     def _state(self, name: str) -> Progress:
         """The state of a sitting that has a journal."""
@@ -243,53 +299,36 @@ class Logbook:
         self._open[header.id] = journal
         return journal
 
+    def _of_cut_off(self, name: str) -> KeptSitting:
+        """A sitting that was cut off, to be gone on with; one whose journal is damaged is put away first.
+
+        Raises:
+            LogbookError: it can't be read.
+            OSError: it can't be put away.
+        """
+        cut = piece_together(self._store, name)
+        if cut.damage or cut.name != name:
+            put_away(self._store, name, cut, WorkedOut(None))
+            return self._store.read(name)
+        return KeptSitting(cut.header, cut.log, cut.state)
+
     def _recover(self, name: str, work_out: WorkOut) -> Recovered | None:
         path = self._store.path(name, JOURNAL)
         try:
-            header, log, damage = read_journal(path)
-            kept = self._kept(name)
-            if kept is not None and len(kept.log) > len(log):
-                # Put away from memory while the journal could not be written, and cut off before it was removed.
-                self._store.write(kept)
-                remove(path)
-                return Recovered(kept.summary, ())
-            for line in damage:
-                self._store.say(line)
-            summary = self._put_away(replace(header, id=name), log, work_out, path, damaged=bool(damage))
+            cut = piece_together(self._store, name)
+            worked = None if cut.kept is not None else worked_out(self._store, cut.header, cut.log, work_out)
+            with self._writes:
+                if self.closing.is_set() or name in self._open or not cut.is_still(path):
+                    return None  # it is being gone on with
+                return Recovered(put_away(self._store, name, cut, worked), cut.damage)
+        except StoppedError:
+            raise
         except DamagedError:
             self._store.say(self._store.set_aside(path, "can't be read, its first line is damaged"))
         except LogbookError as error:
             self._store.say(str(error))
         except OSError as error:
             self._store.say(f"sitting {name} can't be put away: {reason(error)}; its journal is kept")
-        else:
-            return Recovered(summary, damage)
+        except Exception as error:  # whatever is wrong with one, the others are put away and the program begins
+            self._store.say(f"sitting {name} can't be put away ({type(error).__name__}: {error}); its journal is kept")
         return None
-
-    def _kept(self, name: str) -> KeptSitting | None:
-        """The sitting as far as it was put away before; a damaged file is out of the way then."""
-        if not self._store.path(name, SITTING).exists():
-            return None
-        try:
-            return self._store.read(name)
-        except DamagedError:
-            return None
-
-    def _put_away(self, header: Header, log: Log, work_out: WorkOut, path: Path, *, damaged: bool = False) -> Summary:
-        """Write the sitting, enter it in the index, remove the journal. Killed between any two, it is done again."""
-        worked = self._worked_out(header, log, work_out)
-        state = Progress.FINISHED if log.ended else Progress.UNFINISHED
-        kept = KeptSitting(header, log, state, worked.figures, worked.skin, worked.middle)
-        self._store.write(kept)
-        if damaged:
-            set_aside(path)
-        else:
-            remove(path)
-        return kept.summary
-
-    def _worked_out(self, header: Header, log: Log, work_out: WorkOut) -> WorkedOut:
-        try:
-            return checked(work_out(header, log))
-        except Exception as error:  # whatever is wrong with a plan or the engine, the log must be kept
-            self._store.say(f"the figures of sitting {header.id} can't be worked out ({error}); its log is kept")
-            return WorkedOut(None)

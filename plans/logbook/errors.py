@@ -17,6 +17,10 @@ class DamagedError(LogbookError):
     """A file's content is damaged: it can be opened but not understood, and may be set aside."""
 
 
+class StoppedError(Exception):
+    """What was being worked out is not wanted any more, since the program ends; nothing has come of it."""
+
+
 def shown(path: str | os.PathLike[str]) -> str:
     """A path that can be printed: bytes of a name that are no UTF-8, and control characters, become `?`."""
     return printable(os.fspath(path))

@@ -13,6 +13,7 @@ import weakref
 from pathlib import Path
 
 from plans.logbook.errors import LogbookError, shown
+from plans.logbook.whole_files import make_folder
 
 if sys.platform == "win32":
     import msvcrt
@@ -46,20 +47,24 @@ class Lock:
     def take(self) -> None:
         """Take the lock; does nothing where it is held already. The folder is made if it is missing.
 
+        Where the folder was moved away with the lock in it, the one at the old place is taken.
+
         Raises:
             LogbookError: somebody else holds it; the text says who.
             OSError: the lock file can't be made or opened.
         """
-        if self.held:
-            return
-        self._path.parent.mkdir(parents=True, exist_ok=True)
+        if self._descriptor is not None:
+            if self._is_here(self._descriptor):
+                return
+            self.release()
+        make_folder(self._path.parent)
         for left in reversed(range(_TRIES)):
-            descriptor = os.open(self._path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o666)
+            descriptor = os.open(self._path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o600)
             try:
                 _grab(descriptor)
-                if os.path.samestat(os.fstat(descriptor), self._path.stat()):
+                if self._is_here(descriptor):
                     break
-            except (BlockingIOError, PermissionError, FileNotFoundError):
+            except (BlockingIOError, PermissionError):
                 pass
             except BaseException:
                 os.close(descriptor)
@@ -99,6 +104,13 @@ class Lock:
         finally:
             os.close(descriptor)
         return False
+
+    def _is_here(self, descriptor: int) -> bool:
+        """Whether the file that is open is the one that has the name of the lock."""
+        try:
+            return os.path.samestat(os.fstat(descriptor), self._path.stat())
+        except (FileNotFoundError, NotADirectoryError):
+            return False
 
     def _in_use(self) -> str:
         try:

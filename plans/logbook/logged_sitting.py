@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -21,7 +22,7 @@ from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.sitting import GRID, Event, Hands, Said, Sitting, Tick, WentOn
+from plans.sitting import GRID, Entry, Event, Hands, Said, Sitting, Tick, WentOn
 from plans.trace import Trace
 
 _TRACE_EVERY = 2
@@ -30,6 +31,8 @@ _LONGEST_BREAK = 8 * 3600.0
 """No set time is longer, and nothing is warm any more [s]."""
 _MOMENT = 20.0
 """The work may have stayed in the fire or on the anvil for so long; after more the smith is asked where it is [s]."""
+_ASK_EVERY = 64
+"""Entries between two looks at whether a replay is still wanted."""
 _SHORT_BREAK = 300.0
 """The work may have stayed where it was for so long [s]."""
 
@@ -114,13 +117,13 @@ class LoggedSitting:
             LogbookError: it is finished, running, or can't be read.
             PlanError: its plan can't be read by this version.
         """
-        kept = logbook.load(name)
+        kept = logbook.take_up(name)
         header, left_at = kept.header, kept.left_at
         sitting = _replayed(header, kept.log, hands)
         since, wall = header.went_on[-1] if header.went_on else (0.0, header.started)
         away = since + (now - wall).total_seconds() - left_at
         at = left_at + min(max(0.0, away), _LONGEST_BREAK)
-        running = cls(logbook, logbook.go_on(name, now, at), sitting)
+        running = cls(logbook, logbook.go_on(kept, now, at), sitting)
         # The last thing that was said or measured may have been long before it was left.
         running.begun_with = running.take(Tick(left_at))
         phase, gone = sitting.state.phase, 0.0 if sitting.state.finished else at - left_at
@@ -158,6 +161,11 @@ class LoggedSitting:
                 events.append(item)
         return events
 
+    @property
+    def news(self) -> list[str]:
+        """What happened to the file of the log, in plain words; for the caller to show and to clear."""
+        return self.journal.news
+
     def flush(self) -> None:
         """Put waiting readings on the disk; to be called once a second."""
         self.journal.flush()
@@ -172,17 +180,19 @@ class LoggedSitting:
         try:
             return self._logbook.fold(self.journal, lambda *_: _worked_out(self.sitting))
         except LogbookError as error:
-            if not self.journal.waiting:
-                raise
-            raise LogbookError(self._rescued(str(error))) from None
+            why = str(error)
+        except Exception as error:  # a fault of the program: the log must not go with it
+            why = f"sitting {self.id} can't be put away ({type(error).__name__}: {error})"
+            if self.journal.flush():
+                why = f"{why}; what its journal holds, all of it, is put away at the next start"
+        raise LogbookError(self._rescued(why) if self.journal.waiting else why) from None
 
     def _rescued(self, why: str) -> str:
         """Write the whole log where there is room, and say what is to be done with it."""
-        for folder in (Path.home(), Path(gettempdir())):
-            copy = folder / self.journal.path.name
+        for folder in (Path.home, lambda: Path(gettempdir())):
             try:
-                self.journal.write_copy(copy)
-            except OSError:
+                copy = self.journal.write_copy(folder())
+            except (OSError, RuntimeError):  # nobody knows where the home is, or there is no room either
                 continue
             return (
                 f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once there is room, move it to "
@@ -191,16 +201,34 @@ class LoggedSitting:
         return f"{why.partition(';')[0]}, nor anywhere else; what is not on the disk is lost when heatbook ends"
 
 
-def work_out(header: Header, log: Log) -> WorkedOut:
-    """Figures and modelled trace of a logged sitting, by replaying it."""
-    return _worked_out(_replayed(header, log))
+def work_out(header: Header, log: Log, go_ahead: Callable[[], None] = lambda: None) -> WorkedOut:
+    """Figures and modelled trace of a logged sitting, by replaying it.
+
+    Args:
+        header: what is known of it
+        log: its entries
+        go_ahead: asked now and then whether to go on; raises what this is to end with
+    """
+    return _worked_out(_replayed(header, log, go_ahead=go_ahead))
 
 
-def _replayed(header: Header, log: Log, hands: Hands = Hands()) -> Sitting:  # noqa: B008 - frozen
+def _replayed(
+    header: Header,
+    log: Log,
+    hands: Hands = Hands(),  # noqa: B008 - frozen
+    go_ahead: Callable[[], None] = lambda: None,
+) -> Sitting:
     plan = read_plan(header.source, header.plan, f"sitting {header.id}, its plan", kept=True)
     sitting = Sitting(plan, header.probe_on, hands, header.shop)
-    sitting.replay(log)
+    sitting.replay(_asking(log, go_ahead))
     return sitting
+
+
+def _asking(log: Log, go_ahead: Callable[[], None]) -> Iterator[Entry]:
+    for number, entry in enumerate(log):
+        if number % _ASK_EVERY == 0:
+            go_ahead()
+        yield entry
 
 
 def _worked_out(sitting: Sitting) -> WorkedOut:

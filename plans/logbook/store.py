@@ -12,7 +12,7 @@ from plans.logbook.header import NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
-from plans.logbook.whole_files import BESIDE, UNREADABLE, remove, set_aside
+from plans.logbook.whole_files import BESIDE, UNREADABLE, make_folder, remove, set_aside
 
 SITTING: Final = ".json"
 """Ending of the file of a sitting that was put away."""
@@ -133,7 +133,7 @@ class Store:
         from plans.logbook.tinydb_files import put_in_index, put_sitting
 
         path = self.path(kept.header.id, SITTING)
-        self.sittings.mkdir(parents=True, exist_ok=True)
+        make_folder(self.sittings)
         try:
             put_sitting(path, kept)
         except UNREADABLE:
@@ -151,9 +151,12 @@ class Store:
         Raises:
             OSError: one could not be removed.
         """
-        for folder in (self.folder, self.sittings):
-            for left in folder.glob(f"*{BESIDE}"):
-                remove(left)
+        left = self.index.with_name(self.index.name + BESIDE)
+        if left.exists():
+            remove(left)
+        for ending in (SITTING, JOURNAL):
+            for name in self.ids(ending + BESIDE):
+                remove(self.path(name, ending + BESIDE))
 
     def set_aside(self, path: Path, what: str) -> str:
         """Set a damaged file aside where that may be done; returns what to say about it."""

@@ -51,14 +51,14 @@ def change_own_file(file: OwnFile, change: Callable[[TomlText], str], instead: s
         UsageError: the file holds something else in its place.
         OSError: it can't be written; the file is as it was.
     """
-    from plans.logbook import write_beside
+    from plans.logbook import make_folder, write_beside
     from plans.toml import TomlChangeError
 
     try:
         text = change(file.toml)
     except TomlChangeError as error:
         raise UsageError(f"{error}; write {instead} yourself") from None
-    file.path.parent.mkdir(parents=True, exist_ok=True)
+    make_folder(file.path.parent)
     try:
         write_beside(file.path, [text.encode()])
     except OSError as error:

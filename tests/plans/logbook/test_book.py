@@ -166,7 +166,7 @@ journal.event(Said(2, Word.NEXT)); print(journal.trouble, len(book.summaries()),
     with pytest.raises(LogbookError, match=f"process {process.pid}"):
         book.open_sitting(plan, started)
     with pytest.raises(LogbookError, match=f"process {process.pid}"):
-        book.go_on("last", started)
+        book.take_up("last")
     before = files(folder)
     assert book.recover(counted) == []
     assert f"process {process.pid}" in book.messages[0]
@@ -189,12 +189,12 @@ def test_an_unfinished_sitting_can_be_gone_on_with(
     assert [found.summary.id for found in book.recover(counted)] == [name]
     evening = started + timedelta(hours=10)
 
-    journal = book.go_on("last", evening)
+    journal = book.go_on(book.take_up("last"), evening)
     assert list(journal.log) == logged(ENTRIES)
     assert journal.trouble is None
     assert book.summaries()[0].state is Progress.RUNNING
     with pytest.raises(LogbookError, match="running already"):
-        book.go_on(name, evening)
+        book.take_up(name)
     more: list[Entry] = [WentOn(90.125), Said(100.125, Word.NEXT)]
     for entry in more:
         assert not isinstance(entry, Reading)
@@ -204,13 +204,13 @@ def test_an_unfinished_sitting_can_be_gone_on_with(
     (recovered,) = book.recover(counted)
     assert recovered.summary.state is Progress.UNFINISHED
     assert recovered.summary.ended == evening + timedelta(seconds=10)
-    journal = book.go_on(name, evening, at=200.0)
+    journal = book.go_on(book.take_up(name), evening, at=200.0)
     journal.event(Ended(260.0))
     summary = book.fold(journal, counted)
     assert (summary.state, summary.ended) == (Progress.FINISHED, evening + timedelta(seconds=60))
     assert list(book.load(name).log) == logged([*ENTRIES, *more, Ended(260.0)])
     with pytest.raises(LogbookError, match="is finished; begin a new one of drawknife"):
-        book.go_on(name, evening)
+        book.take_up(name)
     assert files(folder) == {"lock", "index.json", f"sittings/{name}.json"}
 
 
@@ -224,11 +224,20 @@ def test_recovery_leaves_the_sittings_of_this_program_alone(
     assert journal.path.exists()
 
 
-def test_going_on_before_recovery_is_refused(book: Logbook, plan: Plan, started: datetime) -> None:
-    put(book, plan, started, ENTRIES)
+def test_a_sitting_that_was_cut_off_is_gone_on_with_before_it_is_put_away(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES)
     book.close()
-    with pytest.raises(LogbookError, match="not put away yet; start heatbook again"):
-        book.go_on("last", started)
+    journal = book.go_on(book.take_up("last"), started + timedelta(hours=1), at=3600.0)
+    assert list(journal.log) == logged(ENTRIES)
+    journal.event(WentOn(3600.0))
+    assert book.recover(counted) == []
+    assert files(folder) == {"lock", f"sittings/{name}.jsonl"}
+    book.close()
+    (recovered,) = book.recover(counted)
+    assert recovered.summary.ended == started + timedelta(hours=1)
+    assert list(book.load(name).log) == logged([*ENTRIES, WentOn(3600.0)])
 
 
 def test_closing_writes_what_waits(book: Logbook, folder: Path, plan: Plan, started: datetime) -> None:
@@ -316,7 +325,7 @@ def test_a_read_only_folder_is_told_and_can_be_read(
     with pytest.raises(LogbookError, match="no permission"):
         book.fold(journal, counted)
     with pytest.raises(LogbookError, match="can't be written: no permission"):
-        book.go_on("last", started)
+        book.take_up("last")
     user = os.geteuid()
     if user == 65534:
         os.seteuid(0)

@@ -6,6 +6,7 @@ import tracemalloc
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import replace
+from itertools import zip_longest
 from math import nan
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -15,7 +16,9 @@ from hypothesis import given, strategies as st
 
 from plans.logbook.errors import DamagedError, LogbookError
 from plans.logbook.header import Header
-from plans.logbook.journal import Journal, read_header, read_journal
+from plans.logbook.journal import Journal
+from plans.logbook.lock import Lock
+from plans.logbook.reading_back import read_header, read_journal
 from plans.phase import PhaseKind
 from plans.reading import Reading
 from plans.sitting.calls import Call
@@ -38,6 +41,11 @@ entries = st.one_of(
     st.builds(WentOn, times),
     st.builds(Ended, times),
 )
+
+
+def in_time(some: list[Entry]) -> list[Entry]:
+    """The same entries in the order in which a sitting would write them."""
+    return sorted(some, key=lambda entry: entry.at)
 
 
 def put(journal: Journal, entry: Entry) -> None:
@@ -79,21 +87,19 @@ def test_readings_wait_for_a_flush_and_events_wait_for_nothing(folder: Path, hea
     journal.close()
 
 
-@given(st.lists(entries | st.just(None), max_size=40))
-def test_everything_comes_back_in_order(put_in: list[Entry | None]) -> None:
+@given(st.lists(entries, max_size=40).map(in_time), st.sets(st.integers(0, 40)))
+def test_everything_comes_back_in_order(put_in: list[Entry], flushed: set[int]) -> None:
     with TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder), _header())
-        for entry in put_in:
-            if entry is None:
+        for number, entry in enumerate(put_in):
+            put(journal, entry)
+            if number in flushed:
                 journal.flush()
-            else:
-                put(journal, entry)
         journal.flush()
         journal.close()
         found = read_journal(journal.path)
-    expected = [entry for entry in put_in if entry is not None]
-    assert list(found.log) == expected
-    assert list(journal.log) == expected
+    assert list(found.log) == put_in
+    assert list(journal.log) == put_in
     assert found.header == _header()
     assert found.damage == ()
 
@@ -104,7 +110,7 @@ def _header() -> Header:
     return Header("20261125-091502-x", "x", "X", "\udc80 = 1", datetime(2026, 11, 25, 9, 15, 2, tzinfo=UTC))
 
 
-@given(st.lists(entries, min_size=1, max_size=4))
+@given(st.lists(entries, min_size=1, max_size=4).map(in_time))
 def test_a_line_torn_anywhere_is_left_out(put_in: list[Entry]) -> None:
     with TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder), _header())
@@ -199,26 +205,26 @@ def test_a_journal_that_could_not_be_made_is_made_later(folder: Path, header: He
     journal.close()
 
 
-@given(st.lists(st.tuples(entries, st.none() | st.integers(0, 400)), min_size=1, max_size=20))
-def test_a_disk_that_is_full_now_and_then_loses_nothing(put_in: list[tuple[Entry, int | None]]) -> None:
+@given(st.lists(entries, min_size=1, max_size=20).map(in_time), st.lists(st.none() | st.integers(0, 400), max_size=20))
+def test_a_disk_that_is_full_now_and_then_loses_nothing(put_in: list[Entry], rooms: list[int | None]) -> None:
     from resource import RLIMIT_FSIZE, getrlimit, setrlimit
 
     before = getrlimit(RLIMIT_FSIZE)
     with TemporaryDirectory() as folder:
         journal = Journal(Path(folder) / "x.jsonl", _header())
         try:
-            for entry, room in put_in:
+            for entry, room in zip_longest(put_in, rooms[: len(put_in)]):
                 if room is not None:
                     setrlimit(RLIMIT_FSIZE, (room, before[1]))
                 put(journal, entry)
                 setrlimit(RLIMIT_FSIZE, before)
                 if journal.path.exists():
                     so_far = on_disk(journal)
-                    assert so_far == [entry for entry, _ in put_in][: len(so_far)]
+                    assert so_far == put_in[: len(so_far)]
         finally:
             setrlimit(RLIMIT_FSIZE, before)
         assert journal.flush()
-        assert on_disk(journal) == [entry for entry, _ in put_in]
+        assert on_disk(journal) == put_in
         journal.close()
 
 
@@ -269,26 +275,70 @@ def test_a_journal_that_vanishes_is_written_again(folder: Path, header: Header) 
     journal.close()
 
 
-def test_a_closed_journal_opens_itself_again(folder: Path, header: Header) -> None:
+def _cut_short(path: Path) -> bytes:
+    os.truncate(path, path.stat().st_size - 30)
+    return path.read_bytes()
+
+
+def _emptied(path: Path) -> bytes:
+    path.write_bytes(b"")
+    return b""
+
+
+def _written_into(path: Path) -> bytes:
+    with path.open("ab") as file:
+        file.write(b"somebody else's\n")
+    return path.read_bytes()
+
+
+def _replaced(path: Path) -> bytes:
+    path.rename(path.with_name("old"))
+    path.write_bytes(b"x" * 5000)
+    return path.read_bytes()
+
+
+@pytest.mark.parametrize("closed", [False, True], ids=["open", "closed"])
+@pytest.mark.parametrize("change", [_cut_short, _emptied, _written_into, _replaced])
+def test_a_journal_that_something_else_changes_is_written_again_and_what_stood_there_is_kept(
+    folder: Path, header: Header, change: Callable[[Path], bytes], closed: bool
+) -> None:
     journal = Journal.create(folder, header)
     journal.event(Said(0, Word.NEXT))
+    if closed:
+        journal.close()
+    stood = change(journal.path)
+    journal.event(Said(1, Word.OUT))
+    assert journal.trouble is None
+    assert on_disk(journal) == [Said(0, Word.NEXT), Said(1, Word.OUT)]
+    assert journal.path.with_name(journal.path.name + ".bad").read_bytes() == stood
+    assert "was changed by something else; it is written again from memory; what stood there" in journal.news[0]
+    journal.event(Said(2, Word.NEXT))
+    assert len(journal.news) == 1
     journal.close()
-    with journal.path.open("ab") as file:
-        file.write(b'{"at_seconds":')
+
+
+def test_a_folder_that_is_moved_away_is_made_again(folder: Path, header: Header) -> None:
+    lock = Lock(folder / "lock")
+    journal = Journal.create(folder / "sittings", header, lock=lock)
+    journal.event(Said(0, Word.NEXT))
+    folder.rename(folder.with_name("away"))
     journal.event(Said(1, Word.OUT))
     assert on_disk(journal) == [Said(0, Word.NEXT), Said(1, Word.OUT)]
+    assert "moved or removed" in journal.news[0]
+    with pytest.raises(LogbookError, match="another heatbook is writing"):
+        Lock(folder / "lock").take()
     journal.close()
+    lock.release()
 
 
-def test_a_journal_that_lost_what_was_synced_is_written_again(folder: Path, header: Header) -> None:
-    journal = Journal.create(folder, header)
-    for at in range(3):
-        journal.event(Said(at, Word.NEXT))
-    journal.close()
-    os.truncate(journal.path, journal.path.stat().st_size - 60)
-    journal.event(Said(3, Word.OUT))
-    assert [entry.at for entry in on_disk(journal)] == [0, 1, 2, 3]
-    journal.close()
+def test_a_journal_that_was_changed_is_not_removed(folder: Path, header: Header) -> None:
+    for change, left in ((_replaced, {"old", f"{header.id}.jsonl.bad"}), (lambda path: path, set[str]())):
+        journal = Journal.create(folder, header)
+        change(journal.path)
+        journal.remove()
+        assert {path.name for path in folder.iterdir()} == left
+        for path in folder.iterdir():
+            path.unlink()
 
 
 @pytest.mark.parametrize(
@@ -312,8 +362,7 @@ def test_a_copy_elsewhere_is_a_journal_too(tmp_path: Path, header: Header, files
     with files_up_to(0):
         journal = Journal.create(tmp_path / "full", header)
         journal.reading(Reading(1, 300.0))
-    journal.write_copy(tmp_path / "copy.jsonl")
-    found = read_journal(tmp_path / "copy.jsonl")
+    found = read_journal(journal.write_copy(tmp_path))
     assert found.header == header
     assert [entry.at for entry in found.log] == [1]
 

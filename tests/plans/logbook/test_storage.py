@@ -10,7 +10,7 @@ import pytest
 from tinydb import TinyDB, where
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.whole_files import UNREADABLE, set_aside
+from plans.logbook.whole_files import UNREADABLE, make_folder, set_aside, write_new
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
 
@@ -86,13 +86,37 @@ def test_permissions_and_links_are_kept(tmp_path: Path) -> None:
     assert real.stat().st_mode & 0o777 == 0o640
 
 
-def test_a_new_file_is_as_private_as_the_user_wants(tmp_path: Path) -> None:
-    before = os.umask(0o027)
+def test_what_is_new_is_its_owners_alone(tmp_path: Path) -> None:
+    before = os.umask(0o022)
     try:
-        AtomicJSONStorage(tmp_path / "a.json").write({})
+        make_folder(tmp_path / "a" / "b")
+        AtomicJSONStorage(tmp_path / "a" / "b" / "c.json").write({})
+        write_new(tmp_path / "d.txt", [b"mine"])
     finally:
         os.umask(before)
-    assert (tmp_path / "a.json").stat().st_mode & 0o777 == 0o640
+    modes = {str(path.relative_to(tmp_path)): path.stat().st_mode & 0o777 for path in tmp_path.rglob("*")}
+    assert modes == {"a": 0o700, "a/b": 0o700, "a/b/c.json": 0o600, "d.txt": 0o600}
+
+
+def test_new_folders_last_through_a_power_cut(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    synced: list[Path] = []
+    monkeypatch.setattr("plans.logbook.whole_files.sync_folder", synced.append)
+    make_folder(tmp_path / "a" / "b" / "c")
+    assert synced == [tmp_path, tmp_path / "a", tmp_path / "a" / "b"]
+    make_folder(tmp_path / "a" / "b" / "c")
+    assert len(synced) == 3
+
+
+def test_a_new_file_takes_no_others_place(tmp_path: Path) -> None:
+    """A link that somebody planted is not followed, whether it leads anywhere or not."""
+    (tmp_path / "victim").write_text("mine")
+    for name, target in (("file", None), ("link", "victim"), ("dangling", "nowhere")):
+        path = tmp_path / name
+        path.write_text("mine") if target is None else path.symlink_to(tmp_path / target)
+        with pytest.raises(FileExistsError):
+            write_new(path, [b"theirs"])
+    assert (tmp_path / "victim").read_text() == (tmp_path / "file").read_text() == "mine"
+    assert not (tmp_path / "nowhere").exists()
 
 
 def test_what_a_kill_left_beside_is_in_nobodys_way(tmp_path: Path) -> None:

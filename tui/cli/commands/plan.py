@@ -104,7 +104,9 @@ def _copy(name: str, to: Path) -> int:
         raise UsageError(f"{to}: a plan's file ends in .toml, so that it is found by its name")
     own = user_folders().plans
     if to.parent == own:
-        own.mkdir(parents=True, exist_ok=True)
+        from plans.logbook import make_folder
+
+        make_folder(own)
     write_new(to, plan.source)
     there = "" if to.parent.resolve() == own.resolve() else f"; in {own} the shelf would show it"
     print(printable(f"{to}: now your own{there}"))

@@ -1,0 +1,136 @@
+"""A sitting that was cut off: what its journal and its file of an earlier putting away hold together.
+
+A journal begins with the whole log of the sitting, also where that is gone on with; so the two hold the same as far as
+the file goes, and neither is believed before the other is looked at:
+
+- The journal goes on where the file ends, or they hold the same: it is the sitting.
+- The file goes on where the journal ends: the sitting was put away from memory while the journal could not be written,
+  and cut off before that was removed. The file is the sitting.
+- The journal is damaged: the file stands for what it holds, and what the journal has behind that follows.
+- They differ, and nothing is damaged: they are two sittings. So they are where the journal came to lie under the name
+  of another one. Each is put away under a name of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import chain, count, dropwhile
+from pathlib import Path
+
+from plans.logbook.errors import DamagedError
+from plans.logbook.header import Header
+from plans.logbook.kept_sitting import KeptSitting, Progress
+from plans.logbook.log import Log
+from plans.logbook.names import is_id
+from plans.logbook.reading_back import Found, read_journal, signature, stamp_of, stamped
+from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.sitting import Entry, WentOn
+
+
+@dataclass(frozen=True, slots=True)
+class CutOff:
+    """A sitting that was cut off, as far as it can be known."""
+
+    name: str
+    """The id under which it is to be put away: mostly that of its journal."""
+    header: Header
+    """What was known of it when it began, and of each time that it was gone on with."""
+    log: Log
+    """Every event and reading that could be read, of both files."""
+    damage: tuple[str, ...]
+    """What is wrong with its journal, in plain words; a journal with damage is never removed."""
+    kept: KeptSitting | None
+    """The file, where it holds all of it already."""
+    file: tuple[int, int]
+    """Which file the journal was, and how many bytes it had, when it was read."""
+
+    @property
+    def state(self) -> Progress:
+        """How far it had come."""
+        return Progress.FINISHED if self.log.ended else Progress.UNFINISHED
+
+    def is_still(self, path: Path) -> bool:
+        """Whether its journal lies there as it was when it was read."""
+        try:
+            return signature(path.stat()) == self.file
+        except FileNotFoundError:
+            return False
+
+
+def piece_together(store: Store, name: str) -> CutOff:
+    """Read a journal and, where there is one, the file of the same sitting.
+
+    Args:
+        store: the files of the logbook
+        name: by which the journal goes
+
+    Raises:
+        DamagedError: the journal has no header that can be read, and no file stands for it.
+        LogbookError: one of them can't be read, or was written by a newer heatbook.
+    """
+    kept = _kept(store, name)
+    found = read_journal(store.path(name, JOURNAL), kept and kept.header)
+    for target in _names(store, found.header, name):
+        kept = _kept(store, target)
+        if kept is None:
+            return CutOff(target, replace(found.header, id=target), found.log, found.damage, None, found.file)
+        if _is_the_same(found.header, kept.header) and (joined := _joined(kept, found)) is not None:
+            header, log, whole = joined
+            return CutOff(target, header, log, found.damage, kept if whole else None, found.file)
+    raise AssertionError("there is always one name more")
+
+
+def _names(store: Store, header: Header, name: str) -> Iterator[str]:
+    """Under which ids a journal may be put away, the likeliest first; the last ones are nobody's yet."""
+    own = name
+    stamp = stamp_of(name)
+    # It says so, or it began when the name says, or the name is one that somebody gave it by hand.
+    if header.id == name or stamp is None or stamp == stamped(header.started):
+        yield name
+    elif is_id(header.id):
+        own = header.id
+        if not store.path(own, JOURNAL).exists():
+            yield own
+    for number in count(2):
+        free = f"{own}-{number}"
+        if not any(store.path(free, ending).exists() for ending in (JOURNAL, SITTING)):
+            yield free
+
+
+def _kept(store: Store, name: str) -> KeptSitting | None:
+    """The sitting as far as it was put away before; a damaged file is out of the way then."""
+    if not store.path(name, SITTING).exists():
+        return None
+    try:
+        return store.read(name)
+    except DamagedError:
+        return None
+
+
+def _is_the_same(one: Header, other: Header) -> bool:
+    return (stamped(one.started), one.source) == (stamped(other.started), other.source)
+
+
+def _joined(kept: KeptSitting, found: Found) -> tuple[Header, Log, bool] | None:
+    """A file and a journal of one sitting: header and log of both, and whether the file holds all of that.
+
+    None where they differ though nothing is damaged: they are two sittings.
+    """
+    header = replace(found.header, id=kept.header.id)
+    if all(one == other for one, other in zip(kept.log, found.log, strict=False)):
+        longer = len(kept.log) > len(found.log)
+        return (kept.header, kept.log, True) if longer else (header, found.log, False)
+    if not found.damage:
+        return None
+    put_away = set(kept.log)
+    behind: list[Entry] = []
+    for entry in found.log:
+        if entry in put_away:
+            behind.clear()
+        else:
+            behind.append(entry)
+    # What is not in the file, though it was written before that, is no more what it was.
+    left = kept.log.last_at
+    behind = list(dropwhile(lambda entry: entry.at < left and not isinstance(entry, WentOn), behind))
+    return header, Log(chain(kept.log, behind)), False

@@ -1,0 +1,154 @@
+"""Reading a journal, whatever became of it: a crash, a power cut, a disk that fails, an editor."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from io import BufferedReader
+from pathlib import Path
+from typing import Final, NamedTuple
+
+from plans.logbook.errors import DamagedError, LogbookError, reason, shown
+from plans.logbook.header import Header, NewerFormat
+from plans.logbook.in_order import FAR, Times
+from plans.logbook.journal_lines import entry_of, header_of
+from plans.logbook.log import Log
+from plans.logbook.whole_files import UNREADABLE
+from plans.regular import open_regular
+
+_STAMP: Final = re.compile(r"\d{8}-\d{6}(?=-)")
+"""How the id of a sitting begins: with the local time at which that did."""
+
+
+class Found(NamedTuple):
+    """What was found in the file of a journal."""
+
+    header: Header
+    """First line of the journal: what was known of the sitting when it began."""
+    log: Log
+    """Every entry that could be read, in order."""
+    damage: tuple[str, ...]
+    """What could not be read or can't be, in plain words; a last line torn by a crash is none, nothing had relied on
+    it."""
+    file: tuple[int, int]
+    """Which file it was, and how many bytes it had: for whoever wants to know whether it is still the same."""
+
+
+def read_journal(path: Path, instead: Header | None = None) -> Found:
+    """Read a journal. Left out are a torn last line, damaged lines, and entries that can't have been when they say.
+
+    Args:
+        path: of its file
+        instead: the header of this sitting as it was put away before, to go by where the first line is damaged; None
+            where it never was
+
+    Raises:
+        DamagedError: it has no header that can be read, and there is none to go by.
+        LogbookError: it can't be opened, or was written by a newer heatbook.
+    """
+    log, damaged = Log(), set[int]()
+    with _opened(path) as file:
+        header, wrong = _header(file, path, instead)
+        times, lines = Times(header), []
+        for number, line in enumerate(file, start=2):
+            if not line.endswith(b"\n"):
+                break
+            try:
+                entry = entry_of(line)
+                log.append(entry)
+            except UNREADABLE:
+                damaged.add(number)
+                continue
+            times.append(entry)
+            lines.append(number)
+        about = os.fstat(file.fileno())
+    misplaced = times.misplaced(_written(about))
+    if misplaced:
+        log = Log(entry for index, entry in enumerate(log) if index not in misplaced)
+    unread = _told(path, sorted(damaged), "can't be read")
+    odd = _told(path, sorted(lines[index] for index in misplaced), "can't have been when the time there says")
+    return Found(header, log, (*wrong, *unread, *odd), signature(about))
+
+
+def read_header(path: Path) -> Header:
+    """Read only the first line of a journal: what was known of the sitting when it began.
+
+    Raises:
+        DamagedError, LogbookError: as `read_journal`.
+    """
+    with _opened(path) as file:
+        return _header(file, path, None)[0]
+
+
+def signature(about: os.stat_result) -> tuple[int, int]:
+    """Which file it is, and how many bytes it has."""
+    return about.st_ino, about.st_size
+
+
+def stamp_of(name: str) -> str | None:
+    """The local time in the id of a sitting, as `20261125-091502`; None where it has been renamed."""
+    found = _STAMP.match(name)
+    return found and found[0]
+
+
+def stamped(moment: datetime) -> str:
+    """A moment as `stamp_of` gives it."""
+    return f"{moment:%Y%m%d-%H%M%S}"
+
+
+@contextmanager
+def _opened(path: Path) -> Iterator[BufferedReader]:
+    try:
+        with open_regular(path) as file:
+            yield file
+    except NewerFormat:
+        raise LogbookError(f"{shown(path)} was written by a newer heatbook; read it with that one") from None
+    except OSError as error:
+        raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
+
+
+def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[Header, list[str]]:
+    """The header, and what is wrong with it."""
+    try:
+        header = header_of(file.readline())
+    except UNREADABLE:
+        if instead is None:
+            raise DamagedError(f"{shown(path)} can't be read: its first line is damaged") from None
+        return instead, [f"{shown(path)}: line 1 can't be read; what was put away of this sitting before stands for it"]
+    wrong = []
+    began = instead.started if instead is not None and instead.id == header.id else _by_name(header)
+    if stamped(began) != stamped(header.started):
+        wrong.append(f"{shown(path)}: line 1 says that it began at {header.started:%Y-%m-%d %H:%M:%S}, which is wrong")
+        header = replace(header, started=began)
+    latest = _written(os.fstat(file.fileno())) + timedelta(seconds=FAR)
+    if any(moment > latest for _, moment in header.went_on):
+        wrong.append(f"{shown(path)}: line 1 says that it was gone on with at a time that was still to come")
+        header = replace(header, went_on=tuple(gap for gap in header.went_on if gap[1] <= latest))
+    return header, wrong
+
+
+def _by_name(header: Header) -> datetime:
+    """When a sitting began, by its id where that says so."""
+    stamp = stamp_of(header.id)
+    if stamp is None or stamp == stamped(header.started):
+        return header.started
+    try:
+        return datetime.strptime(stamp, "%Y%m%d-%H%M%S").replace(tzinfo=header.started.tzinfo)
+    except ValueError:
+        return header.started
+
+
+def _written(about: os.stat_result) -> datetime:
+    return datetime.fromtimestamp(about.st_mtime, UTC)
+
+
+def _told(path: Path, lines: Iterable[int], what: str) -> tuple[str, ...]:
+    named = [f"line {number}" for number in lines]
+    if not named:
+        return ()
+    some = ", ".join(named[:5]) + (f" and {len(named) - 5} more" if len(named) > 5 else "")
+    return (f"{shown(path)}: {some} {what}; all the others are kept",)
