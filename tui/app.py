@@ -264,9 +264,12 @@ class HeatbookApp(NoTracebackApp):
             self._pedal.hear(message.entry)
 
     def beat(self) -> None:
-        """Let the sitting see how late it is, four times a second."""
+        """Let the sitting see how late it is, four times a second, and say what became of the log meanwhile."""
+        from tui.running import news_of
+
         if self._shown is not None:
             self._shown.beat()
+        self._say_wrong(self.running.logged.news() if self.running is not None else news_of(self.logbook))
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
         """Say a word to the sitting; see `ShownSitting.say`. Without one it is not taken."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -189,25 +190,34 @@ class Logbook:
         found = (self._of_journal(name) for name in names)
         return [one for one in found if one is not None and one.state is not Progress.RUNNING]
 
-    def recover(self, work_out: WorkOut) -> list[Recovered]:
+    def recover(self, work_out: WorkOut, tell: Callable[[Recovered], None] = lambda _: None) -> list[Recovered]:
         """Put away every journal that a crash left, the oldest first. A running sitting's is left alone.
 
         Nothing is raised for a folder that can't be written, or where another process writes: `messages` says so. The
         lock is let go of again: looking at the log must not keep anybody from the forge. It may run in a thread of its
         own, while the logbook is read and sittings begin; closing the logbook ends it at the next sitting, or where
         `work_out` raises a `StoppedError`.
+
+        Args:
+            work_out: works out the figures of one
+            tell: told of each that has been put away
         """
         self.closing.clear()
-        names = self._to_recover()
+        recovered = []
         try:
-            found = [self._recover(name, work_out) for name in names if not self.closing.is_set()]
+            for name in self._to_recover():
+                if self.closing.is_set():
+                    break
+                if (found := self._recover(name, work_out)) is not None:
+                    recovered.append(found)
+                    tell(found)
         except StoppedError:
-            found = []
+            pass  # at the next start
         finally:
             with self._writes:
                 if not self._stays:
                     self._store.lock.release()
-        return [one for one in found if one is not None]
+        return recovered
 
     def _to_recover(self) -> list[str]:
         with self._writes:

@@ -70,7 +70,7 @@ def piece_together(store: Store, name: str) -> CutOff:
         LogbookError: one of them can't be read, or was written by a newer heatbook.
     """
     kept = _kept(store, name)
-    found = read_journal(store.path(name, JOURNAL), kept and kept.header)
+    found = read_journal(store.path(name, JOURNAL), None if kept is None else kept.header)
     for target in _names(store, found.header, name):
         kept = _kept(store, target)
         if kept is None:

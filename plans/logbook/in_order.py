@@ -92,21 +92,28 @@ def _looks_back_to(entry: Entry) -> list[float]:
 
 
 def _in_order(times: Sequence[float]) -> list[int]:
-    """Numbers of the times, none below 0, that never run backward, as many as there can be; the earliest such."""
-    ends: list[int] = []
+    """Numbers of the times, none below 0, that never run backward, as many as there can be.
+
+    Of several such, it is the one that ends first: a time far on is wrong rather than the one behind it. Of several of
+    these, the one that lies in front: what stands there twice was written once.
+    """
     lasts: list[float] = []
-    before = array("q")
+    """By how many are in order, less one: the smallest time that they can end with."""
+    for at in times:
+        if at >= 0:
+            place = bisect_right(lasts, at)
+            lasts[place : place + 1] = [at]
+    end = lasts[-1] if lasts else -1.0
+    follow = array("q", bytes(8 * len(times)))
+    """How many are in order from each on."""
+    firsts: list[float] = []
+    for index in reversed(range(len(times))):
+        if 0 <= times[index] <= end:
+            place = bisect_right(firsts, -times[index])
+            firsts[place : place + 1] = [-times[index]]
+            follow[index] = place + 1
+    kept: list[int] = []
     for index, at in enumerate(times):
-        place = bisect_right(lasts, at) if at >= 0 else 0
-        before.append(ends[place - 1] if place else -1)
-        if at >= 0 and place == len(ends):
-            ends.append(index)
-            lasts.append(at)
-        elif at >= 0:
-            ends[place], lasts[place] = index, at
-    kept = []
-    index = ends[-1] if ends else -1
-    while index >= 0:
-        kept.append(index)
-        index = before[index]
-    return kept[::-1]
+        if follow[index] == len(lasts) - len(kept) > 0 and (not kept or at >= times[kept[-1]]):
+            kept.append(index)
+    return kept

@@ -161,10 +161,13 @@ class LoggedSitting:
                 events.append(item)
         return events
 
-    @property
     def news(self) -> list[str]:
-        """What happened to the file of the log, in plain words; for the caller to show and to clear."""
-        return self.journal.news
+        """What happened to the files of the logbook since this was asked last, in plain words."""
+        news = []
+        for said in (self.journal.news, self._logbook.messages):
+            while said:
+                news.append(said.pop(0))
+        return news
 
     def flush(self) -> None:
         """Put waiting readings on the disk; to be called once a second."""
@@ -180,12 +183,9 @@ class LoggedSitting:
         try:
             return self._logbook.fold(self.journal, lambda *_: _worked_out(self.sitting))
         except LogbookError as error:
-            why = str(error)
-        except Exception as error:  # a fault of the program: the log must not go with it
-            why = f"sitting {self.id} can't be put away ({type(error).__name__}: {error})"
-            if self.journal.flush():
-                why = f"{why}; what its journal holds, all of it, is put away at the next start"
-        raise LogbookError(self._rescued(why) if self.journal.waiting else why) from None
+            if not self.journal.waiting:
+                raise
+            raise LogbookError(self._rescued(str(error))) from None
 
     def _rescued(self, why: str) -> str:
         """Write the whole log where there is room, and say what is to be done with it."""

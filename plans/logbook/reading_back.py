@@ -32,8 +32,8 @@ class Found(NamedTuple):
     log: Log
     """Every entry that could be read, in order."""
     damage: tuple[str, ...]
-    """What could not be read or can't be, in plain words; a last line torn by a crash is none, nothing had relied on
-    it."""
+    """What could not be read or can't be, in plain words. The beginning of a last line, as a crash leaves it, is none:
+    nothing had relied on it."""
     file: tuple[int, int]
     """Which file it was, and how many bytes it had: for whoever wants to know whether it is still the same."""
 
@@ -56,6 +56,8 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
         times, lines = Times(header), []
         for number, line in enumerate(file, start=2):
             if not line.endswith(b"\n"):
+                if not line.decode("latin-1").isprintable():
+                    damaged.add(number)  # no beginning of a line: more may have stood there than the last one
                 break
             try:
                 entry = entry_of(line)

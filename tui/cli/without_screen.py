@@ -180,6 +180,8 @@ class _Teller:
         if monotonic() - self._flushed_at >= _FLUSH:
             self._flushed_at = monotonic()
             self._running.flush()
+            for news in self._running.logged.news():
+                self.trouble(news)
         trouble = self._running.logged.trouble
         if trouble != self._trouble:
             self._trouble = trouble

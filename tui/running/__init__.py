@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from tui.running.loading import (
         OnShelf as OnShelf,
         load as load,
+        news_of as news_of,
         open_logbook as open_logbook,
         read_log as read_log,
         read_shelf as read_shelf,

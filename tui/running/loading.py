@@ -6,24 +6,32 @@ The screen calls this in a thread once it has shown itself: the imports that tak
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from threading import Thread
+from time import monotonic
 
 from devices import DeviceError, find_command
-from plans.logbook import Logbook, LogbookError, Summary, work_out
+from plans.logbook import Header, Log, Logbook, LogbookError, StoppedError, Summary, WorkedOut, WorkOut, work_out
 from plans.prose import in_units
 from plans.reader import ShelfPlan, shelf_plans
 from tui.config import Folders, Settings, read_settings, read_shop
 
+_PATIENCE = 1.0
+"""How long the putting away of what a crash left is waited for; the rest goes on in the background [s]."""
+_LONGEST = 60.0
+"""A sitting whose figures take longer to work out is put away without them [s]."""
+
 
 @dataclass(frozen=True, slots=True)
 class OpenLogbook:
-    """A logbook that has been opened, with what a crash left put away."""
+    """A logbook that has been opened, with what a crash left put away, or being put away in the background."""
 
     logbook: Logbook
     """The logbook; to be closed by whoever opened it."""
     cut_off: tuple[Summary, ...]
-    """Sittings that a crash cut off, which are in the logbook now; the oldest first."""
+    """Sittings that a crash cut off, the oldest first; those that are not put away yet can be gone on with as well."""
     messages: tuple[str, ...]
     """What is wrong with the logbook, a line each."""
 
@@ -31,25 +39,63 @@ class OpenLogbook:
 def open_logbook(folder: Path) -> OpenLogbook:
     """Open the logbook and put away every sitting that a crash cut off.
 
+    That is waited for a second. What takes longer goes on in a thread, for which nobody waits when the program ends:
+    what it has not put away by then is put away at the next start.
+
     Args:
         folder: where the logbook is kept; it need not be there
     """
     logbook = Logbook(folder)
-    cut_off = tuple(found.summary for found in logbook.recover(work_out))
-    return OpenLogbook(logbook, cut_off, _messages(logbook))
-
-
-def _messages(logbook: Logbook) -> tuple[str, ...]:
-    """What the logbook has to say, once."""
-    messages = tuple(logbook.messages)
-    logbook.messages.clear()
-    return messages
+    put_away = _recover(logbook)
+    known = {one.id for one in put_away}
+    waiting = [one for one in logbook.cut_off() if one.id not in known]
+    cut_off = sorted((*put_away, *waiting), key=lambda one: one.id)
+    return OpenLogbook(logbook, tuple(cut_off), news_of(logbook))
 
 
 def recover_rehearsals(rehearsals: Logbook) -> None:
-    """Put away the rehearsals that a crash cut off; nobody need hear of it."""
-    rehearsals.recover(work_out)
+    """Put away the rehearsals that a crash cut off, as `open_logbook` does; nobody need hear of it."""
+    _recover(rehearsals)
     rehearsals.messages.clear()
+
+
+def news_of(logbook: Logbook) -> tuple[str, ...]:
+    """What the logbook has to say, once."""
+    messages = tuple(logbook.messages)
+    del logbook.messages[: len(messages)]
+    return messages
+
+
+def _recover(logbook: Logbook) -> list[Summary]:
+    """Put away in a thread what a crash left; the sittings that were put away within a second."""
+    put_away: list[Summary] = []
+    work_out = _no_longer_than(_LONGEST, logbook.closing.is_set)
+    thread = Thread(
+        target=logbook.recover,
+        args=(work_out, lambda found: put_away.append(found.summary)),
+        name="recovery",
+        daemon=True,
+    )
+    thread.start()
+    thread.join(_PATIENCE)
+    return list(put_away)
+
+
+def _no_longer_than(seconds: float, is_closing: Callable[[], bool]) -> WorkOut:
+    """Works a sitting out, but for no longer than so, and not when the logbook is closed meanwhile."""
+
+    def worked_out(header: Header, log: Log) -> WorkedOut:
+        until = monotonic() + seconds
+
+        def go_ahead() -> None:
+            if is_closing():
+                raise StoppedError
+            if monotonic() > until:
+                raise LogbookError(f"that takes longer than {seconds:.0f} s")
+
+        return work_out(header, log, go_ahead)
+
+    return worked_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +129,9 @@ def load(folders: Folders, look: bool = True, apart: bool = False) -> Loaded:
         settings = settings.in_blocks()
     messages += read_shop(folders.shop)[1]
     opened = OpenLogbook(Logbook(folders.logbook), (), ()) if apart else open_logbook(folders.logbook)
-    titles = [(in_units(one.title, settings.units), one.id) for one in opened.cut_off]
-    messages += [f"brought back after it was cut off: {title} ({name})" for title, name in titles]
+    for one in opened.cut_off:
+        became = "cut off, and still being put away" if one.ended is None else "brought back after it was cut off"
+        messages.append(f"{became}: {in_units(one.title, settings.units)} ({one.id})")
     messages += opened.messages
     speech: tuple[str, ...] = ()
     try:
@@ -122,5 +169,5 @@ def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:
         summaries, messages = logbook.summaries(), []
     except LogbookError as error:
         summaries, messages = [], [str(error)]
-    messages += _messages(logbook)
+    messages += news_of(logbook)
     return summaries, messages

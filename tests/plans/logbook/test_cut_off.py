@@ -1,0 +1,148 @@
+"""Recovery from a journal and a file of the same sitting, whichever of the two is damaged, or another one's."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from plans.logbook.book import Logbook
+from plans.logbook.header import Header
+from plans.logbook.kept_sitting import WorkedOut
+from plans.logbook.log import Log
+from plans.plan import Plan
+from plans.sitting.events import Event, Said, WentOn, Word
+
+BEFORE: list[Event] = [Said(at, Word.NOTE, f"before, {at}") for at in range(1, 9)]
+SINCE: list[Event] = [WentOn(600.0), *(Said(at, Word.NOTE, f"since, {at}") for at in range(601, 605))]
+
+
+def unknown(header: Header, log: Log) -> WorkedOut:
+    del header, log
+    return WorkedOut(None)
+
+
+def begun(book: Logbook, plan: Plan, started: datetime, events: list[Event]) -> Path:
+    journal = book.open_sitting(plan, started)
+    for event in events:
+        journal.event(event)
+    return journal.path
+
+
+@pytest.fixture
+def gone_on(book: Logbook, plan: Plan, started: datetime) -> Path:
+    """The journal of a sitting that was put away, gone on with, and cut off then."""
+    path = begun(book, plan, started, BEFORE)
+    book.close()
+    book.recover(unknown)
+    journal = book.go_on(book.take_up("last"), started + timedelta(minutes=10), 600.0)
+    for event in SINCE:
+        journal.event(event)
+    book.close()
+    return path
+
+
+def files(path: Path) -> dict[str, bytes]:
+    return {file.name: file.read_bytes() for file in path.parent.iterdir()}
+
+
+def zeroed(path: Path, begin: str, length: int) -> bytes:
+    content = bytearray(path.read_bytes())
+    at = content.index(begin.encode())
+    content[at : at + length] = bytes(length)
+    path.write_bytes(content)
+    return bytes(content)
+
+
+@pytest.mark.parametrize("length", [1, 90, 250])
+@pytest.mark.parametrize("begin", ["before, 1", "before, 3"])
+def test_where_the_old_part_of_a_journal_is_damaged_the_file_stands_for_it(
+    book: Logbook, gone_on: Path, begin: str, length: int
+) -> None:
+    damaged = zeroed(gone_on, begin, length)
+    (recovered,) = book.recover(unknown)
+    assert list(book.load("last").log) == [*BEFORE, *SINCE]
+    assert files(gone_on)[f"{gone_on.name}.bad"] == damaged
+    assert not gone_on.exists()
+    assert "can't be read" in recovered.damage[0]
+    assert f"kept as {gone_on.name}.bad" in book.messages[-1]
+
+
+def test_where_the_new_part_is_damaged_the_rest_of_it_is_kept(book: Logbook, gone_on: Path) -> None:
+    zeroed(gone_on, "since, 602", 5)
+    book.recover(unknown)
+    assert list(book.load("last").log) == [*BEFORE, *SINCE[:2], *SINCE[3:]]
+    assert f"{gone_on.name}.bad" in files(gone_on)
+
+
+def test_where_all_behind_the_beginning_is_gone_that_is_said_and_the_file_stands(book: Logbook, gone_on: Path) -> None:
+    size = gone_on.stat().st_size
+    damaged = zeroed(gone_on, "before, 3", size)[:size]
+    gone_on.write_bytes(damaged)
+    book.recover(unknown)
+    assert list(book.load("last").log) == BEFORE
+    assert files(gone_on)[f"{gone_on.name}.bad"] == damaged
+    assert "can't be read" in book.messages[0]
+
+
+def test_where_the_first_line_is_damaged_the_file_stands_for_it(book: Logbook, gone_on: Path) -> None:
+    zeroed(gone_on, "heatbook", 4)
+    book.recover(unknown)
+    kept = book.load("last")
+    assert list(kept.log) == [*BEFORE, *SINCE]
+    assert kept.header.source
+    assert f"{gone_on.name}.bad" in files(gone_on)
+
+
+def test_where_the_file_is_damaged_the_journal_stands_for_it(book: Logbook, gone_on: Path) -> None:
+    gone_on.with_suffix(".json").write_bytes(b"{")
+    book.recover(unknown)
+    assert list(book.load("last").log) == [*BEFORE, *SINCE]
+    assert files(gone_on)[f"{gone_on.stem}.json.bad"] == b"{"
+
+
+def test_where_nothing_is_damaged_all_of_it_is_kept_and_the_journal_goes(book: Logbook, gone_on: Path) -> None:
+    book.recover(unknown)
+    assert list(book.load("last").log) == [*BEFORE, *SINCE]
+    assert set(files(gone_on)) == {f"{gone_on.stem}.json"}
+    assert book.messages == []
+
+
+@pytest.mark.parametrize("first_is_there", [True, False])
+def test_a_journal_under_the_name_of_another_sitting_is_put_away_by_its_own(
+    book: Logbook, plan: Plan, started: datetime, first_is_there: bool
+) -> None:
+    first = begun(book, plan, started, BEFORE)
+    other = begun(book, plan, started + timedelta(days=1), BEFORE[:2])
+    book.close()
+    book.recover(unknown) if first_is_there else first.unlink()
+    if first_is_there:
+        other = begun(book, plan, started + timedelta(days=1), BEFORE[:2])
+        book.close()
+    other.rename(first)
+    book.recover(unknown)
+    names = [summary.id for summary in book.summaries()]
+    assert len(names) == 3 if first_is_there else names == [other.stem]
+    assert list(book.load(names[0]).log) == BEFORE[:2]
+    if first_is_there:
+        assert list(book.load(first.stem).log) == BEFORE
+    assert not first.exists()
+    assert "was another sitting than its name says" in book.messages[-1]
+
+
+def test_two_that_were_gone_on_with_apart_are_both_kept(
+    book: Logbook, plan: Plan, started: datetime, gone_on: Path
+) -> None:
+    """As on two machines that share a folder now and then."""
+    mine = gone_on.read_bytes()
+    gone_on.unlink()
+    journal = book.go_on(book.take_up("last"), started + timedelta(minutes=20), 1200.0)
+    journal.event(Said(1201.0, Word.NOTE, "elsewhere"))
+    book.close()
+    book.recover(unknown)
+    gone_on.write_bytes(mine)
+    book.recover(unknown)
+    logs = [list(book.load(summary.id).log) for summary in book.summaries()]
+    assert sorted(map(len, logs)) == [len(BEFORE) + 1, len(BEFORE) + len(SINCE)]
+    assert [*BEFORE, *SINCE] in logs
