@@ -7,6 +7,7 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager
 from datetime import datetime, timedelta
 from pathlib import Path
+from threading import Event, Thread
 
 import pytest
 
@@ -15,7 +16,7 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.figures import SittingFigures, StepFigures
 from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
-from plans.logbook.kept_sitting import Progress, WorkedOut, WorkOut
+from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
@@ -238,6 +239,77 @@ def test_a_sitting_that_was_cut_off_is_gone_on_with_before_it_is_put_away(
     (recovered,) = book.recover(counted)
     assert recovered.summary.ended == started + timedelta(hours=1)
     assert list(book.load(name).log) == logged([*ENTRIES, WentOn(3600.0)])
+
+
+class Slow:
+    """Figures that are being worked out in a thread, until they are let be."""
+
+    def __init__(self, book: Logbook, work_out: WorkOut) -> None:
+        self._asked, self._done, self._work_out = Event(), Event(), work_out
+        self.thread = Thread(target=book.recover, args=(self._worked_out,))
+        self.thread.start()
+        assert self._asked.wait(10)
+
+    def _worked_out(self, header: Header, log: Log) -> WorkedOut:
+        self._asked.set()
+        assert self._done.wait(10)
+        return self._work_out(header, log)
+
+    def let_be(self) -> None:
+        self._done.set()
+        self.thread.join(10)
+        assert not self.thread.is_alive()
+
+
+def test_while_one_is_put_away_others_begin_and_it_is_gone_on_with(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    names = [put(book, plan, started + timedelta(days=day), ENTRIES) for day in range(2)]
+    book.close()
+    slow = Slow(book, counted)
+    assert [summary.id for summary in book.cut_off()] == names
+    begun = book.open_sitting(plan, started + timedelta(days=2))
+    gone_on = book.go_on(book.take_up(names[0]), started + timedelta(days=2))
+    slow.let_be()
+    begun.event(Said(1.0, Word.NEXT))
+    gone_on.event(WentOn(90.125))
+    assert (begun.trouble, gone_on.trouble, begun.news, gone_on.news) == (None, None, [], [])
+    states = {summary.id: summary.state for summary in book.summaries()}
+    running = Progress.RUNNING
+    assert states == {names[0]: running, names[1]: Progress.UNFINISHED, begun.header.id: running}
+    assert Logbook(book.folder)._store.lock.taken(), "two sittings of this program run"
+
+
+def test_closing_waits_for_no_figures_and_loses_nothing(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES)
+    book.close()
+    slow = Slow(book, counted)
+    book.close()
+    assert slow.thread.is_alive()
+    slow.let_be()
+    assert files(folder) == {"lock", f"sittings/{name}.jsonl"}
+    assert not book._store.lock.taken()
+    assert [found.summary.id for found in book.recover(counted)] == [name]
+
+
+def test_a_fault_in_one_keeps_no_other_from_being_put_away(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    names = [put(book, plan, started + timedelta(days=day), ENTRIES) for day in range(2)]
+    book.close()
+    real = book._store.write
+
+    def write(kept: KeptSitting) -> None:
+        if kept.header.id == names[0]:
+            raise KeyError("scale_loss_mm")
+        real(kept)
+
+    monkeypatch.setattr(book._store, "write", write)
+    assert [found.summary.id for found in book.recover(counted)] == names[1:]
+    assert f"sittings/{names[0]}.jsonl" in files(folder)
+    assert f"sitting {names[0]} can't be put away" in book.messages[0]
 
 
 def test_closing_writes_what_waits(book: Logbook, folder: Path, plan: Plan, started: datetime) -> None:

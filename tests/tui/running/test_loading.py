@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import enumerate as enumerate_threads
+from typing import NoReturn
 
 import pytest
 
@@ -87,3 +90,36 @@ def test_what_is_wrong_with_the_logbook_is_told_once(folders: Folders) -> None:
         assert opened.cut_off == ()
         assert "damaged" in opened.messages[0]
         assert read_log(opened.logbook) == ([], [])
+
+
+@pytest.mark.usefixtures("cut_off")
+def test_a_sitting_that_takes_too_long_is_put_away_without_figures_and_named(
+    folders: Folders, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.running.loading._LONGEST", -1.0)
+    opened = open_logbook(folders.logbook)
+    with closing(opened.logbook):
+        assert [(one.id, one.heats) for one in opened.cut_off] == [(NAME, None)]
+        assert NAME in opened.messages[0]
+        assert "takes longer than" in opened.messages[0]
+        assert len(opened.logbook.load(NAME).log) > 0
+
+
+@pytest.mark.usefixtures("cut_off")
+def test_what_is_not_put_away_at_once_is_waited_for_no_longer(
+    folders: Folders, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def never(header: object, log: object, go_ahead: Callable[[], None]) -> NoReturn:
+        while True:
+            go_ahead()
+
+    monkeypatch.setattr("tui.running.loading.work_out", never)
+    monkeypatch.setattr("tui.running.loading._PATIENCE", 0.0)
+    loaded = load(folders, look=False)
+    with closing(loaded.logbook):
+        assert [(one.id, one.ended) for one in loaded.cut_off] == [(NAME, None)]
+        assert loaded.messages == (f"cut off, and still being put away: Drawknife with a laid edge ({NAME})",)
+        assert LoggedSitting.go_on(loaded.logbook, NAME, STARTED).id == NAME
+    (thread,) = (one for one in enumerate_threads() if one.name == "recovery")
+    thread.join(10)
+    assert not thread.is_alive(), "closing the logbook ends it"
