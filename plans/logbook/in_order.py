@@ -8,7 +8,8 @@ the program was away is told after its `WentOn`. The time of a `WentOn` stands i
 - The last entries have nothing after them. They are damage where they lie more than two hours beyond the entry in front
   of them and, by the wall clock, more than two hours beyond the time at which the file was written last. So a suspend
   of eight hours is none: when it was over, the file was written. Nor is a rehearsal that runs faster than time, which
-  skips no two hours, or a clock that was wrong, by itself.
+  skips no two hours, or a clock that was wrong, by itself. Where the sitting began after its file was written, the
+  clock has been set back since, and nothing is known of the last entries.
 - A time before the beginning is damage, and one thirty years after it, and an entry about what was still to come.
 """
 
@@ -17,7 +18,7 @@ from __future__ import annotations
 from array import array
 from bisect import bisect_right
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from itertools import pairwise
 from typing import Final
 
@@ -65,7 +66,8 @@ class Times:
         in_order = all(a <= b for a, b in pairwise(place)) and not (place and place[0] < 0)
         kept = range(len(place)) if in_order else _in_order(place)
         ahead = len(kept)
-        while ahead and self._ahead(kept[ahead - 1], written):
+        known = self._header.started <= written + timedelta(seconds=FAR)
+        while known and ahead and self._ahead(kept[ahead - 1], written):
             ahead -= 1
         for number in range(ahead, len(kept)):
             if self._times[kept[number]] - (self._times[kept[number - 1]] if number else 0.0) > FAR:

@@ -127,7 +127,7 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
         wrong.append(f"{shown(path)}: line 1 says that it began at {header.started:%Y-%m-%d %H:%M:%S}, which is wrong")
         header = replace(header, started=began)
     latest = _written(os.fstat(file.fileno())) + timedelta(seconds=FAR)
-    if any(moment > latest for _, moment in header.went_on):
+    if header.started <= latest and any(moment > latest for _, moment in header.went_on):
         wrong.append(f"{shown(path)}: line 1 says that it was gone on with at a time that was still to come")
         header = replace(header, went_on=tuple(gap for gap in header.went_on if gap[1] <= latest))
     return header, wrong

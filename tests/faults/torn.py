@@ -38,6 +38,49 @@ def cut_anywhere(folder: Path, entries: int) -> Iterator[str | None]:
         yield None if right else f"cut at byte {cut}: {len(found.log)} entries of {len(expected)}, {found.damage}"
 
 
+def zeroed_behind(folder: Path, entries: int) -> Iterator[str | None]:
+    """Put zeros behind a journal that was cut at each of its bytes, as a file system may that lost what was to follow.
+
+    Args:
+        folder: where the journal is to lie
+        entries: how many it holds
+
+    Yields:
+        For each cut what was wrong with what was read, or None.
+    """
+    path, put_in = _written(folder, entries)
+    whole = path.read_bytes()
+    head = whole.index(b"\n") + 1
+    for cut in range(head, len(whole) + 1):
+        path.write_bytes(whole[:cut] + bytes(700))
+        found = read_journal(path)
+        expected = put_in[: whole[head:cut].count(b"\n")]
+        right = len(found.damage) == 1 and list(found.log) == expected
+        yield None if right else f"zeros from byte {cut}: {len(found.log)} entries of {len(expected)}, {found.damage}"
+
+
+def doubled_behind(folder: Path, entries: int) -> Iterator[str | None]:
+    """Write what stands behind each byte of a journal once more behind it.
+
+    Args:
+        folder: where the journal is to lie
+        entries: how many it holds
+
+    Yields:
+        For each byte what was wrong with what was read, or None: all is there as it was, and at most the last moment twice.
+    """
+    path, put_in = _written(folder, entries)
+    whole = path.read_bytes()
+    head = whole.index(b"\n") + 1
+    for begin in range(head, len(whole)):
+        path.write_bytes(whole + whole[begin:])
+        found = read_journal(path)
+        kept, last = list(found.log), put_in[-1].at
+        right = kept[: len(put_in)] == put_in and all(entry.at == last for entry in kept[len(put_in) :])
+        said = bool(found.damage) or whole[begin:].count(b"\n") <= 1
+        yield None if right and said else f"twice from byte {begin}: {len(kept)} entries, {found.damage}"
+
+
 def spoiled_anywhere(folder: Path, entries: int, times: int, seed: int = 1) -> Iterator[str | None]:
     """Write other bytes over a stretch of a journal, behind its first line.
 

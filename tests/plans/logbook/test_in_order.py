@@ -53,6 +53,7 @@ def said(*times: float) -> list[Entry]:
         pytest.param(tuple(range(0, 50_000, 3600)), 60, set(), id="a rehearsal, faster than time"),
         pytest.param((*range(0, 50_000, 3600), 50_000 + YEAR), 60, {14}, id="the same, and its last a year on"),
         pytest.param((0, 10, 20), -5 * HOUR, set(), id="the clock was set back"),
+        pytest.param((0, 10, 10 + 8 * HOUR), -DAY, set(), id="suspended for a night, then the clock was set back"),
     ],
 )
 def test_what_is_out_of_its_time_is_left_out_and_named(
@@ -100,7 +101,9 @@ def test_a_header_with_a_wrong_date_is_put_right_by_the_name(folder: Path, heade
 
 def test_a_header_that_was_gone_on_with_in_the_future_goes_by_the_beginning(folder: Path, header: Header) -> None:
     wrong = header.gone_on(100.0, header.started.replace(year=2126))
-    read = found(folder, wrong, [*said(0), WentOn(100.0), *said(101)], 110)
+    put_in = [*said(0), WentOn(100.0), *said(101)]
+    assert found(folder, wrong, put_in, -DAY).header == wrong, "the clock has been set back"
+    read = found(folder, wrong, put_in, 110)
     assert read.header == header
     assert [entry.at for entry in read.log] == [0, 100, 101]
     assert "still to come" in read.damage[0]
