@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, count, dropwhile
 from pathlib import Path
 
-from plans.logbook.errors import DamagedError
+from plans.logbook.errors import DamagedError, shown
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
@@ -75,9 +75,16 @@ def piece_together(store: Store, name: str) -> CutOff:
         kept = _kept(store, target)
         if kept is None:
             return CutOff(target, replace(found.header, id=target), found.log, found.damage, None, found.file)
-        if _is_the_same(found.header, kept.header) and (joined := _joined(kept, found)) is not None:
-            header, log, whole = joined
-            return CutOff(target, header, log, found.damage, kept if whole else None, found.file)
+        if not _is_the_same(found.header, kept.header):
+            continue
+        known = replace(kept.header, went_on=found.header.went_on)
+        damage = found.damage
+        if known != replace(found.header, id=target):
+            path = shown(store.path(name, JOURNAL))
+            damage = (*damage, f"{path}: line 1 is not as it was put away before, which stands for it")
+        if (joined := _joined(kept, found.log, bool(damage))) is not None:
+            log, whole = joined
+            return CutOff(target, kept.header if whole else known, log, damage, kept if whole else None, found.file)
     raise AssertionError("there is always one name more")
 
 
@@ -108,24 +115,25 @@ def _kept(store: Store, name: str) -> KeptSitting | None:
         return None
 
 
-def _is_the_same(one: Header, other: Header) -> bool:
-    return (stamped(one.started), one.source) == (stamped(other.started), other.source)
+def _is_the_same(journal: Header, file: Header) -> bool:
+    """Whether a journal is that of the sitting in a file: ids may have been changed by hand, and a plan be damaged."""
+    alike = journal.id == file.id or journal.source == file.source
+    return alike and stamped(journal.started) == stamped(file.started)
 
 
-def _joined(kept: KeptSitting, found: Found) -> tuple[Header, Log, bool] | None:
-    """A file and a journal of one sitting: header and log of both, and whether the file holds all of that.
+def _joined(kept: KeptSitting, journal: Log, damaged: bool) -> tuple[Log, bool] | None:
+    """The log of a file and of a journal of the same sitting, and whether the file holds all of it.
 
     None where they differ though nothing is damaged: they are two sittings.
     """
-    header = replace(found.header, id=kept.header.id)
-    if all(one == other for one, other in zip(kept.log, found.log, strict=False)):
-        longer = len(kept.log) > len(found.log)
-        return (kept.header, kept.log, True) if longer else (header, found.log, False)
-    if not found.damage:
+    if all(one == other for one, other in zip(kept.log, journal, strict=False)):
+        longer = len(kept.log) > len(journal)
+        return (kept.log, True) if longer else (journal, False)
+    if not damaged:
         return None
     put_away = set(kept.log)
     behind: list[Entry] = []
-    for entry in found.log:
+    for entry in journal:
         if entry in put_away:
             behind.clear()
         else:
@@ -133,4 +141,4 @@ def _joined(kept: KeptSitting, found: Found) -> tuple[Header, Log, bool] | None:
     # What is not in the file, though it was written before that, is no more what it was.
     left = kept.log.last_at
     behind = list(dropwhile(lambda entry: entry.at < left and not isinstance(entry, WentOn), behind))
-    return header, Log(chain(kept.log, behind)), False
+    return Log(chain(kept.log, behind)), False

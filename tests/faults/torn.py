@@ -67,7 +67,7 @@ def doubled_behind(folder: Path, entries: int) -> Iterator[str | None]:
         entries: how many it holds
 
     Yields:
-        For each byte what was wrong with what was read, or None: all is there as it was, and at most the last moment twice.
+        For each byte what was wrong with what was read, or None: all is as it was, and at most the last moment twice.
     """
     path, put_in = _written(folder, entries)
     whole = path.read_bytes()

@@ -95,6 +95,19 @@ def test_where_the_first_line_is_damaged_the_file_stands_for_it(book: Logbook, g
     assert f"{gone_on.name}.bad" in files(gone_on)
 
 
+def test_where_the_plan_in_the_first_line_is_damaged_the_file_stands_for_it(
+    book: Logbook, gone_on: Path, plan: Plan
+) -> None:
+    content = gone_on.read_bytes()
+    gone_on.write_bytes(content.replace(b"drawknife\\", b"drowknife\\", 1))
+    assert gone_on.read_bytes() != content
+    (recovered,) = book.recover(unknown)
+    kept = book.load("last")
+    assert (list(kept.log), kept.header.source) == ([*BEFORE, *SINCE], plan.source)
+    assert "line 1 is not as it was put away before" in recovered.damage[0]
+    assert len(kept.header.went_on) == 1
+
+
 def test_where_the_file_is_damaged_the_journal_stands_for_it(book: Logbook, gone_on: Path) -> None:
     gone_on.with_suffix(".json").write_bytes(b"{")
     book.recover(unknown)
@@ -131,9 +144,7 @@ def test_a_journal_under_the_name_of_another_sitting_is_put_away_by_its_own(
     assert "was another sitting than its name says" in book.messages[-1]
 
 
-def test_two_that_were_gone_on_with_apart_are_both_kept(
-    book: Logbook, plan: Plan, started: datetime, gone_on: Path
-) -> None:
+def test_two_that_were_gone_on_with_apart_are_both_kept(book: Logbook, started: datetime, gone_on: Path) -> None:
     """As on two machines that share a folder now and then."""
     mine = gone_on.read_bytes()
     gone_on.unlink()

@@ -11,6 +11,7 @@ import pytest
 from plans.logbook.book import Logbook
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
+from plans.logbook.kept_sitting import WorkOut
 from plans.logbook.reading_back import Found, read_header, read_journal
 from plans.plan import Plan
 from plans.reading import Reading
@@ -109,7 +110,7 @@ def test_a_header_that_was_gone_on_with_in_the_future_goes_by_the_beginning(fold
     assert "still to come" in read.damage[0]
 
 
-def test_the_sitting_is_put_away_without_it(book: Logbook, plan: Plan, started: datetime) -> None:
+def test_the_sitting_is_put_away_without_it(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
     journal = book.open_sitting(plan, started)
     for entry in said(0, 10, 10 + YEAR, 20):
         assert not isinstance(entry, Reading)
@@ -117,10 +118,7 @@ def test_the_sitting_is_put_away_without_it(book: Logbook, plan: Plan, started: 
     book.close()
     content = journal.path.read_bytes()
 
-    def work_out(header: object, log: object) -> None:
-        raise ArithmeticError("not asked for here")
-
-    (recovered,) = book.recover(work_out)  # type: ignore[arg-type]
+    (recovered,) = book.recover(counted)
     assert recovered.summary.ended == started + timedelta(seconds=20)
     assert journal.path.with_name(journal.path.name + ".bad").read_bytes() == content
     assert [entry.at for entry in book.load("last").log] == [0, 10, 20]

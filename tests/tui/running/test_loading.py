@@ -109,9 +109,9 @@ def test_a_sitting_that_takes_too_long_is_put_away_without_figures_and_named(
 def test_what_is_not_put_away_at_once_is_waited_for_no_longer(
     folders: Folders, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def never(header: object, log: object, go_ahead: Callable[[], None]) -> NoReturn:
+    def never(*asked: Callable[[], None]) -> NoReturn:
         while True:
-            go_ahead()
+            asked[-1]()
 
     monkeypatch.setattr("tui.running.loading.work_out", never)
     monkeypatch.setattr("tui.running.loading._PATIENCE", 0.0)
