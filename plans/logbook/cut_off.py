@@ -23,7 +23,7 @@ from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
 from plans.logbook.names import is_id
-from plans.logbook.reading_back import Found, read_journal, signature, stamp_of, stamped
+from plans.logbook.reading_back import read_journal, signature, stamp_of, stamped
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.sitting import Entry, WentOn
 
