@@ -292,8 +292,8 @@ class Logbook:
                 if self._store.path(name, JOURNAL).exists():
                     raise
                 return self._store.read(name)  # it was put away just now
-            for line in cut.damage:
-                self._store.say(line)
+            if cut.damage:
+                self._store.say(f"{shown(self._store.path(name, JOURNAL))} {cut.told}")
             header, log = cut.header, cut.log
         worked = WorkedOut(None) if work_out is None else worked_out(self._store, header, log, work_out)
         return KeptSitting(header, log, self._state(name), worked.figures, worked.skin, worked.middle)

@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, count, dropwhile
 from pathlib import Path
 
-from plans.logbook.errors import DamagedError, shown
+from plans.logbook.errors import DamagedError
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
@@ -50,6 +50,11 @@ class CutOff:
         """How far it had come."""
         return Progress.FINISHED if self.log.ended else Progress.UNFINISHED
 
+    @property
+    def told(self) -> str:
+        """The damage in a sentence, to follow the name of the journal."""
+        return f"is damaged: {'; '.join(self.damage)}; all the rest of it is kept"
+
     def is_still(self, path: Path) -> bool:
         """Whether its journal lies there as it was when it was read."""
         try:
@@ -80,8 +85,7 @@ def piece_together(store: Store, name: str) -> CutOff:
         known = replace(kept.header, went_on=found.header.went_on)
         damage = found.damage
         if known != replace(found.header, id=target):
-            path = shown(store.path(name, JOURNAL))
-            damage = (*damage, f"{path}: line 1 is not as it was put away before, which stands for it")
+            damage = (*damage, "line 1 is not as it was put away before, which stands for it")
         if (joined := _joined(kept, found.log, bool(damage))) is not None:
             log, whole = joined
             return CutOff(target, kept.header if whole else known, log, damage, kept if whole else None, found.file)

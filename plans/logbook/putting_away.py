@@ -56,12 +56,10 @@ def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut | None) -> 
         summary = cut.kept.summary
     else:
         summary = write(store, cut.header, cut.log, worked or WorkedOut(None))
-    for line in cut.damage:
-        store.say(line)
     if cut.name != name:
         store.say(f"{shown(path)} was another sitting than its name says; it is put away as {cut.name}")
     if cut.damage:
-        store.say(store.set_aside(path, "is not removed, since it is damaged"))
+        store.say(store.set_aside(path, cut.told))
     else:
         remove(path)
     return summary

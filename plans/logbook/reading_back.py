@@ -71,8 +71,8 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
     misplaced = times.misplaced(_written(about))
     if misplaced:
         log = Log(entry for index, entry in enumerate(log) if index not in misplaced)
-    unread = _told(path, sorted(damaged), "can't be read")
-    odd = _told(path, sorted(lines[index] for index in misplaced), "can't have been when the time there says")
+    unread = _told(sorted(damaged), "can't be read")
+    odd = _told(sorted(lines[index] for index in misplaced), "can't have been when the time there says")
     return Found(header, log, (*wrong, *unread, *odd), signature(about))
 
 
@@ -120,15 +120,15 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
     except UNREADABLE:
         if instead is None:
             raise DamagedError(f"{shown(path)} can't be read: its first line is damaged") from None
-        return instead, [f"{shown(path)}: line 1 can't be read; what was put away of this sitting before stands for it"]
+        return instead, ["line 1 can't be read, and what was put away of this sitting before stands for it"]
     wrong = []
     began = instead.started if instead is not None and instead.id == header.id else _by_name(header)
     if stamped(began) != stamped(header.started):
-        wrong.append(f"{shown(path)}: line 1 says that it began at {header.started:%Y-%m-%d %H:%M:%S}, which is wrong")
+        wrong.append(f"line 1 says that it began at {header.started:%Y-%m-%d %H:%M:%S}, which is wrong")
         header = replace(header, started=began)
     latest = _written(os.fstat(file.fileno())) + timedelta(seconds=FAR)
     if header.started <= latest and any(moment > latest for _, moment in header.went_on):
-        wrong.append(f"{shown(path)}: line 1 says that it was gone on with at a time that was still to come")
+        wrong.append("line 1 says that it was gone on with at a time that was still to come")
         header = replace(header, went_on=tuple(gap for gap in header.went_on if gap[1] <= latest))
     return header, wrong
 
@@ -148,9 +148,9 @@ def _written(about: os.stat_result) -> datetime:
     return datetime.fromtimestamp(about.st_mtime, UTC)
 
 
-def _told(path: Path, lines: Iterable[int], what: str) -> tuple[str, ...]:
+def _told(lines: Iterable[int], what: str) -> tuple[str, ...]:
     named = [f"line {number}" for number in lines]
     if not named:
         return ()
     some = ", ".join(named[:5]) + (f" and {len(named) - 5} more" if len(named) > 5 else "")
-    return (f"{shown(path)}: {some} {what}; all the others are kept",)
+    return (f"{some} {what}",)
