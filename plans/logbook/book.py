@@ -52,8 +52,7 @@ class Logbook:
         """Held while files of the logbook are written, by whichever thread."""
         self._stays = False
         """Whether the lock is to be kept when there is nothing to recover any more."""
-        self.closing = Event()
-        """Set while the logbook is being closed: who works something out for it is to raise a `StoppedError`."""
+        self._closing = Event()
 
     @property
     def folder(self) -> Path:
@@ -70,7 +69,7 @@ class Logbook:
 
         Where another thread is writing just then, that is not waited for: the lock goes when the program ends.
         """
-        self.closing.set()
+        self._closing.set()
         for journal in self._open.values():
             journal.flush()
             journal.close()
@@ -196,28 +195,28 @@ class Logbook:
         Nothing is raised for a folder that can't be written, or where another process writes: `messages` says so. The
         lock is let go of again: looking at the log must not keep anybody from the forge. It may run in a thread of its
         own, while the logbook is read and sittings begin; closing the logbook ends it at the next sitting, or where
-        `work_out` raises a `StoppedError`.
+        `work_out` sees that it `wants` no more and raises a `StoppedError`.
 
         Args:
             work_out: works out the figures of one
             tell: told of each that has been put away
         """
-        self.closing.clear()
+        self._closing.clear()
         recovered = []
         try:
             for name in self._to_recover():
-                if self.closing.is_set():
-                    break
-                if (found := self._recover(name, work_out)) is not None:
+                if self.wants(name) and (found := self._recover(name, work_out)) is not None:
                     recovered.append(found)
                     tell(found)
-        except StoppedError:
-            pass  # at the next start
         finally:
             with self._writes:
                 if not self._stays:
                     self._store.lock.release()
         return recovered
+
+    def wants(self, name: str) -> bool:
+        """Whether a sitting that was cut off is still to be put away: not where it is gone on with, nor on closing."""
+        return not self._closing.is_set() and name not in self._open
 
     def _to_recover(self) -> list[str]:
         with self._writes:
@@ -328,11 +327,11 @@ class Logbook:
             cut = piece_together(self._store, name)
             worked = None if cut.kept is not None else worked_out(self._store, cut.header, cut.log, work_out)
             with self._writes:
-                if self.closing.is_set() or name in self._open or not cut.is_still(path):
-                    return None  # it is being gone on with
+                if not self.wants(name) or not cut.is_still(path):
+                    return None
                 return Recovered(put_away(self._store, name, cut, worked), cut.damage)
         except StoppedError:
-            raise
+            pass
         except DamagedError:
             self._store.say(self._store.set_aside(path, "can't be read, its first line is damaged"))
         except LogbookError as error:

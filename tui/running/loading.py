@@ -69,10 +69,9 @@ def news_of(logbook: Logbook) -> tuple[str, ...]:
 def _recover(logbook: Logbook) -> list[Summary]:
     """Put away in a thread what a crash left; the sittings that were put away within a second."""
     put_away: list[Summary] = []
-    work_out = _no_longer_than(_LONGEST, logbook.closing.is_set)
     thread = Thread(
         target=logbook.recover,
-        args=(work_out, lambda found: put_away.append(found.summary)),
+        args=(_no_longer_than(_LONGEST, logbook.wants), lambda found: put_away.append(found.summary)),
         name="recovery",
         daemon=True,
     )
@@ -81,14 +80,14 @@ def _recover(logbook: Logbook) -> list[Summary]:
     return list(put_away)
 
 
-def _no_longer_than(seconds: float, is_closing: Callable[[], bool]) -> WorkOut:
-    """Works a sitting out, but for no longer than so, and not when the logbook is closed meanwhile."""
+def _no_longer_than(seconds: float, is_wanted: Callable[[str], bool]) -> WorkOut:
+    """Works a sitting out, by its id, but for no longer than so, and only as long as it is wanted."""
 
     def worked_out(header: Header, log: Log) -> WorkedOut:
         until = monotonic() + seconds
 
         def go_ahead() -> None:
-            if is_closing():
+            if not is_wanted(header.id):
                 raise StoppedError
             if monotonic() > until:
                 raise LogbookError(f"that takes longer than {seconds:.0f} s")

@@ -22,6 +22,7 @@ from plans.logbook.heats import heat_figures
 from plans.logbook.kept_sitting import Progress, Summary
 from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
+from plans.logbook.reading_back import read_journal
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
@@ -384,3 +385,50 @@ def test_a_disk_that_fills_up_is_told_and_nothing_is_lost(
     assert begun.trouble is None
     begun.put_away()
     assert len(book.load(begun.id).log.readings) == 840
+
+
+@pytest.fixture
+def in_the_way(begun: LoggedSitting, folder: Path) -> LoggedSitting:
+    """A sitting whose logbook was moved away, with a file in its place, so that nothing can be written there."""
+    folder.rename(folder.with_name("away"))
+    folder.write_text("mine")
+    begun.take(Said(2.0, Word.NEXT))
+    assert begun.trouble is not None
+    return begun
+
+
+def test_a_rescue_copy_is_its_owners_alone_and_follows_no_link(
+    in_the_way: LoggedSitting, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("HOME", str(tmp_path))
+    victim = tmp_path / "victim"
+    victim.write_text("mine")
+    (tmp_path / f"{in_the_way.id}.jsonl").symlink_to(victim)
+    copy = tmp_path / f"{in_the_way.id}.2.jsonl"
+    with pytest.raises(LogbookError, match=re.escape(f"The whole log is in {copy}: once there is room, move it")):
+        in_the_way.put_away()
+    assert victim.read_text() == "mine"
+    assert copy.stat().st_mode & 0o777 == 0o600
+    assert list(read_journal(copy).log) == list(in_the_way.journal.log)
+
+
+def test_where_nobody_knows_the_home_the_rescue_copy_goes_to_the_temporary_folder(
+    in_the_way: LoggedSitting, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def nobody(user: int) -> None:
+        raise KeyError(user)
+
+    monkeypatch.delenv("HOME")
+    monkeypatch.setattr("pwd.getpwuid", nobody)
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    with pytest.raises(LogbookError, match=re.escape(str(tmp_path / f"{in_the_way.id}.jsonl"))):
+        in_the_way.put_away()
+    assert len(read_journal(tmp_path / f"{in_the_way.id}.jsonl").log) > 1
+
+
+def test_what_became_of_the_log_is_said_once(begun: LoggedSitting, book: Logbook) -> None:
+    begun.journal.path.unlink()
+    begun.flush()
+    book.messages.append("another thing")
+    assert ["moved or removed" in news for news in begun.news()] == [True, False]
+    assert begun.news() == []

@@ -119,7 +119,7 @@ def test_what_is_not_put_away_at_once_is_waited_for_no_longer(
     with closing(loaded.logbook):
         assert [(one.id, one.ended) for one in loaded.cut_off] == [(NAME, None)]
         assert loaded.messages == (f"cut off, and still being put away: Drawknife with a laid edge ({NAME})",)
+        (thread,) = (one for one in enumerate_threads() if one.name == "recovery")
         assert LoggedSitting.go_on(loaded.logbook, NAME, STARTED).id == NAME
-    (thread,) = (one for one in enumerate_threads() if one.name == "recovery")
-    thread.join(10)
-    assert not thread.is_alive(), "closing the logbook ends it"
+        thread.join(10)
+        assert not thread.is_alive(), "what is gone on with is wanted no more"
