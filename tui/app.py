@@ -143,7 +143,8 @@ class HeatbookApp(NoTracebackApp):
         first = self.first
         apart = isinstance(first, RunRequest) and first.seed is not None
         # A test's process says nothing that it was not told to.
-        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart)
+        going_on = first.go_on if isinstance(first, RunRequest) else None
+        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart, going_on)
         self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
         self.presses = Debounce(self.clock)
         self._pedal = StandingBy(self, self._deliver)

@@ -189,7 +189,9 @@ class Logbook:
         found = (self._of_journal(name) for name in names)
         return [one for one in found if one is not None and one.state is not Progress.RUNNING]
 
-    def recover(self, work_out: WorkOut, tell: Callable[[Recovered], None] = lambda _: None) -> list[Recovered]:
+    def recover(
+        self, work_out: WorkOut, tell: Callable[[Recovered], None] = lambda _: None, but: str | None = None
+    ) -> list[Recovered]:
         """Put away every journal that a crash left, the oldest first. A running sitting's is left alone.
 
         Nothing is raised for a folder that can't be written, or where another process writes: `messages` says so. The
@@ -200,12 +202,13 @@ class Logbook:
         Args:
             work_out: works out the figures of one
             tell: told of each that has been put away
+            but: id of one that is left as it is, since it will be gone on with at once
         """
         self._closing.clear()
         recovered = []
         try:
             for name in self._to_recover():
-                if self.wants(name) and (found := self._recover(name, work_out)) is not None:
+                if name != but and self.wants(name) and (found := self._recover(name, work_out)) is not None:
                     recovered.append(found)
                     tell(found)
         finally:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
@@ -36,7 +37,7 @@ class OpenLogbook:
     """What is wrong with the logbook, a line each."""
 
 
-def open_logbook(folder: Path) -> OpenLogbook:
+def open_logbook(folder: Path, going_on: str | None = None) -> OpenLogbook:
     """Open the logbook and put away every sitting that a crash cut off.
 
     That is waited for a second. What takes longer goes on in a thread, for which nobody waits when the program ends:
@@ -44,10 +45,15 @@ def open_logbook(folder: Path) -> OpenLogbook:
 
     Args:
         folder: where the logbook is kept; it need not be there
+        going_on: the sitting that will be gone on with, as it is asked for: its log is replayed for that alone
     """
     logbook = Logbook(folder)
-    put_away = _recover(logbook)
-    known = {one.id for one in put_away}
+    taken_up = None
+    if going_on is not None:
+        with suppress(LogbookError):  # to be said where it is gone on with
+            taken_up = logbook.resolve(going_on)
+    put_away = _recover(logbook, taken_up)
+    known = {taken_up, *(one.id for one in put_away)}
     waiting = [one for one in logbook.cut_off() if one.id not in known]
     cut_off = sorted((*put_away, *waiting), key=lambda one: one.id)
     return OpenLogbook(logbook, tuple(cut_off), news_of(logbook))
@@ -66,12 +72,12 @@ def news_of(logbook: Logbook) -> tuple[str, ...]:
     return messages
 
 
-def _recover(logbook: Logbook) -> list[Summary]:
-    """Put away in a thread what a crash left; the sittings that were put away within a second."""
+def _recover(logbook: Logbook, but: str | None = None) -> list[Summary]:
+    """Put away in a thread what a crash left, but for one; the sittings that were put away within a second."""
     put_away: list[Summary] = []
     thread = Thread(
         target=logbook.recover,
-        args=(_no_longer_than(_LONGEST, logbook.wants), lambda found: put_away.append(found.summary)),
+        args=(_no_longer_than(_LONGEST, logbook.wants), lambda found: put_away.append(found.summary), but),
         name="recovery",
         daemon=True,
     )
@@ -115,19 +121,20 @@ class Loaded:
     """What is wrong with the settings, the shop file or the logbook, and what was brought back after a crash."""
 
 
-def load(folders: Folders, look: bool = True, apart: bool = False) -> Loaded:
+def load(folders: Folders, look: bool = True, apart: bool = False, going_on: str | None = None) -> Loaded:
     """Read the settings, open the logbook, and put away sittings that a crash cut off.
 
     Args:
         folders: where things are kept
         look: whether a speech command is looked for where none is set
         apart: whether the logbook is left alone, as by a rehearsal, which may run beside a sitting
+        going_on: the sitting that will be gone on with, as it is asked for
     """
     settings, messages = read_settings(folders.configuration)
     if os.environ.get("TERM") == "linux":
         settings = settings.in_blocks()
     messages += read_shop(folders.shop)[1]
-    opened = OpenLogbook(Logbook(folders.logbook), (), ()) if apart else open_logbook(folders.logbook)
+    opened = OpenLogbook(Logbook(folders.logbook), (), ()) if apart else open_logbook(folders.logbook, going_on)
     for one in opened.cut_off:
         became = "cut off, and still being put away" if one.ended is None else "brought back after it was cut off"
         messages.append(f"{became}: {in_units(one.title, settings.units)} ({one.id})")

@@ -123,3 +123,12 @@ def test_what_is_not_put_away_at_once_is_waited_for_no_longer(
         assert LoggedSitting.go_on(loaded.logbook, NAME, STARTED).id == NAME
         thread.join(10)
         assert not thread.is_alive(), "what is gone on with is wanted no more"
+
+
+@pytest.mark.usefixtures("cut_off")
+def test_one_that_is_gone_on_with_is_not_put_away_before(folders: Folders) -> None:
+    loaded = load(folders, look=False, going_on="last")
+    with closing(loaded.logbook):
+        assert (loaded.cut_off, loaded.messages) == ((), ())
+        assert [path.stem for path in folders.logbook.rglob("*.jsonl")] == [NAME]
+        assert LoggedSitting.go_on(loaded.logbook, "last", STARTED).id == NAME

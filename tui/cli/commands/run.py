@@ -88,7 +88,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     settings = settings_in(places)
     shop_in(places)  # it is read again, without a word, where the sitting begins
     report = Report(chosen.json, settings.units)
-    opened = open_logbook(places.logbook)
+    opened = open_logbook(places.logbook, chosen.go_on)
     inbox: Inbox = SimpleQueue()
     with ExitStack() as stack:
         logbook = stack.enter_context(closing(opened.logbook))
