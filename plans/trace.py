@@ -5,6 +5,7 @@ from __future__ import annotations
 from array import array
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from math import isfinite, isnan, nan
 
 from plans.reading import Reading
@@ -71,15 +72,38 @@ class Trace:
             kelvin: its temperature [K]; None where there is none
             fault: why the temperature is missing or not to be believed; None where it is sound
         """
-        code = self._codes.get(fault)
-        if code is None:
-            code = self._codes[fault] = len(self._faults)
-            self._faults.append(fault)
         if self.times and at < self.times[-1]:
             self._in_order = False
         self.times.append(at)
         self.kelvins.append(nan if kelvin is None else kelvin)
-        self._fault.append(code)
+        self._fault.append(self._code(fault))
+
+    def extend(self, times: array[float], kelvins: Iterable[float], fault: str | None) -> None:
+        """Add readings of one kind at the end: all with a temperature or all without, all with the same fault.
+
+        Args:
+            times: when each was taken, since the sitting began [s]; one at least
+            kelvins: the temperature of each [K]; NaN where there is none
+            fault: why the temperatures are missing or not to be believed; None where they are sound
+        """
+        back = any(later < earlier for earlier, later in pairwise(times))
+        if back or (self.times and times[0] < self.times[-1]):
+            self._in_order = False
+        self.times += times
+        self.kelvins.extend(kelvins)
+        self._fault += array("I", [self._code(fault)]) * len(times)
+
+    def _code(self, fault: str | None) -> int:
+        code = self._codes.get(fault)
+        if code is None:
+            code = self._codes[fault] = len(self._faults)
+            self._faults.append(fault)
+        return code
+
+    @property
+    def in_order(self) -> bool:
+        """Whether no reading was taken before one that stands before it."""
+        return self._in_order
 
     def __len__(self) -> int:
         return len(self.times)

@@ -9,6 +9,7 @@ from typing import Any
 from tinydb import Storage
 
 from plans.logbook.whole_files import strict_json, to_json, write_beside
+from plans.regular import open_regular
 
 
 class AtomicJSONStorage(Storage):
@@ -22,11 +23,12 @@ class AtomicJSONStorage(Storage):
         """All tables, or None where there is no file yet.
 
         Raises:
-            OSError: the file can't be opened.
+            OSError: the file can't be opened, or is no ordinary one.
             ValueError, RecursionError: it is not what was written (an empty file is corrupt too).
         """
         try:
-            text = self._path.read_bytes().decode("utf-8")
+            with open_regular(self._path) as file:
+                text = file.read().decode("utf-8")
         except FileNotFoundError:
             return None
         tables = strict_json.decode(text)

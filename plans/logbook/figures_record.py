@@ -15,10 +15,24 @@ from plans.logbook.figures import (
     StepFigures,
 )
 from plans.logbook.learned_json import learned_from_record, learned_record
-from plans.logbook.record_values import Record, count_of, list_of, maybe_number, number_of, step_of, text_of
 from plans.plan import StepKind
+from plans.record_values import (
+    Record,
+    heat_of,
+    maybe_celsius,
+    maybe_number,
+    number_of,
+    record_of,
+    records_of,
+    seconds_of,
+    step_of,
+    text_of,
+)
 from plans.sitting import Basis, Called, Note, event_from_record, event_to_record
 from plans.units import celsius, kelvin
+
+_DEEPEST = 1e4
+"""No depth that is lost is larger, and no layer thicker [mm]."""
 
 
 def to_record(figures: SittingFigures) -> Record:
@@ -59,17 +73,17 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
                 step_of(step["step"]),
                 text_of(step["title"]),
                 StepKind(step["kind"]),
-                tuple(map(_heat, list_of(step["heats"]))),
+                tuple(map(_heat, records_of(step["heats"]))),
             )
-            for step in list_of(record["steps"])
+            for step in records_of(record["steps"])
         ),
-        calls=tuple(map(_call, list_of(record["calls"]))),
+        calls=tuple(map(_call, records_of(record["calls"]))),
         notes=tuple(
-            Note(number_of(note["at_seconds"]), text_of(note["text"]), step_of(note["step"]), count_of(note["heat"]))
-            for note in list_of(record["notes"])
+            Note(seconds_of(note["at_seconds"]), text_of(note["text"]), step_of(note["step"]), heat_of(note["heat"]))
+            for note in records_of(record["notes"])
         ),
-        cost=None if cost is None else _cost(cost),
-        learned=None if learned is None else learned_from_record(learned),
+        cost=None if cost is None else _cost(record_of(cost)),
+        learned=None if learned is None else learned_from_record(record_of(learned)),
         learning_done="learned" in record,
     )
 
@@ -83,7 +97,7 @@ def _call_record(called: Called) -> Record:
 
 def _call(record: Mapping[str, Any]) -> Called:
     step_of(record["step"])
-    count_of(record["heat"])
+    heat_of(record["heat"])
     # The first versions did not keep here which temperature it was about.
     found = event_from_record({"celsius": None, "basis": Basis.MODELLED.value} | dict(record) | {"event": "call"})
     assert isinstance(found, Called), "the event of a call is a call"
@@ -109,13 +123,13 @@ def _heat_record(heat: HeatFigures) -> Record:
 
 def _heat(record: Mapping[str, Any]) -> HeatFigures:
     return HeatFigures(
-        heat=count_of(record["heat"]),
-        in_fire=number_of(record["in_fire_seconds"]),
-        soak=number_of(record["soak_seconds"]),
-        strike=number_of(record["strike_seconds"]),
-        air=number_of(record["air_seconds"]),
-        hold=number_of(record["hold_seconds"]),
-        too_cold=number_of(record["too_cold_seconds"]),
+        heat=heat_of(record["heat"]),
+        in_fire=seconds_of(record["in_fire_seconds"]),
+        soak=seconds_of(record["soak_seconds"]),
+        strike=seconds_of(record["strike_seconds"]),
+        air=seconds_of(record["air_seconds"]),
+        hold=seconds_of(record["hold_seconds"]),
+        too_cold=seconds_of(record["too_cold_seconds"]),
         peak=_kelvin(record["peak_celsius"]),
         leaving=_kelvin(record["leaving_celsius"]),
         lowest_struck=_kelvin(record["lowest_struck_celsius"]),
@@ -129,7 +143,7 @@ def _end(record: Mapping[str, Any]) -> HeatEnd:
     if "end" in record:
         return HeatEnd(record["end"])
     after = ("strike_seconds", "air_seconds", "hold_seconds")
-    was_only_heated = number_of(record["in_fire_seconds"]) > 0 and not any(number_of(record[key]) for key in after)
+    was_only_heated = seconds_of(record["in_fire_seconds"]) > 0 and not any(seconds_of(record[key]) for key in after)
     return HeatEnd.CUT_OFF if was_only_heated else HeatEnd.DONE
 
 
@@ -155,16 +169,16 @@ def _cost_record(cost: SteelCost) -> Record:
 def _cost(record: Mapping[str, Any]) -> SteelCost:
     layers = record["layers"]
     return SteelCost(
-        maybe_number(record["carbon_percent"]),
+        maybe_number(record["carbon_percent"], 0.0, 100.0),
         _loss(record["decarb_mm"]),
         _loss(record["scale_loss_mm"]),
         None
         if layers is None
         else LayersLeft(
-            number_of(layers["layer_mm"]) / 1000,
-            number_of(layers["difference_left"]),
-            maybe_number(layers.get("least")),
-            maybe_number(layers.get("most")),
+            number_of(layers["layer_mm"], 0.0, _DEEPEST) / 1000,
+            number_of(layers["difference_left"], 0.0, 1.0),
+            maybe_number(layers.get("least"), 0.0, 1.0),
+            maybe_number(layers.get("most"), 0.0, 1.0),
             text_of(layers.get("validity", "")),
         ),
     )
@@ -183,7 +197,7 @@ def _loss_record(loss: Loss | None) -> Record | None:
 def _loss(record: Mapping[str, Any] | None) -> Loss | None:
     if record is None:
         return None
-    value, least, most = (maybe_number(record[key]) for key in ("value", "least", "most"))
+    value, least, most = (maybe_number(record[key], 0.0, _DEEPEST) for key in ("value", "least", "most"))
     if value is None:
         raise TypeError("a depth was expected")
     return Loss(value / 1000, None if least is None else least / 1000, None if most is None else most / 1000)
@@ -194,7 +208,8 @@ def _celsius(value: float | None) -> float | None:
 
 
 def _kelvin(value: object) -> float | None:
-    return None if value is None else kelvin(number_of(value))
+    degrees = maybe_celsius(value)
+    return None if degrees is None else kelvin(degrees)
 
 
 def _millimetres(metres: float | None) -> float | None:

@@ -5,12 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from itertools import pairwise
 from typing import Any, Final
 
-from plans.logbook.record_values import text_of
 from plans.reading import ProbeOn
+from plans.record_values import (
+    Record,
+    count_of,
+    maybe_number,
+    moment_of,
+    record_of,
+    records_of,
+    seconds_of,
+    switch_of,
+    text_of,
+)
 from plans.shop import KEYS, Shop
 
+_ANY_SEED = 10**100
+"""Beyond any seed that anybody types."""
 FORMAT: Final = 1
 """Version of the journal's and the sitting's format."""
 
@@ -105,25 +118,25 @@ def from_record(record: Mapping[str, Any]) -> Header:
         plan=text_of(plan["name"]),
         title=text_of(plan["title"]),
         source=text_of(plan["source"]),
-        started=_moment(record["started"]),
+        started=moment_of(record["started"]),
         profile=text_of(probe["profile"]),
         port=text_of(probe["port"]),
         probe_on=None if probe["on"] is None else ProbeOn(probe["on"]),
-        rehearsal=record["rehearsal"] is True,
-        seed=None if record["seed"] is None else int(record["seed"]),
-        went_on=tuple((float(gap["at_seconds"]), _moment(gap["time"])) for gap in record["went_on"]),
+        rehearsal=switch_of(record["rehearsal"]),
+        seed=None if record["seed"] is None else count_of(record["seed"], -_ANY_SEED, _ANY_SEED),
+        went_on=_went_on(records_of(record["went_on"])),
         # Sittings from before there was a shop, or one of its figures, went by the warm model's own.
-        shop=_shop(record.get("shop", {})),
+        shop=_shop(record_of(record.get("shop", {}))),
     )
 
 
-def _shop(record: Mapping[str, Any]) -> Shop:
-    found = {key.attribute: record.get(name) for name, key in KEYS.items()}
-    return Shop(**{attribute: float(value) for attribute, value in found.items() if value is not None})
+def _went_on(records: list[Record]) -> tuple[tuple[float, datetime], ...]:
+    found = tuple((seconds_of(gap["at_seconds"]), moment_of(gap["time"])) for gap in records)
+    if any(later < earlier for (earlier, _), (later, _) in pairwise(found)):
+        raise ValueError("times go back")
+    return found
 
 
-def _moment(value: object) -> datetime:
-    moment = datetime.fromisoformat(text_of(value))
-    if moment.tzinfo is None:
-        raise ValueError("a time without its offset")
-    return moment
+def _shop(record: Record) -> Shop:
+    found = {key.attribute: maybe_number(record.get(name), key.least, key.most) for name, key in KEYS.items()}
+    return Shop(**{attribute: value for attribute, value in found.items() if value is not None})

@@ -10,14 +10,17 @@ from typing import Any
 
 from plans.logbook import header as headers
 from plans.logbook.figures import SittingFigures
-from plans.logbook.figures_record import from_record as figures_from_record, to_record as figures_record
+from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.header import Header
 from plans.logbook.log import Log
-from plans.logbook.record_values import maybe_number
-from plans.logbook.trace_segments import decode, encode
+from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
-from plans.sitting import State, event_from_record, event_to_record, length
+from plans.record_values import count_of, maybe_seconds, moment_of, switch_of, text_of
+from plans.sitting import State, length
 from plans.trace import Trace
+
+_MOST = 10_000_000
+"""No sitting has so many heats or calls."""
 
 
 class Progress(StrEnum):
@@ -53,7 +56,7 @@ def checked(worked: WorkedOut) -> WorkedOut:
     Raises:
         ValueError, TypeError, AttributeError, OverflowError: JSON does not have it, or it is not finite.
     """
-    to_json(_figures_record(worked.figures))
+    to_json(figures_record(worked.figures))
     encode(worked.skin)
     encode(worked.middle)
     return worked
@@ -90,8 +93,8 @@ class Summary:
             "id": self.id,
             "plan": self.plan,
             "title": self.title,
-            "started": _stamp(self.started),
-            "ended": None if self.ended is None else _stamp(self.ended),
+            "started": stamp(self.started),
+            "ended": None if self.ended is None else stamp(self.ended),
             "state": self.state.value,
             "rehearsal": self.rehearsal,
             "heats": self.heats,
@@ -106,26 +109,18 @@ class Summary:
         Raises:
             ValueError, KeyError, TypeError: it is no summary.
         """
-        started = datetime.fromisoformat(record["started"])
-        ended = None if record["ended"] is None else datetime.fromisoformat(record["ended"])
-        if started.tzinfo is None or (ended is not None and ended.tzinfo is None):
-            raise ValueError("a time without its offset")
-        if not all(isinstance(record[key], str) for key in ("id", "plan", "title")):
-            raise TypeError("a text was expected")
-        counts = [record[key] for key in ("heats", "calls")]
-        if not all(count is None or type(count) is int for count in counts):
-            raise TypeError("a number was expected")
+        heats, calls = (None if record[key] is None else count_of(record[key], 0, _MOST) for key in ("heats", "calls"))
         return cls(
-            record["id"],
-            record["plan"],
-            record["title"],
-            started,
-            ended,
+            text_of(record["id"]),
+            text_of(record["plan"]),
+            text_of(record["title"]),
+            moment_of(record["started"]),
+            None if record["ended"] is None else moment_of(record["ended"]),
             Progress(record["state"]),
-            record["rehearsal"] is True,
-            counts[0],
-            counts[1],
-            maybe_number(record.get("length_seconds")),
+            switch_of(record["rehearsal"]),
+            heats,
+            calls,
+            maybe_seconds(record.get("length_seconds")),
         )
 
 
@@ -145,6 +140,8 @@ class KeptSitting:
     """Skin of the work as the warm model has it, a point a second."""
     middle: Trace = field(default_factory=Trace)
     """Middle of the work as the warm model has it, a point a second."""
+    misfit: str = ""
+    """Why what its file had worked out is not of its log, and was left out; empty where it is."""
 
     @property
     def left_at(self) -> float:
@@ -180,47 +177,14 @@ class KeptSitting:
         """What `log show --json` prints: the summary, the probe, and the figures."""
         record = self.summary.to_record()
         del record["heats"], record["calls"]
-        return record | {"probe": headers.to_record(self.header)["probe"]} | _figures_record(self.figures)
+        return record | {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
 
 
-def to_document(kept: KeptSitting) -> dict[str, Any]:
-    """The sitting as JSON would have it. Each event says how many readings came before it, so that order is kept."""
-    return headers.to_record(kept.header) | {
-        "ended": _stamp(kept.ended),
-        "state": kept.state.value,
-        "events": [
-            event_to_record(event) | {"readings_before": kept.log.readings_before(index)}
-            for index, event in enumerate(kept.log.events)
-        ],
-        "measured": encode(kept.log.readings),
-        "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
-        "figures": _figures_record(kept.figures),
-    }
+def figures_record(figures: SittingFigures | None) -> dict[str, Any]:
+    """The figures as a JSON object; an empty one where nobody could work them out."""
+    return {} if figures is None else to_figures_record(figures)
 
 
-def from_document(document: Mapping[str, Any]) -> KeptSitting:
-    """The sitting from a JSON object that `to_document` made.
-
-    Raises:
-        NewerFormat: a newer heatbook wrote it.
-        ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
-    """
-    header = headers.from_record(document)
-    events = document["events"]
-    log = Log.of(
-        [event_from_record(record) for record in events],
-        decode(document["measured"]),
-        [record["readings_before"] for record in events],
-    )
-    modelled = document["modelled"]
-    figures = figures_from_record(document["figures"]) if document["figures"] else None
-    state = Progress(document["state"])
-    return KeptSitting(header, log, state, figures, decode(modelled["skin"]), decode(modelled["middle"]))
-
-
-def _figures_record(figures: SittingFigures | None) -> dict[str, Any]:
-    return {} if figures is None else figures_record(figures)
-
-
-def _stamp(moment: datetime) -> str:
+def stamp(moment: datetime) -> str:
+    """A wall time as the logbook's files have it."""
     return moment.isoformat(timespec="milliseconds")

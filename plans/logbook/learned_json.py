@@ -6,8 +6,22 @@ from collections.abc import Mapping
 from typing import Any
 
 from plans.logbook.figures import Factor, Forecast, Learned, StayLearned
-from plans.logbook.record_values import Record, count_of, list_of, maybe_number, number_of, step_of
 from plans.phase import PhaseKind
+from plans.record_values import (
+    Record,
+    count_of,
+    heat_of,
+    maybe_number,
+    maybe_seconds,
+    number_of,
+    records_of,
+    seconds_of,
+    step_of,
+)
+
+_MOST = 1e6
+"""No factor is larger, however badly a fit went."""
+_MOST_STAYS = 1_000_000
 
 
 def learned_record(learned: Learned) -> Record:
@@ -56,28 +70,32 @@ def learned_from_record(record: Mapping[str, Any]) -> Learned:
     return Learned(
         _factor(record, "cooling", "stays_fitted"),
         _factor(record, "contact", "contact_stays_fitted") if "contact_factor_in_force" in record else None,
-        tuple(map(_stay, list_of(record["stays"]))),
+        tuple(map(_stay, records_of(record["stays"]))),
     )
 
 
 def _factor(record: Mapping[str, Any], name: str, stays: str) -> Factor:
     return Factor(
-        maybe_number(record[f"{name}_factor"]),
-        maybe_number(record[f"{name}_factor_standard_error"]),
-        number_of(record[f"{name}_factor_in_force"]),
-        count_of(record[stays], least=0),
+        _maybe_factor(record[f"{name}_factor"]),
+        _maybe_factor(record[f"{name}_factor_standard_error"]),
+        number_of(record[f"{name}_factor_in_force"], 0.0, _MOST),
+        count_of(record[stays], 0, _MOST_STAYS),
     )
 
 
 def _stay(record: Mapping[str, Any]) -> StayLearned:
-    likely, cooling = maybe_number(record["hammer_time_forecast_seconds"]), maybe_number(record["cooling_factor"])
-    least, most = (maybe_number(record.get(f"hammer_time_forecast_{end}_seconds")) for end in ("least", "most"))
+    likely, cooling = maybe_seconds(record["hammer_time_forecast_seconds"]), _maybe_factor(record["cooling_factor"])
+    least, most = (maybe_seconds(record.get(f"hammer_time_forecast_{end}_seconds")) for end in ("least", "most"))
     return StayLearned(
         step_of(record["step"]),
-        count_of(record["heat"]),
+        heat_of(record["heat"]),
         PhaseKind(record["phase"]),
-        number_of(record["at_seconds"]),
-        maybe_number(record.get("contact_factor")) if cooling is None else cooling,
+        seconds_of(record["at_seconds"]),
+        _maybe_factor(record.get("contact_factor")) if cooling is None else cooling,
         None if likely is None else Forecast(likely, least, most),
-        maybe_number(record["hammer_time_measured_seconds"]),
+        maybe_seconds(record["hammer_time_measured_seconds"]),
     )
+
+
+def _maybe_factor(value: object) -> float | None:
+    return maybe_number(value, 0.0, _MOST)

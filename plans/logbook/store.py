@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
@@ -13,6 +14,8 @@ from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
 from plans.logbook.whole_files import BESIDE, UNREADABLE, make_folder, remove, set_aside
+
+_Read = TypeVar("_Read")
 
 SITTING: Final = ".json"
 """Ending of the file of a sitting that was put away."""
@@ -52,48 +55,50 @@ class Store:
     def summaries(self) -> dict[str, Summary]:
         """The summaries of all sittings with a file, by id.
 
-        The index only saves reading those; where the two differ, it is mended.
+        The index only saves reading those; where the two differ, or it is damaged, it is mended. Whoever only looks
+        takes the lock for that, and for nothing else: else every look would read all sittings, and say why, until
+        somebody writes.
 
         Raises:
             OSError: the folder or the index can't be opened.
         """
-        from plans.logbook.tinydb_files import read_index
-
-        broken = False
-        try:
-            index = read_index(self.index)
-        except UNREADABLE:
-            index, broken = {}, True
+        index = self._read_index()
         names = self.ids(SITTING)
-        found = {name: summary for name, summary in index.items() if name in names}
-        for name in names - set(index):
+        found = {name: summary for name, summary in (index or {}).items() if name in names}
+        for name in names - set(found):
             try:
-                found[name] = self.read(name).summary
+                found[name] = self.read_summary(name)
             except LogbookError as error:
                 self.say(str(error))
-        if broken:
-            self._make_index_again(found)
-        elif found != index and self.lock.held:
-            self._write_index(found)
+        if index != found:
+            held = self.lock.held
+            with suppress(LogbookError, OSError):  # another heatbook writes, or nobody may
+                self.lock.take()
+            try:
+                self._mend_index(index, found)
+            finally:
+                if not held:
+                    self.lock.release()
         return found
 
-    def _make_index_again(self, found: dict[str, Summary]) -> None:
-        """Set aside an index that can't be read, and write it anew.
+    def _read_index(self) -> dict[str, Summary] | None:
+        """The summaries of the index by id; empty where there is none yet, None where it can't be understood."""
+        from plans.logbook.tinydb_files import read_index
 
-        Whoever only looks takes the lock for that, and for nothing else: else every look would read all sittings, and
-        say why, until somebody writes.
-        """
-        held = self.lock.held
-        with suppress(LogbookError, OSError):  # another heatbook writes, or nobody may
-            self.lock.take()
-        again = "it is made again from the sittings" if self.lock.held else "every sitting was read instead"
         try:
+            return read_index(self.index)
+        except UNREADABLE:
+            return None
+
+    def _mend_index(self, index: dict[str, Summary] | None, found: dict[str, Summary]) -> None:
+        """Write the index anew, with the lock held; without it, only a damaged one is spoken of."""
+        if index is None:
+            again = "it is made again from the sittings" if self.lock.held else "every sitting was read instead"
             self.say(self.set_aside(self.index, f"can't be read; {again}"))
             if self.lock.held and not self.index.exists():
                 self._write_index(found)
-        finally:
-            if not held:
-                self.lock.release()
+        elif self.lock.held and self._read_index() == index:  # nobody else has written it meanwhile
+            self._write_index(found)
 
     def _write_index(self, found: dict[str, Summary]) -> None:
         from plans.logbook.tinydb_files import write_index
@@ -112,9 +117,19 @@ class Store:
         """
         from plans.logbook.tinydb_files import read_sitting
 
+        kept = self._read(name, read_sitting)
+        return replace(kept, header=replace(kept.header, id=name))
+
+    def read_summary(self, name: str) -> Summary:
+        """Read the summary of one sitting that was put away; what is raised is as in `read`."""
+        from plans.logbook.tinydb_files import read_summary
+
+        return replace(self._read(name, read_summary), id=name)
+
+    def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
         path = self.path(name, SITTING)
         try:
-            kept = read_sitting(path)
+            return read(path)
         except NewerFormat:
             raise LogbookError(f"{shown(path)} was written by a newer heatbook; read it with that one") from None
         except OSError as error:
@@ -122,7 +137,6 @@ class Store:
         except UNREADABLE:
             text = self.set_aside(path, "can't be read, it is damaged")
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
-        return replace(kept, header=replace(kept.header, id=name))
 
     def write(self, kept: KeptSitting) -> None:
         """Write a sitting and its line in the index; a damaged file that is in the way is set aside.

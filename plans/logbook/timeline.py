@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from plans.errors import PlansError
+from plans.logbook.kept_plan import kept_plan
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.taken_back import calls_taken_back
 from plans.plan import Plan
-from plans.reader import read_plan
 from plans.sitting import Believed, PhaseSpan, State, fastest_change, length, phase_spans
 
 
@@ -47,7 +47,7 @@ class Timeline:
         head = kept.header
         plan, trouble = None, None
         try:
-            plan = read_plan(head.source, head.plan, "the plan of this sitting", kept=True)
+            plan = kept_plan(head)
         except PlansError as error:
             trouble = str(error)
         state = State.of(kept.log.events)

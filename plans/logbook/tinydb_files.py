@@ -6,16 +6,24 @@ What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 
 from tinydb import TinyDB, where
-from tinydb.table import Document
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.kept_sitting import KeptSitting, Summary, from_document, to_document
+from plans.logbook.document import SUMMARY, from_document, to_document
+from plans.logbook.kept_sitting import KeptSitting, Summary
+from plans.logbook.whole_files import strict_json
+from plans.record_values import record_of
+from plans.regular import open_regular
 
 _INDEX = "sittings"
 _SITTING = "sitting"
+_BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
+"""How the file of a sitting begins that has its summary first."""
+_HEAD = 4096
+"""Bytes that are read for it; a longer one, of a title without end, is read with the rest."""
 
 
 def read_index(path: Path) -> dict[str, Summary]:
@@ -45,8 +53,25 @@ def write_index(path: Path, summaries: Iterable[Summary]) -> None:
     AtomicJSONStorage(path).write({_INDEX: rows})
 
 
+def read_summary(path: Path) -> Summary:
+    """Read one sitting's summary: from the head of its file, or, as first versions wrote none, from the whole of it.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    with open_regular(path) as file:
+        head = file.read(_HEAD)
+    if head.startswith(_BEGINS):
+        # The end may lie within a character, but not within the summary, which is ASCII.
+        with suppress(ValueError):
+            record, _ = strict_json.raw_decode(head.decode("ascii", "replace"), len(_BEGINS))
+            return Summary.from_record(record)
+    return read_sitting(path).summary
+
+
 def read_sitting(path: Path) -> KeptSitting:
-    """Read the file of one sitting.
+    """Read the file of one sitting, and check it whole.
 
     Raises:
         FileNotFoundError: there is none.
@@ -64,10 +89,14 @@ def read_sitting(path: Path) -> KeptSitting:
 
 
 def put_sitting(path: Path, kept: KeptSitting) -> None:
-    """Write a sitting; keys of an older file that this version does not know stay in it."""
-    with TinyDB(path, storage=AtomicJSONStorage) as tables:
-        table = tables.table(_SITTING)
-        if table.contains(doc_id=1):
-            table.update(to_document(kept), doc_ids=[1])
-        else:
-            table.insert(Document(to_document(kept), doc_id=1))
+    """Write a sitting in one write; what else is in its file, as of a version that knew more keys, stays there."""
+    storage = AtomicJSONStorage(path)
+    tables = storage.read() or {}
+    table = tables.get(_SITTING, {})
+    document = to_document(kept)
+    before = record_of(table.get("1", {}))
+    # TinyDB's own update would leave the summary where it stood, or put it last.
+    more = {key: value for key, value in before.items() if key not in document}
+    storage.write(
+        {_SITTING: {"1": document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
+    )

@@ -11,11 +11,11 @@ spacing changes, and where the kind of reading does.
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Mapping
-from itertools import accumulate, pairwise
-from math import isfinite, isnan
+from itertools import accumulate, pairwise, repeat
+from math import isnan, nan
 from typing import Any
 
+from plans.record_values import HOTTEST, LATEST, count_of, list_of, records_of, seconds_of, text_of
 from plans.trace import Trace, from_tenths, to_tenths
 
 _LOOK = 16
@@ -24,6 +24,8 @@ _GAP = 3
 """An interval of more than this many usual ones is a gap."""
 _MOST = 10_000_000
 """No sitting has so many readings; a damaged count must not eat the memory."""
+_BURST, _MOST_A_SECOND = 10_000, 2000
+"""No probe says so much at once, nor so much a second on and on."""
 
 
 def encode(trace: Trace) -> list[dict[str, Any]]:
@@ -78,31 +80,36 @@ def _segment(trace: Trace, times: array[int], start: int, end: int, every: int) 
     return segment
 
 
-def decode(segments: Iterable[Mapping[str, Any]]) -> Trace:
+def decode(segments: object) -> Trace:
     """The trace from segments that `encode` made.
 
     Raises:
-        ValueError, KeyError, TypeError, OverflowError: the segments are not ours.
+        ValueError, KeyError, TypeError, OverflowError: the segments are not ours, or of no sitting.
     """
     trace = Trace()
-    for segment in segments:
+    for segment in records_of(segments):
         tenths = segment.get("celsius_tenths")
-        count = segment["count"] if tenths is None else len(tenths)
-        fault = segment.get("fault")
-        first, every = segment["from_seconds"], segment["every_seconds"]
-        if not (0 < count <= _MOST and isfinite(first) and isfinite(every)):
-            raise ValueError("a segment of the trace does not add up")
-        late = segment.get("late_milliseconds") or [0] * (count - 1)
+        count = count_of(segment["count"] if tenths is None else len(_integers(tenths)), 1, _MOST - len(trace))
+        fault = None if segment.get("fault") is None else text_of(segment["fault"])
+        first, step = (round(seconds_of(segment[key]) * 1000) for key in ("from_seconds", "every_seconds"))
+        late = _integers(segment.get("late_milliseconds") or [0] * (count - 1))
         if len(late) != count - 1:
             raise ValueError("a segment of the trace does not add up")
-        if not (fault is None or isinstance(fault, str)):
-            raise TypeError("a fault is a text")
-        step = round(every * 1000)
-        times = accumulate((step + more for more in late), initial=round(first * 1000))
+        times = array("d", (at / 1000 for at in accumulate((step + more for more in late), initial=first)))
+        if times[0] < 0 or times[-1] > LATEST or count > _BURST + _MOST_A_SECOND * (times[-1] - times[0]):
+            raise ValueError("a segment of the trace is of no sitting")
         if tenths is None:
-            for at in times:
-                trace.append(at / 1000, None, fault)
-        else:
-            for at, value in zip(times, accumulate(tenths), strict=True):
-                trace.append(at / 1000, from_tenths(value), fault)
+            trace.extend(times, repeat(nan, count), fault)
+            continue
+        values = list(accumulate(tenths))
+        if min(values) < -10 * HOTTEST or max(values) > 10 * HOTTEST:
+            raise ValueError("a temperature of the trace is none")
+        trace.extend(times, map(from_tenths, values), fault)
     return trace
+
+
+def _integers(values: object) -> list[int]:
+    found = list_of(values)
+    if not set(map(type, found)) <= {int}:
+        raise TypeError("whole numbers were expected")
+    return found

@@ -9,6 +9,7 @@ from typing import Any
 
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn, Reading
+from plans.record_values import heat_of, maybe_celsius, maybe_seconds, seconds_of, step_of, text_of
 from plans.sitting.calls import Call
 from plans.units import ZERO_CELSIUS
 
@@ -303,8 +304,9 @@ def _celsius(kelvin: float | None) -> float | None:
     return None if kelvin is None else round(kelvin - ZERO_CELSIUS, 2)
 
 
-def _kelvin(celsius: Any) -> float | None:
-    return None if celsius is None else float(celsius) + ZERO_CELSIUS
+def _kelvin(value: object) -> float | None:
+    celsius = maybe_celsius(value)
+    return None if celsius is None else celsius + ZERO_CELSIUS
 
 
 def _seconds(**spans: float | None) -> dict[str, float]:
@@ -315,43 +317,44 @@ def _dated(happened: float | None) -> dict[str, float]:
     return {} if happened is None else {"happened_seconds": round(happened, 3)}
 
 
-def _span(record: Mapping[str, Any], name: str) -> float | None:
-    return float(record[f"{name}_seconds"]) if f"{name}_seconds" in record else None
-
-
 def event_from_record(record: Mapping[str, Any]) -> Event:
-    """The event that `event_to_record` made a record of.
+    """The event that `event_to_record` made a record of, each field of its type and in the ranges of `record_values`.
 
     Raises:
-        ValueError, KeyError, TypeError: the record is not one of ours.
+        ValueError, KeyError, TypeError, AttributeError: the record is not one of ours.
     """
-    at = float(record["at_seconds"])
-    happened = float(record["happened_seconds"]) if "happened_seconds" in record else None
+    at, happened = seconds_of(record["at_seconds"]), maybe_seconds(record.get("happened_seconds"))
     match record["event"]:
         case "word":
-            return Said(at, Word(record["word"]), str(record.get("text", "")))
+            return _said(at, Word(record["word"]), text_of(record.get("text", "")))
         case "phase":
-            step, heat = int(record["step"]) - 1, int(record["heat"])
+            step, heat = step_of(record["step"]), heat_of(record["heat"])
             return Begun(at, step, heat, PhaseKind(record["phase"]), Cause(record["by"]), happened)
         case "call":
-            step, heat, kelvin = int(record["step"]) - 1, int(record["heat"]), _kelvin(record["celsius"])
-            took, wanted = _span(record, "took"), _span(record, "wanted")
+            step, heat, kelvin = step_of(record["step"]), heat_of(record["heat"]), _kelvin(record["celsius"])
+            took, wanted = maybe_seconds(record.get("took_seconds")), maybe_seconds(record.get("wanted_seconds"))
             return Called(at, Call(record["call"]), step, heat, kelvin, Basis(record["basis"]), happened, took, wanted)
         case "asked":
             kelvin, wanted = _kelvin(record.get("celsius")), _kelvin(record.get("wanted_celsius"))
             basis = Basis(record.get("basis", Basis.MODELLED))
-            took, lasts = _span(record, "took"), _span(record, "lasts")
+            took, lasts = maybe_seconds(record.get("took_seconds")), maybe_seconds(record.get("lasts_seconds"))
             return Asked(at, Word(record["word"]), Doubt(record["doubt"]), kelvin, basis, wanted, took, lasts)
         case "eased":
             return Eased(at, Call(record["call"]), happened)
         case "went on":
             probe_on = None if record["probe_on"] is None else ProbeOn(record["probe_on"])
-            since = float(record["stood_since_seconds"]) if "stood_since_seconds" in record else None
-            away = float(record["away_since_seconds"]) if "away_since_seconds" in record else None
-            return WentOn(at, probe_on, since, away)
+            stood = maybe_seconds(record.get("stood_since_seconds"))
+            away = maybe_seconds(record.get("away_since_seconds"))
+            return WentOn(at, probe_on, stood, away)
         case "ended":
             return Ended(at)
         case "left fire":
             return LeftFire(at, happened)
         case other:
             raise ValueError(f"unknown event {other!r}")
+
+
+def _said(at: float, word: Word, text: str) -> Said:
+    if word is Word.EARLIER and text:
+        seconds_of(float(text))
+    return Said(at, word, text)

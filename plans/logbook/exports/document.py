@@ -34,7 +34,8 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from plans.logbook.kept_sitting import KeptSitting, to_document
+from plans.logbook.document import to_document
+from plans.logbook.kept_sitting import KeptSitting
 from plans.trace import Trace
 from plans.units import celsius
 

@@ -1,0 +1,131 @@
+"""A sitting as the JSON object that its file keeps, written and read; what is read is checked whole.
+
+An object whose log can't be so is refused. Where only what was worked out of the log does not fit it, that is left out
+and said: it can be worked out again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from plans.errors import PlansError
+from plans.logbook import header as headers
+from plans.logbook.figures import SittingFigures
+from plans.logbook.figures_record import from_record as figures_from_record
+from plans.logbook.header import Header
+from plans.logbook.kept_plan import kept_plan
+from plans.logbook.kept_sitting import KeptSitting, Progress, figures_record, stamp
+from plans.logbook.log import Log
+from plans.logbook.log_check import check_log
+from plans.logbook.trace_segments import decode, encode
+from plans.logbook.whole_files import UNREADABLE
+from plans.plan import Plan
+from plans.record_values import Record, count_of, record_of, records_of
+from plans.sitting import Begun, State, event_from_record, event_to_record
+from plans.trace import Trace
+
+SUMMARY = "summary"
+"""The key that stands first, with the sitting in one line, so that a list need not read further."""
+_MOST_READINGS = 10_000_000
+_HOTTEST_WORK = 1e4
+"""No warm model has work hotter than this [K]."""
+
+
+def to_document(kept: KeptSitting) -> Record:
+    """The sitting as JSON would have it. Each event says how many readings came before it, so that order is kept."""
+    return (
+        {SUMMARY: kept.summary.to_record()}
+        | headers.to_record(kept.header)
+        | {
+            "ended": stamp(kept.ended),
+            "state": kept.state.value,
+            "events": [
+                event_to_record(event) | {"readings_before": kept.log.readings_before(index)}
+                for index, event in enumerate(kept.log.events)
+            ],
+            "measured": encode(kept.log.readings),
+            "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
+            "figures": figures_record(kept.figures),
+        }
+    )
+
+
+def from_document(document: Mapping[str, Any]) -> KeptSitting:
+    """The sitting from a JSON object that `to_document` made.
+
+    Raises:
+        NewerFormat: a newer heatbook wrote it.
+        ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
+    """
+    header = headers.from_record(document)
+    progress = Progress(document["state"])
+    if progress is Progress.RUNNING:
+        raise ValueError("a sitting that runs is not put away")
+    records = records_of(document["events"])
+    log = Log.of(
+        [event_from_record(record) for record in records],
+        decode(document["measured"]),
+        [count_of(record["readings_before"], 0, _MOST_READINGS) for record in records],
+    )
+    plan = _plan(header)
+    kept = KeptSitting(header, log, progress)
+    state = check_log(log, plan)
+    kept.ended, kept.header.wall_time(log.last_at)
+    try:
+        return _with_what_was_worked_out(kept, document, state, plan)
+    except UNREADABLE as error:
+        return replace(kept, misfit=str(error) or type(error).__name__)
+
+
+def _plan(header: Header) -> Plan | None:
+    try:
+        return kept_plan(header)
+    except PlansError:
+        return None  # whoever needs it says so
+
+
+def _with_what_was_worked_out(
+    kept: KeptSitting, document: Mapping[str, Any], state: State, plan: Plan | None
+) -> KeptSitting:
+    """The sitting with its figures and its modelled traces.
+
+    Raises:
+        ValueError, KeyError, TypeError, AttributeError, OverflowError: they are none, or are not of this log.
+    """
+    modelled = record_of(document["modelled"])
+    skin, middle = (decode(modelled[part]) for part in ("skin", "middle"))
+    for trace in (skin, middle):
+        _check_modelled(trace)
+    record = record_of(document["figures"])
+    figures = figures_from_record(record) if record else None
+    if figures is not None:
+        _check_figures(figures, kept.log, state, plan)
+    return replace(kept, figures=figures, skin=skin, middle=middle)
+
+
+def _check_modelled(trace: Trace) -> None:
+    if not trace.in_order:
+        raise ValueError("the modelled trace goes back in time")
+    if any(kelvin < 0 or kelvin > _HOTTEST_WORK for kelvin in trace.kelvins):
+        raise ValueError("a modelled temperature is none of steel")
+
+
+def _check_figures(figures: SittingFigures, log: Log, state: State, plan: Plan | None) -> None:
+    """Refuse figures of another log: heats that never began, other calls or notes.
+
+    Raises:
+        ValueError: they are.
+    """
+    begun = {(event.step, event.heat) for event in log.events if isinstance(event, Begun)}
+    named = [(step.step, heat.heat) for step in figures.steps for heat in step.heats]
+    named += [(stay.step, stay.heat) for stay in (() if figures.learned is None else figures.learned.stays)]
+    if not begun.issuperset(named) or len({step.step for step in figures.steps}) != len(figures.steps):
+        raise ValueError("they have heats that never were")
+    if plan is not None and any(step.step >= len(plan.steps) for step in figures.steps):
+        raise ValueError("they have steps that the plan does not have")
+    if [(call.at, call.call) for call in figures.calls] != [(call.at, call.call) for call in state.calls]:
+        raise ValueError("they have other calls")
+    if [(note.at, note.text) for note in figures.notes] != [(note.at, note.text) for note in state.notes]:
+        raise ValueError("they have other notes")

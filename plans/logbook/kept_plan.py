@@ -1,0 +1,23 @@
+"""The plan that a sitting followed, read from the text that the sitting keeps of it."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from plans.logbook.header import Header
+from plans.plan import Plan
+from plans.reader import read_plan
+
+
+def kept_plan(header: Header) -> Plan:
+    """The plan of a sitting; whoever asks for the same one again need not wait.
+
+    Raises:
+        PlanError: this version can't read it.
+    """
+    return _read(header.source, header.plan)
+
+
+@lru_cache(maxsize=4)
+def _read(source: str, name: str) -> Plan:
+    return read_plan(source, name, "the plan of this sitting", kept=True)
