@@ -71,7 +71,7 @@ def swap_json(content: bytes, random: Random) -> bytes:
     Values near the root are as likely as those of a long list.
     """
     whole = json.loads(content)
-    for _ in range(random.randint(1, 3)):
+    for _ in range(random.choice((1, 1, 1, 2))):
         _swap(whole, random)
     return json.dumps(whole).encode()
 
@@ -88,13 +88,13 @@ def _swap(value: Any, random: Random) -> None:
     """Walk down to a container that is chosen at random, and change one of its values."""
     while True:
         inner = [item for item in _items(value) if isinstance(item, dict | list) and item]
-        if not inner or (random.random() < 0.2 and _items(value)):
+        if not inner or (len(_items(value)) > 1 and random.random() < 0.15):
             break
         value = random.choice(inner)
     if not value:
         return
     key: Any = random.choice(list(value)) if isinstance(value, dict) else random.randrange(len(value))
-    match random.choice(("hostile",) * 3 + ("scale",) * 3 + ("leave out", "double", "neighbour")):
+    match random.choice(("hostile",) * 3 + ("scale",) * 4 + ("leave out", "double", "neighbour")):
         case "hostile":
             value[key] = random.choice(VALUES)()
         case "scale" if type(value[key]) in (int, float):

@@ -26,9 +26,9 @@ from plans.logbook.logged_sitting import work_out
 from plans.plan import Plan, StepKind
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Basis, Called, Entry, Said, Tick, Word
+from plans.sitting.events import Basis, Begun, Entry, Said, Tick, Word
+from plans.sitting.state import State
 
 TRIAL = """
 heatbook = 1
@@ -171,18 +171,16 @@ def book(folder: Path) -> Iterator[Logbook]:
 
 @pytest.fixture
 def counted() -> Callable[[Header, Log], WorkedOut]:
-    """Figures that depend on the log and on nothing else: one heat for each reading, one call for each event."""
+    """Figures that depend on the log and on nothing else: the heats that began, the calls, the notes."""
 
     def work_out(header: Header, log: Log) -> WorkedOut:
+        state = State.of(log.events)
         heats = (
-            HeatFigures(n + 1, 1.0 * n, 0.0, 0.0, 0.0, 0.0, 0.0, None, None, None, Basis.MODELLED)
-            for n in range(len(log.readings))
+            HeatFigures(number, 1.0 * number, 0.0, 0.0, 0.0, 0.0, 0.0, None, None, None, Basis.MODELLED)
+            for number in sorted({event.heat for event in log.events if isinstance(event, Begun)})
         )
-        figures = SittingFigures(
-            steps=(StepFigures(0, header.title, StepKind.WELD, tuple(heats)),),
-            calls=tuple(Called(event.at, Call.TOO_COLD, 0, 1) for event in log.events),
-            notes=(),
-        )
+        steps = (StepFigures(0, header.title, StepKind.WELD, tuple(heats)),)
+        figures = SittingFigures(steps, tuple(state.calls), tuple(state.notes))
         return WorkedOut(figures, log.readings, log.readings.between(0, 60))
 
     return work_out

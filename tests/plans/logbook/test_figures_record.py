@@ -12,12 +12,13 @@ from typing import Any
 import pytest
 
 from plans.logbook.book import Logbook
-from plans.logbook.errors import LogbookError
+from plans.logbook.document import to_document
 from plans.logbook.figures import Factor, Forecast, HeatEnd
 from plans.logbook.figures_record import from_record, to_record
+from plans.logbook.logged_sitting import work_out
 from plans.plan import StepKind
 from plans.sitting.calls import Call
-from plans.sitting.events import Basis, Called
+from plans.sitting.events import Basis, Called, Word
 
 FIRST: dict[str, Any] = {
     "steps": [
@@ -209,20 +210,38 @@ def test_what_is_no_figure_is_refused(record: dict[str, Any]) -> None:
         from_record(record)
 
 
-def test_a_sitting_with_spoiled_figures_is_set_aside(book: Logbook, folder: Path, tell: Callable[..., Any]) -> None:
-    kept = tell().kept()
-    journal = book.open_sitting(tell().sitting.plan, kept.header.started)
-    book.fold(journal, lambda *_: replace_figures(kept))
-    path = folder / "sittings" / f"{journal.header.id}.json"
-    whole = json.loads(path.read_text())
-    whole["sitting"]["1"]["figures"]["steps"][0]["title"] = 3
-    path.write_text(json.dumps(whole))
-    with pytest.raises(LogbookError, match="damaged"):
-        book.load(journal.header.id)
-    assert path.with_name(path.name + ".bad").exists()
+MISFITS: dict[str, tuple[tuple[str | int, ...], Any]] = {
+    "a title that is none": (("figures", "steps", 0, "title"), 3),
+    "a heat that never was": (("figures", "steps", 0, "heats", 0, "heat"), 9),
+    "a peak beyond any": (("figures", "steps", 0, "heats", 0, "peak_celsius"), 1e300),
+    "a note that nobody left": (("figures", "notes"), []),
+    "no cost": (("figures", "steel"), {}),
+    "a model that goes back in time": (("modelled", "skin", 0, "every_seconds"), -1),
+    "a model beyond any steel": (("modelled", "skin", 0, "celsius_tenths", 0), 10**7),
+}
 
 
-def replace_figures(kept: Any) -> Any:
-    from plans.logbook.kept_sitting import WorkedOut
-
-    return WorkedOut(from_record(LATER), kept.skin, kept.middle)
+@pytest.mark.parametrize(("path", "value"), MISFITS.values(), ids=MISFITS.keys())
+def test_figures_that_are_not_of_the_log_are_worked_out_again(
+    book: Logbook, folder: Path, tell: Callable[..., Any], path: tuple[str | int, ...], value: Any
+) -> None:
+    told = tell().say(Word.NEXT).wait(3).say("a line")
+    journal = book.open_sitting(told.sitting.plan, told.kept().header.started)
+    for entry in told.entries:
+        journal.event(entry)
+    book.fold(journal, work_out)
+    right = book.load("last", work_out)
+    assert book.messages == []
+    file = folder / "sittings" / f"{journal.header.id}.json"
+    whole = json.loads(file.read_text())
+    place = whole["sitting"]["1"]
+    for key in path[:-1]:
+        place = place[key]
+    place[path[-1]] = value
+    file.write_text(json.dumps(whole))
+    again = book.load("last", work_out)
+    assert again.figures == right.figures
+    assert to_document(again) == to_document(right)
+    (message,) = book.messages
+    assert f"the figures of sitting {journal.header.id} do not fit its log" in message
+    assert file.exists()

@@ -34,7 +34,8 @@ steps, heats = st.integers(0, 40), st.integers(1, 40)
 entries = st.one_of(
     st.builds(Reading, times, kelvins, st.none() | texts),
     st.builds(Reading, times, st.none(), st.none() | texts),
-    st.builds(Said, times, st.sampled_from(Word), texts),
+    st.builds(Said, times, st.sampled_from([word for word in Word if word is not Word.EARLIER]), texts),
+    st.builds(Said, times, st.just(Word.EARLIER), st.integers(1, 3600).map(str)),
     st.builds(Begun, times, steps, heats, st.sampled_from(PhaseKind), st.sampled_from(Cause)),
     st.builds(Called, times, st.sampled_from(Call), steps, heats, st.none() | kelvins, st.sampled_from(Basis)),
     st.builds(Eased, times, st.sampled_from(Call)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import json
+import os
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -12,6 +13,7 @@ import pytest
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.kept_sitting import Progress, WorkOut
+from plans.logbook.tinydb_files import read_index
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Ended, Said, Word
@@ -159,15 +161,72 @@ def test_sittings_that_come_and_go_by_hand_are_noticed(
     assert book.messages == []
 
 
-def test_a_missing_index_is_made_again_by_who_may_write(book: Logbook, folder: Path, names: list[str]) -> None:
+def test_a_missing_index_is_made_again_by_whoever_looks(book: Logbook, folder: Path, names: list[str]) -> None:
+    book.close()
     index = folder / "index.json"
     index.unlink()
     reader = Logbook(folder)
     assert [summary.id for summary in reader.summaries()] == names[::-1]
+    assert set(read_index(index)) == set(names)
+    assert reader.messages == []
+    assert not reader._store.lock.held
+
+
+def test_a_missing_index_is_left_to_who_holds_the_lock(book: Logbook, folder: Path, names: list[str]) -> None:
+    index = folder / "index.json"
+    index.unlink()
+    assert [summary.id for summary in Logbook(folder).summaries()] == names[::-1]
     assert not index.exists()
     assert [summary.id for summary in book.summaries()] == names[::-1]
-    assert index.exists()
-    assert book.messages == reader.messages == []
+    assert set(read_index(index)) == set(names)
+
+
+def test_an_index_that_another_wrote_meanwhile_stays(
+    book: Logbook, folder: Path, names: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Else what it says of a sitting that was gone on with meanwhile would be what it was before."""
+    book.close()
+    index = folder / "index.json"
+    others = index.read_bytes()
+    index.unlink()
+    reader = Logbook(folder)
+    monkeypatch.setattr(reader._store.lock, "take", lambda: index.write_bytes(others))
+    assert [summary.id for summary in reader.summaries()] == names[::-1]
+    assert index.read_bytes() == others
+
+
+def test_a_list_reads_no_more_of_a_sitting_than_its_head(book: Logbook, folder: Path, names: list[str]) -> None:
+    before = book.summaries()
+    (folder / "index.json").unlink()
+    path = folder / "sittings" / f"{names[0]}.json"
+    whole = path.read_bytes()
+    path.write_bytes(whole[: whole.index(b'"heatbook"')])
+    assert book.summaries() == before
+    with pytest.raises(LogbookError, match="damaged"):
+        book.load(names[0])
+
+
+def test_a_sitting_of_the_first_versions_has_no_summary_and_is_listed(
+    book: Logbook, folder: Path, names: list[str]
+) -> None:
+    before = book.summaries()
+    (folder / "index.json").unlink()
+    path = folder / "sittings" / f"{names[0]}.json"
+    whole = json.loads(path.read_bytes())
+    del whole["sitting"]["1"]["summary"]
+    path.write_text(json.dumps(whole))
+    assert book.summaries() == before
+
+
+@pytest.mark.parametrize("place", ["index.json", "sittings/{}.json"])
+def test_a_pipe_in_place_of_a_file_is_not_waited_for(
+    book: Logbook, folder: Path, names: list[str], place: str
+) -> None:
+    path = folder / place.format(names[0])
+    path.unlink()
+    os.mkfifo(path)
+    with pytest.raises(LogbookError, match="it is a pipe, no ordinary file"):
+        book.load(names[0])
 
 
 def test_a_damaged_index_that_can_not_be_set_aside_is_not_written_over(
