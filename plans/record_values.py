@@ -11,8 +11,8 @@ from typing import Any, Final
 Record = dict[str, Any]
 """A JSON object, units in the key names."""
 
-LATEST: Final = 4e7
-"""No moment of a sitting is later, breaks of months counted in: more than a year after it began [s]."""
+LATEST: Final = 1e9
+"""No moment of a sitting is later, whatever breaks it had: thirty years after it began [s]."""
 HOTTEST: Final = 1e6
 """No temperature that is kept is further from zero: a probe may say nonsense, but not any nonsense [degC]."""
 MOST_STEPS: Final = 1000
@@ -157,7 +157,7 @@ def heat_of(value: object) -> int:
 
 
 def moment_of(value: object) -> datetime:
-    """A wall time with its offset, from ISO 8601, between the years 1970 and 3000.
+    """A wall time with its offset, from ISO 8601, whatever the year: see `check_year`.
 
     Raises:
         TypeError, ValueError: it is none.
@@ -165,6 +165,15 @@ def moment_of(value: object) -> datetime:
     moment = datetime.fromisoformat(text_of(value))
     if moment.tzinfo is None:
         raise ValueError("a time without its offset")
+    return moment
+
+
+def check_year(moment: datetime) -> datetime:
+    """Hand a wall time back that lies between the years 1970 and 3000.
+
+    Raises:
+        ValueError: it does not.
+    """
     if not _EARLIEST_DAY <= moment < _LATEST_DAY:
         raise ValueError("a time between the years 1970 and 3000 was expected")
     return moment

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from threading import Event, RLock
@@ -337,7 +337,8 @@ class Logbook:
         path = self._store.path(name, JOURNAL)
         try:
             cut = piece_together(self._store, name)
-            worked = None if cut.kept is not None else worked_out(self._store, cut.header, cut.log, work_out)
+            holds_all = cut.kept is not None and not cut.kept.misfit
+            worked = None if holds_all else worked_out(self._store, cut.header, cut.log, work_out)
             with self._writes:
                 if not self.wants(name) or not cut.is_still(path):
                     return None

@@ -10,12 +10,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from plans.errors import PlansError
 from plans.logbook import header as headers
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
-from plans.logbook.header import Header
-from plans.logbook.kept_plan import kept_plan
+from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting, Progress, figures_record, stamp
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
@@ -60,6 +58,7 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
     """
     header = headers.from_record(document)
+    headers.check_years(header)
     progress = Progress(document["state"])
     if progress is Progress.RUNNING:
         raise ValueError("a sitting that runs is not put away")
@@ -69,7 +68,7 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         decode(document["measured"]),
         [count_of(record["readings_before"], 0, _MOST_READINGS) for record in records],
     )
-    plan = _plan(header)
+    plan = plan_if_known(header)
     kept = KeptSitting(header, log, progress)
     state = check_log(log, plan)
     kept.ended, kept.header.wall_time(log.last_at)
@@ -77,13 +76,6 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         return _with_what_was_worked_out(kept, document, state, plan)
     except UNREADABLE as error:
         return replace(kept, misfit=str(error) or type(error).__name__)
-
-
-def _plan(header: Header) -> Plan | None:
-    try:
-        return kept_plan(header)
-    except PlansError:
-        return None  # whoever needs it says so
 
 
 def _with_what_was_worked_out(

@@ -11,6 +11,7 @@ from typing import Any, Final
 from plans.reading import ProbeOn
 from plans.record_values import (
     Record,
+    check_year,
     count_of,
     maybe_number,
     moment_of,
@@ -128,6 +129,16 @@ def from_record(record: Mapping[str, Any]) -> Header:
         # Sittings from before there was a shop, or one of its figures, went by the warm model's own.
         shop=_shop(record_of(record.get("shop", {}))),
     )
+
+
+def check_years(header: Header) -> None:
+    """Refuse a header with a wall time that no sitting had.
+
+    Raises:
+        ValueError: there is one.
+    """
+    for moment in (header.started, *(moment for _, moment in header.went_on)):
+        check_year(moment)
 
 
 def _went_on(records: list[Record]) -> tuple[tuple[float, datetime], ...]:

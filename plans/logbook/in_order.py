@@ -23,12 +23,11 @@ from itertools import pairwise
 from typing import Final
 
 from plans.logbook.header import Header
+from plans.record_values import LATEST
 from plans.sitting import Entry, WentOn
 
 FAR: Final = 7200.0
 """So far beyond the entry in front of it, and beyond the time of the file, an entry is damage [s]."""
-_LONGEST: Final = 1e9
-"""No sitting is longer [s]."""
 _SAME: Final = 0.01
 """Times that are no further apart are the same one, rounded [s]."""
 
@@ -51,7 +50,7 @@ class Times:
         place = entry.at
         if isinstance(entry, WentOn) and any(abs(at - entry.at) <= _SAME for at, _ in self._header.went_on):
             place = self._place[-1] if self._place else 0.0
-        if entry.at > _LONGEST or not all(0 <= at <= entry.at + _SAME for at in _looks_back_to(entry)):
+        if entry.at > LATEST or not all(0 <= at <= entry.at + _SAME for at in _looks_back_to(entry)):
             place = -1.0
         self._times.append(entry.at)
         self._place.append(place)

@@ -13,9 +13,11 @@ from plans.logbook import header as headers
 from plans.logbook.header import Header
 from plans.logbook.whole_files import strict_json, to_json
 from plans.reading import Reading
+from plans.record_values import HOTTEST, LATEST, count_of, list_of, text_of
 from plans.sitting import Entry, event_from_record, event_to_record
 from plans.trace import from_tenths, to_tenths
 
+_HOTTEST_TENTHS: Final = round(10 * HOTTEST)
 _READINGS: Final = ["milliseconds", "celsius_tenths", "fault"]
 
 
@@ -58,13 +60,14 @@ def entry_of(line: bytes) -> Entry:
     record = _decoded(line)
     if isinstance(record, dict):
         return event_from_record(record)
-    at, tenths, *rest = record
-    fault = rest[0] if rest else None
-    if type(at) is not int or (tenths is not None and type(tenths) is not int):
-        raise TypeError("no reading")
-    if len(rest) > 1 or not (fault is None or isinstance(fault, str)):
-        raise TypeError("no reading")
-    return Reading(at / 1000, None if tenths is None else from_tenths(tenths), fault)
+    at, tenths, *rest = list_of(record)
+    if len(rest) > 1:
+        raise ValueError("no reading")
+    return Reading(
+        count_of(at, 0, round(1000 * LATEST)) / 1000,
+        None if tenths is None else from_tenths(count_of(tenths, -_HOTTEST_TENTHS, _HOTTEST_TENTHS)),
+        text_of(rest[0]) if rest else None,
+    )
 
 
 def _decoded(line: bytes) -> Any:

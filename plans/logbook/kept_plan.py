@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from plans.errors import PlansError
 from plans.logbook.header import Header
 from plans.plan import Plan
-from plans.reader import read_plan
+
+
+def plan_if_known(header: Header) -> Plan | None:
+    """The plan of a sitting; None where this version can't read it: whoever needs it says why."""
+    try:
+        return kept_plan(header)
+    except PlansError:
+        return None
 
 
 def kept_plan(header: Header) -> Plan:
@@ -20,4 +28,6 @@ def kept_plan(header: Header) -> Plan:
 
 @lru_cache(maxsize=4)
 def _read(source: str, name: str) -> Plan:
+    from plans.reader import read_plan  # for a list of sittings nobody needs it
+
     return read_plan(source, name, "the plan of this sitting", kept=True)

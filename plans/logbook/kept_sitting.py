@@ -15,7 +15,7 @@ from plans.logbook.header import Header
 from plans.logbook.log import Log
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
-from plans.record_values import count_of, maybe_seconds, moment_of, switch_of, text_of
+from plans.record_values import check_year, count_of, maybe_seconds, moment_of, switch_of, text_of
 from plans.sitting import State, length
 from plans.trace import Trace
 
@@ -114,7 +114,7 @@ class Summary:
             text_of(record["id"]),
             text_of(record["plan"]),
             text_of(record["title"]),
-            moment_of(record["started"]),
+            check_year(moment_of(record["started"])),
             None if record["ended"] is None else moment_of(record["ended"]),
             Progress(record["state"]),
             switch_of(record["rehearsal"]),

@@ -7,7 +7,7 @@ from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.sitting import Begun, Called, Event, State, WentOn
 
-_SAME = 0.0015
+_SAME = 0.01
 """Times that are no further apart are the same one, rounded [s]."""
 
 
@@ -25,7 +25,7 @@ def check_log(log: Log, plan: Plan | None) -> State:
         where the sitting stood in the end
 
     Raises:
-        ValueError: it can't be; the text says which event, from 1, and why.
+        ValueError: it can't be; the text says why.
     """
     if not log.readings.in_order:
         raise ValueError("readings go back in time")
@@ -34,30 +34,39 @@ def check_log(log: Log, plan: Plan | None) -> State:
         before = log.readings_before(index)
         if before:
             latest = max(latest, times[before - 1])
-        if event.at < latest - _SAME or (before < len(times) and times[before] < event.at - _SAME):
+        check_event(event, plan)
+        if event.at < latest - _SAME:
             raise ValueError(f"event {index + 1} goes back in time")
-        if why := _what_is_wrong(event, plan):
-            raise ValueError(f"event {index + 1} {why}")
         if not isinstance(event, WentOn):
             latest = max(latest, event.at)
+            if before < len(times) and times[before] < event.at - _SAME:
+                raise ValueError(f"the reading behind event {index + 1} goes back in time")
     try:
         return State.of(log.events)
     except (ArithmeticError, LookupError, StopIteration) as error:
         raise ValueError(f"the events do not follow from each other ({error!r})") from None
 
 
-def _what_is_wrong(event: Event, plan: Plan | None) -> str:
-    """Why an event by itself can't be; empty where it can."""
+def check_event(event: Event, plan: Plan | None) -> None:
+    """Refuse an event that can't be, whatever stands before it.
+
+    Args:
+        event: as it was read
+        plan: that the sitting followed; None where this version can't read it
+
+    Raises:
+        ValueError: it can't be; the text says why.
+    """
     if any(moment is not None and moment > event.at + _SAME for moment in _moments_before(event)):
-        return "tells of what is still to come"
+        raise ValueError("it tells of what was still to come")
     if plan is None or not isinstance(event, Begun | Called):
-        return ""
+        return
     if event.step >= len(plan.steps):
-        return "names a step that the plan does not have"
+        raise ValueError("it names a step that the plan does not have")
     if isinstance(event, Begun) and event.phase is not PhaseKind.READY:
         kinds = [phase.kind for phase in plan.steps[event.step].phases]
-        return "" if event.phase in kinds else "names a phase that the step does not have"
-    return ""
+        if event.phase not in kinds:
+            raise ValueError("it names a phase that the step does not have")
 
 
 def _moments_before(event: Event) -> tuple[float | None, ...]:

@@ -13,11 +13,14 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
-from plans.logbook.header import Header, NewerFormat
+from plans.logbook.header import Header, NewerFormat, check_years
 from plans.logbook.in_order import FAR, Times
 from plans.logbook.journal_lines import entry_of, header_of
+from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.log import Log
+from plans.logbook.log_check import check_event
 from plans.logbook.whole_files import UNREADABLE
+from plans.reading import Reading
 from plans.regular import open_regular
 
 _STAMP: Final = re.compile(r"\d{8}-\d{6}(?=-)")
@@ -53,7 +56,7 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
     log, damaged = Log(), set[int]()
     with _opened(path) as file:
         header, wrong = _header(file, path, instead)
-        times, lines = Times(header), []
+        times, lines, plan = Times(header), [], plan_if_known(header)
         for number, line in enumerate(file, start=2):
             if not line.endswith(b"\n"):
                 if not line.decode("latin-1").isprintable():
@@ -61,6 +64,8 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
                 break
             try:
                 entry = entry_of(line)
+                if not isinstance(entry, Reading):
+                    check_event(entry, plan)
                 log.append(entry)
             except UNREADABLE:
                 damaged.add(number)
@@ -130,6 +135,10 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
     if header.started <= latest and any(moment > latest for _, moment in header.went_on):
         wrong.append("line 1 says that it was gone on with at a time that was still to come")
         header = replace(header, went_on=tuple(gap for gap in header.went_on if gap[1] <= latest))
+    try:
+        check_years(header)
+    except ValueError as error:
+        raise DamagedError(f"{shown(path)} can't be read: its first line is damaged ({error})") from None
     return header, wrong
 
 

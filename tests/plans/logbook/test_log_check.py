@@ -31,12 +31,12 @@ WRONG: dict[str, tuple[list[Entry], str]] = {
     "readings go back": ([Reading(2.0, 300.0), Reading(1.0, 300.0)], "readings go back in time"),
     "events go back": ([FIRE, Said(0.5, Word.NEXT)], "event 2 goes back in time"),
     "an event before its reading": ([Reading(2.0, 300.0), FIRE], "event 1 goes back in time"),
-    "a reading before its event": ([FIRE, Reading(0.5, 300.0)], "event 1 goes back in time"),
-    "a step beyond the plan": ([Begun(1.0, 4, 1, PhaseKind.FIRE)], "event 1 names a step that the plan does not have"),
-    "a call beyond the plan": ([FIRE, Called(1.0, Call.TOO_COLD, 9, 1)], "event 2 names a step"),
-    "a phase of another step": ([Begun(1.0, 0, 1, PhaseKind.QUENCH)], "names a phase that the step does not have"),
-    "what is still to come": ([Begun(1.0, 0, 1, PhaseKind.FIRE, happened=7.0)], "tells of what is still to come"),
-    "a break that is still to come": ([FIRE, WentOn(5.0, None, 6.0)], "event 2 tells of what is still to come"),
+    "a reading before its event": ([FIRE, Reading(0.5, 300.0)], "behind event 1 goes back in time"),
+    "a step beyond the plan": ([Begun(1.0, 4, 1, PhaseKind.FIRE)], "it names a step that the plan does not have"),
+    "a call beyond the plan": ([FIRE, Called(1.0, Call.TOO_COLD, 9, 1)], "it names a step"),
+    "a phase of another step": ([Begun(1.0, 0, 1, PhaseKind.QUENCH)], "it names a phase that the step does not have"),
+    "what is still to come": ([Begun(1.0, 0, 1, PhaseKind.FIRE, happened=7.0)], "it tells of what was still to come"),
+    "a break that is still to come": ([FIRE, WentOn(5.0, None, 6.0)], "it tells of what was still to come"),
 }
 
 

@@ -110,8 +110,8 @@ def test_missing_readings_keep_their_times_and_their_fault() -> None:
         {"from_seconds": 0, "every_seconds": 1, "celsius_tenths": [10**8]},
         {"from_seconds": 0, "every_seconds": 1, "celsius_tenths": [1, True]},
         {"from_seconds": -1, "every_seconds": 1, "celsius_tenths": [1]},
-        {"from_seconds": 1e9, "every_seconds": 1, "celsius_tenths": [1]},
-        {"from_seconds": 1e7, "every_seconds": 1e7, "celsius_tenths": [1] * 9},
+        {"from_seconds": 2e9, "every_seconds": 1, "celsius_tenths": [1]},
+        {"from_seconds": 9e8, "every_seconds": 1e8, "celsius_tenths": [1] * 9},
         {"from_seconds": 0, "every_seconds": 0, "count": 1_000_000},
     ],
 )

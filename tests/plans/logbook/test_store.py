@@ -219,9 +219,7 @@ def test_a_sitting_of_the_first_versions_has_no_summary_and_is_listed(
 
 
 @pytest.mark.parametrize("place", ["index.json", "sittings/{}.json"])
-def test_a_pipe_in_place_of_a_file_is_not_waited_for(
-    book: Logbook, folder: Path, names: list[str], place: str
-) -> None:
+def test_a_pipe_in_place_of_a_file_is_not_waited_for(book: Logbook, folder: Path, names: list[str], place: str) -> None:
     path = folder / place.format(names[0])
     path.unlink()
     os.mkfifo(path)
