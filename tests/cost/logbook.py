@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import json
 import os
+import sqlite3
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from time import perf_counter
+from time import perf_counter, process_time
 
 import plans
 from plans.logbook.book import Logbook
@@ -55,17 +58,80 @@ def fiftieth(journal: Journal) -> float:
 
 
 def rows() -> Iterator[Row]:
-    """A late event beside an early one, and a large logbook beside a small one."""
+    """The journal beside sqlite3 and beside itself; logbooks of 10 to 5,000 beside what reading their bytes takes."""
     with TemporaryDirectory() as place:
         folder = Path(place)
-        early, late = filled(folder / "early", 100), filled(folder / "late", 100_000)
-        late_took, early_took = by_turns(41, lambda _: fiftieth(late) / 50, lambda _: fiftieth(early) / 50)
-        early.close()
-        late.close()
-        yield Row("logbook, event 100,000", late_took, "event 100", early_took, 1.5)
-        few, many = kept_sittings(folder / "few", 10), kept_sittings(folder / "many", 1000)
+        yield from _journal(folder)
+        for count in (10, 100, 1000, 5000):
+            yield from _listing(kept_sittings(folder / str(count), count), count)
+        few, many = folder / "10", folder / "1000"
         many_took, few_took = by_turns(15, lambda _: opening(many, 1000), lambda _: opening(few, 10))
         yield Row("logbook of 1,000 sittings, opened", many_took, "one of 10", few_took, 1.5)
+
+
+def _journal(folder: Path) -> Iterator[Row]:
+    early, late = filled(folder / "early", 100), filled(folder / "late", 100_000)
+    late_took, early_took = by_turns(41, lambda _: fiftieth(late) / 50, lambda _: fiftieth(early) / 50)
+    yield Row("logbook, event 100,000", late_took, "event 100", early_took, 1.5)
+    with closing(_database(folder / "early" / "events.db")) as database:
+        ours, theirs = by_turns(21, lambda _: fiftieth(early) / 50, lambda _: _fiftieth_row(database) / 50)
+    yield Row("journal, an event on the disk", ours, "sqlite3, WAL, synchronous FULL", theirs, 1.5)
+    early.close()
+    late.close()
+
+
+def _database(path: Path) -> sqlite3.Connection:
+    """The same events in a database that syncs each before it says so; beside the journal, on the same disk."""
+    database = sqlite3.connect(path, isolation_level=None)
+    database.execute("PRAGMA journal_mode = WAL")
+    database.execute("PRAGMA synchronous = FULL")
+    database.execute("CREATE TABLE events (at REAL, event TEXT)")
+    return database
+
+
+def _fiftieth_row(database: sqlite3.Connection) -> float:
+    begun = perf_counter()
+    for number in range(50):
+        database.execute("INSERT INTO events VALUES (?, ?)", (number, '{"event":"word","word":"next"}'))
+    return perf_counter() - begun
+
+
+def _listing(folder: Path, count: int) -> Iterator[Row]:
+    """The list of a logbook: with its index, beside reading that as JSON; without, beside reading as many files."""
+    index = folder / "index.json"
+    turns = 15 if count < 5000 else 5
+
+    def listed(_: int) -> float:
+        return processor(lambda: Logbook(folder).summaries())
+
+    def without(turn: int) -> float:
+        index.unlink()
+        return listed(turn)
+
+    def parsed(_: int) -> float:
+        return processor(lambda: json.loads(index.read_bytes()))
+
+    def read(_: int) -> float:
+        """The head of every file, as any list without an index must."""
+
+        def heads() -> None:
+            for path in (folder / "sittings").iterdir():
+                with path.open("rb") as file:
+                    json.loads(file.read(400).split(b'"summary":')[1].split(b"}")[0] + b"}")
+
+        return processor(heads)
+
+    ours, theirs = by_turns(turns, listed, parsed)
+    yield Row(f"logbook of {count:,} sittings, listed", ours, "json.loads of its index", theirs, 8)
+    ours, theirs = by_turns(turns, without, read)
+    yield Row(f"logbook of {count:,} sittings, listed without its index", ours, "read and loads of as many", theirs, 8)
+
+
+def processor(work: Callable[[], object]) -> float:
+    """Processor time that it takes [s]."""
+    begun = process_time()
+    work()
+    return process_time() - begun
 
 
 def kept_sittings(folder: Path, count: int) -> Path:
