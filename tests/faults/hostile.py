@@ -8,35 +8,43 @@ from random import Random
 from typing import Any
 
 ODD = (b"-1", b"1e999", b"NaN", b'"', b"[]", b"{", b"9" * 400, b"\x1b[2J", b"\xff", b"\0", b"=", b"\n", "–".encode())
-VALUES: tuple[Callable[[], Any], ...] = tuple(
-    # Made anew each time: some hold others.
-    (lambda value=value: json.loads(value))  # type: ignore[misc]
-    for value in ["0", "-1", "1", "2", "1.5", "-0.0", "1e15", "1e300", "1e308", "-1e308", "NaN", "Infinity", "true", "false", "null", '""', '"x"', '"NaN"', '"1e999"', '"99999"', '"\\u001b[2J\\u001b]0;x\\u0007"', '"\\ud800"', '"[red]x[/red]<b>"', "[]", "{}", "[[]]", "[null]", '"0001-01-01T00:00:00+00:00"', '"9999-12-31T23:59:59-23:59"', '"2026-11-25T09:15:02"']
-) + (
-    lambda: 10**30,
-    lambda: 10**400,
-    lambda: 2**31,
-    lambda: 10**9,
-    lambda: "long " * 20_000,
-    lambda: _deep(60),
-    lambda: _deep(900),
+_SHORT = (
+    *("0", "-1", "1", "2", "1.5", "-0.0", "1e15", "1e300", "1e308", "-1e308", "NaN", "Infinity"),
+    *("true", "false", "null", "[]", "{}", "[[]]", "[null]", '""', '"x"', '"NaN"', '"1e999"', '"99999"', '"\\ud800"'),
+    *('"\\u001b[2J\\u001b]0;x\\u0007"', '"[red]x[/red]<b>"', '"0001-01-01T00:00:00+00:00"'),
+    *(
+        '"9999-12-31T23:59:59-23:59"',
+        '"2026-11-25T09:15:02"',
+        "1" + 30 * "0",
+        "1" + 400 * "0",
+        "2147483648",
+        "1000000000",
+    ),
 )
-WORDS = (
-    "-1", "0", "1e308", "-1e308", "nan", "inf", "9" * 400, "true", "''", '""', '"x"', '"1e999 degC"', '"-5 s"', '"\\u001b[2J"',
-    "[]", "{}", "[[[]]]", "{ a = { b = 1 } }", "1979-05-27T07:32:00Z", '"1e15 s"', '"' + "long " * 700 + '"', '"0 mm"',
-)  # fmt: skip
+_WORDS = (
+    *("-1", "0", "1e308", "-1e308", "nan", "inf", 400 * "9", "true", "''", '""', '"x"', '"1e999 degC"', '"-5 s"'),
+    *('"\\u001b[2J"', "[]", "{}", "[[[]]]", "{ a = { b = 1 } }", "1979-05-27T07:32:00Z", '"1e15 s"', '"0 mm"'),
+    f'"{700 * "long "}"',
+)
 """Values of TOML, for the place behind an equals sign."""
-CELLS = ("-1", "1e308", "nan", "inf", "9" * 400, '"', "", "note \x1b[2J", "undo", "earlier 1e999", "earlier nan", "redo", "x" * 9000, "\0", "5000")  # fmt: skip
+_CELLS = (
+    *("-1", "1e308", "nan", "inf", 400 * "9", '"', "", "note \x1b[2J", "undo", "earlier 1e999", "earlier nan", "redo"),
+    *(9000 * "x", "\0", "5000"),
+)
 """What a cell of a recording may hold instead."""
 
 Spoil = Callable[[bytes, Random], bytes]
 
 
-def _deep(levels: int) -> Any:
-    value: Any = 1
-    for level in range(levels):
-        value = [value] if level % 2 else {"a": value}
-    return value
+def _hostile(random: Random) -> Any:
+    """A value of JSON that nobody would write."""
+    match random.randrange(12):
+        case 0:
+            return 20_000 * "long "
+        case 1:
+            return json.loads(900 * "[" + 900 * "]")
+        case _:
+            return json.loads(random.choice(_SHORT))
 
 
 def spoil(content: bytes, random: Random) -> bytes:
@@ -96,7 +104,7 @@ def _swap(value: Any, random: Random) -> None:
     key: Any = random.choice(list(value)) if isinstance(value, dict) else random.randrange(len(value))
     match random.choice(("hostile",) * 3 + ("scale",) * 4 + ("leave out", "double", "neighbour")):
         case "hostile":
-            value[key] = random.choice(VALUES)()
+            value[key] = _hostile(random)
         case "scale" if type(value[key]) in (int, float):
             value[key] *= random.choice((-1, 0, 0.5, 2, 10, 1000, 10**6, 10**9))
         case "scale" if isinstance(value[key], str):
@@ -124,7 +132,7 @@ def swap_toml(content: bytes, random: Random) -> bytes:
         name = lines[at].partition(b"=")[0]
         match random.choice(("hostile",) * 5 + ("leave out", "double", "neighbour")):
             case "hostile":
-                lines[at] = name + b"= " + random.choice(WORDS).encode()
+                lines[at] = name + b"= " + random.choice(_WORDS).encode()
             case "leave out":
                 lines[at] = b""
             case "double":
@@ -140,6 +148,6 @@ def swap_cells(content: bytes, random: Random) -> bytes:
     for _ in range(random.randint(1, 2)):
         at = random.randrange(len(lines))
         cells = lines[at].split(b",")
-        cells[random.randrange(len(cells))] = random.choice(CELLS).encode()
+        cells[random.randrange(len(cells))] = random.choice(_CELLS).encode()
         lines[at] = b",".join(cells)
     return b"\n".join(lines)
