@@ -40,7 +40,7 @@ class Logbook:
     """The logbook: sittings in a folder, their journals while they run, and an index.
 
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes
-    nothing but an index that was damaged. What writes
+    nothing but an index that is missing or damaged. What writes
     (`open_sitting`, `go_on`, `fold`, `recover`) takes the lock and keeps it until `close`. A program that runs sittings
     calls `recover` as well, in a thread of its own: it may take long, and holds nothing else up.
     """

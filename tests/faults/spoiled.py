@@ -1,7 +1,7 @@
 """Files that people write, or that a disk spoils, changed at random and given to the program.
 
-What is asked of it then: no traceback, no more than five seconds of a processor, no wait, nothing lost in silence. What could be read
-before is read still, or the file, the line or the key that can't be is named.
+What is asked of it then: no traceback, no more than five seconds of a processor, no wait, nothing lost in silence. What
+could be read before is read still, or the file, the line or the key that can't be is named.
 """
 
 from __future__ import annotations
