@@ -14,7 +14,7 @@ from tinydb import TinyDB, where
 from plans.logbook.atomic_json import AtomicJSONStorage
 from plans.logbook.document import SUMMARY, from_document, to_document
 from plans.logbook.kept_sitting import KeptSitting, Summary
-from plans.logbook.whole_files import strict_json
+from plans.logbook.whole_files import UNREADABLE, strict_json
 from plans.record_values import record_of
 from plans.regular import open_regular
 
@@ -64,7 +64,7 @@ def read_summary(path: Path) -> Summary:
         head = file.read(_HEAD)
     if head.startswith(_BEGINS):
         # The end may lie within a character, but not within the summary, which is ASCII.
-        with suppress(ValueError):
+        with suppress(*UNREADABLE):  # then the rest may be whole
             record, _ = strict_json.raw_decode(head.decode("ascii", "replace"), len(_BEGINS))
             return Summary.from_record(record)
     return read_sitting(path).summary

@@ -14,6 +14,7 @@ from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.kept_sitting import Progress, WorkOut
 from plans.logbook.tinydb_files import read_index
+from plans.logbook.whole_files import to_json
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Ended, Said, Word
@@ -206,15 +207,22 @@ def test_a_list_reads_no_more_of_a_sitting_than_its_head(book: Logbook, folder: 
         book.load(names[0])
 
 
-def test_a_sitting_of_the_first_versions_has_no_summary_and_is_listed(
-    book: Logbook, folder: Path, names: list[str]
+@pytest.mark.parametrize("summary", [None, {}, 3, {"id": 1}, {"heats": 1e300}])
+def test_a_sitting_without_a_summary_that_can_be_read_is_listed_by_the_rest_of_its_file(
+    book: Logbook, folder: Path, names: list[str], summary: object
 ) -> None:
+    """The first versions wrote none."""
     before = book.summaries()
     (folder / "index.json").unlink()
     path = folder / "sittings" / f"{names[0]}.json"
     whole = json.loads(path.read_bytes())
-    del whole["sitting"]["1"]["summary"]
-    path.write_text(json.dumps(whole))
+    if summary is None:
+        del whole["sitting"]["1"]["summary"]
+    elif isinstance(summary, dict) and summary:
+        whole["sitting"]["1"]["summary"] |= summary
+    else:
+        whole["sitting"]["1"]["summary"] = summary
+    path.write_bytes(to_json(whole))
     assert book.summaries() == before
 
 
