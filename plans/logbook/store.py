@@ -14,6 +14,7 @@ from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
 from plans.logbook.whole_files import BESIDE, UNREADABLE, make_folder, remove, set_aside
+from plans.regular import NoOrdinaryFileError
 
 _Read = TypeVar("_Read")
 
@@ -87,7 +88,7 @@ class Store:
 
         try:
             return read_index(self.index)
-        except UNREADABLE:
+        except (*UNREADABLE, NoOrdinaryFileError):
             return None
 
     def _mend_index(self, index: dict[str, Summary] | None, found: dict[str, Summary]) -> None:
@@ -156,7 +157,7 @@ class Store:
             put_sitting(path, kept)
         try:
             put_in_index(self.index, kept.summary)
-        except UNREADABLE:
+        except (*UNREADABLE, NoOrdinaryFileError):
             self.summaries()
 
     def sweep(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import json
 import os
+from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -226,13 +227,31 @@ def test_a_sitting_without_a_summary_that_can_be_read_is_listed_by_the_rest_of_i
     assert book.summaries() == before
 
 
-@pytest.mark.parametrize("place", ["index.json", "sittings/{}.json"])
-def test_a_pipe_in_place_of_a_file_is_not_waited_for(book: Logbook, folder: Path, names: list[str], place: str) -> None:
-    path = folder / place.format(names[0])
+def test_a_pipe_in_place_of_a_sitting_is_not_waited_for(book: Logbook, folder: Path, names: list[str]) -> None:
+    path = folder / "sittings" / f"{names[0]}.json"
     path.unlink()
     os.mkfifo(path)
     with pytest.raises(LogbookError, match="it is a pipe, no ordinary file"):
         book.load(names[0])
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, Path.mkdir], ids=["a pipe", "a folder"])
+def test_what_is_no_file_in_place_of_the_index_is_set_aside(
+    book: Logbook,
+    folder: Path,
+    plan: Plan,
+    started: datetime,
+    names: list[str],
+    counted: WorkOut,
+    make: Callable[[Path], None],
+) -> None:
+    index = folder / "index.json"
+    index.unlink()
+    make(index)
+    journal = book.open_sitting(plan, started + timedelta(days=9))
+    book.fold(journal, counted)
+    assert set(read_index(index)) == {*names, journal.header.id}
+    assert "the damaged file is kept as index.json.bad" in book.messages[0]
 
 
 def test_a_damaged_index_that_can_not_be_set_aside_is_not_written_over(
