@@ -5,7 +5,7 @@ from __future__ import annotations
 from array import array
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
-from itertools import pairwise
+from itertools import pairwise, repeat
 from math import isfinite, isnan, nan
 
 from plans.reading import Reading
@@ -91,7 +91,7 @@ class Trace:
             self._in_order = False
         self.times += times
         self.kelvins.extend(kelvins)
-        self._fault += array("I", [self._code(fault)]) * len(times)
+        self._fault.extend(repeat(self._code(fault), len(times)))
 
     def _code(self, fault: str | None) -> int:
         code = self._codes.get(fault)
