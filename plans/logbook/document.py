@@ -71,11 +71,10 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
     plan = plan_if_known(header)
     kept = KeptSitting(header, log, progress)
     state = check_log(log, plan)
-    kept.ended, kept.header.wall_time(log.last_at)
     try:
         return _with_what_was_worked_out(kept, document, state, plan)
     except UNREADABLE as error:
-        return replace(kept, misfit=str(error) or type(error).__name__)
+        return replace(kept, misfit=f"{error.args[0]} is missing" if isinstance(error, KeyError) else str(error))
 
 
 def _with_what_was_worked_out(

@@ -210,20 +210,20 @@ def test_what_is_no_figure_is_refused(record: dict[str, Any]) -> None:
         from_record(record)
 
 
-MISFITS: dict[str, tuple[tuple[str | int, ...], Any]] = {
-    "a title that is none": (("figures", "steps", 0, "title"), 3),
-    "a heat that never was": (("figures", "steps", 0, "heats", 0, "heat"), 9),
-    "a peak beyond any": (("figures", "steps", 0, "heats", 0, "peak_celsius"), 1e300),
-    "a note that nobody left": (("figures", "notes"), []),
-    "no cost": (("figures", "steel"), {}),
-    "a model that goes back in time": (("modelled", "skin", 0, "every_seconds"), -1),
-    "a model beyond any steel": (("modelled", "skin", 0, "celsius_tenths", 0), 10**7),
+MISFITS: dict[str, tuple[tuple[str | int, ...], Any, str]] = {
+    "a title that is none": (("figures", "steps", 0, "title"), 3, "a text was expected"),
+    "a heat that never was": (("figures", "steps", 0, "heats", 0, "heat"), 9, "they have heats that never were"),
+    "a peak beyond any": (("figures", "steps", 0, "heats", 0, "peak_celsius"), 1e300, "a number from -1e+06 to 1e+06"),
+    "a note that is gone": (("figures", "notes"), [], "they have other notes"),
+    "no cost": (("figures", "steel"), {}, "layers is missing"),
+    "a model that goes back": (("modelled", "skin", 0, "every_seconds"), -1, "a number from 0 to 1e+09"),
+    "a model beyond any steel": (("modelled", "skin", 0, "celsius_tenths", 0), 10**6, "none of steel"),
 }
 
 
-@pytest.mark.parametrize(("path", "value"), MISFITS.values(), ids=MISFITS.keys())
+@pytest.mark.parametrize(("path", "value", "why"), MISFITS.values(), ids=MISFITS.keys())
 def test_figures_that_are_not_of_the_log_are_worked_out_again(
-    book: Logbook, folder: Path, tell: Callable[..., Any], path: tuple[str | int, ...], value: Any
+    book: Logbook, folder: Path, tell: Callable[..., Any], path: tuple[str | int, ...], value: Any, why: str
 ) -> None:
     told = tell().say(Word.NEXT).wait(3).say("a line")
     journal = book.open_sitting(told.sitting.plan, told.kept().header.started)
@@ -244,4 +244,5 @@ def test_figures_that_are_not_of_the_log_are_worked_out_again(
     assert to_document(again) == to_document(right)
     (message,) = book.messages
     assert f"the figures of sitting {journal.header.id} do not fit its log" in message
+    assert why in message
     assert file.exists()
