@@ -37,6 +37,7 @@ from plans.sitting.events import (
     as_kept,
 )
 from plans.sitting.following import followed, late_by
+from plans.sitting.gaps import last_before
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
 from plans.sitting.outlook import Span
@@ -55,6 +56,8 @@ from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
 from plans.warmth import Part
 
+_LONG = 8
+"""So many grid points with no entry of the log are passed over at once, where nothing comes about."""
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
 _ECHO = 0.5
 """The same word sooner than this after it was asked about is no answer, but a stutter [s]."""
@@ -217,7 +220,7 @@ class Sitting:
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None and not self.state.strikes_by_model:
             return self.probe.smooth, Basis.MEASURED
         if self.warm.known:
-            return self.warm.skin[-1], Basis.MODELLED
+            return self.warm.skin_now, Basis.MODELLED
         return None
 
     @property
@@ -239,14 +242,47 @@ class Sitting:
     # Time
 
     def _advance(self, at: float) -> None:
-        while (point := (self.warm.count + 1) * GRID) <= at:
-            self._now = point
-            self._listen(point)
-            self.warm.advance(self.exposure, self.leading)
-            self._watch_skin(point)
-            if self._deciding and not self.state.paused and not self.state.finished:
-                self._decide(point)
+        last = int(at / GRID)
+        while self.warm.count < last:
+            self._advance_by_one()
+            if last - self.warm.count > _LONG:
+                self._pass_over(last)
         self._now = max(self._now, at)
+
+    def _advance_by_one(self) -> None:
+        self._now = point = (self.warm.count + 1) * GRID
+        self._listen(point)
+        self.warm.advance(self.exposure, self.leading)
+        self._watch_skin(point)
+        if self._deciding and not self.state.paused and not self.state.finished:
+            self._decide(point)
+
+    def _pass_over(self, last: int) -> None:
+        """Go on to the point before the next one at which something comes about, or to the last, all at once."""
+        exposure = self.exposure
+        if self.leading is not None or not self.warm.stands(exposure):
+            return
+        if self.probe_on is not None and not self.state.finished and not self.probe.is_silent(self._now):
+            last = min(last, int(self.probe.stands_until / GRID))
+        number = last_before(self._comes_about, self.warm.count, last)
+        if number > self.warm.count:
+            self.warm.pass_over(exposure, number)
+            self._now = number * GRID
+
+    def _comes_about(self, number: int) -> bool:
+        """Whether anything comes about at a later grid point, if nothing does before it and nothing changes."""
+        state, at = self.state, number * GRID
+        if state.paused or state.finished:
+            return False
+        foreseen = self.warm.foreseen(self.exposure, number)
+        if self._deciding:
+            facts = self._facts(at)
+            if foreseen is not None:
+                skin = facts.skin if facts.basis is Basis.MEASURED else foreseen[0]
+                facts = replace(facts, skin=skin, middle=foreseen[1])
+            if due.soaks_by_itself(facts) or due.calls_due(facts) or self._next_by_the_clock(facts) is not None:
+                return True
+        return foreseen is not None and self._limits.turn_at(foreseen[0])
 
     def _listen(self, at: float) -> None:
         """Notice a probe that has fallen silent."""
@@ -273,10 +309,13 @@ class Sitting:
             for call in calls:
                 self._call(at, call, facts.skin, facts.basis)
             facts = self._facts(at)
-        if due.grace_is_over(facts):
-            point = course.after(self.plan, state)
-            if point is not None and point.step == state.step:
-                self._begin(at, point, Cause.CLOCK)
+        if (point := self._next_by_the_clock(facts)) is not None:
+            self._begin(at, point, Cause.CLOCK)
+
+    def _next_by_the_clock(self, facts: Facts) -> PlanPoint | None:
+        """What begins now without a word, as time is up; None where nothing does."""
+        point = course.after(self.plan, self.state) if due.grace_is_over(facts) else None
+        return point if point is not None and point.step == self.state.step else None
 
     def _facts(self, at: float) -> Facts:
         """How the sitting stands at `at` [s], for what falls due."""
@@ -291,7 +330,7 @@ class Sitting:
             elapsed=state.elapsed(at),
             skin=skin,
             basis=basis,
-            middle=self.warm.middle[-1] if self.warm.known else None,
+            middle=self.warm.middle_now if self.warm.known else None,
             hands=self.hands,
             soak_by_word_only=state.soak_by_word_only,
             end_by_word_only=state.end_by_word_only,
@@ -335,6 +374,7 @@ class Sitting:
 
     def _hear(self, reading: Reading) -> None:
         # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
+        self.warm.mark()
         is_believed = self.believed.hear(reading)
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
@@ -521,6 +561,7 @@ class Sitting:
 
     def _apply(self, event: Event) -> None:
         """Fold an event into the state, and let the warm model and the watches follow it."""
+        self.warm.mark()
         state = self.state
         was_in_the_fire = state.phase is PhaseKind.FIRE
         lay_in_it_since = state.paused_at if state.may_have_lain_in_it(event.at) else None

@@ -245,8 +245,7 @@ class LimitWatch:
     def see(self, at: float, kelvin: float, hold: float = HOLD) -> Passed | None:
         """Take one filtered temperature in; a modelled one, having no noise, needs no hold [s]."""
         over = self._sign * (kelvin - self._limit)
-        turning = over > HYSTERESIS if self._passed else over < 0
-        if not turning:
+        if not self.turns_at(kelvin):
             self._since = None
             return None
         if self._since is None:
@@ -260,3 +259,8 @@ class LimitWatch:
         self._since = None
         self._passed = not self._passed
         return Passed.CROSSED if self._passed else Passed.EASED
+
+    def turns_at(self, kelvin: float) -> bool:
+        """Whether a temperature lies on the other side [K]: over the limit, or safely back where it was passed."""
+        over = self._sign * (kelvin - self._limit)
+        return over > HYSTERESIS if self._passed else over < 0
