@@ -79,17 +79,17 @@ class Believed:
 
     def hear(self, reading: Reading) -> bool:
         """Take the next reading in; times must not go back. Whether it is believed."""
-        at, believed, until = reading.at, nan, reading.at
+        at, kelvin, believed, until = reading.at, reading.kelvin, nan, reading.at
         probe = self.probe
         if self._places[-1][1] is not None:
-            if reading.kelvin is not None and why_no_temperature(reading) is None:
-                if probe.hear(at, reading.kelvin) and probe.kelvin is not None:
+            if kelvin is not None and why_no_temperature(reading) is None:
+                if probe.hear(at, kelvin) and probe.kelvin is not None:
                     believed, until = probe.kelvin, probe.stands_until
                     self._end(at)
                     self._standing = len(self.kelvins)
             elif tells_loss(reading):
                 self.lose(at)
-        self.measured.append(at, reading.kelvin, reading.fault)
+        self.measured.append(at, kelvin, reading.fault)
         self.kelvins.append(believed)
         self.until.append(until)
         return believed == believed

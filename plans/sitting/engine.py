@@ -9,6 +9,7 @@ from functools import cached_property
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
+from plans.section import Section
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
@@ -125,6 +126,8 @@ class Sitting:
         self._arrest = ArrestWatch()
         self._word_at = 0.0
         """When the smith last said where the work is [s]: no turn of the temperature before it counts."""
+        self._section: tuple[int, int, Section | None] = -1, 0, None
+        """Step, heat and section that were asked for last."""
         self._now = 0.0
         self._out: list[Entry] = []
         self._deciding = True
@@ -165,21 +168,28 @@ class Sitting:
         return self._hand_over()
 
     def replay(self, entries: Iterable[Entry]) -> None:
-        """Take a log in again, deciding nothing: what was decided stands in it."""
+        """Take a log in again, deciding nothing: what was decided stands in it.
+
+        Whoever goes on from there says so with `WentOn`: where the temperature turned is not followed meanwhile, and
+        limits are watched anew from the end on.
+        """
         self._deciding = False
         try:
             for entry in entries:
-                if isinstance(entry, WentOn):
+                if isinstance(entry, Reading):
+                    self._advance(entry.at)
+                    self._hear(entry)
+                elif isinstance(entry, WentOn):
                     self._advance(_left_at(entry))
                     self._apply(entry)
-                self._advance(entry.at)
-                if isinstance(entry, Reading):
-                    self._hear(entry)
-                elif not isinstance(entry, WentOn):
+                    self._advance(entry.at)
+                else:
+                    self._advance(entry.at)
                     self._apply(entry)
         finally:
             self._deciding = True
-        self._out.clear()
+            self._turns.forget()
+            self._watch_limits()
 
     @property
     def now(self) -> float:
@@ -253,8 +263,10 @@ class Sitting:
         self._now = point = (self.warm.count + 1) * GRID
         self._listen(point)
         self.warm.advance(self.exposure, self.leading)
+        if not self._deciding:
+            return
         self._watch_skin(point)
-        if self._deciding and not self.state.paused and not self.state.finished:
+        if not self.state.paused and not self.state.finished:
             self._decide(point)
 
     def _pass_over(self, last: int) -> None:
@@ -272,16 +284,14 @@ class Sitting:
     def _comes_about(self, number: int) -> bool:
         """Whether anything comes about at a later grid point, if nothing does before it and nothing changes."""
         state, at = self.state, number * GRID
-        if state.paused or state.finished:
+        if not self._deciding or state.paused or state.finished:
             return False
-        foreseen = self.warm.foreseen(self.exposure, number)
-        if self._deciding:
-            facts = self._facts(at)
-            if foreseen is not None:
-                skin = facts.skin if facts.basis is Basis.MEASURED else foreseen[0]
-                facts = replace(facts, skin=skin, middle=foreseen[1])
-            if due.soaks_by_itself(facts) or due.calls_due(facts) or self._next_by_the_clock(facts) is not None:
-                return True
+        foreseen, facts = self.warm.foreseen(self.exposure, number), self._facts(at)
+        if foreseen is not None:
+            skin = facts.skin if facts.basis is Basis.MEASURED else foreseen[0]
+            facts = replace(facts, skin=skin, middle=foreseen[1])
+        if due.soaks_by_itself(facts) or due.calls_due(facts) or self._next_by_the_clock(facts) is not None:
+            return True
         return foreseen is not None and self._limits.turn_at(foreseen[0])
 
     def _listen(self, at: float) -> None:
@@ -363,8 +373,6 @@ class Sitting:
         if not in_sight or self.state.finished:
             return
         for call, turn in self._limits.see(at, kelvin, basis):
-            if not self._deciding:
-                continue
             if turn is Passed.CROSSED:
                 self._call(at, call, kelvin, basis)
             elif call in self.state.alarms:
@@ -376,6 +384,10 @@ class Sitting:
         # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
         self.warm.mark()
         is_believed = self.believed.hear(reading)
+        if not self._deciding:
+            if is_believed and self.state.phase is PhaseKind.AIR and not self.state.finished:
+                self._listen_to_the_steel(reading.at)
+            return
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
@@ -383,34 +395,48 @@ class Sitting:
             self._miss_probe(reading.at)
         if not is_believed:
             return
-        if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
+        if Call.PROBE_LOST in self.state.alarms:
             self._call(reading.at, Call.PROBE_BACK)
         if self.is_measured and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)
-        if self.probe.kelvin is not None:
-            self._listen_to_the_steel(reading.at, self.probe.kelvin)
+        arrest = self._listen_to_the_steel(reading.at)
+        self._listen_for_turns(reading.at, arrest)
 
-    def _listen_to_the_steel(self, at: float, kelvin: float) -> None:
-        """Hear what the temperature tells of where the work is, and of what goes on inside it."""
+    def _listen_to_the_steel(self, at: float) -> float | None:
+        """Hear what the temperature tells of what goes on inside work in the air: when an arrest began [s]."""
+        begun, kelvin = self.state.last_begun, self.probe.kelvin
+        if begun.phase is not PhaseKind.AIR or self.probe_on is not ProbeOn.WORK or kelvin is None:
+            return None
+        return self._arrest.hear(at, kelvin, self._section_in(begun.step, begun.heat))
+
+    def _listen_for_turns(self, at: float, arrest: float | None) -> None:
+        """Hear what the temperature tells of where the work is, and say what it told of its inside."""
+        begun, kelvin = self.state.last_begun, self.probe.kelvin
+        if kelvin is None:
+            return
         if self.probe.anew:
             # What no steel can do was not done by the work: the probe slipped, or was set on anew.
             self._turns.forget()
-        in_the_air, on_work = self.state.phase is PhaseKind.AIR, self.probe_on is ProbeOn.WORK
-        section = section_at(self.plan, self.state.step, self.state.heat) if on_work else None
-        may_brighten = in_the_air and kelvin < TRANSFORMS_BELOW
+        section = self._section_in(begun.step, begun.heat) if self.probe_on is ProbeOn.WORK else None
+        may_brighten = begun.phase is PhaseKind.AIR and kelvin < TRANSFORMS_BELOW
         turn = self._turns.hear(at, kelvin, BRIGHTENING if may_brighten else RISE, fall_within(section, kelvin))
-        arrest = self._arrest.hear(at, kelvin, section) if in_the_air and on_work else None
-        if not self._deciding or self.state.paused:
+        if self.state.paused:
             return
         if arrest is not None:
-            self._call(at, Call.ARREST, self.probe.kelvin, happened=max(arrest, self.state.since))
+            self._call(at, Call.ARREST, kelvin, happened=max(arrest, self.state.since))
         if turn is None or turn.at < self._word_at:
             return
         if self.probe_on is ProbeOn.FIRE:
             if not turn.rose:
-                self._call(at, Call.FIRE_FELL, self.probe.kelvin, happened=turn.at)
+                self._call(at, Call.FIRE_FELL, kelvin, happened=turn.at)
         elif self.hands.free is HandsFree.ALL:
             self._follow(at, turn)
+
+    def _section_in(self, step: int, heat: int) -> Section | None:
+        """The section in a heat of a step, which is asked for at every reading."""
+        if self._section[:2] != (step, heat):
+            self._section = step, heat, section_at(self.plan, step, heat)
+        return self._section[2]
 
     def _follow(self, at: float, turn: Turn) -> None:
         """The probe on the work felt it go into the fire or come out."""

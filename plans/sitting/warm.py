@@ -38,6 +38,7 @@ from plans.warmth import (
 )
 
 _KEPT = 8
+_NOTHING = Exposed(still_air(), (), (), START, True, None)
 
 __all__ = ["GRID", "Exposure", "WorkWarmth"]
 
@@ -107,6 +108,7 @@ class WorkWarmth:
         """The step and the heat that it is struck in."""
         self._exposed: dict[tuple[Exposure, Section, float], Exposed] = {}
         """What the work and its thin part were exposed to of late, where no probe tells it."""
+        self._asked: tuple[object, Exposed] = None, _NOTHING
         self._fit(Exposure(0, 1, PhaseKind.READY, in_the_air=False))
 
     @property
@@ -132,6 +134,7 @@ class WorkWarmth:
     def take(self, model: WarmModel) -> None:
         """Go on from the work as a model has it now; the model is this object's from then on."""
         self._whole, self._shape = RunningPiece(model, self.count), (model.section, model.length)
+        self._exposure = None
 
     def remember(self) -> WorkBefore:
         """The work as it is, for `go_back`."""
@@ -155,6 +158,7 @@ class WorkWarmth:
             del column[first:]
         self.kept.cut(first)
         self.count = before.count
+        self._exposure = None
         self._shape = before.shape
         self._whole = None if before.whole is None else RunningPiece.of(before.whole)
         self._thin = None if before.thin is None else RunningPiece.of(before.thin)
@@ -205,6 +209,8 @@ class WorkWarmth:
 
     def mark(self) -> None:
         """An entry of the log comes now: the point that is now is kept, and every one of the next hour."""
+        if self._entry == self.count and self._next_kept == self.count + 1:
+            return
         if self.count and (not self.skin or self.kept.number(len(self.skin) - 1) < self.count):
             self._keep()
         self._entry, self._next_kept = self.count, self.count + 1
@@ -315,10 +321,14 @@ class WorkWarmth:
     def _lasting(self, exposure: Exposure, section: Section, start: float) -> Exposed:
         """What a piece of a section is exposed to where no probe tells the fire; kept, as it is asked for so often."""
         key = (exposure, section, start)
+        if key == self._asked[0]:
+            # The same as half a second ago: to hash it would take longer.
+            return self._asked[1]
         if key not in self._exposed:
             if len(self._exposed) >= _KEPT:
                 self._exposed.clear()
             self._exposed[key] = self._at_either_end(exposure, section, None, start)
+        self._asked = key, self._exposed[key]
         return self._exposed[key]
 
     def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
@@ -414,6 +424,8 @@ class WorkWarmth:
         return self._thin.until(self._thin_exposed(exposure), Part.COLDEST, kelvin)
 
     def _fit(self, exposure: Exposure) -> None:
+        if exposure == self._exposure and self._whole is not None:
+            return
         step = self._plan.steps[exposure.step]
         section = step.section_at(exposure.heat)
         if section is None:
