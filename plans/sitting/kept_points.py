@@ -1,4 +1,4 @@
-"""Which points of the clock grid a sitting keeps of its warm model, so that a month in which nothing came costs little."""
+"""Which points of the clock grid a sitting keeps of its warm model: of a month in which nothing came but a few."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from plans.reading import ProbeOn
 from plans.sitting.believed import Believed
 from plans.sitting.events import Basis
 from plans.sitting.phase_span import PhaseSpan
-from plans.sitting.warm import GRID, WorkWarmth
+from plans.sitting.warm import WorkWarmth
 
 Stretch = tuple[float, float, Basis]
 """For how long the skin was so [s], its temperature [K], and whether that was measured or modelled."""

@@ -2,33 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from typing import Any, cast
-
-_PAYS_AFTER = 300
-"""So many solutions of one pattern take as long as it takes to write them out as a function and to compile that."""
 
 _Rows = tuple[tuple[int, int, tuple[tuple[int, int], ...]], ...]
 """For each unknown that is linked to a pivot: the place of their entry, the unknown, and which entries it changes."""
-Solve = Callable[[Sequence[float], Sequence[float], Sequence[float]], list[float]]
-SolveBoth = Callable[
-    [Sequence[float], Sequence[float], Sequence[float], Sequence[float]], tuple[list[float], list[float]]
-]
 
 
 class Elimination:
     """Cholesky's elimination without roots, for matrices that differ in their diagonals only.
 
     The order is by least degree: always the unknown that is linked to the fewest others is eliminated next, so that
-    little fills up. On the meshes here that halves the work of an elimination within a band. What has been solved often
-    is written out, operation by operation in the same order, as a function without loops: a third of the time.
+    little fills up. On the meshes here that halves the work of an elimination within a band.
 
     References:
         George and Liu, The Evolution of the Minimum Degree Ordering Algorithm, SIAM Review 31 (1989), 1-19.
     """
 
-    __slots__ = ("_entries", "_pattern")
+    __slots__ = ("entries", "pattern")
 
     def __init__(self, count: int, links: Sequence[tuple[int, int, float]]) -> None:
         """Plan the elimination.
@@ -38,8 +29,10 @@ class Elimination:
             links: for each pair of unknowns that are linked, the two and the entry of the matrix off its diagonal
         """
         given = {(min(one, other), max(one, other)): entry for one, other, entry in links}
-        self._pattern = _pattern(count, tuple(given))
-        self._entries = [given.get(pair, 0.0) for pair in self._pattern.pairs]
+        self.pattern = pattern_of(count, tuple(given))
+        """How it is eliminated; the same for all matrices with the same entries that are not zero."""
+        self.entries = tuple(given.get(pair, 0.0) for pair in self.pattern.pairs)
+        """The entries off the diagonal, those left out that are zero and stay so."""
 
     def solve(self, diagonal: Sequence[float], right: Sequence[float]) -> list[float]:
         """The solution of the system.
@@ -48,7 +41,7 @@ class Elimination:
             diagonal: the matrix's diagonal; the matrix must be positive definite with it
             right: the right side
         """
-        return self._pattern.solve()(self._entries, diagonal, right)
+        return self._eliminated(list(self.entries), list(diagonal), list(right))
 
     def solve_both(
         self, diagonal: Sequence[float], right: Sequence[float], other: Sequence[float]
@@ -60,14 +53,42 @@ class Elimination:
             right: one right side
             other: the other
         """
-        return self._pattern.solve_both()(self._entries, diagonal, right, other)
+        entries, pivots, second = list(self.entries), list(diagonal), list(other)
+        first = self._eliminated(entries, pivots, list(right))
+        # The first pass has left the triangle in `entries` and the pivots in `pivots`.
+        for pivot, rows in self.pattern.steps:
+            share = second[pivot] / pivots[pivot]
+            for place, one, _ in rows:
+                second[one] -= entries[place] * share
+        return first, self._back(entries, pivots, second)
+
+    def _eliminated(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
+        for pivot, rows in self.pattern.steps:
+            inverse, value = 1.0 / pivots[pivot], solution[pivot]
+            for place, one, updates in rows:
+                entry = entries[place]
+                factor = entry * inverse
+                pivots[one] -= factor * entry
+                solution[one] -= factor * value
+                for target, source in updates:
+                    entries[target] -= factor * entries[source]
+        return self._back(entries, pivots, solution)
+
+    def _back(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
+        for pivot, rows in reversed(self.pattern.steps):
+            value = solution[pivot]
+            for place, one, _ in rows:
+                value -= entries[place] * solution[one]
+            solution[pivot] = value / pivots[pivot]
+        return solution
 
 
-class _Pattern:
+class Pattern:
     """How a matrix is eliminated, by which of its entries are not zero; shared by all meshes that are cut up alike."""
 
     def __init__(self, count: int, linked: Sequence[tuple[int, int]]) -> None:
-        self._count = count
+        self.count = count
+        """Number of unknowns."""
         beside: list[set[int]] = [set() for _ in range(count)]
         for one, other in linked:
             beside[one].add(other)
@@ -94,82 +115,20 @@ class _Pattern:
             steps.append((pivot, tuple(rows)))
         self.pairs = tuple(places)
         """Which unknowns each entry links, by the place of the entry."""
-        self._steps = tuple(steps)
-        self._solved = 0
-        self._solve: Solve | None = None
-        self._solve_both: SolveBoth | None = None
+        self.steps = tuple(steps)
+        """For each unknown that is eliminated, in order, its rows."""
 
-    def solve(self) -> Solve:
-        """The quickest that there is by now for one right side."""
-        if self._solve is None:
-            self._solved += 1
-            if self._solved < _PAYS_AFTER:
-                return self._step_by_step
-            self._solve = self._compiled("right")
-        return self._solve
+    def statements(self, first: str, *second: str) -> Iterator[str]:
+        """The elimination written out as Python, operation by operation in the same order, without loops.
 
-    def solve_both(self) -> SolveBoth:
-        """The quickest that there is by now for two right sides."""
-        if self._solve_both is None:
-            self._solved += 1
-            if self._solved < _PAYS_AFTER:
-                return self._both_step_by_step
-            self._solve_both = self._compiled("right", "other")
-        return self._solve_both
+        It takes the diagonal in `d0`, `d1` and so on, the entries in `e0`, `e1`, and each right side in variables of a
+        letter of its own, which it leaves the solutions in.
 
-    def _both_step_by_step(
-        self, entries: Sequence[float], diagonal: Sequence[float], right: Sequence[float], other: Sequence[float]
-    ) -> tuple[list[float], list[float]]:
-        triangle, pivots, second = list(entries), list(diagonal), list(other)
-        first = self._eliminated(triangle, pivots, list(right))
-        # The first pass has left the triangle and the pivots.
-        for pivot, rows in self._steps:
-            share = second[pivot] / pivots[pivot]
-            for place, one, _ in rows:
-                second[one] -= triangle[place] * share
-        return first, self._back(triangle, pivots, second)
-
-    def _step_by_step(
-        self, entries: Sequence[float], diagonal: Sequence[float], right: Sequence[float]
-    ) -> list[float]:
-        return self._eliminated(list(entries), list(diagonal), list(right))
-
-    def _eliminated(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
-        for pivot, rows in self._steps:
-            inverse, value = 1.0 / pivots[pivot], solution[pivot]
-            for place, one, updates in rows:
-                entry = entries[place]
-                factor = entry * inverse
-                pivots[one] -= factor * entry
-                solution[one] -= factor * value
-                for target, source in updates:
-                    entries[target] -= factor * entries[source]
-        return self._back(entries, pivots, solution)
-
-    def _back(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
-        for pivot, rows in reversed(self._steps):
-            value = solution[pivot]
-            for place, one, _ in rows:
-                value -= entries[place] * solution[one]
-            solution[pivot] = value / pivots[pivot]
-        return solution
-
-    def _compiled(self, *rights: str) -> Callable[..., Any]:
-        """The same for these right sides as one function, in which every number has a name and nothing is looped."""
-        arguments = ("entries", "diagonal", *rights)
-        lines = [f"def solve({', '.join(arguments)}):"]
-        for name, count in zip(arguments, (len(self.pairs), *[self._count] * (1 + len(rights))), strict=True):
-            if count:
-                lines.append(f"    {''.join(f'{name[0]}{k}, ' for k in range(count))} = {name}")
-        lines += [f"    {statement}" for statement in self._statements(*(name[0] for name in rights))]
-        solutions = (f"[{', '.join(f'{name[0]}{k}' for k in range(self._count))}]" for name in rights)
-        lines.append(f"    return {', '.join(solutions)}")
-        made: dict[str, Any] = {}
-        exec("\n".join(lines), made)
-        return cast(Callable[..., Any], made["solve"])
-
-    def _statements(self, first: str, *second: str) -> Iterator[str]:
-        for pivot, rows in self._steps:
+        Args:
+            first: letter of the right side
+            second: letters of other ones
+        """
+        for pivot, rows in self.steps:
             if rows:
                 yield f"inverse = 1.0 / d{pivot}"
             for other in second:
@@ -183,11 +142,12 @@ class _Pattern:
                 for target, source in updates:
                     yield f"e{target} -= factor * e{source}"
         for side in (first, *second):
-            for pivot, rows in reversed(self._steps):
+            for pivot, rows in reversed(self.steps):
                 less = "".join(f" - e{place} * {side}{one}" for place, one, _ in rows)
                 yield f"{side}{pivot} = ({side}{pivot}{less}) / d{pivot}"
 
 
 @lru_cache(maxsize=64)
-def _pattern(count: int, linked: tuple[tuple[int, int], ...]) -> _Pattern:
-    return _Pattern(count, linked)
+def pattern_of(count: int, linked: tuple[tuple[int, int], ...]) -> Pattern:
+    """How matrices of so many unknowns are eliminated in which these are linked; the same one for all of them."""
+    return Pattern(count, linked)
