@@ -14,6 +14,10 @@ _HOTTEST = 1e6
 """No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""
 
 
+_MOST_CODES = 256
+"""So many kinds of fault, with none, fit in a byte; a probe that tells more is given more room."""
+
+
 def to_tenths(kelvin: float) -> int:
     """A temperature [K] as the log keeps it: in whole tenths of a degree Celsius."""
     return round((kelvin - ZERO_CELSIUS) * 10)
@@ -35,16 +39,19 @@ def as_logged(reading: Reading) -> Reading:
     """
     if not isfinite(reading.at):
         raise ValueError("a reading needs a finite time")
-    at = round(reading.at * 1000) / 1000
-    if reading.kelvin is None:
-        return Reading(at, None, reading.fault)
-    if not abs(reading.kelvin) < _HOTTEST:
-        return Reading(at, None, reading.fault or "out of range")
-    return Reading(at, from_tenths(to_tenths(reading.kelvin)), reading.fault)
+    at, kelvin, fault = round(reading.at * 1000) / 1000, reading.kelvin, reading.fault
+    if kelvin is not None:
+        if abs(kelvin) < _HOTTEST:
+            kelvin = from_tenths(to_tenths(kelvin))
+        else:
+            kelvin, fault = None, fault or "out of range"
+    if at == reading.at and kelvin == reading.kelvin:
+        return reading
+    return Reading(at, kelvin, fault)
 
 
 class Trace:
-    """Readings in the order in which they came, about 20 bytes each; a missing one keeps its time and its fault."""
+    """Readings in the order in which they came, about 17 bytes each; a missing one keeps its time and its fault."""
 
     __slots__ = ("_codes", "_fault", "_faults", "_in_order", "kelvins", "times")
 
@@ -56,7 +63,7 @@ class Trace:
     def __init__(self, readings: Iterable[Reading] = ()) -> None:
         self.times = array("d")
         self.kelvins = array("d")
-        self._fault = array("I")
+        self._fault = array("B")
         self._faults: list[str | None] = [None]
         self._codes: dict[str | None, int] = {None: 0}
         self._in_order = True
@@ -75,6 +82,8 @@ class Trace:
         if code is None:
             code = self._codes[fault] = len(self._faults)
             self._faults.append(fault)
+            if code == _MOST_CODES:
+                self._fault = array("I", self._fault)
         if self.times and at < self.times[-1]:
             self._in_order = False
         self.times.append(at)

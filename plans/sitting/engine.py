@@ -126,6 +126,8 @@ class Sitting:
         self._arrest = ArrestWatch()
         self._word_at = 0.0
         """When the smith last said where the work is [s]: no turn of the temperature before it counts."""
+        self._peak: tuple[float, tuple[float, Basis] | None] = 0.0, None
+        """Until when the peak of this heat was worked out, and what it was; from the beginning, once it may change."""
         self._section: tuple[int, int, Section | None] = -1, 0, None
         """Step, heat and section that were asked for last."""
         self._now = 0.0
@@ -160,7 +162,7 @@ class Sitting:
         self._advance(at)
         match entry:
             case Reading(kelvin=kelvin, fault=fault):
-                self._hear(as_logged(Reading(at, kelvin, fault)))
+                self._hear(as_logged(entry if entry.at == at else Reading(at, kelvin, fault)))
             case Said(word=word, text=text):
                 self._say(Said(at, word, text))
             case _:
@@ -242,12 +244,17 @@ class Sitting:
     def peak(self) -> tuple[float, Basis] | None:
         """The hottest that the skin was in this heat so far [K], as its figures say it, and whether that was measured.
 
-        It is worked out from the whole heat: ask for it at a word, not at every tick.
+        It is worked out from what of the heat was not looked at yet: ask for it at a word, not at every tick.
         """
-        state = self.state
-        heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
+        state, (since, before) = self.state, self._peak
+        spans = (part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat))
+        heat = [replace(part, began=max(part.began, since)) for part in spans if part.ended > since]
         skin = Skin(self.believed, self.warm, spans_by_model(state, self._now))
-        return skin.peak(heat, state.pauses(self._now))
+        peak = skin.peak(heat, state.pauses(self._now))
+        if before is not None and (peak is None or before[0] >= peak[0]):
+            peak = before
+        self._peak = self._now, peak
+        return peak
 
     # Time
 
@@ -592,6 +599,8 @@ class Sitting:
         was_in_the_fire = state.phase is PhaseKind.FIRE
         lay_in_it_since = state.paused_at if state.may_have_lain_in_it(event.at) else None
         went_back_to = state.apply(event, self.warm.remember)
+        if not isinstance(event, Called | Eased) or (isinstance(event, Called) and event.call is Call.PROBE_SLOW):
+            self._peak = 0.0, None
         match event:
             case Said(at=at, word=word):
                 if not word.is_aside:
