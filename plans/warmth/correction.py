@@ -15,7 +15,7 @@ from plans.warmth.mesh import Mesh
 from plans.warmth.surroundings import Surroundings
 from plans.warmth.tables import Tables
 
-_PAYS_AFTER = 300
+_PAYS_AFTER = 150
 """So many corrections take as long as it takes to write one out and to compile it."""
 
 

@@ -9,7 +9,7 @@ from statistics import median
 
 from tests.cost.row import Row
 
-TURNS = 3
+TURNS = 1
 BEGINNING = """
 import time
 from math import sin
