@@ -17,6 +17,9 @@ from plans.warmth.thin_end import thin_end
 _CLOSE_TO_SKIN = 100.0
 """Where a known skin leads a step, this is the last correction: less than 4 K, after which 0.01 K are left [W/m]."""
 
+_FAR = 20e3
+"""What changed by more in a step, some 30 K, need not go on so: a probe was moved [J/kg]."""
+
 
 class ThinEnd(NamedTuple):
     """A thin end that is modelled by itself: a point, a tang or a taper."""
@@ -170,14 +173,14 @@ class WarmModel:
 
     def _go_on(self, seconds: float, surroundings: Surroundings, skin: float | None) -> None:
         piece, whole = self._piece, self._piece
-        now = self.heat
+        now, rates = self.heat, tuple[float, ...]()
         if is_folded := piece.fares_alike(now, surroundings):
             piece, now = piece.folded(), piece.fold(now)
         if skin is None:
-            heat, rates = piece.solve(now, seconds, surroundings), ()
+            heat = piece.solve(now, seconds, surroundings)
         else:
             guess, before = None, self._state.rates
-            if len(before) == piece.count:
+            if len(before) == piece.count and max(max(before), -min(before)) * seconds < _FAR:
                 guess = [joules + rate * seconds for joules, rate in zip(now.joules, before, strict=True)]
             heat = piece.solve(now, seconds, surroundings, skin=skin, guess=guess, close=_CLOSE_TO_SKIN)
             rates = tuple([(new - old) / seconds for new, old in zip(heat.joules, now.joules, strict=True)])
