@@ -9,7 +9,7 @@ from statistics import median
 
 from tests.cost.row import Row
 
-TURNS = 1
+TURNS = 3
 BEGINNING = """
 import time
 from math import sin
