@@ -38,6 +38,8 @@ _HOTTEST = 5000.0 + ZERO_CELSIUS
 """No logger means a temperature above this [K]: it is a sentinel."""
 _FORGE = 1500.0
 """No forge makes steel as hot as this: it melts there, or little above [degC]."""
+_HOT = kelvin(_FORGE) - 1.0
+"""Only from here on need it be looked at whether it is too hot [K]."""
 _TOO_MANY = 5
 """So many readings above that, one after the other, are no spikes; a figure that stays the same is a sentinel."""
 _LIKE_A_NUMBER = re.compile(r"[-+]?[.,]?[0-9]")
@@ -100,10 +102,10 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
     hot: list[float] = []
     try:
         for row in rows:
-            if not any(map(str.strip, row)):
+            if not any(row) or not any(map(str.strip, row)):
                 continue
             line = rows.line_num + 1
-            if any(map(str.strip, row[columns.count :])):
+            if len(row) > columns.count and any(map(str.strip, row[columns.count :])):
                 do = "Name all columns in the first line; a decimal comma needs semicolons between the columns."
                 raise _wrong(path, line, "there are more columns than headings", do)
             seconds = _number(_cell(row, columns.seconds), columns)
@@ -119,7 +121,7 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
                 raise _wrong(path, line, f"seconds jumps by {seconds - before:g}", do)
             before = seconds
             for entry in _meaning(path, line, row, columns, seconds - start):
-                if isinstance(entry, Reading) and entry.kelvin is not None and not columns.exported:
+                if isinstance(entry, Reading) and entry.kelvin is not None and (hot or entry.kelvin > _HOT):
                     _check_degrees(path, line, columns, celsius(entry.kelvin), hot)
                 yield entry
     except csv.Error as error:
@@ -170,10 +172,10 @@ def _meaning(path: Path, line: int, row: list[str], columns: _Columns, at: float
 
 
 def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) -> Reading:
-    if celsius.lower() in ("", "nan", "-nan", "null", "none"):
-        return Reading(at, None, "missing")
     number = _number(celsius, columns)
     if number is None:
+        if celsius.lower() in ("", "nan", "-nan", "null", "none"):
+            return Reading(at, None, "missing")
         shown = clean(celsius, 30)
         if _LIKE_A_NUMBER.match(celsius):
             do = f"Write {columns.heading} as in 1023.5; a decimal comma needs semicolons between the columns."
@@ -187,6 +189,8 @@ def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) 
 
 def _check_degrees(path: Path, line: int, columns: _Columns, degrees: float, hot: list[float]) -> None:
     """Refuse a column in which one reading after the other is hotter than a forge; `hot` has those before [degC]."""
+    if columns.exported:
+        return
     if degrees <= _FORGE:
         hot.clear()
     elif not hot or degrees != hot[-1]:

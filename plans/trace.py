@@ -15,6 +15,10 @@ _HOTTEST = 1e6
 """No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""
 
 
+_MOST_CODES = 256
+"""So many kinds of fault, with none, fit in a byte; a probe that tells more is given more room."""
+
+
 def to_tenths(kelvin: float) -> int:
     """A temperature [K] as the log keeps it: in whole tenths of a degree Celsius."""
     return round((kelvin - ZERO_CELSIUS) * 10)
@@ -36,16 +40,19 @@ def as_logged(reading: Reading) -> Reading:
     """
     if not isfinite(reading.at):
         raise ValueError("a reading needs a finite time")
-    at = round(reading.at * 1000) / 1000
-    if reading.kelvin is None:
-        return Reading(at, None, reading.fault)
-    if not abs(reading.kelvin) < _HOTTEST:
-        return Reading(at, None, reading.fault or "out of range")
-    return Reading(at, from_tenths(to_tenths(reading.kelvin)), reading.fault)
+    at, kelvin, fault = round(reading.at * 1000) / 1000, reading.kelvin, reading.fault
+    if kelvin is not None:
+        if abs(kelvin) < _HOTTEST:
+            kelvin = from_tenths(to_tenths(kelvin))
+        else:
+            kelvin, fault = None, fault or "out of range"
+    if at == reading.at and kelvin == reading.kelvin:
+        return reading
+    return Reading(at, kelvin, fault)
 
 
 class Trace:
-    """Readings in the order in which they came, about 20 bytes each; a missing one keeps its time and its fault."""
+    """Readings in the order in which they came, about 17 bytes each; a missing one keeps its time and its fault."""
 
     __slots__ = ("_codes", "_fault", "_faults", "_in_order", "kelvins", "times")
 
@@ -57,7 +64,7 @@ class Trace:
     def __init__(self, readings: Iterable[Reading] = ()) -> None:
         self.times = array("d")
         self.kelvins = array("d")
-        self._fault = array("I")
+        self._fault = array("B")
         self._faults: list[str | None] = [None]
         self._codes: dict[str | None, int] = {None: 0}
         self._in_order = True
@@ -72,11 +79,12 @@ class Trace:
             kelvin: its temperature [K]; None where there is none
             fault: why the temperature is missing or not to be believed; None where it is sound
         """
+        code = self._code(fault)
         if self.times and at < self.times[-1]:
             self._in_order = False
         self.times.append(at)
         self.kelvins.append(nan if kelvin is None else kelvin)
-        self._fault.append(self._code(fault))
+        self._fault.append(code)
 
     def extend(self, times: array[float], kelvins: Iterable[float], fault: str | None) -> None:
         """Add readings of one kind at the end: all with a temperature or all without, all with the same fault.
@@ -86,18 +94,22 @@ class Trace:
             kelvins: the temperature of each [K]; NaN where there is none
             fault: why the temperatures are missing or not to be believed; None where they are sound
         """
+        code = self._code(fault)
         back = any(later < earlier for earlier, later in pairwise(times))
         if back or (self.times and times[0] < self.times[-1]):
             self._in_order = False
         self.times += times
         self.kelvins.extend(kelvins)
-        self._fault.extend(repeat(self._code(fault), len(times)))
+        self._fault.extend(repeat(code, len(times)))
 
     def _code(self, fault: str | None) -> int:
+        """The code of a fault; a new one may make `_fault` another array."""
         code = self._codes.get(fault)
         if code is None:
             code = self._codes[fault] = len(self._faults)
             self._faults.append(fault)
+            if code == _MOST_CODES:
+                self._fault = array("I", self._fault)
         return code
 
     @property

@@ -233,11 +233,12 @@ def _asking(log: Log, go_ahead: Callable[[], None]) -> Iterator[Entry]:
 
 def _worked_out(sitting: Sitting) -> WorkedOut:
     skin, middle = Trace(), Trace()
-    warm = sitting.warm
-    for index in range(_TRACE_EVERY - 1, warm.count, _TRACE_EVERY):
-        at = (index + 1) * GRID
-        for trace, kelvins in ((skin, warm.skin), (middle, warm.middle)):
-            kelvin = kelvins[index]
-            trace.append(at, kelvin if kelvin == kelvin else None)
+    before = 0
+    for number, *kelvins in sitting.warm.points():
+        # Of a long time in which nothing came there are few points anyhow.
+        if number % _TRACE_EVERY == 0 or number - before > _TRACE_EVERY:
+            for trace, kelvin in zip((skin, middle), kelvins, strict=True):
+                trace.append(number * GRID, kelvin if kelvin == kelvin else None)
+        before = number
     figures = replace(heat_figures(sitting), cost=cost(sitting), learned=learn(sitting), learning_done=True)
     return WorkedOut(figures, skin, middle)

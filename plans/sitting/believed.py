@@ -37,7 +37,7 @@ class Believed:
     the last silence; one that is further off than the work can have come is not, unless it stands (`Probe`). What a
     reading says stands until the next one that is believed, or until the probe counts as lost: because it said so, or
     because nothing that can be believed came for longer than the patience of its own interval. One row for each
-    reading, 36 bytes.
+    reading, 25 bytes.
 
     Args:
         probe_on: where the probe sits; None without one, and then nothing is believed
@@ -49,13 +49,15 @@ class Believed:
         """Every reading, as it came."""
         self.kelvins: array[float] = array("d")
         """For each reading the temperature that is believed from then on [K]; NaN where it is not believed."""
-        self.until: array[float] = array("d")
-        """For each reading that is believed, until when it stands [s]; as far as is known yet."""
+        self._ended: dict[int, float] = {}
+        """When what a reading said stood no longer before the next one that is believed, by its number [s]."""
         self.probe = Probe()
         """The filter that the readings go through, as the newest of them left it."""
         self._fastest = FASTEST if fastest is None else fastest
         self._standing: int | None = None
         """The newest reading that is believed, while nothing has ended it."""
+        self._stands_until = 0.0
+        """When that will stand no longer, unless it is borne out before [s]."""
         self._places: list[tuple[int, ProbeOn | None]] = [(0, probe_on)]
         """Where the probe sat, from which reading on."""
         self._sits(probe_on)
@@ -79,19 +81,19 @@ class Believed:
 
     def hear(self, reading: Reading) -> bool:
         """Take the next reading in; times must not go back. Whether it is believed."""
-        at, believed, until = reading.at, nan, reading.at
+        at, kelvin, believed = reading.at, reading.kelvin, nan
         probe = self.probe
         if self._places[-1][1] is not None:
-            if reading.kelvin is not None and why_no_temperature(reading) is None:
-                if probe.hear(at, reading.kelvin) and probe.kelvin is not None:
-                    believed, until = probe.kelvin, probe.stands_until
-                    self._end(at)
-                    self._standing = len(self.kelvins)
+            if kelvin is not None and why_no_temperature(reading) is None:
+                if probe.hear(at, kelvin) and probe.kelvin is not None:
+                    believed = probe.kelvin
+                    if self._stands_until < at:
+                        self._end(at)
+                    self._standing, self._stands_until = len(self.kelvins), probe.stands_until
             elif tells_loss(reading):
                 self.lose(at)
-        self.measured.append(at, reading.kelvin, reading.fault)
+        self.measured.append(at, kelvin, reading.fault)
         self.kelvins.append(believed)
-        self.until.append(until)
         return believed == believed
 
     def fall_silent(self, at: float) -> None:
@@ -115,12 +117,21 @@ class Believed:
 
     def standing(self, began: float, ended: float, on: ProbeOn) -> Iterator[tuple[float, float, float]]:
         """What a probe in one place said between two times [s], gaps left out: from, to [s], temperature [K]."""
-        times, kelvins, until = self.measured.times, self.kelvins, self.until
+        times, kelvins, ends = self.measured.times, self.kelvins, self._ended
+        last: int | None = None
         for index in range(self._standing_at(began), bisect_left(times, ended)):
-            kelvin = kelvins[index]
-            start, end = max(began, times[index]), min(ended, until[index])
-            if kelvin == kelvin and start < end and self._place(index) is on:
-                yield start, end, kelvin
+            if kelvins[index] != kelvins[index]:
+                continue
+            if last is not None:
+                start, end = max(began, times[last]), min(ends.get(last, ended), times[index])
+                if start < end and self._place(last) is on:
+                    yield start, end, kelvins[last]
+            last = index
+        if last is not None:
+            until = self._stands_until if last == self._standing else ended
+            start, end = max(began, times[last]), min(ended, ends.get(last, until))
+            if start < end and self._place(last) is on:
+                yield start, end, kelvins[last]
 
     def unbroken(self, began: float, ended: float) -> Iterator[int]:
         """The numbers of the readings believed from `began` on, up to `ended` [s] or until the probe is lost."""
@@ -129,7 +140,7 @@ class Believed:
         for index in range(bisect_left(times, began), bisect_right(times, ended)):
             if isnan(self.kelvins[index]):
                 continue
-            if times[index] - began > SILENCE if before is None else self.until[before] < times[index]:
+            if times[index] - began > SILENCE if before is None else before in self._ended:
                 return
             yield index
             before = index
@@ -142,7 +153,7 @@ class Believed:
         for index in range(bisect_left(times, begin), bisect_left(times, end)):
             if isnan(self.kelvins[index]):
                 continue
-            if before is None or self.until[before] < times[index]:
+            if before is None or before in self._ended:
                 found.append([])
             found[-1].append((times[index], self.kelvins[index]))
             before = index
@@ -159,7 +170,7 @@ class Believed:
 
     def _end(self, at: float) -> None:
         if self._standing is not None:
-            self.until[self._standing] = min(self.until[self._standing], at)
+            self._ended[self._standing] = min(self._stands_until, at)
 
     def _standing_at(self, at: float) -> int:
         """The reading that stands at a time [s], or the next one."""

@@ -9,6 +9,7 @@ from functools import cached_property
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
+from plans.section import Section
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch
@@ -37,6 +38,7 @@ from plans.sitting.events import (
     as_kept,
 )
 from plans.sitting.following import followed, late_by
+from plans.sitting.gaps import last_before
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.limits import Limits
 from plans.sitting.outlook import Span
@@ -55,6 +57,8 @@ from plans.trace import as_logged
 from plans.units import ZERO_CELSIUS
 from plans.warmth import Part
 
+_LONG = 8
+"""So many grid points with no entry of the log are passed over at once, where nothing comes about."""
 _SOAK_DONE = frozenset({Call.SOAK_DONE})
 _ECHO = 0.5
 """The same word sooner than this after it was asked about is no answer, but a stutter [s]."""
@@ -122,6 +126,10 @@ class Sitting:
         self._arrest = ArrestWatch()
         self._word_at = 0.0
         """When the smith last said where the work is [s]: no turn of the temperature before it counts."""
+        self._peak: tuple[float, tuple[float, Basis] | None] = 0.0, None
+        """Until when the peak of this heat was worked out, and what it was; from the beginning, once it may change."""
+        self._section: tuple[int, int, Section | None] = -1, 0, None
+        """Step, heat and section that were asked for last."""
         self._now = 0.0
         self._out: list[Entry] = []
         self._deciding = True
@@ -154,7 +162,7 @@ class Sitting:
         self._advance(at)
         match entry:
             case Reading(kelvin=kelvin, fault=fault):
-                self._hear(as_logged(Reading(at, kelvin, fault)))
+                self._hear(as_logged(entry if entry.at == at else Reading(at, kelvin, fault)))
             case Said(word=word, text=text):
                 self._say(Said(at, word, text))
             case _:
@@ -162,21 +170,28 @@ class Sitting:
         return self._hand_over()
 
     def replay(self, entries: Iterable[Entry]) -> None:
-        """Take a log in again, deciding nothing: what was decided stands in it."""
+        """Take a log in again, deciding nothing: what was decided stands in it.
+
+        Whoever goes on from there says so with `WentOn`: where the temperature turned is not followed meanwhile, and
+        limits are watched anew from the end on.
+        """
         self._deciding = False
         try:
             for entry in entries:
-                if isinstance(entry, WentOn):
+                if isinstance(entry, Reading):
+                    self._advance(entry.at)
+                    self._hear(entry)
+                elif isinstance(entry, WentOn):
                     self._advance(_left_at(entry))
                     self._apply(entry)
-                self._advance(entry.at)
-                if isinstance(entry, Reading):
-                    self._hear(entry)
-                elif not isinstance(entry, WentOn):
+                    self._advance(entry.at)
+                else:
+                    self._advance(entry.at)
                     self._apply(entry)
         finally:
             self._deciding = True
-        self._out.clear()
+            self._turns.forget()
+            self._watch_limits()
 
     @property
     def now(self) -> float:
@@ -217,7 +232,7 @@ class Sitting:
         if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None and not self.state.strikes_by_model:
             return self.probe.smooth, Basis.MEASURED
         if self.warm.known:
-            return self.warm.skin[-1], Basis.MODELLED
+            return self.warm.skin_now, Basis.MODELLED
         return None
 
     @property
@@ -229,24 +244,62 @@ class Sitting:
     def peak(self) -> tuple[float, Basis] | None:
         """The hottest that the skin was in this heat so far [K], as its figures say it, and whether that was measured.
 
-        It is worked out from the whole heat: ask for it at a word, not at every tick.
+        It is worked out from what of the heat was not looked at yet: ask for it at a word, not at every tick.
         """
-        state = self.state
-        heat = [part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat)]
+        state, (since, before) = self.state, self._peak
+        spans = (part for part in phase_spans(state, self._now) if (part.step, part.heat) == (state.step, state.heat))
+        heat = [replace(part, began=max(part.began, since)) for part in spans if part.ended > since]
         skin = Skin(self.believed, self.warm, spans_by_model(state, self._now))
-        return skin.peak(heat, state.pauses(self._now))
+        peak = skin.peak(heat, state.pauses(self._now))
+        if before is not None and (peak is None or before[0] >= peak[0]):
+            peak = before
+        self._peak = self._now, peak
+        return peak
 
     # Time
 
     def _advance(self, at: float) -> None:
-        while (point := (self.warm.count + 1) * GRID) <= at:
-            self._now = point
-            self._listen(point)
-            self.warm.advance(self.exposure, self.leading)
-            self._watch_skin(point)
-            if self._deciding and not self.state.paused and not self.state.finished:
-                self._decide(point)
+        last = int(at / GRID)
+        while self.warm.count < last:
+            self._advance_by_one()
+            if last - self.warm.count > _LONG:
+                self._pass_over(last)
         self._now = max(self._now, at)
+
+    def _advance_by_one(self) -> None:
+        self._now = point = (self.warm.count + 1) * GRID
+        self._listen(point)
+        self.warm.advance(self.exposure, self.leading)
+        if not self._deciding:
+            return
+        self._watch_skin(point)
+        if not self.state.paused and not self.state.finished:
+            self._decide(point)
+
+    def _pass_over(self, last: int) -> None:
+        """Go on to the point before the next one at which something comes about, or to the last, all at once."""
+        exposure = self.exposure
+        if self.leading is not None or not self.warm.stands(exposure):
+            return
+        if self.probe_on is not None and not self.state.finished and not self.probe.is_silent(self._now):
+            last = min(last, int(self.probe.stands_until / GRID))
+        number = last_before(self._comes_about, self.warm.count, last)
+        if number > self.warm.count:
+            self.warm.pass_over(exposure, number)
+            self._now = number * GRID
+
+    def _comes_about(self, number: int) -> bool:
+        """Whether anything comes about at a later grid point, if nothing does before it and nothing changes."""
+        state, at = self.state, number * GRID
+        if not self._deciding or state.paused or state.finished:
+            return False
+        foreseen, facts = self.warm.foreseen(self.exposure, number), self._facts(at)
+        if foreseen is not None:
+            skin = facts.skin if facts.basis is Basis.MEASURED else foreseen[0]
+            facts = replace(facts, skin=skin, middle=foreseen[1])
+        if due.soaks_by_itself(facts) or due.calls_due(facts) or self._next_by_the_clock(facts) is not None:
+            return True
+        return foreseen is not None and self._limits.turn_at(foreseen[0])
 
     def _listen(self, at: float) -> None:
         """Notice a probe that has fallen silent."""
@@ -273,10 +326,13 @@ class Sitting:
             for call in calls:
                 self._call(at, call, facts.skin, facts.basis)
             facts = self._facts(at)
-        if due.grace_is_over(facts):
-            point = course.after(self.plan, state)
-            if point is not None and point.step == state.step:
-                self._begin(at, point, Cause.CLOCK)
+        if (point := self._next_by_the_clock(facts)) is not None:
+            self._begin(at, point, Cause.CLOCK)
+
+    def _next_by_the_clock(self, facts: Facts) -> PlanPoint | None:
+        """What begins now without a word, as time is up; None where nothing does."""
+        point = course.after(self.plan, self.state) if due.grace_is_over(facts) else None
+        return point if point is not None and point.step == self.state.step else None
 
     def _facts(self, at: float) -> Facts:
         """How the sitting stands at `at` [s], for what falls due."""
@@ -291,7 +347,7 @@ class Sitting:
             elapsed=state.elapsed(at),
             skin=skin,
             basis=basis,
-            middle=self.warm.middle[-1] if self.warm.known else None,
+            middle=self.warm.middle_now if self.warm.known else None,
             hands=self.hands,
             soak_by_word_only=state.soak_by_word_only,
             end_by_word_only=state.end_by_word_only,
@@ -324,8 +380,6 @@ class Sitting:
         if not in_sight or self.state.finished:
             return
         for call, turn in self._limits.see(at, kelvin, basis):
-            if not self._deciding:
-                continue
             if turn is Passed.CROSSED:
                 self._call(at, call, kelvin, basis)
             elif call in self.state.alarms:
@@ -335,7 +389,12 @@ class Sitting:
 
     def _hear(self, reading: Reading) -> None:
         # Heard after the end too: the smith may take that back, and the probe was not lost meanwhile.
+        self.warm.mark()
         is_believed = self.believed.hear(reading)
+        if not self._deciding:
+            if is_believed and self.state.phase is PhaseKind.AIR and not self.state.finished:
+                self._listen_to_the_steel(reading.at)
+            return
         self._out.append(reading)
         if self.probe_on is None or self.state.finished:
             return
@@ -343,34 +402,48 @@ class Sitting:
             self._miss_probe(reading.at)
         if not is_believed:
             return
-        if self._deciding and Call.PROBE_LOST in self.state.alarms and self.probe.kelvin is not None:
+        if Call.PROBE_LOST in self.state.alarms:
             self._call(reading.at, Call.PROBE_BACK)
         if self.is_measured and self.probe.smooth is not None:
             self._hold_against_limits(reading.at, self.probe.smooth, Basis.MEASURED)
-        if self.probe.kelvin is not None:
-            self._listen_to_the_steel(reading.at, self.probe.kelvin)
+        arrest = self._listen_to_the_steel(reading.at)
+        self._listen_for_turns(reading.at, arrest)
 
-    def _listen_to_the_steel(self, at: float, kelvin: float) -> None:
-        """Hear what the temperature tells of where the work is, and of what goes on inside it."""
+    def _listen_to_the_steel(self, at: float) -> float | None:
+        """Hear what the temperature tells of what goes on inside work in the air: when an arrest began [s]."""
+        begun, kelvin = self.state.last_begun, self.probe.kelvin
+        if begun.phase is not PhaseKind.AIR or self.probe_on is not ProbeOn.WORK or kelvin is None:
+            return None
+        return self._arrest.hear(at, kelvin, self._section_in(begun.step, begun.heat))
+
+    def _listen_for_turns(self, at: float, arrest: float | None) -> None:
+        """Hear what the temperature tells of where the work is, and say what it told of its inside."""
+        begun, kelvin = self.state.last_begun, self.probe.kelvin
+        if kelvin is None:
+            return
         if self.probe.anew:
             # What no steel can do was not done by the work: the probe slipped, or was set on anew.
             self._turns.forget()
-        in_the_air, on_work = self.state.phase is PhaseKind.AIR, self.probe_on is ProbeOn.WORK
-        section = section_at(self.plan, self.state.step, self.state.heat) if on_work else None
-        may_brighten = in_the_air and kelvin < TRANSFORMS_BELOW
+        section = self._section_in(begun.step, begun.heat) if self.probe_on is ProbeOn.WORK else None
+        may_brighten = begun.phase is PhaseKind.AIR and kelvin < TRANSFORMS_BELOW
         turn = self._turns.hear(at, kelvin, BRIGHTENING if may_brighten else RISE, fall_within(section, kelvin))
-        arrest = self._arrest.hear(at, kelvin, section) if in_the_air and on_work else None
-        if not self._deciding or self.state.paused:
+        if self.state.paused:
             return
         if arrest is not None:
-            self._call(at, Call.ARREST, self.probe.kelvin, happened=max(arrest, self.state.since))
+            self._call(at, Call.ARREST, kelvin, happened=max(arrest, self.state.since))
         if turn is None or turn.at < self._word_at:
             return
         if self.probe_on is ProbeOn.FIRE:
             if not turn.rose:
-                self._call(at, Call.FIRE_FELL, self.probe.kelvin, happened=turn.at)
+                self._call(at, Call.FIRE_FELL, kelvin, happened=turn.at)
         elif self.hands.free is HandsFree.ALL:
             self._follow(at, turn)
+
+    def _section_in(self, step: int, heat: int) -> Section | None:
+        """The section in a heat of a step, which is asked for at every reading."""
+        if self._section[:2] != (step, heat):
+            self._section = step, heat, section_at(self.plan, step, heat)
+        return self._section[2]
 
     def _follow(self, at: float, turn: Turn) -> None:
         """The probe on the work felt it go into the fire or come out."""
@@ -521,10 +594,13 @@ class Sitting:
 
     def _apply(self, event: Event) -> None:
         """Fold an event into the state, and let the warm model and the watches follow it."""
+        self.warm.mark()
         state = self.state
         was_in_the_fire = state.phase is PhaseKind.FIRE
         lay_in_it_since = state.paused_at if state.may_have_lain_in_it(event.at) else None
         went_back_to = state.apply(event, self.warm.remember)
+        if not isinstance(event, Called | Eased) or (isinstance(event, Called) and event.call is Call.PROBE_SLOW):
+            self._peak = 0.0, None
         match event:
             case Said(at=at, word=word):
                 if not word.is_aside:

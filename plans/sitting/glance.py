@@ -118,7 +118,7 @@ def glance_at(sitting: Sitting, at: float) -> Glance:
         skin=skin[0] if skin else None,
         coldest=None if warmth is None else warmth.coldest,
         coldest_name=coldest_name(sitting),
-        middle=sitting.warm.middle[-1] if sitting.warm.known else None,
+        middle=sitting.warm.middle_now if sitting.warm.known else None,
         skin_basis=skin[1] if skin else Basis.PLANNED,
         reach=step.reach,
         reach_length=step.reach_length,

@@ -123,3 +123,7 @@ class Limits:
             turn = watch.see(at, kelvin, hold)
             if turn is not None:
                 yield call, turn
+
+    def turn_at(self, kelvin: float) -> bool:
+        """Whether a modelled skin would cross a limit, or ease it, at this temperature [K]; nothing changes."""
+        return any(watch.turns_at(kelvin) for watch, _ in self._watches)

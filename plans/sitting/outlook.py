@@ -52,8 +52,11 @@ class Outlook:
         self.start = model.heat
         """Heat at each node as it begins."""
         self._piece = model.piece
-        self.likely = Course(self._piece, self.start, exposed.likely)
+
+    @cached_property
+    def likely(self) -> Course:
         """The likely course."""
+        return Course(self._piece, self.start, self.exposed.likely)
 
     @cached_property
     def _quick(self) -> tuple[Course, ...]:

@@ -6,6 +6,8 @@ down from work that came out. The work is one temperature throughout, its heat f
 
 from __future__ import annotations
 
+from functools import cache
+
 from plans.plan import Plan
 from plans.section import Section
 from plans.units import ZERO_CELSIUS
@@ -88,7 +90,15 @@ def section_at(plan: Plan, step: int, heat: int) -> Section | None:
 
 def _flux(kelvin: float, emissivity: float, convection: float) -> float:
     """Heat flux between a skin and surroundings, one of them at `kelvin` and the other in the cold [W/m2]."""
-    return -still_air(ROOM, emissivity, convection).flux(kelvin)
+    incoming, linear, radiation = _cold(emissivity, convection)
+    return -(incoming - linear * kelvin - radiation * kelvin**4)
+
+
+@cache
+def _cold(emissivity: float, convection: float) -> tuple[float, float, float]:
+    """What flows into a skin in the cold: at 0 K, for each kelvin, and for each kelvin to the fourth."""
+    air = still_air(ROOM, emissivity, convection)
+    return air.incoming, air.linear, air.radiation
 
 
 def _skin_per_volume(section: Section) -> float:

@@ -135,11 +135,14 @@ class _Repeats:
 
     def fall_due(self, at: float) -> bool:
         """Whether it falls due to be repeated by `at` [s]; once, however much time went by."""
-        due = False
-        while self._next <= at - self.since:
+        due, gone = False, at - self.since
+        while self._next <= gone:
             due = True
             begun = urgency_of(self.call, self._next)
-            self._next += _STAGES[self.call.row.role][begun - 1].every
+            stages = _STAGES[self.call.row.role]
+            every = stages[begun - 1].every
+            # A night is passed over at once, once it is as urgent as it can be.
+            self._next += every * (max(1.0, (gone - self._next) // every) if begun == len(stages) else 1.0)
         return due
 
 

@@ -34,13 +34,25 @@ def run_anew(warm: WorkWarmth, state: State, kept: Kept, probe: float | None) ->
     assert before is not None, "a sitting hands its warm model to every event"
     heard = warm.go_back(before)
     ahead = list(range(begins, len(state.begins)))
-    for kelvin in heard:
-        at = (warm.count + 1) * GRID
-        while ahead and state.begins[ahead[0]].began < at:
+    for number, kelvin in heard:
+        while ahead and state.begins[ahead[0]].began < number * GRID:
+            began = int(state.begins[ahead[0]].began / GRID)
+            if warm.count < began < number - 1:
+                _advance(warm, state, began, kelvin)
             _see_at_heat(warm, state.begins, ahead.pop(0), kelvin)
-        warm.advance(exposure_at(state, at), kelvin)
+        _advance(warm, state, number, kelvin)
     for place in ahead:
         _see_at_heat(warm, state.begins, place, probe)
+
+
+def _advance(warm: WorkWarmth, state: State, number: int, kelvin: float | None) -> None:
+    """Go on to a grid point, be it after a long time: where the exposure changes meanwhile, as closely as need be."""
+    last, halfway = exposure_at(state, number * GRID), (warm.count + number) // 2
+    if warm.count < halfway and exposure_at(state, (warm.count + 1) * GRID) != last:
+        _advance(warm, state, halfway, kelvin)
+        _advance(warm, state, number, kelvin)
+    else:
+        warm.advance_to(number, last, kelvin)
 
 
 def retrace(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -105,6 +106,21 @@ class RunningPiece:
         else:
             self.expose(exposed)
             self._count += 1
+
+    @property
+    def stands(self) -> bool:
+        """Whether it only follows its course, as it lies in what it was exposed to last and no probe leads it."""
+        return self._outlook is not None and not self._led
+
+    def foreseen(self, parts: Sequence[Part], points: Iterable[int]) -> Iterator[list[float]]:
+        """The temperatures of parts of it so many grid points from now, in order, if it only follows its course [K]."""
+        assert self._outlook is not None, "what lies ahead of it was reckoned"
+        return self._outlook.likely.kelvins_at(parts, (self._gone + point * GRID for point in points))
+
+    def pass_over(self, points: int) -> None:
+        """Go on by so many grid points at once, following its course."""
+        assert self.stands, "what is round it stays"
+        self._count += points
 
     def advance_in_changing_fire(self, exposed: Exposed) -> None:
         """Go on by one grid point in a fire that a probe measures, so that it is another at every one."""

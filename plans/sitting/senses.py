@@ -11,7 +11,6 @@ from collections import deque
 from collections.abc import Sequence
 from enum import Enum
 from math import exp, inf
-from statistics import median
 
 MEDIAN_OF = 5
 """So many of the newest temperatures make a median, against spikes; of a quick probe all of the last second."""
@@ -56,6 +55,12 @@ def slope_of(points: Sequence[tuple[float, float]]) -> float:
     return sum((at - mean_at) * (kelvin - mean) for at, kelvin in points) / spread if spread else 0.0
 
 
+def _median(values: list[float]) -> float:
+    values.sort()
+    half = len(values) // 2
+    return values[half] if len(values) % 2 else (values[half - 1] + values[half]) / 2
+
+
 class Patience:
     """What counts as silence: how long a probe may say nothing before it is lost, by how often it speaks."""
 
@@ -80,9 +85,10 @@ class Patience:
         Returns:
             whether the probe had been silent for longer than it may be
         """
-        gap = at - (self.heard_at or 0.0)
-        lost = self.is_over(at)
-        if self.heard_at is not None and gap < _SLOWEST:
+        before = self.heard_at
+        gap = at - (before or 0.0)
+        lost = gap > SILENCE and gap > self.seconds
+        if before is not None and gap < _SLOWEST:
             # A slow logger is known after its first gap, a quick one that came back after a few seconds.
             self.interval += (0.5 if lost else 0.1) * (gap - self.interval)
         self.heard_at = at
@@ -117,16 +123,18 @@ class Probe:
 
     def hear(self, at: float, kelvin: float) -> bool:
         """Take one temperature in: its time [s] and the temperature as it came [K]; whether it is believed."""
-        recent = self._recent
+        recent, patience = self._recent, self._patience
         gap = at - recent[-1][0] if recent else 0.0
-        if self._patience.hear(at):
+        if patience.hear(at):
             self.lose()
         elif at > self.stands_until:
             self.fall_silent()
         self.anew = False
-        if self._follows(at, kelvin):
-            if self._doubted:
-                self._doubted.clear()
+        believed = self.kelvin
+        if believed is not None and not self._doubted and abs(kelvin - believed) <= JUMP:
+            recent.append((at, kelvin))  # as nearly all do
+        elif self._follows(at, kelvin):
+            self._doubted.clear()
             recent.append((at, kelvin))
         elif self._has_settled(at, kelvin):
             recent.clear()
@@ -136,20 +144,25 @@ class Probe:
             self.anew = True
         else:
             return False
-        while len(recent) > LEAST and at - recent[0][0] > (SPAN if len(recent) > MEDIAN_OF else _LONGEST_SPAN):
+        count = len(recent)
+        while count > LEAST and at - recent[0][0] > (SPAN if count > MEDIAN_OF else _LONGEST_SPAN):
             recent.popleft()
-        self.kelvin = self._before = median([value for _, value in recent])
-        self.stands_until = at + self._patience.seconds
+            count -= 1
+        self.kelvin = self._before = middle = _median([value for _, value in recent])
+        self.stands_until = at + patience.seconds
         if self.smooth is None:
-            self.smooth = self.kelvin
+            self.smooth = middle
         else:
-            self.smooth += (1 - exp(-gap / SMOOTHING)) * (self.kelvin - self.smooth)
+            self.smooth += (1 - exp(-gap / SMOOTHING)) * (middle - self.smooth)
         return True
 
     def _follows(self, at: float, kelvin: float) -> bool:
         """Whether it can be what has become of what is believed, and is not rather more of what is doubted."""
         believed, recent, doubted = self.kelvin, self._recent, self._doubted
-        if believed is None or not self._can_be(at - (recent[0][0] + recent[-1][0]) / 2, kelvin - believed):
+        if believed is None:
+            return False
+        change = abs(kelvin - believed)
+        if change > JUMP and not self._can_be(at - (recent[0][0] + recent[-1][0]) / 2, change):
             return False
         return not doubted or abs(kelvin - believed) <= abs(kelvin - doubted[-1][1])
 
@@ -245,8 +258,7 @@ class LimitWatch:
     def see(self, at: float, kelvin: float, hold: float = HOLD) -> Passed | None:
         """Take one filtered temperature in; a modelled one, having no noise, needs no hold [s]."""
         over = self._sign * (kelvin - self._limit)
-        turning = over > HYSTERESIS if self._passed else over < 0
-        if not turning:
+        if not self.turns_at(kelvin):
             self._since = None
             return None
         if self._since is None:
@@ -260,3 +272,8 @@ class LimitWatch:
         self._since = None
         self._passed = not self._passed
         return Passed.CROSSED if self._passed else Passed.EASED
+
+    def turns_at(self, kelvin: float) -> bool:
+        """Whether a temperature lies on the other side [K]: over the limit, or safely back where it was passed."""
+        over = self._sign * (kelvin - self._limit)
+        return over > HYSTERESIS if self._passed else over < 0

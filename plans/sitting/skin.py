@@ -10,7 +10,7 @@ from plans.reading import ProbeOn
 from plans.sitting.believed import Believed
 from plans.sitting.events import Basis
 from plans.sitting.phase_span import PhaseSpan
-from plans.sitting.warm import GRID, WorkWarmth
+from plans.sitting.warm import WorkWarmth
 
 Stretch = tuple[float, float, Basis]
 """For how long the skin was so [s], its temperature [K], and whether that was measured or modelled."""
@@ -27,7 +27,7 @@ class Skin:
 
     def __init__(self, believed: Believed, warm: WorkWarmth, by_model: Sequence[tuple[float, float]] = ()) -> None:
         self._believed = believed
-        self._modelled = warm.skin
+        self._modelled, self._kept = warm.skin, warm.kept
         self._slow = by_model
 
     def over(self, began: float, ended: float) -> Iterator[Stretch]:
@@ -70,16 +70,18 @@ class Skin:
         return max(stretches, key=lambda stretch: stretch[0], default=None)
 
     def _by_model(self, began: float, ended: float) -> Iterator[Stretch]:
-        at = began
-        while at < ended and self._modelled:
-            index = int(at / GRID)
-            following = min(ended, (index + 1) * GRID)
+        at, count = began, len(self._modelled)
+        while at < ended and count:
+            index = self._kept.place_after(at)
+            # After the last point that is kept it goes on as it was.
+            then = self._kept.time(index) if index < count else ended
+            following = min(ended, then)
             if following <= at:
                 return
-            if (index + 1) * GRID > ended:
+            if then > ended:
                 # What the model came to afterwards tells nothing of this time: a word may lie between.
                 index -= 1
-            index = min(index, len(self._modelled) - 1)
+            index = min(index, count - 1)
             if index >= 0 and not isnan(self._modelled[index]):
                 yield following - at, self._modelled[index], Basis.MODELLED
             at = following

@@ -67,22 +67,22 @@ class _Extreme:
     def __init__(self, sign: float) -> None:
         self._sign = sign
         self._leading: deque[tuple[float, float]] = deque()
-        """Those that nothing more extreme has come after: the first is the one."""
+        """Those that nothing more extreme has come after, times the sign: the first is the one."""
 
     def take(self, at: float, kelvin: float, within: float) -> float:
         """Take one temperature in [K] at its time [s], and forget those that are older than `within` [s]."""
-        leading, sign = self._leading, self._sign
-        while leading and sign * (kelvin - leading[-1][1]) >= 0:
+        leading, value, oldest = self._leading, self._sign * kelvin, at - within
+        while leading and value >= leading[-1][1]:
             leading.pop()
-        leading.append((at, kelvin))
-        while leading[0][0] < at - within:
+        leading.append((at, value))
+        while leading[0][0] < oldest:
             leading.popleft()
-        return leading[0][1]
+        return self._sign * leading[0][1]
 
     @property
     def value(self) -> float:
         """The one [K]."""
-        return self._leading[0][1]
+        return self._sign * self._leading[0][1]
 
     def clear(self) -> None:
         """Forget them all."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from array import array
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import repeat
 from math import isnan, nan
 
 from plans.blows import USUAL, Blows, StruckBy
@@ -13,6 +15,7 @@ from plans.plan import Plan, Step
 from plans.reading import ProbeOn
 from plans.section import Section
 from plans.shop import Shop
+from plans.sitting.kept_points import KeptPoints, kept_until, next_kept
 from plans.sitting.outlook import Exposed, Span
 from plans.sitting.running_piece import GRID, RunningPiece
 from plans.sitting.undo import WorkBefore
@@ -35,6 +38,7 @@ from plans.warmth import (
 )
 
 _KEPT = 8
+_NOTHING = Exposed(still_air(), (), (), START, True, None)
 
 __all__ = ["GRID", "Exposure", "WorkWarmth"]
 
@@ -77,25 +81,35 @@ class WorkWarmth:
         self._doubts = doubts_of(shop)
         self._whole: RunningPiece | None = None
         self._shape: tuple[Section, float | None] | None = None
+        self.count = 0
+        """Grid points so far: so many half seconds were modelled."""
+        self.skin_now = nan
+        """Modelled skin now: its mean, or that of the struck face while the work is struck [K]; NaN where no section
+        is known yet."""
+        self.middle_now = nan
+        """Modelled middle now [K]; NaN where no section is known yet."""
+        self.kept = KeptPoints()
+        """Which points of the grid the columns have: all of them, but few of a long time in which nothing came."""
         self.skin = array("d")
-        """Modelled skin at each grid point: its mean, or that of the struck face while the work is struck [K]; NaN
-        before the first section is known."""
+        """The skin at each point that is kept."""
         self.middle = array("d")
-        """Modelled middle at each grid point [K]; NaN before the first section is known."""
+        """The middle at each point that is kept."""
         self._probe = array("d")
-        """What the probe said at each grid point, filtered [K]; NaN where it said nothing."""
+        """What the probe said at each point that is kept, filtered [K]; NaN where it said nothing."""
+        self._probe_now = nan
+        self._exposure: Exposure | None = None
+        """What the work was exposed to at the last point."""
+        self._entry = 0
+        """The last point before the newest entry of the log."""
+        self._next_kept = 1
         self._thin: RunningPiece | None = None
         """The thin part while it is struck."""
         self._thin_in: tuple[int, int] | None = None
         """The step and the heat that it is struck in."""
         self._exposed: dict[tuple[Exposure, Section, float], Exposed] = {}
         """What the work and its thin part were exposed to of late, where no probe tells it."""
+        self._asked: tuple[object, Exposed] = None, _NOTHING
         self._fit(Exposure(0, 1, PhaseKind.READY, in_the_air=False))
-
-    @property
-    def count(self) -> int:
-        """Grid points so far."""
-        return len(self.skin)
 
     @property
     def known(self) -> bool:
@@ -120,6 +134,7 @@ class WorkWarmth:
     def take(self, model: WarmModel) -> None:
         """Go on from the work as a model has it now; the model is this object's from then on."""
         self._whole, self._shape = RunningPiece(model, self.count), (model.section, model.length)
+        self._exposure = None
 
     def remember(self) -> WorkBefore:
         """The work as it is, for `go_back`."""
@@ -127,15 +142,23 @@ class WorkWarmth:
         thin = None if self._thin is None else self._thin.state()
         return WorkBefore(self.count, whole, self._shape, thin, self._thin_in)
 
-    def go_back(self, before: WorkBefore) -> list[float | None]:
-        """Go back to how the work was; what lies between must be run anew with `advance`.
+    def go_back(self, before: WorkBefore) -> list[tuple[int, float | None]]:
+        """Go back to how the work was; what lies between must be run anew with `advance_to`.
 
         Returns:
-            what the probe said at each grid point since, filtered [K]; None where it said nothing
+            each point that was kept since, by its number on the grid, and what the probe said then, filtered [K]; None
+            where it said nothing
         """
-        heard = [None if isnan(kelvin) else kelvin for kelvin in self._probe[before.count :]]
+        first = self.kept.place_after(before.count * GRID)
+        heard = [
+            (self.kept.number(first + place), None if isnan(kelvin) else kelvin)
+            for place, kelvin in enumerate(self._probe[first:])
+        ]
         for column in (self.skin, self.middle, self._probe):
-            del column[before.count :]
+            del column[first:]
+        self.kept.cut(first)
+        self.count = before.count
+        self._exposure = None
         self._shape = before.shape
         self._whole = None if before.whole is None else RunningPiece.of(before.whole)
         self._thin = None if before.thin is None else RunningPiece.of(before.thin)
@@ -150,20 +173,106 @@ class WorkWarmth:
             probe: what the probe says, filtered [K]; None without one
         """
         self._fit(exposure)
-        self._probe.append(nan if probe is None else probe)
-        if self._whole is None:
-            self.skin.append(nan)
-            self.middle.append(nan)
-            return
+        self.count += 1
+        self._exposure = exposure
+        self._probe_now = nan if probe is None else probe
+        if self._whole is not None:
+            self._advance_work(self._whole, exposure, probe)
+        if self.count >= self._next_kept:
+            self._keep()
+
+    def _advance_work(self, whole: RunningPiece, exposure: Exposure, probe: float | None) -> None:
         exposed = self._exposed_to(exposure, probe)
         if probe is not None and self.probe_on is ProbeOn.FIRE and not exposed.cools:
-            self._whole.advance_in_changing_fire(exposed)
+            whole.advance_in_changing_fire(exposed)
         else:
-            self._whole.advance(exposed, probe if self.probe_on is ProbeOn.WORK else None)
-        warmth = self._whole.warmth
-        self.skin.append(warmth.face if exposure.is_struck else warmth.skin)
-        self.middle.append(warmth.middle)
+            whole.advance(exposed, probe if self.probe_on is ProbeOn.WORK else None)
+        warmth = whole.warmth
+        self.skin_now = warmth.face if exposure.is_struck else warmth.skin
+        self.middle_now = warmth.middle
         self._cool_thin(exposure, warmth.skin)
+
+    def _keep(self) -> None:
+        """Keep the point that is now."""
+        self._keep_point(self.count, self.skin_now, self.middle_now)
+        self._next_kept = next_kept(self.count, self._entry)
+
+    def _keep_point(self, number: int, skin: float, middle: float) -> None:
+        self.kept.add(len(self.skin), number)
+        self.skin.append(skin)
+        self.middle.append(middle)
+        self._probe.append(self._probe_now)
+
+    def points(self) -> Iterator[tuple[int, float, float]]:
+        """The points that are kept: number on the grid, skin and middle [K], NaN where no section was known."""
+        return zip(map(self.kept.number, range(len(self.skin))), self.skin, self.middle, strict=True)
+
+    def mark(self) -> None:
+        """An entry of the log comes now: the point that is now is kept, and every one of the next hour."""
+        if self._entry == self.count and self._next_kept == self.count + 1:
+            return
+        if self.count and (not self.skin or self.kept.number(len(self.skin) - 1) < self.count):
+            self._keep()
+        self._entry, self._next_kept = self.count, self.count + 1
+
+    def stands(self, exposure: Exposure) -> bool:
+        """Whether the work was exposed to the same at the last point, and only follows its course, led by no probe."""
+        return exposure == self._exposure and all(piece is None or piece.stands for piece in (self._whole, self._thin))
+
+    def foreseen(self, exposure: Exposure, number: int) -> tuple[float, float] | None:
+        """Skin and middle at a later grid point if nothing changes [K]; None where no section is known.
+
+        Args:
+            exposure: what the work is exposed to
+            number: the grid point
+        """
+        if self._whole is None:
+            return None
+        skin, middle = next(self._whole.foreseen(self._shown(exposure), [number - self.count]))
+        return skin, middle
+
+    def pass_over(self, exposure: Exposure, number: int) -> None:
+        """Go on to a later grid point at once; the work must stand in this exposure.
+
+        Args:
+            exposure: what the work is exposed to
+            number: the grid point
+        """
+        kept = [self._next_kept] if self.count < self._next_kept <= number else []
+        kept += kept_until(self._next_kept, self._entry, number) if kept else ()
+        points = [*kept, number]
+        if self._whole is None:
+            course: Iterable[Sequence[float]] = repeat((nan, nan))
+        else:
+            ahead = (point - self.count for point in points)
+            course = list(self._whole.foreseen(self._shown(exposure), ahead))
+        for point, (skin, middle) in zip(points, course, strict=False):
+            self.skin_now, self.middle_now = skin, middle
+            if point >= self._next_kept:
+                self._keep_point(point, skin, middle)
+                self._next_kept = next_kept(point, self._entry)
+        for piece in (self._whole, self._thin):
+            if piece is not None:
+                piece.pass_over(number - self.count)
+        self.count = number
+
+    @staticmethod
+    def _shown(exposure: Exposure) -> tuple[Part, Part]:
+        return (Part.FACE if exposure.is_struck else Part.SKIN, Part.MIDDLE)
+
+    def advance_to(self, number: int, exposure: Exposure, probe: float | None) -> None:
+        """Go on to a later grid point, which is the next that is kept.
+
+        Args:
+            number: the grid point
+            exposure: what the work is exposed to until then
+            probe: what the probe says, filtered [K]; None without one
+        """
+        self._next_kept = number
+        while self.count < number:
+            self.advance(exposure, probe)
+            if self.count < number and self.stands(exposure):
+                self.pass_over(exposure, number)
 
     def _cool_thin(self, exposure: Exposure, skin: float) -> None:
         """The thin part comes out of the fire as hot as the work's skin, and from then on goes its own way."""
@@ -212,10 +321,14 @@ class WorkWarmth:
     def _lasting(self, exposure: Exposure, section: Section, start: float) -> Exposed:
         """What a piece of a section is exposed to where no probe tells the fire; kept, as it is asked for so often."""
         key = (exposure, section, start)
+        if key == self._asked[0]:
+            # The same as half a second ago: to hash it would take longer.
+            return self._asked[1]
         if key not in self._exposed:
             if len(self._exposed) >= _KEPT:
                 self._exposed.clear()
             self._exposed[key] = self._at_either_end(exposure, section, None, start)
+        self._asked = key, self._exposed[key]
         return self._exposed[key]
 
     def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
@@ -311,6 +424,8 @@ class WorkWarmth:
         return self._thin.until(self._thin_exposed(exposure), Part.COLDEST, kelvin)
 
     def _fit(self, exposure: Exposure) -> None:
+        if exposure == self._exposure and self._whole is not None:
+            return
         step = self._plan.steps[exposure.step]
         section = step.section_at(exposure.heat)
         if section is None:

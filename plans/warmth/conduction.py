@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from math import sqrt
 from typing import NamedTuple
 
+from plans.warmth.correction import Correction, Lacking
 from plans.warmth.material import Heat, Material
 from plans.warmth.mesh import Mesh
 from plans.warmth.surroundings import Surroundings
@@ -51,7 +52,7 @@ class Warmth(NamedTuple):
 class Conduction:
     """The equations of heat conduction in one piece of one material; it holds no state of the piece."""
 
-    __slots__ = ("_faces", "_folded", "_mass", "_masses", "material", "mesh")
+    __slots__ = ("_correction", "_faces", "_folded", "_mass", "_masses", "material", "mesh")
 
     def __init__(self, mesh: Mesh, material: Material) -> None:
         """Put the equations up.
@@ -64,6 +65,7 @@ class Conduction:
         self.material = material
         self._masses = [material.density * volume for volume in mesh.volumes]
         self._mass = sum(self._masses)
+        self._correction = Correction(mesh, material.tables)
         self._folded: Conduction | None = None
         self._faces = tuple(one for one in mesh.skin if one.below) or mesh.skin
 
@@ -80,7 +82,10 @@ class Conduction:
             heat: heat at each node
             surroundings: what it is in
         """
-        return not surroundings.touches_below_only and self.apart(heat.joules, self._mirrored(heat)) < _ALIKE
+        if surroundings.touches_below_only:
+            return False
+        mirrored = self._mirrored(heat.joules)
+        return mirrored == heat.joules or self.apart(heat.joules, mirrored) < _ALIKE
 
     def fold(self, heat: Heat) -> Heat:
         """Heat at each node of the folded piece: the mean of the two that it stands for.
@@ -89,6 +94,12 @@ class Conduction:
             heat: heat at each node of the whole
         """
         onto, count = self.mesh.fold.onto, self.mesh.fold.mesh.count
+        if self._mirrored(heat.joules) == heat.joules and self._mirrored(heat.latent) == list(heat.latent):
+            # As it was unfolded: the very same again, and quicker.
+            joules, latents = [0.0] * count, [0.0] * count
+            for k, held, latent in zip(onto, *heat, strict=True):
+                joules[k], latents[k] = held, latent
+            return Heat(joules, latents)
         masses, joules, latents = [0.0] * count, [0.0] * count, [0.0] * count
         for k, mass, held, latent in zip(onto, self._masses, heat.joules, heat.latent, strict=True):
             masses[k] += mass
@@ -99,9 +110,9 @@ class Conduction:
         latents = [heat.latent[0] if even else latent / mass for latent, mass in zip(latents, masses, strict=True)]
         return Heat(mean, self.material.tables.latent(mean, latents))
 
-    def _mirrored(self, heat: Heat) -> list[float]:
-        """Enthalpy at each node if the piece were turned upside down [J/kg]."""
-        return [heat.joules[node] for node in self.mesh.fold.opposite]
+    def _mirrored(self, joules: Sequence[float]) -> list[float]:
+        """Heat at each node if the piece were turned upside down [J/kg]."""
+        return [joules[node] for node in self.mesh.fold.opposite]
 
     def unfold(self, heat: Heat) -> Heat:
         """Heat at each node of the whole, from that of the folded piece.
@@ -202,68 +213,16 @@ class Conduction:
             weight: what the method gives the new enthalpy
             close: the correction after which no other is made [W/m]
         """
-        mesh, tables = self.mesh, self.material.tables
-        per_watt = tables.segments_per_watt
-        kelvin_base, kelvin_slope = tables.kelvins
-        eliminate, rate = mesh.elimination.solve, 1.0 / seconds
+        tables, rate = self.material.tables, 1.0 / seconds
         heat = list(now.joules if guess is None else guess)
         turnover = [mass * rate * weight for mass in self._masses]
         supply = [
             mass * rate * keeps for mass, keeps in zip(self._masses, now.joules if kept is None else kept, strict=True)
         ]
-        incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
-        contact, tool, share = outside.contact, outside.touching, outside.share
-        extra = 0.0
+        step, extra = Lacking(turnover, supply, outside, skin), 0.0
         for turn in range(_MOST):
-            here, steepness = tables.along(heat, now.latent)
-            # What a correction of each node's potential takes up, and what the node lacks.
-            diagonal = [
-                conducts + mass / steep
-                for conducts, mass, steep in zip(mesh.diagonal, turnover, steepness, strict=True)
-            ]
-            lacks = [keeps - mass * joules for keeps, mass, joules in zip(supply, turnover, heat, strict=True)]
-            for one, other, conductance in mesh.links:
-                flow = conductance * (here[other] - here[one])
-                lacks[one] += flow
-                lacks[other] -= flow
-            mean, by_extra = 0.0, []
-            for node, area, below, above, ends in mesh.skin:
-                watts = here[node]
-                i = int(watts * per_watt)
-                warmer = kelvin_slope[i]
-                kelvin = kelvin_base[i] + warmer * watts
-                cube = radiation * kelvin**3
-                gives = incoming - (linear + cube) * kelvin
-                steep = linear + 4.0 * cube
-                open_to_it = area
-                if contact:
-                    touched = below + above if outside.both_faces else below
-                    open_to_it -= share * touched
-                    lacks[node] += touched * contact * (tool - kelvin)
-                    diagonal[node] += touched * contact * warmer
-                if ends and gives < 0:
-                    # A bar that warms is not warmed through any sooner in the middle of its length for its ends.
-                    open_to_it += ends
-                lacks[node] += open_to_it * gives + area * extra
-                diagonal[node] += open_to_it * steep * warmer
-                if skin is not None:
-                    mean += area * kelvin
-                    by_extra.append((node, area, warmer))
-            if skin is None:
-                change = eliminate(diagonal, lacks)
-            else:
-                area_of = [0.0] * len(heat)
-                for node, area, _ in by_extra:
-                    area_of[node] = area
-                change, more = mesh.elimination.solve_both(diagonal, lacks, area_of)
-                short = mesh.skin_area * skin - mean
-                short -= sum(area * warmer * change[node] for node, area, warmer in by_extra)
-                step = short / sum(area * warmer * more[node] for node, area, warmer in by_extra)
-                extra += step
-                change = [one + step * other for one, other in zip(change, more, strict=True)]
-            largest = max(max(change), -min(change))
             earlier = heat
-            heat = [joules + one / steep for joules, one, steep in zip(heat, change, steepness, strict=True)]
+            heat, largest, extra = self._correction.correct(step, heat, *tables.along(heat, now.latent), extra)
             if largest < close:
                 break
             if turn >= _HALVED:

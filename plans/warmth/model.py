@@ -14,6 +14,12 @@ from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import ROOM, Surroundings
 from plans.warmth.thin_end import thin_end
 
+_CLOSE_TO_SKIN = 100.0
+"""Where a known skin leads a step, this is the last correction: less than 4 K, after which 0.01 K are left [W/m]."""
+
+_FAR = 20e3
+"""What changed by more in a step, some 30 K, need not go on so: a probe was moved [J/kg]."""
+
 
 class ThinEnd(NamedTuple):
     """A thin end that is modelled by itself: a point, a tang or a taper."""
@@ -36,6 +42,9 @@ class Snapshot:
     """The thin end that is modelled; None where it is the bar itself."""
     heat: Heat
     """Heat at each node."""
+    rates: tuple[float, ...] = ()
+    """How fast the heat at each node, be it of the folded piece, changed in the last step that a known skin led [W/kg];
+    none where there was no such step: where the next one begins to be looked for."""
 
     def mesh(self) -> Mesh:
         """The piece cut up."""
@@ -163,12 +172,19 @@ class WarmModel:
             self._go_on(seconds, around, _sound(skin_kelvin))
 
     def _go_on(self, seconds: float, surroundings: Surroundings, skin: float | None) -> None:
-        piece = self._piece
-        if piece.fares_alike(self.heat, surroundings):
-            heat = piece.folded().solve(piece.fold(self.heat), seconds, surroundings, skin=skin)
-            self._set(piece.unfold(heat))
+        piece, whole = self._piece, self._piece
+        now, rates = self.heat, tuple[float, ...]()
+        if is_folded := piece.fares_alike(now, surroundings):
+            piece, now = piece.folded(), piece.fold(now)
+        if skin is None:
+            heat = piece.solve(now, seconds, surroundings)
         else:
-            self._set(piece.solve(self.heat, seconds, surroundings, skin=skin))
+            guess, before = None, self._state.rates
+            if len(before) == piece.count and max(max(before), -min(before)) * seconds < _FAR:
+                guess = [joules + rate * seconds for joules, rate in zip(now.joules, before, strict=True)]
+            heat = piece.solve(now, seconds, surroundings, skin=skin, guess=guess, close=_CLOSE_TO_SKIN)
+            rates = tuple([(new - old) / seconds for new, old in zip(heat.joules, now.joules, strict=True)])
+        self._set(whole.unfold(heat) if is_folded else heat, rates)
 
     def reshape(self, section: Section, length: float | None = None) -> None:
         """Take on another section and length, as after a heat's striking; the mean heat in a kilogram stays.
@@ -191,7 +207,7 @@ class WarmModel:
         joules, latent = [joules[k] for k in came_from], [latent[k] for k in came_from]
         more = before - self._piece.mean(joules)
         joules = [heat + more for heat in joules]
-        self._state = replace(state, heat=Heat(joules, material.tables.latent(joules, latent)))
+        self._state = replace(state, heat=Heat(joules, material.tables.latent(joules, latent)), rates=())
         self._warmth = None
 
     def assume_skin(self, kelvin: float, surroundings: Surroundings | None = None) -> None:
@@ -247,8 +263,9 @@ class WarmModel:
         model.restore(snapshot)
         return model
 
-    def _set(self, heat: Heat) -> None:
-        self._state = replace(self._state, heat=heat)
+    def _set(self, heat: Heat, rates: tuple[float, ...] = ()) -> None:
+        now = self._state
+        self._state = Snapshot(now.section, now.length, now.end, heat, rates)
         self._warmth = None
 
 

@@ -1,4 +1,4 @@
-"""What a long sitting costs: no more for a reading late than early, and little memory."""
+"""What a long sitting costs: no more for a reading late than early, little memory, and quick to go on with."""
 
 from __future__ import annotations
 
@@ -10,15 +10,31 @@ from statistics import median
 from tests.cost.row import Row
 
 TURNS = 3
-LONG = """
+BEGINNING = """
 import time
 from math import sin
 from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting.engine import Sitting
-from plans.sitting.events import Said, Word
-from plans.sitting.hands import Hands, HandsFree
+from plans.sitting import Hands, HandsFree, Said, Sitting, Tick, Word
 
+def megabytes():
+    return int(open("/proc/self/statm").read().split()[1]) * 4096 / 1e6
+
+def heats(seconds, every):
+    "Readings of a bar that is four minutes in a fire at 1290 degC and less than one outside, again and again."
+    kelvin, at, number = 293.0, 3.0, 0
+    while at < seconds:
+        if at % 300 < 255:
+            kelvin += (1563 - kelvin) / 45 * every
+        else:
+            kelvin -= (kelvin - 293) * 0.0085 * every
+        number += 1
+        yield at, kelvin + 2 * sin(number * 7.3)
+        at += every
+"""
+LONG = (
+    BEGINNING
+    + """
 sitting = Sitting(find_plan("normalize", None), ProbeOn.WORK, Hands(HandsFree.ALL))
 sitting.open()
 for at in (0.0, 1.0, 2.0):
@@ -30,24 +46,99 @@ def feed(first, last):
         sitting.take(Reading(2 + index / 10, 1150 + 10 * sin(index / 70)))
     return time.process_time() - began
 
-def megabytes():
-    return int(open("/proc/self/statm").read().split()[1]) * 4096 / 1e6
-
 feed(0, 2000)
 early, before = feed(2000, 6000), megabytes()
 feed(6000, 96000)
 after, late = megabytes(), feed(96000, 100000)
 print(early / 4000, late / 4000, (after - before) * 288000 / 90000)
 """
+)
 """Readings at 10 Hz; 288,000 of them are eight hours."""
+GOING_ON = (
+    BEGINNING
+    + """
+import json
+from plans.trace import as_logged
+
+plan = find_plan("kitchen-billet", None)
+smith = Sitting(plan, ProbeOn.WORK, Hands(HandsFree.NEVER))
+events = [*smith.open(), *smith.take(Said(1.0, Word.ON)), *smith.take(Said(2.0, Word.ON))]
+for heat in range(96):
+    for at, word in ((3.0, Word.IN), (255.0, Word.OUT)):
+        try:
+            events += smith.take(Said(heat * 300 + at, word))
+        except ValueError:
+            events += smith.take(Said(heat * 300 + at, Word.NEXT))
+readings = [as_logged(Reading(*reading)) for reading in heats(8 * 3600.0, 0.1)]
+log = sorted([*events, *readings], key=lambda entry: entry.at)
+lines = [f"[{entry.at * 1000:.0f}, {entry.kelvin * 10 - 2731.5:.0f}]" for entry in readings]
+began = time.process_time()
+for line in lines:
+    json.loads(line)
+theirs = time.process_time() - began
+began = time.process_time()
+Sitting(plan, ProbeOn.WORK, Hands(HandsFree.ALL)).replay(log)
+print(time.process_time() - began, theirs)
+"""
+)
+"""The replay of eight hours at 10 Hz, and reading as many lines of JSON."""
+RECORDING = (
+    BEGINNING
+    + """
+import csv, os, sys, tempfile
+from contextlib import redirect_stdout
+from io import StringIO
+from pathlib import Path
+from tui.cli.main import main
+
+folder = Path(tempfile.mkdtemp())
+os.environ["HEATBOOK_HOME"] = str(folder / "home")
+
+def recorded(name, seconds):
+    path = folder / name
+    with path.open("w") as file:
+        file.write("seconds,celsius,word\\n0,,on\\n1,,on\\n2,,on\\n")
+        for at, kelvin in heats(seconds, 0.25):
+            file.write(f"{at:.2f},{kelvin - 273.15:.1f},\\n")
+    return path
+
+def play(path):
+    sys.argv = ["heatbook", "run", "kitchen-billet", "--readings", str(path)]
+    began = time.process_time()
+    with redirect_stdout(StringIO()):
+        assert main() == 0
+    return time.process_time() - began
+
+play(recorded("short.csv", 60.0))
+path = recorded("long.csv", 3600.0)
+began = time.process_time()
+for _ in range(10):
+    with path.open(newline="") as file:
+        rows = csv.reader(file)
+        next(rows)
+        count = sum(bool(float(row[0]) + float(row[1] or 0)) for row in rows)
+theirs = (time.process_time() - began) / 10
+print(play(path) / count, theirs / count)
+"""
+)
+"""An hour at 4 Hz played from a file, and reading its rows as numbers."""
 
 
 def rows() -> Iterator[Row]:
-    """A reading late and early, and what memory grows by in eight hours."""
+    """A reading late and early, what memory grows by in eight hours, a recording, and going on."""
+    early, late, megabytes = _figures(LONG)
+    yield Row("sitting, reading 100,000", late, "reading 4,000", early, 1.5)
+    yield Row("sitting, growth in eight hours at 10 Hz", megabytes, "the numbers alone", 288_000 * 16 / 1e6, 2.5, "MB")
+    ours, theirs = _figures(GOING_ON)
+    yield Row("sitting, going on with eight hours at 10 Hz", ours, "as many lines read as JSON", theirs, 10.0)
+    ours, theirs = _figures(RECORDING)
+    yield Row("sitting, a row of a recording at 4 Hz", ours, "a row read as numbers", theirs, 120.0)
+
+
+def _figures(program: str) -> list[float]:
+    """The medians of the figures that a program prints."""
     runs = []
     for _ in range(TURNS):
-        done = subprocess.run([sys.executable, "-c", LONG], check=True, capture_output=True, text=True)
+        done = subprocess.run([sys.executable, "-c", program], check=True, capture_output=True, text=True)
         runs.append([float(figure) for figure in done.stdout.split()])
-    early, late, megabytes = map(median, zip(*runs, strict=True))
-    yield Row("sitting, reading 100,000", late, "reading 4,000", early, 1.5)
-    yield Row("sitting, growth in eight hours at 10 Hz", megabytes, "20 MB", 20.0, 1.0, "MB")
+    return [median(column) for column in zip(*runs, strict=True)]

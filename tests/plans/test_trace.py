@@ -74,3 +74,10 @@ def test_a_temperature_that_is_none_becomes_a_fault(kelvin: float) -> None:
 def test_a_time_that_is_none_is_refused(at: float) -> None:
     with pytest.raises(ValueError, match="finite time"):
         as_logged(Reading(at, 300.0))
+
+
+def test_a_trace_keeps_more_kinds_of_fault_than_a_byte_tells_apart() -> None:
+    readings = [Reading(float(number), None, f"fault {number % 300}") for number in range(900)]
+    trace = Trace(readings)
+    assert list(trace) == readings
+    assert list(trace.between(100.0, 400.0)) == readings[100:400]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import isnan
 
-from plans.sitting import GRID, Sitting, limits_of, phase_spans
+from plans.sitting import Sitting, limits_of, phase_spans
 from plans.units import Units
 from tui.widgets import CLEAR, Curve, TraceData, above, flags, floor_of, lines_of, measured_curve, shades, temperature
 
@@ -33,8 +33,9 @@ def live_trace(sitting: Sitting, now: float, window: float, columns: int, units:
 
 
 def _modelled(sitting: Sitting, begin: float, end: float) -> Curve:
-    first, last = max(0, int(begin / GRID) - 1), min(sitting.warm.count, int(end / GRID))
+    warm = sitting.warm
+    first, last = max(0, warm.kept.place_after(begin) - 1), min(len(warm.skin), warm.kept.place_after(end))
     return Curve(
-        [(index + 1) * GRID for index in range(first, last)],
-        [None if isnan(value) else value for value in sitting.warm.skin[first:last]],
+        list(map(warm.kept.time, range(first, last))),
+        [None if isnan(value) else value for value in warm.skin[first:last]],
     )
