@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import os
 import re
-import stat
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
 from plans.errors import Fault, FaultKind, PlansError
+from plans.regular import NoOrdinaryFileError, open_regular
 from plans.text import printable
 
 LONGEST_LINE: Final = 4_000
@@ -58,16 +58,14 @@ def read_toml(path: Path, most_bytes: int) -> TomlText:
 def read_text(path: Path, most_bytes: int) -> str:
     """The text of a TOML file, without a byte order mark; arguments and errors are those of `read_toml`.
 
-    Only an ordinary file is opened: a pipe or a device could be read for ever.
+    Only an ordinary file is opened.
     """
     file = shown_path(path)
     try:
-        mode = path.stat().st_mode
-        if not stat.S_ISREG(mode):
-            what = "a folder" if stat.S_ISDIR(mode) else "no ordinary file"
-            raise TomlError(file, None, f"can't be read: it is {what}", "give the path of a TOML file")
-        with path.open("rb") as opened:
+        with open_regular(path) as opened:
             content = opened.read(most_bytes + 1)
+    except NoOrdinaryFileError as error:
+        raise TomlError(file, None, f"can't be read: {error.strerror}", "give the path of a TOML file") from None
     except FileNotFoundError:
         raise NoTomlFileError(file, None, "can't be read: there is no such file", "check the path") from None
     except (OSError, ValueError) as error:

@@ -206,7 +206,7 @@ def test_files_that_are_no_profile(folder: Path) -> None:
 
 def test_a_pipe_is_not_waited_for(folder: Path) -> None:
     os.mkfifo(folder / "pipe.toml")
-    with pytest.raises(DeviceError, match="can't be read: it is no ordinary file"):
+    with pytest.raises(DeviceError, match="can't be read: it is a pipe, no ordinary file"):
         find_profile("pipe", folder)
 
 

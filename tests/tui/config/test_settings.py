@@ -144,7 +144,7 @@ def test_a_pipe_in_its_place_is_not_waited_for(tmp_path: Path) -> None:
     os.mkfifo(path)
     settings, (wrong,) = read_settings(path)
     assert settings == Settings()
-    assert wrong == f"{path}: can't be read: it is no ordinary file; going by the settings that ship"
+    assert wrong == f"{path}: can't be read: it is a pipe, no ordinary file; going by the settings that ship"
 
 
 def test_syntax_is_told_with_its_line(tmp_path: Path) -> None:
