@@ -91,8 +91,8 @@ class Link:
 
     Every line that is a reading or a fault is handed on as one `Reading`; junk is only counted. Of a probe that says
     more than about twenty a second the medians are handed on (`Slots`), and how many are taken together is counted.
-    A probe that is unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a `Reading` whose
-    fault begins with "lost"; the first reading after that says that it is back.
+    A probe that is unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a
+    `Reading` whose fault begins with "lost"; the first reading after that says that it is back.
 
     Args:
         port: path, name or network address, as for `devices.port.open_port`

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Sequence
 from enum import Enum, auto
-from queue import Empty, SimpleQueue
 from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -14,7 +13,7 @@ from devices import DeviceError
 from plans.reading import Reading
 from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_word
 from plans.sitting.spoken import Talk
-from tui.running import Delivered, interrupt, told_to_end
+from tui.running import Inbox, interrupt, told_to_end
 
 if TYPE_CHECKING:
     from tui.cli.report import Report
@@ -31,10 +30,6 @@ class Leave:
     """The sitting is to be left: standard input ended, or the program was told to end."""
 
 
-Inbox = SimpleQueue[Delivered | str | Leave]
-"""What has come and was not taken yet: from outside, and lines of standard input."""
-
-
 class WordsFrom(Enum):
     """Where the words of a sitting without a screen come from, besides its pedal."""
 
@@ -48,7 +43,7 @@ class WordsFrom(Enum):
 
 def follow(
     running: RunningSitting,
-    inbox: Inbox,
+    inbox: Inbox[str | Leave],
     report: Report | None,
     words: WordsFrom,
     aloud: Aloud | None = None,
@@ -63,14 +58,11 @@ def follow(
         aloud: speaks; None for silence
     """
     teller = _Teller(running, report, aloud, Talk())
-    with told_to_end(lambda: inbox.put(Leave())):
+    with told_to_end(lambda: inbox.put_first(Leave())):
         if words is not WordsFrom.SOURCE:
             Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
         while not running.sitting.state.finished:
-            try:
-                item = inbox.get(timeout=_TICK)
-            except Empty:
-                item = None
+            item, _ = inbox.take(_TICK)
             match item:
                 case Leave():
                     return
@@ -85,6 +77,7 @@ def follow(
                 case _:
                     running.hear(item)
             teller.keep_up()
+            inbox.tell_missed(teller.trouble)
     if aloud is not None:
         aloud.finish()
 
@@ -186,7 +179,7 @@ class _Teller:
             self.trouble(trouble or "the log can be written again; nothing is lost")
 
 
-def _listen(inbox: Inbox, words: WordsFrom) -> None:
+def _listen(inbox: Inbox[str | Leave], words: WordsFrom) -> None:
     # Read from the descriptor: a thread that waits in sys.stdin makes the interpreter complain when it ends.
     rest = b""
     while data := _read():
@@ -194,11 +187,11 @@ def _listen(inbox: Inbox, words: WordsFrom) -> None:
         rest = rest[:_LONGEST_LINE]
         for line in lines:
             if text := line[:_LONGEST_LINE].decode("utf-8", "replace").strip():
-                inbox.put(text)
+                inbox.put_line(text)
     if text := rest.decode("utf-8", "replace").strip():
-        inbox.put(text)
+        inbox.put_line(text)
     if words is WordsFrom.LINES:
-        inbox.put(Leave())
+        inbox.put_line(Leave())
 
 
 def _read() -> bytes:

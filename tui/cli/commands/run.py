@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from contextlib import ExitStack, closing, contextmanager
 from datetime import datetime
 from pathlib import Path
-from queue import SimpleQueue
 from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn
@@ -81,15 +80,15 @@ def _hands_free(chosen: argparse.Namespace) -> HandsFree | None:
 def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
-    from tui.cli.without_screen import Inbox, WordsFrom, follow, play
-    from tui.running import RecordingSource, begin_sitting, open_logbook, voice_alone
+    from tui.cli.without_screen import Leave, WordsFrom, follow, play
+    from tui.running import Inbox, RecordingSource, begin_sitting, open_logbook, voice_alone
 
     places = user_folders()
     settings = settings_in(places)
     shop_in(places)  # it is read again, without a word, where the sitting begins
     report = Report(chosen.json, settings.units)
     opened = open_logbook(places.logbook)
-    inbox: Inbox = SimpleQueue()
+    inbox: Inbox[str | Leave] = Inbox()
     with ExitStack() as stack:
         logbook = stack.enter_context(closing(opened.logbook))
         for summary in opened.cut_off:
