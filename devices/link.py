@@ -78,12 +78,19 @@ class LinkState:
     second."""
 
     @property
+    def pace(self) -> str:
+        """How many readings the probe says, in a few words: "4.0/s", "1600/s, the median of every 80 counts"; empty
+        where that is not known."""
+        if self.rate is None:
+            return ""
+        if self.of_each == 1.0:
+            return f"{self.rate:.1f}/s"
+        return f"{self.rate:.0f}/s, the median of every {max(2, round(self.of_each))} counts"
+
+    @property
     def too_fast(self) -> str:
         """What is done with the readings of a probe that says too many, in a sentence; empty for any other."""
-        if self.of_each == 1.0 or self.rate is None:
-            return ""
-        each = "pair" if round(self.of_each) <= 2 else f"{self.of_each:.0f}"
-        return f"the probe says {self.rate:.0f} readings a second; of every {each} the median is taken"
+        return f"the probe says more than is needed: {self.pace}" if self.pace and self.of_each > 1.0 else ""
 
 
 class Link:

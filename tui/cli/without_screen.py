@@ -122,6 +122,7 @@ class _Teller:
         self._running, self._report, self._aloud, self._talk = running, report, aloud, talk
         self._flushed_at = monotonic()
         self._trouble: str | None = None
+        self._too_fast = False
         running.cautions_printed = report is not None
         running.heard_by = self._happened
         self._let_hear(running.logged.begun_with)
@@ -173,10 +174,18 @@ class _Teller:
         if monotonic() - self._flushed_at >= _FLUSH:
             self._flushed_at = monotonic()
             self._running.flush()
+            self._say_too_fast()
         trouble = self._running.logged.trouble
         if trouble != self._trouble:
             self._trouble = trouble
             self.trouble(trouble or "the log can be written again; nothing is lost")
+
+    def _say_too_fast(self) -> None:
+        """Say once what becomes of the readings of a probe that says too many."""
+        link = self._running.source.link_state()
+        if link is not None and link.too_fast and not self._too_fast:
+            self._too_fast = True
+            self.trouble(link.too_fast)
 
 
 def _listen(inbox: Inbox[str | Leave], words: WordsFrom) -> None:
