@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Sequence
 from enum import Enum, auto
 from threading import Thread
@@ -13,6 +12,7 @@ from devices import DeviceError
 from plans.reading import Reading
 from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_word
 from plans.sitting.spoken import Talk
+from tui.cli.lines_in import Line, lines_in
 from tui.running import Inbox, interrupt, told_to_end
 
 if TYPE_CHECKING:
@@ -23,7 +23,6 @@ _TICK = 0.25
 """How often time is told when nothing else comes [s]."""
 _FLUSH = 1.0
 """How often waiting readings go to the disk [s]."""
-_LONGEST_LINE = 4096
 
 
 class Leave:
@@ -43,7 +42,7 @@ class WordsFrom(Enum):
 
 def follow(
     running: RunningSitting,
-    inbox: Inbox[str | Leave],
+    inbox: Inbox[Line | Leave],
     report: Report | None,
     words: WordsFrom,
     aloud: Aloud | None = None,
@@ -68,9 +67,9 @@ def follow(
                     return
                 case None:
                     running.tick()
-                case Word():  # first: it is a text as well
+                case Word():
                     teller.say(item)
-                case str():
+                case Line():
                     teller.say_line(item)
                 case DeviceError():
                     teller.trouble(str(item))
@@ -150,12 +149,12 @@ class _Teller:
         except WordError as error:
             self._refuse(word.value, error)
 
-    def say_line(self, line: str) -> None:
+    def say_line(self, line: Line) -> None:
         """Say what was typed to the sitting, or say why it was refused."""
         try:
-            said = parse_word(line, 0.0)
+            said = parse_word(line.text, 0.0, line.more)
         except WordError as error:
-            self._refuse(line[:80], error)
+            self._refuse(line.text[:80], error)
             return
         self.say(said.word, said.text)
 
@@ -188,23 +187,8 @@ class _Teller:
             self.trouble(link.too_fast)
 
 
-def _listen(inbox: Inbox[str | Leave], words: WordsFrom) -> None:
-    # Read from the descriptor: a thread that waits in sys.stdin makes the interpreter complain when it ends.
-    rest = b""
-    while data := _read():
-        *lines, rest = (rest + data).split(b"\n")
-        rest = rest[:_LONGEST_LINE]
-        for line in lines:
-            if text := line[:_LONGEST_LINE].decode("utf-8", "replace").strip():
-                inbox.put_line(text)
-    if text := rest.decode("utf-8", "replace").strip():
-        inbox.put_line(text)
+def _listen(inbox: Inbox[Line | Leave], words: WordsFrom) -> None:
+    for line in lines_in():
+        inbox.put_line(line)
     if words is WordsFrom.LINES:
         inbox.put_line(Leave())
-
-
-def _read() -> bytes:
-    try:
-        return os.read(0, 4096)
-    except OSError:
-        return b""

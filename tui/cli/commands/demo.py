@@ -31,6 +31,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _unattended(chosen: argparse.Namespace) -> int:
     from plans.logbook import shown
+    from tui.cli.lines_in import Line
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Leave, WordsFrom, follow
     from tui.config import read_settings
@@ -38,7 +39,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
 
     places = user_folders()
     logbook = open_logbook(places.rehearsals).logbook
-    inbox: Inbox[str | Leave] = Inbox()
+    inbox: Inbox[Line | Leave] = Inbox()
     request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed, attended=False)
     settings, _ = read_settings(places.configuration)
     with closing(logbook):

@@ -79,6 +79,7 @@ def _hands_free(chosen: argparse.Namespace) -> HandsFree | None:
 
 
 def _without_screen(chosen: argparse.Namespace) -> int:
+    from tui.cli.lines_in import Line
     from tui.cli.outlet import Outlet
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
@@ -91,7 +92,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     outlet = Outlet(patient=bool(chosen.readings))
     report = Report(chosen.json, settings.units, outlet.line)
     opened = open_logbook(places.logbook)
-    inbox: Inbox[str | Leave] = Inbox()
+    inbox: Inbox[Line | Leave] = Inbox()
     with ExitStack() as stack:
         logbook = stack.enter_context(closing(opened.logbook))
         stack.enter_context(outlet)
