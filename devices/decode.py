@@ -33,11 +33,6 @@ class LineSplitter:
         self._held = b""
         self._dropping = skip_first
 
-    @property
-    def within(self) -> bool:
-        """Whether a line has begun whose end has not come yet, be it one that is dropped."""
-        return bool(self._held) or self._dropping
-
     def feed(self, data: bytes) -> list[bytes]:
         """The lines that become whole with the next piece of the stream, in order, without their ends."""
         *ended, begun = data.replace(b"\0", b"").replace(b"\r", b"\n").split(b"\n")

@@ -25,10 +25,10 @@ from plans.reading import Reading
 if TYPE_CHECKING:
     from serial import Serial
 
-_LOOKED_AT = 400
-"""So many lines of what was read at once are looked at, the newest; beyond 8000 a second they are only counted."""
+_LOOKED_AT = 200
+"""So many lines of what was read at once are looked at, the newest; beyond 4000 a second they are only counted."""
 _BREATH = 0.005
-"""A line that has begun to come is given so long to go on, and is not read byte by byte [s]."""
+"""What comes after half a line, or junk, is given so long to gather, and is not read byte by byte [s]."""
 _RATE_OF = 16
 """The rate is that of as many readings that were handed on."""
 _WATCH_EVERY = 0.02
@@ -232,11 +232,12 @@ class Link:
         if self._watch_line is not None:
             with suppress(*BROKEN):
                 device.timeout = _WATCH_EVERY
+        gathering = False
         while not self._stop.is_set():
             if self._watch_line is not None:
                 self._watch_line(device)
             held = self._slots.wait
-            pause = held if held is not None else _BREATH if splitter.within else 0.0
+            pause = held if held is not None else _BREATH if gathering else 0.0
             if pause:
                 self._stop.wait(min(pause, _WATCH_EVERY) if self._watch_line is not None else pause)
             try:
@@ -245,12 +246,12 @@ class Link:
                 self._hand_on(self._slots.rest())
                 self._lose("connection ended" if is_address(self._asked_for) else "unplugged", LinkPhase.LOST)
                 return
-            if data:
-                self._hear(splitter.feed(data), len(data))
+            gathering = bool(data) and not self._hear(splitter.feed(data), len(data))
             self._hand_on(self._slots.due(self._clock()))
             self._mind_silence()
 
-    def _hear(self, lines: list[bytes], size: int) -> None:
+    def _hear(self, lines: list[bytes], size: int) -> bool:
+        """Take in what was read; whether there was a reading in it."""
         at = self._clock()
         self._bytes_since += size
         newest = lines[-_LOOKED_AT:]
@@ -269,6 +270,7 @@ class Link:
             self._slots.hold(readings)
         else:
             self._junk_since += len(lines)
+        return bool(readings)
 
     def _hand_on(self, readings: list[Reading]) -> None:
         """Hand on what was said, and note for how many readings it stands."""
