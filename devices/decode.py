@@ -35,22 +35,28 @@ class LineSplitter:
 
     def feed(self, data: bytes) -> list[bytes]:
         """The lines that become whole with the next piece of the stream, in order, without their ends."""
+        *ended, begun = data.replace(b"\0", b"").replace(b"\r", b"\n").split(b"\n")
         lines: list[bytes] = []
-        parts = data.replace(b"\0", b"").replace(b"\r", b"\n").split(b"\n")
-        last = len(parts) - 1
-        for index, part in enumerate(parts):
-            if not self._dropping:
-                self._held += part
-                if len(self._held) > LONGEST_LINE:
-                    lines.append(self._held[: LONGEST_LINE + 1])
-                    self._held = b""
-                    self._dropping = True
-            if index < last:
-                if self._held:
-                    lines.append(self._held)
-                    self._held = b""
-                self._dropping = False
+        if ended:
+            first, *others = ended
+            self._go_on(first, lines)
+            if self._held:
+                lines.append(self._held)
+            lines += [line[: LONGEST_LINE + 1] for line in others if line]
+            self._held = b""
+            self._dropping = False
+        self._go_on(begun, lines)
         return lines
+
+    def _go_on(self, part: bytes, lines: list[bytes]) -> None:
+        """Take in what goes on with a line, which may have become too long by it."""
+        if self._dropping:
+            return
+        self._held += part
+        if len(self._held) > LONGEST_LINE:
+            lines.append(self._held[: LONGEST_LINE + 1])
+            self._held = b""
+            self._dropping = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,15 +16,21 @@ from devices.decode import LONGEST_LINE, Decoder, LineSplitter
 from devices.doubt import Doubt
 from devices.errors import DeviceError
 from devices.finder import PortInfo, find_ports
-from devices.port import BROKEN, close_port, is_address, open_port
+from devices.port import BROKEN, close_port, is_address, open_port, read_there
 from devices.profile import Profile
 from devices.reopening import Reopening
+from devices.slots import Slots
 from plans.reading import Reading
 
 if TYPE_CHECKING:
     from serial import Serial
 
-_READ_AT_MOST = 4096
+_LOOKED_AT = 200
+"""So many lines of what was read at once are looked at, the newest; beyond 4000 a second they are only counted."""
+_BREATH = 0.005
+"""What comes after half a line, or junk, is given so long to gather, and is not read byte by byte [s]."""
+_RATE_OF = 16
+"""The rate is that of as many readings that were handed on."""
 _WATCH_EVERY = 0.02
 """How long one read waits while there is a line to watch [s]."""
 _JOIN = 2.0
@@ -61,18 +67,39 @@ class LinkState:
     last_junk: tuple[str, ...]
     """The last few lines that were no reading, oldest first, safe to show."""
     rate: float | None
-    """Readings a second, over the last sixteen [1/s]; None before there are two, and while the probe is lost."""
+    """Readings that the probe says in a second, as of late [1/s]; None before there are two, and while it is lost."""
     trouble: str
     """Why there are no readings ("unplugged", "silent for 5 s"), or why the port can't be opened again; empty while
     all is well."""
+    merged: int = 0
+    """How many readings so far were not handed on, since the median of those around them was."""
+    of_each: float = 1.0
+    """How many readings one that is handed on stands for, as of late; 1 for a probe that says no more than twenty a
+    second."""
+
+    @property
+    def pace(self) -> str:
+        """How many readings the probe says, in a few words: "4.0/s", "1600/s, the median of every 80 counts"; empty
+        where that is not known."""
+        if self.rate is None:
+            return ""
+        if self.of_each == 1.0:
+            return f"{self.rate:.1f}/s"
+        return f"{self.rate:.0f}/s, the median of every {max(2, round(self.of_each))} counts"
+
+    @property
+    def too_fast(self) -> str:
+        """What is done with the readings of a probe that says too many, in a sentence; empty for any other."""
+        return f"the probe says more than is needed: {self.pace}" if self.pace and self.of_each > 1.0 else ""
 
 
 class Link:
     """Reads a probe in a thread of its own and hands on what it says; as a context manager, from `start` to `close`.
 
-    Every line that is a reading or a fault is handed on as one `Reading`; junk is only counted. A probe that is
-    unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a `Reading` whose
-    fault begins with "lost"; the first reading after that says that it is back.
+    Every line that is a reading or a fault is handed on as one `Reading`; junk is only counted. Of a probe that says
+    more than about twenty a second the medians are handed on (`Slots`), and how many are taken together is counted.
+    A probe that is unplugged, that says nothing for the profile's `silence`, or only junk, is handed on once, as a
+    `Reading` whose fault begins with "lost"; the first reading after that says that it is back.
 
     Args:
         port: path, name or network address, as for `devices.port.open_port`
@@ -108,6 +135,7 @@ class Link:
         self._junk_since = 0
         self._told = ""
         self._reopening = Reopening(port, self._open, ports)
+        self._slots = Slots()
         self._doubt = Doubt(profile.jump)
         # Guards what `state` shows.
         self._lock = Lock()
@@ -116,16 +144,19 @@ class Link:
         self._port = port
         self._description = ""
         self._lines = 0
-        self._times: deque[float] = deque(maxlen=16)
+        self._handed_on: deque[tuple[float, int, int]] = deque(maxlen=_RATE_OF)
+        """When something was handed on lately [s], how many readings that was, and for how many they stood."""
+        self._said = 0
+        """How many readings were heard and not yet handed on."""
+        self._merged = 0
         self._trouble = ""
 
     @property
     def state(self) -> LinkState:
         """How it stands with the link now; may be asked from any thread."""
         with self._lock:
-            rate = None
-            if len(self._times) > 1 and self._times[-1] > self._times[0]:
-                rate = (len(self._times) - 1) / (self._times[-1] - self._times[0])
+            times, given, said = zip(*self._handed_on, strict=True) if self._handed_on else ((0.0,), (1,), (1,))
+            span = times[-1] - times[0]
             return LinkState(
                 phase=self._phase,
                 port=self._port,
@@ -133,8 +164,11 @@ class Link:
                 lines=self._lines,
                 junk=self._decoder.junk_count,
                 last_junk=self._decoder.last_junk,
-                rate=rate,
+                # What was heard first began before the span.
+                rate=sum(said[1:]) / span if span > 0 else None,
                 trouble=self._trouble,
+                merged=self._merged,
+                of_each=sum(said) / sum(given),
             )
 
     def start(self) -> None:
@@ -198,39 +232,56 @@ class Link:
         if self._watch_line is not None:
             with suppress(*BROKEN):
                 device.timeout = _WATCH_EVERY
+        gathering = False
         while not self._stop.is_set():
             if self._watch_line is not None:
                 self._watch_line(device)
+            held = self._slots.wait
+            pause = held if held is not None else _BREATH if gathering else 0.0
+            if pause:
+                self._stop.wait(min(pause, _WATCH_EVERY) if self._watch_line is not None else pause)
             try:
-                data = device.read(min(device.in_waiting or 1, _READ_AT_MOST))
+                data = read_there(device, wait=held is None)
             except BROKEN:
+                self._hand_on(self._slots.rest())
                 self._lose("connection ended" if is_address(self._asked_for) else "unplugged", LinkPhase.LOST)
                 return
-            if data:
-                self._hear(splitter.feed(data), len(data))
+            gathering = bool(data) and not self._hear(splitter.feed(data), len(data))
+            self._hand_on(self._slots.due(self._clock()))
             self._mind_silence()
 
-    def _hear(self, lines: list[bytes], size: int) -> None:
+    def _hear(self, lines: list[bytes], size: int) -> bool:
+        """Take in what was read; whether there was a reading in it."""
         at = self._clock()
         self._bytes_since += size
-        readings: list[Reading] = []
+        newest = lines[-_LOOKED_AT:]
         with self._lock:
-            for line in lines:
-                decoded = self._decoder.decode(line)
-                if not decoded.is_junk:
-                    readings.append(self._doubt.judge(Reading(at, decoded.kelvin, decoded.fault)))
+            judged = [self._decoder.decode(line) for line in newest]
             self._lines += len(lines)
+            readings = [Reading(at, one.kelvin, one.fault) for one in judged if not one.is_junk]
             if readings:
-                self._times.extend([at] * len(readings))
                 self._trouble = ""
+                # Those that were not looked at are taken to be like the others.
+                self._said += len(readings) * len(lines) // len(newest)
         if readings:
             self._heard_at, self._told = at, ""
             self._bytes_since = self._junk_since = 0
             self._reopening.settle()
+            self._slots.hold(readings)
         else:
             self._junk_since += len(lines)
+        return bool(readings)
+
+    def _hand_on(self, readings: list[Reading]) -> None:
+        """Hand on what was said, and note for how many readings it stands."""
+        if not readings:
+            return
+        with self._lock:
+            self._handed_on.append((self._clock(), len(readings), self._said))
+            self._merged += self._said - len(readings)
+            self._said = 0
         for reading in readings:
-            self._hand_on(reading)
+            self._tell(self._doubt.judge(reading))
 
     def _mind_silence(self) -> None:
         if self._clock() - self._heard_at > self._profile.silence:
@@ -243,12 +294,13 @@ class Link:
         """Note why there are no readings, and tell it unless that was the last thing told."""
         with self._lock:
             self._phase, self._trouble = phase, why
-            self._times.clear()
+            self._handed_on.clear()
+            self._said = 0
         if why != self._told:
             self._told = why
-            self._hand_on(Reading(self._clock(), None, f"lost: {why}"))
+            self._tell(Reading(self._clock(), None, f"lost: {why}"))
 
-    def _hand_on(self, reading: Reading) -> None:
+    def _tell(self, reading: Reading) -> None:
         if not self._stop.is_set():
             self._deliver(reading)
 

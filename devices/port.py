@@ -31,6 +31,9 @@ else:
 READ_TIMEOUT = 0.1
 """How long one read waits, and so how soon a reader notices that it should end [s]."""
 
+_AT_MOST = 65_536
+"""About so much is read at once, so that whoever reads is back in time for whatever else there is [bytes]."""
+
 _NOTHING_THERE = (errno.ENOENT, errno.ENODEV, errno.ENXIO)
 _TAKEN = (errno.EBUSY, errno.EAGAIN)
 
@@ -71,6 +74,38 @@ def open_port(port: str, profile: Profile) -> Serial:
         )
     except BROKEN as error:
         raise _reason(port, profile, error) from error
+
+
+def read_there(device: Serial, wait: bool) -> bytes:
+    """Read in one go what has come, since reading a flood piece by piece costs more than all that is done with it.
+
+    Args:
+        device: an open port
+        wait: if nothing has come, wait until something does, for the port's timeout at most
+
+    Returns:
+        what has come, about 64 kB at most; the rest is for the next time
+
+    Raises:
+        one of BROKEN: the port has gone away.
+    """
+    there = device.in_waiting
+    if not there and not wait:
+        return b""
+    data = bytes(device.read(there or 1))
+    while data and len(data) < _AT_MOST and (there := device.in_waiting):
+        data += _read_from_socket(device) if str(device.port).startswith("socket:") else device.read(there)
+    return data
+
+
+def _read_from_socket(device: Serial) -> bytes:
+    """All that has come: pyserial can't tell how much that is, and would have it asked for byte by byte."""
+    timeout = device.timeout
+    device.timeout = 0
+    try:
+        return bytes(device.read(_AT_MOST))
+    finally:
+        device.timeout = timeout
 
 
 def close_port(device: Serial) -> None:

@@ -16,6 +16,7 @@ import csv
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from io import TextIOWrapper
 from itertools import chain
 from pathlib import Path
 from typing import TextIO
@@ -24,6 +25,7 @@ from devices.errors import DeviceError
 from devices.profile import Unit
 from devices.text import to_number
 from plans.reading import Reading
+from plans.regular import NoOrdinaryFileError, open_regular
 from plans.sitting import Said, Tick, WordError, parse_word
 from plans.text import clean
 from plans.units import ZERO_CELSIUS, celsius, in_both, kelvin
@@ -87,8 +89,11 @@ class _Columns:
 
 def _rows(path: Path) -> Iterator[Entry]:
     try:
-        with path.open(encoding="utf-8-sig", errors="replace", newline="") as file:
+        with TextIOWrapper(open_regular(path), encoding="utf-8-sig", errors="replace", newline="") as file:
             yield from _parse(path, file)
+    except NoOrdinaryFileError as error:
+        do = "Write the recording into a file first: it is read more than once."
+        raise DeviceError(str(path), f"can't be read: {error.strerror}", do) from error
     except OSError as error:
         raise DeviceError(str(path), f"can't be read ({error.strerror})", "Check the path of the recording.") from error
 

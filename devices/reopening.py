@@ -12,7 +12,7 @@ from devices.port import is_address
 if TYPE_CHECKING:
     from serial import Serial
 
-WAITS = (0.2, 0.5, 1.0, 2.0, 5.0)
+WAITS = (0.2, 0.5, 1.0)
 """How long is waited before the first attempt to open a lost port, the second and so on; the last from then on [s]."""
 
 

@@ -9,7 +9,7 @@ import asyncio
 from collections.abc import Callable, Coroutine, Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Never
 
 from textual.binding import Binding, BindingType
 from textual.command import Provider
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from plans.sitting import Word
     from tui.config import Settings
     from tui.live import ShownSitting
-    from tui.running import Aloud, Delivered, RunningSitting
+    from tui.running import Aloud, Delivered, Inbox, RunningSitting
     from tui.screens import Host, StandingBy
 
 _BEAT = 0.25
@@ -51,15 +51,7 @@ def _palette() -> type[Provider]:
 
 
 class Heard(Message):
-    """Something came from outside for the sitting; posted from another thread.
-
-    Args:
-        entry: a reading or the time, a step on the pedal, or what is wrong with the pedal
-    """
-
-    def __init__(self, entry: Delivered) -> None:
-        super().__init__()
-        self.entry = entry
+    """Something came from outside, and waits in the inbox; posted from another thread."""
 
 
 class HeatbookApp(NoTracebackApp):
@@ -93,6 +85,8 @@ class HeatbookApp(NoTracebackApp):
     """Bell and voice; there once the settings have been read."""
     presses: Debounce
     """Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
+    _inbox: Inbox[Never]
+    """What has come from outside and was not taken yet; there as soon."""
     _pedal: StandingBy
     """The pedal while no sitting runs; there as soon as the settings."""
 
@@ -116,8 +110,8 @@ class HeatbookApp(NoTracebackApp):
         self._beating = beating
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
-        self._early: list[Delivered] | None = None
-        """What came from outside while the sitting was being opened, for it to take then; None before."""
+        self._opening = False
+        """Whether a sitting is being opened: what comes from outside waits for it."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -137,7 +131,7 @@ class HeatbookApp(NoTracebackApp):
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
         from devices import Debounce
-        from tui.running import bell_and_voice, load
+        from tui.running import Inbox, bell_and_voice, load
         from tui.screens import StandingBy, ask_first, or_go_on
 
         first = self.first
@@ -147,7 +141,8 @@ class HeatbookApp(NoTracebackApp):
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart, going_on)
         self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
         self.presses = Debounce(self.clock)
-        self._pedal = StandingBy(self, self._deliver)
+        self._inbox = Inbox(lambda: self.post_message(Heard()))
+        self._pedal = StandingBy(self, self.deliver)
         asked = None
         # Whoever comes for a sitting, a rehearsal or an answer is not held up: only the shelf asks.
         if isinstance(first, Shelf) and not self.folders.configuration.exists():
@@ -232,37 +227,45 @@ class HeatbookApp(NoTracebackApp):
         rehearsal = request.seed is not None
         logbook = self.rehearsals if rehearsal else self.logbook
         await self._pedal.take_away()
-        early: list[Delivered] = []
-        self._early = early
+        self._inbox.clear()
+        self._opening = True
         try:
             if rehearsal:
                 await asyncio.to_thread(recover_rehearsals, logbook)
             where = logbook, self.settings, self.folders.shop
-            self.running = running = await asyncio.to_thread(begin_sitting, request, *where, self._deliver, self.now)
+            self.running = running = await asyncio.to_thread(begin_sitting, request, *where, self.deliver, self.now)
         except BaseException:
-            self._early = None
+            self._inbox.clear()
+            self._opening = False
             if not isinstance(self.first, RunRequest):
                 await self._pedal.put()
             raise
         self.aloud.begin()
         self._shown = ShownSitting(self, running)
-        self._early = None
-        for entry in early:
-            self._shown.take(entry)
+        self._opening = False
+        self.post_message(Heard())
         await self.push_screen(self._shown.live)
 
-    def _deliver(self, entry: Delivered) -> None:
-        """Hand on, from another thread, what came from outside."""
-        self.post_message(Heard(entry))
+    def deliver(self, entry: Delivered) -> None:
+        """Take in, from any thread, what comes from outside: a reading or the time, a step on the pedal, or what is
+        wrong with the pedal."""
+        self._inbox.put(entry)
 
-    def on_heard(self, message: Heard) -> None:
-        """Have the sitting take what came from outside, or keep it until there is one; a pedal's word may begin one."""
-        if self._shown is not None:
-            self._shown.take(message.entry)
-        elif self._early is not None:
-            self._early.append(message.entry)
-        else:
-            self._pedal.hear(message.entry)
+    async def on_heard(self) -> None:
+        """Have the sitting take one thing that came from outside; a pedal's word may begin one. Keys, the clock and
+        leaving come before the next."""
+        if self._opening:
+            return
+        entry, more = self._inbox.take()
+        if entry is not None:
+            self._inbox.tell_missed(self.say_aside)
+            if self._shown is not None:
+                self._shown.take(entry)
+            else:
+                self._pedal.hear(entry)
+        if more:
+            await asyncio.sleep(0)
+            self.post_message(Heard())
 
     def beat(self) -> None:
         """Let the sitting see how late it is, four times a second, and say what became of the log meanwhile."""

@@ -61,6 +61,11 @@ if TYPE_CHECKING:
     from plans.sitting.skin import Skin as Skin
     from plans.sitting.state import Note as Note, State as State
     from plans.sitting.warm import GRID as GRID, Exposure as Exposure, WorkWarmth as WorkWarmth
-    from plans.sitting.words import LONGEST_NOTE as LONGEST_NOTE, WordError as WordError, parse_word as parse_word
+    from plans.sitting.words import (
+        LONGEST_NOTE as LONGEST_NOTE,
+        WordError as WordError,
+        note_text as note_text,
+        parse_word as parse_word,
+    )
 else:
     __getattr__ = hand_on(__name__)

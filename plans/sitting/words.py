@@ -6,7 +6,7 @@ from plans.sitting.events import Said, Word
 from plans.text import plain
 
 LONGEST_NOTE = 1000
-"""How long a note may be [characters]; what it has beyond is cut off."""
+"""How long a note may be [characters]; one that is longer is cut, and says so at its end."""
 
 _MOST_EARLIER = 3600
 """By how much a word can be moved back at once [s]."""
@@ -16,10 +16,15 @@ class WordError(ValueError):
     """There is no such word, or it means nothing just now; the text says why, and what would."""
 
 
-def parse_word(text: str, at: float) -> Said:
+def parse_word(text: str, at: float, more: int = 0) -> Said:
     """The word that was typed, said at `at` [s].
 
-    Capitals and blanks around don't matter; only `note` has text after it, which is kept as `plain` has it.
+    Capitals and blanks around don't matter; only `note` has text after it, which is kept as `note_text` has it.
+
+    Args:
+        text: what was typed, or the beginning of it
+        at: when it is said [s]
+        more: how many characters it went on for
 
     Raises:
         WordError: there is no such word, a note without text, or another word with text after it.
@@ -30,9 +35,12 @@ def parse_word(text: str, at: float) -> Said:
     except ValueError:
         shown = plain(name).strip()[:30]
         raise WordError(f'there is no word "{shown}"; say {_words()}' if shown else f"say {_words()}") from None
-    rest = plain(after[0]).strip()[:LONGEST_NOTE] if after else ""
+    rest = after[0] if after else ""
     if word is Word.NOTE:
+        rest = note_text(rest, more)
         check_note(rest)
+    else:
+        rest = plain(rest).strip()
     if word is Word.EARLIER and rest:
         rest = _seconds(rest)
     elif word is not Word.NOTE and rest:
@@ -46,6 +54,24 @@ def _seconds(text: str) -> str:
     if not number.isdecimal() or not 0 < int(number) <= _MOST_EARLIER:
         raise WordError(f'earlier by how much? say: earlier 30, in seconds, up to {_MOST_EARLIER}, not "{text[:20]}"')
     return number
+
+
+def note_text(text: str, more: int = 0) -> str:
+    """The text of a note as it is logged: `plain`, without blanks around, and no longer than `LONGEST_NOTE`.
+
+    Args:
+        text: what was typed, or the beginning of it
+        more: how many characters it went on for
+
+    Returns:
+        the text; cut where it is too long, with how long it was at its end
+    """
+    whole = plain(text).strip()
+    length = len(whole) + more
+    if length <= LONGEST_NOTE:
+        return whole
+    told = f" ... [cut short, of {length} characters]"
+    return whole[: LONGEST_NOTE - len(told)] + told
 
 
 def check_note(text: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -139,8 +140,11 @@ def test_no_rows_no_file_a_folder(read: Read, tmp_path: Path) -> None:
         read("seconds,celsius\n")
     with pytest.raises(DeviceError, match=r"absent\.csv: can't be read"):
         read_recording(tmp_path / "absent.csv")
-    with pytest.raises(DeviceError, match="can't be read"):
+    with pytest.raises(DeviceError, match="can't be read: it is a folder"):
         read_recording(tmp_path)
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(DeviceError, match=r"it is a pipe, no ordinary file\. Write the recording into a file first"):
+        read_recording(tmp_path / "pipe")
 
 
 def test_an_unclosed_quote_ends_in_an_error(read: Read) -> None:

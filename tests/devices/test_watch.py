@@ -54,7 +54,7 @@ def test_records(probe: Any, send_when_open: Callable[[bytes], None], bare: Prof
     ]
     for record in seen:
         assert json.loads(json.dumps(record)) == record
-        assert list(record) == ["at", "celsius", "fault"]
+        assert list(record) == ["at", "celsius", "fault", "stands_for"]
         assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z", record["at"])
         assert abs((datetime.fromisoformat(record["at"]) - before).total_seconds()) < 20
     assert not [thread for thread in threading.enumerate() if thread.name == "probe reader"]
@@ -71,3 +71,14 @@ def test_lines_that_cannot_be_read_are_shown(probe: Any, send_when_open: Callabl
 def test_a_port_that_cannot_be_opened(tmp_path: Any, bare: Profile) -> None:
     with pytest.raises(DeviceError, match="there is no such port"):
         next(watch_probe(str(tmp_path / "absent"), bare))
+
+
+def test_what_a_fast_probe_says_stands_for_all_that_was_taken_together(
+    probe: Any, send_when_open: Callable[[bytes], None], bare: Profile
+) -> None:
+    records = watch_probe(probe.path, bare)
+    send_when_open(b"900.5\n" * 100)
+    seen = [next(records) for _ in range(8)]
+    records.close()
+    assert {record["celsius"] for record in seen} == {900.5}
+    assert max(record["stands_for"] for record in seen) >= 100

@@ -18,15 +18,15 @@ TELLING = """
 import sys
 from datetime import datetime
 from pathlib import Path
-from queue import SimpleQueue
 from tui.cli.report import Report
 from tui.cli.without_screen import WordsFrom, follow
 from tui.config.settings import Settings
 from tui.running.begin import begin_sitting
+from tui.running.inbox import Inbox
 from tui.running.loading import open_logbook
 from tui.running.requests import plan_called, rehearsal_of
 
-logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, SimpleQueue()
+logbook, inbox = open_logbook(Path(sys.argv[1])).logbook, Inbox()
 request = rehearsal_of(lambda: plan_called("drawknife"), 5, None)
 now, shop = lambda: datetime.now().astimezone(), Path(sys.argv[1]) / "shop.toml"
 running = begin_sitting(request, logbook, Settings(), shop, inbox.put, now)

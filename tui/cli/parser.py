@@ -22,13 +22,33 @@ class _Version(argparse.Action):
         parser.exit()
 
 
+class _Parser(argparse.ArgumentParser):
+    """Refuses what is empty, as of a variable of the shell that is not set: it would be taken for nothing said."""
+
+    def __init__(self, *arguments: Any, **options: Any) -> None:
+        super().__init__(*arguments, **options)
+        self.register("type", None, _filled)
+
+    def add_subparsers(self, **options: Any) -> Any:
+        """As any parser does; the words that a command is given are looked at by its own parser."""
+        commands = super().add_subparsers(**options)
+        commands.type = str
+        return commands
+
+
+def _filled(text: str) -> str:
+    if not text.strip():
+        raise argparse.ArgumentTypeError("it is empty; give what it stands for, or leave it out")
+    return text
+
+
 def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
     """Make the parser of the whole command line; what it finds says in `module` which of tui.cli.commands answers.
 
     Args:
         words: what was typed; options of a large command are only made if it is among them
     """
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="heatbook",
         description="Stands beside the forge: leads you through a plan heat by heat, times it, and keeps the log. "
         "Without a command: the shelf of plans.",

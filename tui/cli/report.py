@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-import sys
+from collections.abc import Callable
 from dataclasses import replace
-from typing import Any, TextIO
+from typing import Any
 
 from plans.logbook import Summary
 from plans.logbook.lines import about
@@ -37,12 +37,22 @@ from plans.units import Units
 from tui.running import or_go_on
 
 
-class Report:
-    """Prints, and flushes after every line, so that whoever reads along hears it at once."""
+def _print(line: str) -> None:
+    print(line, flush=True)
 
-    def __init__(self, as_json: bool, units: Units = Units.METRIC, out: TextIO | None = None) -> None:
+
+class Report:
+    """Says, line by line, what comes of a sitting.
+
+    Args:
+        as_json: one JSON object a line, or for people
+        units: those for people
+        say: takes each line, without its end
+    """
+
+    def __init__(self, as_json: bool, units: Units = Units.METRIC, say: Callable[[str], object] = _print) -> None:
         self._json, self._units = as_json, units
-        self._out = out or sys.stdout
+        self._say = say
         self._where: dict[str, Any] = {}
         """Step, heat and phase that an event came in."""
 
@@ -107,7 +117,7 @@ class Report:
         self._line(record, f"{state}; see it with: heatbook log show {summary.id}{or_go_on(summary)}")
 
     def _line(self, record: dict[str, Any], text: str) -> None:
-        print(json.dumps(_in_order(record)) if self._json else text, file=self._out, flush=True)
+        self._say(json.dumps(_in_order(record)) if self._json else text)
 
 
 def _in_words(figure: MainFigure, units: Units) -> str:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Sequence
 from enum import Enum, auto
-from queue import Empty, SimpleQueue
 from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -14,7 +12,8 @@ from devices import DeviceError
 from plans.reading import Reading
 from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_word
 from plans.sitting.spoken import Talk
-from tui.running import Delivered, interrupt, told_to_end
+from tui.cli.lines_in import Line, lines_in
+from tui.running import Inbox, interrupt, told_to_end
 
 if TYPE_CHECKING:
     from tui.cli.report import Report
@@ -24,15 +23,10 @@ _TICK = 0.25
 """How often time is told when nothing else comes [s]."""
 _FLUSH = 1.0
 """How often waiting readings go to the disk [s]."""
-_LONGEST_LINE = 4096
 
 
 class Leave:
     """The sitting is to be left: standard input ended, or the program was told to end."""
-
-
-Inbox = SimpleQueue[Delivered | str | Leave]
-"""What has come and was not taken yet: from outside, and lines of standard input."""
 
 
 class WordsFrom(Enum):
@@ -48,7 +42,7 @@ class WordsFrom(Enum):
 
 def follow(
     running: RunningSitting,
-    inbox: Inbox,
+    inbox: Inbox[Line | Leave],
     report: Report | None,
     words: WordsFrom,
     aloud: Aloud | None = None,
@@ -63,28 +57,26 @@ def follow(
         aloud: speaks; None for silence
     """
     teller = _Teller(running, report, aloud, Talk())
-    with told_to_end(lambda: inbox.put(Leave())):
+    with told_to_end(lambda: inbox.put_first(Leave())):
         if words is not WordsFrom.SOURCE:
             Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
         while not running.sitting.state.finished:
-            try:
-                item = inbox.get(timeout=_TICK)
-            except Empty:
-                item = None
+            item, _ = inbox.take(_TICK)
             match item:
                 case Leave():
                     return
                 case None:
                     running.tick()
-                case Word():  # first: it is a text as well
+                case Word():
                     teller.say(item)
-                case str():
+                case Line():
                     teller.say_line(item)
                 case DeviceError():
                     teller.trouble(str(item))
                 case _:
                     running.hear(item)
             teller.keep_up()
+            inbox.tell_missed(teller.trouble)
     if aloud is not None:
         aloud.finish()
 
@@ -129,6 +121,7 @@ class _Teller:
         self._running, self._report, self._aloud, self._talk = running, report, aloud, talk
         self._flushed_at = monotonic()
         self._trouble: str | None = None
+        self._too_fast = False
         running.cautions_printed = report is not None
         running.heard_by = self._happened
         self._let_hear(running.logged.begun_with)
@@ -156,12 +149,12 @@ class _Teller:
         except WordError as error:
             self._refuse(word.value, error)
 
-    def say_line(self, line: str) -> None:
+    def say_line(self, line: Line) -> None:
         """Say what was typed to the sitting, or say why it was refused."""
         try:
-            said = parse_word(line, 0.0)
+            said = parse_word(line.text, 0.0, line.more)
         except WordError as error:
-            self._refuse(line[:80], error)
+            self._refuse(line.text[:80], error)
             return
         self.say(said.word, said.text)
 
@@ -182,29 +175,22 @@ class _Teller:
             self._running.flush()
             for news in self._running.logged.news():
                 self.trouble(news)
+            self._say_too_fast()
         trouble = self._running.logged.trouble
         if trouble != self._trouble:
             self._trouble = trouble
             self.trouble(trouble or "the log can be written again; nothing is lost")
 
+    def _say_too_fast(self) -> None:
+        """Say once what becomes of the readings of a probe that says too many."""
+        link = self._running.source.link_state()
+        if link is not None and link.too_fast and not self._too_fast:
+            self._too_fast = True
+            self.trouble(link.too_fast)
 
-def _listen(inbox: Inbox, words: WordsFrom) -> None:
-    # Read from the descriptor: a thread that waits in sys.stdin makes the interpreter complain when it ends.
-    rest = b""
-    while data := _read():
-        *lines, rest = (rest + data).split(b"\n")
-        rest = rest[:_LONGEST_LINE]
-        for line in lines:
-            if text := line[:_LONGEST_LINE].decode("utf-8", "replace").strip():
-                inbox.put(text)
-    if text := rest.decode("utf-8", "replace").strip():
-        inbox.put(text)
+
+def _listen(inbox: Inbox[Line | Leave], words: WordsFrom) -> None:
+    for line in lines_in():
+        inbox.put_line(line)
     if words is WordsFrom.LINES:
-        inbox.put(Leave())
-
-
-def _read() -> bytes:
-    try:
-        return os.read(0, 4096)
-    except OSError:
-        return b""
+        inbox.put_line(Leave())

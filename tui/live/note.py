@@ -2,15 +2,34 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from plans.sitting import LONGEST_NOTE, Word
+from plans.sitting import LONGEST_NOTE, Word, note_text
 from plans.text import plain
 from tui.screens import Host
+
+
+class NoteInput(Input):
+    """A line for a note; of what is pasted the beginning goes in, as far as there is room, and the rest is counted."""
+
+    left_out = 0
+    """How many characters that were pasted found no room."""
+
+    def __init__(self) -> None:
+        super().__init__(max_length=LONGEST_NOTE)
+
+    def on_paste(self, event: events.Paste) -> None:
+        # What Input does by itself: take the first line, and nothing at all where that is too long.
+        event.prevent_default()
+        event.stop()
+        room = LONGEST_NOTE - len(self.value) + len(self.selected_text)
+        self.left_out += max(0, len(event.text) - room)
+        self.replace(plain(event.text[:room]), *self.selection)
 
 
 class NoteScreen(ModalScreen[str | None]):
@@ -24,11 +43,26 @@ class NoteScreen(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
-            yield Static(Content.assemble(("Note", "bold $accent"), "   enter keeps it, esc lets it be"))
-            yield Input(max_length=LONGEST_NOTE)
+            yield Static(id="told")
+            yield NoteInput()
+
+    def on_mount(self) -> None:
+        self._tell()
+
+    def on_input_changed(self) -> None:
+        self._tell()
+
+    def _tell(self) -> None:
+        """Say what the keys do, or how much of a note that is too long will be kept."""
+        line = self.query_one(NoteInput)
+        keys = "enter keeps it, esc lets it be"
+        if line.left_out or len(line.value) >= LONGEST_NOTE:
+            left_out = f"; {line.left_out} more are left out" if line.left_out else ""
+            keys = f"it is full: {LONGEST_NOTE} characters{left_out}; {keys}"
+        self.query_one("#told", Static).update(Content.assemble(("Note", "bold $accent"), f"   {keys}"))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
-        self.dismiss(plain(message.value).strip() or None)
+        self.dismiss(note_text(message.value, self.query_one(NoteInput).left_out) or None)
 
     def key_escape(self) -> None:
         self.dismiss(None)

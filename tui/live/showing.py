@@ -228,8 +228,8 @@ def probe_line(
         parts.append(f"probe on {probe_on.value}")
         if speed is None and not short:
             parts.append(link.port.removeprefix("/dev/"))
-        if link.rate is not None:
-            parts.append(f"{link.rate:.1f}/s")
+        if link.pace:
+            parts.append(link.pace)
         if link.junk and not short:
             parts.append(counted(link.junk, "junk line"))
     return ", ".join(parts)

@@ -26,11 +26,20 @@ def test_every_word_can_be_typed(word: Word, dress: str) -> None:
         ("note one\x1btwo\x00", "onetwo"),
         ("note 1250\u00a0°C\u2028and\tmore", "1250 °C and more"),
         ("note [b]not markup[/b]", "[b]not markup[/b]"),
-        ("note " + "x" * 5000, "x" * LONGEST_NOTE),
+        ("note " + "x" * LONGEST_NOTE, "x" * LONGEST_NOTE),
     ],
 )
 def test_a_note_keeps_its_text(typed: str, text: str) -> None:
     assert parse_word(typed, 0.0) == Said(0.0, Word.NOTE, text)
+
+
+@pytest.mark.parametrize(("beginning", "more"), [(5000, 0), (LONGEST_NOTE + 1, 0), (2000, 1_046_576), (1, 1000)])
+def test_a_note_that_is_too_long_keeps_its_beginning_and_says_how_long_it_was(beginning: int, more: int) -> None:
+    text = parse_word("note " + "x" * beginning, 0.0, more).text
+    assert text.startswith("x" * min(beginning, 900))
+    assert text.endswith(f"[cut short, of {beginning + more} characters]")
+    assert len(text) <= LONGEST_NOTE
+    assert parse_word(f"note {text}", 0.0).text == text, "once is enough"
 
 
 @pytest.mark.parametrize("typed", ["", "   ", "nxt", "next!", "note", "note  ", "note \x1b", "next please", "\x1b[A"])

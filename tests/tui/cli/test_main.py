@@ -96,6 +96,13 @@ def test_nothing_is_loaded_that_is_not_needed(words: tuple[str, ...], allowed: s
         (("demo", "--speed", "fast"), "above zero"),
         (("demo", "--seed", "x"), "invalid int"),
         (("demo", "--json"), "--unattended"),
+        (("run", ""), "PLAN: it is empty"),
+        (("run", "normalize", "--port", ""), "--port: it is empty"),
+        (("run", "normalize", "--port="), "--port: it is empty"),
+        (("run", "normalize", "--readings", " "), "--readings: it is empty"),
+        (("run", "--go-on", ""), "--go-on: it is empty"),
+        (("log", "show", ""), "ID: it is empty"),
+        (("plan", "copy", "drawknife", ""), "FILE: it is empty"),
     ],
 )
 def test_wrong_usage_ends_with_2_and_says_what(

@@ -114,7 +114,7 @@ def test_a_line_a_reading(watch: Watch, talking: Any) -> None:
     records = [json.loads(line) for line in read(process, 6)]
     assert {(record["celsius"], record["fault"]) for record in records} == {(1023.5, None), (None, "open circuit")}
     for record in records:
-        assert list(record) == ["at", "celsius", "fault"]
+        assert list(record) == ["at", "celsius", "fault", "stands_for"]
         assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z", record["at"])
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from textual.events import Paste
 from textual.widgets import Input, Static
 
 from devices.pedal import BOUNCE, REPEAT
@@ -383,6 +384,15 @@ async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> N
         on.app.screen.query_one(Input).value = "a\x1b[2Jb\u202e"
         await on.press("enter")
         assert [note.text for note in on.running.sitting.state.notes] == ["a[2Jb"]
+        # A megabyte, on several lines, after what was typed.
+        await on.press("n", "x")
+        on.app.screen.query_one(Input).post_message(Paste("two\nlines " + "y" * 1_000_000))
+        await on.pilot.pause()
+        assert "it is full: 1000 characters; 999011 more are left out" in "\n".join(on.rows())
+        await on.press("enter")
+        text = on.running.sitting.state.notes[-1].text
+        assert text.startswith("xtwo lines yyy")
+        assert text.endswith("[cut short, of 1000011 characters]")
 
 
 async def test_the_far_view_is_word_figure_step_heat_and_what_to_reach(stage: StageMaker) -> None:

@@ -184,8 +184,8 @@ def test_what_began_without_a_word_is_told_with_the_key_that_takes_it_back(cause
     assert told == "" if cause is Cause.WORD else told.endswith(": soak; u takes it back")
 
 
-def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0) -> LinkState:
-    return LinkState(LinkPhase.OPEN, "/dev/ttyUSB0", "", 100, junk, (), rate, trouble)
+def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0, of_each: float = 1.0) -> LinkState:
+    return LinkState(LinkPhase.OPEN, "/dev/ttyUSB0", "", 100, junk, (), rate, trouble, of_each=of_each)
 
 
 @pytest.mark.parametrize(
@@ -197,6 +197,18 @@ def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0) -> LinkStat
         (ProbeOn.FIRE, link(rate=None), {}, "probe on fire, ttyUSB0"),
         (ProbeOn.WORK, link(junk=1), {}, "probe on work, ttyUSB0, 4.0/s, 1 junk line"),
         (ProbeOn.WORK, link(junk=2), {"short": True}, "probe on work, 4.0/s"),
+        (
+            ProbeOn.WORK,
+            link(rate=1603.2, of_each=80.2),
+            {"short": True},
+            "probe on work, 1603/s, the median of every 80 counts",
+        ),
+        (
+            ProbeOn.WORK,
+            link(rate=25.2, of_each=1.1),
+            {"short": True},
+            "probe on work, 25/s, the median of every 2 counts",
+        ),
         (ProbeOn.WORK, link(trouble="unplugged"), {}, "probe lost: unplugged"),
         (ProbeOn.WORK, link(), {"lost": True}, "probe lost: it says nothing"),
         (ProbeOn.WORK, link(), {"speed": 8.0}, "rehearsal 8 x, probe on work, 4.0/s"),

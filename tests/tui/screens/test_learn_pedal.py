@@ -10,7 +10,6 @@ from textual.widgets import Input
 
 from plans.phase import PhaseKind
 from plans.sitting.events import Said, Word
-from tui.app import Heard
 from tui.config.errors import UsageError
 from tui.config.pedal_key import keep_pedal_key
 from tui.config.settings import PedalSetting
@@ -33,7 +32,7 @@ def shown(on: Stage) -> str:
 async def tread(on: Stage, word: Word) -> None:
     """The switch says a word: from its thread to the app, from there to the screen as a key, and what comes of it."""
     on.real += 1.0
-    on.app.post_message(Heard(word))
+    on.app.deliver(word)
     for _ in range(4):
         await on.pilot.pause()
 
@@ -141,7 +140,7 @@ async def test_a_switch_has_stopped_bouncing_and_counts_each_time(stage: StageMa
     async with stage() as on:
         for _ in range(2):
             on.real += 0.5
-            on.app.post_message(Heard(Word.NEXT))
+            on.app.deliver(Word.NEXT)
             await on.pilot.pause()
         assert on.running.sitting.state.phase is PhaseKind.FIRE
 

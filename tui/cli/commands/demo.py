@@ -6,7 +6,6 @@ import argparse
 import json
 from contextlib import closing
 from datetime import datetime
-from queue import SimpleQueue
 
 from tui.config import UsageError, user_folders
 from tui.running import plan_called, rehearsal_of
@@ -32,14 +31,15 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _unattended(chosen: argparse.Namespace) -> int:
     from plans.logbook import shown
+    from tui.cli.lines_in import Line
     from tui.cli.sitting_text import sitting_text
-    from tui.cli.without_screen import Inbox, WordsFrom, follow
+    from tui.cli.without_screen import Leave, WordsFrom, follow
     from tui.config import read_settings
-    from tui.running import begin_sitting, open_logbook
+    from tui.running import Inbox, begin_sitting, open_logbook
 
     places = user_folders()
     logbook = open_logbook(places.rehearsals).logbook
-    inbox: Inbox = SimpleQueue()
+    inbox: Inbox[Line | Leave] = Inbox()
     request = rehearsal_of(lambda: plan_called(chosen.plan), chosen.seed, chosen.speed, attended=False)
     settings, _ = read_settings(places.configuration)
     with closing(logbook):

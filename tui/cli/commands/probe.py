@@ -60,5 +60,6 @@ def _watch(port: str, name: str, as_json: bool) -> int:
 
 
 def _said(record: dict[str, Any], units: Units) -> str:
-    celsius = record["celsius"]
-    return str(record["fault"]) if celsius is None else f"{units.to_degrees(kelvin(celsius)):.1f} {units.degree}"
+    celsius, count = record["celsius"], record["stands_for"]
+    said = str(record["fault"]) if celsius is None else f"{units.to_degrees(kelvin(celsius)):.1f} {units.degree}"
+    return said if count == 1 else f"{said}, the median of {count}"

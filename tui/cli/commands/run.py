@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from contextlib import ExitStack, closing, contextmanager
 from datetime import datetime
 from pathlib import Path
-from queue import SimpleQueue
 from typing import TYPE_CHECKING
 
 from plans.reading import ProbeOn
@@ -16,6 +15,7 @@ from tui.config import PROFILE, ProbeSetting, UsageError, user_folders
 from tui.running import RunRequest, going_on, plan_called, recording_of, sitting_of
 
 if TYPE_CHECKING:
+    from tui.cli.outlet import Outlet
     from tui.cli.report import Report
     from tui.running import RunningSitting
 
@@ -79,19 +79,23 @@ def _hands_free(chosen: argparse.Namespace) -> HandsFree | None:
 
 
 def _without_screen(chosen: argparse.Namespace) -> int:
+    from tui.cli.lines_in import Line
+    from tui.cli.outlet import Outlet
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
-    from tui.cli.without_screen import Inbox, WordsFrom, follow, play
-    from tui.running import RecordingSource, begin_sitting, open_logbook, voice_alone
+    from tui.cli.without_screen import Leave, WordsFrom, follow, play
+    from tui.running import Inbox, RecordingSource, begin_sitting, open_logbook, voice_alone
 
     places = user_folders()
     settings = settings_in(places)
     shop_in(places)  # it is read again, without a word, where the sitting begins
-    report = Report(chosen.json, settings.units)
+    outlet = Outlet(patient=bool(chosen.readings))
+    report = Report(chosen.json, settings.units, outlet.line)
     opened = open_logbook(places.logbook, chosen.go_on)
-    inbox: Inbox = SimpleQueue()
+    inbox: Inbox[Line | Leave] = Inbox()
     with ExitStack() as stack:
         logbook = stack.enter_context(closing(opened.logbook))
+        stack.enter_context(outlet)
         for summary in opened.cut_off:
             report.recovered(summary)
         for message in opened.messages:
@@ -104,20 +108,21 @@ def _without_screen(chosen: argparse.Namespace) -> int:
             plan = plan_called(chosen.plan)
             request = recording_of(lambda: plan, recording, _probe_on(chosen), _hands_free(chosen))
         running = begin_sitting(request, logbook, settings, places.shop, inbox.put, lambda: datetime.now().astimezone())
-        with _put_away(running, report):
+        with _put_away(running, report, outlet):
             if recording is None:
                 follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
             else:
                 play(running, recording.entries(), report)
-    return 0
+    return int(outlet.failed)
 
 
 @contextmanager
-def _put_away(running: RunningSitting, report: Report) -> Iterator[None]:
-    """Whatever happens within, the sitting ends up in the logbook."""
+def _put_away(running: RunningSitting, report: Report, outlet: Outlet) -> Iterator[None]:
+    """Whatever happens within, the sitting ends up in the logbook, heard of or not."""
     try:
         report.opening(running.sitting, running.id)
         yield
     finally:
+        outlet.patient = False
         summary = running.put_away()
         report.closing(running.sitting.now, summary)
