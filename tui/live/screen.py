@@ -10,11 +10,9 @@ from rich.cells import cell_len
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Static
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
@@ -37,6 +35,10 @@ from tui.widgets import (
     MarkRow,
     SplitLine,
     StepList,
+    Still,
+    StillColumn,
+    StillRow,
+    StillText,
     TraceView,
     UprightScale,
     tally_text,
@@ -69,7 +71,7 @@ def _wanted(phase: PhaseKind) -> Wanted:
     return {PhaseKind.BENCH: Wanted.READING, PhaseKind.READY: Wanted.READINESS}.get(phase, Wanted.WORK)
 
 
-class LiveScreen(Screen[None]):
+class LiveScreen(Screen[None], Still):
     """A sitting as it runs."""
 
     PLACE: ClassVar[Place] = Place.SITTING
@@ -115,11 +117,11 @@ class LiveScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         blocks = self._settings.blocks
         yield BigLine(id="head", blocks=blocks)
-        with Horizontal(id="body"):
-            with Vertical(id="main"):
+        with StillRow(id="body"):
+            with StillColumn(id="main"):
                 yield MarkRow(id="marks", blocks=blocks)
                 yield SplitLine(id="small-word")
-                with Horizontal(id="big"):
+                with StillRow(id="big"):
                     yield Hero(id="hero")
                     yield UprightScale(id="scale")
                 yield MarkRow(id="foot-marks", blocks=blocks)
@@ -127,14 +129,14 @@ class LiveScreen(Screen[None]):
                 yield SplitLine(id="label")
                 yield BigLine(id="cue", blocks=blocks)
                 yield SplitLine(id="call")
-                yield Static(id="trouble", markup=False)
-                with Vertical(id="below"):
+                yield StillText(id="trouble", markup=False)
+                with StillColumn(id="below"):
                     yield TraceView(id="trace", blocks=blocks, glow=screen_glow)
-                    yield Static(id="task", markup=False)
+                    yield StillText(id="task", markup=False)
                 yield ChalkTally(id="chalk")
-            with Vertical(id="side"):
-                with Vertical(id="side-text"):
-                    yield Static(id="side-words", markup=False)
+            with StillColumn(id="side"):
+                with StillColumn(id="side-text"):
+                    yield StillText(id="side-words", markup=False)
                 yield StepList(id="steps", blocks=blocks)
         yield KeyLine(id="keys")
 
@@ -272,7 +274,7 @@ class LiveScreen(Screen[None]):
             line.show(shown.call, next(fits, ""))
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
-        trouble = self.query_one("#trouble", Static)
+        trouble = self.query_one("#trouble", StillText)
         why = self.running.logged.trouble
         trouble.display = why is not None
         if why is not None:
@@ -288,8 +290,8 @@ class LiveScreen(Screen[None]):
         if place != self._told:
             self._told = place
             units = self._settings.units
-            self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2, units))
-            self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4, units))
+            self.query_one("#task", StillText).update(instruction_text(seen.step, self.size.width - 2, units))
+            self.query_one("#side-words", StillText).update(side_text(seen.step, self._arrangement.side - 4, units))
             self.query_one(StepList).show(*step_list(self.running.sitting, units))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:

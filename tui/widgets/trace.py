@@ -12,11 +12,10 @@ from rich.style import Style
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from tui.widgets.axes import TEMPERATURES
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, contrast, glow_shown, rgb_of
 from tui.widgets.plotting import Curve
 from tui.widgets.trace_plot import Role, TraceData, TracePlot
@@ -80,8 +79,8 @@ class TraceView(CachedDrawing):
             """The trace whose line was moved."""
             return self.trace
 
-    data: reactive[TraceData] = reactive(TraceData())
-    cursor_at: reactive[float | None] = reactive(None)
+    data: Shown[TraceData] = Shown(TraceData())
+    cursor_at: Shown[float | None] = Shown(None)
     """Where the reading line stands [s]."""
 
     _plot: TracePlot | None = None
@@ -169,8 +168,8 @@ class TraceView(CachedDrawing):
 
     def _styles(self, role: Role) -> list[Style]:
         """How a role looks outside and inside a span."""
-        style = self.get_component_rich_style(f"trace--{role.name.lower()}")
-        return [style, style + Style(bgcolor=self.get_component_rich_style("trace--span").bgcolor)]
+        style = self.look(f"trace--{role.name.lower()}")
+        return [style, style + Style(bgcolor=self.look("trace--span").bgcolor)]
 
     def _glow_on(self, style: Style, kelvin: float) -> Style:
         """The colour of a glow, where it is shown at all and stands out enough from what is behind it."""
