@@ -22,7 +22,7 @@ from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
-from tui.live.live_trace import live_trace
+from tui.live.live_trace import LiveTrace
 from tui.live.showing import Showing, by_itself, hands_line, last_word, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
 from tui.screens import host_of, keys_at_foot
@@ -106,6 +106,7 @@ class LiveScreen(Screen[None], Still):
         self._far = False
         self._notice: tuple[str, float] | None = None
         self._curve_at = -_CURVE_EVERY
+        self._trace = LiveTrace(running.sitting, settings.units)
         self._shown: Showing | None = None
         self._hands = ""
         """What may end a phase by itself, where there is room to say it."""
@@ -298,7 +299,7 @@ class LiveScreen(Screen[None], Still):
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
             columns = trace.size.width - _LABELS
-            trace.data = live_trace(self.running.sitting, at, window, columns, self._settings.units)
+            trace.data = self._trace.data(at, window, columns)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""

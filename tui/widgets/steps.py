@@ -97,6 +97,4 @@ class StepList(CachedDrawing):
 
     def draw(self, width: int, height: int) -> list[Strip]:
         lines = step_lines(self.steps, self.current, width, height, working=self.working, blocks=self._blocks)
-        return [
-            Strip([Segment(text, self.look(f"steps--{state}"))], width) for text, state in lines
-        ]
+        return [Strip([Segment(text, self.look(f"steps--{state}"))], width) for text, state in lines]
