@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import inf
 
@@ -118,6 +118,13 @@ class MainFigure:
             return ""
         show = show_clock if self.as_clock else lambda seconds: f"{max(0.0, seconds):.0f}"
         return f"{show(self.least)} to {'never' if self.most is None else show(self.most)}"
+
+    def later(self, seconds: float) -> MainFigure | None:
+        """A modelled time as it was forecast, so much later [s]; None where it can't be told from that."""
+        if self.seconds is None or self.least is None or self.seconds <= seconds:
+            return None
+        most = None if self.most is None else self.most - seconds
+        return replace(self, seconds=self.seconds - seconds, least=max(0.0, self.least - seconds), most=most)
 
     def unit(self, units: Units) -> str:
         """The unit of the figure: "s", "degC" or "degF"; empty beside a clock's, and where it is not known."""

@@ -3,29 +3,37 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import datetime, timedelta
-from math import exp, inf, sin
+from math import ceil, exp, inf, sin
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from time import monotonic
 
-from plans.logbook import Logbook, LoggedSitting
+from plans.logbook.book import Logbook
+from plans.logbook.logged_sitting import LoggedSitting
 from plans.reader import read_plan_file
 from plans.reading import ProbeOn, Reading
-from plans.sitting import Hands, HandsFree, Said, Word
+from plans.sitting.events import Said, Word
+from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.senses import Probe
 from tests.cost.row import Row
-from tests.cost.wired import Wired, wired
+from tests.cost.wired import Wired, play, wired
 
 PLAN = Path(__file__).with_name("live.toml")
-SIZES = ((80, 24), (200, 55))
 ICE = 273.15
+BARS = {(80, 24): 2.5, (200, 55): 4.0}
+"""By the size of the terminal; where the bare app takes 2 % of a core, these are 5 % and 8 %."""
+HERTZ = 10.0
+SETTLING, MEASURED, TIMED = 3.0, 10.0, 15.0
+"""How long a probe speaks before what it costs is measured, while it is, and for how late it is shown [s]."""
 HEATS = ((1.0, 300.0), (335.0, 600.0), (635.0, inf))
 """When the bar went into the fire, and out of it [s]."""
-SETTLING, MEASURED = 3.0, 10.0
-"""How long the probe speaks before it is measured, and while it is [s]."""
+BEFORE = 935.0
+"""How long the sitting has run before it is measured: its trace is full [s]."""
 BARE = """
 import sys
 from threading import Thread
@@ -48,102 +56,178 @@ class Bare(App):
 
 Bare().run()
 """
+"""A line that is written anew with every reading."""
+_SHOWN = re.compile(rb"(\d+) skin")
+_WORDS = (b"paused for", b"hammer time")
+"""What the screen says in turn, once the key was taken that pauses and goes on."""
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
-    """What a program took of a core, and wrote."""
+def rows() -> Iterator[Row]:
+    """Shares of a core and bytes by size, a rehearsal, and how late readings and words are shown."""
+    for size, bar in BARS.items():
+        with TemporaryDirectory() as folder, sitting(size, Path(folder)) as ours, bare(size) as yardstick:
+            yield from _shares(ours, yardstick, f"{size[0]}x{size[1]}", bar)
+    size = (80, 24)
+    with TemporaryDirectory() as folder, rehearsal(size, Path(folder)) as ours, bare(size) as yardstick:
+        what = "processor in 1 s, a rehearsal at 10 x, 80x24"
+        took, theirs = (share for share, _ in measured((ours, yardstick), lambda _: 900.0))
+        yield Row(what, took, "a bare app, a line 10 times a second", theirs, 5.0)
+    with TemporaryDirectory() as folder, sitting(size, Path(folder)) as ours, bare(size) as yardstick:
+        yield from _lateness(ours, yardstick)
 
-    processor: float
-    """Seconds of processor in a second."""
-    bytes: float
-    """Bytes written to the terminal in a second."""
+
+def _shares(ours: Wired, yardstick: Wired, size: str, bar: float) -> Iterator[Row]:
+    fire = measured((ours, yardstick), lambda at: 1000 + 5 * at + _noise(at))
+    ours.press("o")
+    strike = measured((ours, yardstick), lambda at: 1150 - 8 * at + _noise(at))
+    for where, ((took, written), (theirs, their_bytes)) in {"in the fire": fire, "struck": strike}.items():
+        bare_app = "a bare app, a line 10 times a second"
+        yield Row(f"processor in 1 s, live screen {size}, {where}", took, bare_app, theirs, bar)
+        megabytes, their_megabytes = 60 * written / 1e6, 60 * their_bytes / 1e6
+        yield Row(f"written in 1 min, live screen {size}, {where}", megabytes, bare_app, their_megabytes, 30.0, "MB")
 
 
-def share(program: Wired, celsius: float, slope: float, hertz: float = 10.0) -> Share:
-    """What it takes while the probe speaks, changing from a temperature on by `slope` in a second."""
-    for _ in program.play(hertz, SETTLING, lambda _: celsius):
+def measured(programs: Sequence[Wired], celsius: Callable[[float], float]) -> list[tuple[float, float]]:
+    """What each program takes of a core, and the bytes that it writes in a second, while its probe speaks."""
+    for _ in play(programs, HERTZ, SETTLING, lambda _: celsius(0.0)):
         pass
-    before = program.processor
-    written = sum(
-        len(piece) for _, piece in program.play(hertz, MEASURED, lambda at: celsius + slope * at + 2 * sin(97 * at))
+    before = [program.processor for program in programs]
+    written = {id(program): 0 for program in programs}
+    for _, program, piece in play(programs, HERTZ, MEASURED, celsius):
+        written[id(program)] += len(piece)
+    return [
+        ((program.processor - used) / MEASURED, written[id(program)] / MEASURED)
+        for program, used in zip(programs, before, strict=True)
+    ]
+
+
+def _lateness(ours: Wired, yardstick: Wired) -> Iterator[Row]:
+    ours.press("o")
+    words = [_word_shown(ours, "p", _WORDS[turn % 2]) for turn in range(8)]
+    yield Row("a word, from its key to the screen, the latest of 8", max(words), "100 ms", 0.1, 1.0)
+    warm = 1180.0
+    for hertz in (1.0, 10.0, 100.0):
+        late = wire_to_screen(ours, yardstick, hertz, warm)
+        warm -= 4 * TIMED
+        for share, bar in ((0.5, 0.75), (0.99, 1.4)):
+            mine, theirs = (sorted(one)[ceil(share * len(one)) - 1] for one in late)
+            what = f"wire to screen, {share:.0%} of readings, {hertz:g} Hz"
+            yield Row(f"{what} (the bare app: {theirs * 1000:.0f} ms)", mine, "a quarter of a second", 0.25, bar)
+
+
+def wire_to_screen(ours: Wired, yardstick: Wired, hertz: float, start: float) -> tuple[list[float], list[float]]:
+    """How late each change of the figure is shown, by us and by the bare app, while a temperature falls [s].
+
+    What we show is the median of the last second, which is late by design: it counts from the reading that brought
+    the median about.
+    """
+    probe = Probe()
+    pushed: list[tuple[float, float, float]] = []
+    seen: dict[int, list[tuple[float, float]]] = {id(ours): [], id(yardstick): []}
+
+    def falling(at: float) -> float:
+        celsius = start - 4 * at
+        probe.hear(at, celsius + ICE)
+        pushed.append((monotonic(), round((probe.kelvin or inf) - ICE), round(celsius)))
+        return celsius
+
+    tails = {id(ours): b"", id(yardstick): b""}
+    for at, program, piece in play((ours, yardstick), hertz, TIMED, falling):
+        text = tails[id(program)] + piece
+        seen[id(program)] += [(at, float(found[1])) for found in _SHOWN.finditer(text)]
+        tails[id(program)] = text[-12:]
+    return (
+        _delays([(at, ours_is) for at, ours_is, _ in pushed], seen[id(ours)]),
+        _delays([(at, theirs_is) for at, _, theirs_is in pushed], seen[id(yardstick)]),
     )
-    return Share((program.processor - before) / MEASURED, written / MEASURED)
+
+
+def _delays(pushed: Sequence[tuple[float, float]], seen: Sequence[tuple[float, float]]) -> list[float]:
+    """From when a falling figure was first due to when it, or a later one, was shown [s]."""
+    delays, before = [], inf
+    for due, figure in pushed:
+        if figure < before < inf:
+            shown = next((at for at, value in seen if at >= due and value <= figure), None)
+            delays += [] if shown is None else [shown - due]
+        before = figure
+    return delays
+
+
+def _word_shown(program: Wired, key: str, says: bytes) -> float:
+    """From the press of a key to what it brings about [s]."""
+    for _ in play((program,), HERTZ, 1.5, lambda _: 1150.0):
+        pass
+    pressed, text = monotonic(), b""
+    program.press(key)
+    for at, _, piece in play((program,), HERTZ, 5.0, lambda _: 1150.0):
+        text += piece
+        if says in text:
+            return at - pressed
+    raise TimeoutError(f"{says!r} was not shown")
+
+
+def _noise(at: float) -> float:
+    return 2 * sin(97 * at)
 
 
 def begun(folder: Path) -> None:
-    """A quarter of an hour of a sitting, a reading ten times a second, with two heats and in the fire for the third."""
+    """The quarter of an hour before: a reading ten times a second, two heats, and in the fire for the third."""
     book = Logbook(folder / "logbook")
-    left = HEATS[-1][0] + 300.0
-    logged = LoggedSitting.begin(
-        book,
-        read_plan_file(PLAN),
-        datetime.now().astimezone() - timedelta(seconds=left),
-        ProbeOn.WORK,
-        Hands(HandsFree.NEVER),
-    )
+    started = datetime.now().astimezone() - timedelta(seconds=BEFORE)
+    logged = LoggedSitting.begin(book, read_plan_file(PLAN), started, ProbeOn.WORK, Hands(HandsFree.NEVER))
     logged.take(Said(0.0, Word.ACKNOWLEDGE))
-    words = iter(
-        [*((at, word) for heat in HEATS for at, word in zip(heat, (Word.IN, Word.OUT), strict=False)), (inf, Word.NOTE)]
-    )
-    at, word = next(words)
-    for tenth in range(int(10 * left)):
-        now = tenth / 10
-        while at <= now:
-            logged.take(Said(at, word))
-            at, word = next(words)
-        logged.take(Reading(now, ICE + temperature(now)))
+    words = [(at, word) for heat in HEATS for at, word in zip(heat, (Word.IN, Word.OUT), strict=True) if at < BEFORE]
+    for tenth in range(int(HERTZ * BEFORE)):
+        now = tenth / HERTZ
+        while words and words[0][0] <= now:
+            logged.take(Said(*words.pop(0)))
+        logged.take(Reading(now, ICE + _celsius(now)))
     logged.put_away()
     book.close()
 
 
-def temperature(at: float) -> float:
-    """How warm the bar is by then [degC]."""
+def _celsius(at: float) -> float:
+    """How warm the bar was by then."""
     into, out = max((heat for heat in HEATS if heat[0] <= at), default=HEATS[0])
-    noise = 2 * sin(97 * at)
-    return noise + (
-        1180 - (1160 if into == HEATS[0][0] else 330) * exp(-max(0.0, at - into) / 70)
-        if at < out
-        else 1180 - 8 * (at - out)
-    )
+    if at >= out:
+        return 1180 - 8 * (at - out) + _noise(at)
+    missing = 1160 if into == HEATS[0][0] else 330
+    return 1180 - missing * exp(-max(0.0, at - into) / 70) + _noise(at)
 
 
 @contextmanager
 def sitting(size: tuple[int, int], folder: Path) -> Iterator[Wired]:
-    """A sitting that has run for a quarter of an hour, gone on with, in the fire."""
+    """A sitting that has run for a quarter of an hour and is gone on with, in the fire."""
     begun(folder)
 
     def command(port: str) -> list[str]:
         return [sys.executable, "-m", "tui.cli", "run", "--go-on", "last", "--port", port, "--hands-free", "never"]
 
     with wired(command, size, environment(folder)) as program:
-        program.shown("heat 3 of 4")
+        program.shown("yellow")
         yield program
 
 
-def environment(folder):
-    return os.environ | {"TERM": "xterm-256color", "COLORTERM": "truecolor", "HEATBOOK_HOME": str(folder)}
+@contextmanager
+def rehearsal(size: tuple[int, int], folder: Path) -> Iterator[Wired]:
+    """A rehearsal, past what stands before it."""
+    command = [sys.executable, "-m", "tui.cli", "demo", "--speed", "10"]
+    with wired(lambda _: command, size, environment(folder)) as program:
+        program.shown("Nothing here is hot")
+        program.press(" ")
+        program.shown(gone="Nothing here is hot")
+        yield program
 
 
 @contextmanager
-def bare(size: tuple[int, int], environment: dict[str, str]) -> Iterator[Wired]:
+def bare(size: tuple[int, int]) -> Iterator[Wired]:
     """The bare app, once it is there."""
-    with wired(lambda port: [sys.executable, "-c", BARE, port], size, environment) as program:
+    with wired(lambda port: [sys.executable, "-c", BARE, port], size, environment(Path())) as program:
         program.shown("bare app")
         yield program
 
 
-def rows() -> Iterator[Row]:
-    """Shares of a core."""
-    with TemporaryDirectory() as folder:
-        environment = os.environ | {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
-        environment |= {"HEATBOOK_HOME": f"{folder}/home"}
-        for size in SIZES:
-            with sitting(size, environment) as program, bare(size, environment) as yardstick:
-                program.press(" ")
-                fire = share(program, 900.0, 10.0)
-                program.press("o")
-                strike = share(program, 1150.0, -8.0)
-                theirs = share(yardstick, 900.0, 10.0)
-            print(size, fire, strike, theirs)
-        yield from ()
+def environment(folder: Path) -> Mapping[str, str]:
+    """That of a program: a terminal of many colours, and nothing kept but in the folder."""
+    more = {"TERM": "xterm-256color", "COLORTERM": "truecolor", "HEATBOOK_HOME": str(folder)}
+    return {name: value for name, value in os.environ.items() if name != "NO_COLOR"} | more

@@ -1,4 +1,4 @@
-"""A program in a terminal of its own with a probe on a cable, and what it does with both: its processor and its bytes."""
+"""A program in a terminal of its own, with a probe on a cable: what processor it takes, and what it writes."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import struct
 import subprocess
 import termios
 import tty
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -77,25 +77,38 @@ class Wired:
                 raise TimeoutError(f"no {texts}:\n{lines}")
             self.stream.feed(_PRIVATE.sub(b"", self.read(monotonic() + 0.2)))
 
-    def play(self, hertz: float, seconds: float, celsius: Callable[[float], float]) -> Iterator[tuple[float, bytes]]:
-        """Let the probe speak for a while; each piece that comes to the terminal meanwhile, and when it came.
 
-        Args:
-            hertz: how often it speaks
-            seconds: for how long
-            celsius: what it says at a time since this began [s]
-        """
-        began, said = monotonic(), 0
-        while (now := monotonic() - began) < seconds:
-            if now * hertz >= said:
-                self.say(celsius(now))
-                said += 1
-            if piece := self.read(began + min(seconds, said / hertz)):
-                yield monotonic(), piece
+def play(
+    programs: Sequence[Wired], hertz: float, seconds: float, celsius: Callable[[float], float]
+) -> Iterator[tuple[float, Wired, bytes]]:
+    """Let the probes of several programs speak alike for a while; each piece that comes to a terminal meanwhile.
+
+    Args:
+        programs: the programs
+        hertz: how often their probes speak
+        seconds: for how long
+        celsius: what they say at a time since this began [s]
+
+    Yields:
+        when a piece came [s, `monotonic`], to whose terminal, and the piece
+    """
+    began, said = monotonic(), 0
+    terminals = {program.terminal: program for program in programs}
+    while (now := monotonic() - began) < seconds:
+        if now * hertz >= said:
+            line = celsius(now)
+            for program in programs:
+                program.say(line)
+            said += 1
+        left = began + min(seconds, said / hertz) - monotonic()
+        for terminal in select.select(list(terminals), [], [], max(0.0, left))[0]:
+            yield monotonic(), terminals[terminal], os.read(terminal, 65536)
 
 
 @contextmanager
-def wired(arguments: Callable[[str], list[str]], size: tuple[int, int], environment: dict[str, str]) -> Iterator[Wired]:
+def wired(
+    arguments: Callable[[str], list[str]], size: tuple[int, int], environment: Mapping[str, str]
+) -> Iterator[Wired]:
     """Run a program in a terminal with a probe; it is killed afterwards.
 
     Args:

@@ -54,8 +54,8 @@ _WIDE = 110
 _LABELS = 14
 """Columns that the labels of the trace take, about."""
 _ROOM_FOR_PROBE = 100
-_CURVE_EVERY = 1.0
-"""How often the trace is drawn anew [s]."""
+_CURVE_EVERY = 2.0
+"""How often the trace is looked at anew; a column of its dots takes some seconds [s]."""
 _BLINKS_FROM = 2
 """How urgent an unanswered call must have become for its marks to blink."""
 _NOTICE = 4.0
