@@ -20,6 +20,7 @@ from time import monotonic
 import pyte
 
 GIVE_UP = 60.0
+Command = Callable[[str], list[str]]
 _TICKS = os.sysconf("SC_CLK_TCK")
 _PRIVATE = re.compile(rb"\x1b\[[<>=?][0-9;]*[u$p]+")
 """Private modes that pyte takes for others that it knows."""
@@ -106,13 +107,11 @@ def play(
 
 
 @contextmanager
-def wired(
-    arguments: Callable[[str], list[str]], size: tuple[int, int], environment: Mapping[str, str]
-) -> Iterator[Wired]:
+def wired(command_for: Command, size: tuple[int, int], environment: Mapping[str, str]) -> Iterator[Wired]:
     """Run a program in a terminal with a probe; it is killed afterwards.
 
     Args:
-        arguments: the command, given the port of the probe
+        command_for: the command, given the port of the probe
         size: columns and rows
         environment: of the program
     """
@@ -120,7 +119,7 @@ def wired(
     cable, port = os.openpty()
     tty.setraw(port)
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
-    command = arguments(os.ttyname(port))
+    command = command_for(os.ttyname(port))
     process = subprocess.Popen(
         command, stdin=theirs, stdout=theirs, stderr=theirs, env=environment, start_new_session=True
     )
