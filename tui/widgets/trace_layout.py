@@ -82,7 +82,7 @@ class TraceLayout:
     measured: tuple[Stretch | None, ...]
     """What each column of dots shows of the measured curve; None where it has a gap."""
     modelled: tuple[Stretch | None, ...]
-    """The same of the modelled one."""
+    """What each column of dots shows of the modelled curve; None where it has a gap."""
     limits: tuple[tuple[float, str], ...]
     """Temperature [K] and label, the most important first."""
     now: int | None
