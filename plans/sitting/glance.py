@@ -81,19 +81,20 @@ class Glance:
     """Whether the smith said that he has read the cautions."""
 
 
-def glance_at(sitting: Sitting, at: float) -> Glance:
+def glance_at(sitting: Sitting, at: float, figure: MainFigure | None = None) -> Glance:
     """Look at a sitting.
 
     Args:
         sitting: to be looked at; it is not changed, so time must have been given to it with a tick before
         at: the time [s]
+        figure: the figure that matters, where that is known already; forecasting it is most of what a look costs
     """
     state = sitting.state
     step = sitting.current_step
     target = step.target(state.heat)
     skin = sitting.skin
     warmth = sitting.warm.warmth if sitting.warm.known else None
-    figure = main_figure(sitting, at)
+    figure = main_figure(sitting, at) if figure is None else figure
     alarm = next((call for call in URGENCY if call in state.alarms), None)
     in_fire = sitting.probe_on is ProbeOn.FIRE and sitting.probe.kelvin is not None
     fire_now = sitting.probe.kelvin if in_fire else (target.fire if target else None)

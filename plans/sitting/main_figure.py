@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import inf
 
@@ -119,6 +119,13 @@ class MainFigure:
         show = show_clock if self.as_clock else lambda seconds: f"{max(0.0, seconds):.0f}"
         return f"{show(self.least)} to {'never' if self.most is None else show(self.most)}"
 
+    def later(self, seconds: float) -> MainFigure | None:
+        """A modelled time as it was forecast, so much later [s]; None where it can't be told from that."""
+        if self.seconds is None or self.least is None or self.seconds <= seconds:
+            return None
+        most = None if self.most is None else self.most - seconds
+        return replace(self, seconds=self.seconds - seconds, least=max(0.0, self.least - seconds), most=most)
+
     def unit(self, units: Units) -> str:
         """The unit of the figure: "s", "degC" or "degF"; empty beside a clock's, and where it is not known."""
         if self.kelvin is not None:
@@ -172,14 +179,20 @@ def _hammer_time(sitting: Sitting, cold: float) -> MainFigure:
     skin = sitting.skin
     if Call.TOO_COLD in sitting.state.alarms and skin is not None:
         return MainFigure(MainFigureKind.BELOW_LIMIT, skin[1], kelvin=skin[0])
-    parts = [(coldest_name(sitting), _until(sitting, Part.COLDEST, cold)), ("", _until(sitting, Part.FACE, cold))]
-    if (thin := sitting.warm.until_thin_is_cold(sitting.exposure, cold)) is not None:
-        parts.insert(0, (sitting.current_step.thin_name, thin))
-    parts.sort(key=lambda part: inf if part[1] is None else part[1].likely)
-    gone = [name for name, span in parts if span is not None and span.likely <= 0]
+    warm, exposed = sitting.warm, (sitting.exposure, sitting.leading)
+    # The range of what is not shown is not asked for: it is most of a forecast.
+    parts: list[tuple[str, Part | None, float | None]] = [
+        (name, part, warm.likely_until(*exposed, part, cold))
+        for name, part in ((coldest_name(sitting), Part.COLDEST), ("", Part.FACE))
+    ]
+    if (thin := warm.until_thin_is_cold(sitting.exposure, cold)) is not None:
+        parts.insert(0, (sitting.current_step.thin_name, None, thin.likely))
+    parts.sort(key=lambda part: inf if part[2] is None else part[2])
+    gone = [name for name, _, likely in parts if likely is not None and likely <= 0]
     if "" in gone:
         return _modelled(MainFigureKind.HAMMER_TIME, Span(0.0, 0.0, 0.0))
-    name, left = next((name, span) for name, span in parts if span is None or span.likely > 0)
+    name, part = next((name, part) for name, part, likely in parts if likely is None or likely > 0)
+    left = thin if part is None else _until(sitting, part, cold)
     if gone:
         return _modelled(MainFigureKind.THIN_COLD, left, thin=gone[-1])
     if name and name != _CORNER:

@@ -16,7 +16,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict
 
-from tests.cost import drawing, first_paint, forecast, logbook, registry, sitting
+from tests.cost import drawing, first_paint, forecast, live, logbook, registry, sitting
 from tests.cost.row import Row
 from tests.markdown import table
 
@@ -24,6 +24,7 @@ PARTS: dict[str, Callable[[], Iterable[Row]]] = {
     "first_paint": first_paint.rows,
     "drawing": drawing.rows,
     "forecast": forecast.rows,
+    "live": live.rows,
     "logbook": logbook.rows,
     "registry": registry.rows,
     "sitting": sitting.rows,

@@ -19,10 +19,10 @@ SIZE = (120, 35)
 TURNS = 15
 
 
-def hour(step: float) -> TraceData:
-    """An hour of heats with a reading every `step` seconds; 14,400 at a quarter of one."""
+def hour(step: float, more: float) -> TraceData:
+    """An hour of heats with a reading every `step` seconds, 14,400 at a quarter of one, by `more` kelvin hotter."""
     at = [step * index for index in range(int(3600 / step))]
-    kelvin: list[float | None] = [1350 + 150 * sin(moment / 60) + 2 * sin(97 * moment) for moment in at]
+    kelvin: list[float | None] = [1350 + more + 150 * sin(moment / 60) + 2 * sin(97 * moment) for moment in at]
     spans = [(began, began + 200.0, str(began // 400 + 1)) for began in range(0, 3600, 400)]
     return TraceData(0, 3600, Curve(at, kelvin), spans=spans, limits=((1423.0, "cold"), (1593.0, "burn")), now=3590.0)
 
@@ -63,7 +63,7 @@ async def _rows() -> list[Row]:
         await pilot.pause()
         plain, trace, figure = app.query_one(Static), app.query_one(TraceView), app.query_one(Hero)
         assert plain.size == trace.size == figure.size == SIZE
-        dense, sparse = (hour(0.25), hour(0.25)), (hour(15), hour(15))
+        dense, sparse = ((hour(step, 0.0), hour(step, 40.0)) for step in (0.25, 15.0))
 
         def show(data: tuple[TraceData, TraceData], turn: int) -> None:
             trace.data = data[turn % 2]

@@ -10,11 +10,9 @@ from rich.cells import cell_len
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Static
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
@@ -24,7 +22,7 @@ from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
-from tui.live.live_trace import live_trace
+from tui.live.live_trace import LiveTrace
 from tui.live.showing import Showing, by_itself, hands_line, last_word, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
 from tui.screens import host_of, keys_at_foot
@@ -37,6 +35,10 @@ from tui.widgets import (
     MarkRow,
     SplitLine,
     StepList,
+    Still,
+    StillColumn,
+    StillRow,
+    StillText,
     TraceView,
     UprightScale,
     tally_text,
@@ -52,8 +54,8 @@ _WIDE = 110
 _LABELS = 14
 """Columns that the labels of the trace take, about."""
 _ROOM_FOR_PROBE = 100
-_CURVE_EVERY = 1.0
-"""How often the trace is drawn anew [s]."""
+_CURVE_EVERY = 2.0
+"""How often the trace is looked at anew; a column of its dots takes some seconds [s]."""
 _BLINKS_FROM = 2
 """How urgent an unanswered call must have become for its marks to blink."""
 _NOTICE = 4.0
@@ -69,7 +71,7 @@ def _wanted(phase: PhaseKind) -> Wanted:
     return {PhaseKind.BENCH: Wanted.READING, PhaseKind.READY: Wanted.READINESS}.get(phase, Wanted.WORK)
 
 
-class LiveScreen(Screen[None]):
+class LiveScreen(Screen[None], Still):
     """A sitting as it runs."""
 
     PLACE: ClassVar[Place] = Place.SITTING
@@ -104,6 +106,7 @@ class LiveScreen(Screen[None]):
         self._far = False
         self._notice: tuple[str, float] | None = None
         self._curve_at = -_CURVE_EVERY
+        self._trace = LiveTrace(running.sitting, settings.units)
         self._shown: Showing | None = None
         self._hands = ""
         """What may end a phase by itself, where there is room to say it."""
@@ -115,11 +118,11 @@ class LiveScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         blocks = self._settings.blocks
         yield BigLine(id="head", blocks=blocks)
-        with Horizontal(id="body"):
-            with Vertical(id="main"):
+        with StillRow(id="body"):
+            with StillColumn(id="main"):
                 yield MarkRow(id="marks", blocks=blocks)
                 yield SplitLine(id="small-word")
-                with Horizontal(id="big"):
+                with StillRow(id="big"):
                     yield Hero(id="hero")
                     yield UprightScale(id="scale")
                 yield MarkRow(id="foot-marks", blocks=blocks)
@@ -127,14 +130,14 @@ class LiveScreen(Screen[None]):
                 yield SplitLine(id="label")
                 yield BigLine(id="cue", blocks=blocks)
                 yield SplitLine(id="call")
-                yield Static(id="trouble", markup=False)
-                with Vertical(id="below"):
+                yield StillText(id="trouble", markup=False)
+                with StillColumn(id="below"):
                     yield TraceView(id="trace", blocks=blocks, glow=screen_glow)
-                    yield Static(id="task", markup=False)
+                    yield StillText(id="task", markup=False)
                 yield ChalkTally(id="chalk")
-            with Vertical(id="side"):
-                with Vertical(id="side-text"):
-                    yield Static(id="side-words", markup=False)
+            with StillColumn(id="side"):
+                with StillColumn(id="side-text"):
+                    yield StillText(id="side-words", markup=False)
                 yield StepList(id="steps", blocks=blocks)
         yield KeyLine(id="keys")
 
@@ -272,7 +275,7 @@ class LiveScreen(Screen[None]):
             line.show(shown.call, next(fits, ""))
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
-        trouble = self.query_one("#trouble", Static)
+        trouble = self.query_one("#trouble", StillText)
         why = self.running.logged.trouble
         trouble.display = why is not None
         if why is not None:
@@ -288,15 +291,15 @@ class LiveScreen(Screen[None]):
         if place != self._told:
             self._told = place
             units = self._settings.units
-            self.query_one("#task", Static).update(instruction_text(seen.step, self.size.width - 2, units))
-            self.query_one("#side-words", Static).update(side_text(seen.step, self._arrangement.side - 4, units))
+            self.query_one("#task", StillText).update(instruction_text(seen.step, self.size.width - 2, units))
+            self.query_one("#side-words", StillText).update(side_text(seen.step, self._arrangement.side - 4, units))
             self.query_one(StepList).show(*step_list(self.running.sitting, units))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
             self._curve_at = at
             window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
             columns = trace.size.width - _LABELS
-            trace.data = live_trace(self.running.sitting, at, window, columns, self._settings.units)
+            trace.data = self._trace.data(at, window, columns)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""

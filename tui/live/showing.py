@@ -47,6 +47,8 @@ _BETWEEN = 2
 """Columns between two texts that share a line."""
 _AGAINST_THE_HEAT = (Call.OVER_HEAT, Call.PEAK_MISSED, Call.FIRE_COLD)
 """Calls whose temperature is held against what the heat is to come to."""
+_GLOW_STEP = 10.0
+"""The colour of the glow changes by so much of the work's warmth at once: a temperature difference [K]."""
 _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 
@@ -138,7 +140,6 @@ def showing(
     lost = Call.PROBE_LOST in seen.alarms and not alarm and not seen.finished
     under_way = seen.phase is not PhaseKind.READY and not seen.finished
     done = seen.heat - (0 if seen.finished else 1)
-    glow = screen_glow(seen.skin) if seen.skin is not None and seen.phase.row.glows else None
     label = _label(seen)
     return Showing(
         step=f"{seen.step_number}/{seen.step_count}  {in_units(seen.step.title, units)}",
@@ -156,7 +157,7 @@ def showing(
         mark=mark,
         foot_mark=call_mark(Call.PROBE_LOST) if lost else mark,
         ground=_ground(seen, alarm, prompt or state.left_fire_at is not None),
-        glow=None if glow == (0, 0, 0) or seen.finished else glow,
+        glow=_glow(seen),
         label=label,
         basis="" if seen.figure.kind.counts else seen.figure.basis.value,
         work=_work(seen, units, names, scaled, columns - len(label) - _BETWEEN),
@@ -233,6 +234,14 @@ def probe_line(
         if link.junk and not short:
             parts.append(counted(link.junk, "junk line"))
     return ", ".join(parts)
+
+
+def _glow(seen: Glance) -> RGB | None:
+    """The colour of the work to within a step that nobody sees: with each kelvin the whole field would be sent anew."""
+    if seen.skin is None or seen.finished or not seen.phase.row.glows:
+        return None
+    glow = screen_glow(round(seen.skin / _GLOW_STEP) * _GLOW_STEP)
+    return None if glow == (0, 0, 0) else glow
 
 
 def _label(seen: Glance) -> str:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual.reactive import reactive
 from textual.strip import Strip
 
-from tui.widgets import CachedDrawing, drawn_figure, drawn_word, fill, letters
+from tui.widgets import CachedDrawing, Shown, drawn_figure, drawn_word, fill, letters
 
 
 class Large(CachedDrawing):
@@ -15,9 +14,9 @@ class Large(CachedDrawing):
 
     DEFAULT_CSS = "Large { width: 1fr; height: 1fr; text-style: bold; }"
 
-    figure: reactive[str] = reactive("")
-    unit: reactive[str] = reactive("")
-    is_word: reactive[bool] = reactive(False)
+    figure: Shown[str] = Shown("")
+    unit: Shown[str] = Shown("")
+    is_word: Shown[bool] = Shown(False)
     """Whether letters make it up, which may go on several lines."""
 
     def show(self, figure: str, unit: str = "", *, is_word: bool = False) -> None:
@@ -25,7 +24,7 @@ class Large(CachedDrawing):
         self.figure, self.unit, self.is_word = figure, unit, is_word
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
-        style = self.rich_style
+        style = self.look()
         drawn = (
             drawn_word(self.figure, width, height)
             if self.is_word

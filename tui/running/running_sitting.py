@@ -6,7 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from plans.sitting import Event, Glance, Said, Sitting, Tick, Word, WordError, glance_at
+from plans.sitting import Event, Glance, MainFigure, Said, Sitting, Tick, Word, WordError, glance_at
 from tui.running.sources import RehearsalSource
 
 if TYPE_CHECKING:
@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 
 _SLOWEST, _FASTEST = 0.5, 256.0
 """Bounds for the speed of a rehearsal: rehearsal seconds in one second."""
+
+_STANDS = 1.0
+"""A forecast is counted on for so long before it is made anew, of the machine's own time [s]."""
 
 Hears = Callable[[list[Event]], None]
 """Called with the events that came of one entry, at least one, after they have been logged."""
@@ -54,6 +57,8 @@ class RunningSitting:
         self._put_away: Summary | None = None
         self._seen: Glance | None = None
         """As it was looked at last; None once something has been taken since."""
+        self._forecast: Glance | None = None
+        """As it was looked at when its figure was last forecast; None once something has happened since."""
 
     @property
     def sitting(self) -> Sitting:
@@ -69,8 +74,19 @@ class RunningSitting:
     def seen(self) -> Glance:
         """How the sitting looks now; made once for each state, since a forecast is in it."""
         if self._seen is None:
-            self._seen = glance_at(self.sitting, self.sitting.now)
+            figure = self._counted_on()
+            self._seen = glance_at(self.sitting, self.sitting.now, figure)
+            if figure is None:
+                self._forecast = self._seen
         return self._seen
+
+    def _counted_on(self) -> MainFigure | None:
+        """The figure that matters, from when it was last forecast; None where that must be done anew."""
+        before, now = self._forecast, self.sitting.now
+        # In a rehearsal that goes fast, each look would be a forecast.
+        if before is None or not 0 <= now - before.at < _STANDS * (self.speed or 1.0):
+            return None
+        return before.figure.later(now - before.at)
 
     def hear(self, entry: Reading | Tick) -> list[Event]:
         """Take what the source delivered; once the sitting is finished, it waits. A rehearsal's smith may answer it.
@@ -133,6 +149,7 @@ class RunningSitting:
         self._seen = None
         events = self.logged.take(entry)
         if events:
+            self._forecast = None
             self.heard_by(events)
         return events
 

@@ -7,7 +7,7 @@ from plans.front import hand_on
 if TYPE_CHECKING:
     from tui.widgets.axes import Axis as Axis, length as length, temperature as temperature
     from tui.widgets.big_line import BigLine as BigLine, letters as letters
-    from tui.widgets.cached_drawing import CachedDrawing as CachedDrawing
+    from tui.widgets.cached_drawing import CachedDrawing as CachedDrawing, Shown as Shown
     from tui.widgets.chalk import ChalkTally as ChalkTally
     from tui.widgets.curves import (
         CLEAR as CLEAR,
@@ -36,8 +36,14 @@ if TYPE_CHECKING:
     from tui.widgets.plotting import Curve as Curve
     from tui.widgets.scale import ScaleData as ScaleData, UprightScale as UprightScale
     from tui.widgets.steps import StepLine as StepLine, StepList as StepList, step_lines as step_lines
+    from tui.widgets.still import (
+        Still as Still,
+        StillColumn as StillColumn,
+        StillRow as StillRow,
+        StillText as StillText,
+    )
     from tui.widgets.tally import tally_text as tally_text
     from tui.widgets.trace import TraceView as TraceView
-    from tui.widgets.trace_plot import TraceData as TraceData
+    from tui.widgets.trace_layout import TraceData as TraceData
 else:
     __getattr__ = hand_on(__name__)

@@ -8,11 +8,10 @@ from itertools import groupby, product
 from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.text import plain
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.painting import Picture, fine_pair
 from tui.widgets.plain import clip, fill
 
@@ -28,10 +27,10 @@ class BigLine(CachedDrawing):
 
     DEFAULT_CSS = "BigLine { width: 1fr; height: 3; padding: 0 1; }"
 
-    lead: reactive[str] = reactive("")
-    left: reactive[Wordings] = reactive(())
-    right: reactive[Wordings] = reactive(())
-    aside: reactive[tuple[str, ...]] = reactive(())
+    lead: Shown[str] = Shown("")
+    left: Shown[Wordings] = Shown(())
+    right: Shown[Wordings] = Shown(())
+    aside: Shown[tuple[str, ...]] = Shown(())
 
     def __init__(self, *, blocks: bool = False, id: str | None = None) -> None:
         """A line; with `blocks` without quarter blocks, which not every terminal has."""
@@ -59,7 +58,7 @@ class BigLine(CachedDrawing):
         return found is None or found[0] == self.left[0]
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
-        style, found = self.rich_style, self._picture(width, height)
+        style, found = self.look(), self._picture(width, height)
         if found is None:
             return self._written(width, height, style)
         picture, (before, beside) = found[1], self._taken()

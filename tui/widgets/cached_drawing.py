@@ -1,35 +1,95 @@
-"""A widget that is drawn as a whole after a change, and then handed out line by line."""
+"""A widget that is drawn as a whole after a change, and painted only where it came out otherwise than before."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Self
+from itertools import groupby
+from typing import Any, Self, TypeVar
 
+from rich.style import Style
 from textual.geometry import Region, Size
+from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
+
+from tui.widgets.still import Still
+
+Value = TypeVar("Value")
 
 
-class CachedDrawing(Widget):
-    """What it shows depends on its reactive attributes, its styles and its size, and on nothing else."""
+class CachedDrawing(Still):
+    """What it shows depends on its `Shown` attributes, its styles and its size, and on nothing else."""
 
     _strips: Sequence[Strip] = ()
     _strips_size: Size | None = None
+    _due = False
+    """Whether something that it shows has changed since it was drawn."""
+    _looks: dict[str, Style] | None = None
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
         """`height` strips of `width` cells."""
         raise NotImplementedError
 
+    def look(self, part: str = "") -> Style:
+        """How a part is written, by the name of its component class, or the widget itself."""
+        looks = self._looks = {} if self._looks is None else self._looks
+        if part not in looks:
+            looks[part] = self.get_component_rich_style(part) if part else self.rich_style
+        return looks[part]
+
+    def change(self) -> None:
+        """Something that it shows has changed: draw it anew, once for all that changes at one time."""
+        if not self._due and self._strips_size is not None:
+            self._due = True
+            self.call_next(self._draw_due)
+
+    def _draw_due(self) -> None:
+        """Draw what has changed; only rows that differ from those before are painted."""
+        if not self._due:
+            return
+        size, before = self._strips_size, self._strips
+        if size is None or size != self.size:
+            self.refresh()
+            return
+        self._draw(size)
+        rows = [row for row, (old, new) in enumerate(zip(before, self._strips, strict=True)) if old != new]
+        # Neighbouring rows have the same distance to their places among those that differ.
+        for _, run in groupby(enumerate(rows), lambda row: row[1] - row[0]):
+            (_, first), *others = run
+            self.refresh(Region(0, first, size.width, 1 + len(others)))
+
+    def _draw(self, size: Size) -> None:
+        self._strips, self._strips_size, self._due = self.draw(size.width, size.height), size, False
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        self._draw_due()
+        return super().render_lines(crop)
+
     def render_line(self, y: int) -> Strip:
-        size = self.size
-        if self._strips_size != size:
-            self._strips, self._strips_size = self.draw(size.width, size.height), size
+        self._draw_due()
+        if self._strips_size != self.size:
+            self._draw(self.size)
         return self._strips[y]
 
     def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Self:
-        self._strips_size = None
+        if not regions:
+            self._forget()
         return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
 
     def notify_style_update(self) -> None:
-        self._strips_size = None
+        self._forget()
         super().notify_style_update()
+
+    def _forget(self) -> None:
+        """Its styles may be others: nothing of what was drawn is of use any more."""
+        self._strips_size, self._looks, self._due = None, None, False
+
+
+class Shown(reactive[Value]):
+    """An attribute of what is drawn: set to what it is already, it does nothing; else the widget is drawn anew."""
+
+    def __init__(self, default: Value) -> None:
+        super().__init__(default, repaint=False, init=False)
+
+    def __set_name__(self, owner: Any, name: str) -> None:
+        super().__set_name__(owner, name)
+        setattr(owner, f"watch_{name}", CachedDrawing.change)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from rich.segment import Segment
-from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
+
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 
 
 def chalk_lines(done: int, planned: int, current: bool, width: int, height: int) -> list[str]:
@@ -34,15 +34,14 @@ def _five(kinds: list[str], height: int) -> list[str]:
     return rows
 
 
-class ChalkTally(Widget):
+class ChalkTally(CachedDrawing):
     """The tally, as large as the widget."""
 
     DEFAULT_CSS = "ChalkTally { width: 1fr; height: 3; color: $foreground; display: none; }"
 
-    counts: reactive[tuple[int, int, bool]] = reactive((0, 0, False))
+    counts: Shown[tuple[int, int, bool]] = Shown((0, 0, False))
     """Done, planned, and whether one is under way."""
 
-    def render_line(self, y: int) -> Strip:
-        width, height = self.size
-        lines = chalk_lines(*self.counts, width, height)
-        return Strip([Segment(lines[y], self.rich_style)], width)
+    def draw(self, width: int, height: int) -> list[Strip]:
+        style = self.look()
+        return [Strip([Segment(line, style)], width) for line in chalk_lines(*self.counts, width, height)]

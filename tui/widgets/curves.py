@@ -11,7 +11,7 @@ from plans.plan import Step
 from plans.sitting import GRID, Believed, Called, Limit, PhaseSpan, limits_of, shaded_spans
 from plans.trace import Trace
 from tui.widgets.plotting import Curve
-from tui.widgets.trace_plot import Flag, Shade
+from tui.widgets.trace_layout import Flag, Shade
 
 CLEAR = 2.5
 """Columns that keep two shaded stretches clear of each other."""

@@ -9,11 +9,10 @@ from typing import ClassVar
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from tui.widgets.axes import TIME, Axis
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.plain import clip
 
@@ -50,7 +49,7 @@ class GlowMap(CachedDrawing):
     GlowMap > .glow--axis { color: $text-muted; }
     """
 
-    data: reactive[GlowData] = reactive(GlowData())
+    data: Shown[GlowData] = Shown(GlowData())
 
     def __init__(self, glow: Callable[[float], RGB], *, id: str | None = None) -> None:
         """A plane that is drawn with `glow`: the colour of steel at a temperature [K]."""
@@ -58,9 +57,9 @@ class GlowMap(CachedDrawing):
         self._glow = glow
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
-        data, axis = self.data, self.get_component_rich_style("glow--axis")
+        data, axis = self.data, self.look("glow--axis")
         if data.at is None or height < 2 or width < 8:
-            return [Strip.blank(width, self.rich_style)] * height
+            return [Strip.blank(width, self.look())] * height
         gutter = max((len(name) for name in data.rows), default=-1) + 1 if width >= 32 else 0
         plot, below = width - gutter, [self._axis(width - gutter)]
         if data.mark is not None and height > 3:
@@ -86,7 +85,7 @@ class GlowMap(CachedDrawing):
             over, under = glow_shown(self._glow(above), self.app), glow_shown(self._glow(below), self.app)
             if over is None or under is None:
                 # With a style, be it a plain one: the filter for NO_COLOR asks each segment for its.
-                found.append(Segment(_shade((above + below) / 2), self.rich_style))
+                found.append(Segment(_shade((above + below) / 2), self.look()))
             else:
                 found.append(Segment("▀", Style(color=Color.from_rgb(*over), bgcolor=Color.from_rgb(*under))))
         return found

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 from typing import ClassVar
 
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.phase import PhaseKind
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, between, glow_shown, ink_on, rgb_of
 from tui.widgets.figure import Drawn, drawn_figure, drawn_word
 from tui.widgets.grounds import Ground, side_cells
@@ -64,10 +64,10 @@ class Hero(CachedDrawing):
     Hero > .hero--alarm { color: $error; }
     """
 
-    said: reactive[Lettering] = reactive(Lettering())
-    word_rows: reactive[int] = reactive(3)
+    said: Shown[Lettering] = Shown(Lettering())
+    word_rows: Shown[int] = Shown(3)
     """Rows of the smaller of the two, or 0 where the other has all of the room."""
-    blink_on: reactive[bool] = reactive(True)
+    blink_on: Shown[bool] = Shown(True)
     """Off, an alarm is turned over; other grounds do not blink."""
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
@@ -116,12 +116,12 @@ class Hero(CachedDrawing):
     def colours(self) -> tuple[tuple[RGB, RGB], tuple[RGB, RGB]]:
         """Ink and field: of word and figure, and of the ground beside them."""
         said = self.said
-        dark, light = rgb_of(self.rich_style.bgcolor), rgb_of(self.rich_style.color)
+        dark, light = rgb_of(self.look().bgcolor), rgb_of(self.look().color)
         glow = glow_shown(said.glow, self.app)
         match said.ground:
             case Ground.ALARM:
                 # Without colours a grey would be fainter than all else.
-                field = light if self.app.no_color else rgb_of(self.get_component_rich_style("hero--alarm").color)
+                field = light if self.app.no_color else rgb_of(self.look("hero--alarm").color)
                 both = (ink_on(field), field) if self.blink_on else (field, ink_on(field))
                 return both, both
             case Ground.FULL:
@@ -135,6 +135,12 @@ class Hero(CachedDrawing):
 
 def _segments(row: str, ink: RGB, field: RGB) -> list[Segment]:
     """A row of cells. A full block is ink on ink: no seams where the font leaves gaps, and it shows without colours."""
-    inks, fields = Color.from_rgb(*ink), Color.from_rgb(*field)
-    ground, solid = Style(color=inks, bgcolor=fields, bold=True), Style(color=inks, bgcolor=inks)
+    ground, solid = _styles(ink, field)
     return [Segment("".join(run), solid if is_ink else ground) for is_ink, run in groupby(row, "█".__eq__)]
+
+
+@lru_cache(maxsize=64)
+def _styles(ink: RGB, field: RGB) -> tuple[Style, Style]:
+    """Ink on the field, and ink on ink."""
+    inks, fields = Color.from_rgb(*ink), Color.from_rgb(*field)
+    return Style(color=inks, bgcolor=fields, bold=True), Style(color=inks, bgcolor=inks)

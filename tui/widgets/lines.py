@@ -9,13 +9,13 @@ from textual import events
 from textual.content import Content
 from textual.message import Message
 from textual.reactive import reactive
-from textual.widget import Widget
 
 from plans.text import plain
 from tui.widgets.plain import clip
+from tui.widgets.still import Still
 
 
-class SplitLine(Widget):
+class SplitLine(Still):
     """One text at the left and one at the right; where both don't fit, the left one is cut."""
 
     DEFAULT_CSS = "SplitLine { height: 1; width: 1fr; padding: 0 1; }"
@@ -48,7 +48,7 @@ Key = tuple[str, str, str]
 """A key as it is shown, what it does in a word or two, and the action to run when it is clicked."""
 
 
-class KeyLine(Widget):
+class KeyLine(Still):
     """The keys at the foot of a screen, the first of them set off. Each can be clicked."""
 
     DEFAULT_CSS = """

@@ -7,12 +7,11 @@ from typing import ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.phase import PhaseKind
 from plans.sitting import Call
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.painting import cells_of
 
 
@@ -73,8 +72,8 @@ class MarkRow(CachedDrawing):
     MarkRow:nocolor > .marks--alarm { color: $foreground; }
     """
 
-    mark: reactive[Mark] = reactive(phase_mark(PhaseKind.READY))
-    blink_on: reactive[bool] = reactive(True)
+    mark: Shown[Mark] = Shown(phase_mark(PhaseKind.READY))
+    blink_on: Shown[bool] = Shown(True)
     """Off, an alarm's marks are drawn in reverse; other states do not blink."""
 
     def __init__(
@@ -91,9 +90,9 @@ class MarkRow(CachedDrawing):
         self.set_reactive(MarkRow.mark, mark)
 
     def draw(self, width: int, height: int) -> list[Strip]:
-        style = self.rich_style
+        style = self.look()
         if self.mark.alarm:
-            style = self.get_component_rich_style("marks--alarm")
+            style = self.look("marks--alarm")
             if not self.blink_on:
                 style += Style(reverse=True)
         lines = mark_lines(self.mark, width, height, blocks=self._blocks)

@@ -74,6 +74,12 @@ def _inked(mask: Glyph, row: int, column: int) -> bool:
     return 0 <= row < len(mask.rows) and 0 <= column < len(mask.columns) and mask.rows[row][column] == "#"
 
 
+@lru_cache(maxsize=256)
+def _letter(character: str, width: int, height: int, across: int, down: int) -> list[list[bool]]:
+    """The dots of a letter, to be read only: a running figure has the same ten again and again."""
+    return _stretched(glyph(character), width, height, across, down)
+
+
 def _stretched(mask: Glyph, width: int, height: int, across: int, down: int) -> list[list[bool]]:
     """The glyph in `width` x `height` dots, its pen `across` dots wide in uprights and `down` in bars."""
     widths = _shares(mask.columns, width, across)
@@ -155,7 +161,7 @@ def _line(text: str, width: int, height: int) -> list[list[bool]]:
     rows: list[list[bool]] = [[] for _ in range(height)]
     for place, character in enumerate(text):
         taken = _width_of(character, width, across, gap)
-        stretched = _stretched(glyph(character), taken, height, taken if taken < 2 else across, down)
+        stretched = _letter(character, taken, height, taken if taken < 2 else across, down)
         for row, dots in zip(rows, stretched, strict=True):
             row.extend([False] * gap if place else [])
             row.extend(dots)

@@ -8,12 +8,11 @@ from typing import ClassVar
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.text import plain
 from plans.units import Units
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, glow_shown
 from tui.widgets.label_rows import rows_for_labels
 from tui.widgets.plain import fill
@@ -127,10 +126,10 @@ class UprightScale(CachedDrawing):
     UprightScale > .scale--body { color: $warning; }
     """
 
-    data: reactive[ScaleData] = reactive(ScaleData())
-    glow: reactive[RGB | None] = reactive(None)
+    data: Shown[ScaleData] = Shown(ScaleData())
+    glow: Shown[RGB | None] = Shown(None)
     """Colour of the body; None leaves the theme's."""
-    units: reactive[Units] = reactive(Units.METRIC)
+    units: Shown[Units] = Shown(Units.METRIC)
     """The units that the labels are in."""
 
     def show(self, data: ScaleData, *, glow: RGB | None = None) -> None:
@@ -138,8 +137,8 @@ class UprightScale(CachedDrawing):
         self.data, self.glow = data, glow
 
     def draw(self, width: int, height: int) -> list[Strip]:
-        styles = {kind: self.get_component_rich_style(f"scale--{kind}") for kind in ("limit", "skin", "middle", "axis")}
-        body = self.get_component_rich_style("scale--body")
+        styles = {kind: self.look(f"scale--{kind}") for kind in ("limit", "skin", "middle", "axis")}
+        body = self.look("scale--body")
         if (glow := glow_shown(self.glow, self.app)) is not None:
             body += Style(color=Color.from_rgb(*glow))
         strips = []

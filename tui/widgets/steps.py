@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.segment import Segment
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from plans.text import plain
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.plain import fill
 from tui.widgets.tally import tally_text
 
@@ -82,9 +81,9 @@ class StepList(CachedDrawing):
     StepList > .steps--later { color: $text-muted; }
     """
 
-    steps: reactive[tuple[StepLine, ...]] = reactive(())
-    current: reactive[int] = reactive(0)
-    working: reactive[bool] = reactive(False)
+    steps: Shown[tuple[StepLine, ...]] = Shown(())
+    current: Shown[int] = Shown(0)
+    working: Shown[bool] = Shown(False)
 
     def __init__(
         self, *, blocks: bool = False, name: str | None = None, id: str | None = None, classes: str | None = None
@@ -98,6 +97,4 @@ class StepList(CachedDrawing):
 
     def draw(self, width: int, height: int) -> list[Strip]:
         lines = step_lines(self.steps, self.current, width, height, working=self.working, blocks=self._blocks)
-        return [
-            Strip([Segment(text, self.get_component_rich_style(f"steps--{state}"))], width) for text, state in lines
-        ]
+        return [Strip([Segment(text, self.look(f"steps--{state}"))], width) for text, state in lines]

@@ -12,14 +12,14 @@ from rich.style import Style
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.reactive import reactive
 from textual.strip import Strip
 
 from tui.widgets.axes import TEMPERATURES
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, contrast, glow_shown, rgb_of
 from tui.widgets.plotting import Curve
-from tui.widgets.trace_plot import Role, TraceData, TracePlot
+from tui.widgets.trace_layout import TraceData, TraceLayout, lay_out
+from tui.widgets.trace_plot import Role, TracePlot
 
 __all__ = ["Curve", "TraceData", "TraceView"]
 
@@ -80,11 +80,12 @@ class TraceView(CachedDrawing):
             """The trace whose line was moved."""
             return self.trace
 
-    data: reactive[TraceData] = reactive(TraceData())
-    cursor_at: reactive[float | None] = reactive(None)
+    data: Shown[TraceData] = Shown(TraceData())
+    cursor_at: Shown[float | None] = Shown(None)
     """Where the reading line stands [s]."""
 
-    _plot: TracePlot | None = None
+    _laid: TraceLayout | None = None
+    _lines: Sequence[Strip] = ()
 
     def __init__(
         self,
@@ -120,7 +121,7 @@ class TraceView(CachedDrawing):
 
     @property
     def _columns(self) -> int:
-        return self._plot.plot_width if self._plot is not None else max(1, self.size.width)
+        return self._laid.plot_width if self._laid is not None else max(1, self.size.width)
 
     def _cursor_column(self) -> int:
         """The column of the reading line; before it was first moved, one past the end."""
@@ -136,26 +137,29 @@ class TraceView(CachedDrawing):
         self.post_message(self.Moved(self, at, data.measured.near(at), data.modelled.near(at)))
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
-        self._plot = TracePlot(
-            self.data,
-            width,
-            height,
-            blocks=self._blocks,
-            cursor=self.cursor_at if self.can_focus else None,
-        )
-        return self._coloured(self._plot)
+        cursor = self.cursor_at if self.can_focus else None
+        laid = lay_out(self.data, width, height, blocks=self._blocks, cursor=cursor)
+        # A curve that has grown within its last column is mostly drawn as it was.
+        if laid != self._laid:
+            self._laid, self._lines = laid, self._coloured(laid)
+        return self._lines
 
-    def _coloured(self, sheet: TracePlot) -> list[Strip]:
+    def _forget(self) -> None:
+        super()._forget()
+        self._laid = None
+
+    def _coloured(self, laid: TraceLayout) -> list[Strip]:
         """A strip a row; runs of cells that share role and shading share a segment."""
+        sheet = TracePlot(laid)
         styles = [style for role in Role for style in self._styles(role)]
         measured = self._styles(Role.MEASURED)
         strips = []
         for y, (line, roles) in enumerate(zip(sheet.characters, sheet.roles, strict=True)):
             kinds = [2 * role for role in roles]
-            if y < sheet.plot_height:
+            if y < laid.plot_height:
                 kinds = [kind + in_span for kind, in_span in zip(kinds, sheet.shaded, strict=True)]
-                if self._glow is not None and self.data.up in TEMPERATURES:
-                    kelvin = sheet.kelvin_at(y)
+                if self._glow is not None and laid.up in TEMPERATURES:
+                    kelvin = laid.kelvin_at(y)
                     first = 2 * Role.MEASURED
                     styles[first : first + 2] = [style + self._glow_on(style, kelvin) for style in measured]
             segments = []
@@ -164,13 +168,13 @@ class TraceView(CachedDrawing):
                 end = column + len(list(run))
                 segments.append(Segment("".join(line[column:end]), styles[kind]))
                 column = end
-            strips.append(Strip(segments, sheet.width))
+            strips.append(Strip(segments, laid.width))
         return strips
 
     def _styles(self, role: Role) -> list[Style]:
         """How a role looks outside and inside a span."""
-        style = self.get_component_rich_style(f"trace--{role.name.lower()}")
-        return [style, style + Style(bgcolor=self.get_component_rich_style("trace--span").bgcolor)]
+        style = self.look(f"trace--{role.name.lower()}")
+        return [style, style + Style(bgcolor=self.look("trace--span").bgcolor)]
 
     def _glow_on(self, style: Style, kelvin: float) -> Style:
         """The colour of a glow, where it is shown at all and stands out enough from what is behind it."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
@@ -145,3 +146,31 @@ def test_only_a_rehearsal_has_a_speed(running: RunningSitting, book: Logbook, pl
     assert changed(1000.0)
     assert rehearsed.speed == 256.0
     rehearsed.put_away()
+
+
+def test_a_forecast_is_counted_on_for_a_second_unless_something_happens(
+    running: RunningSitting, source: ToldSource
+) -> None:
+    """In the fire the time until heat goes down with the clock until it is forecast anew."""
+    for second, word in enumerate((Word.NEXT, Word.NEXT)):
+        source.at = float(second)
+        running.say(word)
+    for tenth in range(20, 100):
+        running.hear(Reading(tenth / 10, 1100.0))
+    anew: list[float] = []
+    first = running.seen
+    for tenth in range(100, 160):
+        running.hear(Reading(tenth / 10, 1100.0 + (tenth - 100)))
+        seen = running.seen
+        assert first.figure.seconds is not None
+        assert seen.figure.seconds is not None
+        gone = seen.at - first.at
+        if first.figure.seconds - seen.figure.seconds != pytest.approx(gone):
+            anew.append(tenth / 10)
+            first = seen
+    # Once a second at most, though the work warms far more quickly than was forecast.
+    assert 2 <= len(anew) <= 6
+    assert min(later - sooner for sooner, later in pairwise([9.9, *anew])) > 0.95
+    source.at = 16.1
+    running.say(Word.OUT)
+    assert running.seen.figure.kind is not first.figure.kind

@@ -1,18 +1,21 @@
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from rich.segment import Segment
-from textual.reactive import reactive
+from textual.app import App, ComposeResult
+from textual.geometry import Region
 from textual.strip import Strip
 
-from tui.widgets.cached_drawing import CachedDrawing
+from tui.widgets.cached_drawing import CachedDrawing, Shown
+from tui.widgets.still import StillColumn
 
 
 class Counting(CachedDrawing):
     """Says how often it was drawn."""
 
-    word: reactive[str] = reactive("a")
+    word: Shown[str] = Shown("a")
 
     def __init__(self) -> None:
         super().__init__()
@@ -49,3 +52,102 @@ async def test_it_is_drawn_again_after_each_kind_of_change(stage: Any, lines: An
         pilot.app.theme = "textual-light"
         await pilot.pause()
         assert lines(widget)[0] != before
+
+
+class Rows(CachedDrawing):
+    """A letter a row, and how often it was drawn."""
+
+    DEFAULT_CSS = "Rows { height: 4; padding: 1 2; }"
+
+    letters: Shown[str] = Shown("abcd")
+    last: Shown[str] = Shown("")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.drawings = 0
+
+    def draw(self, width: int, height: int) -> list[Strip]:
+        self.drawings += 1
+        rows = (self.letters[:-1] + (self.last or self.letters[-1])).ljust(height)
+        return [Strip([Segment(letter * width, self.look())], width) for letter in rows]
+
+
+class Pair(App[None]):
+    """Rows above a widget that says how often it was asked for its lines."""
+
+    CSS = "Rows { height: 6; } Screen { layers: a; }"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.rows, self.below = Rows(), Counting()
+        self.sent: list[set[int]] = []
+
+    def compose(self) -> ComposeResult:
+        with StillColumn():
+            yield self.rows
+            yield self.below
+
+    def _display(self, screen: Any, renderable: Any) -> None:
+        """Note the rows of the terminal that are written."""
+        if (spans := getattr(renderable, "spans", None)) is not None:
+            self.sent.append({y for y, _, _ in spans})
+        super()._display(screen, renderable)
+
+
+async def test_only_rows_that_came_out_otherwise_are_painted() -> None:
+    app = Pair()
+    async with app.run_test(size=(20, 12)) as pilot:
+        await pilot.pause()
+        app.sent.clear()
+        drawings = app.rows.drawings
+        app.rows.letters, app.rows.last = "aXcd", "Y"
+        await pilot.pause()
+        await pilot.pause()
+        # Inside the padding; once for both changes.
+        assert app.sent == [{2, 4}]
+        assert app.rows.drawings == drawings + 1
+        assert shown(app)[1:5] == [f"  {letter * 16}  " for letter in "aXcY"]
+        app.sent.clear()
+        app.rows.letters = "aXcd"
+        app.rows.last = "Z"
+        app.rows.last = "Y"
+        await pilot.pause()
+        await pilot.pause()
+        assert app.sent == []
+
+
+async def test_what_changed_while_it_was_hidden_is_seen_when_it_comes_back() -> None:
+    app = Pair()
+    async with app.run_test(size=(20, 12)) as pilot:
+        await pilot.pause()
+        app.rows.display = False
+        await pilot.pause()
+        app.rows.letters = "wxyz"
+        await pilot.pause()
+        app.rows.display = True
+        await pilot.pause()
+        await pilot.pause()
+        assert shown(app)[1:5] == [f"  {letter * 16}  " for letter in "wxyz"]
+
+
+async def test_a_still_widget_that_is_drawn_over_comes_back() -> None:
+    """What is moved, or laid under a background of another colour, is painted again."""
+    app = Pair()
+    async with app.run_test(size=(20, 12)) as pilot:
+        await pilot.pause()
+        before = app.below.render_lines(Region(0, 0, 20, 6))
+        assert app.below.render_lines(Region(0, 0, 20, 6)) is before
+        app.below.styles.background = "#123456"
+        await pilot.pause()
+        after = app.below.render_lines(Region(0, 0, 20, 6))
+        assert after != before
+        app.below.word = "b"
+        await pilot.pause()
+        assert app.below.render_lines(Region(0, 0, 20, 6))[0].text == "b" * 20
+        app.rows.styles.height = 8
+        await pilot.pause()
+        assert shown(app)[8:] == ["b" * 20] * 4
+
+
+def shown(app: App[None]) -> Sequence[str]:
+    return [strip.text for strip in app.screen._compositor.render_strips()]

@@ -14,7 +14,7 @@ from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word
 from plans.sitting.limits import Limit, LimitName, limits_of
 from plans.sitting.phase_span import PhaseSpan
-from tui.live.live_trace import live_trace
+from tui.live.live_trace import LiveTrace
 from tui.widgets.curves import floor_of, measured_curve, shades
 
 ICE = 273.15
@@ -73,7 +73,8 @@ def test_the_window_follows_the_time_and_costs_what_it_shows(plan: Plan) -> None
     for quarter in range(8, 8000):
         sitting.take(Reading(quarter / 4, 1500.0))
     sitting.take(Tick(2000.0))
-    data = live_trace(sitting, 2000.0, 600.0, 60)
+    trace = LiveTrace(sitting)
+    data = trace.data(2000.0, 600.0, 60)
     assert data.end - data.begin == 600.0
     assert data.begin <= 1405
     assert data.end >= 2000.0
@@ -81,5 +82,25 @@ def test_the_window_follows_the_time_and_costs_what_it_shows(plan: Plan) -> None
     assert len(data.modelled.at) <= 600 * 2 + 1
     assert data.measured.at[0] >= data.begin
     assert data.now == 2000.0
-    early = live_trace(sitting, 2.0, 600.0, 60)
+    early = trace.data(2.0, 600.0, 60)
     assert early.begin == 0.0
+
+
+def test_a_trace_that_is_looked_at_again_and_again_is_what_it_is_at_one_look(plan: Plan) -> None:
+    """Readings that come two at one time, a probe that is lost and comes back, and a window that moves on."""
+    sitting = Sitting(plan, ProbeOn.WORK)
+    sitting.open()
+    for word in (Word.NEXT, Word.NEXT):
+        sitting.take(Said(1.0, word))
+    watched = LiveTrace(sitting)
+    for second in range(2, 120):
+        if not 40 <= second < 60:
+            for kelvin in (1500.0 + second, 1501.0 + second):
+                sitting.take(Reading(float(second), kelvin))
+        seen = watched.data(float(second), 60.0, 60).measured
+        at_once = LiveTrace(sitting).data(float(second), 60.0, 60).measured
+        first = len(seen.at) - len(at_once.at)
+        assert (seen.at[first:], seen.values[first:]) == (at_once.at, at_once.values)
+        # A gap that lies before all that is shown is none.
+        assert all(value is None for value in seen.values[:first])
+    assert None in watched.data(90.0, 60.0, 60).measured.values
