@@ -1,0 +1,198 @@
+"""From the start of the process until its screen can be used, beside a bare Textual app's first paint.
+
+A screen can be used when all of it stands there and it has answered a key; what it paints before that does not count.
+Two costs of each: time on the clock, and what the process took of the processors, which a busy machine changes less.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import select
+import shutil
+import struct
+import subprocess
+import sys
+import termios
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+
+from plans.logbook import LoggedSitting, Logbook
+from plans.reader import find_plan
+from plans.sitting import Hands, Said, Word
+from tests.cost.row import Row
+
+MOST = 1.6
+TURNS = 9
+GIVE_UP = 60.0
+ROWS, COLUMNS = 24, 80
+DOWN, RIGHT = "\x1b[B", "\x1b[C"
+LEFT = "\x1b[?1049l"
+"""What a program writes when it leaves the terminal's second screen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """A screen that a command opens, and how one knows that it can be used."""
+
+    what: str
+    """What it is called."""
+    command: tuple[str, ...]
+    """What Python is started with."""
+    whole: tuple[str, ...]
+    """Texts from its top to its foot, by which it is whole."""
+    key: str = ""
+    """A key that no other screen answers as it does; none for a screen that is only painted."""
+    answer: str = ""
+    """What comes to the terminal after the key, and never before it."""
+
+
+_PROGRAM = ("-m", "tui.cli")
+BARE = Opening(
+    "a bare Textual app, first paint",
+    (
+        "-c",
+        """
+from textual.app import App
+from textual.widgets import Static
+
+class Bare(App):
+    def compose(self):
+        yield Static("heatbook")
+
+Bare().run()
+""",
+    ),
+    ("heatbook",),
+)
+OPENINGS = (
+    Opening(
+        "shelf",
+        _PROGRAM,
+        ("2 sittings in the log", "Go on with", "Normalize three heats", "left before its end", "reckoner", "help"),
+        DOWN,
+        "A pulling knife",
+    ),
+    Opening(
+        "run PLAN",
+        (*_PROGRAM, "run", "drawknife"),
+        ("Cut and grind the faces", "Before the first fire", "carbon monoxide", "read on", "far view"),
+        DOWN,
+        "Side-shielded glasses",
+    ),
+    Opening(
+        "demo",
+        (*_PROGRAM, "demo"),
+        ("A rehearsal", "Nothing here is hot", "begins with its cautions", "leave"),
+        "q",
+        LEFT,
+    ),
+    Opening(
+        "log",
+        (*_PROGRAM, "log"),
+        ("2 sittings", "unfinished", "open", "help"),
+        DOWN,
+        "go on",
+    ),
+    Opening(
+        "reckoner",
+        (*_PROGRAM, "reckon"),
+        ("thermocouple", "its corner after", "m:s", "fields", "back"),
+        RIGHT,
+        "How long a bar lies",
+    ),
+)
+
+
+def rows() -> Iterator[Row]:
+    """Each screen that a command opens: how long it takes, and what of the processors."""
+    with TemporaryDirectory() as folder:
+        place = Path(folder)
+        kept = place / "kept"
+        keep_two(kept)
+        environment = os.environ | {"TERM": "xterm-256color", "PYTHONPYCACHEPREFIX": str(place / "compiled")}
+        environment.pop("PYTHONDONTWRITEBYTECODE", None)
+        costs: dict[str, list[tuple[float, float]]] = {opening.what: [] for opening in (*OPENINGS, BARE)}
+        for turn in range(1 + TURNS):
+            for opening in (*OPENINGS, BARE):
+                home = place / "home"
+                shutil.copytree(kept, home)
+                cost = used(opening, environment | {"HEATBOOK_HOME": str(home)})
+                shutil.rmtree(home)
+                if turn:  # the first compiles what is not compiled yet
+                    costs[opening.what].append(cost)
+    for kind, name in enumerate(("usable", "usable, processor")):
+        theirs = median(cost[kind] for cost in costs[BARE.what])
+        for opening in OPENINGS:
+            ours = median(cost[kind] for cost in costs[opening.what])
+            yield Row(f"{name}: {opening.what}", ours, BARE.what, theirs, MOST)
+
+
+def keep_two(home: Path) -> None:
+    """Settings as they ship, and a logbook with a finished sitting and before it an unfinished one."""
+    home.mkdir()
+    (home / "heatbook.toml").touch()
+    book = Logbook(home / "logbook")
+    for day, words in ((1, (Word.NEXT, Word.NEXT)), (2, (Word.NEXT, Word.FINISH))):
+        logged = LoggedSitting.begin(
+            book, find_plan("normalize", None), datetime(2026, 11, day, 9, tzinfo=UTC), None, Hands()
+        )
+        for at, word in enumerate(words):
+            logged.take(Said(60.0 * at, word))
+        logged.put_away()
+    book.summaries()
+    book.close()
+
+
+def used(opening: Opening, environment: dict[str, str]) -> tuple[float, float]:
+    """Start a program and wait until it can be used, then kill it.
+
+    Returns:
+        how long that took, and what the program took of the processors until then [s]
+
+    Raises:
+        TimeoutError: it never could.
+    """
+    ours, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+    began = time.perf_counter()
+    process = subprocess.Popen(
+        [sys.executable, *opening.command], stdin=theirs, stdout=theirs, stderr=theirs, env=environment
+    )
+    os.close(theirs)
+    try:
+        painted(ours, opening.whole)
+        if opening.key:
+            os.write(ours, opening.key.encode())
+            painted(ours, (opening.answer,))
+        took = time.perf_counter() - began
+    finally:
+        process.kill()
+        _, status, usage = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+        os.close(ours)
+    return took, usage.ru_utime + usage.ru_stime
+
+
+def painted(terminal: int, texts: tuple[str, ...]) -> bytes:
+    """Read what comes to a terminal until all of the texts have come.
+
+    Raises:
+        TimeoutError: they never did.
+    """
+    seen = b""
+    give_up = time.perf_counter() + GIVE_UP
+    missing = [text.encode() for text in texts]
+    while missing:
+        ready, _, _ = select.select([terminal], [], [], max(0.0, give_up - time.perf_counter()))
+        if not ready:
+            raise TimeoutError(f"{missing!r} did not come in {GIVE_UP:g} s, only: {seen[-200:]!r}")
+        seen += os.read(terminal, 65536)
+        missing = [text for text in missing if text not in seen]
+    return seen
