@@ -1,18 +1,20 @@
 """What people type, as SI floats, and back: the one place where pint is used.
 
-The grammar stands in plans/quantity_grammar.py and in the JSON Schema of plans alike. Pint comes in where a unit is
-turned into a factor; it is imported at the first quantity and not before, and reads only the few units of units.txt:
-the registry takes 6 ms to build where pint's own takes 130 to 190 (importing pint itself: 150).
+The grammar stands in plans/quantity_grammar.py and in the JSON Schema of plans alike. Pint is asked what a unit means,
+but for the plain ones, whose factors stand here: importing it takes as long as a bare Textual app takes to start, and
+every plan is full of degrees and millimetres. It reads only the few units of units.txt: that registry takes 6 ms to
+build where pint's own takes 130 to 190.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from functools import cache, lru_cache
 from itertools import pairwise
 from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, get_args
+from typing import TYPE_CHECKING, Any, Final, get_args
 
 from plans.errors import PlansError
 from plans.quantity_grammar import (
@@ -29,15 +31,17 @@ from plans.quantity_grammar import (
 )
 from plans.section import EDGED, Form, Section
 from plans.text import clean
-from plans.units import exactly_in_both
+from plans.units import INCH, Units, exactly_in_both, kelvin
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
 __all__ = [
+    "PLAIN",
     "SECTION",
     "Dimension",
     "QuantityError",
+    "by_pint",
     "parse",
     "parse_section",
     "pattern",
@@ -60,6 +64,26 @@ class QuantityError(PlansError):
 
 def _quoted(text: str) -> str:
     return f'"{clean(text, LONGEST)}"'
+
+
+_POUND: Final = 0.45359237
+PLAIN: Final[dict[str, Callable[[float], float]]] = {
+    "degC": kelvin,
+    "degF": Units.INCH.from_degrees,
+    **dict.fromkeys(("K", "delta_degC", "m", "s", "kg", ""), float),
+    "delta_degF": lambda number: number * 5 / 9,
+    "mm": lambda number: number / 1000,
+    "cm": lambda number: number / 100,
+    "in": lambda number: number * INCH,
+    "ft": lambda number: number * 12 * INCH,
+    "min": lambda number: number * 60,
+    "h": lambda number: number * 3600,
+    "g": lambda number: number / 1000,
+    "lb": lambda number: number * _POUND,
+    "oz": lambda number: number * _POUND / 16,
+    "%": lambda number: number / 100,
+}
+"""What a number of each plain unit is in SI, by pint's name for it; pint says the same of every one."""
 
 
 @cache
@@ -158,8 +182,19 @@ def _unit(spelling: str, dimension: Dimension) -> Any:
 
 
 def _to_si(number: float, spelling: str, dimension: Dimension) -> float:
-    units = registry()
-    return float(units.Quantity(number, _unit(spelling, dimension)).to_root_units().magnitude)
+    plain = PLAIN.get(UNITS[dimension][spelling])
+    return plain(number) if plain is not None else by_pint(number, spelling, dimension)
+
+
+def by_pint(number: float, spelling: str, dimension: Dimension) -> float:
+    """A number of a unit, in SI, as pint has it.
+
+    Args:
+        number: how many
+        spelling: of the unit, one of those that are read
+        dimension: what it measures
+    """
+    return float(registry().Quantity(number, _unit(spelling, dimension)).to_root_units().magnitude)
 
 
 def _why(text: str, dimension: Dimension) -> str:

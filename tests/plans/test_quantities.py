@@ -15,9 +15,11 @@ import pytest
 from hypothesis import given, strategies as st
 
 from plans.quantities import (
+    PLAIN,
     SECTION,
     Dimension,
     QuantityError,
+    by_pint,
     parse,
     parse_section,
     pattern,
@@ -203,11 +205,19 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
             assert registry().Unit(unit).dimensionality == registry().get_dimensionality(wanted[dimension])
 
 
-def test_pint_is_not_loaded_before_the_first_quantity() -> None:
+@pytest.mark.parametrize("dimension", UNITS)
+@given(number=st.floats(-1e6, 1e6))
+def test_a_plain_unit_is_worth_what_pint_says(dimension: Dimension, number: float) -> None:
+    for spelling, unit in UNITS[dimension].items():
+        if unit in PLAIN:
+            assert PLAIN[unit](number) == pytest.approx(by_pint(number, spelling, dimension), rel=1e-12, abs=1e-9)
+
+
+def test_pint_is_loaded_for_the_first_unit_that_is_not_plain() -> None:
     program = (
-        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.units import Units;"
-        "Units.INCH.temperature(1500.0);"
-        "early = 'pint' in sys.modules; q.parse('1 mm', 'length'); sys.exit(early or 'pint' not in sys.modules)"
+        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.reader import shelf_plans;"
+        "early = [plan.error for plan in shelf_plans(None)] != [None] * 3 or 'pint' in sys.modules;"
+        "q.parse('20 W/m^2/K', 'convection'); sys.exit(early or 'pint' not in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
 
