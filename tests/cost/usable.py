@@ -29,7 +29,7 @@ from plans.sitting import Hands, Said, Word
 from tests.cost.row import Row
 
 MOST = 1.6
-TURNS = 9
+TURNS = 5
 GIVE_UP = 60.0
 ROWS, COLUMNS = 24, 80
 DOWN, RIGHT = "\x1b[B", "\x1b[C"

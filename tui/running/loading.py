@@ -8,12 +8,18 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from devices import DeviceError, find_command
-from plans.logbook import Logbook, LogbookError, Summary, work_out
+from plans.logbook import Logbook, LogbookError, Summary
 from plans.prose import in_units
 from plans.reader import ShelfPlan, shelf_plans
 from tui.config import Folders, Settings, read_settings, read_shop
+
+if TYPE_CHECKING:
+    from plans.logbook.header import Header
+    from plans.logbook.kept_sitting import WorkedOut
+    from plans.logbook.log import Log
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +41,15 @@ def open_logbook(folder: Path) -> OpenLogbook:
         folder: where the logbook is kept; it need not be there
     """
     logbook = Logbook(folder)
-    cut_off = tuple(found.summary for found in logbook.recover(work_out))
+    cut_off = tuple(found.summary for found in logbook.recover(_work_out))
     return OpenLogbook(logbook, cut_off, _messages(logbook))
+
+
+def _work_out(header: Header, log: Log) -> WorkedOut:
+    # The engine takes a while to import, and mostly nothing was cut off.
+    from plans.logbook import work_out
+
+    return work_out(header, log)
 
 
 def _messages(logbook: Logbook) -> tuple[str, ...]:
@@ -48,7 +61,7 @@ def _messages(logbook: Logbook) -> tuple[str, ...]:
 
 def recover_rehearsals(rehearsals: Logbook) -> None:
     """Put away the rehearsals that a crash cut off; nobody need hear of it."""
-    rehearsals.recover(work_out)
+    rehearsals.recover(_work_out)
     rehearsals.messages.clear()
 
 
