@@ -103,7 +103,7 @@ OPENINGS = (
     Opening(
         "reckoner",
         (*_PROGRAM, "reckon"),
-        ("thermocouple", "its corner after", "m:s", "fields", "back"),
+        ("thermocouple", "its corner after", "middle then", "questions", "back"),
         RIGHT,
         "How long a bar lies",
     ),
