@@ -31,10 +31,8 @@ from tests.cost.row import Row
 MOST = 1.6
 TURNS = 5
 GIVE_UP = 60.0
-ROWS, COLUMNS = 24, 80
+COLUMNS = 80
 DOWN, RIGHT = "\x1b[B", "\x1b[C"
-LEFT = "\x1b[?1049l"
-"""What a program writes when it leaves the terminal's second screen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +49,8 @@ class Opening:
     """A key that no other screen answers as it does; none for a screen that is only painted."""
     answer: str = ""
     """What comes to the terminal after the key, and never before it."""
+    rows: int = 24
+    """Height of the terminal, which is 80 wide."""
 
 
 _PROGRAM = ("-m", "tui.cli")
@@ -89,9 +89,10 @@ OPENINGS = (
     Opening(
         "demo",
         (*_PROGRAM, "demo"),
-        ("A rehearsal", "Nothing here is hot", "begins with its cautions", "leave"),
-        "q",
-        LEFT,
+        ("A rehearsal", "Nothing here is hot", "apart from your log", "begin"),
+        DOWN,
+        "begins with its cautions",
+        rows=18,  # so that there is something to scroll to
     ),
     Opening(
         "log",
@@ -160,7 +161,7 @@ def used(opening: Opening, environment: dict[str, str]) -> tuple[float, float]:
         TimeoutError: it never could.
     """
     ours, theirs = pty.openpty()
-    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", opening.rows, COLUMNS, 0, 0))
     began = time.perf_counter()
     process = subprocess.Popen(
         [sys.executable, *opening.command], stdin=theirs, stdout=theirs, stderr=theirs, env=environment
