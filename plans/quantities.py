@@ -45,6 +45,7 @@ __all__ = [
     "parse",
     "parse_section",
     "pattern",
+    "plain",
     "registry",
 ]
 
@@ -111,6 +112,8 @@ def parse(text: str, dimension: Dimension) -> float:
     Raises:
         QuantityError: it is not a quantity of that dimension, or one that can't be.
     """
+    if (quick := plain(text, dimension)) is not None:
+        return quick
     if len(text) > LONGEST or not _matches(pattern(dimension), text):
         raise QuantityError(text, dimension, _why(text, dimension))
     if dimension == "time" and ":" in text:
@@ -130,6 +133,21 @@ def parse(text: str, dimension: Dimension) -> float:
     return max(total, 0.0)
 
 
+def plain(text: str, dimension: Dimension) -> float | None:
+    """What `parse` makes of a decimal, a space and a plain unit ("1250 degC"), as nearly every quantity is written.
+
+    Returns:
+        the quantity in SI; None for whatever is not written like that, which is no error: the grammar has to be asked.
+        Its expressions take a start several milliseconds to compile
+    """
+    number, _, unit = text.partition(" ")
+    worth = PLAIN.get(UNITS[dimension].get(unit, "unknown"))
+    if worth is None or len(text) > LONGEST or not number.isascii() or not number.replace(".", "", 1).isdecimal():
+        return None
+    total = worth(float(number))
+    return total if total <= 1e12 else None
+
+
 def parse_section(text: str) -> Section:
     """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm".
 
@@ -138,6 +156,8 @@ def parse_section(text: str) -> Section:
     Raises:
         QuantityError: the text is no section, or one with a side of zero, or with an edge that is no thinner than it.
     """
+    if (quick := _plain_section(text)) is not None:
+        return quick
     found = re.match(SECTION, text) if len(text) <= LONGEST else None
     if found is None or not _matches(SECTION, text):
         raise QuantityError(text, "section", _why_no_section(text))
@@ -161,6 +181,15 @@ def parse_section(text: str) -> Section:
     )
 
 
+def _plain_section(text: str) -> Section | None:
+    """What `parse_section` makes of two decimals and a unit ("25 x 10 mm"); None for whatever is written otherwise."""
+    match text.split(" "):
+        case [first, "x", second, unit] if len(text) <= LONGEST:
+            one, other = plain(f"{first} {unit}", "length"), plain(f"{second} {unit}", "length")
+            return Section(max(one, other), min(one, other)) if one and other else None
+    return None
+
+
 def _matches(expression: str, text: str) -> bool:
     # fullmatch, since Python's $ matches before a last line break too
     return re.fullmatch(expression, text) is not None
@@ -182,8 +211,8 @@ def _unit(spelling: str, dimension: Dimension) -> Any:
 
 
 def _to_si(number: float, spelling: str, dimension: Dimension) -> float:
-    plain = PLAIN.get(UNITS[dimension][spelling])
-    return plain(number) if plain is not None else by_pint(number, spelling, dimension)
+    worth = PLAIN.get(UNITS[dimension][spelling])
+    return worth(number) if worth is not None else by_pint(number, spelling, dimension)
 
 
 def by_pint(number: float, spelling: str, dimension: Dimension) -> float:

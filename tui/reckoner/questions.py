@@ -213,4 +213,3 @@ _ALL = (
 
 QUESTIONS: Final[dict[str, Question]] = {question.name: question for question in _ALL}
 """Every question by its name."""
-
