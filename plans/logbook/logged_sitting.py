@@ -8,13 +8,10 @@ from pathlib import Path
 from tempfile import gettempdir
 
 from plans.logbook.book import Logbook
-from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.header import Header
-from plans.logbook.heats import heat_figures
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import Summary, WorkedOut
-from plans.logbook.learned import learn
 from plans.logbook.log import Log
 from plans.phase import FORGING, HOLDING
 from plans.plan import Plan
@@ -204,6 +201,11 @@ def _replayed(header: Header, log: Log, hands: Hands = Hands()) -> Sitting:  # n
 
 
 def _worked_out(sitting: Sitting) -> WorkedOut:
+    # What it cost and what it taught is asked at its end; a sitting that begins need not wait for what reckons that.
+    from plans.logbook.cost import cost
+    from plans.logbook.heats import heat_figures
+    from plans.logbook.learned import learn
+
     skin, middle = Trace(), Trace()
     warm = sitting.warm
     for index in range(_TRACE_EVERY - 1, warm.count, _TRACE_EVERY):
