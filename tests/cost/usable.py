@@ -9,6 +9,7 @@ from __future__ import annotations
 import fcntl
 import os
 import pty
+import resource
 import select
 import shutil
 import struct
@@ -17,6 +18,7 @@ import sys
 import termios
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -29,7 +31,7 @@ from plans.sitting import Hands, Said, Word
 from tests.cost.row import Row
 
 MOST = 1.6
-TURNS = 5
+TURNS = 9
 GIVE_UP = 60.0
 COLUMNS = 80
 DOWN, RIGHT = "\x1b[B", "\x1b[C"
@@ -152,7 +154,7 @@ def keep_two(home: Path) -> None:
 
 
 def used(opening: Opening, environment: dict[str, str]) -> tuple[float, float]:
-    """Start a program and wait until it can be used, then kill it.
+    """Start a program, wait until it can be used, and kill it.
 
     Returns:
         how long that took, and what the program took of the processors until then [s]
@@ -160,25 +162,41 @@ def used(opening: Opening, environment: dict[str, str]) -> tuple[float, float]:
     Raises:
         TimeoutError: it never could.
     """
-    ours, theirs = pty.openpty()
-    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", opening.rows, COLUMNS, 0, 0))
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
     began = time.perf_counter()
-    process = subprocess.Popen(
-        [sys.executable, *opening.command], stdin=theirs, stdout=theirs, stderr=theirs, env=environment
-    )
+    with started([sys.executable, *opening.command], environment, opening.rows) as terminal:
+        wait_for(terminal, opening)
+        took = time.perf_counter() - began
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return took, after.ru_utime - before.ru_utime + after.ru_stime - before.ru_stime
+
+
+@contextmanager
+def started(command: list[str], environment: dict[str, str], rows: int = 24) -> Iterator[int]:
+    """A program on a terminal of its own, which is killed afterwards: the end of the terminal that reads and types."""
+    ours, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", rows, COLUMNS, 0, 0))
+    process = subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs, env=environment)
     os.close(theirs)
     try:
-        painted(ours, opening.whole)
-        if opening.key:
-            os.write(ours, opening.key.encode())
-            painted(ours, (opening.answer,))
-        took = time.perf_counter() - began
+        yield ours
     finally:
         process.kill()
-        _, status, usage = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
+        process.wait()
         os.close(ours)
-    return took, usage.ru_utime + usage.ru_stime
+
+
+def wait_for(terminal: int, opening: Opening) -> bytes:
+    """Wait until a screen can be used; what has come to its terminal by then.
+
+    Raises:
+        TimeoutError: it never could.
+    """
+    seen = painted(terminal, opening.whole)
+    if opening.key:
+        os.write(terminal, opening.key.encode())
+        seen += painted(terminal, (opening.answer,))
+    return seen
 
 
 def painted(terminal: int, texts: tuple[str, ...]) -> bytes:
