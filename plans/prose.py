@@ -12,14 +12,14 @@ from collections.abc import Callable, Iterator
 from functools import lru_cache
 from typing import Final
 
-from plans.quantities import SECTION, Dimension, QuantityError, parse, parse_section, pattern
-from plans.quantity_grammar import NUMBER, SPACE, UNITS, any_of
+from plans.quantities import SECTION, Dimension, QuantityError, parse, parse_section, pattern, plain
+from plans.quantity_grammar import NUMBER, SECTION_MARKS, SPACE, UNITS, any_of
 from plans.text import clean
 from plans.units import Units, celsius
 
 _BRACES: Final = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
 _BETWEEN: Final = re.compile("( to | and | or |, and |, or |, )")
-_LENGTHS: Final = re.compile(f"{NUMBER}{SPACE}({any_of(UNITS['length'])})")
+_LENGTHS: Final = f"{NUMBER}{SPACE}({any_of(UNITS['length'])})"
 _METRIC: Final = frozenset(unit for unit, name in UNITS["length"].items() if name in ("mm", "cm", "m"))
 _FAHRENHEIT: Final = frozenset(unit for unit, name in UNITS["temperature"].items() if name == "degF")
 _KINDS: Final[tuple[Dimension, ...]] = ("temperature difference", "temperature", "length")
@@ -75,7 +75,7 @@ def _read(written: str) -> Callable[[Units], str]:
         QuantityError: what is written is no quantity that hangs on the units.
     """
     written = " ".join(written.split())
-    if re.fullmatch(SECTION, written):
+    if any(mark in written for mark in SECTION_MARKS) and re.fullmatch(SECTION, written):
         section = parse_section(written)
         return lambda units: written if _inches(written) is units.inches else units.section(section)
     *parts, last = _BETWEEN.split(written)
@@ -115,6 +115,9 @@ def _kind_and_unit(text: str) -> tuple[Dimension, str]:
     """What the quantity measures, and its last unit as it is written."""
     for kind in _KINDS:
         units = {"K": "K"} if kind == "temperature difference" else UNITS[kind]
+        unit = text.partition(" ")[2]
+        if unit in units and plain(text, kind) is not None:
+            return kind, unit
         found = re.search(f"({any_of(units)})$", text)
         if found and re.fullmatch(pattern(kind), text):
             return kind, found[1]
@@ -123,5 +126,5 @@ def _kind_and_unit(text: str) -> tuple[Dimension, str]:
 
 def _inches(text: str) -> bool | None:
     """Whether the lengths are all in inches and feet, or all metric; None where they are of both kinds."""
-    metric = {unit in _METRIC for unit in _LENGTHS.findall(text)}
+    metric = {unit in _METRIC for unit in re.findall(_LENGTHS, text)}
     return None if len(metric) != 1 else not metric.pop()

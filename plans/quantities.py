@@ -1,18 +1,20 @@
 """What people type, as SI floats, and back: the one place where pint is used.
 
-The grammar stands in plans/quantity_grammar.py and in the JSON Schema of plans alike. Pint comes in where a unit is
-turned into a factor; it is imported at the first quantity and not before, and reads only the few units of units.txt:
-the registry takes 6 ms to build where pint's own takes 130 to 190 (importing pint itself: 150).
+The grammar stands in plans/quantity_grammar.py and in the JSON Schema of plans alike. Pint is asked what a unit means,
+but for the plain ones, whose factors stand here: importing it takes as long as a bare Textual app takes to start, and
+every plan is full of degrees and millimetres. It reads only the few units of units.txt: that registry takes 6 ms to
+build where pint's own takes 130 to 190.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from functools import cache, lru_cache
 from itertools import pairwise
 from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, get_args
+from typing import TYPE_CHECKING, Any, Final, get_args
 
 from plans.errors import PlansError
 from plans.quantity_grammar import (
@@ -29,18 +31,21 @@ from plans.quantity_grammar import (
 )
 from plans.section import EDGED, Form, Section
 from plans.text import clean
-from plans.units import exactly_in_both
+from plans.units import INCH, Units, exactly_in_both, kelvin
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
 __all__ = [
+    "PLAIN",
     "SECTION",
     "Dimension",
     "QuantityError",
+    "by_pint",
     "parse",
     "parse_section",
     "pattern",
+    "plain",
     "registry",
 ]
 
@@ -60,6 +65,26 @@ class QuantityError(PlansError):
 
 def _quoted(text: str) -> str:
     return f'"{clean(text, LONGEST)}"'
+
+
+_POUND: Final = 0.45359237
+PLAIN: Final[dict[str, Callable[[float], float]]] = {
+    "degC": kelvin,
+    "degF": Units.INCH.from_degrees,
+    **dict.fromkeys(("K", "delta_degC", "m", "s", "kg", ""), float),
+    "delta_degF": lambda number: number * 5 / 9,
+    "mm": lambda number: number / 1000,
+    "cm": lambda number: number / 100,
+    "in": lambda number: number * INCH,
+    "ft": lambda number: number * 12 * INCH,
+    "min": lambda number: number * 60,
+    "h": lambda number: number * 3600,
+    "g": lambda number: number / 1000,
+    "lb": lambda number: number * _POUND,
+    "oz": lambda number: number * _POUND / 16,
+    "%": lambda number: number / 100,
+}
+"""What a number of each plain unit is in SI, by pint's name for it; pint says the same of every one."""
 
 
 @cache
@@ -87,6 +112,8 @@ def parse(text: str, dimension: Dimension) -> float:
     Raises:
         QuantityError: it is not a quantity of that dimension, or one that can't be.
     """
+    if (quick := plain(text, dimension)) is not None:
+        return quick
     if len(text) > LONGEST or not _matches(pattern(dimension), text):
         raise QuantityError(text, dimension, _why(text, dimension))
     if dimension == "time" and ":" in text:
@@ -106,6 +133,21 @@ def parse(text: str, dimension: Dimension) -> float:
     return max(total, 0.0)
 
 
+def plain(text: str, dimension: Dimension) -> float | None:
+    """What `parse` makes of a decimal, a space and a plain unit ("1250 degC"), as nearly every quantity is written.
+
+    Returns:
+        the quantity in SI; None for whatever is not written like that, which is no error: the grammar has to be asked.
+        Its expressions take a start several milliseconds to compile
+    """
+    number, _, unit = text.partition(" ")
+    worth = PLAIN.get(UNITS[dimension].get(unit, "unknown"))
+    if worth is None or len(text) > LONGEST or not number.isascii() or not number.replace(".", "", 1).isdecimal():
+        return None
+    total = worth(float(number))
+    return total if total <= 1e12 else None
+
+
 def parse_section(text: str) -> Section:
     """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm".
 
@@ -114,6 +156,8 @@ def parse_section(text: str) -> Section:
     Raises:
         QuantityError: the text is no section, or one with a side of zero, or with an edge that is no thinner than it.
     """
+    if (quick := _plain_section(text)) is not None:
+        return quick
     found = re.match(SECTION, text) if len(text) <= LONGEST else None
     if found is None or not _matches(SECTION, text):
         raise QuantityError(text, "section", _why_no_section(text))
@@ -137,6 +181,15 @@ def parse_section(text: str) -> Section:
     )
 
 
+def _plain_section(text: str) -> Section | None:
+    """What `parse_section` makes of two decimals and a unit ("25 x 10 mm"); None for whatever is written otherwise."""
+    match text.split(" "):
+        case [first, "x", second, unit] if len(text) <= LONGEST:
+            one, other = plain(f"{first} {unit}", "length"), plain(f"{second} {unit}", "length")
+            return Section(max(one, other), min(one, other)) if one and other else None
+    return None
+
+
 def _matches(expression: str, text: str) -> bool:
     # fullmatch, since Python's $ matches before a last line break too
     return re.fullmatch(expression, text) is not None
@@ -158,8 +211,19 @@ def _unit(spelling: str, dimension: Dimension) -> Any:
 
 
 def _to_si(number: float, spelling: str, dimension: Dimension) -> float:
-    units = registry()
-    return float(units.Quantity(number, _unit(spelling, dimension)).to_root_units().magnitude)
+    worth = PLAIN.get(UNITS[dimension][spelling])
+    return worth(number) if worth is not None else by_pint(number, spelling, dimension)
+
+
+def by_pint(number: float, spelling: str, dimension: Dimension) -> float:
+    """A number of a unit, in SI, as pint has it.
+
+    Args:
+        number: how many
+        spelling: of the unit, one of those that are read
+        dimension: what it measures
+    """
+    return float(registry().Quantity(number, _unit(spelling, dimension)).to_root_units().magnitude)
 
 
 def _why(text: str, dimension: Dimension) -> str:

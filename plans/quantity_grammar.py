@@ -77,6 +77,9 @@ _EDGED = rf"(wedge|diamond|lens){SPACE}{_TWO_SIDES}{SPACE}to{SPACE}({NUMBER}{SPA
 SECTION: Final = f"^{SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}|{_EDGED}){SPACE}$"
 """The whole syntax of a cross-section, as an expression."""
 
+SECTION_MARKS: Final = ("x", "X", "×", "round", "square", "⌀", "Ø", "ø")
+"""Every cross-section has one of these in it, which is found sooner than by the whole syntax."""
+
 
 @cache
 def pattern(dimension: Dimension) -> str:

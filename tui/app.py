@@ -8,6 +8,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Never
 
@@ -81,8 +82,8 @@ class HeatbookApp(NoTracebackApp):
     """Where sittings are kept; there once it has been opened, before any screen asks."""
     rehearsals: Logbook
     """Where rehearsals are kept, apart from the sittings; there as soon."""
-    aloud: Aloud
-    """Bell and voice; there once the settings have been read."""
+    _speech: tuple[str, ...]
+    """The command that speaks; there as soon."""
     presses: Debounce
     """Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
     _inbox: Inbox[Never]
@@ -131,8 +132,8 @@ class HeatbookApp(NoTracebackApp):
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
         from devices import Debounce
-        from tui.running import Inbox, bell_and_voice, load
-        from tui.screens import StandingBy, ask_first, or_go_on
+        from tui.running import Inbox, load
+        from tui.screens import StandingBy
 
         first = self.first
         apart = isinstance(first, RunRequest) and first.seed is not None
@@ -140,21 +141,34 @@ class HeatbookApp(NoTracebackApp):
         going_on = first.go_on if isinstance(first, RunRequest) else None
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart, going_on)
         self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
+        self._speech = loaded.speech
         self.presses = Debounce(self.clock)
         self._inbox = Inbox(lambda: self.post_message(Heard()))
         self._pedal = StandingBy(self, self.deliver)
         asked = None
         # Whoever comes for a sitting, a rehearsal or an answer is not held up: only the shelf asks.
         if isinstance(first, Shelf) and not self.folders.configuration.exists():
+            from tui.screens import ask_first
+
             asked = await ask_first(self, bool(loaded.speech))
-        self.aloud = bell_and_voice(self.settings, loaded.speech, self.clock, self.bell, self.set_timer)
         self.set_keymap(dict(self.settings.keys))
         if self._beating:
             self.set_interval(_BEAT, self.beat)
-        await self.open(await or_go_on(self, first, loaded.cut_off) if isinstance(first, RunRequest) else first)
+        if isinstance(first, RunRequest) and loaded.cut_off:
+            from tui.screens import or_go_on
+
+            first = await or_go_on(self, first, loaded.cut_off)
+        await self.open(first)
         self._say_wrong(loaded.messages)
         if asked is not None:
             self.say_aside(*asked)
+
+    @cached_property
+    def aloud(self) -> Aloud:
+        """Bell and voice; made for the first sitting, which is no sooner than the settings have been read."""
+        from tui.running import bell_and_voice
+
+        return bell_and_voice(self.settings, self._speech, self.clock, self.bell, self.set_timer)
 
     async def open(self, what: First) -> None:
         """Show what is asked for; where that can't be, say why."""
@@ -353,7 +367,7 @@ class HeatbookApp(NoTracebackApp):
         """Put away and close what is open, however the screen came to its end."""
         self.close_sitting()
         if hasattr(self, "logbook"):
-            if hasattr(self, "aloud"):
+            if "aloud" in vars(self):
                 self.aloud.close()
             self._pedal.close()
             self.logbook.close()

@@ -9,13 +9,10 @@ from pathlib import Path
 from tempfile import gettempdir
 
 from plans.logbook.book import Logbook
-from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.header import Header
-from plans.logbook.heats import heat_figures
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import Summary, WorkedOut
-from plans.logbook.learned import learn
 from plans.logbook.log import Log
 from plans.phase import FORGING, HOLDING
 from plans.plan import Plan
@@ -232,6 +229,11 @@ def _asking(log: Log, go_ahead: Callable[[], None]) -> Iterator[Entry]:
 
 
 def _worked_out(sitting: Sitting) -> WorkedOut:
+    # What it cost and what it taught is asked at its end; a sitting that begins need not wait for what reckons that.
+    from plans.logbook.cost import cost
+    from plans.logbook.heats import heat_figures
+    from plans.logbook.learned import learn
+
     skin, middle = Trace(), Trace()
     before = 0
     for number, *kelvins in sitting.warm.points():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
@@ -27,7 +27,7 @@ class Caution:
 
 @cache
 def _usual() -> tuple[str, tuple[Caution, ...]]:
-    table = tomllib.loads(files("plans.sitting").joinpath("cautions.toml").read_text(encoding="utf-8"))
+    table = tomllib.loads(Path(__file__).with_name("cautions.toml").read_text(encoding="utf-8"))
     cautions = tuple(
         Caution(
             row["about"],

@@ -650,8 +650,10 @@ class Sitting:
         self._watch_limits()
 
     def _watch_limits(self) -> None:
-        state = self.state
-        self._limits.set(self.current_step, state.heat, state.phase, state.alarms, self._hottest_to_harden)
+        step, state = self.current_step, self.state
+        quenches = any(phase.kind is PhaseKind.QUENCH for phase in step.phases)
+        by_steel = self._hottest_to_harden if quenches else None
+        self._limits.set(step, state.heat, state.phase, state.alarms, by_steel)
 
     def _not_at_heat(self) -> None:
         """The smith sees that the skin is not at heat yet: the model must not say that it is."""

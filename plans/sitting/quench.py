@@ -1,9 +1,16 @@
-"""How hot the steel of a plan must still be when it goes into the quench, and how hot it may become before."""
+"""How hot the steel of a plan must still be when it goes into the quench, and how hot it may become before.
+
+What is known of steels is imported when it is asked for: it takes a while, and most steps quench nothing.
+"""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from plans.plan import Plan
-from plans.steel import Card, Grade, SteelError, card_of, find_grade
+
+if TYPE_CHECKING:
+    from plans.steel import Card, Grade
 
 _NEAR_EUTECTOID = 0.6
 """From here on the upper critical temperature lies close to Ac1, or is Acm, which hardening stays below [mass %]."""
@@ -36,11 +43,15 @@ def hardening_ceiling(plan: Plan) -> float | None:
 
 
 def _hardest(plan: Plan) -> Card | None:
+    from plans.steel import card_of
+
     grades = [grade for bar in plan.bars if (grade := _grade(bar.steel)) is not None]
     return card_of(max(grades, key=lambda grade: grade.middle.carbon)) if grades else None
 
 
 def _grade(name: str) -> Grade | None:
+    from plans.steel import SteelError, find_grade
+
     try:
         return find_grade(name)
     except SteelError:

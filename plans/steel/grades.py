@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from plans.steel.composition import Composition
@@ -108,7 +108,7 @@ class Grade:
 @cache
 def all_grades() -> tuple[Grade, ...]:
     """Every grade that is known here: by AISI/SAE first, then by EN, ISO and DIN, by JIS, and by trade names."""
-    table = tomllib.loads(files("plans.steel").joinpath("grades.toml").read_text(encoding="utf-8"))
+    table = tomllib.loads(Path(__file__).with_name("grades.toml").read_text(encoding="utf-8"))
     sources = {key: Source(text, looked_up=True) for key, text in table["looked_up"].items()}
     sources |= {key: Source(text, looked_up=False) for key, text in table["from_memory"].items()}
     return tuple(_grade(row, sources) for row in table["grade"])

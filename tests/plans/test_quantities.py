@@ -15,12 +15,15 @@ import pytest
 from hypothesis import given, strategies as st
 
 from plans.quantities import (
+    PLAIN,
     SECTION,
     Dimension,
     QuantityError,
+    by_pint,
     parse,
     parse_section,
     pattern,
+    plain,
     registry,
 )
 from plans.quantity_grammar import UNITS
@@ -203,11 +206,55 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
             assert registry().Unit(unit).dimensionality == registry().get_dimensionality(wanted[dimension])
 
 
-def test_pint_is_not_loaded_before_the_first_quantity() -> None:
+@pytest.mark.parametrize("dimension", UNITS)
+@given(number=st.floats(-1e6, 1e6))
+def test_a_plain_unit_is_worth_what_pint_says(dimension: Dimension, number: float) -> None:
+    for spelling, unit in UNITS[dimension].items():
+        if unit in PLAIN:
+            assert PLAIN[unit](number) == pytest.approx(by_pint(number, spelling, dimension), rel=1e-12, abs=1e-9)
+
+
+DECIMALS = st.from_regex(r"[-+]?[0-9]{0,14}[.,/]?[0-9]{0,4}", fullmatch=True)
+
+
+@given(DIMENSIONS, DECIMALS, st.sampled_from(["", " ", "  ", "\u00a0"]), st.data())
+def test_the_quick_way_reads_nothing_that_the_grammar_reads_otherwise(
+    dimension: Dimension, number: str, space: str, data: st.DataObject
+) -> None:
+    text = number + space + data.draw(st.sampled_from(sorted({unit for units in UNITS.values() for unit in units})))
+    quick = plain(text, dimension)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("plans.quantities.plain", lambda *_: None)
+        assert quick is None or attempt(lambda: parse.__wrapped__(text, dimension)) == quick
+
+
+@given(DECIMALS, DECIMALS, st.sampled_from(["mm", "in", "cm", "kg", "x", ""]))
+def test_a_section_that_is_read_the_quick_way_is_the_one_that_the_grammar_reads(
+    one: str, other: str, unit: str
+) -> None:
+    def read(text: str) -> Section | None:
+        try:
+            return parse_section(text)
+        except QuantityError:
+            return None
+
+    text = f"{one} x {other} {unit}"
+    assert read(text) == read(f" {text}")  # with a space before it, it goes by the grammar
+
+
+@pytest.mark.parametrize(
+    "text", ["1250 degC", "-40 degC", "5. mm", ".5 mm", "25 mm ", "1e3 mm", "1 1/4 in", "٣ mm", "25mm", "0.8", "80 %"]
+)
+def test_the_quick_way_is_taken_for_a_decimal_and_a_unit(text: str) -> None:
+    taken = [dimension for dimension in UNITS if plain(text, dimension) is not None]
+    assert bool(taken) == (text in ("1250 degC", "5. mm", ".5 mm", "0.8", "80 %"))
+
+
+def test_pint_is_loaded_for_the_first_unit_that_is_not_plain() -> None:
     program = (
-        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.units import Units;"
-        "Units.INCH.temperature(1500.0);"
-        "early = 'pint' in sys.modules; q.parse('1 mm', 'length'); sys.exit(early or 'pint' not in sys.modules)"
+        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.reader import shelf_plans;"
+        "early = [plan.error for plan in shelf_plans(None)] != [None] * 3 or 'pint' in sys.modules;"
+        "q.parse('20 W/m^2/K', 'convection'); sys.exit(early or 'pint' not in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
 

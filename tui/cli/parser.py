@@ -46,7 +46,7 @@ def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
     """Make the parser of the whole command line; what it finds says in `module` which of tui.cli.commands answers.
 
     Args:
-        words: what was typed; options of a large command are only made if it is among them
+        words: what was typed; the options of a command are only made if it is among them
     """
     parser = _Parser(
         prog="heatbook",
@@ -57,12 +57,17 @@ def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
     parser.add_argument("--version", action=_Version, nargs=0, help="print the version")
     parser.set_defaults(module="shelf")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    _add_demo(commands)
-    _add_run(commands)
-    _add_plan(commands)
-    _add_log(commands)
-    _add_probe(commands)
-    _add_reckon(commands, words)
+    for name, about, fill in (
+        ("demo", "rehearse with a simulated forge and smith", _fill_demo),
+        ("run", "follow a plan", _fill_run),
+        ("plan", "look at plans", _fill_plan),
+        ("log", "look at what was done; without an action, on the screen", _fill_log),
+        ("probe", "look for probes and listen to them", _fill_probe),
+        ("reckon", "reckon cooling, soaks, steels, carbon, scale, tempers, glow, thermocouples", _fill_reckon),
+    ):
+        command = _add(commands, name, name, about)
+        if name in words:
+            fill(command, words)
     return parser
 
 
@@ -72,8 +77,7 @@ def _add(commands: _Commands, name: str, module: str, about: str) -> argparse.Ar
     return parser
 
 
-def _add_demo(commands: _Commands) -> None:
-    demo = _add(commands, "demo", "demo", "rehearse with a simulated forge and smith")
+def _fill_demo(demo: argparse.ArgumentParser, _: Sequence[str]) -> None:
     demo.add_argument("--plan", default="drawknife", metavar="PLAN", help="the plan to follow (drawknife)")
     demo.add_argument(
         "--speed",
@@ -86,8 +90,7 @@ def _add_demo(commands: _Commands) -> None:
     demo.add_argument("--json", action="store_true", help="with --unattended: print what `log show --json` would")
 
 
-def _add_run(commands: _Commands) -> None:
-    run = _add(commands, "run", "run", "follow a plan")
+def _fill_run(run: argparse.ArgumentParser, _: Sequence[str]) -> None:
     run.add_argument("plan", nargs="?", metavar="PLAN", help="a plan's name, or the path of its file")
     run.add_argument("--go-on", metavar="ID", help="go on with an unfinished sitting instead (`last`: the newest)")
     run.add_argument("--port", metavar="PORT", help="where the probe is plugged in, see `probe list`")
@@ -109,10 +112,8 @@ def _add_run(commands: _Commands) -> None:
     run.add_argument("--json", action="store_true", help="without a screen: one JSON object a line")
 
 
-def _add_plan(commands: _Commands) -> None:
-    kinds = _add(commands, "plan", "plan", "look at plans").add_subparsers(
-        dest="action", required=True, metavar="ACTION"
-    )
+def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
+    kinds = plan.add_subparsers(dest="action", required=True, metavar="ACTION")
     listed = _add(kinds, "list", "plan", "the plans at hand")
     check = _add(kinds, "check", "plan", "read a plan file and say what is wrong with it")
     check.add_argument("file", metavar="FILE")
@@ -123,8 +124,7 @@ def _add_plan(commands: _Commands) -> None:
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 
 
-def _add_log(commands: _Commands) -> None:
-    log = _add(commands, "log", "log", "look at what was done; without an action, on the screen")
+def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     log.set_defaults(action=None)
     log.add_argument("--rehearsals", action="store_true", help="the rehearsals, which are kept apart")
     kinds = log.add_subparsers(dest="action", metavar="ACTION")
@@ -152,10 +152,8 @@ def _add_log(commands: _Commands) -> None:
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 
 
-def _add_probe(commands: _Commands) -> None:
-    kinds = _add(commands, "probe", "probe", "look for probes and listen to them").add_subparsers(
-        dest="action", required=True, metavar="ACTION"
-    )
+def _fill_probe(probe: argparse.ArgumentParser, _: Sequence[str]) -> None:
+    kinds = probe.add_subparsers(dest="action", required=True, metavar="ACTION")
     listed = _add(kinds, "list", "probe", "ports and profiles")
     watch = _add(kinds, "watch", "probe", "print what a probe says, a line a reading")
     watch.add_argument("--port", metavar="PORT", required=True, help="where it is plugged in")
@@ -164,17 +162,13 @@ def _add_probe(commands: _Commands) -> None:
     watch.add_argument("--json", action="store_true", help="one JSON object a line")
 
 
-def _add_reckon(commands: _Commands, words: Sequence[str]) -> None:
-    reckon = _add(
-        commands, "reckon", "reckon", "reckon cooling, soaks, steels, carbon, scale, tempers, glow, thermocouples"
-    )
-    if "reckon" in words:
-        from plans.units import Units
-        from tui.cli.reckon_options import fill
-        from tui.config import units_set
+def _fill_reckon(reckon: argparse.ArgumentParser, words: Sequence[str]) -> None:
+    from plans.units import Units
+    from tui.cli.reckon_options import fill
+    from tui.config import units_set
 
-        # The examples are seen in help alone.
-        fill(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
+    # The examples are seen in help alone.
+    fill(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
 
 
 def _above_zero(text: str) -> float:

@@ -303,9 +303,9 @@ class LiveScreen(Screen[None], Still):
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""
-        from tui.live.finished import FinishedScreen
-
         if seen.finished and not self._asked:
+            from tui.live.finished import FinishedScreen
+
             self._asked = True
             self.app.push_screen(FinishedScreen(self.running))
         elif not seen.finished:

@@ -24,6 +24,7 @@ class AnswerPane(Container):
     def __init__(self) -> None:
         super().__init__()
         self._found: Reckoning | None = None
+        self._units = Units.METRIC
         self._whose = ""
         self.behind = False
         """Whether what the answer stands on is looked at, in place of the large figures."""
@@ -35,10 +36,17 @@ class AnswerPane(Container):
 
     def show(self, found: Reckoning, units: Units, whose: str = "") -> None:
         """Show an answer, on the page that is looked at; `whose` it is stands above the large figures."""
-        self._found, self._whose = found, whose
+        self._found, self._units, self._whose = found, units, whose
         self.query_one(Headline).show(found, units, whose)
-        self.query_one("#words", Static).update(answer_text(found, self.size.width - 1, units))
+        self._write()
         self._turn()
+
+    def _write(self) -> None:
+        if self._found is not None and self.size.width:
+            self.query_one("#words", Static).update(answer_text(self._found, self.size.width - 1, self._units))
+
+    def on_resize(self) -> None:
+        self._write()
 
     def refuse(self, wrong: str) -> None:
         """Say what is wrong."""

@@ -213,9 +213,3 @@ _ALL = (
 
 QUESTIONS: Final[dict[str, Question]] = {question.name: question for question in _ALL}
 """Every question by its name."""
-
-
-def warm_up() -> None:
-    """Ask every question once, so that what it takes to answer has been read before somebody types."""
-    for question in QUESTIONS.values():
-        question.ask(question.example())

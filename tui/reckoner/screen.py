@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import asyncio
 from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.geometry import Size
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input, Tab, Tabs
@@ -22,7 +22,7 @@ from tui.reckoner.fields import Fields
 from tui.reckoner.picture_pane import PicturePane
 from tui.reckoner.pictures import Picture, picture
 from tui.reckoner.question import Question
-from tui.reckoner.questions import QUESTIONS, warm_up
+from tui.reckoner.questions import QUESTIONS
 from tui.reckoner.steels import Steels
 from tui.screens import Host, host_of, keys_at_foot
 from tui.widgets import KeyLine, SplitLine
@@ -37,8 +37,7 @@ _ROWS_AROUND = 5
 
 
 async def open_reckoner(host: Host) -> None:
-    """Show the reckoner, once what it takes to answer has been read in a thread."""
-    await asyncio.to_thread(warm_up)
+    """Show the reckoner."""
     await host.push_screen(ReckonerScreen())
 
 
@@ -72,56 +71,73 @@ class ReckonerScreen(Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self._asked = next(iter(QUESTIONS))
+        self._asked_before = {self._asked}
+        """The questions whose fields are there, shown or not."""
         self._drawn: Picture | None = None
+        self._fitted = Size()
+        """The screen's size that things are laid out for."""
         self._due = False
         """Whether the answer is older than what is typed."""
 
     def compose(self) -> ComposeResult:
-        units = host_of(self).settings.units
         names = [*QUESTIONS, _STEELS]
         yield SplitLine(id="head")
         yield Tabs(*(Tab(name, id=_TAB + name) for name in names))
         with Horizontal(id="both"):
-            # All at once: a question that is turned to has its fields there and then, for the next key to go to.
-            for question in QUESTIONS.values():
-                yield Fields(question, question.example(units))
-            yield Steels()
+            yield self._fields_of(self._asked)
             yield AnswerPane()
         yield PicturePane(blocks=host_of(self).settings.blocks)
         yield SplitLine(id="hint")
         yield KeyLine(id="keys")
 
-    def on_mount(self) -> None:
-        self._ask(self._asked)
+    def _fields_of(self, name: str) -> Fields | Steels:
+        if name == _STEELS:
+            return Steels()
+        question = QUESTIONS[name]
+        return Fields(question, question.example(host_of(self).settings.units))
+
+    async def on_mount(self) -> None:
+        self._fit(self.app.size)
+        await self._ask(self._asked)
+        self._answer()  # before the first paint, for which it need not wait
         if self.focused is None:  # a fast key may have been further already
             self.action_questions()
 
     def on_resize(self, event: events.Resize) -> None:
-        self.set_class(event.size.width < _NARROW, "narrow")
-        self._answer_soon()
+        if event.size != self._fitted:
+            self._fit(event.size)
+            self._answer_soon()
+
+    def _fit(self, size: Size) -> None:
+        self._fitted = size
+        self.set_class(size.width < _NARROW, "narrow")
 
     # What is asked
 
-    def on_tabs_tab_activated(self) -> None:
+    async def on_tabs_tab_activated(self) -> None:
         """A question was clicked; by a key it has been turned to already."""
-        self._turned()
+        await self._turned()
 
-    def _turned(self) -> None:
+    async def _turned(self) -> None:
         asked = self.query_one(Tabs).active.removeprefix(_TAB)
         if asked and asked != self._asked:
-            self._ask(asked)
+            await self._ask(asked)
 
-    def _ask(self, name: str) -> None:
+    async def _ask(self, name: str) -> None:
         """Show this question's fields, and its answer from the first figure on."""
         self._asked = name
-        self._pane.begin()
-        for fields in self.query(Fields):
-            fields.display = fields.question.name == name
-        self._steels.display = name == _STEELS
-        if name == _STEELS:
-            self._steels.highlighted = self._steels.highlighted or 0
         about = "the steels that are known here" if name == _STEELS else QUESTIONS[name].about
         self.query_one("#head", SplitLine).show(about[0].upper() + about[1:], "reckoner")
+        self._pane.begin()
+        # Its fields are there before the next key is looked at, which may go to one of them.
+        if name not in self._asked_before:
+            self._asked_before.add(name)
+            await self.query_one("#both").mount(self._fields_of(name), before=self._pane)
+        for fields in self.query(Fields):
+            fields.display = fields.question.name == name
+        for steels in self.query(Steels):
+            steels.display = name == _STEELS
+            steels.highlighted = steels.highlighted or 0
         self._answer_soon()
 
     @property
@@ -165,7 +181,11 @@ class ReckonerScreen(Screen[None]):
         """Answer once the keys that have come are typed: a fast hand does not wait for the answer to every letter."""
         if not self._due:
             self._due = True
-            self.call_after_refresh(self._answer)
+            self.call_after_refresh(self._answer_if_due)
+
+    def _answer_if_due(self) -> None:
+        if self._due:
+            self._answer()
 
     def _answer(self) -> None:
         """Reckon with what stands in the fields, and show what comes of it, or what is wrong."""
@@ -189,7 +209,7 @@ class ReckonerScreen(Screen[None]):
 
     def _lay_out(self) -> None:
         """Give the picture what room there is below the large figures."""
-        rows = self.size.height - _ROWS_AROUND
+        rows = self._fitted.height - _ROWS_AROUND
         taken = self._pane.rows_needed
         if self.has_class("narrow"):
             taken += min(len(self._question.fields), rows // 2)
@@ -204,7 +224,7 @@ class ReckonerScreen(Screen[None]):
         field = next((one for one in self._question.fields if one.name == name), None)
         if field is not None:
             hint.show(f"{field.name}: {units.text(field.about)}", f"e.g. {units.text(field.example)}")
-        elif self.focused is self._steels:
+        elif isinstance(self.focused, Steels):
             hint.show("↑ ↓ another steel; → ← along its card; esc to the questions")
         else:
             hint.show("← → another question; ↓ into its fields")
@@ -228,8 +248,8 @@ class ReckonerScreen(Screen[None]):
 
     def action_down(self, steps: int) -> None:
         """To the next field or the next steel, or the one before."""
-        if self.focused is self._steels:
-            self._steels.step(steps)
+        if isinstance(self.focused, Steels):
+            self.focused.step(steps)
         else:
             self.action_along(steps)
 
@@ -240,17 +260,17 @@ class ReckonerScreen(Screen[None]):
         place = stops.index(self.focused) if self.focused in stops else 0
         self.set_focus(stops[(place + steps) % len(stops)])
 
-    def action_turn(self, steps: int) -> None:
+    async def action_turn(self, steps: int) -> None:
         """To the next question, or the one before; where the steels are listed, whose page keys turn the list, along
         the card."""
         tabs = self.query_one(Tabs)
-        if self.focused is self._steels:
+        if isinstance(self.focused, Steels):
             self.action_further() if steps > 0 else self.action_nearer()
         elif steps > 0:
             tabs.action_next_tab()
         else:
             tabs.action_previous_tab()
-        self._turned()
+        await self._turned()
 
     def action_questions(self) -> None:
         """To the row of questions."""

@@ -12,12 +12,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from devices import DeviceError, find_command
-from plans.logbook import Header, Log, Logbook, LogbookError, StoppedError, Summary, WorkedOut, WorkOut, work_out
+from plans.logbook import Logbook, LogbookError, StoppedError, Summary
 from plans.prose import in_units
 from plans.reader import ShelfPlan, shelf_plans
 from tui.config import Folders, Settings, read_settings, read_shop
+
+if TYPE_CHECKING:
+    from plans.logbook import Header, Log, WorkedOut, WorkOut
 
 _PATIENCE = 1.0
 """How long the putting away of what a crash left is waited for; the rest goes on in the background [s]."""
@@ -90,6 +94,9 @@ def _no_longer_than(seconds: float, is_wanted: Callable[[str], bool]) -> WorkOut
     """Works a sitting out, by its id, but for no longer than so, and only as long as it is wanted."""
 
     def worked_out(header: Header, log: Log) -> WorkedOut:
+        # The engine takes a while to import, and mostly nothing was cut off.
+        from plans.logbook import work_out
+
         until = monotonic() + seconds
 
         def go_ahead() -> None:

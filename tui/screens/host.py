@@ -40,12 +40,14 @@ class Host(Protocol):
     """Wall time with its offset."""
     running: RunningSitting | None
     """The sitting that runs; None without one."""
-    aloud: Aloud
-    """Bell and voice."""
     presses: Debounce
     """Tells a press of a key from the same press once more, as of a worn pedal or a key held down."""
     outcome: Outcome
     """What will be said when the program has left the screen."""
+
+    @property
+    def aloud(self) -> Aloud:
+        """Bell and voice."""
 
     @property
     def screen(self) -> Screen[Any]:

@@ -56,6 +56,8 @@ class LogScreen(Screen[None]):
         super().__init__()
         self._rehearsals = rehearsals
         self._summaries = {summary.id: summary for summary in summaries}
+        self._listed_for = 0
+        """The width that the rows are for [cells]."""
 
     def compose(self) -> ComposeResult:
         yield SplitLine(id="head")
@@ -68,21 +70,29 @@ class LogScreen(Screen[None]):
 
     def on_mount(self) -> None:
         self.query_one("#head", SplitLine).show(*self._head(len(self._summaries)))
-        self._show_keys(None)
+        self._list(self.app.size.width)
 
     def _head(self, count: int) -> tuple[str, str]:
         return ("Rehearsals", str(count)) if self._rehearsals else ("The log", counted(count, "sitting"))
 
     def on_resize(self, event: events.Resize) -> None:
+        if event.size.width != self._listed_for:
+            self._list(event.size.width)
+
+    def _list(self, width: int) -> None:
+        self._listed_for = width
         if not self._summaries:
+            self._show_keys(None)
             return
         listed = self.query_one(OptionList)
         at = listed.highlighted or 0
         listed.clear_options()
-        width, units = event.size.width - 4, host_of(self).settings.units
-        listed.add_options([Option(sitting_row(one, width, units), id=name) for name, one in self._summaries.items()])
+        units = host_of(self).settings.units
+        rows = [Option(sitting_row(one, width - 4, units), id=name) for name, one in self._summaries.items()]
+        listed.add_options(rows)
         listed.highlighted = at
         listed.focus()
+        self._show_keys(self._chosen())
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
         self._show_keys(self._summaries.get(message.option.id or ""))

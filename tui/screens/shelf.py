@@ -68,6 +68,8 @@ class ShelfScreen(TellingScreen):
         unfinished = [one for one in found.summaries if one.state is Progress.UNFINISHED and not one.rehearsal]
         self._unfinished = {summary.id: summary for summary in unfinished[:_OFFERED]}
         self._kept = len(found.summaries)
+        self._shown = ""
+        """The line that the words beside the list and the keys are about."""
 
     def compose(self) -> ComposeResult:
         yield SplitLine(id="head")
@@ -84,14 +86,23 @@ class ShelfScreen(TellingScreen):
         listed = self.query_one(OptionList)
         listed.focus()
         listed.action_first()
+        # Before the first paint, rather than when the list tells of it.
+        self.set_class(self.app.size.width < _SIDE_FROM, "narrow")
+        self._show(self._chosen())
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width < _SIDE_FROM, "narrow")
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
-        self.query_one("#words", Static).update(self._about(message.option.id or ""))
-        plan = self._plan(message.option.id or "")
-        begin = "go on" if message.option.id in self._unfinished else "begin" if plan and plan.plan else ""
+        self._show(message.option.id or "")
+
+    def _show(self, chosen: str) -> None:
+        if chosen == self._shown:
+            return
+        self._shown = chosen
+        self.query_one("#words", Static).update(self._about(chosen))
+        plan = self._plan(chosen)
+        begin = "go on" if chosen in self._unfinished else "begin" if plan and plan.plan else ""
         rehearse = "rehearse" if plan and plan.plan else ""
         now = {"shelf.begin": begin, "shelf.rehearse": rehearse}
         self.query_one(KeyLine).show(keys_at_foot(self, Place.SHELF, now))

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from devices import DeviceError
 from plans.sitting import Word
 from tui.actions import BY_ID, Place, first_key
-from tui.running import stand_by
 
 if TYPE_CHECKING:
     from tui.running import Delivered, Lift, Tell
@@ -31,6 +30,8 @@ class StandingBy:
         """Open the pedal that is set, in a thread; does nothing where there is none, or it stands already."""
         pedal, probe = self._host.settings.pedal, self._host.settings.probe
         if pedal is not None and pedal.line and self._lift is None:
+            from tui.running import stand_by
+
             self._lift = await asyncio.to_thread(stand_by, pedal, probe.port if probe else "", self._tell)
 
     async def take_away(self) -> None:

@@ -1,0 +1,58 @@
+"""What is typed before the screen that was asked for is there."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from textual.events import Key, Paste
+from textual.widgets import Input, OptionList
+
+from tui.running.requests import LogList, Reckoner, Shelf
+from tui.screens.log import LogScreen
+from tui.screens.opening import OpeningScreen
+from tui.screens.shelf import ShelfScreen
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Stage, StageMaker
+    from tui.running.requests import First
+
+
+async def typed(on: Stage, *keys: str) -> None:
+    """Keys as the terminal sends them, before there is more to see than what is being opened."""
+    assert isinstance(on.app.screen, OpeningScreen)
+    for key in keys:
+        on.app.post_message(Key(key, key if len(key) == 1 else None))
+    await on.opened()
+    await on.pilot.pause()
+
+
+async def test_keys_wait_for_the_list(stage: StageMaker) -> None:
+    async with stage(first=Shelf(), asks_first=True) as on:
+        await typed(on, "down", "down", "up")
+        assert isinstance(on.app.screen, ShelfScreen)
+        assert on.app.screen.query_one(OptionList).highlighted == 2  # the heading counts
+
+
+async def test_letters_and_what_is_pasted_wait_for_the_field_that_they_are_meant_for(stage: StageMaker) -> None:
+    async with stage(first=Reckoner(), asks_first=True) as on:
+        on.app.post_message(Key("down", None))
+        on.app.post_message(Key("backspace", None))
+        on.app.post_message(Paste("x"))
+        await typed(on, "7")
+        field = on.app.screen.focused
+        assert isinstance(field, Input)
+        assert field.value.endswith("x7")
+
+
+@pytest.mark.parametrize("first", [Shelf(), LogList()])
+async def test_a_key_to_leave_waits_too(stage: StageMaker, first: First) -> None:
+    async with stage(first=first, asks_first=True) as on:
+        await typed(on, "q")
+        await on.settled(lambda: not on.app.is_running or len(on.app.screen_stack) == 1)
+
+
+async def test_help_that_was_asked_for_too_soon_is_that_of_the_screen_that_came(stage: StageMaker) -> None:
+    async with stage(first=LogList(), asks_first=True) as on:
+        await typed(on, "question_mark", "escape", "question_mark")
+        assert [type(screen).__name__ for screen in on.app.screen_stack[1:]] == [LogScreen.__name__, "HelpScreen"]
