@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import deque
-from dataclasses import dataclass
 from math import isclose
 
 from devices.pattern import parse_pattern
 from devices.profile import Profile
 from devices.text import to_number, to_text
+from plans.record import record
 from plans.text import clean
 
 LONGEST_LINE = 256
@@ -59,7 +59,7 @@ class LineSplitter:
             self._dropping = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Decoded:
     """What one line of a probe says: a temperature, a fault, or neither, which is junk."""
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from plans.record import record
 from plans.text import clean
 
 NO_PORT = (
@@ -17,7 +18,7 @@ NO_PORT = (
 """What is said where no serial port is found."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PortInfo:
     """One serial port, and what is plugged into it. Texts that an adapter gives of itself are safe to show."""
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from enum import StrEnum
 from threading import Event, Lock, Thread, current_thread
 from types import TracebackType
@@ -21,6 +20,7 @@ from devices.profile import Profile
 from devices.reopening import Reopening
 from devices.slots import Slots
 from plans.reading import Reading
+from plans.record import record
 
 if TYPE_CHECKING:
     from serial import Serial
@@ -50,7 +50,7 @@ class LinkPhase(StrEnum):
     """The link was closed, and reads no more."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LinkState:
     """How it stood with a link at one moment."""
 

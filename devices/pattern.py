@@ -7,14 +7,15 @@ grows with its length and no line and no form can hang the program. A regular ex
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from plans.record import record
 
 _FIELDS = ("value", "skip")
 _PIECE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|([^{}]+)|([{}])")
 _BLANKS = re.compile(r"\s+")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Pattern:
     """A form of line, taken apart: plain text that the line begins with, then fields with the plain text after each."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from plans.record import record
 from plans.units import kelvin
 
 
@@ -28,7 +28,7 @@ class Unit(StrEnum):
         return number / 1.8 if self is Unit.FAHRENHEIT else number
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Profile:
     """How one kind of probe talks."""
 

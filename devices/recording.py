@@ -15,7 +15,6 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from io import TextIOWrapper
 from itertools import chain
 from pathlib import Path
@@ -25,6 +24,7 @@ from devices.errors import DeviceError
 from devices.profile import Unit
 from devices.text import to_number
 from plans.reading import Reading
+from plans.record import record
 from plans.regular import NoOrdinaryFileError, open_regular
 from plans.sitting import Said, Tick, WordError, parse_word
 from plans.text import clean
@@ -71,7 +71,7 @@ def read_recording(path: Path) -> Iterator[Entry]:
     return chain([first], rows)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Columns:
     """Where the columns that count are."""
 

@@ -12,11 +12,11 @@ import time
 import unicodedata
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from threading import Condition, Thread
 
 from devices.clock import Clock
 from devices.errors import DeviceError
+from plans.record import record
 from plans.sitting import Kind, Saying, Urgency
 from plans.text import clean
 
@@ -79,7 +79,7 @@ def speakable(text: str) -> str:
     return words[start:][:LONGEST_TEXT].rstrip()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Waiting:
     saying: Saying
     since: float

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
+
+from plans.record import record
 
 
 class StruckBy(StrEnum):
@@ -18,7 +19,7 @@ class StruckBy(StrEnum):
     """Two dies that squeeze slowly."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Blows:
     """For how long of how long tools touch the work while it is struck.
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
+
+from plans.record import record
 
 SHOWN: Final = 20
 """How many faults of one file are told in full; any more are only counted."""
@@ -34,7 +35,7 @@ BESIDE: Final = frozenset({FaultKind.WARNING, FaultKind.NOTE})
 """The kinds that keep no plan from being followed; each is named where the fault is told."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fault:
     """One thing that is wrong in a file that a person wrote: a plan, a probe profile, settings."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum, StrEnum
 from typing import Self
+
+from plans.record import record
 
 
 class Place(Enum):
@@ -20,7 +21,7 @@ class Place(Enum):
     BATH = "bath"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PhaseRow:
     """What is known of a kind of phase, whatever the plan."""
 

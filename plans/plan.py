@@ -5,12 +5,12 @@ How a plan is written in its file stands in plans/reader/keys.py; here is what h
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
 from plans.blows import Blows
 from plans.phase import PhaseKind
+from plans.record import record
 from plans.section import Section
 
 
@@ -57,7 +57,7 @@ EVEN_WITHIN: Final = 15.0
 difference [K]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Phase:
     """One phase of a step. An attribute that its kind of phase does not use is None or empty."""
 
@@ -82,7 +82,7 @@ class Phase:
     where the plan says nothing."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Target:
     """What one heat of a step aims at. A falling normalizing step has a different one for each heat."""
 
@@ -92,7 +92,7 @@ class Target:
     """Skin temperature that ends the fire phase; the soak brings the middle up to it [K]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Step:
     """One step of a plan, with everything filled in that its file may leave out."""
 
@@ -169,7 +169,7 @@ class Step:
         return "cycle" if PhaseKind.AIR in kinds else "heat"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bar:
     """One piece of stock that a plan starts from."""
 
@@ -183,7 +183,7 @@ class Bar:
     """Length of the bar [m]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Plan:
     """A whole plan, as read from its file."""
 

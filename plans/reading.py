@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from plans.record import record
 
 
 class ProbeOn(StrEnum):
@@ -15,7 +16,7 @@ class ProbeOn(StrEnum):
     """In the fire: it tells the temperature of the fire."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reading:
     """What the probe said at one moment, be it that it said nothing."""
 

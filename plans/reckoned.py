@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from plans.record import record
 from plans.units import Shown
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reckoned:
     """A figure with its error, and how far it can be trusted."""
 

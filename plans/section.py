@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import asin, hypot, pi, sin, sqrt
+
+from plans.record import record
 
 
 class Form(StrEnum):
@@ -26,7 +27,7 @@ EDGED = frozenset({Form.WEDGE, Form.DIAMOND, Form.LENS})
 """The forms that have an edge."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Section:
     """A cross-section; the thickness is never the larger side.
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final, NamedTuple
+
+from plans.record import record
 
 LEAST_FACTOR: Final = 0.3
 MOST_FACTOR: Final = 3.0
@@ -16,7 +17,7 @@ MOST_CONTACT: Final = 10.0
 """No contact lets through so much less or more than it is taken for; then something else is wrong."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shop:
     """What was learned of a shop; as it ships, the warm model's own figures hold.
 

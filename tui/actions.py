@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
+
+from plans.record import record
 
 if TYPE_CHECKING:
     from textual.binding import BindingType
@@ -32,7 +33,7 @@ class Meaning(StrEnum):
     NOTE = "leave a line for the log"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Action:
     """Something that a key, the palette or a click at the foot of a screen can ask for."""
 

@@ -9,11 +9,11 @@ References:
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from enum import StrEnum
 from math import exp
 
 from devices.errors import DeviceError
+from plans.record import record
 from plans.units import ZERO_CELSIUS, Units, both, exactly_in_both
 
 
@@ -34,7 +34,7 @@ class Kind(StrEnum):
     """Iron against copper with nickel."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Piece:
     upto: float
     """Where the next piece begins, or the function ends [degC]."""
@@ -123,7 +123,7 @@ _ROUNDING = 1e-9
 """How far beyond an end of its range a temperature may lie by rounding alone [K]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Range:
     """A range of temperatures, both ends included; `in` asks whether a temperature [K] lies in it."""
 

@@ -9,15 +9,15 @@ References:
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from devices.errors import DeviceError
 from devices.thermocouple.functions import Kind, Range, where
 from plans.reckoned import Reckoned
+from plans.record import record
 from plans.units import ZERO_CELSIUS, Units, both, exactly_in_both
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Class:
     low: float
     high: float

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from threading import Event, RLock
@@ -20,13 +20,14 @@ from plans.logbook.reading_back import read_header
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.plan import Plan
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.shop import Shop
 
 _MOMENT = 0.2
 """How long it is waited for another thread that writes, when the logbook is closed [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Recovered:
     """A sitting that was cut off, and is in the logbook now."""
 

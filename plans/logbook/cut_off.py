@@ -14,7 +14,7 @@ the file goes, and neither is believed before the other is looked at:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain, count, dropwhile
 from pathlib import Path
 
@@ -25,10 +25,11 @@ from plans.logbook.log import Log
 from plans.logbook.names import is_id
 from plans.logbook.reading_back import read_journal, signature, stamp_of, stamped
 from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.record import record
 from plans.sitting import Entry, WentOn
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CutOff:
     """A sitting that was cut off, as far as it can be known."""
 

@@ -5,11 +5,11 @@ All in SI, and rounded as the log keeps them, so that figures that were loaded e
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from plans.phase import PhaseKind
 from plans.plan import StepKind
+from plans.record import record
 from plans.sitting import Basis, Called, Note
 
 LEAST_TOO_COLD = 0.5
@@ -32,7 +32,7 @@ class HeatEnd(StrEnum):
     """The sitting was left while the work lay in the fire, and can be gone on with."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HeatFigures:
     """One heat of a step: how long it was where, and how hot its skin was."""
 
@@ -73,7 +73,7 @@ class HeatFigures:
         return self.too_cold >= LEAST_TOO_COLD
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StepFigures:
     """One step of the plan that was come to, with its heats."""
 
@@ -97,7 +97,7 @@ class StepFigures:
         return sum(heat.too_cold for heat in self.heats)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Loss:
     """A depth that was lost, with what it may be in truth."""
 
@@ -109,7 +109,7 @@ class Loss:
     """The high end of what it may be [m]; None where the error is not known."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LayersLeft:
     """How far the carbon of a layered stack evened out."""
 
@@ -125,7 +125,7 @@ class LayersLeft:
     """Where the model holds and what it leaves out, in words for the smith."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SteelCost:
     """What a sitting cost the steel: carbon and metal lost, layers evened out; all modelled."""
 
@@ -139,7 +139,7 @@ class SteelCost:
     """How far layers evened out; None where no step says how many there are, or nothing got hot."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Forecast:
     """A time that was forecast, with its range."""
 
@@ -151,7 +151,7 @@ class Forecast:
     """The most that it could be [s]; None where it might never have come, or no range was reckoned."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StayLearned:
     """What one stay of the work outside the fire tells."""
 
@@ -172,7 +172,7 @@ class StayLearned:
     """Hammer time of the skin as it was measured [s]; None where the work went back before it was over."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Factor:
     """One factor on what the warm model has by itself, as a sitting tells it."""
 
@@ -186,7 +186,7 @@ class Factor:
     """How many stays it was fitted to."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Learned:
     """What a sitting with a probe on the work tells of the shop: how fast work cools here, outside the fire."""
 
@@ -205,7 +205,7 @@ class Learned:
         return {key: factor for key, factor in named.items() if factor is not None and factor.value is not None}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SittingFigures:
     """All figures of a sitting, in SI, rounded as the log keeps them."""
 

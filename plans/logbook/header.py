@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from itertools import pairwise
 from typing import Any, Final
 
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.record_values import (
     Record,
     check_year,
@@ -33,7 +34,7 @@ class NewerFormat(Exception):  # noqa: N818 - no error of the file: it is left a
     """A file of the logbook was written by a newer heatbook, and is left as it is."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Header:
     """What is known of a sitting when it begins, and of each time that it was gone on with."""
 
@@ -59,7 +60,7 @@ class Header:
     """Seed of the rehearsal's chance; None for a real sitting."""
     went_on: tuple[tuple[float, datetime], ...] = ()
     """When the sitting was gone on with: seconds since it began, and the wall time that they stand for."""
-    shop: Shop = Shop()  # noqa: RUF009 - frozen
+    shop: Shop = Shop()
     """What the warm model went by, from the beginning to the end."""
 
     def wall_time(self, at: float) -> datetime:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import datetime
 from enum import StrEnum
 from typing import Any
@@ -15,6 +15,7 @@ from plans.logbook.header import Header
 from plans.logbook.log import Log
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
+from plans.record import record
 from plans.record_values import check_year, count_of, maybe_seconds, moment_of, switch_of, text_of
 from plans.sitting import State, length
 from plans.trace import Trace
@@ -34,7 +35,7 @@ class Progress(StrEnum):
     """Its plan is done, or the smith said finish."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WorkedOut:
     """What the log alone does not say, and the sitting's engine does."""
 
@@ -62,7 +63,7 @@ def checked(worked: WorkedOut) -> WorkedOut:
     return worked
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Summary:
     """A sitting in one line, as the index keeps it."""
 
@@ -124,7 +125,7 @@ class Summary:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class KeptSitting:
     """A sitting as it was loaded from the logbook or is to be kept there."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
 from plans.blows import USUAL, Blows, StruckBy
 from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.section import Section
 from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans, spans_by_model
 from plans.warmth import ROOM, Surroundings, WarmModel, of_a_section, still_air, striking
@@ -19,7 +19,7 @@ _FOLLOWING = 2.0
 """Steps in which it does so [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stay:
     """One stay on the anvil or in the air, up to the first pause and for as long as the probe was heard."""
 

@@ -5,17 +5,16 @@ The page and the review both draw from it; the warm model need not be run again 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plans.errors import PlansError
 from plans.logbook.kept_plan import kept_plan
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.taken_back import calls_taken_back
 from plans.plan import Plan
+from plans.record import record
 from plans.sitting import Believed, PhaseSpan, State, fastest_change, length, phase_spans
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Timeline:
     """What a drawing needs of a kept sitting."""
 

@@ -7,7 +7,6 @@ writes the files anew that are made from this one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Final
 
 from plans.blows import StruckBy
@@ -33,6 +32,7 @@ from plans.reader.value_types import (
     Range,
     Version,
 )
+from plans.record import record
 from plans.section import Section
 from plans.toml import TomlTable
 from plans.units import kelvin
@@ -79,7 +79,7 @@ _ITEMS: Final = Lines(20, 160)
 _TEMPERATURES: Final = QuantityOrEach("temperature", FIRE, MOST_HEATS)
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class AirKeys:
     """How an air phase ends: below a temperature, after a time, or both; with neither, by the smith's word."""
 
@@ -89,7 +89,7 @@ class AirKeys:
     """Done after this time."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class QuenchKeys:
     """What the work is quenched in and for how long."""
 
@@ -101,7 +101,7 @@ class QuenchKeys:
     """Longest time from the fire into the quench."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class OvenKeys:
     """One hold in a tempering oven."""
 
@@ -113,7 +113,7 @@ class OvenKeys:
     """Longest time from the end of the step before into the oven."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class DipKeys:
     """One dip in the etch."""
 
@@ -128,7 +128,7 @@ def _cue(phase: PhaseKind, example: str) -> Any:
     return key(_NAME, f'"{example}"', phase=phase)
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class CuesKeys:
     """How to work in each phase, in a few words that stand while it goes on; up to 50 characters fit every screen."""
 
@@ -150,7 +150,7 @@ class CuesKeys:
     """While it is worked cold."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class StepKeys:
     """One step of the plan. Its phases run in order, once for each heat."""
 
@@ -271,7 +271,7 @@ class StepKeys:
     """How to work in each phase, in a few words, by the name of the phase."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class BarKeys:
     """One piece of stock that the work starts from."""
 
@@ -285,7 +285,7 @@ class BarKeys:
     """Length of the bar."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
+@record(eq=False)
 class PlanKeys:
     """A plan for one piece of work at the forge."""
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
 from plans.reader.plan_text import read_plan
+from plans.record import record
 from plans.text import printable
 from plans.toml import NoTomlFileError, TomlError, nearest, read_text, shown_path
 
@@ -19,7 +20,7 @@ MOST_BYTES: Final = 1_000_000
 """A larger file is no plan, and is not read to its end."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ShelfPlan:
     """One plan at hand: the plan, or what is wrong with its file."""
 

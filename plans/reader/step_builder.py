@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, log
 from typing import TYPE_CHECKING, Any, Final
 
@@ -14,6 +14,7 @@ from plans.reader.declaring import Nested, keys_of, read_keys
 from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of
 from plans.reader.value_types import AUTO
+from plans.record import record
 from plans.section import Section
 from plans.toml import TomlTable
 from plans.units import section_in_both
@@ -25,7 +26,7 @@ REDUCTION: Final = 0.20
 """Share of the area that a heat takes off by hand; common practice (15 to 25 %), no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Work:
     """The work as the step before left it."""
 

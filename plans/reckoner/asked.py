@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from plans.reckoner.figures import Fact, Figure
+from plans.record import record
 
 OneOf = tuple[str, ...]
 """Keys of a record, of which the first that has a figure is meant."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class AskedFor:
     """What one question asks for, in the order in which it is shown."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from plans.reckoned import Reckoned
 from plans.reckoner.kinds import FigureKind, Large
+from plans.record import record
 from plans.units import UNKNOWN, Shown, Units
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Given:
     """Something that was given to a reckoning, or taken for want of it."""
 
@@ -38,7 +38,7 @@ def given(key: str, label: str, value: float, kind: FigureKind) -> Given:
     return Given(key, kind.record(value), lambda units: f"{label} {kind.text(value, units)}")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Figure:
     """One figure of the answer, or why there is none."""
 
@@ -130,7 +130,7 @@ class Figure:
         return (units.text(self.why), "") if known is None else (units.text(known.validity), units.text(known.source))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fact:
     """A part of the answer that is no single number: a name, a colour, a table."""
 

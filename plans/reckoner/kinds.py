@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import isfinite
 from typing import Final, NamedTuple
 
+from plans.record import record
 from plans.shown import show_clock, show_duration
 from plans.units import UNKNOWN, Units, celsius, digits
 
@@ -29,7 +29,7 @@ class Large(NamedTuple):
     """Its unit; empty where it has none."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class FigureKind:
     """One kind of figure, such as a temperature or a share: how a record keeps it, and how people read it."""
 

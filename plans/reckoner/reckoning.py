@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from plans.reckoner.asked import answer_of
 from plans.reckoner.figures import Fact, Figure, Given
+from plans.record import record
 from plans.units import Units
 
 
@@ -22,7 +22,7 @@ class CurvePoint(NamedTuple):
     """Temperature of the bar's middle [K]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reckoning:
     """An answer of the reckoner: what was given, and what it comes to."""
 

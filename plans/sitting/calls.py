@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum, StrEnum
 from typing import Self
 
+from plans.record import record
 from plans.sitting.saying import Kind
 
 
@@ -46,7 +46,7 @@ class Shape(Enum):
     """An upright and a level stroke."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CallRow:
     """What is known of a call, whatever the sitting."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
+from plans.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Caution:
     """A danger of the trade, and what to do about it."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plans.phase import FORGING, WARMING, PhaseKind
 from plans.plan import Plan, StepKind
+from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.state import State
 
@@ -17,7 +16,7 @@ _COOLED = frozenset({Call.ARREST, Call.COLD_ENOUGH, Call.TIME_UP})
 """Calls by which work that cools in the air has cooled."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PlanPoint:
     """A phase of a heat of a step, as a point in the plan that the sitting can go to."""
 

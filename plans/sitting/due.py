@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plans.phase import HOLDING, OUTSIDE, WARMING, PhaseKind
 from plans.plan import Phase, Step, Target
+from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Cause
 from plans.sitting.hands import Hands, HandsFree
@@ -26,7 +25,7 @@ _SETTLES = 30.0
 """A fire into which cold work went, through its door, is given so long to come back [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Facts:
     """What is known of a sitting at one moment, as far as what time brings hangs on it."""
 
@@ -154,7 +153,7 @@ def grace_is_over(facts: Facts) -> bool:
     return facts.at - max(facts.prompted_at, facts.restarted_at) >= grace
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Closing:
     """A call on the phase that ends."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.plan import Plan
+from plans.record import record
 from plans.sitting import course
 from plans.sitting.calls import Call
 from plans.sitting.course import PlanPoint
@@ -23,7 +24,7 @@ _JUST_BACK = 10.0
 """Who says `flux` so soon after the work was felt to be back in the fire means that it is [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Heard:
     """A word, and where the sitting stands as it is said."""
 

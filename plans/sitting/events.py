@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn, Reading
+from plans.record import record
 from plans.record_values import heat_of, maybe_celsius, maybe_seconds, seconds_of, step_of, text_of
 from plans.sitting.calls import Call
 from plans.units import ZERO_CELSIUS
@@ -109,7 +109,7 @@ class Doubt(StrEnum):
     """After a pause or a break, nobody knows where the work is."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Said:
     """A word of the smith."""
 
@@ -121,7 +121,7 @@ class Said:
     """The line that a note keeps, never markup; the seconds of `earlier`; empty for any other word."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Begun:
     """A phase began; the one before it ended at the same moment."""
 
@@ -144,7 +144,7 @@ class Begun:
         return self.at if self.happened is None else self.happened
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Called:
     """A call to the smith."""
 
@@ -173,7 +173,7 @@ class Called:
         return self.at if self.happened is None else self.happened
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """A word was not taken yet: it can hardly be meant, and said once more it is."""
 
@@ -195,7 +195,7 @@ class Asked:
     """How long that phase is to last [s]; None where no time is set."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Eased:
     """What a call was about is over."""
 
@@ -212,7 +212,7 @@ class Eased:
         return self.at if self.happened is None else self.happened
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WentOn:
     """The program was started again in the middle of the sitting."""
 
@@ -227,7 +227,7 @@ class WentOn:
     short break or a set time; and from the first versions, which knew only of breaks that are pauses."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ended:
     """The sitting is over: the plan is done, or the smith said finish."""
 
@@ -235,7 +235,7 @@ class Ended:
     """When it was over [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LeftFire:
     """The work is on its way from the fire to the quench."""
 
@@ -252,7 +252,7 @@ Entry = Event | Reading
 """What the log of a sitting is made of, in order."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Tick:
     """Time has passed and nothing else; never logged."""
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plans.phase import PhaseKind
 from plans.plan import Step
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.section import Section
 from plans.shown import counted
 from plans.sitting import course
@@ -19,7 +18,7 @@ TAKE_IT_OUT = "take it out"
 """What to do when the soak is done."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Glance:
     """A sitting as it is seen at one moment."""
 

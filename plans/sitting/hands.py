@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from plans.record import record
 
 
 class HandsFree(StrEnum):
@@ -17,7 +18,7 @@ class HandsFree(StrEnum):
     """Nothing: the calls tell, the smith decides."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hands:
     """What may begin or end by itself, as it is set."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 from plans.phase import WARMING, PhaseKind
 from plans.plan import Step, Target
+from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis
 from plans.sitting.senses import HOLD, LimitWatch, Passed
@@ -30,7 +30,7 @@ class LimitName(StrEnum):
     """The oven's own temperature."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Limit:
     """A temperature that counts in a phase."""
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from math import inf
 
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.section import coldest_place
 from plans.shown import show_clock
 from plans.sitting.calls import PROMPTS, Call
@@ -77,7 +78,7 @@ _LONG = 100.0
 _CORNER = "corner"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class MainFigure:
     """The one figure that matters now: a time, a temperature, or neither where it is not known."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from plans.phase import IN_SOMETHING, PhaseKind
+from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Cause
 from plans.sitting.state import State
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PhaseSpan:
     """One phase of a sitting, from its beginning to its end."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from plans.phase import PhaseKind
+from plans.record import record
 from plans.sitting.calls import ALARMS, Call, Role
 from plans.sitting.events import Called, Eased, Event, LeftFire, Said
 from plans.sitting.limits import limits_of
@@ -19,7 +19,7 @@ NEVER_SILENT = frozenset({Call.TOO_HOT})
 """Calls that neither a word nor muting nor time silences while they hold: steel that burns can't be mended."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Stage:
     """From when on a call is repeated how often."""
 
@@ -56,7 +56,7 @@ def strokes(call: Call, urgency: int) -> tuple[float, ...]:
     return (*own, *(own[-1] + _REST + _QUICK * count for count in range(_MORE_STROKES * urgency)))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Unanswered:
     """A call that holds, and that nobody has answered."""
 

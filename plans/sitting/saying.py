@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 from math import floor
+
+from plans.record import record
 
 
 class Volume(StrEnum):
@@ -71,7 +72,7 @@ class Kind(StrEnum):
     """The beat at which the work is turned."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Saying:
     """One sentence. The texts are plain words, but for a step's title, which is as its plan has it."""
 

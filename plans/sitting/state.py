@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from itertools import takewhile
 
 from plans.phase import HELD_HOT, PhaseKind
+from plans.record import record
 from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore, undoable
@@ -22,7 +23,7 @@ ASKS_FOR = 10.0
 """How long a question whether a word was meant stands [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Note:
     """A line that the smith left, and what was going on then."""
 

@@ -7,8 +7,8 @@ readings, loose contacts); they have not been tried on real steel.
 from __future__ import annotations
 
 from collections import deque
-from dataclasses import dataclass
 
+from plans.record import record
 from plans.section import Section
 from plans.sitting.pace import slowest_fall
 
@@ -45,7 +45,7 @@ def fall_within(section: Section | None, kelvin: float) -> float:
     return min(WITHIN, _LAG + _AFTERWARDS * FALL / slowest) if slowest > 0 else WITHIN
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Turn:
     """A point at which a temperature turned, up or down."""
 

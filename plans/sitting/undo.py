@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Begun, Called, Cause, Event, LeftFire, Said, Word
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from plans.sitting.running_piece import PieceState
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WorkBefore:
     """The work in the warm model, as it was at an undo point."""
 
@@ -70,7 +71,7 @@ class UndoPoint:
     """The calls that had been made in the phase."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RedoPoint:
     """What an undo took away, for redo to bring it back."""
 

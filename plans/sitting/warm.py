@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import repeat
 from math import isnan, nan
@@ -13,6 +12,7 @@ from plans.blows import USUAL, Blows, StruckBy
 from plans.phase import PhaseKind, Place
 from plans.plan import Plan, Step
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.section import Section
 from plans.shop import Shop
 from plans.sitting.kept_points import KeptPoints, kept_until, next_kept
@@ -43,7 +43,7 @@ _NOTHING = Exposed(still_air(), (), (), START, True, None)
 __all__ = ["GRID", "Exposure", "WorkWarmth"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Exposure:
     """What the work is exposed to: it says in which surroundings, and in what shape, the warm model has it."""
 

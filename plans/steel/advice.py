@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from plans.record import record
 from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 
@@ -16,7 +16,7 @@ NICKEL: Final = "It is nickel, no steel: no heat treatment hardens it."
 """Why there is no range for pure nickel."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StatedRange:
     """The range that is stated for one treatment of a grade, taken over all sources that state one."""
 
@@ -42,7 +42,7 @@ class StatedRange:
         return "The sheet has" if self.origin is Origin.PUBLISHED else "From memory the sheet has"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CriticalPoints:
     """The critical temperatures of a steel, and what else its ranges hang on."""
 
@@ -67,7 +67,7 @@ class CriticalPoints:
         return self.upper if self.upper is None or self.through is None else max(self.upper, self.through)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Advice:
     """A range of temperature for one treatment, or the advice to do without the treatment."""
 

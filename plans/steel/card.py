@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plans.record import record
 from plans.steel import critical, hypereutectoid, martensite, ranges, tempering
 from plans.steel.advice import Advice, CriticalPoints, StatedRange
 from plans.steel.composition import Composition
@@ -12,7 +11,7 @@ from plans.steel.grades import Grade, Stated, What
 from plans.steel.hypereutectoid import Hardened
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Findings:
     """What is found for one critical temperature of a steel: the best figure, and the others beside it."""
 
@@ -35,7 +34,7 @@ class Findings:
         return computed - self.best.value
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Card:
     """A steel, its critical temperatures, and what follows from them for the fire."""
 

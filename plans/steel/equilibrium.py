@@ -7,10 +7,10 @@ from memory. They hold for cementite as the only carbide: up to about 2 % Cr, an
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import exp, sqrt
 from typing import Final
 
+from plans.record import record
 from plans.steel.composition import Composition
 from plans.units import celsius, kelvin
 
@@ -96,7 +96,7 @@ def acm_of(steel: Composition) -> float:
     return (low + high) / 2
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Austenite:
     """What the austenite of a steel holds once it is in equilibrium with its cementite at a temperature."""
 

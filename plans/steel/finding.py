@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
+from plans.record import record
 from plans.steel.composition import Composition
 from plans.units import Shown, joined, kelvin
 
@@ -28,7 +28,7 @@ class Origin(StrEnum):
         return self in (Origin.PUBLISHED, Origin.MEMORY)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Finding:
     """One critical temperature of a steel. Where it has no figure, `note` says why."""
 
@@ -65,7 +65,7 @@ class Finding:
         return (self.low + self.high) / 2
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class FormulaLimits:
     """The shares of elements within which a formula is good, and those beyond which it gives no figure."""
 
@@ -85,7 +85,7 @@ class FormulaLimits:
         return _outside(self.good, steel)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Formula:
     """A formula for one critical temperature of a steel, with what it is good for."""
 

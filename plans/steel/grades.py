@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from plans.record import record
 from plans.steel.composition import Composition
 from plans.units import kelvin
 
@@ -33,7 +33,7 @@ class What(StrEnum):
     """The range to temper in."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Source:
     """Where a figure of the table is from, and whether it was read there."""
 
@@ -47,7 +47,7 @@ class Source:
         return self.text if self.looked_up else f"{self.text}, from memory"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stated:
     """One temperature, or one range, as somebody states it for a grade."""
 
@@ -63,7 +63,7 @@ class Stated:
     """What the source says besides, such as into what to quench; may be empty."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Grade:
     """A grade of steel: its names, its composition, and what is stated for it."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil, isfinite
 from typing import NamedTuple
 
 from plans.reading import Reading
+from plans.record import record
 
 History = Iterable[Reading | tuple[float, float | None]]
 """A temperature history: readings, or pairs of time [s] and temperature [K], in the order of their times.
@@ -98,7 +98,7 @@ def hold(kelvin: float, seconds: float) -> tuple[tuple[float, float], tuple[floa
     return (0.0, kelvin), (seconds, kelvin)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Along:
     """The integral of a rate along a temperature history, and how much of the history was known."""
 

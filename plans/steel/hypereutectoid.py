@@ -6,9 +6,10 @@ that does dissolve lowers Ms and leaves more austenite after the quench.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from plans.record import record
 from plans.steel import critical, equilibrium, martensite
 from plans.steel.composition import Composition
 from plans.steel.finding import Finding
@@ -17,7 +18,7 @@ PER_VANADIUM: Final = 0.236
 """Mass of carbon that vanadium carbide holds for each mass of vanadium: the ratio of the atomic masses."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Dissolved:
     """What the austenite of a steel holds at a hardening temperature, at equilibrium."""
 
@@ -33,7 +34,7 @@ class Dissolved:
     """What else has to be known of these figures, in words."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hardened:
     """A hypereutectoid steel as it is quenched from a hardening temperature."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import exp, log
 from typing import Final
 
+from plans.record import record
 from plans.steel.composition import Composition
 from plans.steel.critical import ANDREWS
 from plans.steel.finding import Finding, Formula, FormulaLimits
@@ -18,7 +19,7 @@ ROOM: Final = kelvin(20.0)
 """Room temperature, where a quench ends if nothing else is said: 20 degC [K]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bias:
     """How far a formula for Ms lay from measurements, over the steels of one range of carbon."""
 

@@ -6,8 +6,7 @@ References:
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plans.record import record
 from plans.units import ZERO_CELSIUS
 
 SPREAD = 10.0
@@ -22,7 +21,7 @@ SOURCE = "W. H. Dooley, Applied Science for Metal Workers, 1919"
 """The book that the table of oxide colours is from, as a source is cited."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OxideColour:
     """An oxide colour, and the temperature at which the table has it."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 import re
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
 from plans.errors import Fault, FaultKind, PlansError
+from plans.record import record
 from plans.regular import NoOrdinaryFileError, open_regular
 from plans.text import printable
 
@@ -29,7 +29,7 @@ class NoTomlFileError(TomlError):
     """There is no file at that path."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TomlText:
     """A text that is TOML, and what it says."""
 

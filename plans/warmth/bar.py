@@ -5,13 +5,13 @@ Lumped times and Biot numbers go by it; the warm model goes by the section (cros
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import isfinite
 
+from plans.record import record
 from plans.section import Section
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class BarShape:
     """The shape of a bar for heat that flows along r, from its middle (0) to its skin (`half_thickness`).
 

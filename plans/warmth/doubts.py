@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import sqrt
 
+from plans.record import record
 from plans.shop import Shop
 from plans.warmth.contact import DOUBT
 from plans.warmth.surroundings import BLACKEST, DULLEST, SCALED_STEEL
@@ -21,7 +21,7 @@ _LEAST_LEARNED = 0.05
 """A shop's own factor is never trusted to less than this share: draughts differ from day to day."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Doubts:
     """How many times as much heat may flow as is likely, at least and at most; 1 is what is likely."""
 

@@ -14,11 +14,11 @@ References:
 from __future__ import annotations
 
 from bisect import bisect
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from typing import Final
 
+from plans.record import record
 from plans.units import Units, kelvin as to_kelvin
 
 COLOUR_SPREAD: Final = 50.0
@@ -56,7 +56,7 @@ USUAL_NAMES: Final = HeatNames.CHAPMAN
 """The chart where none is set: it is the youngest, prints ranges, and has the names of today's textbooks."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HeatName:
     """A heat by the name of its colour, with the range that the chart has it for."""
 

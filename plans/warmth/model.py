@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
+from plans.record import record
 from plans.section import Section
 from plans.warmth.conduction import Conduction, Warmth
 from plans.warmth.cross_section import cross_section
@@ -30,7 +31,7 @@ class ThinEnd(NamedTuple):
     """Length over which it tapers from the section of the work [m]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Snapshot:
     """The whole state of a warm model."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import isfinite
 
 from plans.blows import USUAL, Blows, StruckBy
+from plans.record import record
 from plans.units import ZERO_CELSIUS
 from plans.warmth.contact import TOOL, averaged
 from plans.warmth.material import HOTTEST
@@ -28,7 +29,7 @@ DULLEST, BLACKEST = 0.70, 0.94
 iron, 0.89 +- 0.05."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Surroundings:
     """What is round the work: radiation and convection all round, and contact with tools on the faces that they touch.
 

@@ -25,7 +25,7 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
-from plans.logbook import LoggedSitting, Logbook
+from plans.logbook import Logbook, LoggedSitting
 from plans.reader import find_plan
 from plans.sitting import Hands, Said, Word
 from tests.cost.row import Row

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from plans.record import record
 
 _KEPT = 8192
 """So much of a line is kept, more than the longest note has [bytes]."""
@@ -12,7 +13,7 @@ _CONTINUING = bytes(range(0x80, 0xC0))
 """The bytes of UTF-8 that begin no character."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Line:
     """A line as it was typed, without its end and the blanks around it."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
 
+from plans.record import record
 
-@dataclass(frozen=True, slots=True)
+
+@record
 class Folders:
     """Where one smith's things are kept; none of the folders and files need exist."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from plans.record import record
 from plans.toml import NoTomlFileError, TomlError, TomlText, read_toml, shown_path
 from tui.config.errors import UsageError
 
@@ -14,7 +14,7 @@ MOST_BYTES: Final = 100_000
 """A larger file is none that a smith has written."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnFile:
     """A file of the smith's own as it was read."""
 

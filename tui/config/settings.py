@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.sitting import Hands, HandsFree, Volume
 from plans.units import Units
 from plans.warmth import USUAL_NAMES, HeatNames
@@ -14,7 +15,7 @@ PROFILE = "bare-celsius"
 """The probe profile where none is named."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ProbeSetting:
     """A probe: the one that is always there, in the settings, or the one that a command names."""
 
@@ -26,7 +27,7 @@ class ProbeSetting:
     """Where it sits: on the work or in the fire."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PedalSetting:
     """A pedal: a key that it sends as a keyboard does, a switch on the control lines of a serial port, or both."""
 
@@ -40,7 +41,7 @@ class PedalSetting:
     """The serial port of its switch; empty where that hangs on the probe's port."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Settings:
     """What the smith has set; what he has not is as it ships."""
 

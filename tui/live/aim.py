@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plans.phase import FORGING, IDLE, WARMING, PhaseKind
 from plans.plan import Phase
 from plans.prose import in_units
+from plans.record import record
 from plans.shown import show_duration
 from plans.sitting import Basis, Glance, Sitting
 from plans.units import Units
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Aim:
     """What is to be reached."""
 

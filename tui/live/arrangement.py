@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from plans.record import record
 
 _SMALL = (40, 18)
 """Below this width or height only word, figure and the meaning of space are shown."""
@@ -29,7 +30,7 @@ class Wanted(Enum):
     """The instruction first: the smith stands at the bench, beside the screen."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Arrangement:
     """Rows and columns of each part; 0 leaves it out."""
 

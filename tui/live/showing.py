@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import takewhile
 from typing import TYPE_CHECKING
 
@@ -10,6 +9,7 @@ from plans.phase import FORGING, IDLE, OUTSIDE, PhaseKind
 from plans.plan import Step
 from plans.prose import in_units
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.shown import counted, show_clock
 from plans.sitting import (
     ALARMS,
@@ -53,7 +53,7 @@ _PASSES = 60.0
 """A call that holds no longer is shown for so long [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Showing:
     """One moment of the live screen."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from devices.thermocouple import emf, reference_range
 from plans.reckoner import Figure, Reckoning
+from plans.record import record
 from plans.steel import (
     SteelError,
     carbon_difference_left,
@@ -30,7 +30,7 @@ _HRC = Axis("HRC")
 _MILLIVOLTS = Axis("mV", factor=1000.0)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Picture:
     """A curve, steel in its colours, or both; and a line that says what is seen."""
 

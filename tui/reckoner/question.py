@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import shlex
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from plans.errors import PlansError
+from plans.record import record
 from plans.units import Shown, Units
 from tui.reckoner.typed import Reader, units_of
 
@@ -21,7 +21,7 @@ Answers = Mapping[str, Any]
 """What was given, in SI, by the names of the fields."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Field:
     """One thing that can be given."""
 
@@ -43,7 +43,7 @@ class Field:
     """Given without its name, first of all."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Question:
     """One reckoning, as it is asked."""
 

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import inf
 
 from plans.logbook import HeatFigures, KeptSitting, Logbook, Timeline, work_out
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
+from plans.record import record
 from plans.sitting import Called, Note, PhaseSpan, State
 from tui.widgets import Curve, measured_curve, modelled_curve
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HeatReview:
     """One heat: its figures, and where it lies in the sitting."""
 
@@ -28,7 +29,7 @@ class HeatReview:
     """When it ended, by the sitting's own clock [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Review:
     """A kept sitting made ready for the review; its times are the sitting's own clock [s], without breaks."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual.content import Content
 from textual.widgets.option_list import Option
@@ -20,6 +19,7 @@ from plans.logbook.lines import (
     used_columns,
 )
 from plans.prose import in_units
+from plans.record import record
 from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import plain
@@ -32,7 +32,7 @@ _ROOM = 78
 """Cells of a line on a screen of 80."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stop:
     """Where a line of the list stands on the curve."""
 

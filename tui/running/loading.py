@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
 from time import monotonic
@@ -18,6 +17,7 @@ from devices import DeviceError, find_command
 from plans.logbook import Logbook, LogbookError, StoppedError, Summary
 from plans.prose import in_units
 from plans.reader import ShelfPlan, shelf_plans
+from plans.record import record
 from tui.config import Folders, Settings, read_settings, read_shop
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ _LONGEST = 60.0
 """A sitting whose figures take longer to work out is put away without them [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OpenLogbook:
     """A logbook that has been opened, with what a crash left put away, or being put away in the background."""
 
@@ -110,7 +110,7 @@ def _no_longer_than(seconds: float, is_wanted: Callable[[str], bool]) -> WorkOut
     return worked_out
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Loaded:
     """What every screen needs."""
 
@@ -155,7 +155,7 @@ def load(folders: Folders, look: bool = True, apart: bool = False, going_on: str
     return Loaded(settings, opened.logbook, Logbook(folders.rehearsals), speech, opened.cut_off, tuple(messages))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OnShelf:
     """What the shelf shows."""
 

@@ -6,9 +6,9 @@ Read before the first paint: nothing heavy is imported before it is needed, in a
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from plans.record import record
 from tui.config import user_folders
 
 if TYPE_CHECKING:
@@ -19,12 +19,12 @@ if TYPE_CHECKING:
     from tui.running.sources import RecordingSource, Source
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shelf:
     """Asks for the shelf: the plans at hand, and the sittings that can be gone on with."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LogList:
     """Asks for the log: the list of the sittings that were kept."""
 
@@ -32,12 +32,12 @@ class LogList:
     """Whether the rehearsals are meant, which are kept apart."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reckoner:
     """Asks for the reckoner."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ReviewRequest:
     """Asks for the whole of one sitting that was kept."""
 
@@ -47,7 +47,7 @@ class ReviewRequest:
     """Whether it is among the rehearsals, which are kept apart."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RunRequest:
     """Asks for a sitting: a new one of `plan`, or the one called `go_on` to be gone on with.
 
@@ -81,7 +81,7 @@ First = Shelf | LogList | Reckoner | ReviewRequest | RunRequest
 """What the screen can be asked to open first."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Outcome:
     """What is to be said when the screen has gone and the terminal is restored."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
@@ -16,6 +16,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from devices import find_ports
+from plans.record import record
 from plans.sitting import Volume
 from plans.text import plain
 from plans.units import Units
@@ -40,7 +41,7 @@ _LATER, _NONE = "later", "none"
 _VOICE, _BELL, _SILENT = "voice", "bell", "silent"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """One of the questions."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual import events
 from textual.app import ComposeResult
@@ -13,11 +12,12 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from plans.record import record
 from plans.text import plain
 from tui.screens.host import host_of, says_next
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Choice:
     """One answer that can be given to a question."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from plans.record import record
 from plans.units import Units
 
 Tick = tuple[float, str]
@@ -16,7 +16,7 @@ _DEGREES = (10.0, 20.0, 50.0, 100.0, 200.0, 250.0, 500.0, 1000.0, 2000.0, 5000.0
 _TIMES = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 14400.0, 28800.0, 86400.0)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Axis:
     """One axis; a value in SI is shown as `value * factor + offset`."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from rich.cells import cell_len
 
+from plans.record import record
 from plans.text import plain
 from tui.widgets.painting import Picture, big_line, big_words
 from tui.widgets.plain import clip, fill
@@ -19,7 +18,7 @@ _ROOMY = 13
 """From this many rows on, a row above and a row below stay free."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Drawn:
     """A picture, and a small text beside its last row."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.color import Color
@@ -11,6 +10,7 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
 
+from plans.record import record
 from tui.widgets.axes import TIME, Axis
 from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, glow_shown
@@ -22,7 +22,7 @@ _COLDEST, _HOTTEST = 773.15, 1623.15
 """Black heat, and as white as a forge makes it [K]."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@record(eq=False)
 class GlowData:
     """Temperatures over a plane; equal only to itself."""
 

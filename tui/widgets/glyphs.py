@@ -6,12 +6,12 @@ the pen's width) or *fill* (it takes what room is left), so that one mask serves
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from plans.record import record
 
 ROWS = 7
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Glyph:
     """The mask of one big letter."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 from typing import ClassVar
@@ -14,6 +13,7 @@ from rich.style import Style
 from textual.strip import Strip
 
 from plans.phase import PhaseKind
+from plans.record import record
 from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.contrast import RGB, between, glow_shown, ink_on, rgb_of
 from tui.widgets.figure import Drawn, drawn_figure, drawn_word
@@ -33,7 +33,7 @@ _ROOMY = 4
 _QUIET = phase_mark(PhaseKind.READY)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Lettering:
     """What is to be drawn."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.segment import Segment
@@ -10,12 +9,13 @@ from rich.style import Style
 from textual.strip import Strip
 
 from plans.phase import PhaseKind
+from plans.record import record
 from plans.sitting import Call
 from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.painting import cells_of
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mark:
     """The pattern of a row, repeated over its width."""
 

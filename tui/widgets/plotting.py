@@ -5,14 +5,15 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import cast
+
+from plans.record import record
 
 Extent = tuple[float, float]
 """Lowest and highest value in one column."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@record(eq=False)
 class Curve:
     """Values over time; equal only to itself, so that long ones are never compared."""
 
@@ -89,7 +90,7 @@ def _join(found: list[Extent | None], one: tuple[float, float], other: tuple[flo
         _widen(found, column, min(enter, leave), max(enter, leave))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Dots:
     """How a cell is divided into dots."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.color import Color
@@ -10,6 +9,7 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
 
+from plans.record import record
 from plans.text import plain
 from plans.units import Units
 from tui.widgets.cached_drawing import CachedDrawing, Shown
@@ -22,7 +22,7 @@ _GUTTER = 4
 """Cells of body, axis and the space after it."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ScaleData:
     """What a scale shows."""
 
@@ -50,7 +50,7 @@ class ScaleData:
         return foot, max(head, foot + 1.0)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ScaleLine:
     """One row: the body and the axis, then a label and what kind it is (`limit`, `skin`, `middle` or `axis`)."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.segment import Segment
 from textual.strip import Strip
 
+from plans.record import record
 from plans.text import plain
 from tui.widgets.cached_drawing import CachedDrawing, Shown
 from tui.widgets.plain import fill
@@ -20,7 +20,7 @@ _TALLY_FROM = 26
 """Narrower lists keep the room for the title."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StepLine:
     """One step as the list shows it."""
 

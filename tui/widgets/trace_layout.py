@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import ceil
 
+from plans.record import record
 from plans.text import plain
 from tui.widgets.axes import CELSIUS, TIME, Axis
 from tui.widgets.plain import clip
@@ -17,7 +18,7 @@ Flag = tuple[float, float | None, str]
 """A call: when [s], at which temperature [K] if any, and its mark, one character."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@record(eq=False)
 class TraceData:
     """What a trace shows; equal only to itself, so that setting it on a widget compares nothing.
 
@@ -57,7 +58,7 @@ Stretch = tuple[int, int]
 """Highest and lowest row of dots in one column."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TraceLayout:
     """A trace in `width` x `height` cells. Two that are equal are drawn alike, whatever their curves hold besides."""
 

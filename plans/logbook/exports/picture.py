@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from html import escape
 from math import inf
 
@@ -14,6 +13,7 @@ from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
 from plans.prose import in_units
 from plans.reading import ProbeOn
+from plans.record import record
 from plans.shown import show_clock, show_duration
 from plans.sitting import Call, Called, PhaseSpan, Shape, shaded_spans
 from plans.units import Units, kelvin
@@ -48,7 +48,7 @@ def call_mark(call: Call) -> str:
     return _SHAPES[call.row.shape]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DrawnCurve:
     """One curve of the page's trace, thinned."""
 

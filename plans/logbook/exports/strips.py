@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from plans.logbook.timeline import Timeline
 from plans.phase import IDLE
+from plans.record import record
 from plans.sitting import LimitName, limits_of
 
 _STRIP = 2400.0
@@ -13,7 +14,7 @@ _STRIP = 2400.0
 _MOST_STRIPS = 10
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LimitStretch:
     """A temperature of the plan, and from when to when it counted."""
 

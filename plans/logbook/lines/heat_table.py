@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from enum import Enum
 from math import floor
 
 from plans.logbook.figures import HeatEnd, HeatFigures
+from plans.record import record
 from plans.shown import show_clock
 from plans.units import Units
 
@@ -27,7 +27,7 @@ class What(Enum):
     """A word, printed as it is."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Column:
     """One column of the heat table, wherever that is printed."""
 
