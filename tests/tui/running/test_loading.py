@@ -113,7 +113,7 @@ def test_what_is_not_put_away_at_once_is_waited_for_no_longer(
         while True:
             asked[-1]()
 
-    monkeypatch.setattr("tui.running.loading.work_out", never)
+    monkeypatch.setattr("plans.logbook.work_out", never)
     monkeypatch.setattr("tui.running.loading._PATIENCE", 0.0)
     loaded = load(folders, look=False)
     with closing(loaded.logbook):
