@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     )
     from tui.running.running_sitting import RunningSitting as RunningSitting
     from tui.running.signals import (
+        end_within as end_within,
         interrupt as interrupt,
         leave_on_signals as leave_on_signals,
         told_to_end as told_to_end,
