@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
+from typing import NoReturn
 
 from tui.cli.guard import guarded
 from tui.cli.parser import build_parser
+
+
+def start() -> NoReturn:
+    """Run heatbook as the program that it is, to the end of its process."""
+    status = main()
+    with suppress(OSError, ValueError):
+        sys.stderr.flush()
+    # All is put away and said. To take the interpreter apart as well takes ten times as long as leaving a screen.
+    os._exit(status)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
