@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
+from contextlib import ExitStack
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
     from plans.sitting import Word
     from tui.config import Settings
     from tui.live import ShownSitting
-    from tui.running import Aloud, Delivered, RunningSitting
+    from tui.running import Aloud, Beginning, Delivered, RunningSitting
     from tui.screens import Host, StandingBy
 
 _BEAT = 0.25
@@ -116,6 +117,8 @@ class HeatbookApp(NoTracebackApp):
         self._beating = beating
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
+        self._beginning: Beginning | None = None
+        """The sitting that is being opened, until it runs."""
         self._early: list[Delivered] | None = None
         """What came from outside while the sitting was being opened, for it to take then; None before."""
         self.register_theme(FORGE)
@@ -226,7 +229,7 @@ class HeatbookApp(NoTracebackApp):
             PlansError, DeviceError, OSError: it can't begin.
         """
         from tui.live import ShownSitting
-        from tui.running import begin_sitting, recover_rehearsals
+        from tui.running import Beginning, begin_sitting, recover_rehearsals
 
         rehearsal = request.seed is not None
         logbook = self.rehearsals if rehearsal else self.logbook
@@ -236,13 +239,17 @@ class HeatbookApp(NoTracebackApp):
         try:
             if rehearsal:
                 await asyncio.to_thread(recover_rehearsals, logbook)
-            where = logbook, self.settings, self.folders.shop
-            self.running = running = await asyncio.to_thread(begin_sitting, request, *where, self._deliver, self.now)
+            asked = request, logbook, self.settings, self.folders.shop, self._deliver, self.now
+            self._beginning = Beginning()
+            running = await asyncio.to_thread(self._beginning.run, lambda go_ahead: begin_sitting(*asked, go_ahead))
         except BaseException:
             self._early = None
             if not isinstance(self.first, RunRequest):
                 await self._pedal.put()
             raise
+        if running is None:
+            return
+        self.running, self._beginning = running, None
         self.aloud.begin()
         self._shown = ShownSitting(self, running)
         self._early = None
@@ -293,12 +300,14 @@ class HeatbookApp(NoTracebackApp):
     def close_sitting(self) -> None:
         """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
         running, self.running, self._shown = self.running, None, None
+        if running is None and self._beginning is not None:
+            running = self._beginning.leave()
         if running is None:
             return
         from tui.running import leave
 
-        self.aloud.hush()
         self.outcome = leave(running, self.settings.units)
+        self.aloud.hush()
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
@@ -335,22 +344,26 @@ class HeatbookApp(NoTracebackApp):
         """Show every key, those of the screen on top first."""
         from tui.screens import HelpScreen
 
-        if not isinstance(self.screen, HelpScreen):
+        if len(self.screen_stack) > 1 and not isinstance(self.screen, HelpScreen):
             await self.push_screen(HelpScreen(getattr(self.screen, "PLACE", None)))
 
     def action_palette(self) -> None:
         """Look for an action by its name."""
-        self.action_command_palette()
+        from tui.screens import Palette
+
+        if len(self.screen_stack) > 1 and not isinstance(self.screen, Palette):
+            self.push_screen(Palette())
 
     def on_unmount(self) -> None:
         """Put away and close what is open, however the screen came to its end."""
-        self.close_sitting()
-        if hasattr(self, "logbook"):
-            if hasattr(self, "aloud"):
-                self.aloud.close()
-            self._pedal.close()
-            self.logbook.close()
-            self.rehearsals.close()
+        with ExitStack() as closing:
+            if hasattr(self, "logbook"):
+                closing.callback(self.rehearsals.close)
+                closing.callback(self.logbook.close)
+                closing.callback(self._pedal.close)
+                if hasattr(self, "aloud"):
+                    closing.callback(self.aloud.close)
+            self.close_sitting()
 
 
 if TYPE_CHECKING:

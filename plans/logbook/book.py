@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -147,6 +148,13 @@ class Logbook:
         journal.close()
         self._open.pop(journal.header.id, None)
         return summary
+
+    def drop(self, journal: Journal) -> None:
+        """Take back a sitting that was only begun: its journal goes, and nothing is kept. It does no harm twice."""
+        journal.close()
+        self._open.pop(journal.header.id, None)
+        with suppress(OSError):
+            remove(journal.path)
 
     def recover(self, work_out: WorkOut) -> list[Recovered]:
         """Put away every journal that a crash left, the oldest first. A running sitting's is left alone.
