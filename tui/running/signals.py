@@ -54,10 +54,17 @@ def _listen() -> None:
 def told_to_end(leave: Callable[[], None]) -> Iterator[None]:
     """Within this context, where no asyncio loop runs, have `leave` called when the program is told to end.
 
+    Where what it prints is not read, or a disk stands still, the program ends all the same.
+
     Args:
         leave: called in the main thread, between two steps of whatever runs there; may raise
     """
-    before = [(number, signal.signal(number, lambda *_: leave())) for number in _SIGNALS]
+
+    def told(*_: object) -> None:
+        end_within(_AT_MOST)
+        leave()
+
+    before = [(number, signal.signal(number, told)) for number in _SIGNALS]
     try:
         yield
     finally:
