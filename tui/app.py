@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
+from contextlib import ExitStack
 from datetime import datetime
 from functools import cached_property
 from pathlib import Path
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
     from plans.sitting import Word
     from tui.config import Settings
     from tui.live import ShownSitting
-    from tui.running import Aloud, Delivered, Inbox, RunningSitting
+    from tui.running import Aloud, Beginning, Delivered, Inbox, RunningSitting
     from tui.screens import Host, StandingBy
 
 _BEAT = 0.25
@@ -111,8 +112,8 @@ class HeatbookApp(NoTracebackApp):
         self._beating = beating
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
-        self._opening = False
-        """Whether a sitting is being opened: what comes from outside waits for it."""
+        self._beginning: Beginning | None = None
+        """The sitting that is being opened, until it runs; what comes from outside waits for it."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -236,27 +237,30 @@ class HeatbookApp(NoTracebackApp):
             PlansError, DeviceError, OSError: it can't begin.
         """
         from tui.live import ShownSitting
-        from tui.running import begin_sitting, recover_rehearsals
+        from tui.running import Beginning, begin_sitting, recover_rehearsals
 
         rehearsal = request.seed is not None
         logbook = self.rehearsals if rehearsal else self.logbook
         await self._pedal.take_away()
         self._inbox.clear()
-        self._opening = True
+        self._beginning = beginning = Beginning()
         try:
             if rehearsal:
                 await asyncio.to_thread(recover_rehearsals, logbook)
-            where = logbook, self.settings, self.folders.shop
-            self.running = running = await asyncio.to_thread(begin_sitting, request, *where, self.deliver, self.now)
+            asked = request, logbook, self.settings, self.folders.shop, self.deliver, self.now
+            running = await asyncio.to_thread(beginning.run, lambda go_ahead: begin_sitting(*asked, go_ahead))
         except BaseException:
             self._inbox.clear()
-            self._opening = False
+            self._beginning = None
             if not isinstance(self.first, RunRequest):
                 await self._pedal.put()
             raise
+        if running is None:
+            return
+        self.running = running
         self.aloud.begin()
         self._shown = ShownSitting(self, running)
-        self._opening = False
+        self._beginning = None
         self.post_message(Heard())
         await self.push_screen(self._shown.live)
 
@@ -268,7 +272,7 @@ class HeatbookApp(NoTracebackApp):
     async def on_heard(self) -> None:
         """Have the sitting take one thing that came from outside; a pedal's word may begin one. Keys, the clock and
         leaving come before the next."""
-        if self._opening:
+        if self._beginning is not None:
             return
         entry, more = self._inbox.take()
         if entry is not None:
@@ -314,12 +318,14 @@ class HeatbookApp(NoTracebackApp):
     def close_sitting(self) -> None:
         """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
         running, self.running, self._shown = self.running, None, None
+        if running is None and self._beginning is not None:
+            running = self._beginning.leave()
         if running is None:
             return
         from tui.running import leave
 
-        self.aloud.hush()
         self.outcome = leave(running, self.settings.units)
+        self.aloud.hush()
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
@@ -356,22 +362,26 @@ class HeatbookApp(NoTracebackApp):
         """Show every key, those of the screen on top first."""
         from tui.screens import HelpScreen
 
-        if not isinstance(self.screen, HelpScreen):
+        if len(self.screen_stack) > 1 and not isinstance(self.screen, HelpScreen):
             await self.push_screen(HelpScreen(getattr(self.screen, "PLACE", None)))
 
     def action_palette(self) -> None:
         """Look for an action by its name."""
-        self.action_command_palette()
+        from tui.screens import Palette
+
+        if len(self.screen_stack) > 1 and not isinstance(self.screen, Palette):
+            self.push_screen(Palette())
 
     def on_unmount(self) -> None:
         """Put away and close what is open, however the screen came to its end."""
-        self.close_sitting()
-        if hasattr(self, "logbook"):
-            if "aloud" in vars(self):
-                self.aloud.close()
-            self._pedal.close()
-            self.logbook.close()
-            self.rehearsals.close()
+        with ExitStack() as closing:
+            if hasattr(self, "logbook"):
+                closing.callback(self.rehearsals.close)
+                closing.callback(self.logbook.close)
+                closing.callback(self._pedal.close)
+                if "aloud" in vars(self):
+                    closing.callback(self.aloud.close)
+            self.close_sitting()
 
 
 if TYPE_CHECKING:

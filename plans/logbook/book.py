@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -177,6 +178,13 @@ class Logbook:
                 self._store.say(line)
             self._open.pop(journal.header.id, None)
         return summary
+
+    def drop(self, journal: Journal) -> None:
+        """Take back a sitting that was only begun: its journal goes, and nothing is kept. It does no harm twice."""
+        with self._writes:
+            with suppress(OSError):
+                journal.remove()
+            self._open.pop(journal.header.id, None)
 
     def cut_off(self) -> list[Summary]:
         """The sittings that a crash left behind and that are not put away yet, the oldest first.

@@ -184,6 +184,21 @@ class LoggedSitting:
                 raise
             raise LogbookError(self._rescued(str(error))) from None
 
+    def drop(self) -> None:
+        """End one that was begun and nothing more: nothing is kept of it."""
+        self._logbook.drop(self.journal)
+
+    def keep_journal(self) -> str:
+        """See to it that the log is on the disk, when it could not be put away for a reason that nobody knows.
+
+        Returns:
+            where it is and what becomes of it; or that it is lost, and why
+        """
+        why = f"sitting {self.id} can't be put away"
+        if self.journal.flush():
+            return f"{why}; its journal is whole, in {shown(self.journal.path)}, and is put away at the next start"
+        return self._rescued(f"{why}, nor its journal be written")
+
     def _rescued(self, why: str) -> str:
         """Write the whole log where there is room, and say what is to be done with it."""
         for folder in (Path.home, lambda: Path(gettempdir())):

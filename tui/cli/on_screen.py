@@ -6,7 +6,10 @@ import sys
 
 from tui.app import HeatbookApp
 from tui.config import user_folders
-from tui.running import First
+from tui.running import First, end_within
+
+_GRACE = 0.5
+"""A terminal that does not read keeps what is said to it from being written; longer than this it is not tried [s]."""
 
 
 def show(first: First) -> int:
@@ -23,6 +26,8 @@ def show(first: First) -> int:
         return 1
     app = HeatbookApp(user_folders(), first)
     app.run()
+    if app.unheard:
+        end_within(_GRACE, app.outcome.status)
     for line in app.outcome.said:
         print(line)
     for line in app.outcome.errors:

@@ -170,7 +170,7 @@ class LiveScreen(Screen[None], Still):
 
     def redraw(self, now: float) -> None:
         """Draw what the sitting is; `now` is real time, for what blinks [s]."""
-        if not self.is_mounted:
+        if not (self.is_mounted and self.is_attached):  # on its way in or out
             return
         running = self.running
         sitting = running.sitting

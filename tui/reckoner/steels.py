@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from textual.content import Content
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from plans.steel import Grade, all_grades
 from plans.text import plain
-from tui.widgets import clip, fill
+from tui.widgets import Choices, clip, fill
 
 _NAME, _USE = 10, 16
 """Cells for a steel's name, and for what it is used for."""
 
 
-class Steels(OptionList):
+class Steels(Choices):
     """Every grade, a row each."""
 
     DEFAULT_CSS = """

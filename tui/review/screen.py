@@ -25,6 +25,7 @@ from tui.review.rows import Stop, column_heads, review_options
 from tui.screens import Host, host_of, keys_at_foot, when
 from tui.widgets import (
     CLEAR,
+    Choices,
     KeyLine,
     SplitLine,
     TraceData,
@@ -87,7 +88,7 @@ class ReviewScreen(Screen[None]):
         yield TraceView(id="trace", cursor=True, glow=screen_glow, blocks=app.settings.blocks)
         yield SplitLine(id="reading")
         yield Static(column_heads(self.review, app.settings.units), id="columns", markup=False)
-        yield OptionList(*self._options(), markup=False)
+        yield Choices(*self._options(), markup=False)
         yield KeyLine(id="keys")
 
     def _options(self) -> list[Option]:

@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.running.begin import begin_sitting as begin_sitting
+    from tui.running.beginning import Beginning as Beginning
     from tui.running.fault_report import report_of as report_of
     from tui.running.inbox import Inbox as Inbox
     from tui.running.leaving import leave as leave, or_go_on as or_go_on
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
     )
     from tui.running.running_sitting import RunningSitting as RunningSitting
     from tui.running.signals import (
+        end_within as end_within,
         interrupt as interrupt,
         leave_on_signals as leave_on_signals,
         told_to_end as told_to_end,

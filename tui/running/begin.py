@@ -23,7 +23,13 @@ Now = Callable[[], datetime]
 
 
 def begin_sitting(
-    request: RunRequest, logbook: Logbook, settings: Settings, shop_file: Path, deliver: Deliver, now: Now
+    request: RunRequest,
+    logbook: Logbook,
+    settings: Settings,
+    shop_file: Path,
+    deliver: Deliver,
+    now: Now,
+    go_ahead: Callable[[], None] = lambda: None,
 ) -> RunningSitting:
     """Read the plan, open what feeds the sitting, and begin it or go on with it.
 
@@ -34,6 +40,7 @@ def begin_sitting(
         shop_file: the smith's own figures, read anew for each sitting; a rehearsal's forge has none
         deliver: where readings go, and what the foot says; called from other threads, before this returns as well
         now: tells wall time with its offset; asked when the sitting begins, since opening a port may take a while
+        go_ahead: called before anything is written; raises where the sitting is not wanted any more
 
     Returns:
         the sitting, running; to be put away by whoever asked for it
@@ -47,6 +54,7 @@ def begin_sitting(
         hands = replace(hands, free=request.hands_free)
     pedal = settings.pedal if request.attended else None
     if request.go_on is not None:
+        go_ahead()
         return _go_on(request, request.go_on, logbook, hands, pedal, deliver, now)
     assert request.plan is not None, "a request has a plan or a sitting to go on with"
     plan = request.plan()
@@ -57,6 +65,7 @@ def begin_sitting(
         undone.callback(lift)
         # A port that can't be opened is found out before there is a sitting.
         source.start(deliver)
+        go_ahead()
         logged = LoggedSitting.begin(
             logbook,
             plan,

@@ -12,7 +12,7 @@ def report_of(error: BaseException) -> str:
     import traceback
     from tempfile import NamedTemporaryFile
 
-    what = f"heatbook failed ({type(error).__name__}: {error}); the log is safe. This is a fault of the program"
+    what = f"heatbook failed ({type(error).__name__}: {error}). This is a fault of the program"
     try:
         with NamedTemporaryFile("w", prefix="heatbook-fault-", suffix=".txt", delete=False, encoding="utf-8") as file:
             file.writelines(traceback.format_exception(error))

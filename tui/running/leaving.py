@@ -5,12 +5,14 @@ from __future__ import annotations
 from plans.logbook import LogbookError, Progress, Summary, shown
 from plans.prose import in_units
 from plans.units import Units
+from tui.running.fault_report import report_of
 from tui.running.requests import Outcome
 from tui.running.running_sitting import RunningSitting
 
 
 def leave(running: RunningSitting, units: Units) -> Outcome:
-    """Put a sitting away and say where it is kept, and how to go on with it or look at it.
+    """Put a sitting away and say where it is kept, and how to go on with it or look at it; one that nothing was said to
+    is not kept.
 
     Args:
         running: the sitting; put away after this, whatever state it was in
@@ -20,11 +22,16 @@ def leave(running: RunningSitting, units: Units) -> Outcome:
         lines for standard output; or, where the log could not be put away, why, and a status that says so
     """
     journal = running.logged.journal
+    title, folder = in_units(journal.header.title, units), shown(journal.path.parent.parent)
+    if running.untouched:
+        running.drop()
+        return Outcome((f"{title}: nothing was said, so nothing is kept of it",))
     try:
         summary = running.put_away()
     except LogbookError as error:
         return Outcome(errors=(str(error),), status=1)
-    title, folder = in_units(summary.title, units), shown(journal.path.parent.parent)
+    except Exception as error:  # a fault of ours must not cost the log
+        return Outcome(errors=(running.logged.keep_journal(), report_of(error)), status=1)
     if summary.rehearsal:
         kept = f"{title}: a rehearsal, kept apart from your log as {summary.id} in {folder}"
         return Outcome((f"{kept}; what was done: heatbook log --rehearsals show {summary.id}",))

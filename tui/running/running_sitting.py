@@ -55,6 +55,8 @@ class RunningSitting:
         self._lift = lift
         self._waiting: Reading | Tick | None = None
         self._put_away: Summary | None = None
+        self._begun_with = len(logged.journal.log)
+        self._closed = False
         self._seen: Glance | None = None
         """As it was looked at last; None once something has been taken since."""
         self._forecast: Glance | None = None
@@ -87,6 +89,12 @@ class RunningSitting:
         if before is None or not 0 <= now - before.at < _STANDS * (self.speed or 1.0):
             return None
         return before.figure.later(now - before.at)
+
+    @property
+    def untouched(self) -> bool:
+        """Whether nothing was said, measured or called since it was begun; never of one that was gone on with."""
+        journal = self.logged.journal
+        return not journal.header.went_on and len(journal.log) == self._begun_with
 
     def hear(self, entry: Reading | Tick) -> list[Event]:
         """Take what the source delivered; once the sitting is finished, it waits. A rehearsal's smith may answer it.
@@ -187,14 +195,25 @@ class RunningSitting:
             LogbookError: the log could not be put away; its journal is as it was, and the text says what to do.
         """
         if self._put_away is None:
-            # What ended the reading must not keep the log from being put away.
-            with suppress(Exception):
-                self.source.close()
-            with suppress(Exception):
-                if self._lift is not None:
-                    self._lift()
+            self._close()
             self._put_away = self.logged.put_away()
         return self._put_away
+
+    def drop(self) -> None:
+        """End one that is `untouched`: source and pedal are closed, and nothing is kept. It does no harm twice."""
+        self._close()
+        self.logged.drop()
+
+    def _close(self) -> None:
+        closed, self._closed = self._closed, True
+        if closed:
+            return
+        # What ended the reading must not keep the log from being put away.
+        with suppress(Exception):
+            self.source.close()
+        with suppress(Exception):
+            if self._lift is not None:
+                self._lift()
 
     def _answered(self, said: Said) -> list[Event]:
         try:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tui.screens.listing import gap as gap, heading as heading, row as row, when as when
     from tui.screens.log import open_log as open_log
     from tui.screens.opening import OpeningScreen as OpeningScreen
-    from tui.screens.palette import ActionsProvider as ActionsProvider
+    from tui.screens.palette import ActionsProvider as ActionsProvider, Palette as Palette
     from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen
     from tui.screens.rehearsal import RehearsalScreen as RehearsalScreen
     from tui.screens.sheet import Sheet as Sheet

@@ -19,7 +19,7 @@ from tui.running import ReviewRequest, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
-from tui.widgets import KeyLine, SplitLine
+from tui.widgets import Choices, KeyLine, SplitLine
 
 
 async def open_log(host: Host, rehearsals: bool = False) -> None:
@@ -62,7 +62,7 @@ class LogScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         yield SplitLine(id="head")
         if self._summaries:
-            yield OptionList(markup=False)
+            yield Choices(markup=False)
         else:
             begin = "Rehearse a plan from the shelf." if self._rehearsals else "Begin a plan on the shelf."
             yield Static(f"Nothing has been kept yet. {begin}", id="none")

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from functools import partial
+from typing import Any
 
-from textual.command import DiscoveryHit, Hit, Hits, Provider
+from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
+from textual.worker import Worker
 
 from tui.actions import Action, Place, of, shown_key
 from tui.screens.host import host_of
@@ -38,6 +41,18 @@ class ActionsProvider(Provider):
     async def _run(self, action: Action) -> None:
         namespace = self.app if action.place is Place.ANYWHERE else self.screen
         await self.app.run_action(action.method, namespace)
+
+
+class Palette(CommandPalette):
+    """Textual's palette; that it is closed before it has begun to look, or has no room for a line, is no fault."""
+
+    def run_worker(self, *work: Any, **options: Any) -> Worker[Any]:
+        """Look for something aside."""
+        return super().run_worker(*work, **(options | {"exit_on_error": False}))
+
+    def _action_command_list(self, action: str) -> None:
+        with suppress(LookupError):
+            super()._action_command_list(action)
 
 
 def _name(action: Action) -> str:

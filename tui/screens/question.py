@@ -15,6 +15,7 @@ from textual.widgets.option_list import Option
 from plans.record import record
 from plans.text import plain
 from tui.screens.host import host_of, says_next
+from tui.widgets import Choices
 
 
 @record
@@ -57,7 +58,7 @@ class QuestionScreen(ModalScreen[str | None]):
         ]
         with Vertical(id="sheet"):
             yield Static(Content(plain(self._asked)), id="asked")
-            yield OptionList(*options, markup=False)
+            yield Choices(*options, markup=False)
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         self.dismiss(message.option.id)

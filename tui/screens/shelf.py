@@ -26,7 +26,7 @@ from tui.screens.host import Host, host_of, says_next
 from tui.screens.listing import gap, heading, title, when
 from tui.screens.plan_text import plan_text
 from tui.screens.told import TellingScreen, Told
-from tui.widgets import KeyLine, SplitLine
+from tui.widgets import Choices, KeyLine, SplitLine
 
 _SIDE_FROM = 100
 _OFFERED = 3
@@ -74,7 +74,7 @@ class ShelfScreen(TellingScreen):
     def compose(self) -> ComposeResult:
         yield SplitLine(id="head")
         with Horizontal(id="both"):
-            yield OptionList(*self._options(), id="list", markup=False)
+            yield Choices(*self._options(), id="list", markup=False)
             with VerticalScroll(id="about", can_focus=False):
                 yield Static(id="words", markup=False)
         yield Told()

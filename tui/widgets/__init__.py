@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from tui.widgets.big_line import BigLine as BigLine, letters as letters
     from tui.widgets.cached_drawing import CachedDrawing as CachedDrawing, Shown as Shown
     from tui.widgets.chalk import ChalkTally as ChalkTally
+    from tui.widgets.choices import Choices as Choices
     from tui.widgets.curves import (
         CLEAR as CLEAR,
         above as above,

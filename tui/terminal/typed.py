@@ -1,0 +1,100 @@
+"""What comes from a terminal: keys, the mouse, and whatever else a bad line makes of them."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import re
+import termios
+from codecs import getincrementaldecoder
+from collections.abc import Callable, Iterable
+from operator import methodcaller
+
+from textual import constants, events
+from textual._xterm_parser import BRACKETED_PASTE_END, XTermParser
+from textual.message import Message
+from textual.messages import InBandWindowResize
+
+from tui.terminal.one_by_one import OneByOne
+
+_AT_ONCE = 4096
+_PAUSE = 0.05
+_SEQUENCES = re.compile("(?=\x1b)")
+_PASTING = 2.0
+"""The end of a paste that has not come after this is taken as lost, or no key would be heard any more [s]."""
+_UNASKED = (events.Resize, InBandWindowResize)
+"""Told only by terminals that are asked to, which ours is not; made of rubbish, a size may be anything."""
+
+
+class Typed:
+    """Reads a terminal in the running asyncio loop, from `start` to `stop`.
+
+    What makes no sense is left out, and reading goes on behind it.
+
+    Args:
+        fileno: descriptor of the terminal
+        one_by_one: takes keys, movements of the mouse and pastes; while it is full nothing is read
+        ended: called once, when nothing can be read any more, with the reason
+    """
+
+    def __init__(self, fileno: int, one_by_one: OneByOne, ended: Callable[[str], None]) -> None:
+        self._loop = asyncio.get_running_loop()
+        self._fileno = fileno
+        self._one_by_one, self._ended = one_by_one, ended
+        self._decode = getincrementaldecoder("utf-8")("replace").decode
+        self._parser = XTermParser()
+        self._timers: list[asyncio.TimerHandle] = []
+        self._later: asyncio.TimerHandle | None = None
+
+    def start(self) -> None:
+        """Read from now on."""
+        self._loop.add_reader(self._fileno, self._read)
+
+    def stop(self) -> None:
+        """Read no more; what was read by half is forgotten."""
+        self._loop.remove_reader(self._fileno)
+        if self._later is not None:
+            self._later.cancel()
+        self._cancel()
+
+    def _read(self) -> None:
+        if self._one_by_one.full:
+            self._loop.remove_reader(self._fileno)
+            self._later = self._loop.call_later(_PAUSE, self.start)
+            return
+        try:
+            data = os.read(self._fileno, _AT_ONCE)
+            if not data:
+                termios.tcgetattr(self._fileno)  # nothing, and yet a terminal: somebody has set it so
+        except (BlockingIOError, InterruptedError):
+            return
+        except (OSError, termios.error) as error:
+            self.stop()
+            self._ended(str(error.args[-1]))
+            return
+        self.feed(data)
+
+    def feed(self, data: bytes) -> None:
+        """Take bytes as if they had been read."""
+        self._cancel()
+        for sequence in _SEQUENCES.split(self._decode(data)):
+            if sequence:
+                self._hand_on(methodcaller("feed", sequence))
+        # A lone escape is a key when nothing has followed it.
+        self._timers = [
+            self._loop.call_later(constants.ESCAPE_DELAY + 0.01, self._hand_on, methodcaller("tick")),
+            self._loop.call_later(_PASTING, self._hand_on, methodcaller("feed", BRACKETED_PASTE_END)),
+        ]
+
+    def _hand_on(self, parse: Callable[[XTermParser], Iterable[Message]]) -> None:
+        try:
+            for message in parse(self._parser):
+                if not isinstance(message, _UNASKED):
+                    self._one_by_one.put(message)
+        except Exception:  # what the parser did not expect: it can't be used after that
+            self._parser = XTermParser()
+
+    def _cancel(self) -> None:
+        for timer in self._timers:
+            timer.cancel()
+        self._timers.clear()
