@@ -16,9 +16,7 @@ pytestmark = pytest.mark.slow
 
 
 @pytest.mark.parametrize("name", ["drawknife", "kitchen-billet", "normalize"])
-def test_is_got_through_heat_by_heat_in_the_time_that_such_work_takes(
-    name: str, play: Callable[..., Any]
-) -> None:
+def test_is_got_through_heat_by_heat_in_the_time_that_such_work_takes(name: str, play: Callable[..., Any]) -> None:
     plan = find_plan(name, None)
     played = play(plan, 0)
     assert played.sitting.state.finished
