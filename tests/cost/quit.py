@@ -57,7 +57,7 @@ _RUN = (*_PROGRAM, "run", "drawknife")
 _LOG = (*_PROGRAM, "log")
 PLACES = (
     Place("shelf", _PROGRAM, (("Normalize three heats", ""),)),
-    Place("help", _PROGRAM, (("Normalize three heats", "?"), ("While a sitting runs", ""))),
+    Place("help", _PROGRAM, (("Normalize three heats", "?"), ("?  close", ""))),
     Place("cautions", _RUN, (("read on", ""),)),
     Place("live", _RUN, (("done, next step", ""),), cautions=True),
     Place("live, 200x55", _RUN, (("done, next step", ""),), LARGE, cautions=True),

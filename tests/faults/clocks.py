@@ -73,33 +73,43 @@ def clocks(folder: Path, jump: Jump, every: int = 1) -> Iterator[str | None]:
     Yields:
         For each jump what was wrong afterwards, or None.
     """
-    said = 0
-    finished = False
-    while not finished:
+    for words in range(0, _words_to_the_end(folder / "whole") + 1, every):
         try:
             with in_time(LONGEST):
-                phase, finished, wrong = _jumped(folder / str(said), jump, said)
+                phase, wrong = _jumped(folder / str(words), jump, words)
         except Exception as error:
-            yield f"{jump.name}, after {said} words: {type(error).__name__}: {error}"
-            if said == 0:
-                return
+            yield f"{jump.name}, after {words} words: {type(error).__name__}: {error}"
         else:
-            yield f"{jump.name}, in {phase} after {said} words: {'; '.join(wrong)}" if wrong else None
-        said += every
-        if said > 500:
-            raise RuntimeError("the sitting never ends")
+            yield f"{jump.name}, in {phase} after {words} words: {'; '.join(wrong)}" if wrong else None
 
 
-def _jumped(folder: Path, jump: Jump, words: int) -> tuple[str, bool, list[str]]:
-    """Say so many words, let the clocks jump, leave, and go on: the phase, whether it was the end, what was wrong."""
+def _words_to_the_end(folder: Path) -> int:
     machine, book = _Clocks(), Logbook(folder)
     running = _begin(machine, book, None)
+    words = _follow(machine, running, 500)
+    if not running.sitting.state.finished:
+        raise RuntimeError("the sitting never ends")
+    running.put_away()
+    book.close()
+    return words
+
+
+def _follow(machine: _Clocks, running: RunningSitting, most: int) -> int:
+    """Say so many words, or as many as it takes to the end; how many it were."""
     running.say(Word.ACKNOWLEDGE)
-    for _ in range(words):
+    for said in range(most):
         if running.sitting.state.finished:
-            break
+            return said
         machine.go_on(_BETWEEN)
         running.say(Word.NEXT)
+    return most
+
+
+def _jumped(folder: Path, jump: Jump, words: int) -> tuple[str, list[str]]:
+    """Say so many words, let the clocks jump, leave, and go on: the phase it came in, and what was wrong."""
+    machine, book = _Clocks(), Logbook(folder)
+    running = _begin(machine, book, None)
+    _follow(machine, running, words)
     phase, finished = running.sitting.state.phase, running.sitting.state.finished
     before = _events(running)
     machine.wall += timedelta(seconds=jump.wall)
@@ -113,7 +123,7 @@ def _jumped(folder: Path, jump: Jump, words: int) -> tuple[str, bool, list[str]]
         wrong.append("time ran back in the log")
     running.put_away()
     book.close()
-    return phase.value, finished, wrong + _gone_on_wrong(folder, machine, finished)
+    return phase.value, wrong + _gone_on_wrong(folder, machine, finished)
 
 
 def _gone_on_wrong(folder: Path, machine: _Clocks, finished: bool) -> list[str]:
