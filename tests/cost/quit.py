@@ -17,7 +17,7 @@ from tests.listening.played.cells import WELD
 from tests.listening.played.program import Program
 from tests.tui.test_terminal import Terminal
 
-MOST = 2.0
+MOST = 1.0
 TURNS = 5
 _LEAVE = "\x03"
 """Control and C, which no screen asks about."""
