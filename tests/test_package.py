@@ -14,6 +14,19 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PACKAGES = ("tui", "devices", "plans")
+PLAN = """
+heatbook = 1
+title = "A hold in the oven"
+about = "Short, so that its rehearsal is."
+
+[[step]]
+title = "Hold"
+kind = "temper"
+
+[step.oven]
+at = "200 degC"
+for = "20 s"
+"""
 
 
 @pytest.fixture(scope="session")
@@ -62,10 +75,23 @@ def test_the_wheel_holds_every_file_of_the_packages_and_nothing_else(wheel: Path
 def test_installed_elsewhere_it_rehearses(wheel: Path, tmp_path: Path) -> None:
     target = tmp_path / "elsewhere"
     subprocess.run(
-        [sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", "--target", str(target), str(wheel)],
+        [
+            sys.executable,
+            "-m",
+            "pip",
+            "install",
+            "--quiet",
+            "--no-deps",
+            "--no-compile",
+            "--target",
+            str(target),
+            str(wheel),
+        ],
         check=True,
     )
     environment = os.environ | {"PYTHONPATH": str(target), "HEATBOOK_HOME": str(tmp_path / "home")}
+    plan = tmp_path / "plan.toml"
+    plan.write_text(PLAN)
     where = subprocess.run(
         [sys.executable, "-c", "import tui, devices, plans; print(tui.__file__, devices.__file__, plans.__file__)"],
         env=environment,
@@ -76,7 +102,7 @@ def test_installed_elsewhere_it_rehearses(wheel: Path, tmp_path: Path) -> None:
     ).stdout.split()
     assert all(Path(file).is_relative_to(target) for file in where)
     done = subprocess.run(
-        [sys.executable, str(target / "bin" / "heatbook"), "demo", "--unattended", "--plan", "normalize", "--json"],
+        [sys.executable, str(target / "bin" / "heatbook"), "demo", "--unattended", "--plan", str(plan), "--json"],
         env=environment,
         cwd=tmp_path,
         capture_output=True,

@@ -1,7 +1,7 @@
 """What heatbook costs, as ratios to yardsticks that are measured in the same run, turn by turn.
 
     python -m tests.cost                    all of it, in about two minutes
-    python -m tests.cost --only logbook     one part: usable, drawing, forecast, logbook, registry or sitting
+    python -m tests.cost --only logbook     one part; --help names them
     python -m tests.cost --json             JSON in place of a table
 
 The exit status is 1 when a bar is missed. Another program that runs at the same time does not change a ratio much,
@@ -16,7 +16,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict
 
-from tests.cost import drawing, forecast, live, logbook, registry, sitting, usable
+from tests.cost import drawing, forecast, live, logbook, quit, registry, sitting, usable
 from tests.cost.row import Row
 from tests.markdown import table
 
@@ -26,6 +26,7 @@ PARTS: dict[str, Callable[[], Iterable[Row]]] = {
     "forecast": forecast.rows,
     "live": live.rows,
     "logbook": logbook.rows,
+    "quit": quit.rows,
     "registry": registry.rows,
     "sitting": sitting.rows,
 }

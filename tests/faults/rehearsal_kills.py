@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import json
 import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
 from random import Random
-from typing import Any
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting, work_out
-from plans.sitting.events import Ended, event_to_record
+from tests.faults.told import Told, from_first_word, kept_in, told_in
 
 TELLING = """
 import sys
@@ -37,13 +35,6 @@ follow(running, inbox, report, WordsFrom.SOURCE)
 running.source.close()
 """
 """A rehearsal that says each event as soon as it is logged."""
-_KEYS = {
-    "word": ("at_seconds", "word", "text"),
-    "phase": ("at_seconds", "step", "heat", "phase", "by"),
-    "call": ("at_seconds", "call", "step", "heat", "celsius", "basis"),
-    "eased": ("at_seconds", "call"),
-}
-"""What is compared of each kind of event."""
 
 
 def killed_while_rehearsing(folder: Path, kills: int, seed: int = 0) -> Iterator[str | None]:
@@ -64,23 +55,22 @@ def killed_while_rehearsing(folder: Path, kills: int, seed: int = 0) -> Iterator
         logbook = folder / f"logbook{kill}"
         process = subprocess.Popen([sys.executable, "-c", TELLING, str(logbook)], stdout=subprocess.PIPE, text=True)
         assert process.stdout
-        told = [json.loads(process.stdout.readline()) for _ in range(chance.randrange(20, 90))]
+        lines = [process.stdout.readline() for _ in range(chance.randrange(20, 90))]
         process.kill()
-        told += [json.loads(line) for line in process.communicate()[0].splitlines(keepends=True) if line.endswith("\n")]
-        wrong = _wrong(logbook, [event for event in told if event["event"] in _KEYS])
+        lines += process.communicate()[0].splitlines(keepends=True)
+        wrong = _wrong(logbook, told_in(lines))
         yield f"kill {kill} of seed {seed}: {'; '.join(wrong)}" if wrong else None
 
 
-def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
+def _wrong(folder: Path, told: Told) -> list[str]:
     """Hold a logbook against what was told before the kill."""
     logbook = Logbook(folder)
     found = logbook.recover(work_out)
     if (len(found), found[0].damage, logbook.messages) != (1, (), []):
         return [f"brought back {len(found)} sittings, damage {found[0].damage}, {logbook.messages}"]
     kept = logbook.load("last")
-    records = [event_to_record(event) for event in kept.log.events if not isinstance(event, Ended)]
-    back = [event for event in records if event["event"] in _KEYS]
-    events, kept_events = ([_compared(event) for event in _from_first_word(all_)] for all_ in (told, back))
+    back = kept_in(kept.log)
+    events, kept_events = from_first_word(told), from_first_word(back)
     wrong = []
     if kept_events[: len(events)] != events:
         wrong.append("other events than were told")
@@ -94,13 +84,3 @@ def _wrong(folder: Path, told: list[dict[str, Any]]) -> list[str]:
             wrong.append("gone on with, it has other calls")
     logbook.close()
     return wrong
-
-
-def _from_first_word(events: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """What the sitting opened with was begun before anybody was told."""
-    first = next(index for index, event in enumerate(events) if event["event"] == "word")
-    return events[first:]
-
-
-def _compared(event: dict[str, Any]) -> dict[str, Any]:
-    return {key: event[key] for key in event if key in _KEYS[event["event"]]}

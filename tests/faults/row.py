@@ -19,6 +19,11 @@ class Row:
     """The share of the cases that may go wrong; above zero only where the probe is noisy and chance decides."""
 
     @property
+    def survived(self) -> int:
+        """How many cases went well: nothing was lost, and the program did as it should."""
+        return self.cases - len(self.failed)
+
+    @property
     def stood(self) -> bool:
         """Whether no more cases went wrong than may."""
         return len(self.failed) <= self.allowed * self.cases

@@ -22,6 +22,8 @@ from typing import Any
 import pexpect
 import pytest
 
+from tests.listening.played.program import Program
+
 HOLD, BREAK = 8.0, 3.5
 """[s]"""
 OVEN = """
@@ -113,7 +115,7 @@ def start(tmp_path: Path) -> Iterator[Start]:
     begun: list[Sitting] = []
 
     def begin(home: str, *arguments: str) -> Sitting:
-        begun.append(Sitting(tmp_path / home, *arguments))
+        begun.append(Sitting(tmp_path / home / "home", *arguments))
         return begun[-1]
 
     yield begin
@@ -150,9 +152,7 @@ def probe() -> Iterator[Callable[[], str]]:
 
 
 @pytest.mark.slow
-def test_what_is_left_of_a_hold_is_right_after_a_break(
-    start: Start, probe: Callable[[], str], tmp_path: Path, heatbook: Callable[..., Any]
-) -> None:
+def test_what_is_left_of_a_hold_is_right_after_a_break(start: Start, probe: Callable[[], str], tmp_path: Path) -> None:
     """In the oven and in a soak, stopped and killed: all four side by side, so that they are waited for once."""
     for name, text, seconds in (("oven", OVEN, HOLD), ("soak", SOAK, HOLD), ("meanwhile", OVEN, BREAK)):
         (tmp_path / f"{name}.toml").write_text(text % seconds)
@@ -187,7 +187,7 @@ def test_what_is_left_of_a_hold_is_right_after_a_break(
         shortest, longest = finished.earliest - start_of_it.latest, finished.latest - start_of_it.earliest
         assert shortest - BREAK / 2 <= finished.at - start_of_it.at <= longest + 0.6
         one.until(event="put away", state="finished")
-        shown = heatbook("log", "show", "last", "--json", HEATBOOK_HOME=str(tmp_path / f"{phase} {end.name}"))
-        heat = json.loads(shown.stdout)["steps"][0]["heats"][0]
+        shown = Program(tmp_path / f"{phase} {end.name}").ask("log", "show", "last", "--json")
+        heat = json.loads(shown)["steps"][0]["heats"][0]
         seconds = heat[{"oven": "hold_seconds", "soak": "soak_seconds"}[phase]]
         assert HOLD - 0.6 <= seconds <= longest + 0.6

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tty
 from collections.abc import AsyncIterator, Callable, Iterator, Mapping
-from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from contextlib import AbstractAsyncContextManager, asynccontextmanager, contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -266,13 +266,33 @@ class Answer:
     stderr: str
 
 
-@pytest.fixture
-def ask(capsys: pytest.CaptureFixture[str]) -> Callable[..., Answer]:
-    """Gives a command to the program: `ask("log", "list")`."""
+Ask = Callable[..., Answer]
 
-    def ask(*words: str) -> Answer:
+
+@contextmanager
+def _typed(text: str) -> Iterator[None]:
+    """Standard input is a pipe that holds a text and then ends, for whoever reads it from its descriptor."""
+    kept = os.dup(0)
+    reading, writing = os.pipe()
+    os.dup2(reading, 0)
+    os.close(reading)
+    with os.fdopen(writing, "wb") as typing:
+        typing.write(text.encode())
+    try:
+        yield
+    finally:
+        os.dup2(kept, 0)
+        os.close(kept)
+
+
+@pytest.fixture
+def ask(capsys: pytest.CaptureFixture[str]) -> Ask:
+    """Gives a command to the program, and what is typed at it: `ask("run", "normalize", input="next\\n")`."""
+
+    def ask(*words: str, input: str = "") -> Answer:
         capsys.readouterr()
-        status = main(words)
+        with _typed(input):
+            status = main(words)
         said = capsys.readouterr()
         return Answer(status, said.out, said.err)
 

@@ -142,24 +142,24 @@ def test_the_shelf_tells_how_hot_the_work_gets() -> None:
     assert "1526" not in said
 
 
-@pytest.mark.parametrize("name", [*QUESTIONS, "steels"])
-async def test_the_reckoner(stage: StageMaker, name: str) -> None:
+async def test_the_reckoner(stage: StageMaker) -> None:
     """Each question with its example, and then with every field filled or emptied: answers, notes, hints, axes."""
     async with stage(size=SIZES[0], first=Reckoner(), settings=INCH) as on:
-        on.app.screen.query_one(Tabs).active = f"tab-{name}"
-        await on.pilot.pause()
-        await on.pilot.pause()
-        assert metric(screen(on) + "\n" + answer(on)) == []
-        for entry in on.app.screen.query(Input):
-            if not entry.is_on_screen:
-                continue
-            entry.focus()
+        for name in (*QUESTIONS, "steels"):
+            on.app.screen.query_one(Tabs).active = f"tab-{name}"
             await on.pilot.pause()
-            assert metric(str(on.app.screen.query_one("#hint", SplitLine).render())) == []
-            before, entry.value = entry.value, ""
             await on.pilot.pause()
-            assert "is missing" not in answer(on) or metric(answer(on)) == []
-            entry.value = before
+            assert metric(screen(on) + "\n" + answer(on)) == [], name
+            for entry in on.app.screen.query(Input):
+                if not entry.is_on_screen:
+                    continue
+                entry.focus()
+                await on.pilot.pause()
+                assert metric(str(on.app.screen.query_one("#hint", SplitLine).render())) == [], name
+                before, entry.value = entry.value, ""
+                await on.pilot.pause()
+                assert "is missing" not in answer(on) or metric(answer(on)) == [], name
+                entry.value = before
 
 
 def answer(on: Stage) -> str:

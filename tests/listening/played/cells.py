@@ -97,7 +97,7 @@ class Cell:
         scene = _SCENES[self.scene]
         plan = scene(self, forge, rows)
         with tempfile.TemporaryDirectory() as folder:
-            program = Program(Path(folder), *([heatbook] if heatbook else []))
+            program = Program(Path(folder), heatbook)
             log = program.play(plan, rows)
         if self.scene == "hover":
             return {COLD: _chattered(log, forge.at)}

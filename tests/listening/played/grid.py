@@ -42,9 +42,9 @@ def _in_a_shop(seed: int) -> list[Cell]:
 def quick(seed: int) -> list[Cell]:
     """The corners, and one each of the rest, in hours that a suite of tests can spare."""
     return [
-        Cell("held", 12.0, Faults(4.0, 1.0), 2, seed),
-        Cell("lying", 12.0, Faults(4.0, 1.0), 2, seed),
-        Cell("hover", 12.0, Faults(4.0, 1.0), 8, seed),
+        Cell("held", 12.0, Faults(4.0, 1.0), 1, seed),
+        Cell("lying", 12.0, Faults(4.0, 1.0), 1, seed),
+        Cell("hover", 12.0, Faults(4.0, 1.0), 4, seed),
         *(Cell("weld", mm, Faults(sd, hz), 4, seed) for mm, sd, hz in zip(_THICK, _NOISE, _PACE, strict=True)),
         Cell("weld", 12.0, Faults(lag=2.0), 4, seed, "lag 2 s"),
         *(Cell("normalize", mm, Faults(sd, hz), 3, seed) for mm, sd, hz in ((6.0, 4.0, 4.0), (12.0, 2.0, 1.0))),

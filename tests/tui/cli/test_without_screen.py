@@ -16,6 +16,7 @@ import pytest
 from tests.speaking import speaking
 
 Heatbook = Callable[..., Any]
+Ask = Callable[..., Any]
 
 
 class Running:
@@ -61,13 +62,13 @@ def start(home: Path) -> Iterator[Callable[..., Running]]:
         running.process.communicate()
 
 
-def shown(heatbook: Heatbook) -> dict[str, Any]:
-    record: dict[str, Any] = json.loads(heatbook("log", "show", "last", "--json").stdout)
+def shown(ask: Ask) -> dict[str, Any]:
+    record: dict[str, Any] = json.loads(ask("log", "show", "last", "--json").stdout)
     return record
 
 
-def test_words_come_in_and_events_go_out(heatbook: Heatbook) -> None:
-    done = heatbook("run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nfinish\n")
+def test_words_come_in_and_events_go_out(ask: Ask) -> None:
+    done = ask("run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nfinish\n")
     assert (done.returncode, done.stderr) == (0, "")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     words = [line["word"] for line in lines if line["event"] == "word"]
@@ -77,8 +78,8 @@ def test_words_come_in_and_events_go_out(heatbook: Heatbook) -> None:
     assert lines[-1]["state"] == "finished"
 
 
-def test_the_cautions_are_said_before_anything_else_and_read_with_the_first_word(heatbook: Heatbook) -> None:
-    done = heatbook("run", "drawknife", "--no-screen", "--json", input="next\n")
+def test_the_cautions_are_said_before_anything_else_and_read_with_the_first_word(ask: Ask) -> None:
+    done = ask("run", "drawknife", "--no-screen", "--json", input="next\n")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     cautions = [line for line in lines if line["event"] == "caution"]
     assert "Local codes" in cautions[0]["text"]
@@ -87,41 +88,41 @@ def test_the_cautions_are_said_before_anything_else_and_read_with_the_first_word
     assert [line["word"] for line in lines if line["event"] == "word"] == ["acknowledge", "next"]
 
 
-def test_a_sitting_left_is_unfinished_and_can_be_gone_on_with(heatbook: Heatbook) -> None:
-    heatbook("run", "normalize", "--no-screen", input="next\nnext\n")
-    left = shown(heatbook)
+def test_a_sitting_left_is_unfinished_and_can_be_gone_on_with(ask: Ask) -> None:
+    ask("run", "normalize", "--no-screen", input="next\nnext\n")
+    left = shown(ask)
     assert left["state"] == "unfinished"
-    done = heatbook("run", "--go-on", "last", "--no-screen", "--json", input="note back again\nfinish\n")
+    done = ask("run", "--go-on", "last", "--no-screen", "--json", input="note back again\nfinish\n")
     assert done.returncode == 0, done.stderr
-    after = shown(heatbook)
+    after = shown(ask)
     assert (after["id"], after["state"]) == (left["id"], "finished")
     assert [note["text"] for note in after["notes"]] == ["back again"]
-    again = heatbook("run", "--go-on", left["id"], "--no-screen")
+    again = ask("run", "--go-on", left["id"], "--no-screen")
     assert (again.returncode, "finished" in again.stderr) == (1, True)
 
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
-def test_told_to_end_it_puts_the_log_away(start: Any, heatbook: Heatbook, number: signal.Signals) -> None:
+def test_told_to_end_it_puts_the_log_away(start: Any, ask: Ask, number: signal.Signals) -> None:
     running = start("run", "normalize", "--no-screen", "--json")
     running.say("next")
     running.until(event="phase", phase="ready", step=2)
     running.process.send_signal(number)
     assert running.until(event="put away")["state"] == "unfinished"
     assert running.process.wait(20) == 0
-    assert shown(heatbook)["state"] == "unfinished"
+    assert shown(ask)["state"] == "unfinished"
     assert not list(Path(os.environ["HEATBOOK_HOME"]).rglob("*.jsonl"))
 
 
-def test_a_second_program_is_told_who_has_the_logbook(start: Any, heatbook: Heatbook) -> None:
+def test_a_second_program_is_told_who_has_the_logbook(start: Any, ask: Ask) -> None:
     running = start("run", "normalize", "--no-screen", "--json")
     running.until(event="sitting")
-    done = heatbook("run", "normalize", "--no-screen")
+    done = ask("run", "normalize", "--no-screen")
     assert done.returncode == 1
     assert str(running.process.pid) in done.stderr
-    assert json.loads(heatbook("log", "list", "--json").stdout)[0]["state"] == "running"
+    assert json.loads(ask("log", "list", "--json").stdout)[0]["state"] == "running"
 
 
-def test_a_probe_is_read_lost_and_found_again(start: Any, heatbook: Heatbook, probe: tuple[int, str]) -> None:
+def test_a_probe_is_read_lost_and_found_again(start: Any, ask: Ask, probe: tuple[int, str]) -> None:
     master, port = probe
     running = start("run", "normalize", "--no-screen", "--json", "--port", port)
     running.until(event="sitting")
@@ -132,24 +133,30 @@ def test_a_probe_is_read_lost_and_found_again(start: Any, heatbook: Heatbook, pr
         running.until(event="call", call="probe back")
     running.say("finish")
     assert running.process.wait(20) == 0
-    assert [call["call"] for call in shown(heatbook)["calls"]] == ["probe lost", "probe back"]
+    assert [call["call"] for call in shown(ask)["calls"]] == ["probe lost", "probe back"]
 
 
-def test_a_port_that_is_taken_leaves_no_sitting(start: Any, heatbook: Heatbook, probe: tuple[int, str]) -> None:
+def test_a_port_that_is_taken_leaves_no_sitting(
+    start: Any, ask: Ask, probe: tuple[int, str], home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     _, port = probe
     start("run", "normalize", "--no-screen", "--json", "--port", port).until(event="sitting")
-    done = heatbook("run", "drawknife", "--no-screen", "--port", port, HEATBOOK_HOME=os.environ["HEATBOOK_HOME"] + "2")
+    monkeypatch.setenv("HEATBOOK_HOME", f"{home}2")
+    done = ask("run", "drawknife", "--no-screen", "--port", port)
     assert done.returncode == 1
     assert port in done.stderr
     assert "Traceback" not in done.stderr
-    listed = heatbook("log", "list", "--json", HEATBOOK_HOME=os.environ["HEATBOOK_HOME"] + "2")
+    listed = ask("log", "list", "--json")
     assert json.loads(listed.stdout) == []
 
 
-def test_a_folder_that_cannot_be_written_is_told_and_the_sitting_goes_on(heatbook: Heatbook, tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_written_is_told_and_the_sitting_goes_on(
+    ask: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     in_the_way = tmp_path / "file"
     in_the_way.write_text("not a folder")
-    done = heatbook("run", "normalize", "--no-screen", input="next\nfinish\n", HEATBOOK_HOME=str(in_the_way))
+    monkeypatch.setenv("HEATBOOK_HOME", str(in_the_way))
+    done = ask("run", "normalize", "--no-screen", input="next\nfinish\n")
     assert "Traceback" not in done.stderr
     assert "trouble" in done.stdout
     assert "word: finish" in done.stdout
@@ -167,23 +174,21 @@ def test_a_folder_that_cannot_be_written_is_told_and_the_sitting_goes_on(heatboo
         (("normalize", "--json"), "--no-screen"),
     ],
 )
-def test_options_that_do_not_go_together(heatbook: Heatbook, arguments: tuple[str, ...], said: str) -> None:
-    done = heatbook("run", *arguments)
+def test_options_that_do_not_go_together(ask: Ask, arguments: tuple[str, ...], said: str) -> None:
+    done = ask("run", *arguments)
     assert done.returncode == 2
     assert said in done.stderr
 
 
-def test_going_on_says_where_the_sitting_stands(heatbook: Heatbook) -> None:
-    heatbook("run", "normalize", "--no-screen", input="next\nnext\n")
-    done = heatbook("run", "--go-on", "last", "--no-screen", "--json", input="")
+def test_going_on_says_where_the_sitting_stands(ask: Ask) -> None:
+    ask("run", "normalize", "--no-screen", input="next\nnext\n")
+    done = ask("run", "--go-on", "last", "--no-screen", "--json", input="")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     assert [(line["step"], line["phase"]) for line in lines if line["event"] == "phase"] == [(2, "fire")]
 
 
-def test_a_probe_is_taken_up_when_a_sitting_is_gone_on_with(
-    start: Any, heatbook: Heatbook, probe: tuple[int, str]
-) -> None:
-    heatbook("run", "normalize", "--no-screen", input="next\nnext\n")
+def test_a_probe_is_taken_up_when_a_sitting_is_gone_on_with(start: Any, ask: Ask, probe: tuple[int, str]) -> None:
+    ask("run", "normalize", "--no-screen", input="next\nnext\n")
     master, port = probe
     running = start("run", "--go-on", "last", "--no-screen", "--json", "--port", port)
     # The port is open by then; what was written before would be flushed.
@@ -193,15 +198,15 @@ def test_a_probe_is_taken_up_when_a_sitting_is_gone_on_with(
         assert running.until(event="phase", phase="soak")["by"] == "temperature"
     running.say("finish")
     assert running.process.wait(20) == 0
-    assert [call["call"] for call in shown(heatbook)["calls"]] == ["probe lost", "probe back"]
+    assert [call["call"] for call in shown(ask)["calls"]] == ["probe lost", "probe back"]
 
 
-def test_a_sitting_that_was_cut_off_is_told(start: Any, heatbook: Heatbook) -> None:
+def test_a_sitting_that_was_cut_off_is_told(start: Any, ask: Ask) -> None:
     running = start("run", "normalize", "--no-screen", "--json")
     name = running.until(event="sitting")["id"]
     running.process.kill()
     running.process.wait()
-    done = heatbook("run", "drawknife", "--no-screen", "--json", input="finish\n")
+    done = ask("run", "drawknife", "--no-screen", "--json", input="finish\n")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     assert [line["id"] for line in lines if line["event"] == "recovered"] == [name]
 
@@ -238,14 +243,14 @@ def test_calls_are_spoken_by_the_command_that_is_set(start: Callable[..., Runnin
     assert running.process.returncode == 0
 
 
-def test_a_voice_that_is_not_there_is_told_before_there_is_a_sitting(heatbook: Heatbook, home: Path) -> None:
+def test_a_voice_that_is_not_there_is_told_before_there_is_a_sitting(ask: Ask, home: Path) -> None:
     home.mkdir(exist_ok=True)
     (home / "heatbook.toml").write_text('speech = "no-such-command"\n')
-    done = heatbook("run", "normalize", "--no-screen", "--aloud", input="next\n")
+    done = ask("run", "normalize", "--no-screen", "--aloud", input="next\n")
     assert done.returncode == 1
     assert "no-such-command: there is no such speech command" in done.stderr
-    assert heatbook("run", "normalize", "--aloud").returncode == 2
-    assert json.loads(heatbook("log", "list", "--json").stdout) == []
+    assert ask("run", "normalize", "--aloud").returncode == 2
+    assert json.loads(ask("log", "list", "--json").stdout) == []
 
 
 def test_the_last_words_are_said_to_their_end(heatbook: Heatbook, home: Path) -> None:
@@ -258,18 +263,18 @@ def test_the_last_words_are_said_to_their_end(heatbook: Heatbook, home: Path) ->
     assert (home / "heard.txt").read_text().splitlines()[-1] == "finished"
 
 
-def test_what_is_wrong_in_the_settings_reaches_the_terminal_without_controls(heatbook: Heatbook, home: Path) -> None:
+def test_what_is_wrong_in_the_settings_reaches_the_terminal_without_controls(ask: Ask, home: Path) -> None:
     home.mkdir(exist_ok=True)
     (home / "heatbook.toml").write_text('"a\\u001b]0;x\\u0007b" = 1\n')
     (home / "shop.toml").write_text('"c\\u001b]0;x\\u0007d" = 1\n')
-    done = heatbook("run", "normalize", "--no-screen", input="finish\n")
+    done = ask("run", "normalize", "--no-screen", input="finish\n")
     assert "there is no setting a" in done.stderr
     assert "there is no c" in done.stderr
     assert "\x1b" not in done.stderr
     assert "\x07" not in done.stderr
 
 
-def test_what_is_said_is_in_the_units_that_are_set(heatbook: Heatbook, home: Path, tmp_path: Path) -> None:
+def test_what_is_said_is_in_the_units_that_are_set(ask: Ask, home: Path, tmp_path: Path) -> None:
     """A draw heat that goes too cold: 840 degC is 1544 degF."""
     home.mkdir(exist_ok=True)
     (home / "heatbook.toml").write_text('units = "inch"\n')
@@ -282,7 +287,7 @@ def test_what_is_said_is_in_the_units_that_are_set(heatbook: Heatbook, home: Pat
         'heatbook = 1\ntitle = "Draw"\n[[step]]\ntitle = "Draw"\nkind = "draw"\ninstruction = "Draw it."\n'
         'fire = "1200 degC"\nheat_to = "1050 degC"\nkeep_above = "900 degC"\nsection = "20 x 10 mm"\n'
     )
-    done = heatbook("run", str(plan), "--readings", str(recording), "--hands-free", "never")
+    done = ask("run", str(plan), "--readings", str(recording), "--hands-free", "never")
     assert done.returncode == 0, done.stderr
     assert "TOO COLD: stop striking, back in the fire (15" in done.stdout
     assert "degF" in done.stdout

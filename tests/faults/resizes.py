@@ -1,0 +1,100 @@
+"""Every screen made as small as a terminal gets, very large and very odd; at its old size it must look as before."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable, Iterator
+from itertools import zip_longest
+from pathlib import Path
+
+from plans.reading import ProbeOn
+from plans.sitting.events import Word
+from tests.tui.conftest import PLAN, Stage
+from tui.running.requests import First, LogList, Reckoner, Shelf
+
+SIZE = (80, 24)
+ODD = ((1, 1), (1, 24), (80, 1), (2, 300), (400, 2), (20, 5), (39, 40), (200, 55))
+"""What a screen is made, one after the other, and at `SIZE` again after each."""
+
+Way = Callable[[Stage], Awaitable[object]]
+
+
+async def _to_fire(on: Stage) -> None:
+    await on.say(Word.NEXT, Word.NEXT)
+    await on.pass_time(8)
+
+
+def _keys(*keys: str) -> Way:
+    async def press(on: Stage) -> None:
+        await on.read_cautions()
+        await _to_fire(on)
+        await on.press(*keys)
+
+    return press
+
+
+def _press(*keys: str) -> Way:
+    async def press(on: Stage) -> None:
+        await on.press(*keys)
+        await on.opened()
+
+    return press
+
+
+SCREENS: dict[str, tuple[First | None, Way]] = {
+    "cautions": (None, _press()),
+    "live": (None, _keys()),
+    "far view": (None, _keys("f")),
+    "step sheet": (None, _keys("c")),
+    "help": (None, _keys("question_mark")),
+    "note": (None, _keys("n", "a", "b")),
+    "leaving": (None, _keys("q")),
+    "finished": (None, _keys("q", "f")),
+    "shelf": (Shelf(), _press()),
+    "log": (LogList(), _press()),
+    "review": (LogList(), _press("enter")),
+    "reckoner": (Reckoner(), _press()),
+    "reckoner, its figures": (Reckoner(), _press("pagedown")),
+}
+"""What is opened first, and the way on from there. The log and its review follow a sitting that was finished."""
+
+
+def resizes(folder: Path, name: str) -> Iterator[str | None]:
+    """Resize one screen through all sizes.
+
+    Args:
+        folder: an empty one
+        name: of the screen, as in `SCREENS`
+
+    Yields:
+        For each size what was wrong, or None.
+    """
+    if name in ("log", "review"):
+        asyncio.run(_through(folder, *SCREENS["finished"]))
+    for size, wrong in zip(ODD, asyncio.run(_through(folder, *SCREENS[name])), strict=True):
+        yield f"{name}, through {size[0]}x{size[1]}: {wrong}" if wrong else None
+
+
+async def _through(home: Path, first: First | None, way: Way) -> list[str]:
+    home.mkdir(exist_ok=True)
+    on = Stage(home, ProbeOn.WORK, first, PLAN)
+    found = []
+    async with on.app.run_test(size=SIZE, notifications=True) as on.pilot:
+        await on.opened()
+        await way(on)
+        before = await _seen(on, SIZE)
+        for size in ODD:
+            shown = await _seen(on, size)
+            wrong = [] if {len(row) for row in shown} == {size[0]} and len(shown) == size[1] else ["not filled"]
+            after = await _seen(on, SIZE)
+            changed = [f"{row!r} for {was!r}" for row, was in zip_longest(after, before) if row != was]
+            found.append("; ".join(wrong + changed[:2]))
+        await on.press("ctrl+c")
+    return found
+
+
+async def _seen(on: Stage, size: tuple[int, int]) -> list[str]:
+    await on.pilot.resize_terminal(*size)
+    for _ in range(3):
+        await on.pilot.pause()
+    return on.rows()
