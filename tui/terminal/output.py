@@ -7,7 +7,8 @@ import os
 import select
 import time
 from collections.abc import Callable
-from contextlib import suppress
+
+from tui.terminal.opened import Opened
 
 _ENOUGH = 8192
 """While more than this waits for the terminal to read on, what is drawn is left out [bytes]."""
@@ -28,8 +29,8 @@ class Output:
 
     def __init__(self, fileno: int, caught_up: Callable[[], None], failed: Callable[[OSError], None]) -> None:
         self._loop = asyncio.get_running_loop()
-        self._shared = fileno
-        self._descriptor, self._own = _opened_anew(fileno)
+        self._opened = Opened(fileno)
+        self._descriptor = self._opened.descriptor
         self._caught_up, self._failed = caught_up, failed
         self._waiting = bytearray()
         self._watching = self._left_out = self._over = False
@@ -70,11 +71,7 @@ class Output:
         """Let go of the terminal."""
         self._over = True
         self._watch(False)
-        if self._own:
-            os.close(self._descriptor)
-        else:
-            with suppress(OSError):
-                os.set_blocking(self._shared, True)
+        self._opened.close()
 
     def _go_on(self) -> None:
         self._watch(self._push())
@@ -100,16 +97,3 @@ class Output:
         elif self._watching and not watching:
             self._loop.remove_writer(self._descriptor)
         self._watching = watching
-
-
-def _opened_anew(fileno: int) -> tuple[int, bool]:
-    """A descriptor that does not block; and whether it is one of its own.
-
-    Whether a descriptor blocks is shared with whoever has it from the same opening, as the shell: hence another one.
-    """
-    with suppress(OSError):
-        flags = os.O_WRONLY | os.O_NOCTTY | os.O_NONBLOCK | os.O_CLOEXEC
-        return os.open(os.ttyname(fileno), flags), True
-    # It is another user's, as after su.
-    os.set_blocking(fileno, False)
-    return fileno, False

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.messages import InBandWindowResize
 
 from tui.terminal.one_by_one import OneByOne
+from tui.terminal.opened import Opened
 
 _AT_ONCE = 4096
 _PAUSE = 0.05
@@ -40,6 +41,7 @@ class Typed:
     def __init__(self, fileno: int, one_by_one: OneByOne, ended: Callable[[str], None]) -> None:
         self._loop = asyncio.get_running_loop()
         self._fileno = fileno
+        self._opened: Opened | None = None
         self._one_by_one, self._ended = one_by_one, ended
         self._decode = getincrementaldecoder("utf-8")("replace").decode
         self._parser = XTermParser()
@@ -48,24 +50,32 @@ class Typed:
 
     def start(self) -> None:
         """Read from now on."""
-        self._loop.add_reader(self._fileno, self._read)
+        self._opened = Opened(self._fileno)
+        self._listen()
 
     def stop(self) -> None:
         """Read no more; what was read by half is forgotten."""
-        self._loop.remove_reader(self._fileno)
         if self._later is not None:
             self._later.cancel()
         self._cancel()
+        opened, self._opened = self._opened, None
+        if opened is not None:
+            self._loop.remove_reader(opened.descriptor)
+            opened.close()
 
-    def _read(self) -> None:
+    def _listen(self) -> None:
+        assert self._opened is not None
+        self._loop.add_reader(self._opened.descriptor, self._read, self._opened.descriptor)
+
+    def _read(self, descriptor: int) -> None:
         if self._one_by_one.full:
-            self._loop.remove_reader(self._fileno)
-            self._later = self._loop.call_later(_PAUSE, self.start)
+            self._loop.remove_reader(descriptor)
+            self._later = self._loop.call_later(_PAUSE, self._listen)
             return
         try:
-            data = os.read(self._fileno, _AT_ONCE)
+            data = os.read(descriptor, _AT_ONCE)
             if not data:
-                termios.tcgetattr(self._fileno)  # nothing, and yet a terminal: somebody has set it so
+                termios.tcgetattr(descriptor)  # nothing, and yet a terminal: somebody has set it so
         except (BlockingIOError, InterruptedError):
             return
         except (OSError, termios.error) as error:
