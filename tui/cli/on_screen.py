@@ -8,8 +8,10 @@ from tui.app import HeatbookApp
 from tui.config import user_folders
 from tui.running import First, end_within
 
-_GRACE = 0.5
-"""A terminal that does not read keeps what is said to it from being written; longer than this it is not tried [s]."""
+_GRACE = 1.5
+"""A terminal may stop reading just when this is said to it; the log has been put away, and it is not waited for [s]."""
+_UNHEARD = 0.5
+"""One that did not read before gets less [s]."""
 
 
 def show(first: First) -> int:
@@ -26,8 +28,7 @@ def show(first: First) -> int:
         return 1
     app = HeatbookApp(user_folders(), first)
     app.run()
-    if app.unheard:
-        end_within(_GRACE, app.outcome.status)
+    end_within(_UNHEARD if app.unheard else _GRACE, app.outcome.status)
     for line in app.outcome.said:
         print(line)
     for line in app.outcome.errors:
