@@ -9,11 +9,10 @@ from io import TextIOWrapper
 
 
 def ready() -> None:
-    """Make standard output and error fit to write to: closed ones lead nowhere, no character is too much for them."""
-    if sys.stdout is None:
-        sys.stdout = _nowhere()
-    if sys.stderr is None:
-        sys.stderr = _nowhere()
+    """Make the standard streams fit to use: closed ones lead nowhere, no character is too much for output."""
+    for number, name in enumerate(("stdin", "stdout", "stderr")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, _nowhere(number))
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="backslashreplace")
 
@@ -24,5 +23,14 @@ def silence() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def _nowhere() -> TextIOWrapper:
-    return open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123 - open for as long as the program runs
+def _nowhere(number: int) -> TextIOWrapper:
+    """Nothing to read, and where nothing that is written goes; with the number of the stream, where that is free.
+
+    Else the next file to be opened has it, and is read for the smith's words or written over.
+    """
+    nowhere = os.open(os.devnull, os.O_RDWR)
+    try:
+        os.fstat(number)
+    except OSError:
+        nowhere = os.dup2(nowhere, number)
+    return open(nowhere, "w" if number else "r", encoding="utf-8")  # noqa: PTH123 - as long as the program runs
