@@ -6,6 +6,7 @@ import json
 import os
 import subprocess
 import sys
+import tempfile
 from collections.abc import Callable
 from contextlib import redirect_stderr, redirect_stdout
 from io import StringIO
@@ -58,13 +59,22 @@ def compiled(shared: Path) -> Path:
     return Path(sys.pycache_prefix) if sys.pycache_prefix else shared / "compiled"
 
 
+@pytest.fixture(scope="session")
+def aside(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where copies and reports go that are written where there is no room elsewhere: not into the machine's folders."""
+    return tmp_path_factory.mktemp("aside")
+
+
 @pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, compiled: Path) -> Path:
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, compiled: Path, aside: Path) -> Path:
     """Where heatbook keeps everything during a test."""
     monkeypatch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
     monkeypatch.setenv("PYTHONPYCACHEPREFIX", str(compiled))
     folder = tmp_path / "home"
     monkeypatch.setenv("HEATBOOK_HOME", str(folder))
+    for name in ("HOME", "TMPDIR"):
+        monkeypatch.setenv(name, str(aside))
+    monkeypatch.setattr(tempfile, "tempdir", str(aside))
     for name in ("NO_COLOR", "FORCE_COLOR", "COLORTERM", "TEXTUAL", "COLUMNS", "LINES"):
         monkeypatch.delenv(name, raising=False)
     return folder

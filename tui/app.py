@@ -71,7 +71,9 @@ class HeatbookApp(NoTracebackApp):
     CSS_PATH = Path(__file__).with_name("heatbook.tcss")
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_palette}
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+c,ctrl+q", "quit", "leave", show=False, priority=True),
+        Binding("ctrl+c", "quit", "leave", show=False, priority=True),
+        # Typed without thinking after ctrl+s, it must not end a sitting.
+        Binding("ctrl+q", "ask_to_quit", "leave, asking first where a sitting runs", show=False, priority=True),
         # As in the table of actions, which it would take too long to read before the first paint.
         Binding("question_mark", "help", "every key, and what it does", show=False, id="help"),
         Binding("colon", "palette", "look for an action by its name", show=False, id="palette"),
@@ -148,7 +150,8 @@ class HeatbookApp(NoTracebackApp):
         self._pedal = StandingBy(self, self.deliver)
         asked = None
         # Whoever comes for a sitting, a rehearsal or an answer is not held up: only the shelf asks.
-        if isinstance(first, Shelf) and not self.folders.configuration.exists():
+        # Nor whom a crash took from the work.
+        if isinstance(first, Shelf) and not self.folders.configuration.exists() and not loaded.cut_off:
             from tui.screens import ask_first
 
             asked = await ask_first(self, bool(loaded.speech))
@@ -357,6 +360,15 @@ class HeatbookApp(NoTracebackApp):
     async def action_quit(self) -> None:
         """Leave at once, with the log whole."""
         self.leave()
+
+    def action_ask_to_quit(self) -> None:
+        """Leave; where a sitting runs, ask first."""
+        if self._shown is None:
+            self.leave()
+        elif self.screen is self._shown.live:
+            from tui.live import ask_to_leave
+
+            ask_to_leave(self)
 
     async def action_help(self) -> None:
         """Show every key, those of the screen on top first."""

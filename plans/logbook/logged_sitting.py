@@ -107,7 +107,8 @@ class LoggedSitting:
         """Go on with an unfinished sitting, from when it was left.
 
         A break of more than a moment with the work in the fire or on the anvil counts as a pause, after which the smith
-        is asked where it is. Set times, as of an oven, run on; in anything else the sitting's own clock stands over a
+        is asked where it is; so does one of nobody knows how long, where the clock stands before the time when it was
+        left. Set times, as of an oven, run on; in anything else the sitting's own clock stands over a
         long break. What is warm cools by at most eight hours.
 
         Raises:
@@ -124,7 +125,8 @@ class LoggedSitting:
         # The last thing that was said or measured may have been long before it was left.
         running.begun_with = running.take(Tick(left_at))
         phase, gone = sitting.state.phase, 0.0 if sitting.state.finished else at - left_at
-        stands, is_away = gone > _MOMENT and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
+        unknown = away < -_MOMENT and not sitting.state.finished
+        stands, is_away = (unknown or gone > _MOMENT) and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
         running.begun_with += running.take(
             WentOn(at, probe_on, left_at if stands else None, left_at if is_away else None)
         )

@@ -34,7 +34,7 @@ from plans.sitting import (
     question,
 )
 from plans.units import Units
-from tui.running import or_go_on
+from tui.running import NOTHING_KEPT, or_go_on
 
 
 def _print(line: str) -> None:
@@ -110,8 +110,11 @@ class Report:
         """Something is wrong with the log or the probe, and the sitting goes on."""
         self._line({"at_seconds": round(at, 3), "event": "trouble", "text": what}, f"{show_clock(at)}  trouble: {what}")
 
-    def closing(self, at: float, summary: Summary) -> None:
-        """The sitting has been put away."""
+    def closing(self, at: float, summary: Summary | None) -> None:
+        """The sitting has been put away; None where nothing of it is kept."""
+        if summary is None:
+            self._line({"at_seconds": round(at, 3), "event": "not kept"}, NOTHING_KEPT)
+            return
         state = summary.state.value
         record = {"at_seconds": round(at, 3), "event": "put away", "id": summary.id, "state": state}
         self._line(record, f"{state}; see it with: heatbook log show {summary.id}{or_go_on(summary)}")

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from tui.running.beginning import Beginning as Beginning
     from tui.running.fault_report import report_of as report_of
     from tui.running.inbox import Inbox as Inbox
-    from tui.running.leaving import leave as leave, or_go_on as or_go_on
+    from tui.running.leaving import NOTHING_KEPT as NOTHING_KEPT, leave as leave, or_go_on as or_go_on
     from tui.running.loading import (
         OnShelf as OnShelf,
         load as load,

@@ -9,6 +9,9 @@ from tui.running.fault_report import report_of
 from tui.running.requests import Outcome
 from tui.running.running_sitting import RunningSitting
 
+NOTHING_KEPT = "nothing was said, so nothing is kept of it"
+"""What is told of a sitting that was left as it had begun."""
+
 
 def leave(running: RunningSitting, units: Units) -> Outcome:
     """Put a sitting away and say where it is kept, and how to go on with it or look at it; one that nothing was said to
@@ -23,15 +26,14 @@ def leave(running: RunningSitting, units: Units) -> Outcome:
     """
     journal = running.logged.journal
     title, folder = in_units(journal.header.title, units), shown(journal.path.parent.parent)
-    if running.untouched:
-        running.drop()
-        return Outcome((f"{title}: nothing was said, so nothing is kept of it",))
     try:
         summary = running.put_away()
     except LogbookError as error:
         return Outcome(errors=(str(error),), status=1)
     except Exception as error:  # a fault of ours must not cost the log
         return Outcome(errors=(running.logged.keep_journal(), report_of(error)), status=1)
+    if summary is None:
+        return Outcome((f"{title}: {NOTHING_KEPT}",))
     if summary.rehearsal:
         kept = f"{title}: a rehearsal, kept apart from your log as {summary.id} in {folder}"
         return Outcome((f"{kept}; what was done: heatbook log --rehearsals show {summary.id}",))

@@ -185,16 +185,18 @@ class RunningSitting:
         """Put waiting readings on the disk; to be called once a second."""
         self.logged.flush()
 
-    def put_away(self) -> Summary:
+    def put_away(self) -> Summary | None:
         """End it: source and pedal are closed, the log goes into the logbook. Again, it gives the same summary.
 
         Returns:
-            what the logbook's list says of it
+            what the logbook's list says of it; None where nothing is kept, since it is `untouched`
 
         Raises:
             LogbookError: the log could not be put away; its journal is as it was, and the text says what to do.
         """
-        if self._put_away is None:
+        if self.untouched:
+            self.drop()
+        elif self._put_away is None:
             self._close()
             self._put_away = self.logged.put_away()
         return self._put_away

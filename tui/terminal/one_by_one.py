@@ -14,7 +14,7 @@ from textual.message import Message
 from textual.message_pump import MessagePump
 
 _CHANGES_SCREENS = (Key, Paste, MouseDown, MouseUp)
-_LEAVES = frozenset({"ctrl+c", "ctrl+q"})
+_LEAVES = "ctrl+c"
 _PATIENCE = 0.5
 """A screen that has not done with a key after this is not waited for [s]."""
 _MANY = 500
@@ -44,7 +44,7 @@ class OneByOne:
     def put(self, message: Message) -> None:
         """Hand it on, when its turn has come."""
         self._waiting.append(message)
-        if isinstance(message, Key) and message.key in _LEAVES:
+        if isinstance(message, Key) and message.key == _LEAVES:
             while self._waiting:
                 self._send(self._waiting.popleft())
         elif self._task is None:

@@ -205,7 +205,7 @@ def files_up_to() -> Callable[[int], AbstractContextManager[None]]:
 @pytest.fixture
 def read_only() -> Iterator[Path]:
     """A folder that may be read and not written, for the superuser too: the test runs as nobody then."""
-    place = Path(tempfile.mkdtemp())
+    place = Path(tempfile.mkdtemp(dir="/tmp"))  # nobody gets into the folders of a test
     folder = place / "logbook"
     folder.mkdir()
     place.chmod(0o755)

@@ -197,6 +197,20 @@ def test_after_a_long_break_nobody_believes_that_it_lay_in_the_fire(
     assert heat_figures(running.sitting).steps[0].heats[0].in_fire == 99.0 + 10.0
 
 
+def test_a_clock_that_is_behind_does_not_tell_how_long_nobody_was_there(
+    begun: LoggedSitting, book: Logbook, started: datetime
+) -> None:
+    begun.take(Said(1.0, Word.NEXT))
+    begun.take(Tick(100.0))
+    begun.put_away()
+    running = LoggedSitting.go_on(book, begun.id, started - timedelta(days=3))
+    state = running.sitting.state
+    assert (state.phase, state.paused, running.sitting.now) == (PhaseKind.FIRE, True, 100.0)
+    running.take(Said(105.0, Word.RESUME))
+    running.put_away()
+    assert book.load(begun.id).summary.state is Progress.UNFINISHED
+
+
 def test_what_was_done_after_the_last_entry_is_not_lost(book: Logbook, trial: Plan, started: datetime) -> None:
     """Without a probe nothing is logged from the word on: left after 25 s of striking, back after lunch."""
     running = LoggedSitting.begin(book, trial, started)

@@ -66,6 +66,7 @@ def test_the_clock_of_a_sitting_gone_on_with_is_set_before_its_link_starts(
     book: Logbook, plan: Plan, source: ToldSource, another: Another
 ) -> None:
     first = sit(RunRequest(another, plan=lambda: plan), book)
+    first.say(Word.NOTE, "begun")
     first.put_away()
     sit(RunRequest(lambda _: source, go_on=first.id), book, later=60)
     assert source.asked == ["watch line", "set time 60", "start"]
@@ -85,6 +86,7 @@ def test_what_it_takes_to_open_the_port_is_no_time_of_the_sitting(
 
     first = begin(RunRequest(slow, plan=lambda: plan))
     assert first.logged.journal.header.started == STARTED + timedelta(seconds=5)
+    first.say(Word.NOTE, "begun")
     first.put_away()
     wall[0] += timedelta(seconds=60)
     source.asked.clear()
@@ -113,6 +115,7 @@ def test_a_sitting_that_cannot_be_gone_on_with_for_its_port_stays_unfinished(
     book: Logbook, plan: Plan, source: ToldSource, another: Another
 ) -> None:
     first = sit(RunRequest(another, plan=lambda: plan), book)
+    first.say(Word.NOTE, "begun")
     first.put_away()
     source.shut = True
     with pytest.raises(DeviceError, match="/dev/shut"):
@@ -144,10 +147,12 @@ def test_a_rehearsal_goes_by_no_shop_file(book: Logbook, plan: Plan, another: An
     shop = "cooling_factor = 1.3\n"
     real = sit(RunRequest(another, plan=lambda: plan), book, shop=shop)
     assert real.sitting.shop == Shop(1.3)
+    real.say(Word.NOTE, "begun")
     real.put_away()
     rehearsed = sit(rehearsal_of(lambda: plan, 7, None), book, shop=shop)
     assert rehearsed.sitting.shop == Shop()
     assert (rehearsed.logged.journal.header.rehearsal, rehearsed.logged.journal.header.seed) == (True, 7)
+    rehearsed.say(Word.NOTE, "begun")
     rehearsed.put_away()
 
 
@@ -156,6 +161,7 @@ def test_a_rehearsal_begins_at_the_first_fire_and_its_log_says_so(book: Logbook,
     rehearsed = sit(rehearsal_of(lambda: plan, 7, None), book)
     state = rehearsed.sitting.state
     assert (state.step, state.phase, state.acknowledged_at) == (1, PhaseKind.READY, 0.0)
+    rehearsed.say(Word.NEXT)
     rehearsed.put_away()
     (note,) = [one for one in book.load("last").log.events if isinstance(one, Said) and one.word is Word.NOTE]
     assert "begins at step 2 of 5" in note.text
@@ -165,11 +171,13 @@ def test_a_plan_that_begins_at_the_fire_loses_nothing_to_a_rehearsal(book: Logbo
     rehearsed = sit(rehearsal_of(lambda: replace(plan, steps=plan.steps[1:]), 7, None), book)
     assert rehearsed.sitting.state.step == 0
     assert [one.word for one in rehearsed.logged.journal.log.events if isinstance(one, Said)] == [Word.ACKNOWLEDGE]
+    rehearsed.say(Word.NOTE, "begun")
     rehearsed.put_away()
 
 
 def test_a_rehearsal_is_not_gone_on_with_without_its_forge(book: Logbook, plan: Plan, another: Another) -> None:
     rehearsed = sit(rehearsal_of(lambda: plan, 7, None), book)
+    rehearsed.say(Word.NOTE, "begun")
     rehearsed.put_away()
     with pytest.raises(LogbookError, match="its simulated forge went with it; begin it anew: heatbook demo --plan"):
         sit(RunRequest(another, go_on="last"), book)
@@ -303,7 +311,7 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def test_without_a_screen_the_clock_comes_first_when_going_on(ask: Ask, asked: list[str]) -> None:
-    assert ask("run", "normalize", "--no-screen").returncode == 0
+    assert ask("run", "normalize", "--no-screen", input="note begun\n").returncode == 0
     assert asked == ["start", "set time"]
     asked.clear()
     assert ask("run", "--go-on", "last", "--no-screen").returncode == 0
@@ -334,6 +342,7 @@ def test_a_sitting_knows_the_lag_of_its_probe_from_the_profile_that_it_has_now(
 
     first = sit(RunRequest(in_a_sheath(8.0), plan=lambda: plan, probe_on=ProbeOn.WORK), book)
     assert first.logged.sitting.lag == 8.0
+    first.say(Word.NOTE, "begun")
     first.put_away()
     again = sit(RunRequest(in_a_sheath(3.0), go_on=first.id, probe_on=ProbeOn.WORK), book, later=5)
     assert again.logged.sitting.lag == 3.0

@@ -128,11 +128,21 @@ def test_put_away_once_whatever_fails_on_the_way(
     monkeypatch.setattr(source, "close", fail)
     lifted: list[bool] = []
     running = RunningSitting(LoggedSitting.begin(book, plan, STARTED), source, lambda: lifted.append(True))
+    running.say(Word.NOTE, "begun")
     summary = running.put_away()
+    assert summary is not None
     assert running.put_away() is summary
     assert summary.state is Progress.UNFINISHED
     assert lifted == [True]
     assert [one.id for one in book.summaries()] == [running.id]
+
+
+def test_one_that_nothing_was_said_to_is_not_kept(book: Logbook, plan: Plan, source: ToldSource) -> None:
+    running = RunningSitting(LoggedSitting.begin(book, plan, STARTED), source)
+    assert running.put_away() is None
+    assert running.put_away() is None
+    assert book.summaries() == []
+    assert list(book.folder.rglob("*.json*")) == []
 
 
 def test_only_a_rehearsal_has_a_speed(running: RunningSitting, book: Logbook, plan: Plan) -> None:
