@@ -354,8 +354,8 @@ class Logbook:
                 return Recovered(put_away(self._store, name, cut, worked), cut.damage)
         except StoppedError:
             pass
-        except DamagedError:
-            self._store.say(self._store.set_aside(path, "can't be read, its first line is damaged"))
+        except DamagedError as error:
+            self._store.say(self._store.set_aside(path, str(error)))
         except LogbookError as error:
             self._store.say(str(error))
         except OSError as error:

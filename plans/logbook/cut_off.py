@@ -18,15 +18,17 @@ from dataclasses import replace
 from itertools import chain, count, dropwhile
 from pathlib import Path
 
-from plans.logbook.errors import DamagedError
+from plans.logbook.errors import DamagedError, shown
 from plans.logbook.header import Header
+from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
+from plans.logbook.log_check import check_log
 from plans.logbook.names import is_id
 from plans.logbook.reading_back import read_journal, signature, stamp_of, stamped
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.record import record
-from plans.sitting import Entry, WentOn
+from plans.sitting import Entry
 
 
 @record
@@ -72,9 +74,21 @@ def piece_together(store: Store, name: str) -> CutOff:
         name: by which the journal goes
 
     Raises:
-        DamagedError: the journal has no header that can be read, and no file stands for it.
+        DamagedError: the journal has no header that can be read, and no file stands for it; or what can be read of it
+            makes no log: put away, it could not be read back.
         LogbookError: one of them can't be read, or was written by a newer heatbook.
     """
+    cut = _together(store, name)
+    if cut.kept is None:
+        try:
+            check_log(cut.log, plan_if_known(cut.header))
+        except ValueError as error:
+            text = f"{shown(store.path(name, JOURNAL))} can't be read: it makes no log ({error})"
+            raise DamagedError("; ".join((text, *cut.damage))) from None
+    return cut
+
+
+def _together(store: Store, name: str) -> CutOff:
     kept = _kept(store, name)
     found = read_journal(store.path(name, JOURNAL), None if kept is None else kept.header)
     for target in _names(store, found.header, name):
@@ -145,5 +159,5 @@ def _joined(kept: KeptSitting, journal: Log, damaged: bool) -> tuple[Log, bool] 
             behind.append(entry)
     # What is not in the file, though it was written before that, is no more what it was.
     left = kept.log.last_at
-    behind = list(dropwhile(lambda entry: entry.at < left and not isinstance(entry, WentOn), behind))
+    behind = list(dropwhile(lambda entry: entry.at < left, behind))
     return Log(chain(kept.log, behind)), False

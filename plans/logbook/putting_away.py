@@ -59,7 +59,7 @@ def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut | None) -> 
     if cut.name != name:
         store.say(f"{shown(path)} was another sitting than its name says; it is put away as {cut.name}")
     if cut.damage:
-        store.say(store.set_aside(path, cut.told))
+        store.say(store.set_aside(path, f"{shown(path)} {cut.told}"))
     else:
         remove(path)
     return summary

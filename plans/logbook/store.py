@@ -95,7 +95,7 @@ class Store:
         """Write the index anew, with the lock held; without it, only a damaged one is spoken of."""
         if index is None:
             again = "it is made again from the sittings" if self.lock.held else "every sitting was read instead"
-            self.say(self.set_aside(self.index, f"can't be read; {again}"))
+            self.say(self.set_aside(self.index, f"{shown(self.index)} can't be read; {again}"))
             if self.lock.held and not self.index.exists():
                 self._write_index(found)
         elif self.lock.held and self._read_index() == index:  # nobody else has written it meanwhile
@@ -136,7 +136,7 @@ class Store:
         except OSError as error:
             raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
         except UNREADABLE:
-            text = self.set_aside(path, "can't be read, it is damaged")
+            text = self.set_aside(path, f"{shown(path)} can't be read, it is damaged")
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
 
     def write(self, kept: KeptSitting) -> None:
@@ -173,9 +173,8 @@ class Store:
             for name in self.ids(ending + BESIDE):
                 remove(self.path(name, ending + BESIDE))
 
-    def set_aside(self, path: Path, what: str) -> str:
-        """Set a damaged file aside where that may be done; returns what to say about it."""
-        text = f"{shown(path)} {what}"
+    def set_aside(self, path: Path, text: str) -> str:
+        """Set a damaged file aside where that may be done; returns what to say about it: the text, and where it is."""
         if not self.lock.held:
             return text
         try:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
 from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
 from plans.logbook.header import Header
+from plans.logbook.journal_lines import entry_line
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
 from plans.plan import Plan
@@ -142,6 +145,33 @@ def test_a_journal_under_the_name_of_another_sitting_is_put_away_by_its_own(
         assert list(book.load(first.stem).log) == BEFORE
     assert not first.exists()
     assert "was another sitting than its name says" in book.messages[-1]
+
+
+def test_what_makes_no_log_is_set_aside_whole_and_named(
+    book: Logbook, plan: Plan, started: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No such damage is known: whatever is read of a journal is in order. Were there one, no line may be lost."""
+
+    def refuse(*_: object) -> NoReturn:
+        raise ValueError("event 3 goes back in time")
+
+    monkeypatch.setattr("plans.logbook.cut_off.check_log", refuse)
+    path = begun(book, plan, started, BEFORE)
+    book.close()
+    whole = path.read_bytes()
+    with pytest.raises(LogbookError, match="makes no log"):
+        book.take_up(path.stem)
+    assert book.recover(unknown) == []
+    assert files(path) == {f"{path.name}.bad": whole}
+    assert "makes no log (event 3 goes back in time)" in book.messages[-1]
+    assert f"kept as {path.name}.bad" in book.messages[-1]
+
+
+def test_a_going_on_of_before_is_not_put_behind_the_end_of_the_file(book: Logbook, gone_on: Path) -> None:
+    lines = gone_on.read_bytes().splitlines(keepends=True)
+    gone_on.write_bytes(b"".join([*lines[:8], entry_line(WentOn(7.5))]))
+    book.recover(unknown)
+    assert list(book.load("last").log) == BEFORE
 
 
 def test_two_that_were_gone_on_with_apart_are_both_kept(book: Logbook, started: datetime, gone_on: Path) -> None:
