@@ -44,9 +44,16 @@ class CutOff:
     damage: tuple[str, ...]
     """What is wrong with its journal, in plain words; a journal with damage is never removed."""
     kept: KeptSitting | None
-    """The file, where it holds all of it already."""
-    file: tuple[int, int]
-    """Which file the journal was, and how many bytes it had, when it was read."""
+    """The file, where it holds the whole log already."""
+    file: tuple[int, ...]
+    """Which file the journal was when it was read."""
+    spoiled: bool = False
+    """Whether a file lies under its id that can't be read: the journal stands for it, and it is set aside."""
+
+    @property
+    def holds_all(self) -> bool:
+        """Whether the file holds all of it, its figures too: nothing need be worked out or written."""
+        return self.kept is not None and not self.kept.misfit
 
     @property
     def state(self) -> Progress:
@@ -94,7 +101,8 @@ def _together(store: Store, name: str) -> CutOff:
     for target in _names(store, found.header, name):
         kept = _kept(store, target)
         if kept is None:
-            return CutOff(target, replace(found.header, id=target), found.log, found.damage, None, found.file)
+            spoiled = store.path(target, SITTING).exists()
+            return CutOff(target, replace(found.header, id=target), found.log, found.damage, None, found.file, spoiled)
         if not _is_the_same(found.header, kept.header):
             continue
         known = replace(kept.header, went_on=found.header.went_on)
@@ -103,6 +111,7 @@ def _together(store: Store, name: str) -> CutOff:
             damage = (*damage, "line 1 is not as it was put away before, which stands for it")
         if (joined := _joined(kept, found.log, bool(damage))) is not None:
             log, whole = joined
+            whole &= known == kept.header
             return CutOff(target, kept.header if whole else known, log, damage, kept if whole else None, found.file)
     raise AssertionError("there is always one name more")
 
@@ -125,7 +134,7 @@ def _names(store: Store, header: Header, name: str) -> Iterator[str]:
 
 
 def _kept(store: Store, name: str) -> KeptSitting | None:
-    """The sitting as far as it was put away before; a damaged file is out of the way then."""
+    """The sitting as far as it was put away before; None where it was not, or that can't be read."""
     if not store.path(name, SITTING).exists():
         return None
     try:
@@ -160,4 +169,4 @@ def _joined(kept: KeptSitting, journal: Log, damaged: bool) -> tuple[Log, bool] 
     # What is not in the file, though it was written before that, is no more what it was.
     left = kept.log.last_at
     behind = list(dropwhile(lambda entry: entry.at < left, behind))
-    return Log(chain(kept.log, behind)), False
+    return (Log(chain(kept.log, behind)), False) if behind else (kept.log, True)

@@ -107,7 +107,9 @@ class Summary:
         Raises:
             ValueError, KeyError, TypeError: it is no summary.
         """
-        heats, calls = (None if record[key] is None else count_of(record[key], 0, MOST_OF_ALL) for key in ("heats", "calls"))
+        heats, calls = (
+            None if record[key] is None else count_of(record[key], 0, MOST_OF_ALL) for key in ("heats", "calls")
+        )
         return cls(
             text_of(record["id"]),
             text_of(record["plan"]),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.logbook.cut_off import CutOff
-from plans.logbook.errors import StoppedError, shown
+from plans.logbook.errors import DamagedError, StoppedError, shown
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
 from plans.logbook.log import Log
@@ -38,24 +38,29 @@ def write(store: Store, header: Header, log: Log, worked: WorkedOut) -> Summary:
     return kept.summary
 
 
-def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut | None) -> Summary:
+def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut) -> Summary:
     """Put away a sitting that was cut off. Killed between any two steps, it is done again.
 
     Args:
         store: the files of the logbook; its lock is held
         name: by which its journal goes
         cut: the sitting
-        worked: its figures; None where its file holds all of it already
+        worked: its figures; not looked at where its file holds all of it already
 
     Raises:
         OSError: something could not be written; the journal is kept.
     """
     path = store.path(name, JOURNAL)
-    if worked is None and cut.kept is not None:
-        store.write(cut.kept)
+    if cut.spoiled:
+        try:
+            store.read(cut.name)
+        except DamagedError as error:
+            store.say(str(error))
+    if cut.kept is not None and cut.holds_all:
         summary = cut.kept.summary
+        store.enter(summary)
     else:
-        summary = write(store, cut.header, cut.log, worked or WorkedOut(None))
+        summary = write(store, cut.header, cut.log, worked)
     if cut.name != name:
         store.say(f"{shown(path)} was another sitting than its name says; it is put away as {cut.name}")
     if cut.damage:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Final, TypeVar
@@ -13,6 +12,7 @@ from plans.logbook.header import NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
+from plans.logbook.turn import Turn
 from plans.logbook.whole_files import BESIDE, UNREADABLE, make_folder, remove, set_aside
 from plans.regular import NoOrdinaryFileError
 
@@ -35,7 +35,14 @@ class Store:
         self.sittings = folder / "sittings"
         self.index = folder / "index.json"
         self.lock = Lock(folder / "lock")
+        self.turn = Turn(self.lock)
         self.messages: list[str] = []
+
+    def apart(self) -> Store:
+        """The same files and the same lock, with messages of its own."""
+        store = Store(self.folder)
+        store.lock, store.turn = self.lock, self.turn
+        return store
 
     def path(self, name: str, ending: str) -> Path:
         """The file of the sitting with this id that has this ending; it need not be there."""
@@ -72,14 +79,11 @@ class Store:
             except LogbookError as error:
                 self.say(str(error))
         if index != found:
-            held = self.lock.held
-            with suppress(LogbookError, OSError):  # another heatbook writes, or nobody may
-                self.lock.take()
             try:
+                with self.turn.borrow():
+                    self._mend_index(index, found)
+            except (LogbookError, OSError):  # another heatbook writes, or nobody may
                 self._mend_index(index, found)
-            finally:
-                if not held:
-                    self.lock.release()
         return found
 
     def _read_index(self) -> dict[str, Summary] | None:
@@ -145,7 +149,7 @@ class Store:
         Raises:
             OSError: one of them could not be written.
         """
-        from plans.logbook.tinydb_files import put_in_index, put_sitting
+        from plans.logbook.tinydb_files import put_sitting
 
         path = self.path(kept.header.id, SITTING)
         make_folder(self.sittings)
@@ -155,8 +159,18 @@ class Store:
             aside = set_aside(path)
             self.say(f"{shown(path)} was damaged and is written anew; the damaged file is kept as {shown(aside.name)}")
             put_sitting(path, kept)
+        self.enter(kept.summary)
+
+    def enter(self, summary: Summary) -> None:
+        """Write the line of a sitting in the index.
+
+        Raises:
+            OSError: it could not be written.
+        """
+        from plans.logbook.tinydb_files import put_in_index
+
         try:
-            put_in_index(self.index, kept.summary)
+            put_in_index(self.index, summary)
         except (*UNREADABLE, NoOrdinaryFileError):
             self.summaries()
 
