@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -17,7 +16,7 @@ from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
 from plans.logbook.names import new_id, pick
-from plans.logbook.putting_away import put_away, worked_out, write
+from plans.logbook.putting_away import put_away, read_with_figures, worked_out, write
 from plans.logbook.reading_back import has_ended, read_header
 from plans.logbook.recovery import Recovered, Recovery
 from plans.logbook.store import JOURNAL, SITTING, Store
@@ -266,28 +265,19 @@ class Logbook:
         if name in self._open:
             header, log = self._open[name].header, self._open[name].log
         elif not self._store.path(name, JOURNAL).exists():
-            return self._fitting(self._store.read(name), work_out)
+            return read_with_figures(self._store, name, work_out)
         else:
             try:
                 cut = piece_together(self._store, name)
             except LogbookError:
                 if self._store.path(name, JOURNAL).exists():
                     raise
-                return self._fitting(self._store.read(name), work_out)  # it was put away just now
+                return read_with_figures(self._store, name, work_out)  # it was put away just now
             if cut.damage:
                 self._store.say(f"{shown(self._store.path(name, JOURNAL))} {cut.told}")
             header, log = cut.header, cut.log
         worked = WorkedOut(None) if work_out is None else worked_out(self._store, header, log, work_out)
         return KeptSitting(header, log, self._state(name), worked.figures, worked.skin, worked.middle)
-
-    def _fitting(self, kept: KeptSitting, work_out: WorkOut | None) -> KeptSitting:
-        """A sitting that was put away; what its file had of figures that are not of its log is worked out again."""
-        if not kept.misfit or work_out is None:
-            return kept
-        name = kept.header.id
-        self._store.say(f"the figures of sitting {name} do not fit its log ({kept.misfit}): they are worked out again")
-        worked = worked_out(self._store, kept.header, kept.log, work_out)
-        return replace(kept, figures=worked.figures, skin=worked.skin, middle=worked.middle)
 
     def _state(self, name: str) -> Progress:
         """The state of a sitting that has a journal."""

@@ -14,7 +14,7 @@ from pathlib import Path
 from threading import RLock
 
 from plans.logbook.errors import LogbookError, shown
-from plans.logbook.whole_files import make_folder
+from plans.writing import make_folder
 
 if sys.platform == "win32":
     import msvcrt

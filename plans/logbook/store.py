@@ -13,8 +13,9 @@ from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
 from plans.logbook.turn import Turn
-from plans.logbook.whole_files import BESIDE, UNREADABLE, make_folder, remove, set_aside
+from plans.logbook.whole_files import UNREADABLE, remove, set_aside
 from plans.regular import NoOrdinaryFileError
+from plans.writing import BESIDE, make_folder
 
 _Read = TypeVar("_Read")
 
