@@ -174,7 +174,7 @@ class Logbook:
     def cut_off(self) -> list[Summary]:
         """The sittings that a crash left behind and that are not put away yet, the oldest first.
 
-        Only the beginning of each journal is read; what can't be read is not among them.
+        Of each journal its beginning and its events are read; what can't be read is not among them.
         """
         try:
             names = sorted(self._store.ids(JOURNAL) - set(self._open))
@@ -207,7 +207,7 @@ class Logbook:
             silent: whether what is wrong is not said in `messages`
         """
         recovery = Recovery(self._store.apart() if silent else self._store, work_out, tell, but)
-        if self._recovery is None or self._recovery.done:
+        if self._recovery is None or self._recovery.is_over:
             self._recovery = recovery
         else:
             recovery.stop()
@@ -281,8 +281,7 @@ class Logbook:
 
     def _state(self, name: str) -> Progress:
         """The state of a sitting that has a journal."""
-        lock = self._store.lock
-        running = name in self._open or (not lock.held and lock.taken())
+        running = name in self._open or self._store.lock.taken_elsewhere()
         return Progress.RUNNING if running else Progress.UNFINISHED
 
     def _begin(self, header: Header, log: Log) -> Journal:

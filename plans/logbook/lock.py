@@ -106,8 +106,15 @@ class Lock:
 
     def taken(self) -> bool:
         """Whether anybody holds it now, this object or another process."""
-        if self.held:
-            return True
+        with self._thread:
+            return self.held or self.taken_elsewhere()
+
+    def taken_elsewhere(self) -> bool:
+        """Whether another process holds it now."""
+        with self._thread:
+            return not self.held and self._is_grabbed()
+
+    def _is_grabbed(self) -> bool:
         try:
             descriptor = os.open(self._path, os.O_RDWR | getattr(os, "O_CLOEXEC", 0))
         except OSError:

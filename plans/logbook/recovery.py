@@ -40,8 +40,12 @@ class Recovery:
     def __init__(self, store: Store, work_out: WorkOut, tell: Callable[[Recovered], None], but: str | None) -> None:
         self._store, self._work_out, self._tell, self._but = store, work_out, tell, but
         self._stopped = Event()
-        self.done = False
-        """Whether it has ended."""
+        self._done = False
+
+    @property
+    def is_over(self) -> bool:
+        """Whether it has ended, or was told to."""
+        return self._done or self._stopped.is_set()
 
     def run(self) -> list[Recovered]:
         """Put away what there is, and return that. A folder that can't be written, or is another program's, is said."""
@@ -52,7 +56,7 @@ class Recovery:
                     recovered.append(found)
                     self._tell(found)
         finally:
-            self.done = True
+            self._done = True
         return recovered
 
     def stop(self) -> None:
