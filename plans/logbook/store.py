@@ -98,12 +98,12 @@ class Store:
 
     def _mend_index(self, index: dict[str, Summary] | None, found: dict[str, Summary]) -> None:
         """Write the index anew, with the lock held; without it, only a damaged one is spoken of."""
-        if index is None and self._read_index() is None:
+        if self._read_index() != index:
+            return  # somebody else has written it meanwhile
+        if index is None:
             again = "it is made again from the sittings" if self.lock.held else "every sitting was read instead"
             self.say(self.set_aside(self.index, f"{shown(self.index)} can't be read; {again}"))
-            if self.lock.held and not self.index.exists():
-                self._write_index(found)
-        elif index is not None and self.lock.held and self._read_index() == index:  # nobody else has written it meanwhile
+        if self.lock.held and (index is not None or not self.index.exists()):
             self._write_index(found)
 
     def _write_index(self, found: dict[str, Summary]) -> None:

@@ -9,19 +9,22 @@ from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
 
+import pytest
 from hypothesis import given, settings, strategies as st
 
 from plans.logbook.cut_off import piece_together
 from plans.logbook.document import from_document, to_document
 from plans.logbook.errors import DamagedError
 from plans.logbook.header import Header
-from plans.logbook.journal_lines import entry_line, header_line
+from plans.logbook.journal_lines import entry_line, entry_of, header_line
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.store import Store
+from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import to_json
 from plans.phase import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Begun, Entry, Said, WentOn, Word
+from plans.trace import Trace, as_logged
 from tests.plans.logbook.conftest import STARTED, TRIAL
 
 _BEFORE: list[Entry] = [
@@ -80,3 +83,12 @@ def test_what_is_pieced_together_can_be_read_back_once_it_is_put_away(seed: int,
     kept = KeptSitting(cut.header, cut.log, cut.state)
     back = from_document(json.loads(to_json(to_document(kept))))
     assert (list(back.log), back.header) == (list(cut.log), cut.header)
+
+
+@pytest.mark.parametrize(
+    "kelvin", [-999_900.0, 999_900.0, 1_000_273.1, 1_000_273.2, -1e300, float("inf"), float("nan")]
+)
+def test_whatever_a_probe_says_its_line_can_be_read_back(kelvin: float) -> None:
+    logged = as_logged(Reading(1.0, kelvin))
+    assert entry_of(entry_line(logged)) == logged == as_logged(logged)
+    assert list(decode(encode(Trace([logged])))) == [logged]
