@@ -40,7 +40,7 @@ class Store:
         self.messages: list[str] = []
 
     def apart(self) -> Store:
-        """The same files and the same lock, with messages of its own."""
+        """A store of these files, with this lock and turn, and with messages of its own."""
         store = Store(self.folder)
         store.lock, store.turn = self.lock, self.turn
         return store
