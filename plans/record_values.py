@@ -19,6 +19,8 @@ MOST_STEPS: Final = 1000
 """No plan has so many steps."""
 MOST_HEATS: Final = 10_000
 """No step has so many heats, however often one more is asked for."""
+MOST_OF_ALL: Final = 10_000_000
+"""No sitting has so many of anything: readings, heats, calls."""
 _EARLIEST_DAY = datetime(1970, 1, 1, tzinfo=UTC)
 _LATEST_DAY = datetime(3000, 1, 1, tzinfo=UTC)
 

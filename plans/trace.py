@@ -9,11 +9,8 @@ from itertools import pairwise, repeat
 from math import isfinite, isnan, nan
 
 from plans.reading import Reading
+from plans.record_values import HOTTEST
 from plans.units import ZERO_CELSIUS
-
-_HOTTEST = 1e6
-"""No temperature is beyond this [K]; whatever comes down a wire must not make a number that can't be kept."""
-
 
 _MOST_CODES = 256
 """So many kinds of fault, with none, fit in a byte; a probe that tells more is given more room."""
@@ -33,7 +30,7 @@ def as_logged(reading: Reading) -> Reading:
     """A reading as it comes back from the log: to the millisecond and the tenth of a degree Celsius.
 
     A sitting that is fed with these replays to the same state to the last bit. Doing it twice changes nothing.
-    A temperature that is no number or beyond a million kelvin becomes a fault.
+    A temperature that is no number or beyond `HOTTEST` becomes a fault.
 
     Raises:
         ValueError: the time is not finite.
@@ -42,8 +39,9 @@ def as_logged(reading: Reading) -> Reading:
         raise ValueError("a reading needs a finite time")
     at, kelvin, fault = round(reading.at * 1000) / 1000, reading.kelvin, reading.fault
     if kelvin is not None:
-        if abs(kelvin) < _HOTTEST:
-            kelvin = from_tenths(to_tenths(kelvin))
+        # Whatever comes down a wire must not make a number that can't be kept.
+        if isfinite(kelvin) and abs(tenths := to_tenths(kelvin)) <= 10 * HOTTEST:
+            kelvin = from_tenths(tenths)
         else:
             kelvin, fault = None, fault or "out of range"
     if at == reading.at and kelvin == reading.kelvin:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
 from contextlib import ExitStack
+from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
 from pathlib import Path
@@ -394,6 +395,11 @@ class HeatbookApp(NoTracebackApp):
                 if "aloud" in vars(self):
                     closing.callback(self.aloud.close)
             self.close_sitting()
+        if hasattr(self, "logbook"):
+            from tui.running import news_of
+
+            # What recovery said last, nobody has seen.
+            self.outcome = replace(self.outcome, errors=(*self.outcome.errors, *news_of(self.logbook)))
 
 
 if TYPE_CHECKING:

@@ -23,10 +23,5 @@ if TYPE_CHECKING:
     from plans.logbook.logged_sitting import LoggedSitting as LoggedSitting, work_out as work_out
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back
     from plans.logbook.timeline import Timeline as Timeline
-    from plans.logbook.whole_files import (
-        make_folder as make_folder,
-        write_beside as write_beside,
-        write_new as write_new,
-    )
 else:
     __getattr__ = hand_on(__name__)

@@ -8,8 +8,9 @@ from typing import Any
 
 from tinydb import Storage
 
-from plans.logbook.whole_files import strict_json, to_json, write_beside
+from plans.logbook.whole_files import strict_json, to_json
 from plans.regular import open_regular
+from plans.writing import write_beside
 
 
 class AtomicJSONStorage(Storage):

@@ -18,15 +18,17 @@ from dataclasses import replace
 from itertools import chain, count, dropwhile
 from pathlib import Path
 
-from plans.logbook.errors import DamagedError
+from plans.logbook.errors import DamagedError, shown
 from plans.logbook.header import Header
+from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting, Progress
 from plans.logbook.log import Log
+from plans.logbook.log_check import check_log
 from plans.logbook.names import is_id
 from plans.logbook.reading_back import read_journal, signature, stamp_of, stamped
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.record import record
-from plans.sitting import Entry, WentOn
+from plans.sitting import Entry
 
 
 @record
@@ -42,9 +44,16 @@ class CutOff:
     damage: tuple[str, ...]
     """What is wrong with its journal, in plain words; a journal with damage is never removed."""
     kept: KeptSitting | None
-    """The file, where it holds all of it already."""
-    file: tuple[int, int]
-    """Which file the journal was, and how many bytes it had, when it was read."""
+    """The file, where it holds the whole log already."""
+    file: tuple[int, ...]
+    """Which file the journal was when it was read."""
+    spoiled: bool = False
+    """Whether a file lies under its id that can't be read: the journal stands for it, and it is set aside."""
+
+    @property
+    def holds_all(self) -> bool:
+        """Whether the file holds all of it, its figures too: nothing need be worked out or written."""
+        return self.kept is not None and not self.kept.misfit
 
     @property
     def state(self) -> Progress:
@@ -72,15 +81,28 @@ def piece_together(store: Store, name: str) -> CutOff:
         name: by which the journal goes
 
     Raises:
-        DamagedError: the journal has no header that can be read, and no file stands for it.
+        DamagedError: the journal has no header that can be read, and no file stands for it; or what can be read of it
+            makes no log: put away, it could not be read back.
         LogbookError: one of them can't be read, or was written by a newer heatbook.
     """
+    cut = _together(store, name)
+    if cut.kept is None:
+        try:
+            check_log(cut.log, plan_if_known(cut.header))
+        except ValueError as error:
+            text = f"{shown(store.path(name, JOURNAL))} can't be read: it makes no log ({error})"
+            raise DamagedError("; ".join((text, *cut.damage))) from None
+    return cut
+
+
+def _together(store: Store, name: str) -> CutOff:
     kept = _kept(store, name)
     found = read_journal(store.path(name, JOURNAL), None if kept is None else kept.header)
     for target in _names(store, found.header, name):
         kept = _kept(store, target)
         if kept is None:
-            return CutOff(target, replace(found.header, id=target), found.log, found.damage, None, found.file)
+            spoiled = store.path(target, SITTING).exists()
+            return CutOff(target, replace(found.header, id=target), found.log, found.damage, None, found.file, spoiled)
         if not _is_the_same(found.header, kept.header):
             continue
         known = replace(kept.header, went_on=found.header.went_on)
@@ -89,6 +111,7 @@ def piece_together(store: Store, name: str) -> CutOff:
             damage = (*damage, "line 1 is not as it was put away before, which stands for it")
         if (joined := _joined(kept, found.log, bool(damage))) is not None:
             log, whole = joined
+            whole &= known == kept.header
             return CutOff(target, kept.header if whole else known, log, damage, kept if whole else None, found.file)
     raise AssertionError("there is always one name more")
 
@@ -111,7 +134,7 @@ def _names(store: Store, header: Header, name: str) -> Iterator[str]:
 
 
 def _kept(store: Store, name: str) -> KeptSitting | None:
-    """The sitting as far as it was put away before; a damaged file is out of the way then."""
+    """The sitting as far as it was put away before; None where it was not, or that can't be read."""
     if not store.path(name, SITTING).exists():
         return None
     try:
@@ -145,5 +168,5 @@ def _joined(kept: KeptSitting, journal: Log, damaged: bool) -> tuple[Log, bool] 
             behind.append(entry)
     # What is not in the file, though it was written before that, is no more what it was.
     left = kept.log.last_at
-    behind = list(dropwhile(lambda entry: entry.at < left and not isinstance(entry, WentOn), behind))
-    return Log(chain(kept.log, behind)), False
+    behind = list(dropwhile(lambda entry: entry.at < left, behind))
+    return (Log(chain(kept.log, behind)), False) if behind else (kept.log, True)

@@ -26,7 +26,6 @@ from plans.trace import Trace
 
 SUMMARY = "summary"
 """The key that stands first, with the sitting in one line, so that a list need not read further."""
-_MOST_READINGS = 10_000_000
 _HOTTEST_WORK = 1e4
 """No warm model has work hotter than this [K]."""
 
@@ -63,10 +62,11 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
     if progress is Progress.RUNNING:
         raise ValueError("a sitting that runs is not put away")
     records = records_of(document["events"])
+    readings = decode(document["measured"])
     log = Log.of(
         [event_from_record(record) for record in records],
-        decode(document["measured"]),
-        [count_of(record["readings_before"], 0, _MOST_READINGS) for record in records],
+        readings,
+        [count_of(record["readings_before"], 0, len(readings)) for record in records],
     )
     plan = plan_if_known(header)
     kept = KeptSitting(header, log, progress)

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from plans.logbook.header import Header
+from plans.logbook.log_check import SAME
 from plans.shown import show_duration
 from plans.sitting import State
-
-_SAME = 0.01
-"""Times that are no further apart are the same one, rounded [s]."""
 
 
 def went_on_lines(header: Header, state: State) -> list[tuple[float, str]]:
@@ -19,7 +17,7 @@ def went_on_lines(header: Header, state: State) -> list[tuple[float, str]]:
     """
     lines = []
     for at, moment in header.went_on:
-        left = next((left for left, gone_on in state.breaks if abs(gone_on - at) < _SAME), None)
+        left = next((left for left, gone_on in state.breaks if abs(gone_on - at) <= SAME), None)
         after = "" if left is None else f" after {show_duration((moment - header.wall_time(left)).total_seconds())}"
         lines.append((state.clock(at), f"gone on with{after}, on {moment:%Y-%m-%d} at {moment:%H:%M}"))
     return lines

@@ -13,9 +13,10 @@ from plans.logbook.header import Header
 from plans.logbook.journal_lines import entry_line, header_line
 from plans.logbook.lock import Lock
 from plans.logbook.log import Log
-from plans.logbook.whole_files import make_folder, numbered, remove, set_aside, write_beside, write_new
+from plans.logbook.whole_files import numbered, remove, set_aside
 from plans.reading import Reading
 from plans.sitting import Entry, Event
+from plans.writing import make_folder, write_beside, write_new
 
 _CHUNK = 1024
 """Entries written at a time, so that a try on a full disk costs little however much is waiting."""

@@ -11,10 +11,7 @@ from plans.plan import Plan
 
 def plan_if_known(header: Header) -> Plan | None:
     """The plan of a sitting; None where this version can't read it: whoever needs it says why."""
-    try:
-        return kept_plan(header)
-    except PlansError:
-        return None
+    return _known(header.source, header.plan)
 
 
 def kept_plan(header: Header) -> Plan:
@@ -24,6 +21,14 @@ def kept_plan(header: Header) -> Plan:
         PlanError: this version can't read it.
     """
     return _read(header.source, header.plan)
+
+
+@lru_cache(maxsize=4)
+def _known(source: str, name: str) -> Plan | None:
+    try:
+        return _read(source, name)
+    except PlansError:
+        return None
 
 
 @lru_cache(maxsize=4)

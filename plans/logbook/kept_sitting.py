@@ -16,12 +16,9 @@ from plans.logbook.log import Log
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
-from plans.record_values import check_year, count_of, maybe_seconds, moment_of, switch_of, text_of
+from plans.record_values import MOST_OF_ALL, check_year, count_of, maybe_seconds, moment_of, switch_of, text_of
 from plans.sitting import State, length
 from plans.trace import Trace
-
-_MOST = 10_000_000
-"""No sitting has so many heats or calls."""
 
 
 class Progress(StrEnum):
@@ -110,7 +107,9 @@ class Summary:
         Raises:
             ValueError, KeyError, TypeError: it is no summary.
         """
-        heats, calls = (None if record[key] is None else count_of(record[key], 0, _MOST) for key in ("heats", "calls"))
+        heats, calls = (
+            None if record[key] is None else count_of(record[key], 0, MOST_OF_ALL) for key in ("heats", "calls")
+        )
         return cls(
             text_of(record["id"]),
             text_of(record["plan"]),

@@ -11,9 +11,10 @@ import sys
 import time
 import weakref
 from pathlib import Path
+from threading import RLock
 
 from plans.logbook.errors import LogbookError, shown
-from plans.logbook.whole_files import make_folder
+from plans.writing import make_folder
 
 if sys.platform == "win32":
     import msvcrt
@@ -29,7 +30,10 @@ else:
 
 
 _held: weakref.WeakSet[Lock] = weakref.WeakSet()
-_TRIES = 5
+_PAUSE = 0.01
+"""Between two tries [s]."""
+_ASKED = 0.04
+"""Somebody who only asks whether the lock is held, holds it for a moment [s]."""
 
 
 class Lock:
@@ -38,61 +42,79 @@ class Lock:
     def __init__(self, path: Path) -> None:
         self._path = path
         self._descriptor: int | None = None
+        self._thread = RLock()
+        """One thread of this program at a time, or the second were told that the first holds the lock."""
 
     @property
     def held(self) -> bool:
         """Whether this object holds the lock now."""
         return self._descriptor is not None
 
-    def take(self) -> None:
+    def take(self, patience: float = _ASKED) -> None:
         """Take the lock; does nothing where it is held already. The folder is made if it is missing.
 
         Where the folder was moved away with the lock in it, the one at the old place is taken.
+
+        Args:
+            patience: how long it is waited for somebody else who holds it [s]
 
         Raises:
             LogbookError: somebody else holds it; the text says who.
             OSError: the lock file can't be made or opened.
         """
-        if self._descriptor is not None:
-            if self._is_here(self._descriptor):
-                return
-            self.release()
-        make_folder(self._path.parent)
-        for left in reversed(range(_TRIES)):
-            descriptor = os.open(self._path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o600)
+        with self._thread:
+            if self._descriptor is not None:
+                if self._is_here(self._descriptor):
+                    return
+                self.release()
+            make_folder(self._path.parent)
+            until = time.monotonic() + patience
+            while (descriptor := self._grabbed()) is None:
+                if time.monotonic() >= until:
+                    raise LogbookError(self._in_use())
+                time.sleep(_PAUSE)
+            self._descriptor = descriptor
+            _held.add(self)
             try:
-                _grab(descriptor)
-                if self._is_here(descriptor):
-                    break
-            except (BlockingIOError, PermissionError):
-                pass
-            except BaseException:
-                os.close(descriptor)
-                raise
-            os.close(descriptor)
-            if left:
-                time.sleep(0.01)  # somebody who only asks whether it is held, holds it for a moment
-        else:
-            raise LogbookError(self._in_use())
-        self._descriptor = descriptor
-        _held.add(self)
+                os.ftruncate(descriptor, 0)
+                os.pwrite(descriptor, b"%d\n" % os.getpid(), 0)
+            except OSError:
+                pass  # the number is for people; the lock holds on a full disk too
+
+    def _grabbed(self) -> int | None:
+        """The descriptor of the file, locked; None where somebody else has locked it."""
+        descriptor = os.open(self._path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o600)
         try:
-            os.ftruncate(descriptor, 0)
-            os.pwrite(descriptor, b"%d\n" % os.getpid(), 0)
-        except OSError:
-            pass  # the number is for people; the lock holds on a full disk too
+            _grab(descriptor)
+            if self._is_here(descriptor):
+                return descriptor
+        except (BlockingIOError, PermissionError):
+            pass
+        except BaseException:
+            os.close(descriptor)
+            raise
+        os.close(descriptor)
+        return None
 
     def release(self) -> None:
         """Give the lock back; does nothing where it is not held. The file stays: removing it would free two writers."""
-        if self._descriptor is not None:
-            os.close(self._descriptor)
-            self._descriptor = None
-            _held.discard(self)
+        with self._thread:
+            if self._descriptor is not None:
+                os.close(self._descriptor)
+                self._descriptor = None
+                _held.discard(self)
 
     def taken(self) -> bool:
         """Whether anybody holds it now, this object or another process."""
-        if self.held:
-            return True
+        with self._thread:
+            return self.held or self.taken_elsewhere()
+
+    def taken_elsewhere(self) -> bool:
+        """Whether another process holds it now."""
+        with self._thread:
+            return not self.held and self._is_grabbed()
+
+    def _is_grabbed(self) -> bool:
         try:
             descriptor = os.open(self._path, os.O_RDWR | getattr(os, "O_CLOEXEC", 0))
         except OSError:
@@ -125,6 +147,7 @@ class Lock:
 
 def _forget_in_child() -> None:
     for lock in list(_held):
+        lock._thread = RLock()  # whoever held the old one is no thread of the child
         lock.release()
 
 

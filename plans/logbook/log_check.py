@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from plans.logbook.log import Log
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.sitting import Begun, Called, Event, State, WentOn
 
-_SAME = 0.01
+SAME: Final = 0.01
 """Times that are no further apart are the same one, rounded [s]."""
 
 
@@ -35,11 +37,11 @@ def check_log(log: Log, plan: Plan | None) -> State:
         if before:
             latest = max(latest, times[before - 1])
         check_event(event, plan)
-        if event.at < latest - _SAME:
+        if event.at < latest - SAME:
             raise ValueError(f"event {index + 1} goes back in time")
         if not isinstance(event, WentOn):
             latest = max(latest, event.at)
-            if before < len(times) and times[before] < event.at - _SAME:
+            if before < len(times) and times[before] < event.at - SAME:
                 raise ValueError(f"the reading behind event {index + 1} goes back in time")
     try:
         return State.of(log.events)
@@ -57,7 +59,7 @@ def check_event(event: Event, plan: Plan | None) -> None:
     Raises:
         ValueError: it can't be; the text says why.
     """
-    if any(moment is not None and moment > event.at + _SAME for moment in _moments_before(event)):
+    if any(moment is not None and moment > event.at + SAME for moment in _moments_before(event)):
         raise ValueError("it tells of what was still to come")
     if plan is None or not isinstance(event, Begun | Called):
         return

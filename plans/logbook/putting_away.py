@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+from dataclasses import replace
+from pathlib import Path
+
 from plans.logbook.cut_off import CutOff
-from plans.logbook.errors import StoppedError, shown
+from plans.logbook.errors import DamagedError, LogbookError, StoppedError, shown
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
 from plans.logbook.log import Log
-from plans.logbook.store import JOURNAL, Store
+from plans.logbook.reading_back import signature
+from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.logbook.whole_files import remove
 
 
@@ -38,28 +43,69 @@ def write(store: Store, header: Header, log: Log, worked: WorkedOut) -> Summary:
     return kept.summary
 
 
-def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut | None) -> Summary:
+def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut) -> Summary:
     """Put away a sitting that was cut off. Killed between any two steps, it is done again.
 
     Args:
         store: the files of the logbook; its lock is held
         name: by which its journal goes
         cut: the sitting
-        worked: its figures; None where its file holds all of it already
+        worked: its figures; not looked at where its file holds all of it already
 
     Raises:
         OSError: something could not be written; the journal is kept.
     """
     path = store.path(name, JOURNAL)
-    if worked is None and cut.kept is not None:
-        store.write(cut.kept)
+    if cut.spoiled:
+        try:
+            store.read(cut.name)
+        except DamagedError as error:
+            store.say(str(error))
+    if cut.kept is not None and cut.holds_all:
         summary = cut.kept.summary
+        store.enter(summary)
     else:
-        summary = write(store, cut.header, cut.log, worked or WorkedOut(None))
+        summary = write(store, cut.header, cut.log, worked)
     if cut.name != name:
         store.say(f"{shown(path)} was another sitting than its name says; it is put away as {cut.name}")
     if cut.damage:
-        store.say(store.set_aside(path, cut.told))
+        store.say(store.set_aside(path, f"{shown(path)} {cut.told}"))
     else:
         remove(path)
     return summary
+
+
+def read_with_figures(store: Store, name: str, work_out: WorkOut | None) -> KeptSitting:
+    """Read a sitting that was put away. Figures that are missing, or are not of its log, are worked out.
+
+    They are written into its file where that may be done, so that the next look need not wait for them.
+
+    Args:
+        store: the files of the logbook
+        name: its id
+        work_out: works them out; None where they are not needed
+
+    Raises:
+        LogbookError: it can't be read.
+    """
+    path = store.path(name, SITTING)
+    before = _signature(path)
+    kept = store.read(name)
+    if work_out is None or not (kept.misfit or kept.figures is None):
+        return kept
+    if kept.misfit:
+        store.say(f"the figures of sitting {name} do not fit its log ({kept.misfit}): they are worked out again")
+    worked = worked_out(store, kept.header, kept.log, work_out)
+    kept = replace(kept, figures=worked.figures, skin=worked.skin, middle=worked.middle)
+    if kept.figures is not None:
+        with suppress(LogbookError, OSError), store.turn.borrow():  # another heatbook writes, or nobody may
+            if before == _signature(path) and not store.path(name, JOURNAL).exists():
+                store.write(kept)
+    return kept
+
+
+def _signature(path: Path) -> tuple[int, ...] | None:
+    try:
+        return signature(path.stat())
+    except OSError:
+        return None

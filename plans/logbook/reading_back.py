@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from io import BufferedReader
@@ -22,6 +22,7 @@ from plans.logbook.log_check import check_event
 from plans.logbook.whole_files import UNREADABLE
 from plans.reading import Reading
 from plans.regular import open_regular
+from plans.sitting import Event, State
 
 _STAMP: Final = re.compile(r"\d{8}-\d{6}(?=-)")
 """How the id of a sitting begins: with the local time at which that did."""
@@ -37,8 +38,8 @@ class Found(NamedTuple):
     damage: tuple[str, ...]
     """What could not be read or can't be, in plain words. The beginning of a last line, as a crash leaves it, is none:
     nothing had relied on it."""
-    file: tuple[int, int]
-    """Which file it was, and how many bytes it had: for whoever wants to know whether it is still the same."""
+    file: tuple[int, ...]
+    """Which file it was: see `signature`."""
 
 
 def read_journal(path: Path, instead: Header | None = None) -> Found:
@@ -91,9 +92,9 @@ def read_header(path: Path) -> Header:
         return _header(file, path, None)[0]
 
 
-def signature(about: os.stat_result) -> tuple[int, int]:
-    """Which file it is, and how many bytes it has."""
-    return about.st_ino, about.st_size
+def signature(about: os.stat_result) -> tuple[int, ...]:
+    """Which file it is and when it was written: for whoever wants to know whether it is still the same."""
+    return about.st_ino, about.st_size, about.st_mtime_ns
 
 
 def stamp_of(name: str) -> str | None:
@@ -127,7 +128,8 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
             raise DamagedError(f"{shown(path)} can't be read: its first line is damaged") from None
         return instead, ["line 1 can't be read, and what was put away of this sitting before stands for it"]
     wrong = []
-    began = instead.started if instead is not None and instead.id == header.id else _by_name(header)
+    before = instead if instead is not None and instead.id == header.id else None
+    began = _by_name(header) if before is None else before.started
     if stamped(began) != stamped(header.started):
         wrong.append(f"line 1 says that it began at {header.started:%Y-%m-%d %H:%M:%S}, which is wrong")
         header = replace(header, started=began)
@@ -135,6 +137,10 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
     if header.started <= latest and any(moment > latest for _, moment in header.went_on):
         wrong.append("line 1 says that it was gone on with at a time that was still to come")
         header = replace(header, went_on=tuple(gap for gap in header.went_on if gap[1] <= latest))
+    if before is not None and header.went_on[: len(before.went_on)] != before.went_on:
+        last = max((at for at, _ in before.went_on), default=0.0)
+        behind = (gap for gap in header.went_on if gap[0] > last)
+        header = replace(header, went_on=(*before.went_on, *behind))
     try:
         check_years(header)
     except ValueError as error:
@@ -163,3 +169,23 @@ def _told(lines: Iterable[int], what: str) -> tuple[str, ...]:
         return ()
     some = ", ".join(named[:5]) + (f" and {len(named) - 5} more" if len(named) > 5 else "")
     return (f"{some} {what}",)
+
+
+def has_ended(path: Path) -> bool:
+    """Whether the sitting of a journal came to its end: only its events are looked at, so that a list can ask.
+
+    Raises:
+        LogbookError: it can't be opened.
+    """
+    events: list[Event] = []
+    with _opened(path) as file:
+        for line in file:
+            if line.startswith(b"{") and line.endswith(b"\n"):
+                with suppress(*UNREADABLE):
+                    entry = entry_of(line)
+                    if not isinstance(entry, Reading):
+                        events.append(entry)
+    try:
+        return State.of(events).finished
+    except UNREADABLE:
+        return False

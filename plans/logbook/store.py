@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Final, TypeVar
@@ -13,8 +12,10 @@ from plans.logbook.header import NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
-from plans.logbook.whole_files import BESIDE, UNREADABLE, make_folder, remove, set_aside
+from plans.logbook.turn import Turn
+from plans.logbook.whole_files import UNREADABLE, remove, set_aside
 from plans.regular import NoOrdinaryFileError
+from plans.writing import BESIDE, make_folder
 
 _Read = TypeVar("_Read")
 
@@ -35,7 +36,14 @@ class Store:
         self.sittings = folder / "sittings"
         self.index = folder / "index.json"
         self.lock = Lock(folder / "lock")
+        self.turn = Turn(self.lock)
         self.messages: list[str] = []
+
+    def apart(self) -> Store:
+        """A store of these files, with this lock and turn, and with messages of its own."""
+        store = Store(self.folder)
+        store.lock, store.turn = self.lock, self.turn
+        return store
 
     def path(self, name: str, ending: str) -> Path:
         """The file of the sitting with this id that has this ending; it need not be there."""
@@ -72,14 +80,11 @@ class Store:
             except LogbookError as error:
                 self.say(str(error))
         if index != found:
-            held = self.lock.held
-            with suppress(LogbookError, OSError):  # another heatbook writes, or nobody may
-                self.lock.take()
             try:
+                with self.turn.borrow():
+                    self._mend_index(index, found)
+            except (LogbookError, OSError):  # another heatbook writes, or nobody may
                 self._mend_index(index, found)
-            finally:
-                if not held:
-                    self.lock.release()
         return found
 
     def _read_index(self) -> dict[str, Summary] | None:
@@ -93,12 +98,12 @@ class Store:
 
     def _mend_index(self, index: dict[str, Summary] | None, found: dict[str, Summary]) -> None:
         """Write the index anew, with the lock held; without it, only a damaged one is spoken of."""
+        if self._read_index() != index:
+            return  # somebody else has written it meanwhile
         if index is None:
             again = "it is made again from the sittings" if self.lock.held else "every sitting was read instead"
-            self.say(self.set_aside(self.index, f"can't be read; {again}"))
-            if self.lock.held and not self.index.exists():
-                self._write_index(found)
-        elif self.lock.held and self._read_index() == index:  # nobody else has written it meanwhile
+            self.say(self.set_aside(self.index, f"{shown(self.index)} can't be read; {again}"))
+        if self.lock.held and (index is not None or not self.index.exists()):
             self._write_index(found)
 
     def _write_index(self, found: dict[str, Summary]) -> None:
@@ -136,7 +141,7 @@ class Store:
         except OSError as error:
             raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
         except UNREADABLE:
-            text = self.set_aside(path, "can't be read, it is damaged")
+            text = self.set_aside(path, f"{shown(path)} can't be read, it is damaged")
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
 
     def write(self, kept: KeptSitting) -> None:
@@ -145,7 +150,7 @@ class Store:
         Raises:
             OSError: one of them could not be written.
         """
-        from plans.logbook.tinydb_files import put_in_index, put_sitting
+        from plans.logbook.tinydb_files import put_sitting
 
         path = self.path(kept.header.id, SITTING)
         make_folder(self.sittings)
@@ -155,8 +160,18 @@ class Store:
             aside = set_aside(path)
             self.say(f"{shown(path)} was damaged and is written anew; the damaged file is kept as {shown(aside.name)}")
             put_sitting(path, kept)
+        self.enter(kept.summary)
+
+    def enter(self, summary: Summary) -> None:
+        """Write the line of a sitting in the index.
+
+        Raises:
+            OSError: it could not be written.
+        """
+        from plans.logbook.tinydb_files import put_in_index
+
         try:
-            put_in_index(self.index, kept.summary)
+            put_in_index(self.index, summary)
         except (*UNREADABLE, NoOrdinaryFileError):
             self.summaries()
 
@@ -173,9 +188,8 @@ class Store:
             for name in self.ids(ending + BESIDE):
                 remove(self.path(name, ending + BESIDE))
 
-    def set_aside(self, path: Path, what: str) -> str:
-        """Set a damaged file aside where that may be done; returns what to say about it."""
-        text = f"{shown(path)} {what}"
+    def set_aside(self, path: Path, text: str) -> str:
+        """Set a damaged file aside where that may be done; returns what to say about it: the text, and where it is."""
         if not self.lock.held:
             return text
         try:

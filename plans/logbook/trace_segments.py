@@ -15,17 +15,17 @@ from itertools import accumulate, pairwise, repeat
 from math import isnan, nan
 from typing import Any
 
-from plans.record_values import HOTTEST, LATEST, count_of, list_of, records_of, seconds_of, text_of
+from plans.record_values import HOTTEST, LATEST, MOST_OF_ALL, count_of, list_of, records_of, seconds_of, text_of
 from plans.trace import Trace, from_tenths, to_tenths
 
 _LOOK = 16
 """Readings between two looks at the spacing, and how many a look takes in."""
 _GAP = 3
 """An interval of more than this many usual ones is a gap."""
-_MOST = 10_000_000
-"""No sitting has so many readings; a damaged count must not eat the memory."""
-_BURST, _MOST_A_SECOND = 10_000, 2000
-"""No probe says so much at once, nor so much a second on and on."""
+_MOST_COUNTED = 10_000
+"""So many readings without a temperature are written in a segment at most, and read without a look at their times."""
+_MOST_A_SECOND = 2000
+"""No probe says so much on and on; a damaged count must not eat the memory."""
 
 
 def encode(trace: Trace) -> list[dict[str, Any]]:
@@ -57,6 +57,8 @@ def _end(trace: Trace, times: array[int], start: int, every: int) -> int:
             return index
         if isnan(trace.kelvins[index]) != bare or trace.fault_at(index) != fault:
             return index
+        if bare and index - start == _MOST_COUNTED:
+            return index
         if (index - start) % _LOOK == 0:
             now = _spacing(times, index)
             if now and not every <= 1.5 * now <= 2.25 * every:
@@ -86,19 +88,25 @@ def decode(segments: object) -> Trace:
     Raises:
         ValueError, KeyError, TypeError, OverflowError: the segments are not ours, or of no sitting.
     """
-    trace = Trace()
+    trace, counted = Trace(), 0
     for segment in records_of(segments):
         tenths = segment.get("celsius_tenths")
-        count = count_of(segment["count"] if tenths is None else len(_integers(tenths)), 1, _MOST - len(trace))
+        if tenths is None:
+            count = count_of(segment["count"], 1, MOST_OF_ALL - counted)
+            counted += count
+        else:
+            count = len(_integers(tenths))
         fault = None if segment.get("fault") is None else text_of(segment["fault"])
         first, step = (round(seconds_of(segment[key]) * 1000) for key in ("from_seconds", "every_seconds"))
         late = _integers(segment.get("late_milliseconds") or [0] * (count - 1))
-        if len(late) != count - 1:
+        if not count or len(late) != count - 1:
             raise ValueError("a segment of the trace does not add up")
         times = array("d", (at / 1000 for at in accumulate((step + more for more in late), initial=first)))
-        if times[0] < 0 or times[-1] > LATEST or count > _BURST + _MOST_A_SECOND * (times[-1] - times[0]):
+        if times[0] < 0 or times[-1] > LATEST:
             raise ValueError("a segment of the trace is of no sitting")
         if tenths is None:
+            if count > _MOST_COUNTED + _MOST_A_SECOND * (times[-1] - times[0]):
+                raise ValueError("a segment of the trace counts more than any probe says")
             trace.extend(times, repeat(nan, count), fault)
             continue
         values = list(accumulate(tenths))

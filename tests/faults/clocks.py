@@ -12,7 +12,7 @@ from plans.logbook import Logbook, work_out
 from plans.logbook.kept_sitting import Progress
 from plans.reader import read_plan_file
 from plans.sitting import Event, Word
-from tests.faults.in_time import in_time
+from tests.faults.in_time import TooLong, in_time
 from tests.faults.told import kept_in
 from tui.config.settings import Settings
 from tui.running.begin import begin_sitting
@@ -77,7 +77,7 @@ def clocks(folder: Path, jump: Jump, every: int = 1) -> Iterator[str | None]:
         try:
             with in_time(LONGEST):
                 phase, wrong = _jumped(folder / str(words), jump, words)
-        except Exception as error:
+        except (Exception, TooLong) as error:
             yield f"{jump.name}, after {words} words: {type(error).__name__}: {error}"
         else:
             yield f"{jump.name}, in {phase} after {words} words: {'; '.join(wrong)}" if wrong else None

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import signal
 import tempfile
 import tomllib
 from collections.abc import Callable, Iterator, Sequence
@@ -17,20 +16,18 @@ from dataclasses import dataclass
 from io import BytesIO, TextIOWrapper
 from pathlib import Path
 from random import Random
-from types import FrameType
 from unittest.mock import patch
 
 from plans.errors import PlansError
 from plans.logbook import Logbook
 from plans.units import Units
 from tests.faults.hostile import Spoil, spoil, swap_cells, swap_json, swap_json_line, swap_toml
+from tests.faults.in_time import TooLong, in_time
 from tests.faults.spoiled_home import make_home
 from tui.cli.main import main
 
 LONGEST = 5.0
 """What takes more of a processor hangs [s]."""
-_WAIT = 30.0
-"""What takes longer waits for something that doesn't come [s]: a busy machine slows what works."""
 Lost = Callable[[Path, bytes, str, str], str]
 """Says what was lost in silence, or nothing; takes the home, the file before, and what was said on both outputs."""
 
@@ -158,29 +155,6 @@ def spoiled(target: Target, folder: Path, times: int, seed: int = 1, first: int 
         yield f"{target.name}, {time} of seed {seed}: {'; '.join(wrong)}" if wrong else None
 
 
-class Hang(BaseException):
-    """The program took too long."""
-
-
-@contextmanager
-def _in_time() -> Iterator[None]:
-    """What is done within has `LONGEST` of a processor and `_WAIT` by the clock, and is broken off then."""
-
-    def too_long(_number: int, frame: FrameType | None) -> None:
-        raise Hang(f"{frame.f_code.co_filename}:{frame.f_lineno}" if frame is not None else "")
-
-    timers = ((signal.SIGPROF, signal.ITIMER_PROF, LONGEST), (signal.SIGALRM, signal.ITIMER_REAL, _WAIT))
-    before = [signal.signal(number, too_long) for number, _, _ in timers]
-    for _, timer, seconds in timers:
-        signal.setitimer(timer, seconds)
-    try:
-        yield
-    finally:
-        for (number, timer, _), handler in zip(timers, before, strict=True):
-            signal.setitimer(timer, 0)
-            signal.signal(number, handler)
-
-
 def _asked(home: Path, words: Sequence[str]) -> tuple[str, str, str]:
     """Give a command.
 
@@ -198,10 +172,10 @@ def _asked(home: Path, words: Sequence[str]) -> tuple[str, str, str]:
         stack.enter_context(redirect_stderr(err))
         stack.enter_context(_no_input())
         try:
-            with _in_time():
+            with in_time(LONGEST):
                 status = _review(home) if words == ("review",) else main(arguments)
-        except Hang as error:
-            status = f"hang, in {error}"
+        except TooLong as error:
+            status = f"a hang: {error}"
     said = err.buffer.getvalue().decode("utf-8")
     printed = out.buffer.getvalue().decode("utf-8")
     if status not in (0, 1, 2) or "Traceback" in said or "fault of the program" in said or "\x1b" in said + printed:

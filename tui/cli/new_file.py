@@ -14,7 +14,7 @@ def write_new(path: Path, text: str) -> None:
         UsageError: there is something of this name, or no folder for it.
         OSError: it can't be written; what was written of it is gone again.
     """
-    from plans.logbook import write_new as write_private
+    from plans.writing import write_new as write_private
 
     try:
         write_private(path, [text.encode("utf-8", "backslashreplace")])

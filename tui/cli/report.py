@@ -74,9 +74,10 @@ class Report:
             )
 
     def recovered(self, summary: Summary) -> None:
-        """A sitting that was cut off has been put away."""
-        record = {"at_seconds": 0.0, "event": "recovered", "id": summary.id, "state": summary.state.value}
-        self._line(record, f"a sitting that was cut off is in the log: {summary.id}{or_go_on(summary)}")
+        """A sitting that was cut off has been put away, or, without an end, is being put away."""
+        event, became = ("cut off", "") if summary.ended is None else ("recovered", " is in the log")
+        record = {"at_seconds": 0.0, "event": event, "id": summary.id, "state": summary.state.value}
+        self._line(record, f"a sitting that was cut off{became}: {summary.id}{or_go_on(summary)}")
 
     def event(self, event: Event, sitting: Sitting) -> None:
         """Tell an event, with step, heat and phase in which it happened.

@@ -51,8 +51,8 @@ def change_own_file(file: OwnFile, change: Callable[[TomlText], str], instead: s
         UsageError: the file holds something else in its place.
         OSError: it can't be written; the file is as it was.
     """
-    from plans.logbook import make_folder, write_beside
     from plans.toml import TomlChangeError
+    from plans.writing import make_folder, write_beside
 
     try:
         text = change(file.toml)

@@ -36,7 +36,7 @@ class OpenLogbook:
     logbook: Logbook
     """The logbook; to be closed by whoever opened it."""
     cut_off: tuple[Summary, ...]
-    """Sittings that a crash cut off, the oldest first; those that are not put away yet can be gone on with as well."""
+    """Sittings that a crash cut off, the oldest first; those that are still being put away have no end yet."""
     messages: tuple[str, ...]
     """What is wrong with the logbook, a line each."""
 
@@ -56,17 +56,20 @@ def open_logbook(folder: Path, going_on: str | None = None) -> OpenLogbook:
     if going_on is not None:
         with suppress(LogbookError):  # to be said where it is gone on with
             taken_up = logbook.resolve(going_on)
-    put_away = _recover(logbook, taken_up)
+    put_away, at_work = _recover(logbook, taken_up)
     known = {taken_up, *(one.id for one in put_away)}
-    waiting = [one for one in logbook.cut_off() if one.id not in known]
-    cut_off = sorted((*put_away, *waiting), key=lambda one: one.id)
-    return OpenLogbook(logbook, tuple(cut_off), news_of(logbook))
+    left = [one for one in logbook.cut_off() if one.id not in known]
+    if at_work:
+        put_away = sorted((*put_away, *left), key=lambda one: one.id)
+    messages = news_of(logbook)
+    # Those that can't be put away can't be gone on with either; mostly it has been said why.
+    unnamed = [] if at_work else [one.id for one in left if not any(one.id in message for message in messages)]
+    return OpenLogbook(logbook, tuple(put_away), (*messages, *(f"sitting {name} was cut off" for name in unnamed)))
 
 
 def recover_rehearsals(rehearsals: Logbook) -> None:
-    """Put away the rehearsals that a crash cut off, as `open_logbook` does; nobody need hear of it."""
-    _recover(rehearsals)
-    rehearsals.messages.clear()
+    """Put away the rehearsals that a crash cut off, as `open_logbook` does; nobody need hear of it, now or later."""
+    _recover(rehearsals, silent=True)
 
 
 def news_of(logbook: Logbook) -> tuple[str, ...]:
@@ -76,18 +79,19 @@ def news_of(logbook: Logbook) -> tuple[str, ...]:
     return messages
 
 
-def _recover(logbook: Logbook, but: str | None = None) -> list[Summary]:
-    """Put away in a thread what a crash left, but for one; the sittings that were put away within a second."""
+def _recover(logbook: Logbook, but: str | None = None, silent: bool = False) -> tuple[list[Summary], bool]:
+    """Put away in a thread what a crash left, but for one.
+
+    Returns:
+        the sittings that were put away within a second; and whether that goes on
+    """
     put_away: list[Summary] = []
-    thread = Thread(
-        target=logbook.recover,
-        args=(_no_longer_than(_LONGEST, logbook.wants), lambda found: put_away.append(found.summary), but),
-        name="recovery",
-        daemon=True,
-    )
+    work_out = _no_longer_than(_LONGEST, logbook.wants)
+    recovery = logbook.recovery(work_out, lambda found: put_away.append(found.summary), but, silent=silent)
+    thread = Thread(target=recovery.run, name="recovery", daemon=True)
     thread.start()
     thread.join(_PATIENCE)
-    return list(put_away)
+    return list(put_away), thread.is_alive()
 
 
 def _no_longer_than(seconds: float, is_wanted: Callable[[str], bool]) -> WorkOut:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from plans.errors import PlansError
+from plans.logbook import Progress
 from tui.running import RunRequest
 from tui.screens.listing import title, when
 from tui.screens.question import Choice, QuestionScreen
@@ -34,7 +35,7 @@ async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -
         plan = await asyncio.to_thread(request.plan)
     except PlansError:
         return request  # to be said where it is read again
-    left = next((one for one in reversed(cut_off) if one.plan == plan.name and not one.rehearsal), None)
+    left = next((one for one in reversed(cut_off) if one.plan == plan.name and _can_be_gone_on_with(one)), None)
     if left is None:
         return request
     asked = f"{title(left, app.settings.units)}, begun {when(left.started)}, was cut off. Go on with it?"
@@ -42,3 +43,7 @@ async def or_go_on(app: Host, request: RunRequest, cut_off: Sequence[Summary]) -
     if await app.push_screen_wait(QuestionScreen(asked, choices)) == "go on":
         return replace(request, plan=None, go_on=left.id)
     return request
+
+
+def _can_be_gone_on_with(one: Summary) -> bool:
+    return one.state is not Progress.FINISHED and not one.rehearsal

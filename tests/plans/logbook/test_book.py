@@ -8,6 +8,7 @@ from contextlib import AbstractContextManager
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import Event, Thread
+from typing import Any
 
 import pytest
 
@@ -18,6 +19,7 @@ from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut, WorkOut
 from plans.logbook.log import Log
+from plans.logbook.tinydb_files import write_index
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn, Reading
@@ -150,8 +152,15 @@ def test_a_running_sitting_can_be_read_by_others(
 
 
 def test_a_second_program_may_read_and_not_write(
-    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut, child: Child
+    book: Logbook,
+    folder: Path,
+    plan: Plan,
+    started: datetime,
+    counted: WorkOut,
+    child: Child,
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    monkeypatch.setattr("plans.logbook.turn.PATIENCE", 0.05)
     source = """
 import sys; from datetime import UTC, datetime; from pathlib import Path
 from plans.logbook.book import Logbook; from plans.plan import Plan; from plans.sitting.events import Said, Word
@@ -292,6 +301,108 @@ def test_closing_waits_for_no_figures_and_loses_nothing(
     assert files(folder) == {"lock", f"sittings/{name}.jsonl"}
     assert not book._store.lock.taken()
     assert [found.summary.id for found in book.recover(counted)] == [name]
+
+
+def test_a_second_recovery_has_nothing_to_do_while_one_goes_on(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    for day in range(2):
+        put(book, plan, started + timedelta(days=day), ENTRIES)
+    book.close()
+    slow = Slow(book, counted)
+    assert book.recover(counted) == []
+    slow.let_be()
+    assert book.cut_off() == []
+
+
+def test_one_that_is_closed_before_its_recovery_begins_is_left_alone(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES)
+    book.close()
+    recovery = book.recovery(counted)
+    book.close()
+    assert recovery.run() == []
+    assert files(folder) == {"lock", f"sittings/{name}.jsonl"}
+    assert not book._store.lock.held
+
+
+def test_working_out_what_was_cut_off_keeps_nobody_from_the_forge(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES)
+    book.close()
+    slow = Slow(book, counted)
+    other = Logbook(folder)
+    begun = other.open_sitting(plan, started + timedelta(days=1))
+    slow.let_be()
+    assert "another heatbook is writing" in book.messages[0]
+    other.close()
+    assert [found.summary.id for found in book.recover(counted)] == [name, begun.header.id]
+
+
+def test_a_look_that_mends_the_index_leaves_the_lock_of_a_sitting_that_begins_meanwhile(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book.fold(book.open_sitting(plan, started), counted)
+    book.close()
+    book._store.index.unlink()
+    writes, may_go_on = Event(), Event()
+
+    def slow(*args: Any) -> None:
+        writes.set()
+        assert may_go_on.wait(10)
+        write_index(*args)
+
+    monkeypatch.setattr("plans.logbook.tinydb_files.write_index", slow)
+    look = Thread(target=book.summaries)
+    look.start()
+    assert writes.wait(10)
+    begin = Thread(target=book.open_sitting, args=(plan, started + timedelta(hours=1)))
+    begin.start()
+    may_go_on.set()
+    for thread in (look, begin):
+        thread.join(10)
+    assert book._store.lock.held
+
+
+def test_a_sitting_begins_as_soon_as_another_program_has_mended_the_index(
+    book: Logbook, folder: Path, plan: Plan, started: datetime
+) -> None:
+    other = Logbook(folder)
+    with other._store.turn.borrow():
+        begin = Thread(target=book.open_sitting, args=(plan, started))
+        begin.start()
+        begin.join(0.1)
+        assert begin.is_alive()
+    begin.join(10)
+    assert book._store.lock.held
+
+
+def test_one_that_was_finished_and_cut_off_is_none_to_go_on_with(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    name = put(book, plan, started, ENTRIES + END)
+    book.close()
+    assert [summary.state for summary in book.cut_off()] == [Progress.FINISHED]
+    with pytest.raises(LogbookError, match="is finished"):
+        book.take_up(name)
+    assert f"sittings/{name}.jsonl" in files(folder)
+    assert [found.summary.state for found in book.recover(counted)] == [Progress.FINISHED]
+
+
+def test_a_log_that_could_not_be_read_back_is_not_put_away(
+    book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    journal = book.open_sitting(plan, started)
+    for at in (5.0, 3.0, 7.0):
+        journal.event(Said(at, Word.NOTE, f"{at}"))
+    with pytest.raises(LogbookError, match=r"could not be read back \(event 2 goes back in time\)"):
+        book.fold(journal, counted)
+    book.close()
+    book.recover(counted)
+    assert [entry.at for entry in book.load("last").log] == [5.0, 7.0]
+    assert f"sittings/{journal.header.id}.jsonl.bad" in files(folder)
 
 
 def test_a_fault_in_one_keeps_no_other_from_being_put_away(

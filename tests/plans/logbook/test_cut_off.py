@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
 from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
 from plans.logbook.header import Header
-from plans.logbook.kept_sitting import WorkedOut
+from plans.logbook.journal_lines import entry_line
+from plans.logbook.kept_sitting import WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.sitting.events import Event, Said, WentOn, Word
@@ -142,6 +146,73 @@ def test_a_journal_under_the_name_of_another_sitting_is_put_away_by_its_own(
         assert list(book.load(first.stem).log) == BEFORE
     assert not first.exists()
     assert "was another sitting than its name says" in book.messages[-1]
+
+
+def test_what_makes_no_log_is_set_aside_whole_and_named(
+    book: Logbook, plan: Plan, started: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No such damage is known: whatever is read of a journal is in order. Were there one, no line may be lost."""
+
+    def refuse(*_: object) -> NoReturn:
+        raise ValueError("event 3 goes back in time")
+
+    monkeypatch.setattr("plans.logbook.cut_off.check_log", refuse)
+    path = begun(book, plan, started, BEFORE)
+    book.close()
+    whole = path.read_bytes()
+    with pytest.raises(LogbookError, match="makes no log"):
+        book.take_up(path.stem)
+    assert book.recover(unknown) == []
+    assert files(path) == {f"{path.name}.bad": whole}
+    assert "makes no log (event 3 goes back in time)" in book.messages[-1]
+    assert f"kept as {path.name}.bad" in book.messages[-1]
+
+
+def test_a_going_on_of_before_is_not_put_behind_the_end_of_the_file(book: Logbook, gone_on: Path) -> None:
+    lines = gone_on.read_bytes().splitlines(keepends=True)
+    gone_on.write_bytes(b"".join([*lines[:8], b"x\n", entry_line(WentOn(7.5))]))
+    book.recover(unknown)
+    assert list(book.load("last").log) == BEFORE
+
+
+def test_a_journal_under_another_name_is_gone_on_with_by_its_own(book: Logbook, plan: Plan, started: datetime) -> None:
+    path = begun(book, plan, started, BEFORE)
+    book.close()
+    other = path.with_stem("20261125-101502-drawknife")
+    path.rename(other)
+    kept = book.take_up(other.stem)
+    assert (kept.header.id, list(kept.log)) == (path.stem, BEFORE)
+    assert f"put away as {path.stem}" in book.messages[-1]
+
+
+def test_going_on_with_a_damaged_one_leaves_the_figures_of_its_file(
+    book: Logbook, plan: Plan, started: datetime, counted: WorkOut
+) -> None:
+    path = begun(book, plan, started, BEFORE)
+    whole = path.read_bytes()
+    book.close()
+    book.recover(counted)
+    before = book.load("last")
+    assert before.figures is not None
+    path.write_bytes(whole.replace(b"before, 3", b"before\xff 3"))
+    assert book.take_up("last").figures == before.figures
+    assert book.load("last").figures == before.figures
+
+
+def test_the_times_of_going_on_that_the_file_has_stay(book: Logbook, gone_on: Path, started: datetime) -> None:
+    book.recover(unknown)
+    first = book.load("last").header.went_on
+    journal = book.go_on(book.take_up("last"), started + timedelta(hours=20), 1200.0)
+    journal.event(WentOn(1200.0))
+    book.close()
+    content = gone_on.read_bytes()
+    place = content.index(b'"time":"2026') + 8
+    gone_on.write_bytes(content[:place] + b"2926" + content[place + 4 :])
+    written = (started + timedelta(hours=20, minutes=1)).timestamp()
+    os.utime(gone_on, (written, written))
+    (recovered,) = book.recover(unknown)
+    assert "still to come" in recovered.damage[0]
+    assert book.load("last").header.went_on == (*first, (1200.0, started + timedelta(hours=20)))
 
 
 def test_two_that_were_gone_on_with_apart_are_both_kept(book: Logbook, started: datetime, gone_on: Path) -> None:

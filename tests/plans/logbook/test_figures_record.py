@@ -15,6 +15,7 @@ from plans.logbook.book import Logbook
 from plans.logbook.document import to_document
 from plans.logbook.figures import Factor, Forecast, HeatEnd
 from plans.logbook.figures_record import from_record, to_record
+from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.logged_sitting import work_out
 from plans.plan import StepKind
 from plans.sitting.calls import Call
@@ -245,4 +246,32 @@ def test_figures_that_are_not_of_the_log_are_worked_out_again(
     (message,) = book.messages
     assert f"the figures of sitting {journal.header.id} do not fit its log" in message
     assert why in message
-    assert file.exists()
+    assert book.load("last").figures == right.figures, "the next look need not work them out"
+
+
+def test_figures_that_took_too_long_are_worked_out_at_the_first_look(book: Logbook, tell: Callable[..., Any]) -> None:
+    told = tell().say(Word.NEXT).wait(3).say("a line")
+    journal = book.open_sitting(told.sitting.plan, told.kept().header.started)
+    for entry in told.entries:
+        journal.event(entry)
+    book.close()
+    book.recover(lambda *_: WorkedOut(None))
+    assert book.load("last").figures is None
+    figures = book.load("last", work_out).figures
+    assert figures is not None
+    assert book.load("last").figures == figures
+    assert book.summaries()[0].heats == figures.done
+    assert not book._store.lock.held
+
+
+def test_where_another_program_writes_figures_are_worked_out_and_not_written(
+    book: Logbook, folder: Path, tell: Callable[..., Any]
+) -> None:
+    told = tell().say(Word.NEXT)
+    book.fold(book.open_sitting(told.sitting.plan, told.kept().header.started), lambda *_: WorkedOut(None))
+    book.close()
+    before = (folder / "index.json").stat()
+    with Logbook(folder)._store.turn.borrow():
+        assert book.load("last", work_out).figures is not None
+    assert book.load("last").figures is None
+    assert (folder / "index.json").stat() == before

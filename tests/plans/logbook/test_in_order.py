@@ -12,6 +12,7 @@ from plans.logbook.book import Logbook
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkOut
+from plans.logbook.log import Log
 from plans.logbook.reading_back import Found, read_header, read_journal
 from plans.plan import Plan
 from plans.reading import Reading
@@ -124,3 +125,33 @@ def test_the_sitting_is_put_away_without_it(book: Logbook, plan: Plan, started: 
     assert recovered.summary.ended == started + timedelta(seconds=20)
     assert journal.path.with_name(journal.path.name + ".bad").read_bytes() == content
     assert [entry.at for entry in book.load("last").log] == [0, 10, 20]
+
+
+@pytest.mark.parametrize("behind", [0, 1, 5])
+def test_an_entry_with_a_wrong_digit_in_front_of_a_going_on_gives_way_to_it(
+    folder: Path, header: Header, behind: int
+) -> None:
+    gone_on = header.gone_on(100.0, header.started + timedelta(seconds=100))
+    rest: list[Entry] = [WentOn(100.0), *said(*range(101, 101 + behind))]
+    read = found(folder, gone_on, [*said(0, 10, 20 + 100), *rest], 120)
+    assert list(read.log) == [*said(0, 10), *rest]
+    assert read.damage == ("line 4 can't have been when the time there says",)
+
+
+@pytest.mark.parametrize("place", range(8))
+def test_a_going_on_that_stands_there_twice_counts_once(folder: Path, header: Header, place: int) -> None:
+    gone_on = header.gone_on(100.0, header.started + timedelta(seconds=100))
+    right: list[Entry] = [*said(0, 10, 20), WentOn(100.0), *said(101, 102, 103)]
+    read = found(folder, gone_on, [*right[:place], WentOn(100.0), *right[place:]], 120)
+    assert list(Log(entry for entry in read.log if entry != WentOn(100.0))) == [*right[:3], *right[4:]]
+    assert list(read.log).count(WentOn(100.0)) == 1
+    assert len(read.damage) == 1
+
+
+def test_a_going_on_that_stands_behind_what_came_after_it_is_the_one_that_is_wrong(
+    folder: Path, header: Header
+) -> None:
+    gone_on = header.gone_on(100.0, header.started + timedelta(seconds=100))
+    read = found(folder, gone_on, [*said(0, 10, 101, 102, 103), WentOn(100.0)], 120)
+    assert list(read.log) == said(0, 10, 101, 102, 103)
+    assert len(read.damage) == 1

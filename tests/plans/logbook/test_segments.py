@@ -90,6 +90,12 @@ def test_missing_readings_keep_their_times_and_their_fault() -> None:
     assert encode(lost) == [{"from_seconds": 0.0, "every_seconds": 0.5, "fault": "lost", "count": 4}]
 
 
+@pytest.mark.parametrize("kelvin", [1273.15, None])
+def test_a_recording_whose_rows_have_one_time_is_kept(kelvin: float | None) -> None:
+    burst = Trace(Reading(0.0, kelvin) for _ in range(25_000))
+    assert decode(json.loads(to_json(encode(burst)))) == burst
+
+
 @pytest.mark.parametrize(
     "segment",
     [

@@ -10,7 +10,8 @@ import pytest
 from tinydb import TinyDB, where
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.whole_files import UNREADABLE, make_folder, set_aside, write_new
+from plans.logbook.whole_files import UNREADABLE, set_aside
+from plans.writing import make_folder, write_new
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
 
@@ -100,7 +101,7 @@ def test_what_is_new_is_its_owners_alone(tmp_path: Path) -> None:
 
 def test_new_folders_last_through_a_power_cut(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     synced: list[Path] = []
-    monkeypatch.setattr("plans.logbook.whole_files.sync_folder", synced.append)
+    monkeypatch.setattr("plans.writing.sync_folder", synced.append)
     make_folder(tmp_path / "a" / "b" / "c")
     assert synced == [tmp_path, tmp_path / "a", tmp_path / "a" / "b"]
     make_folder(tmp_path / "a" / "b" / "c")

@@ -17,7 +17,7 @@ from plans.logbook.logged_sitting import LoggedSitting
 from plans.plan import Plan
 from plans.units import Units
 from tui.config.folders import Folders
-from tui.running.loading import load, open_logbook, read_log, read_shelf
+from tui.running.loading import load, open_logbook, read_log, read_shelf, recover_rehearsals
 
 STARTED = datetime(2026, 3, 14, 9, 15, 2, tzinfo=UTC)
 NAME = "20260314-091502-draw"
@@ -123,6 +123,41 @@ def test_what_is_not_put_away_at_once_is_waited_for_no_longer(
         assert LoggedSitting.go_on(loaded.logbook, NAME, STARTED).id == NAME
         thread.join(10)
         assert not thread.is_alive(), "what is gone on with is wanted no more"
+
+
+@pytest.mark.usefixtures("cut_off")
+def test_one_that_can_not_be_put_away_is_named_and_not_offered(folders: Folders) -> None:
+    (journal,) = folders.logbook.rglob("*.jsonl")
+    journal.with_suffix(".json").write_text('{"sitting":{"1":{"heatbook":99}}}')
+    loaded = load(folders, look=False)
+    with closing(loaded.logbook):
+        assert loaded.cut_off == ()
+        (message,) = loaded.messages
+        assert f"{NAME}.json was written by a newer heatbook" in message
+
+
+@pytest.mark.usefixtures("cut_off")
+def test_where_another_program_writes_what_was_cut_off_is_no_claim(folders: Folders) -> None:
+    other = Logbook(folders.logbook)
+    with other._store.turn.borrow():
+        opened = open_logbook(folders.logbook)
+    opened.logbook.close()
+    assert opened.cut_off == ()
+    assert "another heatbook is writing" in opened.messages[0]
+
+
+@pytest.mark.usefixtures("cut_off")
+def test_nobody_hears_of_the_rehearsals_that_were_cut_off(folders: Folders, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tui.running.loading._LONGEST", -1.0)
+    monkeypatch.setattr("tui.running.loading._PATIENCE", 0.0)
+    rehearsals = Logbook(folders.logbook)
+    with closing(rehearsals):
+        recover_rehearsals(rehearsals)
+        for thread in enumerate_threads():
+            if thread.name == "recovery":
+                thread.join(10)
+        assert rehearsals.messages == []
+        assert [one.id for one in rehearsals.summaries()] == [NAME]
 
 
 @pytest.mark.usefixtures("cut_off")

@@ -104,7 +104,7 @@ def _copy(name: str, to: Path) -> int:
         raise UsageError(f"{to}: a plan's file ends in .toml, so that it is found by its name")
     own = user_folders().plans
     if to.parent == own:
-        from plans.logbook import make_folder
+        from plans.writing import make_folder
 
         make_folder(own)
     write_new(to, plan.source)

@@ -84,7 +84,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
     from tui.cli.without_screen import Leave, WordsFrom, follow, play
-    from tui.running import Inbox, RecordingSource, begin_sitting, open_logbook, voice_alone
+    from tui.running import Inbox, RecordingSource, begin_sitting, news_of, open_logbook, voice_alone
 
     places = user_folders()
     settings = settings_in(places)
@@ -113,6 +113,8 @@ def _without_screen(chosen: argparse.Namespace) -> int:
                 follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
             else:
                 play(running, recording.entries(), report)
+        for message in news_of(logbook):
+            report.trouble(running.sitting.now, message)
     return int(outlet.failed)
 
 
