@@ -395,6 +395,19 @@ async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> N
         text = on.running.sitting.state.notes[-1].text
         assert text.startswith("xtwo lines yyy")
         assert text.endswith("[cut short, of 1000011 characters]")
+        # Rubbed out, or pasted over, it counts no more; what is pasted where there is no room does.
+        await on.press("n")
+        field = on.app.screen.query_one(Input)
+        for text, told in (("z" * 5000, "4000 more"), ("z" * 70, "4070 more")):
+            field.post_message(Paste(text))
+            await on.pilot.pause()
+            assert f"it is full: 1000 characters; {told} are left out" in "\n".join(on.rows())
+        field.select_all()
+        field.post_message(Paste("z" * 1005 + "\n"))
+        await on.pilot.pause()
+        assert "; 5 more are left out" in "\n".join(on.rows())
+        await on.press("ctrl+u", *"hot", "enter")
+        assert on.running.sitting.state.notes[-1].text == "hot"
 
 
 async def test_the_far_view_is_word_figure_step_heat_and_what_to_reach(stage: StageMaker) -> None:
