@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 from devices.pedal import BOUNCE, REPEAT
 from plans.phase import PhaseKind
 from plans.reader import SHELF
-from plans.reading import ProbeOn
+from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call
 from plans.sitting.events import Said, Word
 from tui.live.arrangement import arrange
@@ -378,6 +378,26 @@ async def test_a_note_is_one_line_and_goes_to_the_log(stage: StageMaker) -> None
         assert [note.text for note in on.running.sitting.state.notes] == ["left [/x] q u"]
         await on.press("n", "escape", "n", "enter")
         assert len(on.running.sitting.state.notes) == 1
+
+
+@pytest.mark.parametrize("by", ["key", "beat"])
+async def test_readings_that_were_held_up_are_logged_at_their_own_time_and_before_what_came_later(
+    stage: StageMaker, by: str
+) -> None:
+    async with stage() as on:
+        at = on.source.clock()
+        waiting = [at + n / 4 for n in range(1, 101)]
+        for then in waiting:
+            on.app.deliver(Reading(then, 600.0))
+        on.real += 25.0
+        if by == "key":
+            on.app.say(Word.NEXT)
+        else:
+            on.app.beat()
+        log = on.running.logged.journal.log
+        assert [one.at for one in log.readings][-100:] == waiting
+        if by == "key":
+            assert log.readings_before(len(log.events) - 1) == len(log.readings)
 
 
 async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> None:
