@@ -1,7 +1,4 @@
-"""A probe that misbehaves in every phase of a sitting: a flood, a trickle, no line end, escapes, a plug pulled out.
-
-python -m tests.faults.floods     both, in about a minute and a half
-"""
+"""A probe that misbehaves in every phase of a sitting: a flood, a trickle, no line end, escapes, a plug pulled out."""
 
 from __future__ import annotations
 
@@ -14,7 +11,6 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from queue import Empty, SimpleQueue
-from tempfile import TemporaryDirectory
 from threading import Event, Thread
 from time import monotonic, sleep
 from typing import Any
@@ -267,10 +263,3 @@ def flooded_screen(folder: Path) -> Iterator[str | None]:
     finally:
         terminal.child.close(force=True)
         plug.pull_out()
-
-
-if __name__ == "__main__":
-    for cases in (flooded, flooded_screen):
-        with TemporaryDirectory() as name:
-            found = list(cases(Path(name)))
-        print(f"{cases.__name__}: {len(found)} cases, {[told for told in found if told]}")

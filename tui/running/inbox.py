@@ -25,7 +25,7 @@ class Inbox(Generic[Other]):
 
     Readings and time are dropped where too many of them wait; what a smith says, by word or pedal, and what is wrong
     with a device never is. Who says a word is not kept waiting by what came before it: a minute of readings is taken in
-    less than a tenth of a second.
+    about a tenth of a second.
 
     Args:
         comes: called from the thread that puts something in where nothing else waited
