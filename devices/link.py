@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
-from enum import StrEnum
 from threading import Event, Lock, Thread, current_thread
 from types import TracebackType
 from typing import TYPE_CHECKING
@@ -15,12 +13,12 @@ from devices.decode import LONGEST_LINE, Decoder, LineSplitter
 from devices.doubt import Doubt
 from devices.errors import DeviceError
 from devices.finder import PortInfo, find_ports
+from devices.link_state import Count, LinkPhase, LinkState
 from devices.port import BROKEN, close_port, is_address, open_port, read_there
 from devices.profile import Profile
 from devices.reopening import Reopening
 from devices.slots import Slots
 from plans.reading import Reading
-from plans.record import record
 
 if TYPE_CHECKING:
     from serial import Serial
@@ -29,68 +27,10 @@ _LOOKED_AT = 200
 """So many lines of what was read at once are looked at, the newest; beyond 4000 a second they are only counted."""
 _BREATH = 0.005
 """What comes after half a line, or junk, is given so long to gather, and is not read byte by byte [s]."""
-_RATE_OF = 16
-"""The rate is that of as many readings that were handed on."""
 _WATCH_EVERY = 0.02
 """How long one read waits while there is a line to watch [s]."""
 _JOIN = 2.0
 """How long `close` waits for the thread [s]."""
-
-
-class LinkPhase(StrEnum):
-    """How it stands with a link's port."""
-
-    OPENING = "opening"
-    """The link has not been started yet."""
-    OPEN = "open"
-    """The port is open; whether the probe says anything is told by the link's `trouble`."""
-    LOST = "lost"
-    """The port has gone away, and is looked for again."""
-    CLOSED = "closed"
-    """The link was closed, and reads no more."""
-
-
-@record
-class LinkState:
-    """How it stood with a link at one moment."""
-
-    phase: LinkPhase
-    """How it stood with the port."""
-    port: str
-    """Path, name or address of the port that the probe is on; it may be another path after plugging in again."""
-    description: str
-    """What the probe's adapter calls itself; empty where it says nothing."""
-    lines: int
-    """How many lines were heard since the start, readings and junk together."""
-    junk: int
-    """How many of the lines heard were no reading."""
-    last_junk: tuple[str, ...]
-    """The last few lines that were no reading, oldest first, safe to show."""
-    rate: float | None
-    """Readings that the probe says in a second, as of late [1/s]; None before there are two, and while it is lost."""
-    trouble: str
-    """Why there are no readings ("unplugged", "silent for 5 s"), or why the port can't be opened again; empty while
-    all is well."""
-    merged: int = 0
-    """How many readings so far were not handed on, since the median of those around them was."""
-    of_each: float = 1.0
-    """How many readings one that is handed on stands for, as of late; 1 for a probe that says no more than twenty a
-    second."""
-
-    @property
-    def pace(self) -> str:
-        """How many readings the probe says, in a few words: "4.0/s", "1600/s, the median of every 80 counts"; empty
-        where that is not known."""
-        if self.rate is None:
-            return ""
-        if self.of_each == 1.0:
-            return f"{self.rate:.1f}/s"
-        return f"{self.rate:.0f}/s, the median of every {max(2, round(self.of_each))} counts"
-
-    @property
-    def too_fast(self) -> str:
-        """What is done with the readings of a probe that says too many, in a sentence; empty for any other."""
-        return f"the probe says more than is needed: {self.pace}" if self.pace and self.of_each > 1.0 else ""
 
 
 class Link:
@@ -144,19 +84,14 @@ class Link:
         self._port = port
         self._description = ""
         self._lines = 0
-        self._handed_on: deque[tuple[float, int, int]] = deque(maxlen=_RATE_OF)
-        """When something was handed on lately [s], how many readings that was, and for how many they stood."""
-        self._said = 0
-        """How many readings were heard and not yet handed on."""
-        self._merged = 0
+        self._count = Count()
         self._trouble = ""
 
     @property
     def state(self) -> LinkState:
         """How it stands with the link now; may be asked from any thread."""
         with self._lock:
-            times, given, said = zip(*self._handed_on, strict=True) if self._handed_on else ((0.0,), (1,), (1,))
-            span = times[-1] - times[0]
+            rate, thinned_to = self._count.rates
             return LinkState(
                 phase=self._phase,
                 port=self._port,
@@ -164,11 +99,10 @@ class Link:
                 lines=self._lines,
                 junk=self._decoder.junk_count,
                 last_junk=self._decoder.last_junk,
-                # What was heard first began before the span.
-                rate=sum(said[1:]) / span if span > 0 else None,
+                rate=rate,
                 trouble=self._trouble,
-                merged=self._merged,
-                of_each=sum(said) / sum(given),
+                merged=self._count.merged,
+                thinned_to=thinned_to,
             )
 
     def start(self) -> None:
@@ -262,7 +196,7 @@ class Link:
             if readings:
                 self._trouble = ""
                 # Those that were not looked at are taken to be like the others.
-                self._said += len(readings) * len(lines) // len(newest)
+                self._count.heard(len(readings) * len(lines) // len(newest))
         if readings:
             self._heard_at, self._told = at, ""
             self._bytes_since = self._junk_since = 0
@@ -277,9 +211,7 @@ class Link:
         if not readings:
             return
         with self._lock:
-            self._handed_on.append((self._clock(), len(readings), self._said))
-            self._merged += self._said - len(readings)
-            self._said = 0
+            self._count.handed_on(self._clock(), len(readings))
         for reading in readings:
             self._tell(self._doubt.judge(reading))
 
@@ -294,8 +226,7 @@ class Link:
         """Note why there are no readings, and tell it unless that was the last thing told."""
         with self._lock:
             self._phase, self._trouble = phase, why
-            self._handed_on.clear()
-            self._said = 0
+            self._count.forget()
         if why != self._told:
             self._told = why
             self._tell(Reading(self._clock(), None, f"lost: {why}"))

@@ -58,8 +58,8 @@ class Slots:
 
 def _thinned(readings: list[Reading]) -> list[Reading]:
     """The reading with the median of the temperatures, and the last one with each fault, in order."""
-    numbers = [number for number, reading in enumerate(readings) if reading.kelvin is not None]
-    numbers.sort(key=lambda number: readings[number].kelvin or 0.0)
-    middle = numbers[(len(numbers) - 1) // 2 : (len(numbers) + 1) // 2]
-    faults = {reading.fault: number for number, reading in enumerate(readings) if reading.kelvin is None}
-    return [readings[number] for number in sorted({*middle[:1], *faults.values()})]
+    kept = {reading.fault: number for number, reading in enumerate(readings) if reading.kelvin is None}
+    warm = sorted((reading.kelvin, number) for number, reading in enumerate(readings) if reading.kelvin is not None)
+    if warm:
+        kept[None] = warm[(len(warm) - 1) // 2][1]
+    return [readings[number] for number in sorted(kept.values())]

@@ -274,10 +274,14 @@ class HeatbookApp(NoTracebackApp):
         self._inbox.put(entry)
 
     async def on_heard(self) -> None:
-        """Have the sitting take one thing that came from outside; a pedal's word may begin one. Keys, the clock and
-        leaving come before the next."""
-        if self._beginning is not None:
-            return
+        """Have the sitting take one thing that came from outside; a pedal's word may begin one. Keys and leaving come
+        before the next."""
+        if self._beginning is None and self._take_next():
+            await asyncio.sleep(0)
+            self.post_message(Heard())
+
+    def _take_next(self) -> bool:
+        """Take one thing that came from outside; whether more waits."""
         entry, more = self._inbox.take()
         if entry is not None:
             self._inbox.tell_missed(self.say_aside)
@@ -285,20 +289,25 @@ class HeatbookApp(NoTracebackApp):
                 self._shown.take(entry)
             else:
                 self._pedal.hear(entry)
-        if more:
-            await asyncio.sleep(0)
-            self.post_message(Heard())
+        return more
+
+    def _take_waiting(self) -> None:
+        """Have the sitting take what came before now: later, it would be logged as of then."""
+        for _ in range(len(self._inbox) if self._shown is not None else 0):
+            self._take_next()
 
     def beat(self) -> None:
         """Let the sitting see how late it is, four times a second, and say what became of the log meanwhile."""
         from tui.running import news_of
 
+        self._take_waiting()
         if self._shown is not None:
             self._shown.beat()
         self._say_wrong(self.running.logged.news() if self.running is not None else news_of(self.logbook))
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
         """Say a word to the sitting; see `ShownSitting.say`. Without one it is not taken."""
+        self._take_waiting()
         return self._shown is not None and self._shown.say(word, text, key, sure)
 
     def say_aside(self, text: str, wrong: bool = False) -> None:

@@ -13,7 +13,8 @@ from time import monotonic
 import pytest
 
 from devices.finder import PortInfo
-from devices.link import Link, LinkPhase
+from devices.link import Link
+from devices.link_state import LinkPhase
 from devices.profile import Profile, Unit
 from plans.reading import Reading
 

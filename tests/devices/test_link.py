@@ -9,14 +9,14 @@ import threading
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from time import monotonic
 from typing import Any
 
 import pytest
 
 from devices.errors import DeviceError
 from devices.finder import PortInfo
-from devices.link import Link, LinkPhase
+from devices.link import Link
+from devices.link_state import LinkPhase
 from devices.profile import Profile
 from devices.slots import AT_ONCE
 from plans.reading import Reading
@@ -99,20 +99,39 @@ def test_of_a_flood_medians_are_handed_on_and_the_others_counted(
     assert state.too_fast.startswith("the probe says ")
 
 
-def test_what_is_held_is_handed_on_before_the_probe_is_told_as_lost(
-    probe: Any, ear: Any, link_to: StartLink, bare: Profile
+def test_ten_lines_at_once_make_no_slow_probe_fast(
+    probe: Any, ear: Any, clock: Any, link_to: StartLink, bare: Profile
 ) -> None:
     link = link_to(probe.path, bare)
+    probe.send(b"".join(b"%d.0\n" % (900 + n) for n in range(10)))
+    handed_on = len(ear.wait(lambda readings: link.state.merged + len(readings) == 10))
+    for n in range(1, 9):
+        clock.now = n / 4
+        probe.send(b"905.0\n")
+        ear.wait_for(handed_on + n)
+        assert link.state.too_fast == ""
+    assert (link.state.rate, link.state.pace) == (pytest.approx(4.0), "4.0/s")
+
+
+def test_what_is_held_is_handed_on_before_the_probe_is_told_as_lost(
+    probe: Any, ear: Any, clock: Any, bare: Profile
+) -> None:
+    heard = threading.Event()
+
+    def listens(_: object) -> None:
+        if link.state.lines == AT_ONCE + 2:
+            heard.set()
+
     # The clock stands still, so that there is room for a few and then for none.
-    for n in range(AT_ONCE):
-        probe.send(b"%.1f\n" % (900 + n))
-        ear.wait_for(n + 1)
-    probe.send(b"910\n9999\n")
-    give_up = monotonic() + PATIENCE
-    while link.state.lines < AT_ONCE + 2:
-        assert monotonic() < give_up
-    probe.unplug()
-    readings = ear.wait_for(AT_ONCE + 3)
+    link = Link(probe.path, bare, ear, clock, list, listens)
+    with link:
+        for n in range(AT_ONCE):
+            probe.send(b"%.1f\n" % (900 + n))
+            ear.wait_for(n + 1)
+        probe.send(b"910\n9999\n")
+        assert heard.wait(PATIENCE)
+        probe.unplug()
+        readings = ear.wait_for(AT_ONCE + 3)
     assert [one.fault for one in readings[AT_ONCE:]] == [None, "out of range", "lost: unplugged"]
     probe.plug()
 

@@ -80,3 +80,31 @@ def test_an_adapter_that_is_not_plugged_in_is_not_taken_for_another(probe: Any, 
     assert device is not None
     close_port(device)
     assert port.port == str(moved)
+
+
+@pytest.mark.skipif(not Path("/dev/pts").exists(), reason="no pseudo-terminals that are known by a number")
+@pytest.mark.parametrize("by", ["its number", "a link that is left", "a link made anew"])
+def test_a_pseudo_terminal_that_got_the_number_of_a_lost_one_is_let_be(by: str, bare: Profile, tmp_path: Path) -> None:
+    ours, theirs = os.openpty()
+    real, link = Path(os.ttyname(theirs)), tmp_path / "probe"
+    link.symlink_to(real)
+    port = Reopening(str(real if by == "its number" else link), lambda path: open_port(path, bare), list)
+    close_port(port.open())
+    device = port.reopen(Impatient())
+    assert device is not None, "it has not gone"
+    close_port(device)
+    os.close(ours)
+    os.close(theirs)
+    ends: list[int] = []
+    while not real.exists():
+        ends += os.openpty()
+    if by == "a link made anew":
+        ends += os.openpty()
+        link.unlink()
+        link.symlink_to(os.ttyname(ends[-1]))
+    device = port.reopen(Impatient())
+    assert (device is not None) == (by == "a link made anew")
+    if device is not None:
+        close_port(device)
+    for end in ends:
+        os.close(end)

@@ -1,7 +1,4 @@
-"""A probe that misbehaves in every phase of a sitting: a flood, a trickle, no line end, escapes, a plug pulled out.
-
-python -m tests.faults.floods     both, in about a minute and a half
-"""
+"""A probe that misbehaves in every phase of a sitting: a flood, a trickle, no line end, escapes, a plug pulled out."""
 
 from __future__ import annotations
 
@@ -14,7 +11,6 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from queue import Empty, SimpleQueue
-from tempfile import TemporaryDirectory
 from threading import Event, Thread
 from time import monotonic, sleep
 from typing import Any
@@ -41,6 +37,10 @@ _LASTS = 3.0
 """How long it goes on before a key is pressed: what was not taken piles up meanwhile [s]."""
 _BACK = 2.0
 """A probe that was plugged in again must be back by then [s]."""
+_ASKED = 5.0
+"""A word that begins nothing, and is not refused, is said again after this [s]."""
+_BELIEVED = 2.5
+"""So long a probe must have spoken to be believed; before that it is not lost, and not back as soon [s]."""
 _PATIENCE = 20.0
 
 
@@ -134,8 +134,8 @@ class _Sitting:
         self.process.stdin.write(word.encode() + b"\n")
         self.process.stdin.flush()
 
-    def hear(self, seconds: float, **wanted: object) -> dict[str, Any] | None:
-        """Read on to the record that has these values, for so long at most."""
+    def hear(self, seconds: float, *events: str, **wanted: object) -> dict[str, Any] | None:
+        """Read on to the record of one of these events that has these values, for so long at most."""
         give_up = monotonic() + seconds
         while (left := give_up - monotonic()) > 0:
             try:
@@ -147,7 +147,7 @@ class _Sitting:
             except ValueError:
                 self.odd.append(line)
                 continue
-            if wanted.items() <= record.items():
+            if record.get("event") in events and wanted.items() <= record.items():
                 return record
         return None
 
@@ -160,7 +160,7 @@ class _Sitting:
         """Say a word until a phase begins by it: it is asked whether it is meant, if the last one began just now."""
         for _ in range(50):
             self.say(word)
-            if (begun := self.hear(1.0, event="phase")) is not None:
+            if (begun := self.hear(_ASKED, "phase", "refused")) and "phase" in begun:
                 return PhaseKind(begun["phase"])
         raise AssertionError(f"{word} does not go on")
 
@@ -178,8 +178,10 @@ def flooded(folder: Path) -> Iterator[str | None]:
     sitting = _Sitting(folder / "home", plug.path)
     began, memory, count, seen = monotonic(), 0, 0, set[PhaseKind]()
     try:
-        first = sitting.hear(_PATIENCE, event="phase")
+        first = sitting.hear(_PATIENCE, "phase")
         phase = PhaseKind(first["phase"]) if first else None
+        with talking(plug, "trickle"):
+            sleep(_BELIEVED)
         for number, step in enumerate(find_plan(_PLAN, None).steps):
             while phase is not None:
                 for trouble in () if phase in seen else TROUBLES:
@@ -196,10 +198,12 @@ def flooded(folder: Path) -> Iterator[str | None]:
         yield f"the memory grew by {grown} kB" if grown > _MOST_MEMORY else None
         took = monotonic() - began
         sitting.process.terminate()
-        yield None if sitting.hear(2.0, event="put away") else "told to end, it had not put the log away in two seconds"
+        yield None if sitting.hear(2.0, "put away") else "told to end, it had not put the log away in two seconds"
         yield None if sitting.process.wait(_PATIENCE) == 0 else f"it ended with {sitting.process.returncode}"
         yield _log_is_whole(folder / "home", count, took)
         yield f"said: {sitting.odd[:3]}" if sitting.odd else None
+    except (AssertionError, OSError) as error:
+        yield f"the sitting does not go on: {error}"
     finally:
         sitting.process.kill()
         sitting.process.communicate()
@@ -211,12 +215,12 @@ def _suffered(sitting: _Sitting, plug: Plug, what: str, number: int, trouble: st
     with talking(plug, trouble):
         sleep(0.4)
         sitting.say(f"note {number}")
-        if sitting.hear(ANSWERED, event="word", text=str(number)) is None:
+        if sitting.hear(ANSWERED, "word", text=str(number)) is None:
             return f"{what}: a word was not answered in {ANSWERED:g} s"
     if trouble != "unplugged":
         return None
     with talking(plug, "flood"):
-        if sitting.hear(_BACK, event="call", call="probe back") is None:
+        if sitting.hear(_BACK, "call", call="probe back") is None:
             return f"{what}: the probe was not back {_BACK:g} s after it was plugged in"
     return None
 
@@ -267,10 +271,3 @@ def flooded_screen(folder: Path) -> Iterator[str | None]:
     finally:
         terminal.child.close(force=True)
         plug.pull_out()
-
-
-if __name__ == "__main__":
-    for cases in (flooded, flooded_screen):
-        with TemporaryDirectory() as name:
-            found = list(cases(Path(name)))
-        print(f"{cases.__name__}: {len(found)} cases, {[told for told in found if told]}")

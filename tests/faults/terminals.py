@@ -1,8 +1,4 @@
-"""Terminals that go, fall silent or are held up, at every screen: the program ends when it must, with its log whole.
-
-python -m tests.faults.terminals           a table of the seven endings at every screen
-python -m tests.faults.terminals live      at one of them
-"""
+"""Terminals that go, fall silent or are held up, at every screen: the program ends when it must, with its log whole."""
 
 from __future__ import annotations
 
@@ -22,7 +18,6 @@ from contextlib import ExitStack
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from plans.logbook import Logbook
 from plans.logbook.lock import Lock
@@ -167,19 +162,6 @@ ENDINGS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Ended:
-    """What came of it."""
-
-    seconds: float | None
-    """How long it took to end; None where it had to be killed."""
-    status: int
-    share: float
-    """Of a processor that it used while the terminal was silent, or in the second after it had gone."""
-    wrong: tuple[str, ...]
-    """What was not as it must be."""
-
-
 def endings(folder: Path, place: Place) -> Iterator[str | None]:
     """Every ending at one screen.
 
@@ -191,16 +173,15 @@ def endings(folder: Path, place: Place) -> Iterator[str | None]:
         For each ending what was wrong, or None.
     """
     for number, ending in enumerate(ENDINGS):
-        ended = ended_by(folder / str(number), place, ending)
-        yield f"{ending.name}: {'; '.join(ended.wrong)}" if ended.wrong else None
+        try:
+            wrong = _ended_by(folder / str(number), place, ending)
+        except TimeoutError as error:
+            wrong = [str(error)]
+        yield f"{ending.name}: {'; '.join(wrong)}" if wrong else None
 
 
-def ended_by(home: Path, place: Place, ending: Ending) -> Ended:
-    """Open the program at a screen, let its terminal end in one way, and look at what is left.
-
-    Args:
-        home: where the program keeps everything; made here
-    """
+def _ended_by(home: Path, place: Place, ending: Ending) -> list[str]:
+    """Open the program at a screen, let its terminal end in one way, and tell what is wrong with what is left."""
     _prepare(home)
     with ExitStack() as stack:
         words = place.words
@@ -221,7 +202,7 @@ def ended_by(home: Path, place: Place, ending: Ending) -> Ended:
         return _end(home, place, ending, terminal)
 
 
-def _end(home: Path, place: Place, ending: Ending, terminal: Terminal) -> Ended:
+def _end(home: Path, place: Place, ending: Ending, terminal: Terminal) -> list[str]:
     wrong: list[str] = []
     share = 0.0
     if ending.silent is not None:
@@ -254,8 +235,7 @@ def _end(home: Path, place: Place, ending: Ending, terminal: Terminal) -> Ended:
         wrong.append(f"status {status}")
     if Lock(home / "logbook" / "lock").taken():
         wrong.append("the lock is held")
-    wrong += _log_wrong(home, place)
-    return Ended(seconds, -1 if status is None else status, share, tuple(wrong))
+    return wrong + _log_wrong(home, place)
 
 
 def _log_wrong(home: Path, place: Place) -> list[str]:
@@ -313,23 +293,3 @@ def _kill(terminal: Terminal) -> None:
     terminal.process.kill()
     terminal.process.wait()
     terminal.close()
-
-
-def main(words: list[str]) -> int:
-    """Print what came of each ending; 1 where anything was wrong."""
-    stood = True
-    print("| screen | ending | seconds | status | processor | wrong |\n| --- | --- | --- | --- | --- | --- |")
-    with TemporaryDirectory() as folder:
-        for place in PLACES:
-            for number, ending in enumerate(ENDINGS):
-                if not words or place.name in words:
-                    found = ended_by(Path(folder) / f"{place.name}{number}", place, ending)
-                    stood = stood and not found.wrong
-                    seconds = "never" if found.seconds is None else f"{found.seconds:.2f}"
-                    cells = (place.name, ending.name, seconds, found.status, f"{found.share:.0%}")
-                    print(f"| {' | '.join(map(str, cells))} | {'; '.join(found.wrong)} |", flush=True)
-    return 0 if stood else 1
-
-
-if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))

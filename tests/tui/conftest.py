@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from devices.link import LinkPhase, LinkState
+from devices.link_state import LinkPhase, LinkState
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan_file

@@ -46,7 +46,8 @@ class Terminal:
         assert self.child.pid is not None
         self.pid = self.child.pid
         self.child.delaybeforesend = None
-        self.before = termios.tcgetattr(self.child.child_fd)
+        # This one's own may have been changed by the program already.
+        self.before = fresh_attributes()
 
     def _read(self) -> bool:
         try:
@@ -122,6 +123,16 @@ class Terminal:
         for left in (b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l", b"\x1b[?2004l"):
             assert left in self.written.rpartition(b"\x1b[?1049h")[2], f"{left!r} was not written"
         assert termios.tcgetattr(self.child.child_fd) == self.before
+
+
+def fresh_attributes() -> list[Any]:
+    """How a terminal is set that nobody has used yet."""
+    ours, theirs = os.openpty()
+    try:
+        return termios.tcgetattr(theirs)
+    finally:
+        os.close(ours)
+        os.close(theirs)
 
 
 @cache

@@ -25,20 +25,12 @@ def guarded(work: Callable[[], int]) -> int:
     """
     streams.ready()
     status = _status(work)
-    try:
-        sys.stdout.flush()
-    except BrokenPipeError:
-        streams.silence()
-        return 1
-    except OSError as error:
-        streams.silence()
-        return _say(f"standard output: {error.strerror or error}", 1)
-    return status
+    return _status(sys.stdout.flush) or status
 
 
-def _status(work: Callable[[], int]) -> int:
+def _status(work: Callable[[], int | None]) -> int:
     try:
-        return work()
+        return work() or 0
     except SystemExit as error:  # argparse has said already what there was to say
         return error.code if isinstance(error.code, int) else int(error.code is not None)
     except UsageError as error:
@@ -51,6 +43,8 @@ def _status(work: Callable[[], int]) -> int:
         streams.silence()
         return 1
     except OSError as error:
+        if error.filename == streams.OUTPUT:
+            streams.silence()
         where = f"{error.filename}: " if error.filename else ""
         return _say(f"{where}{error.strerror or error}", 1)
     except Exception as error:

@@ -9,7 +9,8 @@ from contextlib import suppress
 from threading import Condition, Thread
 from time import sleep
 from types import TracebackType
-from typing import Any, TextIO
+
+from tui.cli.streams import below_buffer
 
 _HELD = 10_000
 """So many lines wait to be written."""
@@ -35,7 +36,7 @@ class Outlet:
         self.failed = False
         """Whether anything that was said has not been written."""
         self._encoding = sys.stdout.encoding or "utf-8"
-        self._out, self._errors = _below_buffer(sys.stdout), _below_buffer(sys.stderr)
+        self._out, self._errors = below_buffer(sys.stdout), below_buffer(sys.stderr)
         self._complaint: Thread | None = None
         # Reentrant, since a signal may come while its own thread is in here.
         self._changed = Condition()
@@ -68,11 +69,9 @@ class Outlet:
     def close(self) -> None:
         """Wait until all is written, as long as something is; then end. Closing twice does no harm."""
         with self._changed:
-            before = -1
-            while not self.failed and before != (before := self._left) and before:
-                self._changed.wait_for(self._goes_on(before), _PATIENCE)
-            if self._left and not self.failed:
-                self._fail(_UNTAKEN)
+            while self._left and not self.failed:
+                if not self._one_more_goes_out():
+                    self._fail(_UNTAKEN)
             self._closed = True
             self._changed.notify_all()
         if self._complaint is not None:
@@ -82,8 +81,9 @@ class Outlet:
     def _left(self) -> int:
         return len(self._waiting) + self._writing
 
-    def _goes_on(self, before: int) -> Any:
-        return lambda: self.failed or self._left < before
+    def _one_more_goes_out(self) -> bool:
+        before = self._left
+        return self._changed.wait_for(lambda: self.failed or self._left < before, _PATIENCE)
 
     def _fail(self, why: str) -> None:
         """Give up; to be called with the lock held."""
@@ -129,9 +129,3 @@ class Outlet:
             if written is None:  # it was made not to block, and is full
                 sleep(0.05)
             data = data[written or 0 :]
-
-
-def _below_buffer(stream: TextIO) -> Any:
-    """What is below Python's own buffer: a write that blocks there would keep that buffer locked to the end."""
-    buffer: Any = stream.buffer
-    return getattr(buffer, "raw", buffer)

@@ -5,7 +5,35 @@ from __future__ import annotations
 import os
 import sys
 from contextlib import suppress
-from io import TextIOWrapper
+from io import BufferedWriter, RawIOBase, TextIOWrapper
+from typing import Any, TextIO
+
+OUTPUT = "standard output"
+"""What a failed write to it names as its file."""
+
+
+class _Output(RawIOBase):
+    """Standard output below its buffer; what goes wrong there is told from what goes wrong with a file."""
+
+    def __init__(self, raw: Any) -> None:
+        self._raw = raw
+
+    def writable(self) -> bool:
+        return True
+
+    def fileno(self) -> int:
+        return int(self._raw.fileno())
+
+    def isatty(self) -> bool:
+        return bool(self._raw.isatty())
+
+    def write(self, data: Any) -> int | None:
+        try:
+            written: int | None = self._raw.write(data)
+        except OSError as error:
+            error.filename = OUTPUT
+            raise
+        return written
 
 
 def ready() -> None:
@@ -13,8 +41,19 @@ def ready() -> None:
     for number, name in enumerate(("stdin", "stdout", "stderr")):
         if getattr(sys, name) is None:
             setattr(sys, name, _nowhere(number))
+    if isinstance(sys.stdout, TextIOWrapper) and sys.stdout is sys.__stdout__:
+        # With a buffer, also where Python was told to have none: of what a disk takes only half of, half would be lost.
+        by_line = sys.stdout.line_buffering or sys.stdout.write_through
+        buffer = BufferedWriter(_Output(below_buffer(sys.stdout)))
+        sys.stdout = TextIOWrapper(buffer, sys.stdout.encoding, line_buffering=by_line)
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="backslashreplace")
+
+
+def below_buffer(stream: TextIO) -> Any:
+    """What is below Python's own buffer: a write that blocks there would keep that buffer locked to the end."""
+    buffer: Any = stream.buffer
+    return getattr(buffer, "raw", buffer)
 
 
 def silence() -> None:

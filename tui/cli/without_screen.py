@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tui.running import Aloud, RunningSitting
 
 _TICK = 0.25
-"""How often time is told when nothing else comes [s]."""
+"""How often time is told when nothing else comes, and looked at when more is piled up than can be taken at once [s]."""
 _FLUSH = 1.0
 """How often waiting readings go to the disk [s]."""
 
@@ -61,7 +61,7 @@ def follow(
         if words is not WordsFrom.SOURCE:
             Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
         while not running.sitting.state.finished:
-            item, _ = inbox.take(_TICK)
+            item, more = inbox.take(_TICK)
             match item:
                 case Leave():
                     return
@@ -75,7 +75,8 @@ def follow(
                     teller.trouble(str(item))
                 case _:
                     running.hear(item)
-            teller.keep_up()
+            if not more or teller.is_late:
+                teller.keep_up()
             inbox.tell_missed(teller.trouble)
     if aloud is not None:
         aloud.finish()
@@ -119,7 +120,7 @@ class _Teller:
         self, running: RunningSitting, report: Report | None, aloud: Aloud | None, talk: Talk | None = None
     ) -> None:
         self._running, self._report, self._aloud, self._talk = running, report, aloud, talk
-        self._flushed_at = monotonic()
+        self._flushed_at = self._kept_up_at = monotonic()
         self._trouble: str | None = None
         self._too_fast = False
         running.cautions_printed = report is not None
@@ -167,9 +168,15 @@ class _Teller:
         if self._report:
             self._report.trouble(self._running.sitting.now, what)
 
+    @property
+    def is_late(self) -> bool:
+        """Whether it should `keep_up` even if more is to be taken."""
+        return monotonic() - self._kept_up_at >= _TICK
+
     def keep_up(self) -> None:
         """Let the time be heard, flush the log when it is due, and say once when it can't be written."""
         self._let_hear([])
+        self._kept_up_at = monotonic()
         if monotonic() - self._flushed_at >= _FLUSH:
             self._flushed_at = monotonic()
             self._running.flush()

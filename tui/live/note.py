@@ -28,8 +28,22 @@ class NoteInput(Input):
         event.prevent_default()
         event.stop()
         room = LONGEST_NOTE - len(self.value) + len(self.selected_text)
-        self.left_out += max(0, len(event.text) - room)
-        self.replace(plain(event.text[:room]), *self.selection)
+        text = plain(event.text)
+        before = 0 if self.selected_text else self.left_out
+        self.left_out = before + max(0, len(text.rstrip()) - room)
+        self.replace(text[:room], *self.selection)
+        if self.is_full:  # it may have been so before, and tell of no change
+            self.post_message(self.Changed(self, self.value))
+
+    @property
+    def is_full(self) -> bool:
+        """Whether there is no room for more."""
+        return len(self.value) >= LONGEST_NOTE
+
+    def watch_value(self) -> None:
+        if not self.is_full:
+            # What was pasted is not what stands here any more.
+            self.left_out = 0
 
 
 class NoteScreen(ModalScreen[str | None]):
@@ -56,7 +70,7 @@ class NoteScreen(ModalScreen[str | None]):
         """Say what the keys do, or how much of a note that is too long will be kept."""
         line = self.query_one(NoteInput)
         keys = "enter keeps it, esc lets it be"
-        if line.left_out or len(line.value) >= LONGEST_NOTE:
+        if line.is_full:
             left_out = f"; {line.left_out} more are left out" if line.left_out else ""
             keys = f"it is full: {LONGEST_NOTE} characters{left_out}; {keys}"
         self.query_one("#told", Static).update(Content.assemble(("Note", "bold $accent"), f"   {keys}"))

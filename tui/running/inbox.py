@@ -21,10 +21,11 @@ Other = TypeVar("Other")
 
 
 class Inbox(Generic[Other]):
-    """Takes in from any thread, and gives to the one that owns the sitting.
+    """Takes in from any thread, and gives in the same order to the one that owns the sitting.
 
-    What a smith says, by word or pedal, and what is wrong with a device is never dropped, and waits behind one reading
-    at most; nor do many words keep readings waiting.
+    Readings and time are dropped where too many of them wait; what a smith says, by word or pedal, and what is wrong
+    with a device never is. Who says a word is not kept waiting by what came before it: a minute of readings is taken in
+    about a tenth of a second.
 
     Args:
         comes: called from the thread that puts something in where nothing else waited
@@ -34,20 +35,25 @@ class Inbox(Generic[Other]):
         self._comes = comes
         # Reentrant, since a signal may come while its own thread is in here.
         self._changed = Condition()
-        self._said: deque[Delivered | Other] = deque()
-        self._heard: deque[Reading | Tick] = deque(maxlen=HELD)
-        self._readings_next = False
+        self._waiting: deque[Delivered | Other] = deque()
+        self._first: deque[Other] = deque()
+        self._droppable = 0
+        """How many of those that wait are readings or time."""
         self._missed = 0
+
+    def __len__(self) -> int:
+        """How many things wait."""
+        return len(self._first) + len(self._waiting)
 
     def put(self, entry: Delivered) -> None:
         """Take in what a source or a pedal delivers; returns at once."""
         with self._changed:
-            alone = not (self._said or self._heard)
+            alone = not len(self)
             if isinstance(entry, Reading | Tick):
-                self._missed += len(self._heard) == HELD
-                self._heard.append(entry)
-            else:
-                self._said.append(entry)
+                if self._droppable == HELD:
+                    self._drop_oldest()
+                self._droppable += 1
+            self._waiting.append(entry)
             self._changed.notify_all()
         if alone:
             self._comes()
@@ -55,15 +61,14 @@ class Inbox(Generic[Other]):
     def put_line(self, line: Other) -> None:
         """Take in what comes in lines; waits while a thousand of them were not taken yet."""
         with self._changed:
-            self._changed.wait_for(lambda: len(self._said) < _LINES)
-            self._said.append(line)
+            self._changed.wait_for(lambda: len(self._waiting) - self._droppable < _LINES)
+            self._waiting.append(line)
             self._changed.notify_all()
 
     def put_first(self, entry: Other) -> None:
         """Take in what goes past all that waits; may be called by a signal's handler."""
         with self._changed:
-            self._said.appendleft(entry)
-            self._readings_next = False
+            self._first.append(entry)
             self._changed.notify_all()
 
     def take(self, timeout: float = 0.0) -> tuple[Delivered | Other | None, bool]:
@@ -77,22 +82,26 @@ class Inbox(Generic[Other]):
         """
         with self._changed:
             if timeout:
-                self._changed.wait_for(lambda: self._said or self._heard, timeout)
+                self._changed.wait_for(lambda: len(self), timeout)
             entry: Delivered | Other | None = None
-            if self._heard and (self._readings_next or not self._said):
-                entry = self._heard.popleft()
-                self._readings_next = False
-            elif self._said:
-                entry = self._said.popleft()
-                self._readings_next = True
+            if len(self):
+                entry = self._first.popleft() if self._first else self._waiting.popleft()
+                self._droppable -= isinstance(entry, Reading | Tick)
                 self._changed.notify_all()
-            return entry, bool(self._said or self._heard)
+            return entry, len(self) > 0
+
+    def _drop_oldest(self) -> None:
+        at = next(at for at, entry in enumerate(self._waiting) if isinstance(entry, Reading | Tick))
+        self._missed += isinstance(self._waiting[at], Reading)
+        self._droppable -= 1
+        del self._waiting[at]
 
     def clear(self) -> None:
         """Forget all that waits: it was of a sitting that is gone."""
         with self._changed:
-            self._said.clear()
-            self._heard.clear()
+            self._first.clear()
+            self._waiting.clear()
+            self._droppable = 0
             self._changed.notify_all()
 
     def tell_missed(self, tell: Callable[[str], None]) -> None:

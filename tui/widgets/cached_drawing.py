@@ -38,7 +38,10 @@ class CachedDrawing(Still):
 
     def change(self) -> None:
         """Something that it shows has changed: draw it anew, once for all that changes at one time."""
-        if not self._due and self._strips_size is not None:
+        if self._strips_size is None:
+            # Its styles may have been looked at anew, and been found to be the same: nobody has asked for it yet.
+            self.refresh()
+        elif not self._due:
             self._due = True
             self.call_next(self._draw_due)
 

@@ -6,8 +6,10 @@ import errno
 import os
 import re
 import resource
+import sys
 import tempfile
 from collections.abc import Callable
+from io import TextIOWrapper
 from pathlib import Path
 
 import pytest
@@ -71,6 +73,19 @@ def test_a_fault_that_cannot_be_kept_is_said_all_the_same(
 
 def test_a_status_is_handed_on() -> None:
     assert [guarded(lambda: 0), guarded(lambda: 1)] == [0, 1]
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+@pytest.mark.parametrize("lines", [1, 10_000])
+@pytest.mark.parametrize("buffering", [0, -1])
+def test_that_output_has_no_room_is_said_once_and_of_output(
+    lines: int, buffering: int, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    with TextIOWrapper(Path("/dev/full").open("wb", buffering), write_through=not buffering) as full:
+        for name in ("stdout", "__stdout__"):
+            monkeypatch.setattr(sys, name, full)
+        assert guarded(lambda: print("said\n" * lines) or 0) == 1
+    assert capsys.readouterr().err == "heatbook: standard output: No space left on device\n"
 
 
 # A new file, or none

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 from devices.pedal import BOUNCE, REPEAT
 from plans.phase import PhaseKind
 from plans.reader import SHELF
-from plans.reading import ProbeOn
+from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call
 from plans.sitting.events import Said, Word
 from tui.live.arrangement import arrange
@@ -380,6 +380,26 @@ async def test_a_note_is_one_line_and_goes_to_the_log(stage: StageMaker) -> None
         assert len(on.running.sitting.state.notes) == 1
 
 
+@pytest.mark.parametrize("by", ["key", "beat"])
+async def test_readings_that_were_held_up_are_logged_at_their_own_time_and_before_what_came_later(
+    stage: StageMaker, by: str
+) -> None:
+    async with stage() as on:
+        at = on.source.clock()
+        waiting = [at + n / 4 for n in range(1, 101)]
+        for then in waiting:
+            on.app.deliver(Reading(then, 600.0))
+        on.real += 25.0
+        if by == "key":
+            on.app.say(Word.NEXT)
+        else:
+            on.app.beat()
+        log = on.running.logged.journal.log
+        assert [one.at for one in log.readings][-100:] == waiting
+        if by == "key":
+            assert log.readings_before(len(log.events) - 1) == len(log.readings)
+
+
 async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> None:
     async with stage() as on:
         await on.press("n")
@@ -395,6 +415,19 @@ async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> N
         text = on.running.sitting.state.notes[-1].text
         assert text.startswith("xtwo lines yyy")
         assert text.endswith("[cut short, of 1000011 characters]")
+        # Rubbed out, or pasted over, it counts no more; what is pasted where there is no room does.
+        await on.press("n")
+        field = on.app.screen.query_one(Input)
+        for text, told in (("z" * 5000, "4000 more"), ("z" * 70, "4070 more")):
+            field.post_message(Paste(text))
+            await on.pilot.pause()
+            assert f"it is full: 1000 characters; {told} are left out" in "\n".join(on.rows())
+        field.select_all()
+        field.post_message(Paste("z" * 1005 + "\n"))
+        await on.pilot.pause()
+        assert "; 5 more are left out" in "\n".join(on.rows())
+        await on.press("ctrl+u", *"hot", "enter")
+        assert on.running.sitting.state.notes[-1].text == "hot"
 
 
 async def test_the_far_view_is_word_figure_step_heat_and_what_to_reach(stage: StageMaker) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from devices.link import LinkPhase, LinkState
+from devices.link_state import LinkPhase, LinkState
 from plans.phase import PhaseKind
 from plans.plan import Plan, Target
 from plans.reader import read_plan
@@ -184,8 +184,8 @@ def test_what_began_without_a_word_is_told_with_the_key_that_takes_it_back(cause
     assert told == "" if cause is Cause.WORD else told.endswith(": soak; u takes it back")
 
 
-def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0, of_each: float = 1.0) -> LinkState:
-    return LinkState(LinkPhase.OPEN, "/dev/ttyUSB0", "", 100, junk, (), rate, trouble, of_each=of_each)
+def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0, thinned_to: float | None = None) -> LinkState:
+    return LinkState(LinkPhase.OPEN, "/dev/ttyUSB0", "", 100, junk, (), rate, trouble, thinned_to=thinned_to)
 
 
 @pytest.mark.parametrize(
@@ -199,15 +199,15 @@ def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0, of_each: fl
         (ProbeOn.WORK, link(junk=2), {"short": True}, "probe on work, 4.0/s"),
         (
             ProbeOn.WORK,
-            link(rate=1603.2, of_each=80.2),
+            link(rate=1603.2, thinned_to=20.0),
             {"short": True},
             "probe on work, 1603/s, the median of every 80 counts",
         ),
         (
             ProbeOn.WORK,
-            link(rate=25.2, of_each=1.1),
+            link(rate=25.2, thinned_to=22.0),
             {"short": True},
-            "probe on work, 25/s, the median of every 2 counts",
+            "probe on work, 25/s, thinned to 22/s",
         ),
         (ProbeOn.WORK, link(trouble="unplugged"), {}, "probe lost: unplugged"),
         (ProbeOn.WORK, link(), {"lost": True}, "probe lost: it says nothing"),

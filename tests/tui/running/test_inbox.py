@@ -1,4 +1,4 @@
-"""What comes from outside: bounded, and with words before readings."""
+"""What comes from outside: bounded, and in order."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from devices.errors import DeviceError
 from plans.reading import Reading
 from plans.sitting.events import Tick, Word
 from tui.running.inbox import HELD, Inbox
+from tui.running.sources import Delivered
 
 
 def all_of(inbox: Inbox[str]) -> list[object]:
@@ -30,27 +31,33 @@ def test_the_newest_readings_wait_and_those_that_are_dropped_are_counted() -> No
     assert all_of(inbox) == readings[7:]
 
 
-def test_a_word_and_what_is_wrong_wait_behind_one_reading_at_most_and_are_never_dropped() -> None:
+def test_words_and_what_is_wrong_are_never_dropped_and_all_comes_out_in_order() -> None:
     inbox: Inbox[str] = Inbox()
     wrong = DeviceError("pedal", "it is gone", "Plug it in.")
-    for n in range(HELD):
-        inbox.put(Reading(float(n), 900.0))
-    for _ in range(3):
-        inbox.put(Word.NEXT)
-    inbox.put(wrong)
-    for n in range(2 * HELD):
-        inbox.put(Tick(float(n)))
-    first = [inbox.take()[0] for _ in range(8)]
-    assert [one for one in first if not isinstance(one, Tick)] == [Word.NEXT] * 3 + [wrong]
+    said: list[Delivered | str] = [Word.NEXT, Reading(0.0, 900.0), "note", wrong]
+    said += [Tick(float(n)) if n % 2 else Reading(float(n), 900.0) for n in range(1, HELD)]
+    late: list[Delivered | str] = [Word.NEXT, *(Reading(float(n), 900.0) for n in range(9000, 9007))]
+    for one in said + late:
+        if isinstance(one, str):
+            inbox.put_line(one)
+        else:
+            inbox.put(one)
+    told: list[str] = []
+    inbox.tell_missed(told.append)
+    assert told[0].startswith("4 readings "), "time that is dropped is nothing that was missed"
+    assert all_of(inbox) == [Word.NEXT, "note", wrong, *said[10:], *late]
+    assert len(inbox) == 0
 
 
-def test_many_words_keep_no_reading_waiting() -> None:
+def test_after_it_was_cleared_as_many_have_room_as_before() -> None:
     inbox: Inbox[str] = Inbox()
-    for n in range(100):
-        inbox.put_line(f"note {n}")
-    inbox.put(Reading(1.0, 900.0))
-    inbox.put(Reading(2.0, 900.0))
-    assert sum(isinstance(inbox.take()[0], Reading) for _ in range(4)) == 2
+    for _ in range(2):
+        for n in range(HELD):
+            inbox.put(Reading(float(n), 900.0))
+        inbox.clear()
+    told: list[str] = []
+    inbox.tell_missed(told.append)
+    assert (told, all_of(inbox)) == ([], [])
 
 
 def test_leaving_goes_past_everything() -> None:

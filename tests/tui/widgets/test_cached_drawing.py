@@ -54,6 +54,16 @@ async def test_it_is_drawn_again_after_each_kind_of_change(stage: Any, lines: An
         assert lines(widget)[0] != before
 
 
+async def test_what_changes_with_a_style_that_is_the_same_after_all_is_shown(stage: Any) -> None:
+    widget = Counting()
+    async with stage(widget, (10, 5)) as pilot:
+        widget.notify_style_update()
+        widget.word = "b"
+        await pilot.pause()
+        assert widget.render_line(0).text == "b" * 10
+        assert {strip.text for strip in pilot.app.screen._compositor.render_strips()} == {"b" * 10}
+
+
 class Rows(CachedDrawing):
     """A letter a row, and how often it was drawn."""
 
