@@ -36,9 +36,7 @@ class Course:
 
     __slots__ = ("_ahead", "_found", "_moments", "_piece", "_times", "_warmths", "_whole")
 
-    def __init__(
-        self, piece: Conduction, heat: Heat, surroundings: Surroundings, tolerance: float = TOLERANCE
-    ) -> None:
+    def __init__(self, piece: Conduction, heat: Heat, surroundings: Surroundings, tolerance: float = TOLERANCE) -> None:
         """Begin a course.
 
         Args:

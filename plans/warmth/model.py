@@ -207,7 +207,7 @@ class WarmModel:
         came_from = [_nearest(old, place) for place in self._piece.mesh.places]
         joules, latent = [joules[k] for k in came_from], [latent[k] for k in came_from]
         more = before - self._piece.mean(joules)
-        joules = [heat + more for heat in joules]
+        joules = material.tables.within([heat + more for heat in joules])
         self._state = replace(state, heat=Heat(joules, material.tables.latent(joules, latent)), rates=())
         self._warmth = None
 
