@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from itertools import pairwise
-from math import exp, hypot, log, sqrt
+from math import exp, hypot, log, prod, sqrt
 from statistics import fmean
 from typing import NamedTuple
 
@@ -36,8 +37,10 @@ _LARGEST = 0.4
 """Change of the factor in one round, as a share of it."""
 _CLOSE = 3e-4
 """A change that is none, likewise."""
-_NUDGE = 0.08
-"""The factor is changed by this share to see what it moves."""
+_NUDGE = log(1.08)
+"""A factor's logarithm is changed by this much to see what it moves."""
+_NEAR = 0.02
+"""Where the model was solved for a factor whose logarithm is no further off, it is not solved anew."""
 _MOMENT = 0.05
 """How fast the skin cools is taken over so long before and after [s]."""
 _TOO_UNSURE = 0.5
@@ -77,6 +80,41 @@ class _Seen(NamedTuple):
     """The skin [K]."""
     rates: list[float]
     """How fast it changes [K/s]."""
+    by_factor: list[float]
+    """What a change of the factor's logarithm moves it by [K]."""
+
+
+class _Curve:
+    """The skin of the model along one stay: solved for a few factors, and read from parabolas through these."""
+
+    def __init__(self, piece: Piece, around: Callable[[float], Surroundings]) -> None:
+        """Solve nothing yet.
+
+        Args:
+            piece: what is fitted of the stay
+            around: what the work gave its heat to, by the factor that is sought
+        """
+        self.piece = piece
+        self._around = around
+        self._solved: dict[float, Course] = {}
+        """By the factor's logarithm."""
+
+    def seen(self, factor: float, shift: float) -> _Seen:
+        """The skin at the points, for a factor and a shift in time [s]."""
+        at = log(factor)
+        if all(abs(at - solved) > _NEAR for solved in self._solved):
+            self._solve(at)
+        if len(self._solved) < 2:
+            self._solve(at + _NUDGE)
+        near = sorted(self._solved, key=lambda solved: abs(at - solved))[:3]
+        times = [max(_MOMENT, since + shift) for since, _ in self.piece.points]
+        skins = [_skins(self._solved[solved], times) for solved in near]
+        before, here, after = (_weighed(which, _weights(near, at)) for which in zip(*skins, strict=True))
+        rates = [(later - earlier) / (2 * _MOMENT) for earlier, later in zip(before, after, strict=True)]
+        return _Seen(here, rates, _weighed([skin[1] for skin in skins], _slopes(near, at)))
+
+    def _solve(self, at: float) -> None:
+        self._solved[at] = _course(self.piece, self._around(exp(at)))
 
 
 class _Normal(NamedTuple):
@@ -87,6 +125,8 @@ class _Normal(NamedTuple):
 
     at: float
     """The shift that it holds at [s]."""
+    kelvins: list[float]
+    """The skin of the model at each point [K]."""
     alone: list[float]
     """What a change moves the skin by at each point, beside what the shift does [K]."""
     weight: float
@@ -148,10 +188,11 @@ def fit_contact(pieces: Sequence[Piece], air: float, air_spread: float | None) -
     contact, scatter, own = fitted
     if contact is None or scatter is None:
         return Fitted(None, None, own)
-    nudged, moved = air * (1 + _NUDGE), 0.0
+    moved = 0.0
     for piece, one in zip(pieces, normal, strict=True):
-        as_it_is, more = (_seen(piece, piece.stay.around(times, contact), one.at) for times in (air, nudged))
-        moved += _dot(one.alone, _by_nudge(as_it_is, more))
+        times = [max(_MOMENT, since + one.at) for since, _ in piece.points]
+        _, more, _ = _skins(_course(piece, piece.stay.around(air * exp(_NUDGE), contact)), times)
+        moved += _dot(one.alone, [(b - a) / _NUDGE for a, b in zip(one.kelvins, more, strict=True)])
     by_air = contact * moved / sum(one.weight for one in normal)
     # Two standard errors make the range either way.
     low, high = doubts_of(Shop(air, air_spread)).air
@@ -162,10 +203,11 @@ def fit_contact(pieces: Sequence[Piece], air: float, air_spread: float | None) -
 def _fit(pieces: Sequence[Piece], around: Around, least: float, most: float) -> tuple[Fitted, list[_Normal]]:
     """Gauss and Newton's method in bounded steps; the factor is sought between half of `least` and twice `most`."""
     factor = 1.0
+    curves = [_Curve(piece, partial(around, piece.stay)) for piece in pieces]
     shifts = [0.0] * len(pieces)
     normal: list[_Normal] = []
     for _ in range(_ROUNDS):
-        normal = [_normal(piece, around, factor, shift) for piece, shift in zip(pieces, shifts, strict=True)]
+        normal = [_normal(curve, factor, shift) for curve, shift in zip(curves, shifts, strict=True)]
         weight = sum(one.weight for one in normal)
         if not weight > 0:
             return Fitted(None, None, ()), []
@@ -195,33 +237,46 @@ def _spread(factor: float, normal: Sequence[_Normal]) -> float | None:
     return factor * sqrt((count - 1) / count * sum((one - middle) ** 2 for one in without))
 
 
-def _normal(piece: Piece, around: Around, factor: float, shift: float) -> _Normal:
+def _normal(curve: _Curve, factor: float, shift: float) -> _Normal:
     """What one stay says of the factor, and of when it began; the shift of the whole curve in time is projected out."""
-    seen = _seen(piece, around(piece.stay, factor), shift)
-    nudged = _seen(piece, around(piece.stay, factor * (1 + _NUDGE)), shift)
-    by_factor = _by_nudge(seen, nudged)
-    missing = [kelvin - skin for (_, kelvin), skin in zip(piece.points, seen.kelvins, strict=True)]
-    length = _dot(seen.rates, seen.rates)
-    share = _dot(by_factor, seen.rates) / length
-    alone = [one - share * rate for one, rate in zip(by_factor, seen.rates, strict=True)]
-    return _Normal(shift, alone, _dot(alone, alone), _dot(alone, missing), _dot(seen.rates, missing) / length, share)
-
-
-def _by_nudge(seen: _Seen, nudged: _Seen) -> list[float]:
-    """What a change of a factor's logarithm moves the skin by, at each point [K]."""
-    return [(b - a) / log(1 + _NUDGE) for a, b in zip(seen.kelvins, nudged.kelvins, strict=True)]
+    kelvins, rates, by_factor = curve.seen(factor, shift)
+    missing = [kelvin - skin for (_, kelvin), skin in zip(curve.piece.points, kelvins, strict=True)]
+    length = _dot(rates, rates)
+    share = _dot(by_factor, rates) / length
+    alone = [one - share * rate for one, rate in zip(by_factor, rates, strict=True)]
+    return _Normal(
+        shift, kelvins, alone, _dot(alone, alone), _dot(alone, missing), _dot(rates, missing) / length, share
+    )
 
 
 def _dot(one: Sequence[float], other: Sequence[float]) -> float:
     return sum(a * b for a, b in zip(one, other, strict=True))
 
 
-def _seen(piece: Piece, around: Surroundings, shift: float) -> _Seen:
-    course = Course(piece.model.piece, piece.model.heat, around)
-    kelvins, rates = [], []
-    for at, _ in piece.points:
-        since = max(_MOMENT, at + shift)
-        before, here, after = (course.kelvin_at(Part.SKIN, since + aside) for aside in (-_MOMENT, 0.0, _MOMENT))
-        kelvins.append(here)
-        rates.append((after - before) / (2 * _MOMENT))
-    return _Seen(kelvins, rates)
+def _course(piece: Piece, around: Surroundings) -> Course:
+    return Course(piece.model.piece, piece.model.heat, around)
+
+
+def _skins(course: Course, times: Sequence[float]) -> list[list[float]]:
+    """The skin a moment before each of rising times, then, and a moment after [K]."""
+    asides = (-_MOMENT, 0.0, _MOMENT)
+    return [[skin for (skin,) in course.kelvins_at((Part.SKIN,), (at + aside for at in times))] for aside in asides]
+
+
+def _weights(points: Sequence[float], at: float) -> list[float]:
+    """What each of some points counts for at a place, on the polynomial through them."""
+    return [prod((at - other) / (one - other) for other in points if other != one) for one in points]
+
+
+def _slopes(points: Sequence[float], at: float) -> list[float]:
+    """And for its slope there."""
+    by_each = []
+    for one in points:
+        others = [other for other in points if other != one]
+        sums = [prod(at - third for third in others if third != other) for other in others]
+        by_each.append(sum(sums) / prod(one - other for other in others))
+    return by_each
+
+
+def _weighed(columns: Sequence[Sequence[float]], weights: Sequence[float]) -> list[float]:
+    return [_dot(row, weights) for row in zip(*columns, strict=True)]

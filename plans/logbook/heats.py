@@ -72,6 +72,7 @@ def _heat(
     keep_above: float | None,
     end: HeatEnd,
 ) -> HeatFigures:
+    peak: float | None = None
     leaving: float | None = None
     lowest: float | None = None
     struck_by_model = False
@@ -79,6 +80,8 @@ def _heat(
     covered = {Basis.MEASURED: 0.0, Basis.MODELLED: 0.0}
     for part, seconds, kelvin, basis in skin.in_heat(parts, pauses):
         covered[basis] += seconds
+        if peak is None or kelvin > peak:
+            peak = kelvin
         if part.phase in WARMING:
             leaving = kelvin
         elif part.phase is PhaseKind.STRIKE:
@@ -86,7 +89,6 @@ def _heat(
                 lowest, struck_by_model = kelvin, basis is Basis.MODELLED
             if keep_above is not None and kelvin < keep_above:
                 too_cold += seconds
-    peak = skin.peak(parts, pauses)
     total = covered[Basis.MEASURED] + covered[Basis.MODELLED]
     measured = total > 0 and covered[Basis.MEASURED] / total >= _MOSTLY
     return HeatFigures(
@@ -97,7 +99,7 @@ def _heat(
         air=_seconds(parts, {PhaseKind.AIR}),
         hold=_seconds(parts, HOLDING),
         too_cold=round(too_cold, 2),
-        peak=_to_a_tenth(peak[0] if peak else None),
+        peak=_to_a_tenth(peak),
         leaving=_to_a_tenth(leaving) if end is HeatEnd.DONE else None,
         lowest_struck=_to_a_tenth(lowest),
         basis=Basis.MEASURED if measured and not struck_by_model else Basis.MODELLED,

@@ -14,8 +14,10 @@ GRID = 0.5
 """Spacing of the grid on which the warm model runs and the sitting decides [s]."""
 _AFRESH = 4
 """While a probe leads it, what lies ahead is reckoned anew after so many grid points."""
-_STRUCK_STEP, _MEASURED_STEP = 2, 4
-"""And the model takes one step for so many, while it is struck and else."""
+_STRUCK_STEP, _MEASURED_STEP, _STEADY_STEP = 2, 4, 8
+"""And the model takes one step for so many: while it is struck, else, and while its middle hardly changes."""
+_STEADY = 0.25
+"""It hardly changes where it does so by less than this: 1 K in a step [K/s]."""
 
 
 class PieceState(NamedTuple):
@@ -131,8 +133,7 @@ class RunningPiece:
             self._settle()
             self._led = True
         self._count += 1
-        due = _STRUCK_STEP if exposed.likely.contact else _MEASURED_STEP
-        if self._count - self._stepped < due and self._outlook is not None:
+        if self._outlook is not None and self._count - self._stepped < self._due(exposed):
             return
         seconds, self._stepped = (self._count - self._stepped) * GRID, self._count
         if skin is None:
@@ -141,6 +142,12 @@ class RunningPiece:
             self._model.step_following(seconds, skin, exposed.likely)
         if self._outlook is None or self._count - self._began >= _AFRESH:
             self._began, self._outlook = self._count, Outlook(self._model, exposed)
+
+    def _due(self, exposed: Exposed) -> int:
+        """How many grid points after the last step of a piece that is led the next is due."""
+        if exposed.likely.contact:
+            return _STRUCK_STEP
+        return _STEADY_STEP if abs(self._model.middle_rate) < _STEADY else _MEASURED_STEP
 
     def expose(self, exposed: Exposed) -> None:
         """Lay it into what it is exposed to from now on; nothing changes where it lay in that already."""

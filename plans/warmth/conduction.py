@@ -32,8 +32,6 @@ _MOST = 40
 """Corrections at most; steps of any length from any state have been seen to need 27."""
 _HALVED = 12
 """From this one on, corrections are halved: across the bends of the transformation whole ones may go to and fro."""
-_FAR = 2000.0
-"""A correction larger than this, some 60 K, may lead out of the tables [W/m]."""
 
 
 class Warmth(NamedTuple):
@@ -214,7 +212,8 @@ class Conduction:
             close: the correction after which no other is made [W/m]
         """
         tables, rate = self.material.tables, 1.0 / seconds
-        heat = list(now.joules if guess is None else guess)
+        # Whatever it is told, as a skin that no such surroundings leave: it never looks beyond the tables.
+        heat = tables.within(now.joules if guess is None else guess)
         turnover = [mass * rate * weight for mass in self._masses]
         supply = [
             mass * rate * keeps for mass, keeps in zip(self._masses, now.joules if kept is None else kept, strict=True)
@@ -223,10 +222,9 @@ class Conduction:
         for turn in range(_MOST):
             earlier = heat
             heat, largest, extra = self._correction.correct(step, heat, *tables.along(heat, now.latent), extra)
+            if turn >= _HALVED and largest >= close:
+                heat = [(old + new) / 2 for old, new in zip(earlier, heat, strict=True)]
+            heat = tables.within(heat)
             if largest < close:
                 break
-            if turn >= _HALVED:
-                heat = [(old + new) / 2 for old, new in zip(earlier, heat, strict=True)]
-            if largest > _FAR:
-                heat = [min(max(joules, 0.0), tables.most_heat) for joules in heat]
         return Heat(heat, tables.latent(heat, now.latent))

@@ -6,7 +6,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
-from plans.warmth.ahead import Moment, look_ahead
+from plans.warmth.ahead import TOLERANCE, Moment, look_ahead
 from plans.warmth.conduction import Conduction, Warmth
 from plans.warmth.material import Heat
 from plans.warmth.surroundings import Surroundings
@@ -36,19 +36,20 @@ class Course:
 
     __slots__ = ("_ahead", "_found", "_moments", "_piece", "_times", "_warmths", "_whole")
 
-    def __init__(self, piece: Conduction, heat: Heat, surroundings: Surroundings) -> None:
+    def __init__(self, piece: Conduction, heat: Heat, surroundings: Surroundings, tolerance: float = TOLERANCE) -> None:
         """Begin a course.
 
         Args:
             piece: the equations of the piece
             heat: heat at each of its nodes as it begins
             surroundings: what it is in all along
+            tolerance: error that one step may leave in the heat of the piece [J/kg]
         """
         # Where above and below are alike, and fare alike, half of the equations do.
         self._whole = piece if piece.fares_alike(heat, surroundings) else None
         self._piece = piece if self._whole is None else piece.folded()
         start = heat if self._whole is None else piece.fold(heat)
-        self._ahead = look_ahead(self._piece, start, surroundings)
+        self._ahead = look_ahead(self._piece, start, surroundings, tolerance)
         self._moments: list[Moment] = []
         self._times: list[float] = []
         self._found: dict[tuple[Part, float, bool], tuple[float, float]] = {}

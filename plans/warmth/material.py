@@ -102,9 +102,10 @@ class Material:
         """Enthalpy of what is brought to a temperature, and how much of it is latent heat then [J/kg].
 
         Args:
-            kelvin: the temperature [K]
+            kelvin: the temperature; as 0 or as `HOTTEST` where it lies beyond [K]
             latent: latent heat that it had before [J/kg]
         """
+        kelvin = min(max(kelvin, 0.0), HOTTEST)
         heated, change = self.enthalpy(kelvin), self.transformation
         if change is None:
             return heated, latent

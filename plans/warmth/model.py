@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import inf
 from typing import NamedTuple
 
 from plans.record import record
@@ -20,6 +21,9 @@ _CLOSE_TO_SKIN = 100.0
 
 _FAR = 20e3
 """What changed by more in a step, some 30 K, need not go on so: a probe was moved [J/kg]."""
+
+_SPECIFIC_HEAT = 650.0
+"""Of hot steel, as EN 1993-1-2 has it from 900 degC on: for how fast it changes only [J/(kg K)]."""
 
 
 class ThinEnd(NamedTuple):
@@ -63,7 +67,7 @@ def _sound(kelvin: float) -> float:
 class WarmModel:
     """A bar or its thin end and the heat in it, kept up step by step; the same steps give the same state to the bit."""
 
-    __slots__ = ("_piece", "_state", "_warmth")
+    __slots__ = ("_folded", "_piece", "_state", "_warmth")
 
     def __init__(
         self,
@@ -90,6 +94,8 @@ class WarmModel:
         self._piece = Conduction(state.mesh(), material or carbon_steel())
         self._state = replace(state, heat=self._piece.material.even(_sound(start), self._piece.count))
         self._warmth: Warmth | None = None
+        self._folded: tuple[Heat, Heat] | None = None
+        """The heat that was last unfolded, and what it was unfolded from: to fold it takes as long as half a step."""
 
     @property
     def section(self) -> Section:
@@ -144,6 +150,15 @@ class WarmModel:
         joules, latent = self.heat
         return self._piece.material.temperature_of(self._piece.mean(joules), self._piece.mean(latent))
 
+    @property
+    def middle_rate(self) -> float:
+        """How fast the middle changed in the last step, if a known skin led it: roughly [K/s]; else infinity."""
+        rates = self._state.rates
+        if not rates:
+            return inf
+        piece = self._piece if len(rates) == self._piece.count else self._piece.folded()
+        return rates[piece.mesh.middle] / _SPECIFIC_HEAT
+
     def step(self, seconds: float, surroundings: Surroundings) -> None:
         """Go on for a time in surroundings.
 
@@ -175,8 +190,9 @@ class WarmModel:
     def _go_on(self, seconds: float, surroundings: Surroundings, skin: float | None) -> None:
         piece, whole = self._piece, self._piece
         now, rates = self.heat, tuple[float, ...]()
-        if is_folded := piece.fares_alike(now, surroundings):
-            piece, now = piece.folded(), piece.fold(now)
+        folded = self._fold(now, surroundings)
+        if folded is not None:
+            piece, now = piece.folded(), folded
         if skin is None:
             heat = piece.solve(now, seconds, surroundings)
         else:
@@ -185,7 +201,18 @@ class WarmModel:
                 guess = [joules + rate * seconds for joules, rate in zip(now.joules, before, strict=True)]
             heat = piece.solve(now, seconds, surroundings, skin=skin, guess=guess, close=_CLOSE_TO_SKIN)
             rates = tuple([(new - old) / seconds for new, old in zip(heat.joules, now.joules, strict=True)])
-        self._set(whole.unfold(heat) if is_folded else heat, rates)
+        if folded is None:
+            self._set(heat, rates)
+        else:
+            unfolded = whole.unfold(heat)
+            self._folded = unfolded, heat
+            self._set(unfolded, rates)
+
+    def _fold(self, heat: Heat, surroundings: Surroundings) -> Heat | None:
+        """Heat of the folded piece; None where only the whole will do."""
+        if self._folded is not None and self._folded[0] is heat and not surroundings.touches_below_only:
+            return self._folded[1]
+        return self._piece.fold(heat) if self._piece.fares_alike(heat, surroundings) else None
 
     def reshape(self, section: Section, length: float | None = None) -> None:
         """Take on another section and length, as after a heat's striking; the mean heat in a kilogram stays.
@@ -207,7 +234,7 @@ class WarmModel:
         came_from = [_nearest(old, place) for place in self._piece.mesh.places]
         joules, latent = [joules[k] for k in came_from], [latent[k] for k in came_from]
         more = before - self._piece.mean(joules)
-        joules = [heat + more for heat in joules]
+        joules = material.tables.within([heat + more for heat in joules])
         self._state = replace(state, heat=Heat(joules, material.tables.latent(joules, latent)), rates=())
         self._warmth = None
 

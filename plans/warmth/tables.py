@@ -104,6 +104,16 @@ class Tables:
             for way in (heated, cooled)
         )
 
+    def within(self, joules: Sequence[float]) -> Sequence[float]:
+        """Enthalpies that lie within the tables: those given, or the nearest that do [J/kg].
+
+        Args:
+            joules: enthalpy of each cell [J/kg]
+        """
+        if min(joules) >= 0.0 and max(joules) <= self.most_heat:
+            return joules
+        return [min(max(heat, 0.0), self.most_heat) for heat in joules]
+
     def course(self, latent: Sequence[float]) -> Piecewise | None:
         """The table of the potential that all cells are on; None where one is half-way through the transformation.
 

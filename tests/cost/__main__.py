@@ -16,7 +16,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict
 
-from tests.cost import drawing, forecast, live, logbook, quit, registry, sitting, usable
+from tests.cost import drawing, forecast, live, logbook, quit, registry, sitting, thermocouple, usable
 from tests.cost.row import Row
 from tests.markdown import table
 
@@ -29,6 +29,7 @@ PARTS: dict[str, Callable[[], Iterable[Row]]] = {
     "quit": quit.rows,
     "registry": registry.rows,
     "sitting": sitting.rows,
+    "thermocouple": thermocouple.rows,
 }
 
 

@@ -87,41 +87,66 @@ RECORDING = (
     + """
 import csv, os, sys, tempfile
 from contextlib import redirect_stdout
-from io import StringIO
 from pathlib import Path
 from tui.cli.main import main
 
 folder = Path(tempfile.mkdtemp())
 os.environ["HEATBOOK_HOME"] = str(folder / "home")
 
-def recorded(name, seconds):
+def rows(seconds):
+    "Five heats an hour and a third, or rather a fire in which the work lies most of the time, as where one waits."
+    kelvin, at, number = 293.0, 3.0, 0
+    while at < seconds:
+        kelvin += (1563 - kelvin) / 45 / 4 if at % 2400 < 2340 else (293 - kelvin) * 0.0085 / 4
+        number += 1
+        yield at, kelvin + 2 * sin(number * 7.3)
+        at += 0.25
+
+def recorded(name, entries):
     path = folder / name
     with path.open("w") as file:
         file.write("seconds,celsius,word\\n0,,on\\n1,,on\\n2,,on\\n")
-        for at, kelvin in heats(seconds, 0.25):
+        for at, kelvin in entries:
             file.write(f"{at:.2f},{kelvin - 273.15:.1f},\\n")
     return path
 
 def play(path):
     sys.argv = ["heatbook", "run", "kitchen-billet", "--readings", str(path)]
     began = time.process_time()
-    with redirect_stdout(StringIO()):
+    with (folder / "printed").open("w") as printed, redirect_stdout(printed):
         assert main() == 0
     return time.process_time() - began
 
-play(recorded("short.csv", 60.0))
-path = recorded("long.csv", 3600.0)
-began = time.process_time()
-for _ in range(10):
-    with path.open(newline="") as file:
-        rows = csv.reader(file)
-        next(rows)
-        count = sum(bool(float(row[0]) + float(row[1] or 0)) for row in rows)
-theirs = (time.process_time() - began) / 10
-print(play(path) / count, theirs / count)
+def read(path):
+    began = time.process_time()
+    for _ in range(10):
+        with path.open(newline="") as file:
+            rows = csv.reader(file)
+            next(rows)
+            count = sum(bool(float(row[0]) + float(row[1] or 0)) for row in rows)
+    return (time.process_time() - began) / 10, count
+
+play(recorded("short.csv", rows(60.0)))
+few, many = recorded("few.csv", rows(12000.0)), recorded("many.csv", heats(3600.0, 0.25))
+before, found = megabytes(), []
+for path in (few, many):
+    theirs, count = read(path)
+    found += [play(path) / count, theirs / count]
+print(*found)
 """
 )
-"""An hour at 4 Hz played from a file, and reading its rows as numbers."""
+"""Recordings at 4 Hz played from a file, and reading their rows as numbers: few heats in them, and one every 5 min."""
+GROWTH = (
+    RECORDING.partition("before, found")[0]
+    + """
+play(few)
+before = megabytes()
+play(recorded("longer.csv", rows(50000.0)))
+after = megabytes()
+print((after - before) / (50000 - 12000) / 4 * 1e6, 16.0)
+"""
+)
+"""What 152,000 rows more take, for a million [MB]."""
 
 
 def rows() -> Iterator[Row]:
@@ -131,8 +156,11 @@ def rows() -> Iterator[Row]:
     yield Row("sitting, growth in eight hours at 10 Hz", megabytes, "the numbers alone", 288_000 * 16 / 1e6, 2.5, "MB")
     ours, theirs = _figures(GOING_ON)
     yield Row("sitting, going on with eight hours at 10 Hz", ours, "as many lines read as JSON", theirs, 10.0)
-    ours, theirs = _figures(RECORDING)
-    yield Row("sitting, a row of a recording at 4 Hz", ours, "a row read as numbers", theirs, 120.0)
+    few, few_read, many, many_read = _figures(RECORDING)
+    yield Row("sitting, a row of a recording with few heats", few, "a row read as numbers", few_read, 80.0)
+    yield Row("sitting, a row of one with a heat every 5 min", many, "a row read as numbers", many_read, 240.0)
+    ours, theirs = _figures(GROWTH)
+    yield Row("sitting, growth over a million rows", ours, "the numbers alone", theirs, 8.0, "MB")
 
 
 def _figures(program: str) -> list[float]:

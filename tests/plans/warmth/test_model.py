@@ -1,13 +1,15 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from random import Random
 
 import pytest
 from hypothesis import given, strategies as st
 
 from plans.section import Form, Section
+from plans.warmth.material import HOTTEST
 from plans.warmth.model import ThinEnd, WarmModel
-from plans.warmth.surroundings import Surroundings, fire, still_air, striking
+from plans.warmth.surroundings import Surroundings, fire, oil, still_air, striking
 from tests.plans.warmth.sections import EXAMPLES
 
 ROOM, WELDING = 293.15, 1523.15
@@ -232,3 +234,21 @@ def test_a_thin_end_is_modelled_in_place_of_the_bar() -> None:
     back = WarmModel.of(point.snapshot())
     assert back.snapshot() == point.snapshot()
     assert back.end == end
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_skins_that_nothing_round_it_can_make_leave_a_model_that_goes_on_cooling(seed: int) -> None:
+    # A probe that says 3000 K in oil is beyond any steel; what is fed in then must not lead beyond what is calculated.
+    # By the second law a bar that is left in the shop's air for a day is as cold as that, whatever was before.
+    random = Random(seed)
+    model = WarmModel(Section(0.040, 0.008), None, random.uniform(300.0, HOTTEST))
+    for _ in range(8):
+        around = random.choice([oil(), striking(), still_air(), fire(random.uniform(300.0, HOTTEST))])
+        skin = random.choice([random.uniform(20.0, HOTTEST), HOTTEST])
+        model.step_following(random.uniform(0.5, 5.0), skin, around)
+        model.step(random.uniform(0.5, 5.0), around)
+        assert 0.0 <= model.coldest <= model.skin
+        model.assume_skin(HOTTEST if random.random() < 0.5 else 20.0)
+    for _ in range(10):
+        model.step(8640.0, still_air())
+    assert model.warmth == pytest.approx([ROOM] * 4, abs=1.0)
