@@ -262,7 +262,7 @@ class HeatbookApp(NoTracebackApp):
         self._shown = ShownSitting(self, running)
         self._beginning = None
         self.post_message(Heard())
-        await self.push_screen(self._shown.live)
+        await self._shown.show()
 
     def deliver(self, entry: Delivered) -> None:
         """Take in, from any thread, what comes from outside: a reading or the time, a step on the pedal, or what is
@@ -302,9 +302,9 @@ class HeatbookApp(NoTracebackApp):
         from plans.text import plain
         from tui.screens import TellingScreen
 
-        if self._shown is not None and not wrong:
-            self._shown.notice(text)
-        elif isinstance(self.screen, TellingScreen):
+        if self._shown is not None and not wrong and self._shown.notice(text):
+            return
+        if isinstance(self.screen, TellingScreen):
             self.screen.tell(text, wrong)
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)
