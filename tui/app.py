@@ -45,6 +45,8 @@ if TYPE_CHECKING:
 
 _BEAT = 0.25
 """How often the screen looks at the clock [s]."""
+_SETTLED = 0.5
+"""What can wait until nobody waits for the first screen any more waits so long [s]."""
 
 
 def _palette() -> type[Provider]:
@@ -66,6 +68,7 @@ class HeatbookApp(NoTracebackApp):
         clock: real time, for what the screen times itself: double presses, blinking, notices [s]
         now: wall time with its offset
         beating: False leaves `beat` to the caller, for tests
+        opened: called once what was asked for stands there, and has answered what was typed meanwhile
     """
 
     TITLE = "heatbook"
@@ -83,7 +86,7 @@ class HeatbookApp(NoTracebackApp):
     settings: Settings
     """What the smith has set; there once it has been read, before any screen asks."""
     logbook: Logbook
-    """Where sittings are kept; there once it has been opened, before any screen asks."""
+    """Where sittings are kept; there once it has been opened, before any screen asks. Not for the reckoner alone."""
     rehearsals: Logbook
     """Where rehearsals are kept, apart from the sittings; there as soon."""
     _speech: tuple[str, ...]
@@ -103,6 +106,7 @@ class HeatbookApp(NoTracebackApp):
         clock: Clock | None = None,
         now: Callable[[], datetime] = lambda: datetime.now().astimezone(),
         beating: bool = True,
+        opened: Callable[[], None] = lambda: None,
     ) -> None:
         super().__init__()
         from devices import through_sleep
@@ -112,7 +116,7 @@ class HeatbookApp(NoTracebackApp):
         self.now = now
         self.running: RunningSitting | None = None
         """The sitting that runs; None without one."""
-        self._beating = beating
+        self._beating, self._opened = beating, opened
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
         self._beginning: Beginning | None = None
@@ -131,7 +135,18 @@ class HeatbookApp(NoTracebackApp):
         if not self.is_headless:  # a test's process has its own mind about signals
             leave_on_signals(self.leave)
         # What is heavy to import waits until the screen has shown itself.
-        self.call_after_refresh(self.run_worker, self._load)
+        begin = self._reckon if isinstance(self.first, Reckoner) else self._load
+        self.call_after_refresh(self.run_worker, begin)
+
+    async def _reckon(self) -> None:
+        """Open the reckoner, which is all that was asked for; it keeps nothing, so that no logbook is opened."""
+        from tui.running import read_own
+
+        self.settings, messages = await asyncio.to_thread(read_own, self.folders)
+        self.set_keymap(dict(self.settings.keys))
+        await self.open(Reckoner())
+        self._say_wrong(messages)
+        self.set_timer(_SETTLED, self._opened)
 
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
@@ -167,6 +182,7 @@ class HeatbookApp(NoTracebackApp):
         self._say_wrong(loaded.messages)
         if asked is not None:
             self.say_aside(*asked)
+        self.set_timer(_SETTLED, self._opened)
 
     @cached_property
     def aloud(self) -> Aloud:
@@ -266,7 +282,7 @@ class HeatbookApp(NoTracebackApp):
         self._shown = ShownSitting(self, running)
         self._beginning = None
         self.post_message(Heard())
-        await self.push_screen(self._shown.live)
+        await self._shown.show()
 
     def deliver(self, entry: Delivered) -> None:
         """Take in, from any thread, what comes from outside: a reading or the time, a step on the pedal, or what is
@@ -315,9 +331,9 @@ class HeatbookApp(NoTracebackApp):
         from plans.text import plain
         from tui.screens import TellingScreen
 
-        if self._shown is not None and not wrong:
-            self._shown.notice(text)
-        elif isinstance(self.screen, TellingScreen):
+        if self._shown is not None and not wrong and self._shown.notice(text):
+            return
+        if isinstance(self.screen, TellingScreen):
             self.screen.tell(text, wrong)
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)

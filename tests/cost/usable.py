@@ -84,7 +84,7 @@ OPENINGS = (
     Opening(
         "run PLAN",
         (*_PROGRAM, "run", "drawknife"),
-        ("Cut and grind the faces", "Before the first fire", "carbon monoxide", "read on", "far view"),
+        ("Before the first fire", "carbon monoxide", "read on", "leave"),
         DOWN,
         "Side-shielded glasses",
     ),

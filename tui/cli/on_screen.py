@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 
-from tui.app import HeatbookApp
 from tui.config import user_folders
 from tui.running import First, end_within
 
@@ -26,7 +26,11 @@ def show(first: First) -> int:
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         print("heatbook: the screen needs a terminal; without one: heatbook run PLAN --no-screen", file=sys.stderr)
         return 1
-    app = HeatbookApp(user_folders(), first)
+    # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
+    gc.disable()
+    from tui.app import HeatbookApp
+
+    app = HeatbookApp(user_folders(), first, opened=_tidy_from_now_on)
     app.run()
     end_within(_UNHEARD if app.unheard else _GRACE, app.outcome.status)
     for line in app.outcome.said:
@@ -34,3 +38,8 @@ def show(first: First) -> int:
     for line in app.outcome.errors:
         print(f"heatbook: {line}", file=sys.stderr)
     return app.outcome.status
+
+
+def _tidy_from_now_on() -> None:
+    gc.freeze()
+    gc.enable()

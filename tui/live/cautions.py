@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from importlib import import_module
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -18,27 +20,36 @@ from plans.units import Units
 from tui.screens import Sheet, host_of
 from tui.widgets import KeyLine
 
+_SETTLED = 0.5
+"""After so long nobody waits for them any more, and what comes after them is made ready [s]."""
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""
 
 
 class CautionsScreen(Sheet):
-    """Goes away when the smith has read them all, or the sitting hears so otherwise, as from a rehearsal's smith."""
+    """Gives way to the sitting when the smith has read them all, or the sitting hears so otherwise, as from a
+    rehearsal's smith.
+
+    Args:
+        plan: whose cautions they are
+        make_sitting: makes the screen that comes after them
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space,enter", "close", show=False),
         Binding("q,escape", "leave", show=False),
     ]
     DEFAULT_CSS = """
+    CautionsScreen { background: $background; }
     CautionsScreen #first { text-style: bold; margin-bottom: 1; }
     CautionsScreen.-low #sheet { width: 100%; height: 100%; padding: 0 1; }
     CautionsScreen.-low #title, CautionsScreen.-low #first { display: none; }
     CautionsScreen.-low KeyLine { margin-top: 0; }
     """
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, make_sitting: Callable[[], Screen[None]]) -> None:
         super().__init__()
-        self._plan = plan
+        self._plan, self._make_sitting = plan, make_sitting
         self._opened_at = 0.0
 
     def heading(self) -> Iterable[Widget]:
@@ -56,6 +67,7 @@ class CautionsScreen(Sheet):
         self._opened_at = host_of(self).clock()
         self.call_after_refresh(self.show_keys)
         self.set_interval(0.25, self.look)
+        self.set_timer(_SETTLED, self._load_sitting)
 
     def look(self) -> None:
         """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
@@ -65,9 +77,13 @@ class CautionsScreen(Sheet):
         ):
             self._close()
 
+    def _load_sitting(self) -> None:
+        """Import what comes next while the first of it is read, in a thread, so that no key waits for it."""
+        self.run_worker(lambda: import_module("tui.live.screen"), thread=True)
+
     def _close(self) -> None:
         if self.is_current:
-            self.dismiss(None)
+            self.app.switch_screen(self._make_sitting())
 
     @property
     def _all_seen(self) -> bool:

@@ -143,14 +143,14 @@ class LiveScreen(Screen[None], Still):
 
     def on_mount(self) -> None:
         self.query_one(UprightScale).units = self._settings.units
+        # Before the first paint, rather than when the size is told.
+        self._arrange(*self.app.size)
         self.redraw(host_of(self).clock())
-        if self.running.sitting.state.acknowledged_at is None:
-            from tui.live.cautions import CautionsScreen
-
-            self.app.push_screen(CautionsScreen(self.running.sitting.plan))
 
     def on_resize(self, event: events.Resize) -> None:
-        self._arrange(event.size.width, event.size.height)
+        self._arrange(*event.size)
+        # What is written to fit knows its room once all is laid out.
+        self.call_after_refresh(lambda: self.redraw(host_of(self).clock()))
 
     # Drawing
 
@@ -177,7 +177,7 @@ class LiveScreen(Screen[None], Still):
         seen = running.seen
         link = running.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
-        narrow = self.size.width - self._arrangement.side < _ROOM_FOR_PROBE
+        narrow = self.app.size.width - self._arrangement.side < _ROOM_FOR_PROBE
         probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
         # Without its probe nothing is felt.
         gone = lost or (sitting.probe_on is not None and link is None)
@@ -193,7 +193,7 @@ class LiveScreen(Screen[None], Still):
             columns=self.query_one("#label").size.width,
         )
         if self._arranged_for is not _wanted(seen.phase):
-            self._arrange(self.size.width, self.size.height)
+            self._arrange(*self.app.size)
         self._draw(shown, now)
         self._draw_below(seen, sitting.now)
         self._follow(seen)
@@ -260,7 +260,7 @@ class LiveScreen(Screen[None], Still):
 
     def _both_fit(self, left: str, right: str) -> bool:
         """Whether two texts have room beside each other below the figure."""
-        return cell_len(left) + cell_len(right) + _APART <= self.size.width - self._arrangement.side
+        return cell_len(left) + cell_len(right) + _APART <= self.app.size.width - self._arrangement.side
 
     def _draw_call(self, shown: Showing, now: float) -> None:
         line = self.query_one("#call", SplitLine)
@@ -291,13 +291,13 @@ class LiveScreen(Screen[None], Still):
         if place != self._told:
             self._told = place
             units = self._settings.units
-            self.query_one("#task", StillText).update(instruction_text(seen.step, self.size.width - 2, units))
+            self.query_one("#task", StillText).update(instruction_text(seen.step, self.app.size.width - 2, units))
             self.query_one("#side-words", StillText).update(side_text(seen.step, self._arrangement.side - 4, units))
             self.query_one(StepList).show(*step_list(self.running.sitting, units))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
             self._curve_at = at
-            window = _WINDOW if self.size.width < _WIDE else _WINDOW * 4 / 3
+            window = _WINDOW if self.app.size.width < _WIDE else _WINDOW * 4 / 3
             columns = trace.size.width - _LABELS
             trace.data = self._trace.data(at, window, columns)
 
@@ -403,7 +403,7 @@ class LiveScreen(Screen[None], Still):
     def action_far(self) -> None:
         self._far = not self._far
         self.set_class(self._far, "far")
-        self._arrange(self.size.width, self.size.height)
+        self._arrange(*self.app.size)
         self.redraw(host_of(self).clock())
 
     def action_mute(self) -> None:

@@ -10,9 +10,9 @@ from textual.widgets import Input
 from devices import DeviceError
 from plans.sitting import Event, Word, WordError
 from tui.actions import BY_ID, Place
-from tui.live.screen import LiveScreen
 
 if TYPE_CHECKING:
+    from tui.live.screen import LiveScreen
     from tui.running import Delivered, RunningSitting
     from tui.screens import Host
 
@@ -30,12 +30,31 @@ class ShownSitting:
 
     def __init__(self, host: Host, running: RunningSitting) -> None:
         self._host, self._running = host, running
-        self.live = LiveScreen(running, host.settings)
-        """The screen of the sitting, which whoever made this has to show."""
+        self._live: LiveScreen | None = None
+        """The screen of the sitting, once it is shown."""
         self._beats = 0
         running.heard_by = self._happened
         if running.logged.begun_with:
             self._happened(running.logged.begun_with)
+
+    async def show(self) -> None:
+        """Show the sitting; before its first fire the cautions, and the sitting in their place when they are read.
+
+        The live screen is made no sooner: the cautions are to be read, and nothing beside them, and they stand there
+        that much earlier.
+        """
+        if self._running.sitting.state.acknowledged_at is not None:
+            await self._host.push_screen(self._make_live())
+            return
+        from tui.live.cautions import CautionsScreen
+
+        await self._host.push_screen(CautionsScreen(self._running.sitting.plan, self._make_live))
+
+    def _make_live(self) -> LiveScreen:
+        from tui.live.screen import LiveScreen
+
+        self._live = LiveScreen(self._running, self._host.settings)
+        return self._live
 
     def take(self, entry: Delivered) -> None:
         """Take what came from outside: readings, time, a step on the pedal, or what is wrong with the pedal."""
@@ -64,7 +83,7 @@ class ShownSitting:
             self._tell([])
         if self._beats % _FLUSH_EVERY == 0:
             self._running.flush()
-        self.live.redraw(self._host.clock())
+        self._redraw()
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
         """Say a word of the smith; one that means nothing just now is answered with a notice.
@@ -87,15 +106,23 @@ class ShownSitting:
             return False
         return True
 
-    def notice(self, text: str) -> None:
-        """Show a short line that covers nothing and goes by itself."""
-        self.live.notice(text, self._host.clock())
+    def notice(self, text: str) -> bool:
+        """Show a short line that covers nothing and goes by itself; whether there is a live screen to show it."""
+        if self._live is None:
+            return False
+        self._live.notice(text, self._host.clock())
+        return True
+
+    def _redraw(self) -> None:
+        if self._live is not None:
+            self._live.redraw(self._host.clock())
 
     def _happened(self, events: Sequence[Event]) -> None:
         self._tell(events)
-        self.live.redraw(self._host.clock())
+        self._redraw()
 
     def _tell(self, events: Sequence[Event]) -> None:
         """Let events and the time be heard, and say on the screen what nobody brought about."""
         self._host.aloud.hear(events, self._running.seen)
-        self.live.tell_what_began(events, self._host.clock())
+        if self._live is not None:
+            self._live.tell_what_began(events, self._host.clock())

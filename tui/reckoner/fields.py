@@ -8,8 +8,8 @@ from typing import ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, VerticalScroll
-from textual.widgets import Input, Label
+from textual.containers import VerticalScroll
+from textual.widgets import Input, Static
 
 from tui.reckoner.question import Question
 
@@ -38,9 +38,8 @@ class Fields(VerticalScroll, can_focus=False):
 
     DEFAULT_CSS = """
     Fields { width: 30; height: 1fr; padding: 0 1; }
-    Fields Horizontal { height: 1; }
-    Fields Label { width: 14; color: $text-muted; }
-    Fields Entry { width: 1fr; background: $panel; }
+    Fields Static { position: absolute; width: 14; color: $text-muted; }
+    Fields Entry { width: 1fr; margin-left: 14; background: $panel; }
     Fields Entry:focus { background: $block-cursor-background; }
     Fields Entry.wrong { color: $text-error; text-style: bold; }
     """
@@ -50,13 +49,20 @@ class Fields(VerticalScroll, can_focus=False):
         self.question = question
         """Whose fields these are."""
         self._entries = {
-            field.name: Entry(typed.get(field.name, ""), id=f"field-{field.name}", compact=True, select_on_focus=False)
+            field.name: Entry(
+                typed.get(field.name, ""),
+                id=f"field-{field.name}",
+                compact=True,
+                select_on_focus=False,
+                validate_on=(),  # what is wrong is found out when it is answered
+            )
             for field in question.fields
         }
 
     def compose(self) -> ComposeResult:
-        for name, entry in self._entries.items():
-            yield Horizontal(Label(name, markup=False), entry)
+        # All names are one text, beside the fields: a widget each, and one for each row, would take longer to come.
+        yield Static("\n".join(self._entries), markup=False)
+        yield from self._entries.values()
 
     @property
     def entries(self) -> tuple[Entry, ...]:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
         recover_rehearsals as recover_rehearsals,
     )
     from tui.running.no_traceback import NoTracebackApp as NoTracebackApp
+    from tui.running.own_settings import read_own as read_own
     from tui.running.pedal import Lift as Lift, Tell as Tell, stand_by as stand_by
     from tui.running.requests import (
         First as First,

@@ -5,7 +5,6 @@ The screen calls this in a thread once it has shown itself: the imports that tak
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -18,7 +17,8 @@ from plans.logbook import Logbook, LogbookError, StoppedError, Summary
 from plans.prose import in_units
 from plans.reader import ShelfPlan, shelf_plans
 from plans.record import record
-from tui.config import Folders, Settings, read_settings, read_shop
+from tui.config import Folders, Settings
+from tui.running.own_settings import read_own
 
 if TYPE_CHECKING:
     from plans.logbook import Header, Log, WorkedOut, WorkOut
@@ -141,10 +141,7 @@ def load(folders: Folders, look: bool = True, apart: bool = False, going_on: str
         apart: whether the logbook is left alone, as by a rehearsal, which may run beside a sitting
         going_on: the sitting that will be gone on with, as it is asked for
     """
-    settings, messages = read_settings(folders.configuration)
-    if os.environ.get("TERM") == "linux":
-        settings = settings.in_blocks()
-    messages += read_shop(folders.shop)[1]
+    settings, messages = read_own(folders)
     opened = OpenLogbook(Logbook(folders.logbook), (), ()) if apart else open_logbook(folders.logbook, going_on)
     for one in opened.cut_off:
         became = "cut off, and still being put away" if one.ended is None else "brought back after it was cut off"
