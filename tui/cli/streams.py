@@ -1,4 +1,4 @@
-"""Standard output and error: there whatever the shell did with them."""
+"""The standard streams: there whatever the shell did with them."""
 
 from __future__ import annotations
 
