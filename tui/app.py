@@ -389,9 +389,11 @@ class HeatbookApp(NoTracebackApp):
 
     def action_ask_to_quit(self) -> None:
         """Leave; where a sitting runs, ask first."""
+        from tui.screens import QuestionScreen
+
         if self._shown is None:
             self.leave()
-        elif self.screen is self._shown.live:
+        elif not isinstance(self.screen, QuestionScreen):
             from tui.live import ask_to_leave
 
             ask_to_leave(self)
