@@ -67,7 +67,7 @@ class Pastes:
                 self._comes = _Comes.PASTE if keys else _Comes.KEYS
 
     def stalled(self) -> Iterator[Paste]:
-        """Wait no longer: a paste is handed on as far as it has come, and what still comes of it is none of the keys."""
+        """Wait no longer: a paste is handed on as far as it has come; what still comes of it is none of the keys."""
         if self._comes is _Comes.PASTE:
             yield self._whole()
             self._comes = _Comes.LEFT
