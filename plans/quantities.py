@@ -67,6 +67,7 @@ def _quoted(text: str) -> str:
     return f'"{clean(text, LONGEST)}"'
 
 
+_FOOT: Final = 0.3048
 _POUND: Final = 0.45359237
 PLAIN: Final[dict[str, Callable[[float], float]]] = {
     "degC": kelvin,
@@ -76,7 +77,7 @@ PLAIN: Final[dict[str, Callable[[float], float]]] = {
     "mm": lambda number: number / 1000,
     "cm": lambda number: number / 100,
     "in": lambda number: number * INCH,
-    "ft": lambda number: number * 12 * INCH,
+    "ft": lambda number: number * _FOOT,
     "min": lambda number: number * 60,
     "h": lambda number: number * 3600,
     "g": lambda number: number / 1000,
@@ -84,7 +85,7 @@ PLAIN: Final[dict[str, Callable[[float], float]]] = {
     "oz": lambda number: number * _POUND / 16,
     "%": lambda number: number / 100,
 }
-"""What a number of each plain unit is in SI, by pint's name for it; pint says the same of every one."""
+"""What a number of each plain unit is in SI, by pint's name for it; pint says the same, to within rounding."""
 
 
 @cache

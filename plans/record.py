@@ -17,17 +17,27 @@ from typing import Any, dataclass_transform
 def record(kind: Any = None, /, *, eq: bool = True) -> Any:
     """Make a class a record of its annotated attributes; says and does what `@dataclass(frozen=True, slots=True)` does.
 
-    `fields`, `replace` and `asdict` of the standard library work with it; so do `field`, `__post_init__` and defaults.
+    `fields`, `replace` and `asdict` of the standard library work with it; so do `__post_init__` and defaults, and of
+    `field` `default`, `default_factory`, `repr` and `metadata`. Its `init`, `compare`, `hash` and `kw_only` are refused,
+    as is an `__init__` or `__hash__` of the class's own; an `InitVar` is not read.
 
     Args:
         kind: the class
         eq: whether records with the same values are equal, and hashed by them; False: each is only equal to itself
+
+    Raises:
+        TypeError: the class asks for what a record does not do.
     """
     return _made(kind, eq) if kind is not None else lambda given: _made(given, eq)
 
 
 def _made(kind: Any, eq: bool) -> Any:
+    if own := {"__init__", "__hash__"} & {name for name, value in vars(kind).items() if value is not None}:
+        raise TypeError(f"{kind.__qualname__}: a record has no {min(own)} of its own")
     made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(kind)
+    for one in fields(made):
+        if not (one.init and one.compare and one.hash is None) or one.kw_only:
+            raise TypeError(f"{kind.__qualname__}.{one.name}: init, compare, hash and kw_only are not read in a record")
     # The first name stands again at the end: that of a single attribute alone would give its value, and no tuple.
     names = [one.name for one in fields(made)]
     made.__init__ = _first_init(made)
@@ -55,17 +65,17 @@ def _init(kind: Any) -> Callable[..., None]:
     taken, lines = [], []
     for one in fields(kind):
         name, value = one.name, one.name
-        scope[f"set_{name}"] = getattr(kind, name).__set__
+        scope[f"_set_{name}"] = getattr(kind, name).__set__
         if one.default_factory is not MISSING:
-            scope[f"make_{name}"] = one.default_factory
+            scope[f"_make_{name}"] = one.default_factory
             taken.append(f"{name}=MISSING")
-            value = f"make_{name}() if {name} is MISSING else {name}"
+            value = f"_make_{name}() if {name} is MISSING else {name}"
         elif one.default is not MISSING:
-            scope[f"default_{name}"] = one.default
-            taken.append(f"{name}=default_{name}")
+            scope[f"_default_{name}"] = one.default
+            taken.append(f"{name}=_default_{name}")
         else:
             taken.append(name)
-        lines.append(f"    set_{name}(self, {value})")
+        lines.append(f"    _set_{name}(self, {value})")
     if hasattr(kind, "__post_init__"):
         lines.append("    self.__post_init__()")
     exec("\n".join([f"def __init__(self, {', '.join(taken)}):", *(lines or ["    pass"])]), scope)

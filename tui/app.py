@@ -29,7 +29,6 @@ from tui.running import (
     ReviewRequest,
     RunRequest,
     Shelf,
-    leave_on_signals,
 )
 from tui.screens import OpeningScreen
 from tui.theme import FORGE
@@ -132,8 +131,6 @@ class HeatbookApp(NoTracebackApp):
 
     def on_mount(self) -> None:
         """Open what was asked for, once the screen has shown itself."""
-        if not self.is_headless:  # a test's process has its own mind about signals
-            leave_on_signals(self.leave)
         # What is heavy to import waits until the screen has shown itself.
         begin = self._reckon if isinstance(self.first, Reckoner) else self._load
         self.call_after_refresh(self.run_worker, begin)

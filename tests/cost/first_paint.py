@@ -13,21 +13,12 @@ from contextlib import contextmanager
 from functools import partial
 from tempfile import TemporaryDirectory
 
+from tests.cost.bare import BARE, WORD
 from tests.cost.row import Row, by_turns
 
 MOST = 1.25
 TURNS = 9
-MARK = b"heatbook"
-BARE = """
-from textual.app import App
-from textual.widgets import Static
-
-class Bare(App):
-    def compose(self):
-        yield Static("heatbook")
-
-Bare().run()
-"""
+MARK = WORD.encode()
 GIVE_UP = 60.0
 
 
@@ -38,8 +29,7 @@ def rows() -> Iterator[Row]:
         environment |= {"HEATBOOK_HOME": f"{folder}/home"}
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
         ours, bare = (
-            partial(_timed, [sys.executable, *arguments], environment)
-            for arguments in (["-m", "tui.cli"], ["-c", BARE])
+            partial(_timed, [sys.executable, *arguments], environment) for arguments in (["-m", "tui.cli"], [*BARE])
         )
         for paint in (ours, bare):
             paint(0)  # compiles what is not compiled yet

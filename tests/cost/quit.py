@@ -12,6 +12,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import perf_counter
 
+from tests.cost.bare import BARE, LEAVE, WORD
 from tests.cost.row import Row, by_turns
 from tests.listening.played.cells import WELD
 from tests.listening.played.program import Program
@@ -19,20 +20,6 @@ from tests.tui.test_terminal import Terminal
 
 MOST = 1.0
 TURNS = 5
-_LEAVE = "\x03"
-"""Control and C, which no screen asks about."""
-BARE = """
-from textual.app import App
-from textual.widgets import Static
-
-class Bare(App):
-    BINDINGS = [("ctrl+c", "quit", "")]
-
-    def compose(self):
-        yield Static("heatbook")
-
-Bare().run()
-"""
 SMALL, LARGE = (80, 24), (200, 55)
 
 
@@ -76,7 +63,7 @@ def rows() -> Iterator[Row]:
         Program(kept).play(WELD % 12.0, [(0.0, 20.0, "next"), (60.0, 1250.0, ""), (90.0, 1100.0, "")])
         (kept / "home" / "heatbook.toml").touch()  # or the first start asks its questions
         for place in PLACES:
-            bare = Place("a bare Textual app", ("-c", BARE), (("heatbook", ""),), place.size)
+            bare = Place("a bare Textual app", BARE, ((WORD, ""),), place.size)
             ours, theirs = (partial(_timed, one, kept / "home") for one in (place, bare))
             ours(0)  # compiles what is not compiled yet
             cost, yardstick = by_turns(TURNS, ours, theirs)
@@ -102,7 +89,7 @@ def _timed(place: Place, kept: Path, turn: int) -> float:
             terminal.until(seen)
             terminal.press(pressed)
         start = perf_counter()
-        terminal.press(_LEAVE)
+        terminal.press(LEAVE)
         terminal.end()
         took = perf_counter() - start
         terminal.assert_restored()

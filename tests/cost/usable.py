@@ -28,6 +28,7 @@ from tempfile import TemporaryDirectory
 from plans.logbook import Logbook, LoggedSitting
 from plans.reader import find_plan
 from plans.sitting import Hands, Said, Word
+from tests.cost.bare import BARE, WORD
 from tests.cost.row import Row
 
 MOST = 1.6
@@ -56,23 +57,7 @@ class Opening:
 
 
 _PROGRAM = ("-m", "tui.cli")
-BARE = Opening(
-    "a bare Textual app, first paint",
-    (
-        "-c",
-        """
-from textual.app import App
-from textual.widgets import Static
-
-class Bare(App):
-    def compose(self):
-        yield Static("heatbook")
-
-Bare().run()
-""",
-    ),
-    ("heatbook",),
-)
+YARDSTICK = Opening("a bare Textual app, first paint", BARE, (WORD,))
 OPENINGS = (
     Opening(
         "shelf",
@@ -121,9 +106,9 @@ def rows() -> Iterator[Row]:
         keep_two(kept)
         environment = os.environ | {"TERM": "xterm-256color", "PYTHONPYCACHEPREFIX": str(place / "compiled")}
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
-        costs: dict[str, list[tuple[float, float]]] = {opening.what: [] for opening in (*OPENINGS, BARE)}
+        costs: dict[str, list[tuple[float, float]]] = {opening.what: [] for opening in (*OPENINGS, YARDSTICK)}
         for turn in range(1 + TURNS):
-            for opening in (*OPENINGS, BARE):
+            for opening in (*OPENINGS, YARDSTICK):
                 home = place / "home"
                 shutil.copytree(kept, home)
                 cost = used(opening, environment | {"HEATBOOK_HOME": str(home)})
@@ -131,10 +116,10 @@ def rows() -> Iterator[Row]:
                 if turn:  # the first compiles what is not compiled yet
                     costs[opening.what].append(cost)
     for kind, name in enumerate(("usable", "usable, processor")):
-        theirs = median(cost[kind] for cost in costs[BARE.what])
+        theirs = median(cost[kind] for cost in costs[YARDSTICK.what])
         for opening in OPENINGS:
             ours = median(cost[kind] for cost in costs[opening.what])
-            yield Row(f"{name}: {opening.what}", ours, BARE.what, theirs, MOST)
+            yield Row(f"{name}: {opening.what}", ours, YARDSTICK.what, theirs, MOST)
 
 
 def keep_two(home: Path) -> None:

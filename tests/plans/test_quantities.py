@@ -206,6 +206,11 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
             assert registry().Unit(unit).dimensionality == registry().get_dimensionality(wanted[dimension])
 
 
+def test_a_foot_is_what_it_was_agreed_to_be_to_the_last_bit() -> None:
+    # International yard and pound agreement, 1959: a yard is 0.9144 m.
+    assert [parse(f"{feet} ft", "length") for feet in ("1", "2", "10")] == [0.3048, 0.6096, 3.048]
+
+
 @pytest.mark.parametrize("dimension", UNITS)
 @given(number=st.floats(-1e6, 1e6))
 def test_a_plain_unit_is_worth_what_pint_says(dimension: Dimension, number: float) -> None:

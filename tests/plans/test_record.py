@@ -86,6 +86,68 @@ def test_what_a_dataclass_does_not_take_is_refused(wrong: Callable[[Any], object
             wrong(kind)
 
 
+def with_own_hash() -> object:
+    @record
+    class Wrong:
+        """Has a hash of its own."""
+
+        size: int
+
+        def __hash__(self) -> int:
+            return 7
+
+    return Wrong
+
+
+def with_own_init() -> object:
+    @record
+    class Wrong:
+        """Has an `__init__` of its own."""
+
+        size: int
+
+        def __init__(self) -> None:
+            """Does nothing."""
+
+    return Wrong
+
+
+def with_field(**asked: Any) -> Callable[[], object]:
+    def define() -> object:
+        return record(type("Wrong", (), {"__annotations__": {"size": int}, "size": field(default=1, **asked)}))
+
+    return define
+
+
+@pytest.mark.parametrize(
+    "define",
+    [
+        with_own_hash,
+        with_own_init,
+        with_field(compare=False),
+        with_field(init=False),
+        with_field(hash=False),
+        with_field(kw_only=True),
+    ],
+)
+def test_what_a_record_does_not_do_is_refused_where_it_is_defined(define: Callable[[], object]) -> None:
+    with pytest.raises(TypeError, match="record"):
+        define()
+
+
+def test_attributes_may_be_called_as_what_sets_them() -> None:
+    @record
+    class Named:
+        """Has names that stand in its `__init__` too."""
+
+        set_size: int
+        size: int
+        default_make: int = 3
+        make: int = 4
+
+    assert repr(Named(1, 2)).endswith("Named(set_size=1, size=2, default_make=3, make=4)")
+
+
 def test_a_record_can_be_neither_changed_nor_added_to() -> None:
     bar: Any = Bar(0.2)
     for name in ("length", "weight"):

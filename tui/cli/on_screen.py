@@ -6,7 +6,8 @@ import gc
 import sys
 
 from tui.config import user_folders
-from tui.running import First, end_within
+from tui.running import First
+from tui.terminal import end_within
 
 _GRACE = 1.5
 """A terminal may stop reading just when this is said to it; the log has been put away, and it is not waited for [s]."""

@@ -13,7 +13,8 @@ from plans.reading import Reading
 from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_word
 from plans.sitting.spoken import Talk
 from tui.cli.lines_in import Line, lines_in
-from tui.running import Inbox, interrupt, told_to_end
+from tui.running import Inbox
+from tui.terminal import interrupt, told_to_end
 
 if TYPE_CHECKING:
     from tui.cli.report import Report

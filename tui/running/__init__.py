@@ -37,12 +37,6 @@ if TYPE_CHECKING:
         sitting_of as sitting_of,
     )
     from tui.running.running_sitting import RunningSitting as RunningSitting
-    from tui.running.signals import (
-        end_within as end_within,
-        interrupt as interrupt,
-        leave_on_signals as leave_on_signals,
-        told_to_end as told_to_end,
-    )
     from tui.running.sound import Aloud as Aloud
     from tui.running.sources import Delivered as Delivered, RecordingSource as RecordingSource
     from tui.running.voices import bell_and_voice as bell_and_voice, voice_alone as voice_alone

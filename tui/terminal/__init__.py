@@ -7,5 +7,6 @@ from plans.front import hand_on
 if TYPE_CHECKING:
     from tui.terminal.driver import TerminalDriver as TerminalDriver
     from tui.terminal.gone import TerminalGone as TerminalGone
+    from tui.terminal.signals import end_within as end_within, interrupt as interrupt, told_to_end as told_to_end
 else:
     __getattr__ = hand_on(__name__)

@@ -6,7 +6,6 @@ it does not read, and a byte that is no text ends the program. Here the loop doe
 
 from __future__ import annotations
 
-import asyncio
 import os
 import signal
 import sys
@@ -24,6 +23,7 @@ from textual.message import Message
 from tui.terminal.gone import TerminalGone
 from tui.terminal.one_by_one import OneByOne
 from tui.terminal.output import Output
+from tui.terminal.signals import hear
 from tui.terminal.typed import Typed
 
 _PATIENCE = 0.5
@@ -55,16 +55,13 @@ class TerminalDriver(Driver):
         self._output: Output | None = None
         self._one_by_one = OneByOne(app, self.process_message)
         self._typed = Typed(self._in, self._one_by_one, self._gone)
+        self._leave: Callable[[], None] = getattr(app, "leave", app.exit)
+        self._hear_no_more = _nothing
         self._has_gone = False
         self._found: list[Any] | None = None
         """The terminal's settings, as they were before anything was changed."""
         with suppress(termios.error):
             self._found = termios.tcgetattr(self._in)
-
-    @property
-    def can_suspend(self) -> bool:
-        """Whether the terminal can be handed to another program for a while."""
-        return True
 
     @property
     def silent(self) -> bool:
@@ -82,10 +79,10 @@ class TerminalDriver(Driver):
 
     def start_application_mode(self) -> None:
         """Set the terminal as the screen needs it, and listen to it."""
-        self._output = Output(self._out, self._draw_anew, lambda error: self._gone(str(error.strerror)))
-        self._hear(signal.SIGWINCH, self._resized)
-        self._hear(signal.SIGTSTP, self._stop)
-        self._hear(signal.SIGCONT, self._go_on)
+        self._output = Output(self._out, self._set_anew, lambda error: self._gone(str(error.strerror)))
+        # Before the terminal is another than it was found.
+        others = {signal.SIGWINCH: self._resized, signal.SIGTSTP: self._stop, signal.SIGCONT: self._go_on}
+        self._hear_no_more = hear(self._leave, others, self._set_back_at_once)
         self._resized()
         self._set()
         self._typed.start()
@@ -107,7 +104,9 @@ class TerminalDriver(Driver):
         self._set_back()
 
     def close(self) -> None:
-        """Let go of the terminal."""
+        """Let go of the terminal, and of the signals."""
+        self._hear_no_more()
+        self._hear_no_more = _nothing
         if self._output is not None:
             self._output.close()
 
@@ -123,18 +122,36 @@ class TerminalDriver(Driver):
         kitty = "" if constants.DISABLE_KITTY_KEY else f"\x1b[<u\x1b[>{_KITTY}u"
         self.write(f"\x1b[?1049h\x1b[?25l\x1b[?7l{modes}{kitty}")
 
+    @property
+    def _as_it_was(self) -> str:
+        # A picture that was begun is held back until it is whole, or no more is said of it.
+        modes = "".join(f"\x1b[?{mode}l" for mode in ("2026", *self._modes))
+        kitty = "" if constants.DISABLE_KITTY_KEY else "\x1b[<u"
+        # The keys before the screen: each of a terminal's screens has keys of its own.
+        return f"{modes}{kitty}\x1b[?7h\x1b[?1049l\x1b[?25h"
+
     def _set_back(self) -> None:
         if self._output is not None:
-            modes = "".join(f"\x1b[?{mode}l" for mode in self._modes)
-            kitty = "" if constants.DISABLE_KITTY_KEY else "\x1b[<u"
-            # The keys before the screen: each of a terminal's screens has keys of its own.
-            self._output.finish(f"{modes}{kitty}\x1b[?7h\x1b[?1049l\x1b[?25h", _PATIENCE)
+            self._output.finish(self._as_it_was, _PATIENCE)
+        self._restore_settings()
+
+    def _set_back_at_once(self) -> None:
+        """Set the terminal back though the loop is held up: from another thread."""
+        self._restore_settings()
+        if self._output is not None:
+            self._output.last(self._as_it_was)
+
+    def _restore_settings(self) -> None:
         if self._found is not None:
             with suppress(termios.error):
                 termios.tcsetattr(self._in, termios.TCSANOW, self._found)
 
     def _draw_anew(self) -> None:
         self._app.call_later(self._app.refresh, layout=True)
+
+    def _set_anew(self) -> None:
+        self._set()
+        self._draw_anew()
 
     def _resized(self) -> None:
         try:
@@ -149,9 +166,8 @@ class TerminalDriver(Driver):
         os.kill(os.getpid(), signal.SIGSTOP)
 
     def _go_on(self) -> None:
-        self._set()
         self._resized()
-        self._draw_anew()
+        self._set_anew()
 
     def _gone(self, why: str) -> None:
         self._typed.stop()
@@ -159,7 +175,6 @@ class TerminalDriver(Driver):
             self._has_gone = True
             self.send_message(TerminalGone(why))
 
-    def _hear(self, number: int, do: Callable[[], None]) -> None:
-        # Not the main thread, as under some test runners.
-        with suppress(RuntimeError, ValueError):
-            asyncio.get_running_loop().add_signal_handler(number, do)
+
+def _nothing() -> None:
+    pass

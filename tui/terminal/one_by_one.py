@@ -18,6 +18,7 @@ _LEAVES = "ctrl+c"
 _PATIENCE = 0.5
 """A screen that has not done with a key after this is not waited for [s]."""
 _MANY = 500
+"""A program that has not come to so many hears of no more, but of the key that leaves it."""
 
 
 class OneByOne:
@@ -36,19 +37,16 @@ class OneByOne:
         self._waiting: deque[Message] = deque()
         self._task: asyncio.Task[None] | None = None
 
-    @property
-    def full(self) -> bool:
-        """Whether so much waits that no more should be read."""
-        return len(self._waiting) > _MANY
-
     def put(self, message: Message) -> None:
-        """Hand it on, when its turn has come."""
-        self._waiting.append(message)
+        """Hand it on, when its turn has come; left out where too much waits."""
         if isinstance(message, Key) and message.key == _LEAVES:
             while self._waiting:
                 self._send(self._waiting.popleft())
-        elif self._task is None:
-            self._task = asyncio.create_task(self._hand_on())
+            self._send(message)
+        elif len(self._waiting) < _MANY:
+            self._waiting.append(message)
+            if self._task is None:
+                self._task = asyncio.create_task(self._hand_on())
 
     async def _hand_on(self) -> None:
         try:

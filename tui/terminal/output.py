@@ -67,6 +67,14 @@ class Output:
         while self._push() and (left := give_up - time.monotonic()) > 0:
             select.select([], [self._descriptor], [], left)
 
+    def last(self, text: str) -> None:
+        """Write what is taken of this, from any thread, in place of what waits; nothing must be written after it.
+
+        Raises:
+            OSError: the terminal does not take it, or has gone.
+        """
+        os.write(self._descriptor, _CANCEL + text.encode())
+
     def close(self) -> None:
         """Let go of the terminal."""
         self._over = True

@@ -11,18 +11,16 @@ from collections.abc import Callable, Iterable
 from operator import methodcaller
 
 from textual import constants, events
-from textual._xterm_parser import BRACKETED_PASTE_END, XTermParser
+from textual._xterm_parser import XTermParser
 from textual.message import Message
 from textual.messages import InBandWindowResize
 
 from tui.terminal.one_by_one import OneByOne
 from tui.terminal.opened import Opened
+from tui.terminal.pastes import Pastes
 
 _AT_ONCE = 4096
-_PAUSE = 0.05
 _SEQUENCES = re.compile("(?=\x1b)")
-_PASTING = 2.0
-"""The end of a paste that has not come after this is taken as lost, or no key would be heard any more [s]."""
 _UNASKED = (events.Resize, InBandWindowResize)
 """Told only by terminals that are asked to, which ours is not; made of rubbish, a size may be anything."""
 
@@ -34,7 +32,7 @@ class Typed:
 
     Args:
         fileno: descriptor of the terminal
-        one_by_one: takes keys, movements of the mouse and pastes; while it is full nothing is read
+        one_by_one: takes keys, movements of the mouse and pastes
         ended: called once, when nothing can be read any more, with the reason
     """
 
@@ -44,34 +42,24 @@ class Typed:
         self._opened: Opened | None = None
         self._one_by_one, self._ended = one_by_one, ended
         self._decode = getincrementaldecoder("utf-8")("replace").decode
+        self._pastes = Pastes()
         self._parser = XTermParser()
-        self._timers: list[asyncio.TimerHandle] = []
-        self._later: asyncio.TimerHandle | None = None
+        self._timer: asyncio.TimerHandle | None = None
 
     def start(self) -> None:
         """Read from now on."""
         self._opened = Opened(self._fileno)
-        self._listen()
+        self._loop.add_reader(self._opened.descriptor, self._read, self._opened.descriptor)
 
     def stop(self) -> None:
         """Read no more; what was read by half is forgotten."""
-        if self._later is not None:
-            self._later.cancel()
         self._cancel()
         opened, self._opened = self._opened, None
         if opened is not None:
             self._loop.remove_reader(opened.descriptor)
             opened.close()
 
-    def _listen(self) -> None:
-        assert self._opened is not None
-        self._loop.add_reader(self._opened.descriptor, self._read, self._opened.descriptor)
-
     def _read(self, descriptor: int) -> None:
-        if self._one_by_one.full:
-            self._loop.remove_reader(descriptor)
-            self._later = self._loop.call_later(_PAUSE, self._listen)
-            return
         try:
             data = os.read(descriptor, _AT_ONCE)
             if not data:
@@ -87,14 +75,25 @@ class Typed:
     def feed(self, data: bytes) -> None:
         """Take bytes as if they had been read."""
         self._cancel()
-        for sequence in _SEQUENCES.split(self._decode(data)):
-            if sequence:
-                self._hand_on(methodcaller("feed", sequence))
-        # A lone escape is a key when nothing has followed it.
-        self._timers = [
-            self._loop.call_later(constants.ESCAPE_DELAY + 0.01, self._hand_on, methodcaller("tick")),
-            self._loop.call_later(_PASTING, self._hand_on, methodcaller("feed", BRACKETED_PASTE_END)),
-        ]
+        self._take(self._pastes.take(self._decode(data)))
+        if (patience := self._pastes.patience) is not None:
+            self._timer = self._loop.call_later(patience, self._stalled)
+        else:
+            # A lone escape is a key when nothing has followed it.
+            self._timer = self._loop.call_later(constants.ESCAPE_DELAY + 0.01, self._hand_on, methodcaller("tick"))
+
+    def _take(self, parts: Iterable[str | events.Paste]) -> None:
+        for part in parts:
+            if isinstance(part, events.Paste):
+                self._parser = XTermParser()
+                self._one_by_one.put(part)
+            else:
+                for sequence in filter(None, _SEQUENCES.split(part)):
+                    self._hand_on(methodcaller("feed", sequence))
+
+    def _stalled(self) -> None:
+        self._parser = XTermParser()  # it would make keys of a sequence that has come by half
+        self._take(self._pastes.stalled())
 
     def _hand_on(self, parse: Callable[[XTermParser], Iterable[Message]]) -> None:
         try:
@@ -105,6 +104,5 @@ class Typed:
             self._parser = XTermParser()
 
     def _cancel(self) -> None:
-        for timer in self._timers:
-            timer.cancel()
-        self._timers.clear()
+        if self._timer is not None:
+            self._timer.cancel()

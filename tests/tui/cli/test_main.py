@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import signal
 import subprocess
 import sys
 from collections.abc import Callable
@@ -13,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from tui.cli.main import main
+from tui.cli.main import main, start
 
 Heatbook = Callable[..., Any]
 PROGRAM = (sys.executable, "-m", "tui.cli")
@@ -167,3 +168,20 @@ def test_home_may_be_a_file(heatbook: Heatbook, tmp_path: Path) -> None:
     assert done.returncode in (0, 1)
     assert re.fullmatch(r"(heatbook: .*\n)*", done.stderr)
     assert heatbook("plan", "list", HEATBOOK_HOME=str(home)).returncode == 0
+
+
+def test_interrupted_before_anything_can_say_so_it_just_ends(monkeypatch: pytest.MonkeyPatch) -> None:
+    handlers: list[object] = []
+    status: list[int] = []
+
+    def begun() -> int:
+        handlers.append(signal.getsignal(signal.SIGINT))
+        assert main(["--version"]) == 0
+        handlers.append(signal.getsignal(signal.SIGINT))
+        return 3
+
+    monkeypatch.setattr("tui.cli.main.main", begun)
+    monkeypatch.setattr(os, "_exit", status.append)
+    start()
+    assert handlers == [signal.SIG_DFL, signal.default_int_handler]
+    assert status == [3]

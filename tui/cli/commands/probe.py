@@ -11,7 +11,7 @@ from devices import DeviceError, describe_ports, find_profile, profile_names, sa
 from plans.text import printable
 from plans.units import Units, kelvin
 from tui.config import units_set, user_folders
-from tui.running import interrupt, told_to_end
+from tui.terminal import interrupt, told_to_end
 
 
 def run(chosen: argparse.Namespace) -> int:

@@ -6,7 +6,7 @@ import asyncio
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from threading import Thread, Timer
 
@@ -15,39 +15,70 @@ _AT_MOST = 10.0
 """Told to end, the program ends by then, whatever holds it up; the journal is on the disk all the time [s]."""
 
 
-def leave_on_signals(leave: Callable[[], None]) -> None:
-    """Have `leave` called in the running asyncio loop, from now on, when the program is told to end.
+def hear(
+    leave: Callable[[], None], others: Mapping[signal.Signals, Callable[[], None]], last: Callable[[], None]
+) -> Callable[[], None]:
+    """Have signals answered in the running asyncio loop, which nobody else may add signals to after that.
 
-    Where the loop does not come to it, or to an end, the program ends all the same.
+    Told to end, the program ends all the same where the loop does not come to it, or to an end.
+
+    Args:
+        leave: called when the program is told to end
+        others: called at each of these
+        last: called in another thread before the program ends while its loop is held up; may raise what it likes
+
+    Returns:
+        to be called when nothing is to be heard any more
     """
     loop = asyncio.get_running_loop()
-    for number in _SIGNALS:
+    asked = {**dict.fromkeys(_SIGNALS, leave), **others}
+    for number, do in asked.items():
         # Not the main thread, as under some test runners, or a loop that has no signals, as on Windows.
         with suppress(NotImplementedError, RuntimeError, ValueError):
-            loop.add_signal_handler(number, leave)
+            loop.add_signal_handler(number, do)
+    told = None
     if sys.platform != "win32":
         with suppress(ValueError):
-            _listen()
+            told = _listen(last)
+
+    def stop() -> None:
+        for number in asked:
+            loop.remove_signal_handler(number)
+        if told is not None:
+            os.close(told)
+
+    return stop
 
 
-def _listen() -> None:
+def _listen(last: Callable[[], None]) -> int:
     """Hear of signals in a thread as well, before the loop does: the loop may be held up.
+
+    Returns:
+        what the thread listens to, to be closed
 
     Raises:
         ValueError: not in the main thread.
     """
     heard, told = os.pipe()
     os.set_blocking(told, False)
-    loop = os.dup(signal.set_wakeup_fd(told, warn_on_full_buffer=False))
+    try:
+        loop = os.dup(signal.set_wakeup_fd(told, warn_on_full_buffer=False))
+    except ValueError:
+        os.close(heard)
+        os.close(told)
+        raise
 
     def pass_on() -> None:
         while number := os.read(heard, 1):
             if number[0] in _SIGNALS:
-                end_within(_AT_MOST)
+                end_within(_AT_MOST, last=last)
             with suppress(OSError):
                 os.write(loop, number)
+        os.close(heard)
+        os.close(loop)
 
     Thread(target=pass_on, name="signals", daemon=True).start()
+    return told
 
 
 @contextmanager
@@ -81,13 +112,20 @@ def interrupt() -> None:
     raise KeyboardInterrupt
 
 
-def end_within(seconds: float, status: int = 1) -> None:
+def end_within(seconds: float, status: int = 1, last: Callable[[], None] = lambda: None) -> None:
     """End by then, whatever happens; for when the log has been put away, or can't be.
 
     Args:
         seconds: how long the program may still take to end by itself [s]
         status: the exit status where it does not
+        last: done before that, in a thread of its own; waits for nothing, and may raise what it likes
     """
-    watchdog = Timer(seconds, os._exit, (status,))
+
+    def end() -> None:
+        with suppress(Exception):  # whatever it is, the end comes
+            last()
+        os._exit(status)
+
+    watchdog = Timer(seconds, end)
     watchdog.daemon = True
     watchdog.start()
