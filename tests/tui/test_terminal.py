@@ -410,8 +410,7 @@ class Faulty(program.HeatbookApp):
             raise ZeroDivisionError("a fault of ours")
         super().beat()
 
-import tui.cli.on_screen
-tui.cli.on_screen.HeatbookApp = Faulty
+program.HeatbookApp = Faulty
 sys.exit(show(sitting_of(lambda: plan_called(sys.argv[1]), None)))
 """
 
