@@ -18,7 +18,7 @@ def record(kind: Any = None, /, *, eq: bool = True) -> Any:
     """Make a class a record of its annotated attributes; says and does what `@dataclass(frozen=True, slots=True)` does.
 
     `fields`, `replace` and `asdict` of the standard library work with it; so do `__post_init__` and defaults, and of
-    `field` `default`, `default_factory`, `repr` and `metadata`. Its `init`, `compare`, `hash` and `kw_only` are refused,
+    `field` `default`, `default_factory`, `repr` and `metadata`. Its `init`, `compare`, `hash`, `kw_only` are refused,
     as is an `__init__` or `__hash__` of the class's own; an `InitVar` is not read.
 
     Args:

@@ -338,6 +338,7 @@ async def test_told_to_end_as_soon_as_the_terminal_is_set_it_is_set_back(
         signal.raise_signal(signal.SIGTERM)
 
     monkeypatch.setattr(TerminalDriver, "_set", told_first)
+    monkeypatch.setattr("tui.terminal.signals.end_within", lambda *_, **__: None)
     async with drawn_on(awaited=False) as pty:
         await pty.hears("put away")
         await pty.until(lambda: termios.tcgetattr(pty.theirs) == pty.before)
