@@ -1,4 +1,8 @@
-"""Every screen made as small as a terminal gets, very large and very odd; at its old size it must look as before."""
+"""Every screen made as small as a terminal gets, very large and very odd, and left and come back to by its terminal.
+
+At its old size it must look as before. What was changed meanwhile must be seen: nothing may come out of a store of what
+was drawn before, so each screen is painted once more with all that was stored forgotten, and must look the same.
+"""
 
 from __future__ import annotations
 
@@ -7,10 +11,13 @@ from collections.abc import Awaitable, Callable, Iterator
 from itertools import zip_longest
 from pathlib import Path
 
+from textual import events
+
 from plans.reading import ProbeOn
 from plans.sitting.events import Word
 from tests.tui.conftest import PLAN, Stage
 from tui.running.requests import First, LogList, Reckoner, Shelf
+from tui.widgets.still import Still
 
 SIZE = (80, 24)
 ODD = ((1, 1), (1, 24), (80, 1), (2, 300), (400, 2), (20, 5), (39, 40), (200, 55))
@@ -45,6 +52,7 @@ SCREENS: dict[str, tuple[First | None, Way]] = {
     "cautions": (None, _press()),
     "live": (None, _keys()),
     "far view": (None, _keys("f")),
+    "back from the far view": (None, _keys("f", "f")),
     "step sheet": (None, _keys("c")),
     "help": (None, _keys("question_mark")),
     "note": (None, _keys("n", "a", "b")),
@@ -67,12 +75,13 @@ def resizes(folder: Path, name: str) -> Iterator[str | None]:
         name: of the screen, as in `SCREENS`
 
     Yields:
-        For each size what was wrong, or None.
+        For each size, and for a terminal that is left and come back to, what was wrong, or None.
     """
     if name in ("log", "review"):
         asyncio.run(_through(folder, *SCREENS["finished"]))
-    for size, wrong in zip(ODD, asyncio.run(_through(folder, *SCREENS[name])), strict=True):
-        yield f"{name}, through {size[0]}x{size[1]}: {wrong}" if wrong else None
+    ways = *(f"through {width}x{height}" for width, height in ODD), "left and come back to"
+    for way, wrong in zip(ways, asyncio.run(_through(folder, *SCREENS[name])), strict=True):
+        yield f"{name}, {way}: {wrong}" if wrong else None
 
 
 async def _through(home: Path, first: First | None, way: Way) -> list[str]:
@@ -88,8 +97,30 @@ async def _through(home: Path, first: First | None, way: Way) -> list[str]:
             wrong = [] if {len(row) for row in shown} == {size[0]} and len(shown) == size[1] else ["not filled"]
             after = await _seen(on, SIZE)
             changed = [f"{row!r} for {was!r}" for row, was in zip_longest(after, before) if row != was]
-            found.append("; ".join(wrong + changed[:2]))
+            found.append("; ".join(wrong + changed[:2] + _stale(on)))
+        found.append("; ".join(await _left_and_back(on)))
         await on.press("ctrl+c")
+    return found
+
+
+def _stale(on: Stage) -> list[str]:
+    """What stands there otherwise than it is painted with all that was stored forgotten."""
+    was = on.rows()
+    for widget in on.app.screen.walk_children(Still, with_self=True):
+        widget.refresh()
+    return [f"{old!r} still for {new!r}" for old, new in zip(was, on.rows(), strict=True) if old != new][:2]
+
+
+async def _left_and_back(on: Stage) -> list[str]:
+    """What is stale once time has passed while the terminal had not the focus, and once more while it has it again."""
+    found = []
+    for event in (events.AppBlur(), events.AppFocus()):
+        on.app.post_message(event)
+        if on.app.running is not None:
+            await on.pass_time(3)
+        for _ in range(2):
+            await on.pilot.pause()
+        found += _stale(on)
     return found
 
 

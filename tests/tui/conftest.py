@@ -29,6 +29,7 @@ from tui.running.requests import First, RunRequest, Shelf
 from tui.running.running_sitting import RunningSitting
 from tui.running.sources import ClockSource
 from tui.screens.opening import OpeningScreen
+from tui.widgets.lines import KeyLine
 
 PLAN = Path(__file__).with_name("draw.toml")
 STARTED = datetime(2026, 3, 14, 9, 15, 2, tzinfo=UTC)
@@ -159,12 +160,15 @@ class Stage:
         raise AssertionError("it never came")
 
     async def read_cautions(self) -> int:
-        """Space until all of them have been seen; how often that was."""
+        """Page down until all of them have been seen, then space; how often that was."""
         for times in range(1, 100):
-            await self.pilot.press("space")
-            await self.pilot.pause()
-            if not isinstance(self.app.screen, CautionsScreen):
+            if self.app.screen.query_one(KeyLine).keys[0][1] == "all read":
+                await self.pilot.press("space")
+                await self.pilot.pause()
+                assert not isinstance(self.app.screen, CautionsScreen)
                 return times
+            await self.pilot.press("pagedown")
+            await self.pilot.pause()
         raise AssertionError("the cautions never end")
 
     async def press(self, *keys: str) -> None:

@@ -29,6 +29,7 @@ from tui.widgets.painting import fine_pair
 pytestmark = pytest.mark.slow
 
 PLAN = Path(__file__).with_name("draw.toml")
+PAGE_DOWN = "\x1b[6~"
 PATIENCE = 15.0
 
 
@@ -79,17 +80,18 @@ class Terminal:
         self.child.send(keys)
 
     def read_cautions(self) -> None:
-        """Space until they have all been seen; another press that comes too soon after the last one does not count."""
-        while not self._asks_to_read():
+        """Page down until they have all been seen, then space."""
+        while not self._shows("read on", "all read"):
             assert self._read()
-        while self._asks_to_read():
-            before = list(self.screen.display)
-            self.press(" ")
-            while list(self.screen.display) == before:
-                assert self._read()
+        self.press(PAGE_DOWN * 20)
+        while not self._shows("all read"):
+            assert self._read()
+        self.press(" ")
+        while self._shows("all read"):
+            assert self._read()
 
-    def _asks_to_read(self) -> bool:
-        return any("read on" in line or "all read" in line for line in self.screen.display)
+    def _shows(self, *texts: str) -> bool:
+        return any(text in line for line in self.screen.display for text in texts)
 
     def press_anew(self, key: str) -> None:
         """Press a key that was pressed before, not so soon that it would count as the same press."""

@@ -102,11 +102,13 @@ class CautionsScreen(Sheet):
         self.call_after_refresh(self.show_keys)
 
     def action_close(self) -> None:
-        """Page on until all has been seen; only then it counts as read."""
+        """Page on until all has been seen; only then it counts as read. A key that is held pages but once."""
+        if not host_of(self).presses.counts("next"):
+            return
         if not self._all_seen:
             self.action_scroll(max(1, self.list.size.height - 1))
             return
-        host_of(self).say(Word.ACKNOWLEDGE, key="next")
+        host_of(self).say(Word.ACKNOWLEDGE, sure=True)
         self._close()
 
     def action_scroll(self, lines: int) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
+
 from plans.prose import in_units
 from plans.sitting import Sitting, for_step
 from plans.units import Units
@@ -27,3 +29,18 @@ def caution_line(sitting: Sitting, at: float, units: Units) -> str:
     lines = [line for line in (*(one.text for one in now if not one.kinds), usual) if line]
     turn = int((at - state.since) // _STANDS)
     return f"mind: {in_units(lines[turn], units)}" if 0 <= turn < len(lines) else ""
+
+
+def shortened(caution: str, room: int, key: str) -> str:
+    """A caution where it is to fit into `room` cells: whole, or its beginning and the key that shows all of it.
+
+    It ends with a whole word, and with no figure, which would miss its unit or what it is about. Empty where there is
+    no room for a word of it.
+    """
+    if cell_len(caution) <= room:
+        return caution
+    rest = f"…; {key} reads it"
+    words = caution.split()
+    while words and (any(map(str.isdigit, words[-1])) or cell_len(" ".join(words).rstrip(",;:.") + rest) > room):
+        words.pop()
+    return " ".join(words).rstrip(",;:.") + rest if len(words) > 1 else ""

@@ -86,7 +86,8 @@ def ask_note(app: Host) -> None:
     """Ask for a note and log it."""
 
     def answered(text: str | None) -> None:
-        if text is not None and app.say(Word.NOTE, text):
+        # Where the log can't be written, whatever is said has been answered so.
+        if text is not None and app.say(Word.NOTE, text) and app.running and app.running.logged.trouble is None:
             app.say_aside("noted")
 
     app.push_screen(NoteScreen(), answered)

@@ -23,8 +23,10 @@ from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
 from tui.live.live_trace import LiveTrace
+from tui.live.minding import shortened
 from tui.live.showing import Showing, by_itself, hands_line, last_word, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
+from tui.live.unsaved import warning_rows
 from tui.screens import host_of, keys_at_foot
 from tui.widgets import (
     BigLine,
@@ -90,7 +92,7 @@ class LiveScreen(Screen[None], Still):
     LiveScreen #call { color: $text-muted; }
     LiveScreen #call.alarm { color: $error; text-style: bold; }
     LiveScreen #call.notice { color: $foreground; text-style: reverse; }
-    LiveScreen #trouble { display: none; padding: 0 1; max-height: 3; background: $error; color: $background; }
+    LiveScreen #trouble { background: $error; color: $background; }
     LiveScreen #below { height: 1fr; padding: 0 1; }
     LiveScreen #task { height: 1fr; }
     LiveScreen #side { padding: 1 2 0 2; }
@@ -110,9 +112,11 @@ class LiveScreen(Screen[None], Still):
         self._shown: Showing | None = None
         self._hands = ""
         """What may end a phase by itself, where there is room to say it."""
+        self._probe_is_lost = False
         self._asked = False
         self._arrangement = Arrangement(small=True)
-        self._arranged_for = Wanted.WORK
+        self._arranged_for: tuple[Wanted, str | None] = Wanted.WORK, None
+        """What the room was wanted for, and what the screen had to warn of."""
         self._told: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
@@ -130,7 +134,6 @@ class LiveScreen(Screen[None], Still):
                 yield SplitLine(id="label")
                 yield BigLine(id="cue", blocks=blocks)
                 yield SplitLine(id="call")
-                yield StillText(id="trouble", markup=False)
                 with StillColumn(id="below"):
                     yield TraceView(id="trace", blocks=blocks, glow=screen_glow)
                     yield StillText(id="task", markup=False)
@@ -139,6 +142,7 @@ class LiveScreen(Screen[None], Still):
                 with StillColumn(id="side-text"):
                     yield StillText(id="side-words", markup=False)
                 yield StepList(id="steps", blocks=blocks)
+        yield StillText(id="trouble", markup=False)
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
@@ -180,7 +184,8 @@ class LiveScreen(Screen[None], Still):
         narrow = self.app.size.width - self._arrangement.side < _ROOM_FOR_PROBE
         probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
         # Without its probe nothing is felt.
-        gone = lost or (sitting.probe_on is not None and link is None)
+        gone = lost or (sitting.probe_on is not None and (link is None or bool(link.trouble)))
+        self._probe_is_lost = gone
         self._hands = "" if gone else hands_line(sitting.hands, sitting.probe_on)
         scaled = self._arrangement.scale > 0
         shown = showing(
@@ -192,7 +197,7 @@ class LiveScreen(Screen[None], Still):
             scaled=scaled,
             columns=self.query_one("#label").size.width,
         )
-        if self._arranged_for is not _wanted(seen.phase):
+        if self._arranged_for != (_wanted(seen.phase), running.logged.trouble):
             self._arrange(*self.app.size)
         self._draw(shown, now)
         self._draw_below(seen, sitting.now)
@@ -269,17 +274,23 @@ class LiveScreen(Screen[None], Still):
         if self._notice is not None:
             line.show(self._notice[0])
         else:
-            # What is called, or to be minded, is read to its end.
-            said = (f"{self._hands}, {shown.probe}" if self._hands else shown.probe, shown.probe)
-            fits = (text for text in said if not shown.alarm and self._both_fit(shown.call, text))
-            line.show(shown.call, next(fits, ""))
+            line.show(*self._called(shown))
         line.set_class(self._notice is not None, "notice")
         line.set_class(shown.alarm and self._notice is None, "alarm")
-        trouble = self.query_one("#trouble", StillText)
-        why = self.running.logged.trouble
-        trouble.display = why is not None
-        if why is not None:
-            trouble.update(Content(plain(f"NOT ON THE DISK: {why}")))
+
+    def _called(self, shown: Showing) -> tuple[str, str]:
+        """What is called, or else to be minded, and beside it how it stands with the probe."""
+        width = self.app.size.width - self._arrangement.side
+        call = shown.call
+        if not call and shown.caution:
+            # What is wrong just now comes before a caution.
+            taken = cell_len(shown.probe) + _APART if self._probe_is_lost else 2
+            key = shown_key(BY_ID["step-sheet"], self._settings.keys)
+            call = shortened(plain(shown.caution), width - taken, key)
+        # What is called, or to be minded, is read to its end.
+        said = (f"{self._hands}, {shown.probe}" if self._hands else shown.probe, shown.probe)
+        fits = (text for text in said if not shown.alarm and self._both_fit(call, text))
+        return call, next(fits, "")
 
     def _draw_below(self, seen: Glance, at: float) -> None:
         """The trace, or the instruction while there is time for it; and what stands at the side."""
@@ -314,9 +325,13 @@ class LiveScreen(Screen[None], Still):
     # Room
 
     def _arrange(self, width: int, height: int) -> None:
-        wanted = _wanted(self.running.sitting.state.phase)
+        wanted, why = _wanted(self.running.sitting.state.phase), self.running.logged.trouble
+        warning = warning_rows(why, width, height, far=self._far)
+        height -= len(warning)
         self._arrangement = room = far(height) if self._far else arrange(width, height, wanted)
-        self._arranged_for = wanted
+        self._arranged_for = wanted, why
+        self._rows("#trouble", len(warning))
+        self.query_one("#trouble", StillText).update(Content("\n".join(warning)))
         self._rows("#head", room.head)
         self._rows("#marks", room.marks)
         self._rows("#foot-marks", room.marks)
@@ -349,6 +364,11 @@ class LiveScreen(Screen[None], Still):
 
     # Keys
 
+    def _answer(self, text: str) -> None:
+        """Tell what a word has brought about."""
+        lost = self.running.logged.trouble is not None
+        self.notice(f"{text}; not on the disk" if lost else text, host_of(self).clock())
+
     def action_next(self) -> None:
         host_of(self).say(Word.NEXT, key="next")
 
@@ -356,17 +376,17 @@ class LiveScreen(Screen[None], Still):
         what, asked = last_word(self.running.sitting.state), self.running.seen.asked
         if host_of(self).say(Word.UNDO) and asked is None:
             key = shown_key(BY_ID["redo"], self._settings.keys)
-            self.notice(f"taken back: {what}; {key} brings it back", host_of(self).clock())
+            self._answer(f"taken back: {what}; {key} brings it back")
 
     def action_redo(self) -> None:
         if host_of(self).say(Word.REDO):
-            self.notice(f"it holds again: {last_word(self.running.sitting.state)}", host_of(self).clock())
+            self._answer(f"it holds again: {last_word(self.running.sitting.state)}")
 
     def action_earlier(self) -> None:
         state = self.running.sitting.state
         if host_of(self).say(Word.EARLIER):
             ago = show_clock(self.running.sitting.now - state.last_since())
-            self.notice(f"{last_word(state)}: {ago} ago", host_of(self).clock())
+            self._answer(f"{last_word(state)}: {ago} ago")
 
     def action_in(self) -> None:
         host_of(self).say(Word.IN)
@@ -379,7 +399,7 @@ class LiveScreen(Screen[None], Still):
 
     def action_repeat(self) -> None:
         if host_of(self).say(Word.REPEAT):
-            self.notice("one heat more", host_of(self).clock())
+            self._answer("one heat more")
 
     def action_on(self) -> None:
         host_of(self).say(Word.ON)

@@ -102,7 +102,9 @@ class Showing:
     then: str
     """What comes after this phase; empty at the end."""
     call: str
-    """The call of this phase that holds, or else the newest, or else a caution as what it warns of begins."""
+    """The call of this phase that holds, or else the newest; empty where there is none."""
+    caution: str
+    """A caution, as what it warns of begins; empty where there is none."""
     probe: str
     """How it stands with the probe."""
     space: str
@@ -165,6 +167,7 @@ def showing(
         cue="" if seen.paused or seen.finished else in_units(sitting.current_phase.cue, units),
         then=f"then: {in_units(seen.then, units)}" if not seen.finished else "",
         call=_call(sitting, seen, units),
+        caution=caution_line(sitting, seen.at, units),
         probe=probe,
         space=seen.next_word,
         scale=_scale(seen),
@@ -309,9 +312,8 @@ def _call(sitting: Sitting, seen: Glance, units: Units) -> str:
     of_phase = list(takewhile(lambda call: call.at >= since, reversed(sitting.state.calls)))
     holding = (call for call in of_phase if call.call in seen.alarms and call.call not in STATES)
     passing = (call for call in of_phase if call.call in PASSING and seen.at - call.at < _PASSES)
-    if (call := next(holding, None) or next(passing, None)) is not None:
-        return said(call, sitting.plan.steps[call.step], units)
-    return caution_line(sitting, seen.at, units)
+    call = next(holding, None) or next(passing, None)
+    return "" if call is None else said(call, sitting.plan.steps[call.step], units)
 
 
 def said(call: Called, step: Step, units: Units) -> str:

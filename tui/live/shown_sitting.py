@@ -104,6 +104,8 @@ class ShownSitting:
         except WordError as error:
             self._host.say_aside(str(error))
             return False
+        if self._running.logged.trouble is not None:
+            self._host.say_aside("noted, but not on the disk")
         return True
 
     def notice(self, text: str) -> bool:

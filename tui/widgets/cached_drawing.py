@@ -20,9 +20,11 @@ class CachedDrawing(Still):
     """What it shows depends on its `Shown` attributes, its styles and its size, and on nothing else."""
 
     _strips: Sequence[Strip] = ()
+    """What was drawn last."""
     _strips_size: Size | None = None
+    """The size of what was drawn; None where it is of no use any more, and then all of it waits to be painted."""
     _due = False
-    """Whether something that it shows has changed since it was drawn."""
+    """Whether something that it shows has changed since it was drawn; it will be drawn then, or is not to be seen."""
     _looks: dict[str, Style] | None = None
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
@@ -38,53 +40,56 @@ class CachedDrawing(Still):
 
     def change(self) -> None:
         """Something that it shows has changed: draw it anew, once for all that changes at one time."""
-        if self._strips_size is None:
-            # Its styles may have been looked at anew, and been found to be the same: nobody has asked for it yet.
-            self.refresh()
-        elif not self._due:
+        if not self._due:
             self._due = True
             self.call_next(self._draw_due)
 
     def _draw_due(self) -> None:
-        """Draw what has changed; only rows that differ from those before are painted."""
-        if not self._due:
-            return
-        size, before = self._strips_size, self._strips
-        if size is None or size != self.size:
+        """Draw what has changed and was not drawn meanwhile."""
+        if self._due and self._strips_size == self.size:
+            self._draw_what_differs()
+        elif self._due:
             self.refresh()
-            return
-        self._draw(size)
+
+    def _draw_what_differs(self) -> None:
+        """Draw it in its old size; only rows that differ from those before are painted."""
+        before = self._strips
+        self._draw()
         rows = [row for row, (old, new) in enumerate(zip(before, self._strips, strict=True)) if old != new]
         # Neighbouring rows have the same distance to their places among those that differ.
         for _, run in groupby(enumerate(rows), lambda row: row[1] - row[0]):
             (_, first), *others = run
-            self.refresh(Region(0, first, size.width, 1 + len(others)))
+            self.refresh(Region(0, first, self.size.width, 1 + len(others)))
 
-    def _draw(self, size: Size) -> None:
-        self._strips, self._strips_size, self._due = self.draw(size.width, size.height), size, False
+    def _draw(self) -> None:
+        self._strips, self._strips_size, self._due = self.draw(*self.size), self.size, False
 
     def render_lines(self, crop: Region) -> list[Strip]:
-        self._draw_due()
+        # A paint that was asked for by others may come before the drawing that is due.
+        if self._due and self._strips_size == self.size:
+            self._draw_what_differs()
         return super().render_lines(crop)
 
     def render_line(self, y: int) -> Strip:
-        self._draw_due()
-        if self._strips_size != self.size:
-            self._draw(self.size)
+        if self._due or self._strips_size != self.size:
+            self._draw()
         return self._strips[y]
 
     def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Self:
         if not regions:
-            self._forget()
+            self._forget_looks()
+            self._strips_size = None
         return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
 
     def notify_style_update(self) -> None:
-        self._forget()
         super().notify_style_update()
+        self._forget_looks()
+        # Mostly they come out as they were: the terminal lost the focus, the pointer came by.
+        self.change()
 
-    def _forget(self) -> None:
-        """Its styles may be others: nothing of what was drawn is of use any more."""
-        self._strips_size, self._looks, self._due = None, None, False
+    def _forget_looks(self) -> None:
+        """Its styles may be others."""
+        self._looks = None
 
 
 class Shown(reactive[Value]):

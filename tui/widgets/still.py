@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Self
 
 from textual.containers import Horizontal, Vertical
-from textual.geometry import Region
+from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Static
@@ -18,21 +18,17 @@ class Still(Widget):
     out backgrounds, padding and filters of each; of a screen that is mostly as it was, that is most of a frame.
     """
 
-    _painted: tuple[Region, list[Strip]] | None = None
-    """A part of the widget, and its lines."""
+    _painted: tuple[Region, Size, list[Strip]] | None = None
+    """A part of the widget, the size that the widget had, and the lines of that part."""
 
     def render_lines(self, crop: Region) -> list[Strip]:
-        if self._painted is None or self._painted[0] != crop:
-            self._painted = crop, super().render_lines(crop)
-        return self._painted[1]
+        if self._painted is None or self._painted[:2] != (crop, self.size):
+            self._painted = crop, self.size, super().render_lines(crop)
+        return self._painted[2]
 
     def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Self:
         self._painted = None
         return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
-
-    def notify_style_update(self) -> None:
-        self._painted = None
-        super().notify_style_update()
 
 
 class StillRow(Horizontal, Still):

@@ -140,13 +140,13 @@ class TraceView(CachedDrawing):
         cursor = self.cursor_at if self.can_focus else None
         laid = lay_out(self.data, width, height, blocks=self._blocks, cursor=cursor)
         # A curve that has grown within its last column is mostly drawn as it was.
-        if laid != self._laid:
+        if laid != self._laid or not self._lines:
             self._laid, self._lines = laid, self._coloured(laid)
         return self._lines
 
-    def _forget(self) -> None:
-        super()._forget()
-        self._laid = None
+    def _forget_looks(self) -> None:
+        super()._forget_looks()
+        self._lines = ()
 
     def _coloured(self, laid: TraceLayout) -> list[Strip]:
         """A strip a row; runs of cells that share role and shading share a segment."""

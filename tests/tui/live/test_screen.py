@@ -79,9 +79,29 @@ async def to_soak(on: Stage) -> None:
 async def test_the_cautions_come_first_and_count_as_read_when_all_were_seen(stage: StageMaker) -> None:
     async with stage(acknowledged=False) as on:
         assert isinstance(on.app.screen, CautionsScreen)
-        assert await on.read_cautions() > 2
+        pages = 0
+        while isinstance(on.app.screen, CautionsScreen):
+            await on.press("space")
+            pages += 1
+        assert pages > 2
         assert isinstance(on.app.screen, LiveScreen)
         assert words(on) == [Word.ACKNOWLEDGE]
+
+
+async def test_a_key_that_is_held_reads_no_cautions(stage: StageMaker) -> None:
+    """Thirty a second for ten seconds, after the wait of a keyboard."""
+    async with stage(acknowledged=False) as on:
+        await on.press("space")
+        assert isinstance(on.app.screen, CautionsScreen)
+        read = on.app.screen.query_one("#list").scroll_offset
+        on.real += 0.5
+        for _ in range(300):
+            on.app.screen.action_close()
+            on.real += 1 / 30
+        await on.pilot.pause()
+        assert isinstance(on.app.screen, CautionsScreen)
+        assert on.app.screen.query_one("#list").scroll_offset == read
+        assert words(on) == []
 
 
 async def test_a_bounce_of_the_key_that_acknowledges_does_not_begin_a_phase(stage: StageMaker) -> None:
@@ -198,6 +218,16 @@ async def test_a_lost_probe_is_said_and_the_figures_are_modelled(stage: StageMak
         assert marks == [phase_mark(PhaseKind.SOAK), call_mark(Call.PROBE_LOST)]
 
 
+async def test_a_lost_probe_is_said_though_a_caution_stands(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.say(Word.NEXT, Word.NEXT)
+        await on.pass_time(0.5)
+        on.source.trouble = "unplugged"
+        await on.pass_time(0.5)
+        call = next(row.strip() for row in on.rows() if "probe lost: unplugged" in row)
+        assert re.fullmatch(r"mind: Hot flux flies .*[a-z]…; c reads it +probe lost: unplugged", call), call
+
+
 async def test_without_a_probe_all_is_modelled_and_said_to_be(stage: StageMaker) -> None:
     async with stage(probe_on=None) as on:
         await on.say(Word.NEXT)
@@ -277,14 +307,27 @@ async def test_what_the_log_can_not_be_written_for_is_told_and_the_sitting_goes_
         sittings.write_text("in the way")
         await on.say(Word.NEXT)
         await on.pass_time(5)
-        banner = live(on).query_one("#trouble", Static)
-        assert banner.display
-        assert "NOT ON THE DISK" in str(banner.content)
-        assert "a file stands where a folder should be" in str(banner.content)
+        await on.pilot.pause()
+        text = " ".join(" ".join(on.rows()).split())
+        assert "NOT ON THE DISK: can't write " in text
+        assert "a file stands where a folder should be" in text
+        for size in ((100, 24), (200, 55), (80, 18), (40, 12), (20, 5), (20, 2), (80, 24)):
+            for _ in range(2):
+                await on.press("f")
+                await on.pilot.resize_terminal(*size)
+                await on.pilot.pause()
+                assert "NOT ON THE DISK:" in " ".join(on.rows()), (size, live(on).classes)
+        await on.press("u")
+        assert line(on, "#call").endswith("brings it back; not on the disk | ")
+        await on.press("n", "x", "enter")
+        assert line(on, "#call") == "noted, but not on the disk | "
         sittings.unlink()
-        await on.say(Word.NEXT)
+        await on.say(Word.NEXT, Word.NEXT)
+        await on.pilot.pause()
         assert on.running.sitting.state.phase is PhaseKind.FIRE
-        assert not banner.display
+        assert "NOT ON THE DISK" not in " ".join(on.rows())
+        await on.press("n", "x", "enter")
+        assert line(on, "#call") == "noted | "
 
 
 # Keys

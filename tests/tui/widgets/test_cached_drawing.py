@@ -3,6 +3,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+import pytest
 from rich.segment import Segment
 from textual.app import App, ComposeResult
 from textual.geometry import Region
@@ -85,7 +86,7 @@ class Rows(CachedDrawing):
 class Pair(App[None]):
     """Rows above a widget that says how often it was asked for its lines."""
 
-    CSS = "Rows { height: 6; } Screen { layers: a; }"
+    CSS = "Rows { height: 6; } Screen { layers: a; } Screen.far { scrollbar-size: 1 1; }"
 
     def __init__(self) -> None:
         super().__init__()
@@ -161,3 +162,33 @@ async def test_a_still_widget_that_is_drawn_over_comes_back() -> None:
 
 def shown(app: App[None]) -> Sequence[str]:
     return [strip.text for strip in app.screen._compositor.render_strips()]
+
+
+@pytest.mark.parametrize("order", ["value, styles", "styles, value", "class of the screen, value"])
+async def test_what_changes_beside_its_styles_is_seen_and_so_is_what_changes_later(order: str) -> None:
+    app = Pair()
+    async with app.run_test(size=(20, 12)) as pilot:
+        await pilot.pause()
+        for letters in ("aXcd", "aXcY"):
+            for what in order.split(", "):
+                match what:
+                    case "value":
+                        app.rows.letters = letters
+                    case "styles":
+                        app.rows.notify_style_update()
+                    case _:
+                        app.screen.toggle_class("far")
+            await pilot.pause()
+            await pilot.pause()
+            assert shown(app)[1:5] == [f"  {letter * 16}  " for letter in letters]
+
+
+async def test_nothing_is_painted_for_styles_that_are_as_they_were() -> None:
+    app = Pair()
+    async with app.run_test(size=(20, 12)) as pilot:
+        await pilot.pause()
+        app.sent.clear()
+        app.rows.notify_style_update()
+        await pilot.pause()
+        await pilot.pause()
+        assert app.sent == []
