@@ -87,7 +87,8 @@ class CautionsScreen(Sheet):
 
     @property
     def _all_seen(self) -> bool:
-        return self.list.scroll_offset.y >= self.list.max_scroll_y
+        # Before it is laid out there is nothing to scroll, and nothing has been seen.
+        return self.list.size.height > 0 and self.list.scroll_offset.y >= self.list.max_scroll_y
 
     def show_keys(self) -> None:
         """Say at the foot what space does: it pages on until all has been seen."""
