@@ -164,11 +164,14 @@ class Stage:
         for times in range(1, 100):
             if self.app.screen.query_one(KeyLine).keys[0][1] == "all read":
                 # A resize may have left more to be read than the foot says yet: space pages on then.
-                await self.press("space")
+                await self.pilot.press("space")
+                await self.pilot.pause()
                 if not isinstance(self.app.screen, CautionsScreen):
                     return times
+                self.real += 1.0
             else:
-                await self.press("pagedown")
+                await self.pilot.press("pagedown")
+                await self.pilot.pause()
         raise AssertionError("the cautions never end")
 
     async def press(self, *keys: str) -> None:

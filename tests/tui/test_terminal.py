@@ -83,9 +83,11 @@ class Terminal:
         """Page down until they have all been seen, then space."""
         while not self._shows("read on", "all read"):
             assert self._read()
-        self.press(PAGE_DOWN * 20)
         while not self._shows("all read"):
-            assert self._read()
+            before = list(self.screen.display)
+            self.press(PAGE_DOWN)
+            while list(self.screen.display) == before:
+                assert self._read()
         self.press(" ")
         while self._shows("all read"):
             assert self._read()
