@@ -9,6 +9,7 @@ import sys
 import termios
 import tty
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from threading import Thread
@@ -50,9 +51,9 @@ class Terminal:
         # This one's own may have been changed by the program already.
         self.before = fresh_attributes()
 
-    def _read(self) -> bool:
+    def _read(self, patience: float = PATIENCE) -> bool:
         try:
-            data: Any = self.child.read_nonblocking(65536, PATIENCE)
+            data: Any = self.child.read_nonblocking(65536, patience)
         except pexpect.EOF:
             return False
         self.written += data
@@ -83,9 +84,10 @@ class Terminal:
         """Page down until they have all been seen, then space."""
         while not self._shows("read on", "all read"):
             assert self._read()
-        self.press(PAGE_DOWN * 20)
         while not self._shows("all read"):
-            assert self._read()
+            self.press(PAGE_DOWN)
+            with suppress(pexpect.TIMEOUT):  # where the last one has come to the end already
+                assert self._read(patience=0.3)
         self.press(" ")
         while self._shows("all read"):
             assert self._read()
