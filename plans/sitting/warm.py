@@ -176,7 +176,9 @@ class WorkWarmth:
         self.count += 1
         self._exposure = exposure
         self._probe_now = nan if probe is None else probe
-        if self._whole is not None:
+        if self._whole is None:
+            self.skin_now = self.middle_now = nan
+        else:
             self._advance_work(self._whole, exposure, probe)
         if self.count >= self._next_kept:
             self._keep()

@@ -10,6 +10,7 @@ from hypothesis import given, settings, strategies as st
 from plans.logbook.heats import heat_figures
 from plans.phase import Place
 from plans.plan import Plan
+from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
@@ -162,3 +163,17 @@ def test_the_hottest_of_a_heat_is_the_same_whenever_it_is_asked_for(plan: Plan) 
         for one in (asked, unasked):
             one.take(Said(400.0, word))
         assert asked.peak == unasked.peak
+
+
+@pytest.mark.parametrize("every", [600.0, GRID])
+def test_taken_back_to_where_no_section_is_known_no_skin_is_known(every: float) -> None:
+    sitting = Sitting(find_plan("normalize", None), None, NEVER)
+    sitting.open()
+    for said in (Said(300.0, Word.NEXT), Said(330.0, Word.UNDO)):
+        sitting.take(said)
+    at = 330.0
+    while at < 930.0:
+        at += every
+        sitting.take(Tick(at))
+    assert isnan(sitting.warm.skin_now)
+    assert isnan(sitting.warm.skin[-1])
