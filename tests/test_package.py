@@ -14,19 +14,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PACKAGES = ("tui", "devices", "plans")
-PLAN = """
-heatbook = 1
-title = "A hold in the oven"
-about = "Short, so that its rehearsal is."
-
-[[step]]
-title = "Hold"
-kind = "temper"
-
-[step.oven]
-at = "200 degC"
-for = "20 s"
-"""
+PLAN = Path(__file__).with_name("oven.toml")
 
 
 @pytest.fixture(scope="session")
@@ -91,7 +79,7 @@ def test_installed_elsewhere_it_rehearses(wheel: Path, tmp_path: Path) -> None:
     )
     environment = os.environ | {"PYTHONPATH": str(target), "HEATBOOK_HOME": str(tmp_path / "home")}
     plan = tmp_path / "plan.toml"
-    plan.write_text(PLAN)
+    plan.write_text(PLAN.read_text())
     where = subprocess.run(
         [sys.executable, "-c", "import tui, devices, plans; print(tui.__file__, devices.__file__, plans.__file__)"],
         env=environment,

@@ -27,19 +27,8 @@ from tui.cli.main import main
 
 PLAN = Path(__file__).parents[1] / "tui" / "figures.toml"
 """A plan that has every phase."""
-SHORT = """
-heatbook = 1
-title = "A hold in the oven"
-about = "Short, so that its rehearsal is."
-
-[[step]]
-title = "Hold"
-kind = "temper"
-
-[step.oven]
-at = "200 degC"
-for = "20 s"
-"""
+SHORT = Path(__file__).parents[1] / "oven.toml"
+"""A plan whose rehearsal is short."""
 _WORDS = ("next", "note half of it", "next", "next", "undo", "repeat", "pause", "resume", *["next", "next"] * 14)
 RECORDING = "seconds,celsius,word\n" + "".join(f"{10 * n},,{word}\n" for n, word in enumerate(_WORDS))
 COOLING = """
@@ -129,7 +118,7 @@ def _prepare(home: Path) -> None:
     home.mkdir()
     for name, text in (
         ("every-phase.toml", PLAN.read_text("utf-8")),
-        ("short.toml", SHORT),
+        ("short.toml", SHORT.read_text()),
         ("recording.csv", RECORDING),
         ("cooling.toml", COOLING),
         ("cooled.csv", COOLED),

@@ -27,15 +27,7 @@ def cut_anywhere(folder: Path, entries: int) -> Iterator[str | None]:
     Yields:
         For each cut what was wrong with what was read, or None.
     """
-    path, put_in = _written(folder, entries)
-    whole = path.read_bytes()
-    head = whole.index(b"\n") + 1
-    for cut in range(head, len(whole) + 1):
-        path.write_bytes(whole[:cut])
-        found = read_journal(path)
-        expected = put_in[: whole[head:cut].count(b"\n")]
-        right = found.damage == () and list(found.log) == expected
-        yield None if right else f"cut at byte {cut}: {len(found.log)} entries of {len(expected)}, {found.damage}"
+    return _cut(folder, entries, "cut at", behind=b"", damage=0)
 
 
 def zeroed_behind(folder: Path, entries: int) -> Iterator[str | None]:
@@ -48,15 +40,19 @@ def zeroed_behind(folder: Path, entries: int) -> Iterator[str | None]:
     Yields:
         For each cut what was wrong with what was read, or None.
     """
+    return _cut(folder, entries, "zeros from", behind=bytes(700), damage=1)
+
+
+def _cut(folder: Path, entries: int, what: str, behind: bytes, damage: int) -> Iterator[str | None]:
     path, put_in = _written(folder, entries)
     whole = path.read_bytes()
     head = whole.index(b"\n") + 1
     for cut in range(head, len(whole) + 1):
-        path.write_bytes(whole[:cut] + bytes(700))
+        path.write_bytes(whole[:cut] + behind)
         found = read_journal(path)
         expected = put_in[: whole[head:cut].count(b"\n")]
-        right = len(found.damage) == 1 and list(found.log) == expected
-        yield None if right else f"zeros from byte {cut}: {len(found.log)} entries of {len(expected)}, {found.damage}"
+        right = len(found.damage) == damage and list(found.log) == expected
+        yield None if right else f"{what} byte {cut}: {len(found.log)} entries of {len(expected)}, {found.damage}"
 
 
 def doubled_behind(folder: Path, entries: int) -> Iterator[str | None]:

@@ -261,32 +261,30 @@ async def test_a_key_goes_to_the_screen_that_the_one_before_has_led_to(drawn_on:
         assert len(pty.app.screen_stack) == 1
 
 
+class Busy(Screen[None]):
+    """Is not done with a key until it is set free."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.free = asyncio.Event()
+
+    async def on_key(self, event: Key) -> None:
+        event.stop()
+        await self.free.wait()
+
+
 async def test_leaving_waits_for_no_key(drawn_on: Drawn, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tui.terminal.one_by_one._PATIENCE", 60.0)
-    free = asyncio.Event()
-
-    class Busy(Screen[None]):
-        async def on_key(self, event: Key) -> None:
-            event.stop()
-            await free.wait()
-
     async with drawn_on() as pty:
-        await pty.app.push_screen(Busy())
+        await pty.app.push_screen(busy := Busy())
         pty.type(b"ab\x03")
         await pty.until(lambda: pty.app._exit)
-        free.set()
+        busy.free.set()
 
 
 async def test_leaving_is_heard_though_more_waits_than_is_kept(drawn_on: Drawn) -> None:
-    free = asyncio.Event()
-
-    class Busy(Screen[None]):
-        async def on_key(self, event: Key) -> None:
-            event.stop()
-            await free.wait()
-
     async with drawn_on() as pty:
-        await pty.app.push_screen(Busy())
+        await pty.app.push_screen(busy := Busy())
         for _ in range(6):
             pty.type(b"a" * 200)
             await asyncio.sleep(0)
@@ -294,7 +292,7 @@ async def test_leaving_is_heard_though_more_waits_than_is_kept(drawn_on: Drawn) 
         await pty.until(lambda: len(waiting) >= 499)
         pty.type(b"a" * 200 + b"\x03")
         await pty.until(lambda: pty.app._exit)
-        free.set()
+        busy.free.set()
 
 
 async def test_going_on_after_a_stop_sets_the_terminal_anew_and_at_the_end_as_it_was(drawn_on: Drawn) -> None:
