@@ -11,7 +11,7 @@ from typing import Final
 from plans.blows import Blows
 from plans.phase import PhaseKind
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 
 
 class StepKind(StrEnum):

@@ -29,7 +29,7 @@ from plans.quantity_grammar import (
     any_of,
     pattern,
 )
-from plans.section import EDGED, Form, Section
+from plans.shapes import EDGED, Form, Section
 from plans.text import clean
 from plans.units import INCH, Units, exactly_in_both, kelvin
 

@@ -7,7 +7,7 @@ from enum import StrEnum
 from math import floor, gcd, isfinite, log10
 from typing import Final
 
-from plans.section import Section
+from plans.shapes import Section
 
 ZERO_CELSIUS: Final = 273.15
 """0 degC [K]; exact by definition (NIST SP 811, B.8)."""

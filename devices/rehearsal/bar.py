@@ -6,7 +6,7 @@ model, so that the two can disagree.
 
 from __future__ import annotations
 
-from plans.section import Section
+from plans.shapes import Section
 
 DENSITY = 7800.0
 """Density of the bar's steel, hot or cold [kg/m3]."""

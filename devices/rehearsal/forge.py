@@ -8,7 +8,7 @@ from random import Random
 from devices.rehearsal.bar import Bar
 from plans.phase import OUTSIDE, WARMING, PhaseKind
 from plans.plan import Plan, Step, StepKind
-from plans.section import Section
+from plans.shapes import Section
 
 ROOM = 293.15
 """Temperature of the smithy, and of the work before it is first heated [K]."""

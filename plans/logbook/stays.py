@@ -9,7 +9,7 @@ from plans.blows import USUAL, Blows, StruckBy
 from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans, spans_by_model
 from plans.warmth import ROOM, Surroundings, WarmModel, of_a_section, still_air, striking
 

@@ -33,7 +33,7 @@ from plans.reader.value_types import (
     Version,
 )
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.toml import TomlTable
 from plans.units import kelvin
 

@@ -15,7 +15,7 @@ from plans.reader.keys import BELOW_FIRE, StepKeys
 from plans.reader.step_checks import check_limits, check_phases, phases_of
 from plans.reader.value_types import AUTO
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.toml import TomlTable
 from plans.units import section_in_both
 

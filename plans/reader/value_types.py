@@ -13,7 +13,7 @@ from typing import Any, Final, Literal, NamedTuple, Protocol
 from plans.phase import PhaseKind
 from plans.plan import StepKind
 from plans.quantities import Dimension
-from plans.section import Section
+from plans.shapes import Section
 from plans.shown import show_duration
 from plans.toml import KeyPath, Meant, TomlTable
 from plans.units import Units, both

@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from plans.errors import FaultKind
 from plans.plan import Plan, Step, StepKind
-from plans.section import Section
+from plans.shapes import Section
 from plans.toml import TomlFaults
 from plans.units import Units, both
 

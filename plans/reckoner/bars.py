@@ -8,7 +8,7 @@ from plans.reckoned import Reckoned
 from plans.reckoner.figures import Given, given
 from plans.reckoner.kinds import CONVECTION, LENGTH, NUMBER
 from plans.reckoner.reckoning import CurvePoint
-from plans.section import Section
+from plans.shapes import Section
 from plans.units import Shown, Units, kelvin
 from plans.warmth import BLACKEST, DULLEST, SCALED_STEEL, BarShape, Course, Surroundings, biot_number, conductivity
 

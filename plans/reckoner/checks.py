@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 from plans.reckoner.errors import ReckonError
-from plans.section import Section
+from plans.shapes import Section
 from plans.units import both, in_both, kelvin
 
 MELTED = kelvin(1540)

@@ -23,7 +23,7 @@ from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import CurvePoint, Reckoning
-from plans.section import Section, coldest_place
+from plans.shapes import Section, coldest_place
 from plans.units import Shown, Units, in_both
 from plans.warmth import (
     ARREST,

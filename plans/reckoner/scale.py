@@ -10,7 +10,7 @@ from plans.reckoner.errors import blamed
 from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.kinds import SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.section import Section
+from plans.shapes import Section
 from plans.steel import SCALE_FACTOR, hold, scale_loss, scale_thickness, share_lost
 
 

@@ -20,7 +20,7 @@ from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, given
 from plans.reckoner.kinds import NUMBER, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning
-from plans.section import Section
+from plans.shapes import Section
 from plans.units import in_both
 from plans.warmth import ROOM, BarShape, Course, Part, WarmModel, cooling_time, course_of, surroundings
 

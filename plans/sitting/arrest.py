@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import deque
 from statistics import median
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.pace import longest_pause, untransformed_fall
 from plans.sitting.senses import slope_of
 from plans.units import ZERO_CELSIUS

@@ -9,7 +9,7 @@ from functools import cached_property
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting import course, due
 from plans.sitting.arrest import ArrestWatch

@@ -6,7 +6,7 @@ from plans.phase import PhaseKind
 from plans.plan import Step
 from plans.reading import ProbeOn
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.shown import counted
 from plans.sitting import course
 from plans.sitting.calls import ALARMS, PROMPTS, URGENCY, Call

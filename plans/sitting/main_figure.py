@@ -9,7 +9,7 @@ from math import inf
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
 from plans.record import record
-from plans.section import coldest_place
+from plans.shapes import coldest_place
 from plans.shown import show_clock
 from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.engine import Sitting

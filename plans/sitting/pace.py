@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 
 from plans.plan import Plan
-from plans.section import Section
+from plans.shapes import Section
 from plans.units import ZERO_CELSIUS
 from plans.warmth import ROOM, still_air
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.outlook import Exposed, Outlook, Span
 from plans.warmth import Heat, Part, Snapshot, WarmModel, Warmth
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.plan import Step
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth import Part, Surroundings, WarmModel, hammer_time
 
 _SHARE = 0.3

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import deque
 
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.pace import slowest_fall
 
 FALL = 24.0

@@ -11,7 +11,7 @@ from plans.sitting.events import Begun, Called, Cause, Event, LeftFire, Said, Wo
 
 if TYPE_CHECKING:
     # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
-    from plans.section import Section
+    from plans.shapes import Section
     from plans.sitting.running_piece import PieceState
 
 

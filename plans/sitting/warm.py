@@ -13,7 +13,7 @@ from plans.phase import PhaseKind, Place
 from plans.plan import Plan, Step
 from plans.reading import ProbeOn
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.kept_points import KeptPoints, kept_until, next_kept
 from plans.sitting.outlook import Exposed, Span

@@ -16,7 +16,7 @@ from dataclasses import replace
 from math import exp, inf, sqrt
 
 from plans.reckoned import Reckoned
-from plans.section import Section
+from plans.shapes import Section
 from plans.steel.errors import SteelError
 from plans.steel.history import History, gap_note, stretches
 from plans.units import ZERO_CELSIUS, Units, exactly_in_both

@@ -9,7 +9,7 @@ from typing import Any, Final, TypeVar
 from plans.errors import FaultKind
 from plans.quantities import Dimension, QuantityError, parse, parse_section
 from plans.quantity_grammar import EXAMPLES
-from plans.section import Section
+from plans.shapes import Section
 from plans.toml.faults import Meant, TomlFaults, key_text, near_or_all, nearest
 from plans.toml.key_lines import KeyPath
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import isfinite
 
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 
 
 @record

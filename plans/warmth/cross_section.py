@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import ceil, cos, dist, log, pi, sin
 
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.warmth.mesh import Cut, Mesh
 
 _FACE = 0.0015

@@ -7,7 +7,7 @@ from math import inf
 from typing import NamedTuple
 
 from plans.record import record
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.conduction import Conduction, Warmth
 from plans.warmth.cross_section import cross_section
 from plans.warmth.material import HOTTEST, Heat, Material

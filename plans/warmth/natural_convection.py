@@ -10,7 +10,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from math import pi
 
-from plans.section import Section
+from plans.shapes import Section
 
 _GRAVITY = 9.81
 _AIR = (

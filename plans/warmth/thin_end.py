@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.mesh import Cut, Mesh
 
 _ACROSS = (0.0, 0.5, 1.0)

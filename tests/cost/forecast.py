@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from time import perf_counter
 
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.warmth.course import Course, Part
 from plans.warmth.forecast import hammer_time, soak_time
 from plans.warmth.model import WarmModel

@@ -6,7 +6,7 @@ from math import sqrt
 
 import pytest
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.steel.history import hold
 from plans.steel.scale import SCALE_FACTOR, scale_loss, scale_thickness, share_lost
 from plans.units import kelvin

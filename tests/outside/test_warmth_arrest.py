@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.model import WarmModel
 from plans.warmth.steel import ARREST, DENSITY, carbon_steel
 from plans.warmth.surroundings import STEFAN_BOLTZMANN, fire, still_air

@@ -7,7 +7,7 @@ from math import exp, log, tan
 
 import pytest
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import soak_time
 from plans.warmth.material import Material

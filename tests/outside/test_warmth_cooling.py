@@ -6,7 +6,7 @@ from math import atan, log
 
 import pytest
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.conduction import Conduction
 from plans.warmth.cross_section import cross_section

@@ -9,7 +9,7 @@ from statistics import median, quantiles
 import pytest
 from scipy.optimize import brentq
 
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.warmth.ahead import look_ahead
 from plans.warmth.conduction import Conduction
 from plans.warmth.course import Course, Part

@@ -9,7 +9,7 @@ import pytest
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.ahead import look_ahead
 from plans.warmth.conduction import Conduction
 from plans.warmth.course import Course, Part

@@ -27,7 +27,7 @@ from plans.quantities import (
     registry,
 )
 from plans.quantity_grammar import UNITS
-from plans.section import EDGED, Form, Section
+from plans.shapes import EDGED, Form, Section
 from plans.shown import show_clock, show_duration
 from plans.units import Units, celsius, fahrenheit, kelvin
 

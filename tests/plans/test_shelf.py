@@ -15,7 +15,7 @@ from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
 from plans.prose import in_units
 from plans.reader import SHELF, find_plan, shelf_plans
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.units import Units, celsius
 
 NAMES = ["drawknife", "kitchen-billet", "normalize"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from plans.plan import USUAL_PHASES, Phase, Plan, Step, StepKind, Target
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.units import INCH as METRES_OF_AN_INCH, ZERO_CELSIUS, Units, celsius, digits, fahrenheit, in_both, kelvin
 
 METRIC, INCH = Units.METRIC, Units.INCH

@@ -13,7 +13,7 @@ from plans.units import Units
 if TYPE_CHECKING:
     from devices.thermocouple import Kind
     from plans.quantity_grammar import Dimension
-    from plans.section import Section
+    from plans.shapes import Section
 
 Reader = Callable[[str], Any]
 """From a text to a figure in SI; a `PlansError` says what is wrong with it and what would be right."""

@@ -16,7 +16,7 @@ from devices.rehearsal.smith import Smith
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Bar, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Entry, Said, Tick
 from plans.sitting.words import WordError

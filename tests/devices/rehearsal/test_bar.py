@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, strategies as st
 
 from devices.rehearsal.bar import Bar
-from plans.section import Section
+from plans.shapes import Section
 
 ROOM = 293.15
 MOMENT = 0.25

@@ -10,7 +10,7 @@ import pytest
 from plans.logbook.cost import cost, most_carbon
 from plans.plan import USUAL_PHASES, Bar, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
 

@@ -24,7 +24,7 @@ from plans.logbook.learned_json import learned_record
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word

@@ -12,7 +12,7 @@ from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, StepKind, Target
 from plans.prose import in_units
 from plans.reader import find_plan, read_plan, read_plan_file, shelf_plans
-from plans.section import Section
+from plans.shapes import Section
 from plans.units import Units, kelvin
 
 HEAD = 'heatbook = 1\ntitle = "A plan"\n'

@@ -21,7 +21,7 @@ from plans.reckoner.scale import reckon_scale
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.steel import reckon_steel
 from plans.reckoner.temper import reckon_temper
-from plans.section import Section
+from plans.shapes import Section
 from plans.steel import all_grades, find_grade
 from plans.steel.errors import SteelError
 from plans.units import Units, kelvin

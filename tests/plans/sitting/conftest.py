@@ -10,7 +10,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Entry, Said, Tick, Word

@@ -11,7 +11,7 @@ from hypothesis import given, settings, strategies as st
 
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word

@@ -11,7 +11,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn
-from plans.section import Section
+from plans.shapes import Section
 from plans.shown import show_clock
 from plans.sitting.calls import URGENCY, Call
 from plans.sitting.events import Basis, Tick, Word

@@ -8,7 +8,7 @@ from math import pi
 import pytest
 
 from plans.plan import Plan
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.pace import (
     LATENT,
     TRANSFORMS_BELOW,

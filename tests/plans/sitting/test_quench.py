@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from plans.plan import Bar, Plan
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.quench import quench_floor
 from plans.steel import card_of, find_grade
 from plans.units import celsius

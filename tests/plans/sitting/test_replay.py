@@ -10,7 +10,7 @@ from hypothesis import given, strategies as st
 
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Asked, Entry, Said, Tick, WentOn, Word, event_from_record, event_to_record

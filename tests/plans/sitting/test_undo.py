@@ -14,7 +14,7 @@ from plans.logbook.log import Log
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Cause, Ended, Entry, LeftFire, Said, Tick, WentOn, Word

@@ -12,7 +12,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.events import Word
 from plans.warmth.model import WarmModel
 from plans.warmth.natural_convection import of_a_section

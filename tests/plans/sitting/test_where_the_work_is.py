@@ -10,7 +10,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.plan import Bar, Plan
 from plans.reading import ProbeOn
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Asked, Doubt, WentOn, Word

@@ -7,7 +7,7 @@ from math import nan, sqrt
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.steel.errors import SteelError
 from plans.steel.history import hold
 from plans.steel.scale import METAL_FOR_SCALE, SCALE_FACTOR, mass_share, scale_loss, scale_thickness, share_lost

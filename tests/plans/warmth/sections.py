@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from plans.section import EDGED, Form, Section
+from plans.shapes import EDGED, Form, Section
 
 
 def of(form: Form, thickness: float, wider: float, edge: float) -> Section:

@@ -5,7 +5,7 @@ from math import pi
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.bar import BarShape
 
 SIDE = st.floats(0.002, 0.2)

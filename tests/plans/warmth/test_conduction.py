@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.conduction import Conduction
 from plans.warmth.cross_section import cross_section
 from plans.warmth.material import Heat

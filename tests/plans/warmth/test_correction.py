@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from plans.blows import USUAL, StruckBy
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.warmth import correction
 from plans.warmth.model import WarmModel
 from plans.warmth.surroundings import fire, still_air, striking

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.course import Course, Part
 from plans.warmth.model import ThinEnd, WarmModel
 from plans.warmth.surroundings import fire, still_air, striking

@@ -5,7 +5,7 @@ from math import pi
 import pytest
 from hypothesis import given
 
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.warmth.cross_section import cross_section
 from tests.plans.warmth.sections import EXAMPLES, SECTIONS
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.cross_section import cross_section
 from plans.warmth.elimination import Elimination
 from tests.plans.warmth.sections import SECTIONS

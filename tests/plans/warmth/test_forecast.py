@@ -5,7 +5,7 @@ from itertools import islice
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.ahead import look_ahead
 from plans.warmth.course import HORIZON, Part
 from plans.warmth.forecast import hammer_time, skin_time, soak_time

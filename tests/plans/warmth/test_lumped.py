@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.warmth.bar import BarShape
 from plans.warmth.forecast import skin_time
 from plans.warmth.lumped import biot_number, cooling_time

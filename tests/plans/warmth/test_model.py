@@ -6,7 +6,7 @@ from random import Random
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Form, Section
+from plans.shapes import Form, Section
 from plans.warmth.material import HOTTEST
 from plans.warmth.model import ThinEnd, WarmModel
 from plans.warmth.surroundings import Surroundings, fire, oil, still_air, striking

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.senses import Probe
 from plans.sitting.turning import Turn, TurningPoints, fall_within
 

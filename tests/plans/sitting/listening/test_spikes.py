@@ -12,7 +12,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn
-from plans.section import Section
+from plans.shapes import Section
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Word
 from plans.sitting.hands import Hands, HandsFree

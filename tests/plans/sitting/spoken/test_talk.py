@@ -11,7 +11,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
-from plans.section import Section
+from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting

@@ -5,7 +5,7 @@ from math import hypot, pi
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.section import Form, Section, coldest_place
+from plans.shapes import Form, Section, coldest_place
 from tests.plans.warmth.sections import SECTIONS
 
 

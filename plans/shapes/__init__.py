@@ -1,0 +1,10 @@
+"""Cross-sections of bars and blades, and the bodies made of them: area, volume, mass."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.shapes.section import EDGED as EDGED, Form as Form, Section as Section, coldest_place as coldest_place
+else:
+    __getattr__ = hand_on(__name__)
