@@ -63,7 +63,7 @@ def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
         ("plan", "look at plans", _fill_plan),
         ("log", "look at what was done; without an action, on the screen", _fill_log),
         ("probe", "look for probes and listen to them", _fill_probe),
-        ("reckon", "reckon cooling, soaks, steels, carbon, scale, tempers, glow, thermocouples", _fill_reckon),
+        ("reckon", "reckon heat, steel, stock and the work at the bench", _fill_reckon),
     ):
         command = _add(commands, name, name, about)
         if name in words:
@@ -164,11 +164,11 @@ def _fill_probe(probe: argparse.ArgumentParser, _: Sequence[str]) -> None:
 
 def _fill_reckon(reckon: argparse.ArgumentParser, words: Sequence[str]) -> None:
     from plans.units import Units
-    from tui.cli.reckon_options import fill
+    from tui.cli.reckon_options import add_questions
     from tui.config import units_set
 
     # The examples are seen in help alone.
-    fill(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
+    add_questions(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
 
 
 def _above_zero(text: str) -> float:

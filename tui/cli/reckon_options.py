@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from textwrap import fill
 from typing import NoReturn
 
 from plans.units import Units
-from tui.reckoner import QUESTIONS, Field, Question
+from tui.reckoner import GROUPS, Field, Question
 
+_WIDTH = 79
+"""Width of the list of questions [characters]."""
+_ABOUT_FROM = 16
+"""Column from which it says what each answers."""
 _EPILOG = (
     'Quantities are written as one says them: "1 1/4 in", "2300 degF", "4 min". Figures are computed in metric units; '
     "what was typed in inches or degF is answered so, but --json is always metric."
@@ -39,18 +44,19 @@ class _Parser(argparse.ArgumentParser):
         super().error(message)
 
 
-def fill(reckon: argparse.ArgumentParser, units: Units) -> None:
+def add_questions(reckon: argparse.ArgumentParser, units: Units) -> None:
     """Give the command `reckon` its questions, and each question its options.
 
     Args:
         reckon: the parser of the command
         units: those in which the examples in its help are written
     """
-    kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser)
-    for question in QUESTIONS.values():
+    reckon.formatter_class = argparse.RawDescriptionHelpFormatter
+    # argparse lists all of them in one row of its own; without help there, it lists none.
+    kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser, help="one of those below")
+    for question in (one for group in GROUPS.values() for one in group):
         parser = kinds.add_parser(
             question.name,
-            help=question.about,
             description=f"{question.about[0].upper()}{question.about[1:]}.",
             epilog="\n".join(["examples:", *(f"  heatbook reckon {units.text(one)}" for one in question.examples)]),
             formatter_class=_Formatter,
@@ -63,7 +69,16 @@ def fill(reckon: argparse.ArgumentParser, units: Units) -> None:
         form.add_argument(
             "--json", action="store_true", help="print one JSON object, metric, units in its names, the answer's first"
         )
-    reckon.epilog = _EPILOG
+    reckon.epilog = "\n\n".join([*(_listed(name, group) for name, group in GROUPS.items()), fill(_EPILOG, _WIDTH)])
+
+
+def _listed(name: str, group: Iterable[Question]) -> str:
+    """The questions of a group, for help."""
+    lines = [f"{name}:"]
+    for question in group:
+        called = f"  {question.name}".ljust(_ABOUT_FROM - 1) + " "
+        lines.append(fill(question.about, _WIDTH, initial_indent=called, subsequent_indent=" " * _ABOUT_FROM))
+    return "\n".join(lines)
 
 
 def _add_fields(parser: argparse.ArgumentParser, question: Question, units: Units) -> None:

@@ -6,7 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.reckoner.question import Field as Field, Question as Question
-    from tui.reckoner.questions import QUESTIONS as QUESTIONS
+    from tui.reckoner.questions import GROUPS as GROUPS, QUESTIONS as QUESTIONS
     from tui.reckoner.screen import open_reckoner as open_reckoner
 else:
     __getattr__ = hand_on(__name__)

@@ -168,7 +168,7 @@ def burst(on: Stage, typed: str) -> None:
 async def test_fast_keys_keep_their_place(stage: StageMaker) -> None:
     async with stage(first=Reckoner()) as on:
         burst(on, "<right><down><ctrl+u>40 x 40 mm<down><ctrl+u>1300 degC<enter><ctrl+u>1210 degC<tab><ctrl+u>")
-        burst(on, "3<backspace>40 degC<up><shift+tab><home><delete>2<escape><right><right><right>")
+        burst(on, "3<backspace>40 degC<up><shift+tab><home><delete>2<escape><right><right><right><right><right>")
         burst(on, "<down><ctrl+u>1100 degC<down><ctrl+u>7 min<down>round 30 mm")
         await on.pilot.pause()
         await on.pilot.pause()
