@@ -14,8 +14,9 @@ class Reckoned:
 
     value: float
     """In SI, or in the unit that the function names (HRC, % by mass, a share)."""
-    basis: Literal["modelled", "published", "from memory"]
-    """Worked out by a formula, read from a published table, or remembered of one."""
+    basis: Literal["modelled", "published", "from memory", "common practice", "arithmetic"]
+    """Worked out by a formula of physics, read from a published table, remembered of one, as the trade has it without a
+    source, or geometry and counting alone."""
     validity: Shown
     """Where it holds and what it leaves out, in words for the smith; says so where this figure lies outside."""
     source: Shown
