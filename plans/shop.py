@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import StrEnum
 from typing import Final, NamedTuple
 
 from plans.record import record
@@ -15,6 +16,22 @@ MOST_FACTOR: Final = 3.0
 LEAST_CONTACT: Final = 0.1
 MOST_CONTACT: Final = 10.0
 """No contact lets through so much less or more than it is taken for; then something else is wrong."""
+
+
+LEAST_SCALE: Final = 0.01
+MOST_SCALE: Final = 4.0
+"""No fire takes so much less or more metal than free air would; then something else is wrong."""
+
+
+class FireAir(StrEnum):
+    """How a shop's fire is set; its value is how it is written."""
+
+    RICH = "rich"
+    """More fuel than burns: a soft, yellowish flame that licks out of the door."""
+    NEUTRAL = "neutral"
+    """As much air as burns the fuel up."""
+    LEAN = "lean"
+    """More air than fuel: a hard, roaring flame, or work that lies in the blast of a coal fire."""
 
 
 @record
@@ -33,12 +50,18 @@ class Shop:
     """The contact conductance of the anvil is so many times what the warm model has by itself."""
     contact_spread: float | None = None
     """Standard error of `contact_factor`; None where it was not learned, or is not known."""
+    fire: FireAir | None = None
+    """How its fire is usually set; None where nobody said."""
+    scale_factor: float | None = None
+    """Metal that goes to scale, as measured, is so many times what free air would take; None where nobody measured."""
 
     def __post_init__(self) -> None:
         if not LEAST_FACTOR <= self.cooling_factor <= MOST_FACTOR:
             raise ValueError(f"a shop's cooling factor lies between {LEAST_FACTOR:g} and {MOST_FACTOR:g}")
         if not LEAST_CONTACT <= self.contact_factor <= MOST_CONTACT:
             raise ValueError(f"a shop's contact factor lies between {LEAST_CONTACT:g} and {MOST_CONTACT:g}")
+        if self.scale_factor is not None and not LEAST_SCALE <= self.scale_factor <= MOST_SCALE:
+            raise ValueError(f"a shop's scale factor lies between {LEAST_SCALE:g} and {MOST_SCALE:g}")
         if any(
             spread is not None and not 0 <= spread <= MOST_CONTACT
             for spread in (self.cooling_spread, self.contact_spread)
@@ -57,6 +80,8 @@ class ShopKey(NamedTuple):
     """The largest."""
     spread_of: str | None = None
     """The key whose standard error it is; None for a factor."""
+    unit: str = "as the warm model ships"
+    """What a factor of 1 stands for."""
 
 
 KEYS: Final[Mapping[str, ShopKey]] = {
@@ -64,5 +89,8 @@ KEYS: Final[Mapping[str, ShopKey]] = {
     "cooling_standard_error": ShopKey("cooling_spread", 0.0, MOST_CONTACT, "cooling_factor"),
     "contact_factor": ShopKey("contact_factor", LEAST_CONTACT, MOST_CONTACT),
     "contact_standard_error": ShopKey("contact_spread", 0.0, MOST_CONTACT, "contact_factor"),
+    "scale_factor": ShopKey("scale_factor", LEAST_SCALE, MOST_SCALE, unit="what free air takes"),
 }
-"""Every key by its name, in the order in which the smith's shop file and the log have them."""
+"""Every key that holds a number by its name, in the order in which the smith's shop file and the log have them."""
+FIRE_KEY: Final = "fire"
+"""The key that says how the fire is set."""

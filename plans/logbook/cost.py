@@ -7,7 +7,7 @@ from plans.phase import IDLE, PhaseKind
 from plans.plan import Plan
 from plans.reckoned import Reckoned
 from plans.sitting import Sitting, Skin, phase_spans, spans_by_model
-from plans.steel import SteelError, carbon_difference_left, decarb_depth, find_grade, scale_loss
+from plans.steel import Ledger, Spell, SteelError, carbon_difference_left, carbon_ledger, find_grade, scale_share
 from plans.units import Units
 
 _EVERY = 2.0
@@ -22,20 +22,27 @@ History = list[tuple[float, float]]
 def cost(sitting: Sitting) -> SteelCost:
     """What a sitting cost the steel; figures that can't be had are None.
 
-    Scale is taken as brushed off before each heat. Decarburization is that of the bar with most carbon, as if its skin
-    had been bare all through.
+    Scale is taken as brushed off before each heat, and what is drawn out as drawn by the plan. The carbon is that of
+    the bar with most of it, as if its skin had been bare all through; nothing is taken as ground off in between.
     """
-    parts = phase_spans(sitting.state, sitting.now)
     skin = Skin(sitting.believed, sitting.warm, spans_by_model(sitting.state, sitting.now))
-    history = _history(skin, 0.0, parts[-1].ended if parts else 0.0)
+    spells: list[Spell] = []
+    hottest = 0.0
+    for part in phase_spans(sitting.state, sitting.now):
+        step, phase = sitting.plan.steps[part.step], part.phase
+        history = _history(skin, part.began, part.ended)
+        drawn_to = step.section_at(part.heat + 1) if phase is PhaseKind.STRIKE else None
+        spells.append(Spell(history, step.section_at(part.heat), drawn_to, is_cleaned=phase is PhaseKind.FIRE))
+        hottest = max((hottest, *(kelvin for _, kelvin in history)))
     carbon = most_carbon(sitting.plan)
-    brushed = [part.began for part in parts if part.phase is PhaseKind.FIRE]
-    hot = len(history) > 1 and max(kelvin for _, kelvin in history) > _COLD
+    ledger: Ledger | None = None
+    if hottest > _COLD:
+        ledger = carbon_ledger(spells, carbon or 0.0, scale_share(sitting.shop.fire, sitting.shop.scale_factor))
     return SteelCost(
         carbon=carbon,
-        decarb=_loss(decarb_depth(history, carbon)) if hot and carbon else None,
-        scale=_loss(scale_loss(history, brushed)) if hot else None,
-        layers=_layers(sitting, skin) if hot else None,
+        decarb=_loss(ledger.decarb) if ledger and carbon else None,
+        scale=_loss(ledger.scale) if ledger else None,
+        layers=_layers(sitting, skin) if ledger else None,
     )
 
 

@@ -22,7 +22,7 @@ from plans.record_values import (
     switch_of,
     text_of,
 )
-from plans.shop import KEYS, Shop
+from plans.shop import FIRE_KEY, KEYS, FireAir, Shop
 
 _ANY_SEED = 10**100
 """Beyond any seed that anybody types."""
@@ -95,7 +95,10 @@ def to_record(header: Header) -> dict[str, Any]:
         },
         "rehearsal": header.rehearsal,
         "seed": header.seed,
-        "shop": {name: getattr(header.shop, key.attribute) for name, key in KEYS.items()},
+        "shop": {
+            **{name: getattr(header.shop, key.attribute) for name, key in KEYS.items()},
+            FIRE_KEY: header.shop.fire,
+        },
         "went_on": [
             {"at_seconds": at, "time": moment.isoformat(timespec="milliseconds")} for at, moment in header.went_on
         ],
@@ -151,4 +154,5 @@ def _went_on(records: list[Record]) -> tuple[tuple[float, datetime], ...]:
 
 def _shop(record: Record) -> Shop:
     found = {key.attribute: maybe_number(record.get(name), key.least, key.most) for name, key in KEYS.items()}
-    return Shop(**{attribute: value for attribute, value in found.items() if value is not None})
+    fire = None if record.get(FIRE_KEY) is None else FireAir(record[FIRE_KEY])
+    return Shop(**{attribute: value for attribute, value in found.items() if value is not None}, fire=fire)

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     )
     from plans.reckoner.reckoning import Reckoning as Reckoning
     from plans.reckoner.scale import reckon_scale as reckon_scale
+    from plans.reckoner.skin import reckon_skin as reckon_skin
     from plans.reckoner.soak import reckon_soak as reckon_soak
     from plans.reckoner.steel import reckon_steel as reckon_steel
     from plans.reckoner.temper import reckon_temper as reckon_temper

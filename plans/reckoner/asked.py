@@ -50,6 +50,7 @@ ASKED: Final = (
     AskedFor("carbon", (("even_seconds",), ("remaining_fraction",)), ("layer_mm",)),
     AskedFor("carbon", (("decarb_depth_mm",), ("grinding_allowance_mm",))),
     AskedFor("scale", (("loss_mm",), ("scale_mm",), ("mass_fraction",))),
+    AskedFor("skin", (("grinding_allowance_mm",), ("decarb_depth_mm",), ("scale_loss_mm",))),
     AskedFor(
         "temper",
         (("instead_at_celsius",), ("instead_for_seconds",), ("hardness_hrc",)),

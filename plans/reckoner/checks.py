@@ -62,18 +62,19 @@ def _above_absolute_zero(given: str, at: float) -> None:
         raise ReckonError(given, f"nothing is as cold as {in_both(at)}: give a temperature above absolute zero")
 
 
-def bar(section: Section, length: float | None) -> None:
+def bar(section: Section, length: float | None, name: str = "section") -> None:
     """Make sure that a bar can have a section and a length.
 
     Args:
         section: cross-section of the bar
         length: its length [m]; None for a long bar
+        name: what the section was given as, for the error
 
     Raises:
         ReckonError: the section or the length is too small or too large.
     """
     if not (THINNEST <= section.thickness <= THICKEST and section.width <= LONGEST):
-        raise ReckonError("section", "give a bar from 0.1 mm to 1 m thick, and no wider than 100 m")
+        raise ReckonError(name, "give a bar from 0.1 mm to 1 m thick, and no wider than 100 m")
     if length is not None and not THINNEST <= length <= LONGEST:
         raise ReckonError("length", "give one from 0.1 mm to 100 m")
 

@@ -35,6 +35,8 @@ class Reckoning:
     curve: tuple[CurvePoint, ...] = ()
     """How the bar warms or cools, from the beginning to the end of the time that was found; empty where the reckoning
     is of no such time."""
+    profile: tuple[tuple[float, float], ...] = ()
+    """Depths below a face [m] and the carbon there [% by mass], from the face inwards; empty where none was asked."""
 
     @property
     def answer(self) -> tuple[Figure | Fact, ...]:

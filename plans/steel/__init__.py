@@ -29,10 +29,12 @@ if TYPE_CHECKING:
         spread_to_even_out as spread_to_even_out,
     )
     from plans.steel.finding import Finding as Finding, Origin as Origin
+    from plans.steel.fire_air import ScaleShare as ScaleShare, scale_share as scale_share
     from plans.steel.grades import Grade as Grade, What as What, all_grades as all_grades
     from plans.steel.hardness import tempered_hardness as tempered_hardness
     from plans.steel.history import hold as hold
     from plans.steel.hypereutectoid import Dissolved as Dissolved
+    from plans.steel.ledger import Ledger as Ledger, Spell as Spell, carbon_ledger as carbon_ledger
     from plans.steel.naming import find_grade as find_grade, near_to as near_to
     from plans.steel.scale import (
         SCALE_FACTOR as SCALE_FACTOR,

@@ -29,7 +29,8 @@ Sources for D differ by as much; a skin is not quite without carbon, scale eats 
 
 AUSTENITE = 727.0 + ZERO_CELSIUS
 """Temperature below which no diffusion of carbon is counted, as the carbon is bound in pearlite: 727 degC [K]."""
-_HOTTEST = 1400.0 + ZERO_CELSIUS
+HOTTEST = 1400.0 + ZERO_CELSIUS
+"""Temperature up to which diffusion in austenite is reckoned with: 1400 degC [K]."""
 _MOST_CARBON = 2.0
 
 _AGREN = "J. Agren, Scripta Metall. 20 (1986) 1507"
@@ -86,10 +87,10 @@ def diffusivity(kelvin: float, carbon: float | None = None) -> Reckoned:
         SteelError: the temperature is not above absolute zero, or the carbon content not from 0 to 2 %.
     """
     check_steel(kelvin, carbon)
-    outside = not AUSTENITE <= kelvin <= _HOTTEST
+    outside = not AUSTENITE <= kelvin <= HOTTEST
 
     def validity(units: Units) -> str:
-        said = f"in austenite, from {units.degrees(AUSTENITE)} to {units.temperature(_HOTTEST)}"
+        said = f"in austenite, from {units.degrees(AUSTENITE)} to {units.temperature(HOTTEST)}"
         if outside:
             return f"{said}; {units.temperature(kelvin)} is outside, so this figure means little"
         return said if carbon is not None else f"{said}; for little carbon: at 0.8 %C it is about twice as fast"
@@ -125,7 +126,7 @@ def spread_over(history: History, carbon: float | None = None) -> Reckoned:
     """
     check_steel(1.0, carbon)
     along = integral(lambda kelvin: _rate(kelvin, carbon) if kelvin >= AUSTENITE else 0.0, history)
-    outside = along.hottest > _HOTTEST
+    outside = along.hottest > HOTTEST
 
     def validity(units: Units) -> str:
         said = f"counts from {units.temperature(AUSTENITE)} up{gap_note(along.missing)}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from plans.shop import Shop
 from plans.units import Units
 from plans.warmth import USUAL_NAMES, HeatNames
 from tui.config.folders import user_folders
@@ -25,6 +26,16 @@ def heat_names_set() -> HeatNames:
     """The names of heats of the settings file; the usual ones where there is no file, or what it says can't be used."""
     settings = _settings()
     return USUAL_NAMES if settings is None else settings.heat_names
+
+
+def shop_set() -> Shop:
+    """What the shop file says of the shop; as it ships where there is no file, or where what it says can't be used."""
+    path = user_folders().shop
+    if not path.exists():
+        return Shop()
+    from tui.config.shop_file import read_shop
+
+    return read_shop(path)[0]
 
 
 def _settings() -> Settings | None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from plans.shop import KEYS, Shop, ShopKey
+from plans.shop import FIRE_KEY, KEYS, FireAir, Shop, ShopKey
 from plans.toml import TomlFaults, TomlTable, TomlText, changed, key_text, near_or_all, parse_toml, without
 from tui.config.errors import UsageError
 from tui.config.own_file import change_own_file, read_own_file
@@ -38,9 +38,12 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
         return Shop(), [f"{file.trouble}; going by the warm model's own figures"]
     faults = TomlFaults(file.toml)
     table = TomlTable(faults, (), file.toml.values)
+    names = (*KEYS, FIRE_KEY)
     for name in file.toml.values:
-        if name not in KEYS:
-            faults.say((name,), f"there is no {key_text((name,))} in a shop file", near_or_all(name, KEYS, "there are"))
+        if name not in names:
+            faults.say(
+                (name,), f"there is no {key_text((name,))} in a shop file", near_or_all(name, names, "there are")
+            )
     found = {name: table.number(name, key.least, key.most, _right(key)) for name, key in KEYS.items()}
     figures = {
         KEYS[name].attribute: value
@@ -48,11 +51,12 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
         # A standard error says nothing of another factor than that which it stands beside.
         if value is not None and not ((factor := KEYS[name].spread_of) in file.toml.values and found[factor] is None)
     }
-    return Shop(**figures), [str(fault) for fault in faults.found]
+    fire = table.choice(FIRE_KEY, tuple(FireAir))
+    return Shop(**figures, fire=fire), [str(fault) for fault in faults.found]
 
 
 def _right(key: ShopKey) -> str:
-    about = "1 is as the warm model ships" if key.spread_of is None else "leave the key out where it is not known"
+    about = f"1 is {key.unit}" if key.spread_of is None else "leave the key out where it is not known"
     return f"write a number from {key.least:g} to {key.most:g}; {about}"
 
 

@@ -129,11 +129,25 @@ def _carbon(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
     if depth is None or depth <= 0:
         return None
     spread = spread_over(hold(at, seconds), core).value
+    return _below_the_skin(
+        _curve(lambda below: content_at(below, spread, 0.0, core), 0.0, 2 * depth), depth, core, units
+    )
+
+
+def _skin(answers: Answers, found: Reckoning, units: Units) -> Picture | None:
+    depth = _value(found, "decarb_depth_mm")
+    if depth is None or depth <= 0:
+        return None
+    below, contents = zip(*(point for point in found.profile if point[0] <= 2 * depth), strict=True)
+    return _below_the_skin(Curve(below, contents), depth, answers["carbon"], units)
+
+
+def _below_the_skin(curve: Curve, depth: float, core: float, units: Units) -> Picture:
     return Picture(
         "carbon below the skin, as modelled",
         TraceData(
             end=2 * depth,
-            measured=_curve(lambda below: content_at(below, spread, 0.0, core), 0.0, 2 * depth),
+            measured=curve,
             spans=((0.0, depth, "decarb"),),
             limits=((core, "core"),),
             low=0.0,
@@ -256,6 +270,7 @@ _PICTURES: dict[str, Callable[[Answers, Reckoning, Units], Picture | None]] = {
     "steel": _martensite,
     "carbon": _carbon,
     "scale": _scale,
+    "skin": _skin,
     "temper": _temper,
     "glow": _glow,
     "thermocouple": _thermocouple,

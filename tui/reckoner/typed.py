@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from plans.errors import PlansError
 from plans.units import Units
@@ -23,6 +23,9 @@ _INCHES = re.compile(rf"""(?:in|inch|inches|ft|foot|feet|["″'′]){_SHAPE}""")
 _MILLIMETRES = re.compile(rf"(?:m|mm|cm){_SHAPE}")
 _FAHRENHEIT = re.compile(r"(?:F|℉)\s*$")
 _CELSIUS = re.compile(r"(?:C|℃|K)\s*$")
+
+
+Word = TypeVar("Word", bound=str)
 
 
 class TypedError(PlansError):
@@ -88,6 +91,18 @@ def count(text: str) -> int:
     if value != int(value):
         raise TypedError(f"{value:g}: give a whole number")
     return int(value)
+
+
+def one_of(choices: Collection[Word]) -> Reader:
+    """Reads one of some words, whole or its beginning, in any case."""
+
+    def read(text: str) -> Word:
+        begun = [one for one in choices if one.startswith(words(text).lower())]
+        if len(begun) != 1:
+            raise TypedError(f'"{text.strip()[:40]}": say {", ".join(sorted(choices))}')
+        return begun[0]
+
+    return read
 
 
 def couple(text: str) -> Kind:

@@ -11,13 +11,16 @@ from plans.logbook.cost import cost, most_carbon
 from plans.plan import USUAL_PHASES, Bar, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.shapes import Section
+from plans.shop import FireAir, Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
 
 ICE = 273.15
 
 
-def held(celsius: float, seconds: float, layers: int | None = None, steel: str = "1080") -> Sitting:
+def held(
+    celsius: float, seconds: float, layers: int | None = None, steel: str = "1080", shop: Shop | None = None
+) -> Sitting:
     """A sitting in which a probe on the work is believed to say one temperature for so long; layers are of 0.1 mm.
 
     It speaks once a second, and is believed from its third reading on, at 2 s: until then the work is cold.
@@ -32,7 +35,7 @@ def held(celsius: float, seconds: float, layers: int | None = None, steel: str =
         layers=layers,
     )
     plan = Plan("one", "One", "", (Bar("billet", steel, section, 0.1),), (step,), "")
-    sitting = Sitting(plan, ProbeOn.WORK)
+    sitting = Sitting(plan, ProbeOn.WORK, shop=shop or Shop())
     sitting.open()
     sitting.take(Said(0.0, Word.NEXT))
     for index in range(int(seconds) + 3):
@@ -42,21 +45,25 @@ def held(celsius: float, seconds: float, layers: int | None = None, steel: str =
 
 
 def test_ten_minutes_at_1200_degrees_take_the_carbon_from_a_millimetre() -> None:
-    """1.088 mm to 95 % of the core for 0.8 %C, without scale removal: error function profile (Crank) with the
-    diffusivity of Agren, Scripta Metall. 20 (1986) 1507; a factor of two either way in reality."""
+    """1.088 mm to 95 % of the core for 0.8 %C where no metal is lost: error function profile (Crank) with the
+    diffusivity of Agren, Scripta Metall. 20 (1986) 1507; the scale of a fire that nobody set eats a little of it."""
     found = cost(held(1200.0, 600.0))
     assert found.carbon == pytest.approx(0.8, abs=0.03)
     assert found.decarb is not None
-    assert found.decarb.value == pytest.approx(1.088e-3, rel=0.05)
+    assert 0.9e-3 < found.decarb.value < 1.088e-3
     assert found.decarb.least < 0.6e-3 < 2.0e-3 < found.decarb.most  # type: ignore[operator]
 
 
-def test_five_minutes_at_1200_degrees_take_a_fifth_of_a_millimetre_to_scale() -> None:
-    """0.22 mm a face: parabolic constant of Paidassi as reviewed by Chen and Yuen, Oxid. Met. 59 (2003) 433; from
-    memory, an upper bound."""
-    found = cost(held(1200.0, 300.0)).scale
+@pytest.mark.parametrize(("shop", "metal"), [(Shop(scale_factor=1.0), 0.22e-3), (Shop(fire=FireAir.LEAN), 0.22e-3)])
+def test_five_minutes_at_1200_degrees_take_a_fifth_of_a_millimetre_to_scale(shop: Shop, metal: float) -> None:
+    """0.22 mm a face in free air: parabolic constant of Paidassi as reviewed by Chen and Yuen, Oxid. Met. 59 (2003)
+    433; from memory, an upper bound. A rich fire takes less."""
+    found = cost(held(1200.0, 300.0, shop=shop)).scale
     assert found is not None
-    assert found.value == pytest.approx(0.22e-3, rel=0.03)
+    assert found.value == pytest.approx(metal, rel=0.03)
+    rich = cost(held(1200.0, 300.0, shop=Shop(fire=FireAir.RICH))).scale
+    assert rich is not None
+    assert rich.value < metal / 2
 
 
 def test_a_minute_at_1100_degrees_evens_layers_of_a_tenth_of_a_millimetre() -> None:

@@ -18,6 +18,7 @@ from plans.reckoner.glow import reckon_glow
 from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
 from plans.reckoner.reckoning import Reckoning, columns
 from plans.reckoner.scale import reckon_scale
+from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.steel import reckon_steel
 from plans.reckoner.temper import reckon_temper
@@ -136,6 +137,7 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
         reckon_decarb(0.8, kelvin(1200), 600.0),
         *(reckon_layers(1e-4, kelvin(1200), 60.0, carbon) for carbon in (None, 0.6)),
         reckon_scale(kelvin(1200), 600.0, bar),
+        reckon_skin(0.8, kelvin(1200), 240.0, 6),
         *(
             reckon_temper(at, hour, 0.8, other_time=time, other_temperature=other)
             for time in (None, 600.0)

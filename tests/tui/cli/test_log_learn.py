@@ -83,6 +83,8 @@ def test_what_is_kept_is_what_the_next_sitting_goes_by(ask: Ask, played: Callabl
         "cooling_standard_error": told["learned"]["cooling_factor_standard_error"],
         "contact_factor": 1.0,
         "contact_standard_error": None,
+        "scale_factor": None,
+        "fire": None,
     }
     line = ask("log", "learn", name).stdout.splitlines()[0]
     assert line.endswith(f"; went by 1.00, shop file now {factor:.2f}")
@@ -178,7 +180,7 @@ def test_both_factors_are_kept_and_the_next_sitting_has_narrower_ranges(
     assert tomllib.loads((home / "shop.toml").read_text()) == shop
 
     again = forged()
-    assert again["shop"] == shop
+    assert again["shop"] == {**shop, "scale_factor": None, "fire": None}
     for found in ("cooling_factor", "contact_factor"):
         assert again["learned"][found] == pytest.approx(shop[found], rel=0.01), "it does not hang on what was kept"
         assert again["learned"][f"{found}_in_force"] == shop[found]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import fields
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from plans.shop import KEYS, Shop
+from plans.shop import FIRE_KEY, KEYS, FireAir, Shop
 from tui.config.errors import UsageError
 from tui.config.folders import user_folders
 from tui.config.shop_file import LearnedFactor, keep_factors, read_shop
@@ -65,15 +66,29 @@ def test_both_factors_and_how_far_off_they_may_be_are_read_again(tmp_path: Path)
         f"# Learned {LEARNED}\ncooling_factor = 1.12\ncooling_standard_error = 0.031\n"
         f"# Learned {LEARNED}\ncontact_factor = 1.8\ncontact_standard_error = 0.25\n"
     )
-    assert list(KEYS) == [line.split()[0] for line in path.read_text().splitlines() if not line.startswith("#")]
+    written = [line.split()[0] for line in path.read_text().splitlines() if not line.startswith("#")]
+    assert written == [name for name in KEYS if name in written]
 
 
 def test_every_figure_of_a_shop_has_a_key() -> None:
-    assert sorted(key.attribute for key in KEYS.values()) == sorted(one.name for one in fields(Shop))
+    numbers = sorted(one.name for one in fields(Shop) if one.name != FIRE_KEY)
+    assert sorted(key.attribute for key in KEYS.values()) == numbers
     for name, key in KEYS.items():
         assert (key.spread_of is None) == name.endswith("_factor")
-        Shop(**{key.attribute: key.least})
-        Shop(**{key.attribute: key.most})
+        for end in (key.least, key.most):
+            figures: dict[str, Any] = {key.attribute: end}
+            assert getattr(Shop(**figures), key.attribute) == end
+
+
+def test_how_the_fire_is_set_is_one_of_three_words(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text('fire = "rich"\nscale_factor = 0.3\n')
+    assert read_shop(path) == (Shop(fire=FireAir.RICH, scale_factor=0.3), [])
+    path.write_text('fire = "reach"\n')
+    shop, (wrong,) = read_shop(path)
+    assert shop == Shop()
+    assert "rich" in wrong
+    assert "shop.toml:1:" in wrong
 
 
 def test_a_factor_is_put_beside_what_stands_there_already(tmp_path: Path) -> None:

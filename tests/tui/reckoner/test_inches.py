@@ -28,6 +28,7 @@ MORE = (
     'carbon --layer "0.004 in" --at "1200 degF" --for "60 s"',
     'carbon --carbon 0.8 --at "2200 degF" --for "10 min" --share 0.9 --thickness "1/8 in"',
     'scale --at "2200 degF" --for "5 min" --section "1 x 3/8 in"',
+    'skin --carbon 0.8 --at "2200 degF" --for "4 min" --fire rich --scale-factor 0.4 --share 0.9',
     'temper --carbon 0.8 --at "400 degF" --for "2 h" --holds 2 --instead-at "450 degF" --constant 20',
     'temper --constant 20 --at "450 degF" --for "1 h"',
     'glow --at "800 degF"',

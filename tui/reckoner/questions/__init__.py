@@ -9,11 +9,11 @@ from typing import Final
 
 from tui.reckoner.question import Question
 from tui.reckoner.questions.heat import COOLING, GLOW, SOAK, THERMOCOUPLE
-from tui.reckoner.questions.steel import CARBON, SCALE, STEEL, TEMPER
+from tui.reckoner.questions.steel import CARBON, SCALE, SKIN, STEEL, TEMPER
 
 GROUPS: Final[dict[str, tuple[Question, ...]]] = {
     "heat": (COOLING, SOAK, GLOW, THERMOCOUPLE),
-    "steel": (STEEL, CARBON, SCALE, TEMPER),
+    "steel": (STEEL, CARBON, SCALE, SKIN, TEMPER),
 }
 """The questions by what they are about, in the order in which they are shown."""
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from textwrap import fill
 from typing import TYPE_CHECKING, Final
 
+from plans.shop import FireAir
 from plans.steel import SYMBOLS
 from tui.reckoner import typed
 from tui.reckoner.question import Answers, Field, Question
@@ -81,6 +82,17 @@ def _scale(answers: Answers) -> Reckoning:
     return reckon(answers["at"], answers["for"], answers.get("section"))
 
 
+def _skin(answers: Answers) -> Reckoning:
+    """What heats take from a skin; what is not said of the fire is as the shop file has it."""
+    from plans.reckoner import reckon_skin as reckon
+    from tui.config import shop_set
+
+    shop = shop_set()
+    more = given(answers, heats="heats", section="section", to="to", share="share")
+    fire, measured = answers.get("fire", shop.fire), answers.get("scale-factor", shop.scale_factor)
+    return reckon(answers["carbon"], answers["at"], answers["for"], fire=fire, measured=measured, **more)
+
+
 def _temper(answers: Answers) -> Reckoning:
     """What a temper does."""
     from plans.reckoner import reckon_temper as reckon
@@ -152,6 +164,35 @@ SCALE: Final = Question(
     ),
     _scale,
     (either('scale --at "1200 degC" --for "5 min"', 'scale --at "2200 degF" --for "5 min"'),),
+)
+
+SKIN: Final = Question(
+    "skin",
+    "what heats take from the skin, metal to scale and carbon below it, and what to leave for grinding",
+    (
+        replace(CARBON_CONTENT, needed=True),
+        replace(AT, about="temperature of the skin in each heat"),
+        replace(FOR, about="how long each heat keeps it there", example="4 min"),
+        Field("heats", "how many heats; the scale knocked off before each (1)", "6", typed.count, "NUMBER"),
+        Field(
+            "fire",
+            "rich (more fuel than burns), neutral, or lean (more air than fuel) (shop file, or not known)",
+            "neutral",
+            typed.one_of(tuple(FireAir)),
+            "WORD",
+        ),
+        replace(SECTION, about="cross-section of the bar, to be told its share of mass", needed=False),
+        replace(SECTION, name="to", about="cross-section that it is drawn to", needed=False),
+        number("scale-factor", "metal to scale as measured, over what free air takes (shop file)", "0.5"),
+        number("share", "of the core's carbon that is left where decarb ends (95 %)", "95 %"),
+    ),
+    _skin,
+    (
+        either(
+            'skin --carbon 0.8 --at "1200 degC" --for "4 min" --heats 6 --section "25 x 25 mm" --to "30 x 8 mm"',
+            'skin --carbon 0.8 --at "2200 degF" --for "4 min" --heats 6 --section "1 x 1 in" --to "1 1/4 x 5/16 in"',
+        ),
+    ),
 )
 
 TEMPER: Final = Question(
