@@ -20,6 +20,7 @@ from plans.errors import PlansError
 from plans.quantity_grammar import (
     EXAMPLES,
     LONGEST,
+    LONGEST_SECTION,
     NUMBER,
     SECTION,
     SPACE,
@@ -29,9 +30,9 @@ from plans.quantity_grammar import (
     any_of,
     pattern,
 )
-from plans.shapes import EDGED, Form, Section
+from plans.shapes import BEVELLED, EDGED, REGULAR, Form, Section
 from plans.text import clean
-from plans.units import INCH, Units, exactly_in_both, kelvin
+from plans.units import INCH, Units, both, exactly_in_both, kelvin
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -152,34 +153,73 @@ def plain(text: str, dimension: Dimension) -> float | None:
 def parse_section(text: str) -> Section:
     """The cross-section that a text says: "25 x 10 mm", "25.4 mm x 1/2 in", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm".
 
-    The sides may stand in either order. A wedge, a diamond and a lens end in the thickness of their edge.
+    The sides may stand in either order; an octagon and a hexagon are told across flats. A wedge, a diamond and a lens
+    end in the thickness of their edge, behind which a wedge and a diamond may have the width of their bevels and the
+    radius of a hollow or convex one: "wedge 30 x 4 mm to 0.5 mm bevel 20 mm hollow radius 150 mm".
 
     Raises:
-        QuantityError: the text is no section, or one with a side of zero, or with an edge that is no thinner than it.
+        QuantityError: the text is no section, or one with a side of zero, with an edge that is no thinner than it, or
+            with a bevel that it can't have.
     """
     if (quick := _plain_section(text)) is not None:
         return quick
-    found = re.match(SECTION, text) if len(text) <= LONGEST else None
+    found = re.match(SECTION, text) if len(text) <= LONGEST_SECTION else None
     if found is None or not _matches(SECTION, text):
         raise QuantityError(text, "section", _why_no_section(text))
     first, first_unit, second, second_unit, shape, side, side_last, shape_last, form, *edged = found.groups()
-    edge = None
     if form:
-        first, first_unit, second, second_unit, edge_text = edged
-        edge = parse(edge_text, "length")
+        return _edged_section(text, Form(form), edged)
     if first:
-        sides = (parse(f"{first} {first_unit or second_unit}", "length"), parse(f"{second} {second_unit}", "length"))
-    else:
-        sides = (parse(side or side_last, "length"),) * 2
-    if min(sides) <= 0 or edge == 0:
-        raise QuantityError(text, "section", "a side must be larger than zero", syntax=False)
-    if edge is not None and edge >= min(sides):
+        return Section(*_sides(text, first, first_unit, second, second_unit))
+    measure, shape = parse(side or side_last, "length"), shape or shape_last
+    if measure <= 0:
+        raise QuantityError(text, "section", _NO_SIDE, syntax=False)
+    if shape == "square":
+        return Section(measure, measure)
+    return Section.regular(Form(shape) if shape in REGULAR else Form.ROUND, measure)
+
+
+_NO_SIDE: Final = "a side must be larger than zero"
+
+
+def _sides(text: str, first: str, first_unit: str | None, second: str, second_unit: str) -> tuple[float, float]:
+    one, other = parse(f"{first} {first_unit or second_unit}", "length"), parse(f"{second} {second_unit}", "length")
+    if min(one, other) <= 0:
+        raise QuantityError(text, "section", _NO_SIDE, syntax=False)
+    return max(one, other), min(one, other)
+
+
+def _edged_section(text: str, form: Form, parts: list[str]) -> Section:
+    """A section with an edge, of what the grammar found behind its form: sides, edge, bevel and radius."""
+    width, thickness = _sides(text, *parts[:4])
+    edge, bevel, radius = (None if part is None else parse(part, "length") for part in (parts[4], parts[5], parts[7]))
+    if edge == 0 or bevel == 0:
+        raise QuantityError(text, "section", _NO_SIDE, syntax=False)
+    if edge is not None and edge >= thickness:
         raise QuantityError(text, "section", "its edge must be thinner than its thickness", syntax=False)
-    if form:
-        return Section(max(sides), min(sides), Form(form), edge)
-    return (
-        Section.round(sides[0]) if not first and (shape or shape_last) != "square" else Section(max(sides), min(sides))
-    )
+    if form not in BEVELLED and (bevel is not None or radius is not None):
+        raise QuantityError(text, "section", "only a wedge and a diamond have bevels of their own", syntax=False)
+    flat = Section(width, thickness, form, edge)
+    if bevel is not None and bevel > flat.room_for_bevel * (1 + _ON_PAPER):
+        why = f"its bevel has room for {both(lambda units: units.length(flat.room_for_bevel))}, no more"
+        raise QuantityError(text, "section", why, syntax=False)
+    if bevel is not None:
+        flat = Section(width, thickness, form, edge, min(bevel, flat.room_for_bevel))
+    if radius is None:
+        return flat
+    least = flat.least_radius
+    if radius < least * (1 - _ON_PAPER):
+        why = (
+            f"so wide a {parts[6]} bevel needs a radius of {both(lambda units: units.length(least))} at least; "
+            'give that, or a narrower bevel: "bevel 20 mm"'
+        )
+        raise QuantityError(text, "section", why, syntax=False)
+    bow = max(radius, least) * (-1 if parts[6] == "hollow" else 1)
+    return Section(width, thickness, form, edge, flat.bevel, bow)
+
+
+_ON_PAPER: Final = 0.05
+"""By what share a bevel or a radius may miss its limit, as it does once all is rounded to be written down."""
 
 
 def _plain_section(text: str) -> Section | None:
@@ -272,9 +312,14 @@ def _why_no_section(text: str) -> str:
     bare = text.strip()
     if not bare:
         return f"nothing is written; {right}"
-    form = next((form for form in sorted(EDGED) if bare.startswith(form)), None)
-    if form is not None:
-        return f'a {form} has two sides and the thickness of its edge; write "{form} 40 x 6 mm to 1.5 mm"'
+    form = next((form for form in Form if bare.startswith(form)), None)
+    if form in EDGED:
+        more = ""
+        if form in BEVELLED and re.search("bevel|hollow|convex|radius", bare):
+            more = ', and behind it "bevel 20 mm", "hollow radius 150 mm" or "convex radius 150 mm"'
+        return f'a {form} has two sides and the thickness of its edge; write "{form} 40 x 6 mm to 1.5 mm"{more}'
+    if form in REGULAR and form is not Form.ROUND:
+        return f'it is measured across flats; write "{form} 20 mm"'
     if re.search("[0-9],[0-9]", bare):
         return f"a comma is not read as a decimal point; {right}"
     if re.search("[-−]", re.sub("[0-9]-[0-9]", "", bare)):

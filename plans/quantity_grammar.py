@@ -15,6 +15,8 @@ convection [W/(m2 K)], number [1]."""
 
 LONGEST: Final = 60
 """Most characters of a quantity; none needs more."""
+LONGEST_SECTION: Final = 90
+"""Most characters of a cross-section; one with its edge, bevel and radius in inches has some eighty."""
 
 _CELSIUS = ("degC", "°C", "℃", "deg C", "° C", "C")
 _FAHRENHEIT = ("degF", "°F", "℉", "deg F", "° F", "F")
@@ -69,15 +71,16 @@ def any_of(units: dict[str, str]) -> str:
 
 _LENGTH_UNIT = any_of(UNITS["length"])
 _TWO_SIDES = rf"({NUMBER}){SPACE}({_LENGTH_UNIT})?{SPACE}[xX×]{SPACE}({NUMBER}){SPACE}({_LENGTH_UNIT})"
-_SHAPE_FIRST = rf"(round|square|⌀|Ø|ø){SPACE}({NUMBER}{SPACE}{_LENGTH_UNIT})"
-_SHAPE_LAST = rf"({NUMBER}{SPACE}{_LENGTH_UNIT}){SPACE}(round|square)"
+_ONE_SIDE = rf"{NUMBER}{SPACE}{_LENGTH_UNIT}"
+_SHAPE_FIRST = rf"(round|square|octagon|hexagon|⌀|Ø|ø){SPACE}({_ONE_SIDE})"
+_SHAPE_LAST = rf"({_ONE_SIDE}){SPACE}(round|square|octagon|hexagon)"
+_BEVEL = rf"(?:{SPACE}bevel{SPACE}({_ONE_SIDE}))?(?:{SPACE}(hollow|convex){SPACE}(?:radius{SPACE})?({_ONE_SIDE}))?"
+_EDGED = rf"(wedge|diamond|lens){SPACE}{_TWO_SIDES}{SPACE}(?:to|edge){SPACE}({_ONE_SIDE}){_BEVEL}"
 
-_EDGED = rf"(wedge|diamond|lens){SPACE}{_TWO_SIDES}{SPACE}to{SPACE}({NUMBER}{SPACE}{_LENGTH_UNIT})"
-
-SECTION: Final = f"^{SPACE}(?:{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}|{_EDGED}){SPACE}$"
+SECTION: Final = f"^{SPACE}(?:(?:flat{SPACE})?{_TWO_SIDES}|{_SHAPE_FIRST}|{_SHAPE_LAST}|{_EDGED}){SPACE}$"
 """The whole syntax of a cross-section, as an expression."""
 
-SECTION_MARKS: Final = ("x", "X", "×", "round", "square", "⌀", "Ø", "ø")
+SECTION_MARKS: Final = ("x", "X", "×", "round", "square", "octagon", "⌀", "Ø", "ø")
 """Every cross-section has one of these in it, which is found sooner than by the whole syntax."""
 
 

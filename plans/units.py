@@ -7,7 +7,7 @@ from enum import StrEnum
 from math import floor, gcd, isfinite, log10
 from typing import Final
 
-from plans.shapes import Section
+from plans.shapes import REGULAR, Section
 
 ZERO_CELSIUS: Final = 273.15
 """0 degC [K]; exact by definition (NIST SP 811, B.8)."""
@@ -147,14 +147,20 @@ class Units(StrEnum):
 
     def section(self, section: Section) -> str:
         """A cross-section: "40 x 12 mm", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm", or "1 9/16 x 1/2 in"."""
-        if section.is_round:
-            return f"round {self.length(section.width)}"
+        if section.form in REGULAR:
+            return f"{section.form} {self.length(section.thickness)}"
         if section.edge is not None:
             sides = self.section(Section(section.width, section.thickness))
-            return f"{section.form} {sides} to {self.length(section.edge)}"
+            bevel = "" if section.bevel is None else f" bevel {self.length(section.bevel)}"
+            return f"{section.form} {sides} to {self.length(section.edge)}{bevel}{self._bow(section.radius)}"
         if self.inches:
             return f"{_inches(section.width)} x {_inches(section.thickness)} in"
         return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"
+
+    def _bow(self, radius: float | None) -> str:
+        if radius is None:
+            return ""
+        return f" {'hollow' if radius < 0 else 'convex'} radius {self.length(abs(radius))}"
 
     def text(self, shown: Shown) -> str:
         """A text for people with its figures in these units."""

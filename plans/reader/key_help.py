@@ -118,7 +118,11 @@ def written(value: Value) -> str:
         case QuantityOrEach(dimension, _, _):
             return f"a {dimension}, or a list with one for each heat"
         case CrossSection(_):
-            return "a section: `31 x 18 mm`, `round 25 mm`, `wedge 37 x 8 mm to 3.5 mm`; `diamond` and `lens` alike"
+            return (
+                "a section: `31 x 18 mm`, `round 25 mm`, `octagon 20 mm`, `hexagon 19 mm`, "
+                "`wedge 37 x 8 mm to 3.5 mm`; `diamond` and `lens` "
+                "alike; of a wedge or a diamond also `... bevel 20 mm hollow radius 150 mm`"
+            )
         case Count(most):
             return f"a whole number from 1 to {most}"
         case OrAuto(inner):

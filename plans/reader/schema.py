@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from plans.quantities import SECTION, Dimension, pattern
-from plans.quantity_grammar import LONGEST
+from plans.quantity_grammar import LONGEST, LONGEST_SECTION
 from plans.reader.declaring import ManyNested, Nested
 from plans.reader.key_help import described, page
 from plans.reader.keys import TABLES, PlanKeys
@@ -86,9 +86,10 @@ def _definitions() -> dict[str, Any]:
         }
     found["section"] = {
         "title": "Section",
-        "description": "The cross-section of a bar: two sides with their unit, or round or square with one side.",
-        **_string(LONGEST, SECTION),
-        "examples": ["25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "square 1 in"],
+        "description": "The cross-section of a bar: two sides with their unit; round, square, octagon or hexagon with "
+        "one; or wedge, diamond or lens with two and the thickness of the edge.",
+        **_string(LONGEST_SECTION, SECTION),
+        "examples": ["25 x 10 mm", "1 1/4 x 3/8 in", "round 25 mm", "square 1 in", "octagon 20 mm"],
     }
     for longest, name in _LINES.items():
         found[name] = {"title": "A line of text", **_string(longest, ONE_LINE)}

@@ -5,6 +5,14 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.shapes.section import EDGED as EDGED, Form as Form, Section as Section, coldest_place as coldest_place
+    from plans.shapes.outline import Outline as Outline, Point as Point, Side as Side
+    from plans.shapes.section import (
+        BEVELLED as BEVELLED,
+        EDGED as EDGED,
+        REGULAR as REGULAR,
+        Form as Form,
+        Section as Section,
+        coldest_place as coldest_place,
+    )
 else:
     __getattr__ = hand_on(__name__)

@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import ceil, cos, dist, log, pi, sin
 
-from plans.shapes import Form, Section
+from plans.shapes import REGULAR, Form, Section
 from plans.warmth.mesh import Cut, Mesh
 
 _FACE = 0.0015
@@ -37,16 +37,23 @@ def cross_section(section: Section, length: float | None = None) -> Mesh:
     if length is not None and not length > 0:
         raise ValueError("a bar needs a length above zero")
     ends = 0.0 if length is None else 2 / length
-    return _round(section.width / 2, ends) if section.is_round else _across(section, ends)
+    if section.is_round:
+        return _round(section.width / 2, ends)
+    return _cornered(section, ends) if section.form in REGULAR else _across(section, ends)
 
 
 def _columns(section: Section) -> list[float]:
     """Where columns of nodes lie, as shares of the width, from an edge or a side inwards."""
-    if section.form is Form.WEDGE:
-        return [_grown(k / 6) for k in range(7)]
-    if section.edge is not None:
-        return [_grown(k / 5) / 2 for k in range(6)]
-    return [x / section.width for x in _inwards(section.width / 2)]
+    if section.edge is None:
+        return [x / section.width for x in _inwards(section.width / 2)]
+    cells, whole = (6, 1.0) if section.form is Form.WEDGE else (5, 0.5)
+    over = whole if section.bevel is None else section.bevel / section.width
+    if over >= whole:
+        return [_grown(k / cells) * whole for k in range(cells + 1)]
+    # Behind the bevel it is flat: one column half way, and one near a spine that is far off.
+    thick = section.thickness / section.width
+    last = [whole - thick] if section.form is Form.WEDGE and whole - over > 2.5 * thick else []
+    return [*(_grown(k / cells) * over for k in range(cells + 1)), (over + (last or [whole])[0]) / 2, *last, whole]
 
 
 def _rows(section: Section) -> list[float]:
@@ -96,25 +103,63 @@ def _across(section: Section, ends: float) -> Mesh:
             side = node(i, j), node(i, j + 1)
             cut.bare(side, dist(*(points[one] for one in side)))
     centre = [node(i, rows // 2) for i in range(columns)]
-    return cut.done(max(centre, key=lambda one: (_depth(section, points[one][0]), points[one][0])), ends)
+    depths = [round(_depth(section, points[one][0]), 9) for one in centre]
+    deepest = [one for one, depth in zip(centre, depths, strict=True) if depth == max(depths)]
+    return cut.done(deepest[-1 if halved else len(deepest) // 2], ends)
 
 
 def _thick(section: Section, along: list[float]) -> list[float]:
     """Thickness at each column [m]; between two it runs straight, and what that cuts off an arc is given back."""
     thick = [section.thickness_at(x) for x in along]
-    if section.form is not Form.LENS:
+    if section.radius is None and section.form is not Form.LENS:
         return thick
     assert section.edge is not None
-    cells = zip(pairwise(along), pairwise(thick), strict=True)
-    area = section.width * sum((right - left) * (one + other) for (left, right), (one, other) in cells)
-    strip = section.width * section.edge
-    more = (section.area - strip) / (area - strip)
-    return [section.edge + more * (each - section.edge) for each in thick]
+    if section.form is Form.LENS:
+        straight, area = [section.edge] * len(along), section.width * section.edge
+    else:
+        flat = Section(section.width, section.thickness, section.form, section.edge, section.bevel)
+        straight, area = [flat.thickness_at(x) for x in along], flat.area
+    bows = [one - other for one, other in zip(thick, straight, strict=True)]
+    cells = zip(pairwise(along), pairwise(bows), strict=True)
+    sides = 1 if section.form is Form.WEDGE else 2
+    cut_off = sides * section.width * sum((right - left) * (one + other) / 2 for (left, right), (one, other) in cells)
+    more = (section.area - area) / cut_off
+    return [each + more * bow for each, bow in zip(straight, bows, strict=True)]
 
 
 def _depth(section: Section, at: float) -> float:
     across = section.thickness_at(at / section.width) / 2
     return min(section.width - at, across) if section.form is Form.WEDGE else across
+
+
+def _cornered(section: Section, ends: float) -> Mesh:
+    """Half of an octagon or a hexagon, in rings round its middle; only the side that it lies on touches the anvil."""
+    w, half = section.width, section.thickness / 2
+    left = sorted((point for point in section.outline.points() if point.x < w / 2), key=lambda point: point.y)
+    corners = [(w / 2, -half), *left, (w / 2, half)]
+    # On the sides that stand free one more ray goes to the middle of each; it stands there already where a side is cut.
+    rays = [corners[0]]
+    for (ax, ay), (bx, by) in pairwise(corners):
+        if ay != by:
+            rays.append(((ax + bx) / 2, (ay + by) / 2))
+        rays.append((bx, by))
+    rings = [1 - depth / half for depth in reversed(_inwards(half))][1:]
+    points = [(w / 2, 0.0)]
+    points += [(w / 2 + out * (x - w / 2), out * y) for out in rings for x, y in rays]
+    cut = Cut([(x / w, 0.5 + y / 2 / half) for x, y in points])
+    count = len(rays)
+    for k in range(len(rings)):
+        for ray in range(count - 1):
+            outer = 1 + k * count + ray
+            if k == 0:
+                cut.triangle((0, outer, outer + 1), [points[one] for one in (0, outer, outer + 1)])
+                continue
+            four = outer - count, outer, outer + 1, outer + 1 - count
+            cut.quadrilateral(four, [points[one] for one in four])
+    skin = range(1 + (len(rings) - 1) * count, len(points))
+    for one, other in pairwise(skin):
+        cut.bare((one, other), dist(points[one], points[other]), below=one == skin[0], above=other == skin[-1])
+    return cut.done(0, ends)
 
 
 def _round(radius: float, ends: float) -> Mesh:

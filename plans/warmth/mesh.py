@@ -177,14 +177,23 @@ class Cut:
             conductance along a side of a triangle is half the cotangent of the angle that faces it.
         """
         for three in ((0, 1, 2), (2, 3, 0), (1, 2, 3), (3, 0, 1)):
-            (ax, ay), (bx, by), (cx, cy) = (points[k] for k in three)
-            double = abs((bx - ax) * (cy - ay) - (cx - ax) * (by - ay))
-            for k in range(3):
-                at, one, other = three[k], three[k - 1], three[k - 2]
-                (px, py), (qx, qy), (rx, ry) = points[at], points[one], points[other]
-                facing = ((qx - px) * (rx - px) + (qy - py) * (ry - py)) / double
-                self.link(corners[one], corners[other], depth * facing / 4)
-                self.volumes[corners[at]] += depth * double / 12
+            self.triangle([corners[k] for k in three], [points[k] for k in three], depth / 2)
+
+    def triangle(self, corners: Sequence[int], points: Sequence[tuple[float, float]], depth: float = 1.0) -> None:
+        """Fill a triangle with steel: one linear finite element.
+
+        Args:
+            corners: numbers of the three nodes
+            points: where the corners lie [m]
+            depth: how thick the piece is there, at right angles to the plane [m]
+        """
+        (ax, ay), (bx, by), (cx, cy) = points
+        double = abs((bx - ax) * (cy - ay) - (cx - ax) * (by - ay))
+        for k in range(3):
+            (px, py), (qx, qy), (rx, ry) = points[k], points[k - 1], points[k - 2]
+            facing = ((qx - px) * (rx - px) + (qy - py) * (ry - py)) / double
+            self.link(corners[k - 1], corners[k - 2], depth * facing / 2)
+            self.volumes[corners[k]] += depth * double / 6
 
     def done(self, middle: int, ends: float = 0.0) -> Mesh:
         """The piece as it is cut up.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 import subprocess
 import sys
@@ -27,9 +28,10 @@ from plans.quantities import (
     registry,
 )
 from plans.quantity_grammar import UNITS
-from plans.shapes import EDGED, Form, Section
+from plans.shapes import Form, Section
 from plans.shown import show_clock, show_duration
 from plans.units import Units, celsius, fahrenheit, kelvin
+from tests.plans.warmth.sections import of
 
 METRIC, INCH = Units.METRIC, Units.INCH
 UNITS_SET = st.sampled_from(Units)
@@ -298,16 +300,20 @@ def test_reads_sections(text: str, width: float, thickness: float, is_round: boo
         ("wedge 8x37mm to 3.5mm", Section(0.037, 0.008, Form.WEDGE, 0.0035)),
         ("diamond 40 mm x 6 mm to 1 mm", Section(0.040, 0.006, Form.DIAMOND, 0.001)),
         ("lens 1 x 1/4 in to 1/32 in", Section(0.0254, 0.00635, Form.LENS, 0.00079375)),
+        ("wedge 30 x 4 mm edge 0.5 mm bevel 20 mm", Section(0.03, 0.004, Form.WEDGE, 0.0005, 0.02)),
+        ("wedge 30 x 4mm to 0.5mm bevel 20mm hollow 150mm", Section(0.03, 0.004, Form.WEDGE, 0.0005, 0.02, -0.15)),
+        ("diamond 40 x 6 mm to 1 mm convex radius 300 mm", Section(0.04, 0.006, Form.DIAMOND, 0.001, None, 0.3)),
+        ("octagon 20 mm", Section.regular(Form.OCTAGON, 0.02)),
+        ("3/4 in hexagon", Section.regular(Form.HEXAGON, 0.01905)),
+        ("flat 25 x 10 mm", Section(0.025, 0.01)),
     ],
 )
-def test_reads_sections_with_an_edge(text: str, section: Section) -> None:
+def test_reads_sections_of_every_form(text: str, section: Section) -> None:
     read = parse_section(text)
-    assert (read.form, read.width, read.thickness, read.edge) == (
-        section.form,
-        pytest.approx(section.width),
-        pytest.approx(section.thickness),
-        pytest.approx(section.edge),
-    )
+    assert read.form is section.form
+    for name in ("width", "thickness", "edge", "bevel", "radius"):
+        was = getattr(section, name)
+        assert getattr(read, name) == (None if was is None else pytest.approx(was))
 
 
 @pytest.mark.parametrize(
@@ -316,6 +322,12 @@ def test_reads_sections_with_an_edge(text: str, section: Section) -> None:
         ("wedge 37 x 8 mm", 'write "wedge 40 x 6 mm to 1.5 mm"'),
         ("wedge 37 x 8 mm to 8 mm", "its edge must be thinner than its thickness"),
         ("lens 37 x 8 mm to 0 mm", "larger than zero"),
+        ("wedge 30 x 4 mm to 0.5 mm hollow radius 150 mm", "a radius of 258 mm (10 3/16 in) at least"),
+        ("wedge 30 x 4 mm to 0.5 mm bevel 40 mm", "room for 30 mm"),
+        ("wedge 30 x 4 mm to 0.5 mm radius 150 mm", '"hollow radius 150 mm" or "convex radius 150 mm"'),
+        ("lens 30 x 4 mm to 0.5 mm bevel 10 mm", "only a wedge and a diamond"),
+        ("octagon 20 x 20 mm", 'write "octagon 20 mm"'),
+        ("hexagon 0 mm", "larger than zero"),
         ("", "nothing is written"),
         ("30 x 8", "the unit is missing after the second side"),
         ("30 mm x 8", "the unit is missing after the second side"),
@@ -338,7 +350,7 @@ def test_refuses_sections_with_a_hint(text: str, hint: str) -> None:
 
 @given(st.text(max_size=70) | st.from_regex("[0-9 ./,-]{1,6} ?[x×] ?[0-9 ./]{1,6} ?(mm|in|)", fullmatch=True))
 def test_any_text_is_a_section_or_a_quantity_error(text: str) -> None:
-    well_formed = len(text) <= 60 and re.fullmatch(SECTION, text) is not None
+    well_formed = len(text) <= 90 and re.fullmatch(SECTION, text) is not None
     read = attempt(lambda: parse_section(text).width)
     assert well_formed if not isinstance(read, QuantityError) else read.syntax is not well_formed
 
@@ -368,17 +380,20 @@ def test_a_length_comes_back_as_near_as_it_is_shown(length: float, units: Units)
     assert back == pytest.approx(length, abs=(sixteenth if units.inches else metric) + 1e-12)
 
 
-@given(st.floats(0.004, 1), st.floats(0.004, 1), st.sampled_from(Form), st.floats(0.2, 0.6), UNITS_SET)
-def test_a_section_comes_back_as_the_same_kind(one: float, other: float, form: Form, edge: float, units: Units) -> None:
-    wide, thick = max(one, other), min(one, other)
-    section = Section.round(one)
-    if form is not Form.ROUND:
-        section = Section(wide, thick, form, edge * thick if form in EDGED else None)
+@given(
+    st.builds(of, st.sampled_from(Form), st.floats(0.004, 0.1), st.floats(1, 8), st.floats(0.2, 0.6), st.just(0.4)),
+    UNITS_SET,
+)
+def test_a_section_comes_back_as_the_same_kind(section: Section, units: Units) -> None:
     back = parse_section(units.section(section))
-    assert back.form is form
-    assert back.edge == (None if section.edge is None else pytest.approx(section.edge, abs=0.0008))
-    assert back.width == pytest.approx(section.width, abs=0.0008)
-    assert back.thickness == pytest.approx(section.thickness, abs=0.0008)
+    assert back.form is section.form
+    for name in ("width", "thickness", "edge", "bevel", "radius"):
+        was = getattr(section, name)
+        near = None if was is None else pytest.approx(was, abs=0.0008, rel=0.003)
+        assert getattr(back, name) == near
+    if section.radius is not None:
+        hollow = dataclasses.replace(section, radius=-section.radius)
+        assert parse_section(units.section(hollow)) == dataclasses.replace(back, radius=-(back.radius or 0))
 
 
 @given(st.integers(0, 35_999))
