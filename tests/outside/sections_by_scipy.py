@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import csv
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import astuple, dataclass, fields
 from math import asin, cos, hypot, pi, sin
 from pathlib import Path
@@ -64,6 +64,39 @@ class Times:
     middle: float
 
 
+BEVELLED = {
+    # form: one edge or two, bevel as a share of what there is room for, how it bows (below 0 is hollow)
+    "narrow wedge": ("wedge", 0.5, 0),
+    "hollow wedge": ("wedge", 0.7, -1),
+    "convex wedge": ("wedge", 1.0, 1),
+    "hollow diamond": ("diamond", 0.7, -1),
+}
+"""Forms whose bevels are narrow, hollow or convex."""
+BOW = 1.25
+"""Radius of a hollow or convex bevel over the least with which it nowhere falls back."""
+
+
+def bevel_of(case: Case) -> tuple[float, float]:
+    """How wide a bevel is, and its radius, below 0 for a hollow one and 0 for a flat one [m]."""
+    kind, share, bow = BEVELLED[case.form]
+    over, rise = share * case.width / 1000 / (1 if kind == "wedge" else 2), (case.thickness - case.edge) / 2000
+    return over, bow * BOW * (over**2 + rise**2) / (2 * rise)
+
+
+def _over_bevel(case: Case, x: float) -> float:
+    """Half of the thickness at a distance from the edge, over the bevel [m]."""
+    over, radius = bevel_of(case)
+    low, high = case.edge / 2000, case.thickness / 2000
+    straight = low + x / over * (high - low)
+    if not radius:
+        return straight
+    # The circle through both ends of the chord, its centre below a convex bevel and above a hollow one.
+    long, size, sign = hypot(over, high - low), abs(radius), 1 if radius > 0 else -1
+    off = sign * (size**2 - long**2 / 4) ** 0.5 / long
+    cx, cy = over / 2 + off * (high - low), (low + high) / 2 - off * over
+    return cy + sign * (size**2 - (x - cx) ** 2) ** 0.5
+
+
 def outline(case: Case, points: int) -> list[tuple[float, float]]:
     """The outline as a polygon, from the lower left corner round [m]."""
     w, t, e = case.width / 1000, case.thickness / 1000, case.edge / 1000
@@ -75,6 +108,19 @@ def outline(case: Case, points: int) -> list[tuple[float, float]]:
         return [(0, -e / 2), (w / 2, -t / 2), (w, -e / 2), (w, e / 2), (w / 2, t / 2), (0, e / 2)]
     if case.form == "round":
         return [(w / 2 + w / 2 * cos(a), w / 2 * sin(a)) for a in np.linspace(0, 2 * pi, points, endpoint=False)]
+    if case.form in CORNERS:
+        n = CORNERS[case.form]
+        angles = [-pi / 2 - pi / n + 2 * pi / n * k for k in range(n)]
+        return [(w / 2 + t / 2 / cos(pi / n) * cos(a), t / 2 / cos(pi / n) * sin(a)) for a in angles]
+    if case.form in BEVELLED:
+        over, radius = bevel_of(case)
+        shares = np.linspace(0, 1, points // 5) if radius else np.array([0.0, 1.0])
+        upper = [(float(x), _over_bevel(case, x)) for x in shares * over]
+        if BEVELLED[case.form][0] == "diamond":
+            upper += [(w - x, y) for x, y in reversed(upper)]
+        elif over < w:
+            upper.append((w, t / 2))
+        return [(x, -y) for x, y in upper] + list(reversed(upper))
     rise = (t - e) / 2
     radius = (w * w / 4 + rise * rise) / (2 * rise)
     half = asin(w / 2 / radius)
@@ -82,6 +128,9 @@ def outline(case: Case, points: int) -> list[tuple[float, float]]:
         (w / 2 + radius * sin(a), e / 2 + radius * (cos(a) - cos(half))) for a in np.linspace(-half, half, points // 2)
     ]
     return [(x, -y) for x, y in arc] + [(x, y) for x, y in reversed(arc)]
+
+
+CORNERS = {"octagon": 8, "hexagon": 6}
 
 
 class Piece:
@@ -97,8 +146,8 @@ class Piece:
         for (ax, ay), (bx, by) in zip(corners, corners[1:] + corners[:1], strict=True):
             long = hypot(bx - ax, by - ay)
             # Closer together towards the ends of a side: corners and edges are where it is steep.
-            count = max(2 if case.form in ("round", "lens") else 3, round(1.6 * long / space))
-            if case.form in ("round", "lens"):
+            count = max(3, round(1.6 * long / space))
+            if case.form in ("round", "lens") or (case.form in BEVELLED and bevel_of(case)[1]):
                 count = max(1, round(long / space))
             shares = (
                 [(1 - cos(pi * k / count)) / 2 for k in range(count)]
@@ -120,6 +169,10 @@ class Piece:
         a, b, c = (self.points[triangles[:, k]] for k in range(3))
         double = np.abs((b - a)[:, 0] * (c - a)[:, 1] - (b - a)[:, 1] * (c - a)[:, 0])
         keep = double > 1e-6 * space**2
+        if case.form.startswith("hollow"):
+            # Delaunay fills the hollows too.
+            xs, ys = self.points[triangles].mean(axis=1).T
+            keep &= np.abs(ys) < np.array([_half_thickness(case, x / w) for x in xs])
         triangles, double = triangles[keep], double[keep]
         n = len(self.points)
         volume = np.zeros(n)
@@ -146,6 +199,8 @@ class Piece:
             middle_y = (ay + by) / 2
             if case.form == "round":
                 touched = abs(middle_y) > w / 2 * sin(pi / 4)
+            elif case.form in CORNERS:
+                touched = abs(by - ay) < 1e-9
             else:
                 touched = abs(by - ay) < abs(bx - ax) * 1.2 and abs(bx - ax) > 1e-12
             for node in (k, other):
@@ -167,6 +222,16 @@ def _half_thickness(case: Case, share: float) -> float:
         return t - aside * (t - e)
     if case.form == "round":
         return t * (1 - aside**2) ** 0.5
+    if case.form in CORNERS:
+        # Down a side from each corner of the flat on top.
+        flat = t * sin(pi / CORNERS[case.form]) / cos(pi / CORNERS[case.form])
+        down = max(aside * case.width / 2000 - flat, 0.0)
+        return t - down * sin(2 * pi / CORNERS[case.form]) / cos(2 * pi / CORNERS[case.form])
+    if case.form in BEVELLED:
+        x = share * case.width / 1000
+        if BEVELLED[case.form][0] == "diamond":
+            x = min(x, case.width / 1000 - x)
+        return _over_bevel(case, x) if x < bevel_of(case)[0] else t
     w = case.width / 1000
     radius = (w * w / 4 + (t - e) ** 2) / (2 * (t - e))
     return t - radius + (radius**2 - (aside * w / 2) ** 2) ** 0.5
@@ -251,20 +316,27 @@ def solve(case: Case, fineness: float = 1.0) -> Times:
     return Times(*(round(found[place], 3) for place in range(4)))
 
 
-def cases(count: int, seed: int = 7) -> Iterator[Case]:
+FORMS = ("flat", "flat", "round", "wedge", "diamond", "lens")
+"""Forms of the first cases, in turn."""
+MORE_FORMS = ("octagon", "hexagon", *BEVELLED)
+"""Forms of those that follow."""
+
+
+def cases(count: int, seed: int = 7, forms: Sequence[str] = FORMS) -> Iterator[Case]:
     """So many cases at random, over what a smith has in the fire."""
     random = np.random.default_rng(seed)
 
     def between(low: float, high: float, digits: int = 1) -> float:
         return round(float(np.exp(random.uniform(np.log(low), np.log(high)))), digits)
 
-    forms, exposures = ["flat", "flat", "round", "wedge", "diamond", "lens"], ["fire", "air", "anvil", "anvil", "dies"]
+    exposures = ["fire", "air", "anvil", "anvil", "dies"]
     for k in range(count):
         form, exposure = forms[k % len(forms)], exposures[(k // len(forms)) % len(exposures)]
-        thickness = between(3, 50) if form in ("flat", "round") else between(4, 14)
-        width = thickness if form == "round" else round(thickness * between(1, 6, 2) * (1 if form == "flat" else 2), 1)
-        width = min(width, 90.0) if form != "round" else width
-        edge = between(max(0.8, 0.12 * thickness), 0.6 * thickness) if form in ("wedge", "diamond", "lens") else 0.0
+        even, edged = form == "round" or form in CORNERS, form not in ("flat", "round", *CORNERS)
+        thickness = between(4, 14) if edged else between(3, 50)
+        width = thickness if even else round(thickness * between(1, 6, 2) * (1 if form == "flat" else 2), 1)
+        width = round(2 * thickness / 3**0.5, 4) if form == "hexagon" else width if even else min(width, 90.0)
+        edge = between(max(0.8, 0.12 * thickness), 0.6 * thickness) if edged else 0.0
         emissivity, convection = round(float(random.uniform(0.7, 0.94)), 2), between(8, 40)
         if exposure == "fire":
             outside = round(float(random.uniform(850, 1320)))
@@ -305,7 +377,7 @@ def _three(cells: list[str]) -> tuple[float, float, float]:
 def main(words: list[str]) -> None:
     """Make the table, or measure how far it has converged."""
     if "--converged" in words:
-        for case in cases(30, seed=11):
+        for case in (*cases(30, 11), *cases(30, 12, MORE_FORMS)):
             coarse, fine = solve(case), solve(case, 4.0)
             print(
                 case.form,
@@ -321,7 +393,7 @@ def main(words: list[str]) -> None:
         names = [one.name for one in fields(Case)] + [f"seconds_{one.name}" for one in fields(Times)]
         writer = csv.writer(file, lineterminator="\n")
         writer.writerow(names)
-        for case in cases(540):
+        for case in (*cases(540), *cases(60, 8, MORE_FORMS)):
             writer.writerow([*astuple(case), *astuple(solve(case))])
             file.flush()
 

@@ -19,15 +19,18 @@ from plans.warmth.material import Material
 from plans.warmth.model import WarmModel
 from plans.warmth.steel import carbon_steel
 from plans.warmth.surroundings import Surroundings, fire, still_air
-from tests.outside.sections_by_scipy import Case, Times, read, solve
+from tests.outside.sections_by_scipy import BEVELLED, CORNERS, Case, Times, bevel_of, read, solve
 
 ZERO = 273.15
 TABLE = read()
 
 
 def section_of(case: Case) -> Section:
-    if case.form == "round":
-        return Section.round(case.width / 1000)
+    if case.form in ("round", *CORNERS):
+        return Section.regular(Form(case.form), case.thickness / 1000)
+    if case.form in BEVELLED:
+        (over, radius), form = bevel_of(case), Form(BEVELLED[case.form][0])
+        return Section(case.width / 1000, case.thickness / 1000, form, case.edge / 1000, over, radius or None)
     return Section(case.width / 1000, case.thickness / 1000, Form(case.form), case.edge / 1000 or None)
 
 
