@@ -5,6 +5,8 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.shapes.blade import Blade as Blade, Handle as Handle
+    from plans.shapes.body import Body as Body, Line as Line, Runout as Runout
     from plans.shapes.outline import Outline as Outline, Point as Point, Side as Side
     from plans.shapes.section import (
         BEVELLED as BEVELLED,
