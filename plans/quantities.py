@@ -32,7 +32,7 @@ from plans.quantity_grammar import (
 )
 from plans.shapes import BEVELLED, EDGED, REGULAR, Form, Section
 from plans.text import clean
-from plans.units import INCH, Units, both, exactly_in_both, kelvin
+from plans.units import INCH, POUND, Units, both, exactly_in_both, kelvin
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -69,7 +69,6 @@ def _quoted(text: str) -> str:
 
 
 _FOOT: Final = 0.3048
-_POUND: Final = 0.45359237
 PLAIN: Final[dict[str, Callable[[float], float]]] = {
     "degC": kelvin,
     "degF": Units.INCH.from_degrees,
@@ -82,8 +81,8 @@ PLAIN: Final[dict[str, Callable[[float], float]]] = {
     "min": lambda number: number * 60,
     "h": lambda number: number * 3600,
     "g": lambda number: number / 1000,
-    "lb": lambda number: number * _POUND,
-    "oz": lambda number: number * _POUND / 16,
+    "lb": lambda number: number * POUND,
+    "oz": lambda number: number * POUND / 16,
     "%": lambda number: number / 100,
 }
 """What a number of each plain unit is in SI, by pint's name for it; pint says the same, to within rounding."""

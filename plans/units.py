@@ -13,6 +13,8 @@ ZERO_CELSIUS: Final = 273.15
 """0 degC [K]; exact by definition (NIST SP 811, B.8)."""
 INCH: Final = 0.0254
 """One inch [m]; exact by definition (NIST SP 811, B.8)."""
+POUND: Final = 0.45359237
+"""One pound [kg]; exact by definition (NIST SP 811, B.8)."""
 UNKNOWN: Final = "--"
 """What is printed for a figure that is not known, or is no finite number."""
 
@@ -144,6 +146,28 @@ class Units(StrEnum):
         """The diameter of a wire [m] as wire is sold: "3.25 mm", or thousandths of an inch, "0.128 in"."""
         number = self.to_length(diameter)
         return f"{number:.3f} in" if self.inches else f"{number:g} mm"
+
+    def mass(self, kilograms: float) -> str:
+        """A mass [kg] to three digits: "1.96 kg", "412 g", "4.32 lb" or "14.5 oz"."""
+        large, small, few = ("lb", "oz", 16) if self.inches else ("kg", "g", 1000)
+        number = kilograms / POUND if self.inches else kilograms
+        return f"{digits(number)} {large}" if number >= 1 else f"{digits(number * few)} {small}"
+
+    def line_mass(self, kilograms: float) -> str:
+        """The mass of a bar for its length [kg/m] to three digits: "1.96 kg/m" or "1.32 lb/ft"."""
+        return f"{digits(kilograms / POUND * INCH * 12)} lb/ft" if self.inches else f"{digits(kilograms)} kg/m"
+
+    def area(self, square_metres: float) -> str:
+        """An area of a section [m2] to three digits: "250 mm2" or "0.388 in2"."""
+        return f"{digits(self.to_length(1) ** 2 * square_metres)} {self.length_unit}2"
+
+    def volume(self, cubic_metres: float) -> str:
+        """A volume [m3] to three digits: "250 cm3" or "15.3 in3"."""
+        return f"{digits(cubic_metres / INCH**3)} in3" if self.inches else f"{digits(cubic_metres * 1e6)} cm3"
+
+    def density(self, density: float) -> str:
+        """A density [kg/m3]: "7850 kg/m3" or "0.284 lb/in3"."""
+        return f"{digits(density / POUND * INCH**3)} lb/in3" if self.inches else f"{_whole(density)} kg/m3"
 
     def section(self, section: Section) -> str:
         """A cross-section: "40 x 12 mm", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm", or "1 9/16 x 1/2 in"."""

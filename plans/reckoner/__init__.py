@@ -23,5 +23,6 @@ if TYPE_CHECKING:
     from plans.reckoner.soak import reckon_soak as reckon_soak
     from plans.reckoner.steel import reckon_steel as reckon_steel
     from plans.reckoner.temper import reckon_temper as reckon_temper
+    from plans.reckoner.weight import reckon_weight as reckon_weight
 else:
     __getattr__ = hand_on(__name__)

@@ -59,6 +59,7 @@ ASKED: Final = (
     AskedFor("temper", (("instead_at_celsius",), ("hardness_hrc",)), ("instead_for_seconds",)),
     AskedFor("temper", (("instead_for_seconds",), ("hardness_hrc",)), ("instead_at_celsius",)),
     AskedFor("temper", (("hardness_hrc",), ("one_hour_celsius",))),
+    AskedFor("weight", (("mass_kg",), ("mass_per_metre_kg",), ("volume_cm3",))),
     AskedFor("glow", (("name",), ("name_spread_kelvin",))),
     AskedFor("thermocouple", (("celsius", "millivolts"), ("tolerance_class_2_kelvin",))),
 )

@@ -128,3 +128,13 @@ MILLIVOLTS: Final = FigureKind(lambda value: value * 1000, lambda value, _: f"{v
 """A voltage, given in volts: kept and read in millivolts."""
 CONVECTION: Final = FigureKind(_same, lambda value, _: f"{_short(value)} W/m^2/K")
 """A coefficient of convection [W/(m2 K)]."""
+MASS: Final = FigureKind(_same, lambda value, units: units.mass(value))
+"""A mass: kept in kilograms, read in kg and g, or in lb and oz."""
+LINE_MASS: Final = FigureKind(_same, lambda value, units: units.line_mass(value))
+"""The mass of a bar for its length: kept in kg/m, read in kg/m or lb/ft."""
+AREA: Final = FigureKind(lambda value: value * 1e6, lambda value, units: units.area(value))
+"""An area of a section, given in m2: kept in mm2, read in mm2 or square inches."""
+VOLUME: Final = FigureKind(lambda value: value * 1e6, lambda value, units: units.volume(value))
+"""A volume, given in m3: kept in cm3, read in cm3 or cubic inches."""
+DENSITY: Final = FigureKind(_same, lambda value, units: units.density(value))
+"""A density: kept in kg/m3, read in kg/m3 or lb/in3."""

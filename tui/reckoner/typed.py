@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 Reader = Callable[[str], Any]
 """From a text to a figure in SI; a `PlansError` says what is wrong with it and what would be right."""
 
-_SHAPE = r"(?:\s*(?:round|square))?\s*$"
+_SHAPE = r"(?:\s*(?:round|square|octagon|hexagon))?\s*$"
 _INCHES = re.compile(rf"""(?:in|inch|inches|ft|foot|feet|["″'′]){_SHAPE}""")
 _MILLIMETRES = re.compile(rf"(?:m|mm|cm){_SHAPE}")
 _FAHRENHEIT = re.compile(r"(?:F|℉)\s*$")

@@ -22,6 +22,7 @@ from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.steel import reckon_steel
 from plans.reckoner.temper import reckon_temper
+from plans.reckoner.weight import reckon_weight
 from plans.shapes import Section
 from plans.steel import all_grades, find_grade
 from plans.steel.errors import SteelError
@@ -147,6 +148,7 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
         thermocouple(Kind.K, 0.04),
         thermocouple(Kind.K, at=kelvin(1000)),
         thermocouple(Kind.K, at=kelvin(300)),
+        reckon_weight(bar, 0.3),
     ]
     seen = {one.key for found in answers for one in found.answer}
     never = {key for asked in ASKED for keys in asked.figures for key in keys} - seen

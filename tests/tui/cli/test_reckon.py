@@ -93,6 +93,10 @@ SOAK = ("soak", "--section", "round 25 mm", "--fire", "1250 degC", "--from", "20
         (("thermocouple", "--type", "K", "--mv", "41.276"), {"celsius", "tolerance_class_2_kelvin", "wire_limits"}),
         (("thermocouple", "--type", "K", "--mv", "41.276", "--cold-junction", "25 degC"), {"celsius"}),
         (("thermocouple", "--type", "K", "--at", "1000 degC"), {"millivolts", "tolerance_class_1_kelvin"}),
+        (
+            ("weight", "--section", "25 x 10 mm", "--length", "300 mm", "--steel", "D2", "--at", "1100 degC"),
+            {"mass_kg", "mass_per_metre_kg", "volume_cm3", "centre_mm", "density_kg_m3", "expansion_fraction"},
+        ),
     ],
 )
 def test_what_is_answered(reckon: Reckon, words: tuple[str, ...], keys: set[str]) -> None:
@@ -102,7 +106,7 @@ def test_what_is_answered(reckon: Reckon, words: tuple[str, ...], keys: set[str]
     assert found["reckoning"] == words[0]
     for key in keys:
         assert found["about"][key]["validity"]
-        assert found["about"][key]["basis"] in ("modelled", "published", "from memory")
+        assert found["about"][key]["basis"] in ("modelled", "published", "from memory", "common practice", "arithmetic")
 
 
 @pytest.mark.parametrize(
@@ -185,7 +189,8 @@ def test_what_was_asked_for_comes_first(reckon: Reckon, say: Say, example: str) 
     brief, lines, record = say(*words, "--brief"), say(*words), reckon(*words)
     assert 1 <= len(brief) <= 3
     assert lines[: len(brief) + 1] == [*brief, ""]
-    assert all(re.search(r"  +\S.*(modelled|published|from memory)( \(outside\))?$", line) for line in brief)
+    bases = "modelled|published|from memory|common practice|arithmetic"
+    assert all(re.search(rf"  +\S.*({bases})( \(outside\))?$", line) for line in brief)
     assert list(record)[: len(brief) + 2] == ["reckoning", "answer", *record["answer"]]
     assert all(record[key] is not None for key in record["answer"])
 

@@ -34,6 +34,8 @@ MORE = (
     'glow --at "800 degF"',
     *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
     "thermocouple --type B --mv 10",
+    'weight --section "1 x 3/8 in" --length "12 in" --taper-to "wedge 1 x 1/4 in to 1/32 in" --steel "wrought iron" '
+    '--at "2300 degF"',
 )
 """What the examples leave out: every other field, and every other footnote."""
 

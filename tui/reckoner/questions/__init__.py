@@ -10,10 +10,12 @@ from typing import Final
 from tui.reckoner.question import Question
 from tui.reckoner.questions.heat import COOLING, GLOW, SOAK, THERMOCOUPLE
 from tui.reckoner.questions.steel import CARBON, SCALE, SKIN, STEEL, TEMPER
+from tui.reckoner.questions.stock import WEIGHT
 
 GROUPS: Final[dict[str, tuple[Question, ...]]] = {
     "heat": (COOLING, SOAK, GLOW, THERMOCOUPLE),
     "steel": (STEEL, CARBON, SCALE, SKIN, TEMPER),
+    "stock": (WEIGHT,),
 }
 """The questions by what they are about, in the order in which they are shown."""
 
