@@ -28,8 +28,9 @@ _OTHERS: Final = {
 """Density of grades for which one is remembered, at 20 degC [kg/m3]."""
 _REMEMBERED: Final = "ASM handbooks and makers' sheets; from memory"
 _GRADE_ERROR, _SLAG_ERROR = 0.005, 0.02
-_HOT_ERROR = 0.005
-"""How far the volume of hot steel may lie from that of the standard at 1200 degC, as a share; from memory."""
+_HOT_ERROR = 0.007
+"""How far the volume of hot steel may lie from that of the standard at 1200 degC, as a share: so that the lattice of
+austenite lies within (Seki and Nagata, ISIJ International 45 (2005) 1789)."""
 _COLD, _HOTTEST = in_kelvin(20), in_kelvin(1200)
 _SOURCE: Final = "EN 1993-1-2:2005, clauses 3.2.2 and 3.4.1.1"
 
