@@ -65,7 +65,7 @@ def found() -> list[tuple[Case, Part, float, float]]:
     return list(errors())
 
 
-# What was measured over the 540 cases of the table: shares that 95 % of the cases, and all of them, stay within. Times
+# What was measured over the 600 cases of the table: shares that 95 % of the cases, and all of them, stay within. Times
 # below `_SHORT` seconds, as of a face between dies, are told to `_HAIR` seconds and left out.
 _SHORT, _HAIR = 3.0, 0.35
 BOUNDS = [
