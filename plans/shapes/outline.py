@@ -18,7 +18,8 @@ class Point(NamedTuple):
     """How far it lies above the middle of the thickness [m]; below it is negative."""
 
 
-class Side(NamedTuple):
+@record
+class Side:
     """One side of an outline, straight or an arc of at most half a circle; the steel lies on its left."""
 
     begin: Point
