@@ -5,7 +5,7 @@ from math import pi
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.shapes import Section
+from plans.shapes import Form, Section
 from plans.warmth.bar import BarShape
 
 SIDE = st.floats(0.002, 0.2)
@@ -35,6 +35,9 @@ def test_volume_over_skin_is_that_of_the_cylinder(diameter: float, length: float
         (Section(0.02, 0.02), 0.02, 2.0),
         (Section(0.05, 0.01), 0.1, 0.3),
         (Section.round(0.02), 0.1, 1.2),
+        # Like a square and a circle: whatever stands round a circle has half its diameter times its outline over 2.
+        (Section.regular(Form.OCTAGON, 0.02), None, 1.0),
+        (Section.regular(Form.HEXAGON, 0.02), 0.1, 1.2),
     ],
 )
 def test_the_exponent_is_t_over_w_and_t_over_l(section: Section, length: float | None, exponent: float) -> None:
