@@ -118,8 +118,8 @@ def test_volume_and_centre_by_quadrature(body: Body) -> None:
             thick = first.thickness_at(x) if end is Runout.POINT else 0.0
         return (first.width + s * (wide - first.width)) * (first.thickness_at(x) + s * (thick - first.thickness_at(x)))
 
-    volume, _ = dblquad(steel, 0, 1, 0, 1, epsabs=0, epsrel=5e-4)
-    moment, _ = dblquad(lambda x, u: u * steel(x, u), 0, 1, 0, 1, epsabs=0, epsrel=5e-4)
+    volume, _ = dblquad(steel, 0, 1, 0, 1, epsabs=0, epsrel=1e-3)
+    moment, _ = dblquad(lambda x, u: u * steel(x, u), 0, 1, 0, 1, epsabs=0, epsrel=1e-3)
     assert body.volume == pytest.approx(volume * body.length, rel=1e-3)
     assert body.centre == pytest.approx(moment / volume * body.length, rel=1e-3)
 

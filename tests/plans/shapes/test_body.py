@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import pi, sqrt
 
 import pytest
-from hypothesis import given, strategies as st
+from hypothesis import given, settings, strategies as st
 
 from plans.shapes import Blade, Body, Form, Handle, Line, Runout, Section
 from tests.plans.warmth.sections import SECTIONS
@@ -50,6 +50,7 @@ def test_solids_of_geometry(body: Body, volume: float, centre: float | None) -> 
     st.sampled_from(Line),
     st.floats(0.01, 0.5),
 )
+@settings(max_examples=40)
 def test_slices_come_to_the_same(section: Section, end: Section | Runout | None, line: Line, length: float) -> None:
     body = Body(section, length, end, line if end is not None else Line.STRAIGHT)
     slices = [body.area_at((k + 0.5) / 200) for k in range(200)]
