@@ -20,6 +20,7 @@ _LANE, _LETTER, _SMALL = 20.0, 6.6, 4.0
 _FILLS: Final = {
     Pattern.DOTTED: '<circle cx="3" cy="3" r=".9" fill="currentColor"/>',
     Pattern.HATCHED: '<path d="M-1 1 1-1M-1 7 7-1M5 7 7 5" stroke="currentColor" stroke-width="1.1"/>',
+    Pattern.COUNTER: '<path d="M-1 5 1 7M-1-1 7 7M5-1 7 1" stroke="currentColor" stroke-width="1.1"/>',
     Pattern.LINED: '<path d="M3 0V6" stroke="currentColor" stroke-width="1.1"/>',
     Pattern.CHECKED: '<path d="M0 1.5H3M3 4.5H6" stroke="currentColor" stroke-width="3"/>',
 }

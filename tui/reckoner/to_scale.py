@@ -22,6 +22,7 @@ _INKED: Final[dict[Pattern, Callable[[int, int], bool]]] = {
     Pattern.SOLID: lambda _x, _y: True,
     Pattern.DOTTED: lambda x, y: y % 2 == 0 and (x + y) % 4 == 0,
     Pattern.HATCHED: lambda x, y: (x + y) % 4 == 1,
+    Pattern.COUNTER: lambda x, y: (x - y) % 4 == 1,
     Pattern.LINED: lambda x, _y: x % 4 == 1,
     Pattern.CHECKED: lambda x, y: (x + y) % 2 == 0,
     Pattern.EMPTY: lambda _x, _y: False,
@@ -30,9 +31,10 @@ _INKED: Final[dict[Pattern, Callable[[int, int], bool]]] = {
 _BLOCKS: Final = {
     Pattern.SOLID: "█",
     Pattern.DOTTED: "░",
-    Pattern.HATCHED: "▒",
+    Pattern.HATCHED: "/",
+    Pattern.COUNTER: "\\",
     Pattern.LINED: "|",
-    Pattern.CHECKED: "▓",
+    Pattern.CHECKED: "▒",
     Pattern.EMPTY: "·",
 }
 """A character for each pattern, for fonts without the finer dots."""
