@@ -1,8 +1,8 @@
 """Bars side by side: each one's share across the face, and where its border comes out on the bevels.
 
 Bars of equal height that are welded side by side keep their shares of the width while the whole is drawn. Bevels that
-are ground do not move a border. Bevels that are forged push steel towards the edge: then each bar keeps its share of the
-area. A blade that is forged close and then ground lies in between.
+are ground do not move a border. Bevels that are forged push steel towards the edge: then each bar keeps its share of
+the area. A blade that is forged close and then ground lies in between.
 """
 
 from __future__ import annotations

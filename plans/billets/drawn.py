@@ -179,13 +179,8 @@ def notch_drawn(width: float, core: float, depth: float, angle: float, in_jacket
     tip = (depth * cos(bend) + half * sin(bend), half * cos(bend) - depth * sin(bend))
     upper = ((back, half), (0.0, half), tip, (flank, 0.0))
     closed = (*upper, *((x, -y) for x, y in reversed(upper[:-1])))
-    kernel = (
-        (back, core / 2),
-        (0.0, core / 2),
-        (max(0.0, flank - in_jacket), 0.0),
-        (0.0, -core / 2),
-        (back, -core / 2),
-    )
+    above = ((back, core / 2), (0.0, core / 2), (max(0.0, flank - in_jacket), 0.0))
+    kernel = (*above, *((x, -y) for x, y in reversed(above[:-1])))
     parts = (
         Part(bar, JACKET, "jacket"),
         Part(box(back, -core / 2, depth, core / 2), CORE, "core"),

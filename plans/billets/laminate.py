@@ -58,14 +58,14 @@ class Laminate:
             off = units.depth(OFF)
             return f"a plane bevel; the range is for a core {off} off the middle: up on one side, down on the other"
 
-        return Reckoned(self.line(), "modelled", said, LINE, self.line(-OFF), self.line(OFF))
+        return Reckoned(self.line(), "arithmetic", said, LINE, self.line(-OFF), self.line(OFF))
 
     @property
     def may_wander(self) -> Reckoned:
         """How far the core may lie off the middle with the edge still all core [m]."""
-        return Reckoned((self.core - self.edge) / 2, "modelled", "(core - edge) / 2, either way", "plane geometry")
+        return Reckoned((self.core - self.edge) / 2, "arithmetic", "(core - edge) / 2, either way", "plane geometry")
 
     @property
     def is_lost(self) -> Reckoned:
         """How far off the middle the core misses the edge altogether [m]."""
-        return Reckoned((self.core + self.edge) / 2, "modelled", "(core + edge) / 2, either way", "plane geometry")
+        return Reckoned((self.core + self.edge) / 2, "arithmetic", "(core + edge) / 2, either way", "plane geometry")

@@ -1,8 +1,8 @@
 """Layers by stacking, folding, cutting and stacking again: how many, how thick, how much of each steel is in them.
 
 N pieces that are cut in k and stacked again, n times over, count N k^n layers where every joint is a new border. Where
-faces of one steel meet, two layers become one at each of the k - 1 joints: N' = k N - (k - 1). A bar that is folded over
-always lays a face on itself; so does a stack of an odd number of pieces in turn, which has one steel on both faces.
+faces of one steel meet, two layers become one at each of the k - 1 joints: N' = k N - (k - 1). A bar that is folded
+over always lays a face on itself; so does a stack of an odd number of pieces in turn, with one steel on both faces.
 """
 
 from __future__ import annotations
@@ -116,7 +116,7 @@ def layer_thickness(
     if merged:
         said += "; the range is from a single layer to one where two have met"
     return Reckoned(
-        thickness / layers, "modelled", said, ARITHMETIC, single if merged else None, 2 * single if merged else None
+        thickness / layers, "arithmetic", said, ARITHMETIC, single if merged else None, 2 * single if merged else None
     )
 
 
@@ -158,7 +158,7 @@ def band_on_bevel(layer: float, spine: float, edge: float, height: float) -> Rec
         raise BilletError("edge", "the edge is thinner than the spine")
     lean = atan((spine - edge) / 2 / height)
     said = "layers that lie flat and even, cut by a plane bevel; hammered ones wander, and that is the pattern"
-    return Reckoned(layer / sin(lean), "modelled", said, "plane geometry")
+    return Reckoned(layer / sin(lean), "arithmetic", said, "plane geometry")
 
 
 def carbon_left(through: Iterable[Stage], at: float, seconds: float, carbon: float | None = None) -> Reckoned:

@@ -22,8 +22,10 @@ USUAL_ANGLE: Final = 60.0
 """Angle of a V that is usually cut [degrees]: common practice, no source."""
 USUAL_LOSS: Final = INCH / 4
 """What a notch that was closed at the point usually costs at the tip [m]: common practice, no source."""
-TOO_THIN, EASY: Final = 3 / 16 * INCH, INCH / 2
-"""Stock that is too thin to close well, and stock in which it is easy [m]: common practice, no source."""
+TOO_THIN: Final = 3 / 16 * INCH
+"""Stock that is too thin to close well [m]: common practice, no source."""
+EASY: Final = INCH / 2
+"""Stock in which it is easy [m]: common practice, no source."""
 _HEATS_EASY, _HEATS_THIN = 3, 6
 """Welding heats to plan in easy stock, and in the thinnest; common practice, no source."""
 
@@ -104,10 +106,10 @@ def notch_for(
     cut = f"so that {degrees(half):.3g} degrees are cut off each side; the prongs bend about the bottom of the V"
     eased = "a radius is drawn thinner with the bar; a wide one leaves a line"
     return Notch(
-        Reckoned(depth, "modelled", cut, "plane geometry"),
-        Reckoned(mouth, "modelled", "as wide as the core, and jacket on both sides of it", "plane geometry"),
-        Reckoned(depth / cos(half), "modelled", "from the bottom of the V to the very tip", "plane geometry"),
-        Reckoned((width - mouth) / 2, "modelled", "too narrow a prong is cold before it is struck", "plane geometry"),
+        Reckoned(depth, "arithmetic", cut, "plane geometry"),
+        Reckoned(mouth, "arithmetic", "as wide as the core, and jacket on both sides of it", "plane geometry"),
+        Reckoned(depth / cos(half), "arithmetic", "from the bottom of the V to the very tip", "plane geometry"),
+        Reckoned((width - mouth) / 2, "arithmetic", "too narrow a prong is cold before it is struck", "plane geometry"),
         Reckoned(
             USUAL_LOSS,
             "common practice",
@@ -118,18 +120,18 @@ def notch_for(
         ),
         Reckoned(
             jacket,
-            "modelled",
+            "arithmetic",
             "the range is for what is ground back",
             "plane geometry",
             max(0.0, jacket - USUAL_LOSS / 2),
             jacket + USUAL_LOSS / 2,
         ),
         heats_for(thickness),
-        Reckoned(radius * drawn, "modelled", eased, "plane geometry"),
-        Reckoned(min(grind / drawn, thickness / 2), "modelled", f"{eased}; before drawing", "plane geometry"),
+        Reckoned(radius * drawn, "arithmetic", eased, "plane geometry"),
+        Reckoned(min(grind / drawn, thickness / 2), "arithmetic", f"{eased}; before drawing", "plane geometry"),
         Reckoned(
             behind * tan(half),
-            "modelled",
+            "arithmetic",
             "a tip of the V's angle; the weld then ends on one side, where an edge is ground, and not at the tip",
             "plane geometry",
         ),

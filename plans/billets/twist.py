@@ -63,9 +63,9 @@ def twisted(section: Section, pitch: float, length: float) -> Twist:
     area = "the same area; none is lost to scale"
     hollow = "from the corners down to the middle of the faces; a round has none"
     return Twist(
-        Reckoned(angle, "modelled", said, HELIX, ends[0], ends[1], tight),
-        Reckoned(stretch, "modelled", said, HELIX, ends[2], ends[3], tight),
-        Reckoned(length / pitch, "modelled", "counted at the tongs' end against the vice", "arithmetic"),
+        Reckoned(angle, "arithmetic", said, HELIX, ends[0], ends[1], tight),
+        Reckoned(stretch, "arithmetic", said, HELIX, ends[2], ends[3], tight),
+        Reckoned(length / pitch, "arithmetic", "counted at the tongs' end against the vice", "arithmetic"),
         Reckoned(
             LEAST_PITCH * across,
             "common practice",
@@ -75,6 +75,6 @@ def twisted(section: Section, pitch: float, length: float) -> Twist:
             TIGHTEST * across,
             EASY * across,
         ),
-        Reckoned(2 * sqrt(section.area / pi), "modelled", area, "arithmetic"),
-        Reckoned((corner - across) / 2, "modelled", hollow, "plane geometry"),
+        Reckoned(2 * sqrt(section.area / pi), "arithmetic", area, "arithmetic"),
+        Reckoned((corner - across) / 2, "arithmetic", hollow, "plane geometry"),
     )

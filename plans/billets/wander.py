@@ -72,14 +72,13 @@ def wandered(width: float, thickness: float, front: tuple[float, float], back: t
     source = "plane geometry"
     said = "the range is for borders that are read to 0.5 mm; a core that stood upright when it was welded"
     least, most = (degrees(atan((across + error) / thickness)) for error in (-READING, READING))
+    uneven = "one side was drawn or ground more than the other"
     off = sum(middles) / 2 - width / 2
     longer = hypot(width + abs(across), thickness) - hypot(width - abs(across), thickness)
     return Wander(
-        Reckoned(degrees(atan(across / thickness)), "modelled", said, source, least, most),
-        Reckoned(across, "modelled", said, source, across - READING, across + READING),
-        Reckoned(
-            off, "modelled", "one side was drawn or ground more than the other", source, off - READING, off + READING
-        ),
-        Reckoned(longer, "modelled", "of the section as it leaned; measure both and strike until they agree", source),
+        Reckoned(degrees(atan(across / thickness)), "arithmetic", said, source, least, most),
+        Reckoned(across, "arithmetic", said, source, across - READING, across + READING),
+        Reckoned(off, "arithmetic", uneven, source, off - READING, off + READING),
+        Reckoned(longer, "arithmetic", "of the section as it leaned; strike until both agree", source),
         corners,
     )
