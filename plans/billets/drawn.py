@@ -108,31 +108,32 @@ def patterns_of(count: int) -> tuple[tuple[Pattern, str], ...]:
     return ((JACKET, "jacket"), *cores, (JACKET, "jacket"))
 
 
-def composite_drawn(blade: Blade, borders: Sequence[float], lean: float = 0.0) -> Drawing:
-    """Bars side by side across a blade's section, its front above.
+def composite_drawn(face: float, blade: Blade | None, borders: Sequence[float], lean: float = 0.0) -> Drawing:
+    """Bars side by side across a blade's section, its front above, or across the flat bar.
 
     Args:
-        blade: the section
+        face: width of the whole [m]
+        blade: the section; None for a flat bar, a quarter as thick as it is wide
         borders: where they meet on the middle plane, from the first edge [m]
         lean: by how much the borders lean towards the second edge, on their way to the front [degrees]
     """
-    edges = [-blade.face, *borders, 2 * blade.face]
+    half = (blade.ridge if blade is not None else face / 4) / 2
+    outline = blade.outline if blade is not None else box(0.0, -half, face, half)
+    edges = [-face, *borders, 2 * face]
     slope = tan(radians(lean))
     parts = [
-        Part(outline, pattern, name)
+        Part(cut, pattern, name)
         for (low, high), (pattern, name) in zip(pairwise(edges), patterns_of(len(borders) + 1), strict=True)
-        if (outline := between(blade.outline, low, high, slope))
+        if (cut := between(outline, low, high, slope))
     ]
-    half = blade.ridge / 2
-    places = [0.0, *borders, blade.face]
-    across = [Measure((low, -half), (high, -half), _length(high - low)) for low, high in pairwise(places)]
-    measures = (
-        *across,
-        Measure((0.0, half), (blade.face, half), _length(blade.face)),
-        Measure((blade.face, -half), (blade.face, half), _length(blade.ridge)),
-        Measure((0.0, -blade.edge / 2), (0.0, blade.edge / 2), _length(blade.edge)),
-    )
-    return Drawing("the section, the front above; bars side by side", tuple(parts), measures)
+    places = [0.0, *borders, face]
+    measures = [Measure((low, -half), (high, -half), _length(high - low)) for low, high in pairwise(places)]
+    measures.append(Measure((0.0, half), (face, half), _length(face)))
+    if blade is not None:
+        thin = blade.edge / 2
+        measures.append(Measure((face, -half), (face, half), _length(blade.ridge)))
+        measures.append(Measure((0.0, -thin), (0.0, thin), _depth(blade.edge)))
+    return Drawing("bars side by side, the front above", tuple(parts), tuple(measures))
 
 
 def laminate_drawn(laminate: Laminate, off: float = 0.0) -> Drawing:

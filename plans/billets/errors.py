@@ -9,7 +9,7 @@ class BilletError(PlansError):
     """What was given makes no billet; its text says what is wrong with it, and what would be right.
 
     Args:
-        given: name of what is at fault, as the argument has it: "core"
+        given: name of what is at fault, as it is asked for: "core", "drawn-to"
         why: what is wrong with it, and what would be right
     """
 
@@ -32,4 +32,4 @@ def above_zero(**lengths: float) -> None:
     """
     for given, length in lengths.items():
         if not 1e-6 <= length <= 100.0:
-            raise BilletError(given, "give one from 0.001 mm to 100 m")
+            raise BilletError(given.replace("_", "-"), "give one from 0.001 mm to 100 m")

@@ -42,6 +42,15 @@ class Laminate:
         if self.core <= self.edge:
             raise BilletError("core", "it is no thicker than the edge: the jacket would reach down to it on both sides")
 
+    def check_off(self, off: float) -> None:
+        """Make sure that a core which lies so far off the middle is still within the spine [m].
+
+        Raises:
+            BilletError: it is not.
+        """
+        if not abs(off) <= (self.spine - self.core) / 2:
+            raise BilletError("off", "so far off the middle the core would lie outside the spine")
+
     def line(self, off: float = 0.0) -> float:
         """Height of the line above the edge on one side [m]; below 0 the edge is jacket on that side.
 

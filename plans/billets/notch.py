@@ -50,6 +50,8 @@ class Notch:
     """Welding heats to plan."""
     groove: Reckoned
     """Depth of the groove that rounded flanks leave along the weld, on each face of the drawn blade [m]."""
+    groove_left: Reckoned
+    """What of it stays after grinding [m]."""
     widest_radius: Reckoned
     """Largest radius on the flanks that grinding takes out [m]."""
     aside: Reckoned
@@ -92,7 +94,7 @@ def notch_for(
     if not 0 <= radius <= thickness / 2:
         raise BilletError("radius", "give one from 0 up to half of the bar's thickness")
     if thin > thickness:
-        raise BilletError("drawn_to", "a bar that is drawn gets thinner")
+        raise BilletError("drawn-to", "a bar that is drawn gets thinner")
     half = radians(angle / 2)
     mouth = core + 2 * (jacket + USUAL_LOSS) * sin(half)
     if mouth >= width:
@@ -128,6 +130,7 @@ def notch_for(
         ),
         heats_for(thickness),
         Reckoned(radius * drawn, "arithmetic", eased, "plane geometry"),
+        Reckoned(max(0.0, radius * drawn - grind), "arithmetic", "what stays is a line", "plane geometry"),
         Reckoned(min(grind / drawn, thickness / 2), "arithmetic", f"{eased}; before drawing", "plane geometry"),
         Reckoned(
             behind * tan(half),

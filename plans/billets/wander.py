@@ -20,11 +20,11 @@ READING: Final = 0.5e-3
 
 
 class Corners(StrEnum):
-    """Which corners to strike; its value is how it is said, the bar seen from its end with the front above."""
+    """Which corner to strike, and the one across from it by turns; the bar seen from its end with the front above."""
 
-    FRONT_RIGHT = "front right and back left"
+    FRONT_RIGHT = "front right"
     """The core leans to the right on its way to the front."""
-    FRONT_LEFT = "front left and back right"
+    FRONT_LEFT = "front left"
     """It leans to the left."""
     NONE = "none"
     """It stands upright, as far as a rule tells."""

@@ -128,3 +128,7 @@ MILLIVOLTS: Final = FigureKind(lambda value: value * 1000, lambda value, _: f"{v
 """A voltage, given in volts: kept and read in millivolts."""
 CONVECTION: Final = FigureKind(_same, lambda value, _: f"{_short(value)} W/m^2/K")
 """A coefficient of convection [W/(m2 K)]."""
+COUNT: Final = FigureKind(_same, lambda value, _: f"{value:.0f}")
+"""A number of things, read to the last one."""
+ANGLE: Final = FigureKind(_same, lambda value, _: f"{value:.1f}".removesuffix(".0") + " degrees")
+"""An angle, given in degrees: kept so, and read to the tenth."""

@@ -8,12 +8,14 @@ from __future__ import annotations
 from typing import Final
 
 from tui.reckoner.question import Question
+from tui.reckoner.questions.billets import COMPOSITE, LAMINATE, LAYERS, NOTCH, TWIST, WANDER
 from tui.reckoner.questions.heat import COOLING, GLOW, SOAK, THERMOCOUPLE
 from tui.reckoner.questions.steel import CARBON, SCALE, SKIN, STEEL, TEMPER
 
 GROUPS: Final[dict[str, tuple[Question, ...]]] = {
     "heat": (COOLING, SOAK, GLOW, THERMOCOUPLE),
     "steel": (STEEL, CARBON, SCALE, SKIN, TEMPER),
+    "stock": (LAYERS, TWIST, COMPOSITE, LAMINATE, NOTCH, WANDER),
 }
 """The questions by what they are about, in the order in which they are shown."""
 
