@@ -27,7 +27,7 @@ TOO_THIN: Final = 3 / 16 * INCH
 EASY: Final = INCH / 2
 """Stock in which it is easy [m]: common practice, no source."""
 _HEATS_EASY, _HEATS_THIN = 3, 6
-"""Welding heats to plan in easy stock, and in the thinnest; common practice, no source."""
+"""Welding heats to plan in easy stock, and in the thinnest: several by common practice, how many is a guess."""
 
 
 @record
@@ -115,7 +115,7 @@ def notch_for(
         Reckoned(
             USUAL_LOSS,
             "common practice",
-            "what did not take at the very end; the range is what smiths tell of",
+            "what did not take at the very end, usually so much; the range is a guess",
             PRACTICE,
             USUAL_LOSS / 2,
             USUAL_LOSS * 1.5,
@@ -151,9 +151,10 @@ def heats_for(thickness: float) -> Reckoned:
     share = min(1.0, max(0.0, (EASY - thickness) / (EASY - TOO_THIN)))
     count = round(_HEATS_EASY + share * (_HEATS_THIN - _HEATS_EASY))
     if thickness <= TOO_THIN:
-        said = "too thin to close well: it is cold before the second blow; notch it before it is drawn so far"
+        said = "too thin to close well: it is cold before the second blow; notch it before it is drawn so thin"
     elif thickness >= EASY:
         said = "thick enough to close easily: blows square to the flank, never straight down on the tip"
     else:
         said = "the thinner, the shorter each heat; struck first, and out of the fire last"
+    said += "; several heats, how many is a guess by the thickness"
     return Reckoned(count, "common practice", said, PRACTICE, count - 1, count + 2, thickness <= TOO_THIN)

@@ -56,7 +56,7 @@ def twisted(section: Section, pitch: float, length: float) -> Twist:
     corner = across if section.is_round else across * sqrt(2)
     tight = pitch < LEAST_PITCH * across
     where = "at the surface" if section.is_round else "in the middle of the faces; the range goes to the corners"
-    said = f"{where}; the bar evenly hot and no shorter than before"
+    said = f"{where}; the bar evenly hot and no shorter than before" + ("; tighter than is safe" if tight else "")
     angle, steepest = (degrees(atan(pi * wide / pitch)) for wide in (across, corner))
     stretch, longest = (hypot(1.0, pi * wide / pitch) for wide in (across, corner))
     ends = (None, None, None, None) if section.is_round else (angle, steepest, stretch, longest)
@@ -69,8 +69,8 @@ def twisted(section: Section, pitch: float, length: float) -> Twist:
         Reckoned(
             LEAST_PITCH * across,
             "common practice",
-            f"at a full welding heat, in sides of the bar: {LEAST_PITCH:g}, by others from {TIGHTEST:g} to {EASY:g}; "
-            "tighter, welds open and corners tear",
+            f"at a full welding heat, {LEAST_PITCH:g} sides of the bar, from memory; the range is {TIGHTEST:g} to "
+            f"{EASY:g}; tighter, welds open and corners tear",
             "common practice, no source",
             TIGHTEST * across,
             EASY * across,

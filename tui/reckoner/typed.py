@@ -46,7 +46,7 @@ def quantity(dimension: Dimension) -> Reader:
 
 
 def lengths(text: str) -> tuple[float, ...]:
-    """Read several lengths with commas between them, into metres; one without a unit has that of the next: "12, 25 mm"."""
+    """Read lengths with commas between them, into metres; one without a unit has that of the next: "12, 25 mm"."""
     from plans.quantities import parse
 
     found: list[float] = []
