@@ -35,8 +35,15 @@ def _depth(metres: float) -> Shown:
     return lambda units: units.depth(metres)
 
 
-def stack_drawn(pieces: int, cut_in: int, meeting: Meeting, stages: Sequence[Stage], thickness: float) -> Drawing:
-    """A billet as it is first stacked and after each fold, equal pieces of two steels in turn.
+def stack_drawn(
+    pieces: int,
+    cut_in: int,
+    meeting: Meeting,
+    stages: Sequence[Stage],
+    thickness: float,
+    each: tuple[float, float] = (1.0, 1.0),
+) -> Drawing:
+    """A billet as it is first stacked and after each fold, pieces of two steels in turn.
 
     Args:
         pieces: pieces of the first stack
@@ -44,6 +51,7 @@ def stack_drawn(pieces: int, cut_in: int, meeting: Meeting, stages: Sequence[Sta
         meeting: which faces meet
         stages: the billet at each stage
         thickness: of the billet at each stage [m]
+        each: thickness of one piece of the first steel and of one of the second, in any unit
     """
     shown = [*range(len(stages))] if len(stages) <= _STAGES else [0, 1, 2, len(stages) - 1]
     parts: list[Part] = []
@@ -52,7 +60,7 @@ def stack_drawn(pieces: int, cut_in: int, meeting: Meeting, stages: Sequence[Sta
         left = place * 1.4 * thickness
         right = left + thickness
         if stages[done].layers <= _DRAWN_ONE_BY_ONE:
-            layers = in_order(pieces, done, cut_in, meeting)
+            layers = in_order(pieces, done, cut_in, meeting, each)
             rising = [0.0, *accumulate(layer.share * thickness for layer in layers)]
             parts += [
                 Part(box(left, low, right, high), STEELS[layer.steel], f"steel {layer.steel + 1}")

@@ -188,20 +188,29 @@ class Layer:
     """Its share of the billet's thickness."""
 
 
-def in_order(pieces: int, times: int, cut_in: int = 2, meeting: Meeting = Meeting.UNLIKE) -> tuple[Layer, ...]:
-    """The layers from the bottom up, equal pieces of two steels in turn, for a picture.
+def in_order(
+    pieces: int,
+    times: int,
+    cut_in: int = 2,
+    meeting: Meeting = Meeting.UNLIKE,
+    each: tuple[float, float] = (1.0, 1.0),
+) -> tuple[Layer, ...]:
+    """The layers from the bottom up, pieces of two steels in turn, for a picture.
 
     Args:
         pieces: pieces of the first stack
         times: how often it was stacked again
         cut_in: how many pieces it was cut in each time
         meeting: which faces met; where like ones do, every other piece is turned over
+        each: thickness of one piece of the first steel and of one of the second, in any unit
 
     Raises:
         BilletError: a count is none that can be.
     """
     layers_after(pieces, times, cut_in, meeting)
-    order = [Layer(place % 2, 1 / pieces) for place in range(pieces)]
+    shares = shares_of_steels(pieces, each)
+    counts = (pieces + 1) // 2, pieces // 2
+    order = [Layer(place % 2, shares[place % 2] / counts[place % 2]) for place in range(pieces)]
     for _ in range(times):
         thinner = [Layer(one.steel, one.share / cut_in) for one in order]
         order = []

@@ -20,13 +20,14 @@ READING: Final = 0.5e-3
 
 
 class Corners(StrEnum):
-    """Which corner to strike, and the one across from it by turns; the bar seen from its end with the front above."""
+    """Which corner of the front to strike, and the one across from it by turns; the bar seen from its end with the
+    front above."""
 
-    FRONT_RIGHT = "front right"
+    FRONT_RIGHT = "right"
     """The core leans to the right on its way to the front."""
-    FRONT_LEFT = "front left"
+    FRONT_LEFT = "left"
     """It leans to the left."""
-    NONE = "none"
+    NONE = "neither"
     """It stands upright, as far as a rule tells."""
 
 

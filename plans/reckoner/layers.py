@@ -17,7 +17,7 @@ from plans.billets import (
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, as_asked, blamed
-from plans.reckoner.figures import Fact, Figure, Given, given, listed
+from plans.reckoner.figures import Fact, Figure, Given, given, given_list, listed
 from plans.reckoner.kinds import COUNT, LENGTH, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
 from plans.reckoner.reckoning import Reckoning
 from plans.record import record
@@ -75,11 +75,12 @@ def reckon_folds(
     met = meeting or Meeting.UNLIKE
     if each and len(each) != 2:
         raise ReckonError("each", 'give the thickness of one piece of either steel, e.g. "4, 2 mm"')
+    pair = (each[0], each[1]) if each else (1.0, 1.0)
     with as_asked():
         count = layers_after(pieces, folds, cut_in, met)
-        shares = shares_of_steels(pieces, (each[0], each[1]) if each else (1.0, 1.0))
+        shares = shares_of_steels(pieces, pair)
         if thickness is None and each:
-            thickness = (pieces + 1) // 2 * each[0] + pieces // 2 * each[1]
+            thickness = (pieces + 1) // 2 * pair[0] + pieces // 2 * pair[1]
         course = stages(pieces, folds, cut_in, met, thickness or 0.0)
         found: list[Figure | Fact] = [
             _count(count, pieces, folds, cut_in, meeting),
@@ -91,16 +92,24 @@ def reckon_folds(
             found += _ground(ground, pieces, folds, cut_in, met)
     asked = [
         given("pieces", "pieces", pieces, COUNT),
-        given("folds", "folded" if cut_in == 2 else "stacked again", folds, COUNT),
+        given("folds", "folds" if cut_in == 2 else "stacked again", folds, COUNT),
         given("cut_in", "cut in", cut_in, COUNT),
         Given("meeting", met.value, f"{met.value} faces meeting" + ("" if meeting else " (taken)")),
     ]
     if thickness is not None:
         asked.append(given("thickness_mm", "stacked to", thickness, LENGTH))
+    if each:
+        asked.append(given_list("each_mm", "each piece", each, LENGTH))
+    if ground is not None:
+        asked += [
+            given("spine_mm", "spine", ground.spine, LENGTH),
+            given("edge_mm", "edge", ground.edge, LENGTH),
+            given("bevel_mm", "bevel", ground.height, LENGTH),
+        ]
     if heats is not None:
         asked += _of_the_heats(heats)
         found.append(_carbon(heats, course, thickness))
-    drawn = stack_drawn(pieces, cut_in, met, course, thickness or 0.04)
+    drawn = stack_drawn(pieces, cut_in, met, course, thickness or 0.04, pair)
     return Reckoning("layers", tuple(asked), tuple(found), drawing=drawn)
 
 

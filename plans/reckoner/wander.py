@@ -40,7 +40,9 @@ def reckon_wander(section: Section, front: Sequence[float], back: Sequence[float
     with as_asked():
         found = wandered(section.width, section.thickness, on_front, on_back)
     corner = found.corners.value
-    strike = Fact("strike", "strike the corner", corner, corner, "common practice", _SAID[found.corners], _PRACTICE)
+    strike = Fact(
+        "strike", "strike the front corner", corner, corner, "common practice", _SAID[found.corners], _PRACTICE
+    )
     return Reckoning(
         "wander",
         (

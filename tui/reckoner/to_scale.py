@@ -14,6 +14,8 @@ from plans.text import plain
 from plans.units import Units
 from tui.widgets import CachedDrawing, Shown, clip
 
+_LEAST = 3
+"""Rows of a picture that are not given up for another line of dimensions."""
 _ACROSS, _DOWN = 2, 4
 """Dots of a cell, which is about twice as high as it is wide: so they stand equally far apart both ways."""
 _BITS: Final = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
@@ -101,19 +103,20 @@ def drawn_to_scale(drawing: Drawing, units: Units, width: int, height: int, *, b
     above, below = drawing.beside(level=True, far=True), drawing.beside(level=True, far=False)
     left, right = (_Gutter(drawing.beside(level=False, far=far), units, far=far) for far in (False, True))
     columns = width - left.width - right.width
-    over, under = len(above), len(below)
+    over, under = min(1, len(above)), min(1, len(below))
     while True:
+        # The fewer lines of dimensions there are, the larger is the picture, and the more of them go on one line.
         rows = height - over - under - bool(legend)
         if rows < 1 or columns < 4:
             return [""] * height
         plot = _Plot(drawing.bounds, columns, rows, left.width)
         heads, feet = (_level(measures, plot, units, width) for measures in (above, below))
-        if len(heads) == over and len(feet) == under:
+        if len(heads) <= over and len(feet) <= under:
             break
-        if len(heads) > over or len(feet) > under:  # a larger plot parts what had shared a line: never seen twice
+        if rows <= _LEAST:  # the last dimensions are left out rather than the picture
             heads, feet = heads[:over], feet[:under]
             break
-        over, under = len(heads), len(feet)
+        over, under = (over + 1, under) if len(heads) > over else (over, under + 1)
     cells = _cells(drawing, plot, blocks)
     for note in drawing.notes:
         _write(cells, plot, note.at, f" {plain(units.text(note.shown))} ")

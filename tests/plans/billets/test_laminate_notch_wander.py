@@ -92,8 +92,8 @@ def test_a_section_that_was_sheared_is_struck_on_its_long_diagonal(shear: float)
     found = wandered(width, thick, front, back)
     assert found.across.value == pytest.approx(shear)
     assert sin(radians(found.lean.value)) / cos(radians(found.lean.value)) == pytest.approx(shear / thick)
-    corners = {"front right": (width + shear, thick), "front left": (shear, thick)}
-    across = {"front right": (0.0, 0.0), "front left": (width, 0.0)}
+    corners = {"right": (width + shear, thick), "left": (shear, thick)}
+    across = {"right": (0.0, 0.0), "left": (width, 0.0)}
     long = {name: hypot(x - across[name][0], y) for name, (x, y) in corners.items()}
     assert found.corners.value == max(long, key=long.__getitem__)
     assert found.diagonals.value == pytest.approx(max(long.values()) - min(long.values()))

@@ -131,10 +131,13 @@ LAYERS: Final = Question(
     _layers,
     (
         either(
-            'layers --pieces 7 --folds 3 --thickness "40 mm" --at "1200 degC" --for "10 min" --carbon 0.8',
-            'layers --pieces 7 --folds 3 --thickness "1 1/2 in" --at "2200 degF" --for "10 min" --carbon 0.8',
+            'layers --pieces 7 --folds 3 --thickness "40 mm"',
+            'layers --pieces 7 --folds 3 --thickness "1 1/2 in"',
         ),
-        "layers --pieces 7 --folds 3 --cut-in 4 --meeting like",
+        either(
+            'layers --pieces 7 --folds 2 --cut-in 4 --meeting like --thickness "40 mm" --at "1200 degC" --for "5 min"',
+            'layers --pieces 7 --folds 2 --cut-in 4 --meeting like --thickness "2 in" --at "2200 degF" --for "5 min"',
+        ),
     ),
 )
 
