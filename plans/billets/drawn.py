@@ -14,7 +14,6 @@ from plans.billets.layers import Meeting, Stage, in_order
 from plans.billets.wander import Corners
 from plans.drawing import LAYERS, STEELS, Drawing, Measure, Note, Part, Pattern, box
 from plans.shapes import Section
-from plans.shown import counted
 from plans.units import Shown
 
 CORE, JACKET = STEELS[:2]
@@ -68,9 +67,9 @@ def stack_drawn(
             ]
         else:
             parts.append(Part(box(left, 0.0, right, thickness), LAYERS, "layers too fine to draw"))
-        measures.append(Measure((left, 0.0), (right, 0.0), counted(stages[done].layers, "layer")))
+        measures.append(Measure((left, 0.0), (right, 0.0), str(stages[done].layers)))
     measures.append(Measure((right, 0.0), (right, thickness), _length(thickness)))
-    said = "the stack, and after each fold" if cut_in == 2 else "the stack, and after each time it is cut and stacked"
+    said = "how many layers the stack has, and after each " + ("fold" if cut_in == 2 else "time it is stacked again")
     return Drawing(said, tuple(parts), tuple(measures))
 
 
@@ -229,8 +228,9 @@ def wander_drawn(
         Measure((back[0], 0.0), (back[1], 0.0), _length(back[1] - back[0])),
         Measure((width, 0.0), (width, thickness), _length(thickness)),
     )
-    notes = tuple(Note(at, "strike") for at in _corners_of(corners, width, thickness))
-    return Drawing("the bar cut across, the front above", parts, measures, notes)
+    notes = tuple(Note(at, "×") for at in _corners_of(corners, width, thickness))
+    said = "the bar cut across, the front above" + ("; × where to strike" if notes else "")
+    return Drawing(said, parts, measures, notes)
 
 
 def _corners_of(corners: Corners, width: float, thickness: float) -> Iterator[Point]:

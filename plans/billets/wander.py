@@ -14,6 +14,7 @@ from typing import Final
 from plans.billets.errors import BilletError, above_zero
 from plans.reckoned import Reckoned
 from plans.record import record
+from plans.units import Units
 
 READING: Final = 0.5e-3
 """To within what a border is read off an etched bar with a rule [m]."""
@@ -71,7 +72,10 @@ def wandered(width: float, thickness: float, front: tuple[float, float], back: t
     if abs(across) <= READING:
         corners = Corners.NONE
     source = "plane geometry"
-    said = "the range is for borders that are read to 0.5 mm; a core that stood upright when it was welded"
+
+    def said(units: Units) -> str:
+        return f"the range is for borders read to {units.depth(READING)}; a core that stood upright when it was welded"
+
     least, most = (degrees(atan((across + error) / thickness)) for error in (-READING, READING))
     uneven = "one side was drawn or ground more than the other"
     off = sum(middles) / 2 - width / 2

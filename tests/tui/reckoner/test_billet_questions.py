@@ -31,7 +31,7 @@ def test_lengths_share_the_unit_that_follows() -> None:
         ("layers", {"cut-in": "1"}, "cut-in", "from 2 to 20"),
         ("layers", {"folds": "2.5"}, "folds", "whole number"),
         ("layers", {"spine": "5 mm"}, "edge", "goes with spine"),
-        ("layers", {"at": "", "for": ""}, "at", "welding heats"),
+        ("layers", {"carbon": "0.8"}, "at", "welding heats"),
         ("layers", {"each": "3 mm"}, "each", "either steel"),
         ("twist", {"section": "20 x 10 mm"}, "section", "square or a round"),
         ("twist", {"pitch": "0 mm"}, "pitch", "0.001 mm"),

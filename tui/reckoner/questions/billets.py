@@ -147,7 +147,11 @@ TWIST: Final = Question(
     (
         replace(SECTION, about="of the bar, square or round", example=either("square 12 mm", "square 1/2 in")),
         length("pitch", "length of one whole turn", either("40 mm", "1 1/2 in"), needed=True),
-        length("length", "that is twisted (turns on 100 mm)", either("200 mm", "8 in")),
+        length(
+            "length",
+            either("that is twisted (turns on 100 mm)", "that is twisted (turns on 3 15/16 in)"),
+            either("200 mm", "8 in"),
+        ),
     ),
     _twist,
     (
@@ -211,13 +215,23 @@ NOTCH: Final = Question(
     (
         replace(SECTION, about="of the bar, its parts side by side", example=either("50 x 12 mm", "2 x 1/2 in")),
         length("core", "width of the core, in the middle", either("16 mm", "5/8 in"), needed=True),
-        length("jacket", either("to be left at the point (6.4 mm)", "to be left at the point (1/4 in)"), "6 mm"),
+        length(
+            "jacket",
+            either("to be left at the point (6.4 mm)", "to be left at the point (1/4 in)"),
+            either("6 mm", "1/4 in"),
+        ),
         number("angle", "of the notch, in degrees (60)", "60"),
         length(
-            "radius", either("edges of the flanks rounded (0.5 mm)", "edges of the flanks rounded (0.02 in)"), "1 mm"
+            "radius",
+            either("edges of the flanks rounded (0.5 mm)", "edges of the flanks rounded (0.02 in)"),
+            either("1 mm", "0.04 in"),
         ),
         length("drawn-to", "thickness after the weld (the bar's)", either("6 mm", "1/4 in")),
-        length("grind", either("ground off each face (1 mm)", "ground off each face (0.04 in)"), "0.5 mm"),
+        length(
+            "grind",
+            either("ground off each face (1 mm)", "ground off each face (0.04 in)"),
+            either("0.5 mm", "0.02 in"),
+        ),
     ),
     _notch,
     (either('notch --section "50 x 12 mm" --core "16 mm"', 'notch --section "2 x 1/2 in" --core "5/8 in"'),),
