@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from plans.drawing import Drawing
 from plans.reckoner.asked import answer_of
 from plans.reckoner.figures import Fact, Figure, Given
 from plans.record import record
 from plans.units import Units
+
+if TYPE_CHECKING:
+    from plans.drawing import Drawing
 
 
 class CurvePoint(NamedTuple):

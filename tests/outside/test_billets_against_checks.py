@@ -54,6 +54,8 @@ def test_bars_to_start_from(reckon: Reckon) -> None:
     blade = ("--face", "40 mm", "--ridge", "6 mm", "--edge", "0.8 mm", "--billet", "2 in")
     assert reckon("composite", "--core", "20 mm", *blade)["bars_mm"] == pytest.approx([12.7, 25.4, 12.7])
     assert reckon("composite", "--jacket", "10 mm", *blade)["bars_mm"] == pytest.approx([12.7, 25.4, 12.7])
+    both = reckon("composite", "--core", "20 mm", "--jacket", "10 mm", *blade[2:])
+    assert both["bars_mm"] == pytest.approx([12.7, 25.4, 12.7]), "the face follows from both"
 
 
 @pytest.mark.parametrize(("thick", "outside"), [("3/16 in", True), ("1/2 in", False)])

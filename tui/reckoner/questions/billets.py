@@ -71,12 +71,14 @@ def _composite(answers: Answers) -> Reckoning:
     """Where borders come out, or which bars to start from."""
     from plans.reckoner import ReckonError, make_blade, reckon_bars, reckon_composite
 
-    backwards = [name for name in ("core", "jacket", "billet", "trim") if name in answers]
-    if ("parts" in answers) == bool(backwards):
-        raise ReckonError("parts", "give the bars that you have, or else the core or jacket that is to come of them")
     edges = answers.get("edges", 2)
     if edges not in (1, 2):
         raise ReckonError("edges", f"{edges}: a blade has 1 or 2")
+    if "face" not in answers and "core" in answers and "jacket" in answers:
+        answers = {**answers, "face": answers["core"] + edges * answers["jacket"]}
+    backwards = [name for name in ("core", "jacket", "billet", "trim") if name in answers]
+    if ("parts" in answers) == bool(backwards):
+        raise ReckonError("parts", "give the bars that you have, or else the core or jacket that is to come of them")
     blade = None
     if backwards or "ridge" in answers or "edge" in answers:
         for name in ("face", "ridge", "edge"):
