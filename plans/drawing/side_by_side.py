@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 
 def lanes(spans: Iterable[tuple[float, float]]) -> list[int]:
-    """The lane of each span, from 0 up: the first in which it overlaps none of those before it.
+    """The lane of each span, from 0 up: the first in which it overlaps none of those before it; it may touch them.
 
     Args:
         spans: beginning and end of each, in any unit
@@ -15,7 +15,7 @@ def lanes(spans: Iterable[tuple[float, float]]) -> list[int]:
     found = []
     for begin, end in spans:
         lane = next(
-            (place for place, others in enumerate(taken) if all(end < low or high < begin for low, high in others)),
+            (place for place, others in enumerate(taken) if all(end <= low or high <= begin for low, high in others)),
             len(taken),
         )
         if lane == len(taken):

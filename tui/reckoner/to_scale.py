@@ -227,23 +227,27 @@ def _legend(drawing: Drawing, units: Units, blocks: bool) -> str:
 
 def _level(measures: Sequence[Measure], plot: _Plot, units: Units, width: int) -> list[str]:
     """Lines of dimensions that run level, the nearest to the picture first."""
-    drawn = []
+    drawn, spans = [], []
     for one in measures:
         text = plain(units.text(one.shown))
         begin, end = (plot.begin + plot.column(at) for at in one.span)
         long = end - begin + 1
         if long >= len(text) + 4:
             drawn.append((begin, f"├{f' {text} '.center(long - 2, '─')}┤"))
+            spans.append((begin, end))
             continue
         line = "├" + "─" * (long - 2) + "┤" if long > 1 else "│"
         if begin + long + 1 + len(text) <= width:
             drawn.append((begin, f"{line} {text}"))
         else:
             drawn.append((max(0, begin - len(text) - 1), f"{text} {line}"))
-    places = lanes((begin, begin + len(text)) for begin, text in drawn)
+        spans.append((drawn[-1][0] - 1, drawn[-1][0] + len(drawn[-1][1])))
+    places = lanes(spans)
     lines = [""] * (max(places, default=-1) + 1)
     for lane, (begin, text) in sorted(zip(places, drawn, strict=True), key=lambda one: one[1][0]):
-        lines[lane] = lines[lane].ljust(begin) + text
+        # Where one ends and the next begins they share a cell.
+        joined = len(lines[lane]) == begin + 1 and lines[lane].endswith("┤")
+        lines[lane] = f"{lines[lane][:-1]}┼{text[1:]}" if joined else lines[lane].ljust(begin) + text
     return [clip(line, width) for line in lines]
 
 

@@ -50,4 +50,4 @@ def test_a_dimension_stands_on_the_side_that_it_lies_nearer_to() -> None:
 
 
 def test_what_would_overlap_goes_further_out() -> None:
-    assert lanes([(0, 4), (6, 9), (3, 5), (2, 7), (10, 12)]) == [0, 0, 1, 2, 0]
+    assert lanes([(0, 4), (6, 9), (3, 5), (2, 7), (9, 12)]) == [0, 0, 1, 2, 0]

@@ -73,3 +73,12 @@ def test_no_room_is_no_picture_and_no_fault() -> None:
     drawing = Drawing("", HALVES, (Measure((0.020, 0.0), (0.020, 0.010), "so high"),))
     assert drawn_to_scale(drawing, Units.METRIC, 10, 3, blocks=False) == ["", "", ""]
     assert drawn_to_scale(drawing, Units.METRIC, 40, 1, blocks=False) == [""]
+
+
+def test_dimensions_in_a_row_share_their_ends() -> None:
+    row = (Measure((0.0, 0.0), (0.010, 0.0), "one"), Measure((0.010, 0.0), (0.020, 0.0), "two"))
+    foot = next(
+        line for line in drawn_to_scale(Drawing("", HALVES, row), Units.METRIC, 30, 20, blocks=True) if "├" in line
+    )
+    assert foot.count("├") == foot.count("┼") == foot.count("┤") == 1
+    assert foot.index("one") < foot.index("┼") < foot.index("two")
