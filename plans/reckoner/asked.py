@@ -61,6 +61,14 @@ ASKED: Final = (
     AskedFor("temper", (("hardness_hrc",), ("one_hour_celsius",))),
     AskedFor("weight", (("mass_kg",), ("mass_per_metre_kg",), ("volume_cm3",))),
     AskedFor("glow", (("name",), ("name_spread_kelvin",))),
+    AskedFor("layers", (("layers",), ("layer_mm",), ("carbon_left_fraction",)), ("at_celsius",)),
+    AskedFor("layers", (("layers",), ("layer_mm",), ("band_mm",)), ("bevel_mm",)),
+    AskedFor("layers", (("layers",), ("layer_mm",))),
+    AskedFor("twist", (("angle_degrees",), ("stretch",), ("turns",))),
+    AskedFor("composite", (("core_mm", "core_bar_mm"), ("jacket_mm", "jacket_bar_mm"))),
+    AskedFor("laminate", (("line_mm",), ("may_wander_mm",))),
+    AskedFor("notch", (("depth_mm",), ("mouth_mm",))),
+    AskedFor("wander", (("strike",), ("lean_degrees",))),
     AskedFor("thermocouple", (("celsius", "millivolts"), ("tolerance_class_2_kelvin",))),
 )
 """What each question asks for: the first that fits a reckoning counts."""

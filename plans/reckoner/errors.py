@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import ParamSpec, TypeVar
 
+from plans.billets import BilletError
 from plans.errors import PlansError
 from plans.steel import SteelError
 
@@ -44,3 +46,16 @@ def blamed(given: str, work: Callable[_P, _T], *arguments: _P.args, **named: _P.
         return work(*arguments, **named)
     except SteelError as error:
         raise ReckonError(given, str(error)) from None
+
+
+@contextmanager
+def as_asked() -> Iterator[None]:
+    """Hand on what the billets have against what they were given, which has the same name there as it is asked by.
+
+    Raises:
+        ReckonError: a `BilletError` was raised; it has the same text.
+    """
+    try:
+        yield
+    except BilletError as error:
+        raise ReckonError(error.given, error.why) from None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from plans.reckoned import Reckoned
@@ -169,3 +170,43 @@ class Fact:
     def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
         """The fact's validity in the units that are set, and its source."""
         return units.text(self.validity), self.source
+
+
+def given_list(key: str, label: str, values: Sequence[float], kind: FigureKind) -> Given:
+    """Several figures that were given to a reckoning under one name.
+
+    Args:
+        key: their name in the record, with the unit
+        label: their name for people
+        values: the figures in SI
+        kind: how each is kept and read
+    """
+    kept = [kind.record(value) for value in values]
+    return Given(key, kept, lambda units: f"{label} {_in_a_row(values, kind, units)}")
+
+
+def listed(
+    key: str, label: str, values: Sequence[float], kind: FigureKind, basis: str, validity: Shown, source: str
+) -> Fact:
+    """Several figures of one kind as one part of the answer; the record holds them as a list.
+
+    Args:
+        key: its name in the record, with the unit
+        label: its name for people
+        values: the figures in SI
+        kind: how each is kept and read
+        basis: what they stand on
+        validity: where they hold and what they leave out
+        source: the paper, book or standard
+    """
+    kept = [kind.record(value) for value in values]
+    return Fact(key, label, kept, lambda units: _in_a_row(values, kind, units), basis, validity, source)
+
+
+def _in_a_row(values: Sequence[float], kind: FigureKind, units: Units) -> str:
+    """Figures with their unit once, where they share it: "10, 30 mm"."""
+    texts = [kind.text(value, units) for value in values]
+    parted = [text.rpartition(" ") for text in texts]
+    if len({unit for _, _, unit in parted}) == 1 and all(number for number, _, _ in parted):
+        return f"{', '.join(number for number, _, _ in parted)} {parted[0][2]}"
+    return ", ".join(texts) or UNKNOWN

@@ -138,3 +138,7 @@ VOLUME: Final = FigureKind(lambda value: value * 1e6, lambda value, units: units
 """A volume, given in m3: kept in cm3, read in cm3 or cubic inches."""
 DENSITY: Final = FigureKind(_same, lambda value, units: units.density(value))
 """A density: kept in kg/m3, read in kg/m3 or lb/in3."""
+COUNT: Final = FigureKind(_same, lambda value, _: f"{value:.0f}")
+"""A number of things, read to the last one."""
+ANGLE: Final = FigureKind(_same, lambda value, _: f"{value:.1f}".removesuffix(".0") + " degrees")
+"""An angle, given in degrees: kept so, and read to the tenth."""

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from plans.reckoner.asked import answer_of
 from plans.reckoner.figures import Fact, Figure, Given
 from plans.record import record
 from plans.units import Units
+
+if TYPE_CHECKING:
+    from plans.drawing import Drawing
 
 
 class CurvePoint(NamedTuple):
@@ -37,6 +40,8 @@ class Reckoning:
     is of no such time."""
     profile: tuple[tuple[float, float], ...] = ()
     """Depths below a face [m] and the carbon there [% by mass], from the face inwards; empty where none was asked."""
+    drawing: Drawing | None = None
+    """The piece drawn to scale; None where the reckoning is of none."""
 
     @property
     def answer(self) -> tuple[Figure | Fact, ...]:

@@ -65,6 +65,7 @@ def add_questions(reckon: argparse.ArgumentParser, units: Units) -> None:
         parser.known = question.known
         _add_fields(parser, question, units)
         form = parser.add_mutually_exclusive_group()
+        form.add_argument("--svg", action="store_true", help="print the piece drawn to scale as SVG, where it has one")
         form.add_argument("--brief", action="store_true", help="print what was asked for alone, one figure a line")
         form.add_argument(
             "--json", action="store_true", help="print one JSON object, metric, units in its names, the answer's first"

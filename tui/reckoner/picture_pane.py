@@ -7,6 +7,7 @@ from textual.containers import Horizontal, Vertical
 
 from plans.warmth import screen_glow
 from tui.reckoner.pictures import Picture
+from tui.reckoner.to_scale import ScaleDrawing, ScaleView
 from tui.widgets import GlowData, GlowMap, SplitLine, TraceData, TraceView
 
 _LEAST = 7
@@ -14,7 +15,7 @@ _LEAST = 7
 
 
 class PicturePane(Vertical):
-    """A curve, steel in its colours, or both.
+    """A curve, steel in its colours, or both, or a drawing to scale.
 
     Args:
         blocks: whether curves are drawn with blocks, for fonts without the finer dots
@@ -35,6 +36,7 @@ class PicturePane(Vertical):
         with Horizontal(id="picture"):
             yield TraceView(id="curve", blocks=self._blocks, glow=screen_glow)
             yield GlowMap(screen_glow, id="glow")
+            yield ScaleView(blocks=self._blocks, id="scale")
 
     def show(self, drawn: Picture | None, rows: int) -> None:
         """Show a picture in so many rows, or nothing where there is none or no room for it."""
@@ -42,7 +44,9 @@ class PicturePane(Vertical):
         self.styles.height = max(1, rows)
         if drawn is None:
             return
-        curve, glow = self.query_one(TraceView), self.query_one(GlowMap)
+        curve, glow, scale = self.query_one(TraceView), self.query_one(GlowMap), self.query_one(ScaleView)
         curve.display, glow.display = drawn.curve is not None, drawn.glow is not None
+        scale.display = drawn.drawing is not None
         curve.data, glow.data = drawn.curve or TraceData(), drawn.glow or GlowData()
+        scale.data = drawn.drawing or ScaleDrawing()
         self.query_one("#said", SplitLine).show(drawn.said)

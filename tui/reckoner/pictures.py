@@ -20,6 +20,7 @@ from plans.steel import (
 )
 from plans.units import Units, kelvin
 from tui.reckoner.question import Answers
+from tui.reckoner.to_scale import ScaleDrawing
 from tui.widgets import Axis, Curve, GlowData, TraceData, length, temperature
 
 _POINTS = 120
@@ -32,7 +33,7 @@ _MILLIVOLTS = Axis("mV", factor=1000.0)
 
 @record
 class Picture:
-    """A curve, steel in its colours, or both; and a line that says what is seen."""
+    """A curve, steel in its colours, or both, or a drawing to scale; and a line that says what is seen."""
 
     said: str
     """A line that says what is seen."""
@@ -40,6 +41,8 @@ class Picture:
     """The curve; None for a picture without one."""
     glow: GlowData | None = None
     """Steel in its own colours; None for a picture without it."""
+    drawing: ScaleDrawing | None = None
+    """A drawing to scale; None for a picture without one."""
 
 
 def picture(name: str, answers: Answers, found: Reckoning, units: Units) -> Picture | None:
@@ -51,6 +54,8 @@ def picture(name: str, answers: Answers, found: Reckoning, units: Units) -> Pict
         found: the answer
         units: of the axes
     """
+    if found.drawing is not None:
+        return Picture(units.text(found.drawing.said), drawing=ScaleDrawing(found.drawing, units))
     draw = _PICTURES.get(name)
     return draw(answers, found, units) if draw else None
 

@@ -14,7 +14,7 @@ from tui.reckoner.typed import Reader, units_of
 if TYPE_CHECKING:
     from plans.reckoner import Reckoning
 
-_WITH_UNITS = ("TEMPERATURE", "LENGTH", "SECTION")
+_WITH_UNITS = ("TEMPERATURE", "LENGTH", "LENGTHS", "SECTION")
 """What a field stands for where the text typed into it tells in which units somebody works."""
 
 Answers = Mapping[str, Any]

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 Reader = Callable[[str], Any]
 """From a text to a figure in SI; a `PlansError` says what is wrong with it and what would be right."""
 
+_UNIT = re.compile(r"""[^\W\d_]+$|["″'′]$""")
+"""The unit at the end of a length."""
 _SHAPE = r"(?:\s*(?:round|square|octagon|hexagon))?\s*$"
 _INCHES = re.compile(rf"""(?:in|inch|inches|ft|foot|feet|["″'′]){_SHAPE}""")
 _MILLIMETRES = re.compile(rf"(?:m|mm|cm){_SHAPE}")
@@ -41,6 +43,22 @@ def quantity(dimension: Dimension) -> Reader:
         return parse(text, dimension)
 
     return read
+
+
+def lengths(text: str) -> tuple[float, ...]:
+    """Read lengths with commas between them, into metres; one without a unit has that of the next: "12, 25 mm"."""
+    from plans.quantities import parse
+
+    found: list[float] = []
+    unit = ""
+    for part in reversed(text.split(",")):
+        bare = part.strip()
+        if (last := _UNIT.search(bare)) is not None:
+            unit = last[0]
+        elif bare and unit:
+            bare = f"{bare} {unit}"
+        found.append(parse(bare, "length"))
+    return tuple(reversed(found))
 
 
 def section(text: str) -> Section:

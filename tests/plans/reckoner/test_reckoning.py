@@ -11,17 +11,23 @@ from plans.blows import Blows, StruckBy
 from plans.reckoned import Reckoned
 from plans.reckoner.asked import ASKED
 from plans.reckoner.carbon import reckon_decarb, reckon_layers
+from plans.reckoner.composite import make_blade, reckon_bars, reckon_composite
 from plans.reckoner.cooling import reckon_cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.glow import reckon_glow
 from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
+from plans.reckoner.laminate import reckon_laminate
+from plans.reckoner.layers import Ground, WeldHeats, reckon_folds
+from plans.reckoner.notch import reckon_notch
 from plans.reckoner.reckoning import Reckoning, columns
 from plans.reckoner.scale import reckon_scale
 from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.steel import reckon_steel
 from plans.reckoner.temper import reckon_temper
+from plans.reckoner.twist import reckon_twist
+from plans.reckoner.wander import reckon_wander
 from plans.reckoner.weight import reckon_weight
 from plans.shapes import Section
 from plans.steel import all_grades, find_grade
@@ -139,6 +145,15 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
         *(reckon_layers(1e-4, kelvin(1200), 60.0, carbon) for carbon in (None, 0.6)),
         reckon_scale(kelvin(1200), 600.0, bar),
         reckon_skin(0.8, kelvin(1200), 240.0, 6),
+        reckon_folds(7, 3),
+        reckon_folds(7, 3, thickness=0.04, ground=Ground(5e-3, 1e-3, 0.03)),
+        reckon_folds(7, 3, thickness=0.04, heats=WeldHeats(kelvin(1200), 600.0)),
+        reckon_twist(bar, 0.08),
+        reckon_composite([0.01, 0.02, 0.01]),
+        reckon_bars(make_blade(0.04, 6e-3, 1e-3), 0.02),
+        reckon_laminate(4e-3, 5e-4, 1.5e-3, 0.03),
+        reckon_notch(Section(0.05, 0.012), 0.016),
+        reckon_wander(bar, (0.01, 0.015), (0.01, 0.015)),
         *(
             reckon_temper(at, hour, 0.8, other_time=time, other_temperature=other)
             for time in (None, 600.0)

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, strategies as st
@@ -211,6 +212,16 @@ def test_what_the_readme_shows_is_what_is_printed(say: Say) -> None:
         whole = printed[-1] != "..."
         lines = say(*shlex.split(asked))
         assert printed == lines if whole else printed[:-1] == lines[: len(printed) - 1]
+
+
+def test_a_piece_to_scale_as_svg(say: Say, capsys: pytest.CaptureFixture[str]) -> None:
+    blade = ("--face", "40 mm", "--ridge", "6 mm", "--edge", "0.8 mm")
+    (svg,) = say("composite", "--parts", "12.7, 25.4, 12.7 mm", *blade, "--svg")
+    assert [one.text for one in ElementTree.fromstring(svg).iter("{http://www.w3.org/2000/svg}text")].count(
+        "20 mm"
+    ) == 1
+    assert main(["reckon", "glow", "--at", "1000 degC", "--svg"]) == 2
+    assert "glow has no piece that is drawn to scale" in capsys.readouterr().err
 
 
 def test_brief_and_json_go_not_together(capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from collections.abc import Iterator
 
@@ -32,6 +33,13 @@ MORE = (
     'temper --carbon 0.8 --at "400 degF" --for "2 h" --holds 2 --instead-at "450 degF" --constant 20',
     'temper --constant 20 --at "450 degF" --for "1 h"',
     'glow --at "800 degF"',
+    'layers --pieces 8 --folds 2 --meeting unlike --each "1/4, 1/8 in" --spine "3/16 in" --edge "0.02 in" '
+    '--bevel "1 in"',
+    'composite --parts "1/2, 1/2 in" --face "1 in" --ridge "1/8 in" --edge "0.02 in" --edges 1 --lean 5',
+    'composite --jacket "3/8 in" --trim "1/32 in" --face "1 1/2 in" --ridge "1/4 in" --edge "1/32 in"',
+    'laminate --spine "3/16 in" --edge "0.02 in" --core "1/16 in" --bevel "1 in" --off "0.01 in"',
+    'notch --section "2 x 3/16 in" --core "5/8 in" --jacket "1/8 in" --angle 45 --radius "1/16 in" --drawn-to "1/8 in" '
+    '--grind "0.02 in"',
     *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
     "thermocouple --type B --mv 10",
     'weight --section "1 x 3/8 in" --length "12 in" --taper-to "wedge 1 x 1/4 in to 1/32 in" --steel "wrought iron" '
@@ -70,7 +78,7 @@ def test_answers_and_what_they_stand_on(name: str) -> None:
         axes = [] if drawn is None or drawn.curve is None else [drawn.curve.across, drawn.curve.up]
         assert [axis.unit for axis in axes if axis.unit in UNITS] == []
         seen += said
-    assert "degF" in seen
+    assert re.search(r"degF|\d in\b", seen)
 
 
 UNITS = ("degC", "K", "mm")

@@ -17,6 +17,7 @@ from tui.reckoner.headline import Headline
 from tui.reckoner.large import Large
 from tui.reckoner.questions import QUESTIONS
 from tui.reckoner.screen import ReckonerScreen
+from tui.reckoner.to_scale import ScaleView
 from tui.running.requests import Reckoner, Shelf
 from tui.screens.shelf import ShelfScreen
 from tui.widgets.glow_map import GlowMap
@@ -85,7 +86,9 @@ async def test_every_question_has_its_fields_an_answer_and_a_picture_however_fas
             found = question.ask(example)
             assert large(on) == answer(found)
             assert f"{found.answer[0].label}  {found.answer[0].text()}" in words(on)
-            drawn = [view for kind in (TraceView, GlowMap) for view in on.app.screen.query(kind) if view.display]
+            drawn = [
+                view for kind in (TraceView, GlowMap, ScaleView) for view in on.app.screen.query(kind) if view.display
+            ]
             assert drawn, name
             await on.press("pagedown")
             assert any(any(cell not in " " for cell in row) for row in on.rows()[14:22])

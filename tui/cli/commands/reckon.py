@@ -37,6 +37,13 @@ def run(chosen: argparse.Namespace) -> int:
     if chosen.json:
         print(json.dumps(found.record, indent=2, ensure_ascii=False))
         return 0
+    if chosen.svg:
+        from plans.drawing import as_svg
+
+        if found.drawing is None:
+            raise UsageError(f"--svg: {question.name} has no piece that is drawn to scale")
+        print(as_svg(found.drawing, units))
+        return 0
     for line in found.brief(units) if chosen.brief else _broken(found.lines(units)):
         print(printable(line))
     return 0

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Final
 
 from tui.reckoner.question import Question
+from tui.reckoner.questions.billets import COMPOSITE, LAMINATE, LAYERS, NOTCH, TWIST, WANDER
 from tui.reckoner.questions.heat import COOLING, GLOW, SOAK, THERMOCOUPLE
 from tui.reckoner.questions.steel import CARBON, SCALE, SKIN, STEEL, TEMPER
 from tui.reckoner.questions.stock import WEIGHT
@@ -15,7 +16,7 @@ from tui.reckoner.questions.stock import WEIGHT
 GROUPS: Final[dict[str, tuple[Question, ...]]] = {
     "heat": (COOLING, SOAK, GLOW, THERMOCOUPLE),
     "steel": (STEEL, CARBON, SCALE, SKIN, TEMPER),
-    "stock": (WEIGHT,),
+    "stock": (WEIGHT, LAYERS, TWIST, COMPOSITE, LAMINATE, NOTCH, WANDER),
 }
 """The questions by what they are about, in the order in which they are shown."""
 

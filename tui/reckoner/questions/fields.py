@@ -31,9 +31,14 @@ def time(name: str, about: str, example: str, *, needed: bool = False) -> Field:
     return Field(name, about, example, _TIME, "TIME", needed)
 
 
-def length(name: str, about: str, example: Shown, *, needed: bool = False) -> Field:
+def length(name: str, about: Shown, example: Shown, *, needed: bool = False) -> Field:
     """A field for a length, read to metres."""
     return Field(name, about, example, _LENGTH, "LENGTH", needed)
+
+
+def lengths(name: str, about: Shown, example: Shown, *, needed: bool = False) -> Field:
+    """A field for several lengths with commas between them, read to metres."""
+    return Field(name, about, example, typed.lengths, "LENGTHS", needed)
 
 
 def number(name: str, about: Shown, example: str, *, needed: bool = False) -> Field:
