@@ -42,6 +42,14 @@ MORE = (
     '--grind "0.02 in"',
     *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
     "thermocouple --type B --mv 10",
+    'squeeze --section "1 x 1 in" --at "2400 degF" --dies "3 in" --force "1 US ton" --to "3/4 in" --height "1 in" '
+    '--carbon 0.4 --contact "10 ms"',
+    'heats --section "1 x 1 in" --to "1/2 x 1/2 in" --struck-by press',
+    'heats --section "1 x 1 in" --to "1/2 x 1/2 in" --reduction "30 %"',
+    'forged --section "1 1/4 x 1/4 in" --edge "1/16 in" --edges 2 --widening "60 %"',
+    'bevels --widths "1/2,1/2,1/2,1/2 in" --edges "1/32,1/32 in" --ridge "1/4 in" --within "0.01 in" '
+    '--decarb "0.01 in"',
+    'profile --difference "1/32 in"',
 )
 """What the examples leave out: every other field, and every other footnote."""
 
