@@ -23,7 +23,7 @@ from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.kinds import LENGTH, THIN
 from plans.reckoner.reckoning import Reckoning
-from plans.units import Shown, Units
+from plans.units import Shown, Units, both
 
 READING = 0.1e-3
 """How far a caliper on a ridge may be off, either way: common practice, no source [m]."""
@@ -48,7 +48,7 @@ def reckon_bevels(
     edges: tuple[float, ...],
     ridge: float,
     within: float = AGREE,
-    decarb: float | None = None,
+    decarb: Reckoned | None = None,
 ) -> Reckoning:
     """Where the ridge of a double edge lies, which bevel to grind next, and how deep, until all four agree.
 
@@ -58,7 +58,8 @@ def reckon_bevels(
         edges: thickness of the first edge and of the second [m]
         ridge: thickness at the ridge [m]
         within: widths that differ by no more agree [m]
-        decarb: depth that is to be ground off every face; not asked without it [m]
+        decarb: depth that is to be ground off every face, its `most` where it has one: a depth that was measured, or
+            what `plans.steel.grinding_allowance` says; not asked without it [m]
 
     Raises:
         ReckonError: there are not four widths and two edges, or they make no section; or a depth is none that can be.
@@ -79,7 +80,6 @@ def reckon_bevels(
     ]
     asked = _asked(measured, within)
     if decarb is not None:
-        asked = (*asked, given("decarb_mm", "decarb", decarb, THIN))
         found += _cleared(section, decarb)
     found.append(caution())
     return Reckoning("bevels", asked, tuple(found), drawing=bevels_drawn(section, next_cut(section, within)))
@@ -210,16 +210,17 @@ def _then(section: DoubleEdge, within: float) -> list[Figure | Fact]:
     ]
 
 
-def _cleared(section: DoubleEdge, decarb: float) -> list[Figure | Fact]:
-    if not 0 < decarb < section.ridge / 2:
-        raise ReckonError("decarb", "give a depth above zero, and below half of the ridge: see `reckon carbon`")
-    left = clear_decarb(section, decarb)
-    said = (
-        "every bevel and the flats of both edges ground as deep as the decarb goes, which is known to a factor of two"
-    )
+def _cleared(section: DoubleEdge, decarb: Reckoned) -> list[Figure | Fact]:
+    depth = decarb.value if decarb.most is None else decarb.most
+    if not 0 < depth < section.ridge / 2:
+        text = both(lambda units: units.depth(depth))
+        raise ReckonError("decarb", f"{text}: it must be above zero, and below half of the ridge")
+    left = clear_decarb(section, depth)
+    said = "every bevel and the flats of both edges ground as deep as the decarb may go"
     known = Reckoned(left.ridge, "arithmetic", said, PLANE)
     names = ("first", "second")
     return [
+        Figure("clear_mm", "off every face for decarb", replace(decarb, value=depth, least=None, most=None), THIN),
         Figure("cleared_ridge_mm", "ridge without decarb", known, LENGTH),
         *(
             Figure(f"cleared_{name}_edge_mm", f"{name} edge without it", replace(known, value=edge), THIN)

@@ -83,7 +83,9 @@ def reckon_squeeze(
     found += [Figure("height_mm", "height then", reached, LENGTH), *_made(done)]
     if force is not None:
         found += _narrower(wanted, force, hot, needed)
+    pressed = needed.value / (dies * wanted.width_then)
     found += [
+        Figure("pressure_mpa", "pressure on the dies", replace(needed, value=pressed, least=None, most=None), STRESS),
         Figure("flow_stress_mpa", "flow stress", flow_stress(hot, wanted.strain), STRESS),
         Figure("work_joule", "work of the squeeze", _work(wanted, hot, needed), WORK),
         Fact(

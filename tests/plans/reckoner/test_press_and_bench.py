@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from plans.reckoned import Reckoned
 from plans.reckoner import (
     ReckonError,
     Reckoning,
@@ -16,6 +17,7 @@ from plans.reckoner import (
     reckon_squeeze as squeeze,
 )
 from plans.shapes import Form, Section
+from plans.steel import grinding_allowance, hold
 from plans.units import kelvin
 
 BAR = Section(0.038, 0.025)
@@ -60,9 +62,15 @@ def test_what_is_to_be_ground_next() -> None:
 
 
 def test_decarb_that_is_to_be_cleared() -> None:
-    found = bevels(WIDTHS, EDGES, 6.2e-3, decarb=0.3e-3).record
-    assert found["cleared_first_edge_mm"] < 1.1 - 0.6 + 0.2
+    found = bevels(WIDTHS, EDGES, 6.2e-3, decarb=Reckoned(0.3e-3, "arithmetic", "", "")).record
+    assert found["clear_mm"] == pytest.approx(0.3)
     assert found["cleared_ridge_mm"] == pytest.approx(5.6, abs=0.05)
+    # As it is known to a factor of two only, the most that it may be is ground off.
+    allowance = grinding_allowance(hold(kelvin(900.0), 600.0), 0.8)
+    assert allowance.most is not None
+    reckoned = bevels(WIDTHS, EDGES, 6.2e-3, decarb=allowance).record
+    assert reckoned["clear_mm"] == pytest.approx(allowance.most * 1000)
+    assert reckoned["clear_mm"] > allowance.value * 1000
 
 
 REFUSED: list[tuple[str, Callable[[], Reckoning]]] = [
@@ -81,7 +89,7 @@ REFUSED: list[tuple[str, Callable[[], Reckoning]]] = [
     ("edges", lambda: bevels(WIDTHS, EDGES[:1], 6e-3)),
     ("ridge", lambda: bevels(WIDTHS, EDGES, 1e-3)),
     ("within", lambda: bevels(WIDTHS, EDGES, 6e-3, within=0.0)),
-    ("decarb", lambda: bevels(WIDTHS, EDGES, 6e-3, decarb=4e-3)),
+    ("decarb", lambda: bevels(WIDTHS, EDGES, 6e-3, decarb=Reckoned(4e-3, "arithmetic", "", ""))),
     ("section", lambda: forged(Section.round(0.02), 1e-3)),
     ("edge", lambda: forged(BAR, 0.025)),
     ("bevel", lambda: forged(BAR, 1e-3, 0.1)),

@@ -17,6 +17,7 @@ from tui.reckoner.questions.fields import (
     struck_by,
     temperature,
     time,
+    together,
 )
 
 if TYPE_CHECKING:
@@ -63,8 +64,21 @@ def _bevels(answers: Answers) -> Reckoning:
     """Which bevel to grind next."""
     from plans.reckoner import reckon_bevels as reckon
 
-    more = given(answers, within="within", decarb="decarb")
-    return reckon(answers["widths"], answers["edges"], answers["ridge"], **more)
+    more = given(answers, within="within")
+    return reckon(answers["widths"], answers["edges"], answers["ridge"], decarb=_decarb(answers), **more)
+
+
+def _decarb(answers: Answers) -> Reckoned | None:
+    """How deep the decarb may go: as given, or by a heat that the blade has seen; None where it is not asked."""
+    from plans.reckoned import Reckoned
+    from plans.reckoner import ReckonError, blamed
+    from plans.steel import grinding_allowance, hold
+
+    if not together(answers, "at", "for", "carbon"):
+        return Reckoned(answers["decarb"], "arithmetic", "as given", "") if "decarb" in answers else None
+    if "decarb" in answers:
+        raise ReckonError("decarb", "give its depth, or the heat that it comes of, not both")
+    return blamed("carbon", grinding_allowance, hold(answers["at"], answers["for"]), answers["carbon"])
 
 
 def _profile(answers: Answers) -> Reckoning:
@@ -159,7 +173,10 @@ BEVELS: Final = Question(
         ),
         length("ridge", "thickness at the ridge", either("6.2 mm", "1/4 in"), needed=True),
         length("within", either("what is alike (0.2 mm)", "what is alike (0.008 in)"), either("0.1 mm", "0.004 in")),
-        length("decarb", "decarb to clear, as `carbon` says to leave for grinding", either("0.3 mm", "0.012 in")),
+        length("decarb", "how deep it goes, to be told what is left without it", either("0.3 mm", "0.012 in")),
+        temperature("at", "or a heat that the blade has seen as it is, to reckon it", either("900 degC", "1650 degF")),
+        time("for", "how long it saw that", "10 min"),
+        CARBON_CONTENT,
     ),
     _bevels,
     (

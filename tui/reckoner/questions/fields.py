@@ -69,6 +69,25 @@ def given(answers: Mapping[str, Any], **names: str) -> dict[str, Any]:
     return {argument: answers[name] for argument, name in names.items() if name in answers}
 
 
+def together(answers: Mapping[str, Any], *names: str) -> bool:
+    """Whether fields that go together were given.
+
+    Args:
+        answers: what was given, by the names of the fields
+        names: of the fields that go together
+
+    Raises:
+        ReckonError: some were given and some were not; it names the first that is missing.
+    """
+    from plans.reckoner import ReckonError
+
+    there = [name for name in names if name in answers]
+    if there and len(there) < len(names):
+        missing = next(name for name in names if name not in answers)
+        raise ReckonError(missing, f"it is missing; it goes with {' and '.join(there)}")
+    return bool(there)
+
+
 def struck_by(answers: Mapping[str, Any]) -> StruckBy:
     """What the work is struck with, in the field "struck-by"; a hand hammer where nothing was given.
 
