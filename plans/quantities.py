@@ -108,7 +108,7 @@ def parse(text: str, dimension: Dimension) -> float:
         dimension: what it must be a quantity of
 
     Returns:
-        The quantity in the SI unit of its dimension: K, m, s, kg, W/(m2 K), or 1 for a number.
+        The quantity in the SI unit of its dimension: K, m, s, kg, N, W/(m2 K), or 1 for a number.
 
     Raises:
         QuantityError: it is not a quantity of that dimension, or one that can't be.
@@ -297,6 +297,8 @@ def _why_unit(text: str, unit: str, dimension: Dimension) -> str | None:
             return f"that is a {other}; {right}"
     if unit in UNITS[dimension]:
         return None
+    if dimension == "force" and re.fullmatch("tons?", unit, re.IGNORECASE):
+        return 'say which ton: "25 tonne" (1000 kgf), "25 US tons" (2000 lbf) or "25 UK tons" (2240 lbf)'
     from difflib import get_close_matches  # only an error needs it
 
     folded = {known.casefold(): known for known in UNITS[dimension]}

@@ -9,9 +9,9 @@ import re
 from functools import cache
 from typing import Final, Literal
 
-Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "convection", "number"]
+Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "force", "convection", "number"]
 """What a quantity can measure. In SI: temperature and temperature difference [K], length [m], time [s], mass [kg],
-convection [W/(m2 K)], number [1]."""
+force [N], convection [W/(m2 K)], number [1]."""
 
 LONGEST: Final = 60
 """Most characters of a quantity; none needs more."""
@@ -34,6 +34,11 @@ UNITS: Final[dict[Dimension, dict[str, str]]] = {
     | dict.fromkeys(("min", "mins", "minute", "minutes"), "min")
     | dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
     "mass": {"kg": "kg", "g": "g", "oz": "oz"} | dict.fromkeys(("lb", "lbs"), "lb"),
+    # A "ton" alone is read by nobody here: it is 2000 lbf, 2240 lbf or 1000 kgf by where one lives.
+    "force": {"N": "newton", "kN": "kilonewton", "MN": "meganewton", "kgf": "kilogram_force", "lbf": "pound_force"}
+    | dict.fromkeys(("t", "tonne", "tonnes", "metric ton", "metric tons"), "tonne_force")
+    | dict.fromkeys(("US ton", "US tons", "US-ton", "US-tons", "short ton", "short tons"), "short_ton_force")
+    | dict.fromkeys(("UK ton", "UK tons", "long ton", "long tons"), "long_ton_force"),
     "convection": dict.fromkeys(
         ("W/m^2/K", "W/m2/K", "W/m²/K", "W/m2K", "W/m²K", "W/(m^2 K)", "W/(m2 K)", "W/(m² K)", "W/(m2K)", "W/(m²K)"),
         "W/m**2/K",
@@ -48,6 +53,7 @@ EXAMPLES: Final[dict[Dimension, str]] = {
     "length": '"25 mm" or "1 1/4 in"',
     "time": '"4 min", "90 s" or "1 h 30 min"',
     "mass": '"1.2 kg" or "2 lb 10 oz"',
+    "force": '"25 tonne", "25 US tons" or "250 kN"',
     "convection": '"20 W/m^2/K"',
     "number": '"0.8" or "80 %"',
 }
@@ -88,7 +94,7 @@ SECTION_MARKS: Final = ("x", "X", "×", "round", "square", "octagon", "⌀", "Ø
 def pattern(dimension: Dimension) -> str:
     """The whole syntax of a quantity of that dimension, as an expression."""
     unit = any_of(UNITS[dimension])
-    if dimension in ("temperature", "temperature difference", "convection", "number"):
+    if dimension in ("temperature", "temperature difference", "force", "convection", "number"):
         sign = "[+−-]?" if dimension == "temperature" else ""
         return f"^{SPACE}{sign}{_PLAIN}{SPACE}{unit}{SPACE}$"
     terms = f"(?:{NUMBER}{SPACE}{unit}{SPACE})+"

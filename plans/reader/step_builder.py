@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, log
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 from plans.blows import USUAL, Blows
 from plans.phase import PhaseKind
 from plans.plan import Phase, Step, Target
+from plans.press import usual_heats
 from plans.prose import in_braces
 from plans.reader.declaring import Nested, keys_of, read_keys
 from plans.reader.keys import BELOW_FIRE, StepKeys
@@ -21,9 +21,6 @@ from plans.units import section_in_both
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
-
-REDUCTION: Final = 0.20
-"""Share of the area that a heat takes off by hand; common practice (15 to 25 %), no source."""
 
 
 @record
@@ -67,17 +64,6 @@ def build_step(table: TomlTable, work: Work) -> tuple[Step | None, Work]:
     if len(faults) > before:
         return None, left
     return _step(keys, heats, targets, section, length), left
-
-
-def usual_heats(section: Section, reach: Section, reduction: float = REDUCTION) -> int:
-    """How many heats it takes to draw a bar from one section down to another.
-
-    Args:
-        section: when it begins
-        reach: when it is done; smaller in area
-        reduction: share of the area that each heat takes off, above 0 and below 1
-    """
-    return max(1, ceil(log(reach.area / section.area) / log(1 - reduction) - 1e-9))
 
 
 def _work_in(keys: StepKeys, work: Work) -> tuple[Section | None, float | None]:

@@ -16,6 +16,14 @@ _IN_WORDS = 99.95
 """Time from which on minutes are counted [s]."""
 _HOUR = 3600.0
 """Time from which on seconds are not counted any more [s]."""
+TONNE: Final = 9806.65
+"""Force of a tonne [N]; exact (NIST SP 811, B.8)."""
+US_TON: Final = 2000 * 4.4482216152605
+"""Force of a US ton, 2000 lbf [N]; exact (NIST SP 811, B.8)."""
+FOOT_POUND: Final = 0.3048 * 4.4482216152605
+"""One foot-pound-force [J]; exact (NIST SP 811, B.8)."""
+KSI: Final = 4.4482216152605e3 / 0.0254**2
+"""A thousand pounds-force on a square inch [Pa]; exact (NIST SP 811, B.8)."""
 _LEAST_SHARE = 0.0001
 """Share below which nobody cares how much it is."""
 
@@ -98,6 +106,18 @@ def _difference(value: float, units: Units) -> str:
     return f"{_short(units.to_difference(value))} {units.difference_unit}"
 
 
+def _force(value: float, units: Units) -> str:
+    return f"{_short(value / US_TON)} US-tons" if units.inches else f"{_short(value / TONNE)} tonne"
+
+
+def _work(value: float, units: Units) -> str:
+    return f"{_short(value / FOOT_POUND)} ft-lbf" if units.inches else f"{_short(value)} J"
+
+
+def _stress(value: float, units: Units) -> str:
+    return f"{_short(value / KSI)} ksi" if units.inches else f"{_short(value / 1e6)} MPa"
+
+
 TEMPERATURE: Final = FigureKind(celsius, lambda value, units: units.temperature(value))
 """A temperature, given in kelvin: kept in degC, read to the whole degree."""
 FINE_TEMPERATURE: Final = FigureKind(celsius, _fine_temperature)
@@ -126,6 +146,12 @@ LUMINANCE: Final = FigureKind(_same, lambda value, _: f"{_short(value) if value 
 """A luminance [cd/m2]."""
 MILLIVOLTS: Final = FigureKind(lambda value: value * 1000, lambda value, _: f"{value * 1000:.3f} mV")
 """A voltage, given in volts: kept and read in millivolts."""
+FORCE: Final = FigureKind(_same, _force)
+"""A force, given in newton: kept so, read in tonnes or US tons, as presses are sold."""
+WORK: Final = FigureKind(_same, _work)
+"""Work, given in joule: kept so, read in J or ft-lbf."""
+STRESS: Final = FigureKind(lambda value: value / 1e6, _stress)
+"""A stress, given in pascal: kept in MPa, read in MPa or ksi."""
 CONVECTION: Final = FigureKind(_same, lambda value, _: f"{_short(value)} W/m^2/K")
 """A coefficient of convection [W/(m2 K)]."""
 MASS: Final = FigureKind(_same, lambda value, units: units.mass(value))

@@ -60,6 +60,12 @@ NIST = [
     ("-459.67 degF", "temperature", 0.0),
     ("-273.15 degC", "temperature", 0.0),
     ("9 degF", "temperature difference", 5.0),
+    ("1 lbf", "force", 4.4482216152605),
+    ("1 kgf", "force", 9.80665),
+    ("1 tonne", "force", 9806.65),
+    ("1 US ton", "force", 8896.443230521),
+    ("1 long ton", "force", 9964.01641818352),
+    ("250 kN", "force", 250e3),
 ]
 
 
@@ -141,6 +147,9 @@ def test_reads_what_people_write(text: str, dimension: Dimension, si: float) -> 
         ("4:30", "time", "could be minutes or hours"),
         ("3 in 1 ft", "length", "the larger one first"),
         ("1 h 1 h", "time", "the larger one first"),
+        ("25 ton", "force", 'say which ton: "25 tonne" (1000 kgf), "25 US tons" (2000 lbf)'),
+        ("25 Tons", "force", "say which ton"),
+        ("25 kg", "force", "that is a mass"),
         ("nan mm", "length", "does not begin with a number"),
         ("inf degC", "temperature", "does not begin with a number"),
         ("1e99 mm", "length", "far too large"),
@@ -200,6 +209,7 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
         "length": "[length]",
         "time": "[time]",
         "mass": "[mass]",
+        "force": "[mass] * [length] / [time] ** 2",
         "convection": "[mass] / [time] ** 3 / [temperature]",
         "number": "",
     }

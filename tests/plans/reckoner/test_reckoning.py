@@ -10,20 +10,25 @@ from devices.thermocouple import Kind, thermocouple
 from plans.blows import Blows, StruckBy
 from plans.reckoned import Reckoned
 from plans.reckoner.asked import ASKED
+from plans.reckoner.bevels import reckon_bevels
 from plans.reckoner.carbon import reckon_decarb, reckon_layers
 from plans.reckoner.composite import make_blade, reckon_bars, reckon_composite
 from plans.reckoner.cooling import reckon_cooling
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
+from plans.reckoner.forged import reckon_forged
 from plans.reckoner.glow import reckon_glow
+from plans.reckoner.heats import reckon_heats
 from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
 from plans.reckoner.laminate import reckon_laminate
 from plans.reckoner.layers import Ground, WeldHeats, reckon_folds
 from plans.reckoner.notch import reckon_notch
+from plans.reckoner.profile import reckon_profile
 from plans.reckoner.reckoning import Reckoning, columns
 from plans.reckoner.scale import reckon_scale
 from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
+from plans.reckoner.squeeze import reckon_squeeze
 from plans.reckoner.steel import reckon_steel
 from plans.reckoner.temper import reckon_temper
 from plans.reckoner.twist import reckon_twist
@@ -160,6 +165,11 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
             for other in (None, kelvin(230))
         ),
         reckon_glow(kelvin(1000)),
+        *(reckon_squeeze(bar, kelvin(1100), 0.04, force) for force in (None, 1e5)),
+        reckon_heats(bar, Section(0.02, 0.01)),
+        reckon_forged(Section(0.03, 0.006), 0.002),
+        reckon_bevels((14.2e-3, 13.1e-3, 14.0e-3, 13.6e-3), (1.1e-3, 0.9e-3), 6.2e-3),
+        reckon_profile(0.8e-3, 27e-3, 0.9e-3, 6.2e-3),
         thermocouple(Kind.K, 0.04),
         thermocouple(Kind.K, at=kelvin(1000)),
         thermocouple(Kind.K, at=kelvin(300)),

@@ -205,8 +205,9 @@ def test_a_glance_at_a_steel_tells_where_to_harden_temper_and_normalize_it(say: 
 
 def test_what_the_readme_shows_is_what_is_printed(say: Say) -> None:
     readme = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
-    samples = readme.split("```console\n$ heatbook reckon ")[1].split("```")[0].split("$ heatbook reckon ")
-    assert len(samples) == 2
+    blocks = [part.split("```")[0] for part in readme.split("```console\n$ heatbook reckon ")[1:]]
+    samples = [sample for block in blocks for sample in block.split("$ heatbook reckon ")]
+    assert len(samples) == 4
     for sample in samples:
         asked, *printed = sample.splitlines()
         whole = printed[-1] != "..."

@@ -44,6 +44,16 @@ MORE = (
     "thermocouple --type B --mv 10",
     'weight --section "1 x 3/8 in" --length "12 in" --taper-to "wedge 1 x 1/4 in to 1/32 in" --steel "wrought iron" '
     '--at "2300 degF"',
+    'squeeze --section "1 x 1 in" --at "2400 degF" --dies "3 in" --force "1 US ton" --to "3/4 in" --height "1 in" '
+    '--carbon 0.4 --contact "10 ms"',
+    'heats --section "1 x 1 in" --to "1/2 x 1/2 in" --struck-by press',
+    'heats --section "1 x 1 in" --to "1/2 x 1/2 in" --reduction "30 %"',
+    'forged --section "1 1/4 x 1/4 in" --edge "1/16 in" --edges 2 --widening "60 %"',
+    'bevels --widths "1/2,1/2,1/2,1/2 in" --edges "1/32,1/32 in" --ridge "1/4 in" --within "0.01 in" '
+    '--decarb "0.01 in"',
+    'bevels --widths "1/2,1/2,1/2,1/2 in" --edges "1/32,1/32 in" --ridge "1/4 in" --at "1650 degF" --for "5 min" '
+    "--carbon 0.8",
+    'profile --difference "1/32 in"',
 )
 """What the examples leave out: every other field, and every other footnote."""
 

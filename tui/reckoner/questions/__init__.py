@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Final
 
 from tui.reckoner.question import Question
+from tui.reckoner.questions.bench import BEVELS, FORGED, HEATS, PROFILE, SQUEEZE
 from tui.reckoner.questions.billets import COMPOSITE, LAMINATE, LAYERS, NOTCH, TWIST, WANDER
 from tui.reckoner.questions.heat import COOLING, GLOW, SOAK, THERMOCOUPLE
 from tui.reckoner.questions.steel import CARBON, SCALE, SKIN, STEEL, TEMPER
@@ -17,6 +18,7 @@ GROUPS: Final[dict[str, tuple[Question, ...]]] = {
     "heat": (COOLING, SOAK, GLOW, THERMOCOUPLE),
     "steel": (STEEL, CARBON, SCALE, SKIN, TEMPER),
     "stock": (WEIGHT, LAYERS, TWIST, COMPOSITE, LAMINATE, NOTCH, WANDER),
+    "bench": (SQUEEZE, HEATS, FORGED, BEVELS, PROFILE),
 }
 """The questions by what they are about, in the order in which they are shown."""
 

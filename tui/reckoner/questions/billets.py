@@ -17,21 +17,11 @@ from tui.reckoner.questions.fields import (
     number,
     temperature,
     time,
+    together,
 )
 
 if TYPE_CHECKING:
     from plans.reckoner import Ground, Reckoning, WeldHeats
-
-
-def _together(answers: Answers, *names: str) -> bool:
-    """Whether these were given; a `ReckonError` names one that is missing where others were."""
-    from plans.reckoner import ReckonError
-
-    there = [name for name in names if name in answers]
-    if there and len(there) < len(names):
-        missing = next(name for name in names if name not in answers)
-        raise ReckonError(missing, f"it is missing; it goes with {' and '.join(there)}")
-    return bool(there)
 
 
 def _layers(answers: Answers) -> Reckoning:
@@ -43,10 +33,10 @@ def _layers(answers: Answers) -> Reckoning:
     if meeting is not None and meeting not in list(Meeting):
         raise ReckonError("meeting", f'"{meeting}": say like or unlike')
     ground: Ground | None = None
-    if _together(answers, "spine", "edge", "bevel"):
+    if together(answers, "spine", "edge", "bevel"):
         ground = Ground(answers["spine"], answers["edge"], answers["bevel"])
     heats: WeldHeats | None = None
-    if _together(answers, "at", "for"):
+    if together(answers, "at", "for"):
         heats = WeldHeats(answers["at"], answers["for"], answers.get("carbon"))
     elif "carbon" in answers:
         raise ReckonError("at", "it is missing; carbon evens out by the welding heats and their time")

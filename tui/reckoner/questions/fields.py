@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from plans.units import Shown, Units
 from tui.reckoner import typed
 from tui.reckoner.question import Field
+
+if TYPE_CHECKING:
+    from plans.blows import StruckBy
 
 _TEMPERATURE = typed.quantity("temperature")
 _TIME = typed.quantity("time")
@@ -64,6 +67,41 @@ def given(answers: Mapping[str, Any], **names: str) -> dict[str, Any]:
         names: the name of the field for each argument
     """
     return {argument: answers[name] for argument, name in names.items() if name in answers}
+
+
+def together(answers: Mapping[str, Any], *names: str) -> bool:
+    """Whether fields that go together were given.
+
+    Args:
+        answers: what was given, by the names of the fields
+        names: of the fields that go together
+
+    Raises:
+        ReckonError: some were given and some were not; it names the first that is missing.
+    """
+    from plans.reckoner import ReckonError
+
+    there = [name for name in names if name in answers]
+    if there and len(there) < len(names):
+        missing = next(name for name in names if name not in answers)
+        raise ReckonError(missing, f"it is missing; it goes with {' and '.join(there)}")
+    return bool(there)
+
+
+def struck_by(answers: Mapping[str, Any]) -> StruckBy:
+    """What the work is struck with, in the field "struck-by"; a hand hammer where nothing was given.
+
+    Raises:
+        ReckonError: nothing is called so.
+    """
+    from plans.blows import StruckBy
+    from plans.reckoner import ReckonError
+
+    said = answers.get("struck-by", StruckBy.HAND.value)
+    try:
+        return StruckBy(said)
+    except ValueError:
+        raise ReckonError("struck-by", f'"{said}": say hand hammer, power hammer or press') from None
 
 
 WARM: Final = either("20 degC", "68 degF")

@@ -14,6 +14,7 @@ from tui.reckoner.questions.fields import (
     either,
     given,
     length,
+    struck_by,
     temperature,
     time,
 )
@@ -33,7 +34,7 @@ def _cooling(answers: Answers) -> Reckoning:
 
 def _blows(answers: Answers) -> Blows | None:
     """What the work is struck with; None where it is held in the air."""
-    from plans.blows import USUAL, Blows, StruckBy
+    from plans.blows import USUAL, Blows
     from plans.reckoner import ReckonError
 
     if "struck-by" not in answers:
@@ -41,10 +42,7 @@ def _blows(answers: Answers) -> Blows | None:
             if name in answers:
                 raise ReckonError(name, "it has no use without what strikes: say hand hammer, power hammer or press")
         return None
-    tools = {by.value: by for by in StruckBy}
-    by = tools.get(answers["struck-by"])
-    if by is None:
-        raise ReckonError("struck-by", f'"{answers["struck-by"]}": say hand hammer, power hammer or press')
+    by = struck_by(answers)
     usual = USUAL[by]
     seconds, every = answers.get("contact", usual.seconds), answers.get("contact-every", usual.every)
     if not 0 < seconds <= every:

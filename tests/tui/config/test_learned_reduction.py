@@ -1,0 +1,72 @@
+"""What a heat takes off, learned from sittings in the smith's own logbook."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+
+from plans.blows import StruckBy
+from plans.logbook import Header, KeptSitting, Log, Progress, work_out
+from plans.logbook.store import Store
+from plans.reader import read_plan
+from plans.sitting import Said, Sitting, Word
+from tui.config import reduction_learned, user_folders
+from tui.reckoner.questions import QUESTIONS
+
+SOURCE = """
+heatbook = 1
+title = "Draw a bar"
+
+[[step]]
+title = "Draw it out"
+kind = "draw"
+fire = "1160 degC"
+heat_to = "1130 degC"
+keep_above = "900 degC"
+soak = "30 s"
+heats = 4
+section = "31 x 18 mm"
+length = "150 mm"
+reach = "32 x 8 mm"
+"""
+
+
+def keep(hour: int, heats: int, *, rehearsal: bool = False, state: Progress = Progress.FINISHED) -> None:
+    """Draw it out in so many heats, however many were planned, and keep it."""
+    plan = read_plan(SOURCE, "draw", "draw.toml")
+    sitting = Sitting(plan)
+    entries = [*sitting.open()]
+    # Into the fire, into the soak, out of the fire; the sitting ends while the last heat is struck.
+    for second, word in enumerate([Word.NEXT] * 3 * heats + [Word.FINISH], 1):
+        entries += sitting.take(Said(float(second), word))
+    header = Header(
+        f"20261125-{hour:02}0000-draw",
+        *("draw", plan.title, plan.source, datetime(2026, 11, 25, hour, tzinfo=UTC)),
+        rehearsal=rehearsal,
+    )
+    worked = work_out(header, Log(entries))
+    assert worked.figures is not None
+    assert worked.figures.done == heats
+    Store(user_folders().logbook).write(KeptSitting(header, Log(entries), state, worked.figures))
+
+
+@pytest.mark.usefixtures("home")
+def test_heats_go_by_what_the_logbook_tells() -> None:
+    question = QUESTIONS["heats"]
+    typed = {"section": "20 x 20 mm", "to": "20 x 10 mm"}
+    reduction_learned.cache_clear()
+    assert question.ask(typed).record["reduction_fraction"] == 0.2, "common practice, where nothing was drawn yet"
+    # 558 mm2 to 256 mm2 in two heats, and then in three; what is no sitting of the shop's, or not done, is left out.
+    keep(9, 2)
+    keep(10, 3)
+    keep(11, 1, rehearsal=True)
+    keep(12, 1, state=Progress.UNFINISHED)
+    reduction_learned.cache_clear()
+    learned = 1 - (256 / 558) ** (2 / 5)
+    found = question.ask(typed).record
+    assert found["reduction_fraction"] == pytest.approx(learned)
+    assert found["heats"] == 3
+    assert question.ask(typed | {"reduction": "50 %"}).record["heats"] == 1
+    assert reduction_learned(StruckBy.PRESS) is None
+    assert question.ask(typed | {"struck-by": "press"}).record["reduction_fraction"] == 0.35
