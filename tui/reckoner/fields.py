@@ -1,84 +1,167 @@
-"""The fields of one question, with what was typed into them; they stay while another question is looked at."""
+"""The fields of the question that is asked, and what was typed into those of every question."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from typing import ClassVar
 
+from rich.segment import Segment
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding
 from textual.containers import VerticalScroll
-from textual.widgets import Input, Static
+from textual.geometry import Region
+from textual.message import Message
+from textual.strip import Strip
 
+from plans.text import plain
+from plans.units import Units
+from tui.reckoner.entry import Entry
 from tui.reckoner.question import Question
+from tui.widgets import CachedDrawing, Shown, fill
 
-
-class Entry(Input):
-    """A field that obeys the keys of editing in the order in which they and the letters were typed.
-
-    Left to the bindings, such a key makes its way up to the app, which asks the field that has the focus by then.
-    """
-
-    _EDITS: ClassVar[dict[str, str]] = {
-        key: binding.action
-        for binding in Input.BINDINGS
-        if isinstance(binding, Binding) and binding.action != "submit"
-        for key in binding.key.split(",")
-    }
-
-    async def on_key(self, event: events.Key) -> None:
-        if (action := self._EDITS.get(event.key)) is not None:
-            event.stop()
-            await self.run_action(action)
+_NAMES = 14
+"""Cells for the names of the fields."""
 
 
 class Fields(VerticalScroll, can_focus=False):
-    """A row for each thing that can be given."""
+    """A row for each thing that can be given. All are drawn as text; the one that has the cursor is typed into.
 
-    DEFAULT_CSS = """
-    Fields { width: 30; height: 1fr; padding: 0 1; }
-    Fields Static { position: absolute; width: 14; color: $text-muted; }
-    Fields Entry { width: 1fr; margin-left: 14; background: $panel; }
-    Fields Entry:focus { background: $block-cursor-background; }
-    Fields Entry.wrong { color: $text-error; text-style: bold; }
+    A line to type into for each would take longer to come than all the rest of the screen.
     """
 
-    def __init__(self, question: Question, typed: Mapping[str, str]) -> None:
-        super().__init__(id=f"fields-{question.name}")
-        self.question = question
-        """Whose fields these are."""
-        self._entries = {
-            field.name: Entry(
-                typed.get(field.name, ""),
-                id=f"field-{field.name}",
-                compact=True,
-                select_on_focus=False,
-                validate_on=(),  # what is wrong is found out when it is answered
-            )
-            for field in question.fields
-        }
+    DEFAULT_CSS = """
+    Fields { width: 38%; min-width: 30; max-width: 48; height: 1fr; padding: 0 1; }
+    """
+
+    class Moved(Message):
+        """The cursor stands in another field."""
+
+    def __init__(self, units: Units) -> None:
+        """Fields that hold an example in these units until another text is typed."""
+        super().__init__()
+        self._units = units
+        self.entry = Entry()
+        """What is typed into; it has the focus while the cursor stands in a field."""
+        self._rows = _Rows(self.entry)
+        self._names: tuple[str, ...] = ()
+        self._typed: dict[str, list[str]] = {}
+        """The texts by question, in the order of its fields; of that which has the cursor, as it came there."""
+        self._texts: list[str] = []
+        """Those of the question that is asked."""
+        self._wrong = -1
+        self.place = 0
+        """Which field has the cursor, counted from the top."""
 
     def compose(self) -> ComposeResult:
-        # All names are one text, beside the fields: a widget each, and one for each row, would take longer to come.
-        yield Static("\n".join(self._entries), markup=False)
-        yield from self._entries.values()
+        yield self._rows
 
-    @property
-    def entries(self) -> tuple[Entry, ...]:
-        """What can be typed into, from the top down."""
-        return tuple(self._entries.values())
+    def show(self, question: Question) -> None:
+        """Show the fields of this question, with what was typed into them; the cursor stands in the first."""
+        self._keep()
+        if question.name not in self._typed:
+            example = question.example(self._units)
+            self._typed[question.name] = [example.get(field.name, "") for field in question.fields]
+        self._names = tuple(field.name for field in question.fields)
+        self._texts, self._wrong = self._typed[question.name], -1
+        self._rows.styles.height = len(self._names)
+        self._lay(0)
 
     @property
     def typed(self) -> dict[str, str]:
         """What stands in the fields, by their names."""
-        return {name: entry.value for name, entry in self._entries.items()}
+        self._keep()
+        return dict(zip(self._names, self._texts, strict=True))
 
-    def name_of(self, entry: object) -> str:
-        """The name of the field that is typed into there; empty for what is none of these."""
-        return next((name for name, one in self._entries.items() if one is entry), "")
+    @property
+    def count(self) -> int:
+        """How many fields there are."""
+        return len(self._names)
 
     def blame(self, wrong: str) -> None:
         """Mark the field of this name as the one at fault, and no other."""
-        for name, entry in self._entries.items():
-            entry.set_class(name == wrong, "wrong")
+        self._wrong = self._names.index(wrong) if wrong in self._names else -1
+        self._draw()
+
+    def go_to(self, place: int, *, at_end: bool = True) -> None:
+        """Put the cursor into the field at this place, behind its text or before it."""
+        self._keep()
+        self._lay(place, at_end=at_end)
+
+    def _keep(self) -> None:
+        """Keep what was typed into the field that has the cursor."""
+        if self._texts:
+            self._texts[self.place] = self.entry.value
+
+    def _lay(self, place: int, *, at_end: bool = True) -> None:
+        self.place = place
+        self.entry.lay(self._texts[place], at_end=at_end)
+        self.entry.styles.offset = (0, place)
+        self._draw()
+        self.call_after_refresh(self.scroll_to_region, Region(0, place, 1, 1), animate=False)
+        self.post_message(self.Moved())
+
+    def _draw(self) -> None:
+        self._rows.show(self._names, self._texts, self._wrong)
+        self.entry.set_class(self._wrong == self.place, "wrong")
+
+    async def on__rows_pressed(self, message: _Rows.Pressed) -> None:
+        """A text that was drawn is pressed: it is typed into from where the mouse stands."""
+        message.stop()
+        self.go_to(message.row, at_end=False)
+        self.screen.set_focus(self.entry, scroll_visible=False)
+        self.entry.post_message(message.on_entry)
+
+
+class _Rows(CachedDrawing):
+    """The fields as text, names at the left; over one of them lies the entry."""
+
+    ALLOW_SELECT = False
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"rows--name", "rows--text", "rows--wrong"}
+    DEFAULT_CSS = """
+    _Rows { width: 1fr; }
+    _Rows > .rows--name { color: $text-muted; }
+    _Rows > .rows--text { background: $panel; }
+    _Rows > .rows--wrong { background: $panel; color: $text-error; text-style: bold; }
+    _Rows Entry { width: 1fr; margin-left: 14; background: $panel; }
+    _Rows Entry:focus { background: $block-cursor-background; }
+    _Rows Entry.wrong { color: $text-error; text-style: bold; }
+    """
+
+    rows: Shown[tuple[tuple[str, str], ...]] = Shown(())
+    wrong: Shown[int] = Shown(-1)
+
+    class Pressed(Message):
+        """The mouse was pressed on a text."""
+
+        def __init__(self, row: int, on_entry: events.MouseDown) -> None:
+            super().__init__()
+            self.row = row
+            self.on_entry = on_entry
+            """The same, as the entry sees it when it lies there."""
+
+    def __init__(self, entry: Entry) -> None:
+        super().__init__(entry)
+
+    def show(self, names: Sequence[str], texts: Sequence[str], wrong: int) -> None:
+        """Show texts under their names, the one at place `wrong` as wrong."""
+        self.rows, self.wrong = tuple(zip(names, texts, strict=True)), wrong
+
+    def draw(self, width: int, height: int) -> list[Strip]:
+        strips = []
+        for row, (name, text) in enumerate(self.rows[:height]):
+            look = self.look("rows--wrong" if row == self.wrong else "rows--text")
+            cells = [
+                Segment(fill(name, _NAMES - 1) + " ", self.look("rows--name")),
+                Segment(fill(plain(text), max(0, width - _NAMES)), look),
+            ]
+            strips.append(Strip(cells).crop(0, width))
+        return strips + [Strip.blank(width, self.look())] * (height - len(strips))
+
+    def on_mouse_down(self, event: events.MouseDown) -> None:
+        row, column = int(event.y), event.x - _NAMES
+        if row < len(self.rows):
+            event.stop()
+            on_entry = events.MouseDown(
+                None, max(0, column), 0, 0, 0, event.button, event.shift, event.meta, event.ctrl
+            )
+            self.post_message(self.Pressed(row, on_entry))
