@@ -10,7 +10,7 @@ from plans.reckoner import Reckoning
 from plans.text import plain
 from plans.units import Units
 from tui.reckoner.answer_text import answer_text
-from tui.reckoner.headline import Headline, rows_of
+from tui.reckoner.headline import Headline
 
 
 class AnswerPane(Container):
@@ -25,7 +25,6 @@ class AnswerPane(Container):
         super().__init__()
         self._found: Reckoning | None = None
         self._units = Units.METRIC
-        self._whose = ""
         self.behind = False
         """Whether what the answer stands on is looked at, in place of the large figures."""
 
@@ -36,7 +35,7 @@ class AnswerPane(Container):
 
     def show(self, found: Reckoning, units: Units, whose: str = "") -> None:
         """Show an answer, on the page that is looked at; `whose` it is stands above the large figures."""
-        self._found, self._units, self._whose = found, units, whose
+        self._found, self._units = found, units
         self.query_one(Headline).show(found, units, whose)
         self._write()
         self._turn()
@@ -59,7 +58,7 @@ class AnswerPane(Container):
         """Rows that the large figures take; none where they are not looked at."""
         if self._found is None or self.behind:
             return 0
-        return sum(map(rows_of, self._found.answer)) + bool(self._whose)
+        return self.query_one(Headline).rows_needed
 
     def begin(self) -> None:
         """Look at the large figures, as for every question at first."""

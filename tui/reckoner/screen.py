@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Callable
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -18,13 +19,16 @@ from tui.actions import Place, bindings
 from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import Fields
 from tui.reckoner.picture_pane import PicturePane
-from tui.reckoner.pictures import Picture, picture
-from tui.reckoner.question import Question
+from tui.reckoner.question import Answers, Question
 from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import GROUPS, QUESTIONS
 from tui.reckoner.steels import Steels
 from tui.screens import Host, host_of, keys_at_foot
 from tui.widgets import KeyLine, SplitLine
+
+if TYPE_CHECKING:
+    from plans.reckoner import Reckoning
+    from tui.reckoner.pictures import Picture
 
 _STEELS = "steels"
 """What the cards are called in the row of questions, where they stand among those of steel."""
@@ -70,7 +74,8 @@ class ReckonerScreen(Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self._asked = next(iter(QUESTIONS))
-        self._drawn: Picture | None = None
+        self._picture: Callable[[], Picture | None] = _none
+        """What draws the answer."""
         self._fitted = Size()
         """The screen's size that things are laid out for."""
         self._due = False
@@ -89,7 +94,7 @@ class ReckonerScreen(Screen[None]):
     async def on_mount(self) -> None:
         self._fit(self.app.size)
         await self._ask(self._asked)
-        self._answer()  # before the first paint, for which it need not wait
+        await self._answer()  # before the first paint, for which it need not wait
         if self.focused is None:  # a fast key may have been further already
             self.action_questions()
 
@@ -178,19 +183,20 @@ class ReckonerScreen(Screen[None]):
             self._due = True
             self.call_after_refresh(self._answer_if_due)
 
-    def _answer_if_due(self) -> None:
+    async def _answer_if_due(self) -> None:
         if self._due:
-            self._answer()
+            await self._answer()
 
-    def _answer(self) -> None:
+    async def _answer(self) -> None:
         """Reckon with what stands in the fields, and show what comes of it, or what is wrong."""
         self._due = False
         question, typed = self._question, self._typed()
         units = self._units(typed)
-        wrong, self._drawn = "", None
+        wrong, self._picture = "", _none
         try:
-            found = question.ask(typed, units)
-            self._drawn = picture(question.name, question.read(typed), found, units)
+            answers = question.read(typed, units)
+            found = question.answer(answers)
+            self._picture = lambda: _picture_of(question, answers, found, units)
             self._pane.show(found, units, found.asked(units) if self._asked == _STEELS else "")
         except ReckonError as error:
             wrong = error.given
@@ -200,17 +206,17 @@ class ReckonerScreen(Screen[None]):
             self._pane.refuse(str(error))
         if (fields := self.fields) is not None:
             fields.blame(wrong)
-        self._lay_out()
+        await self._lay_out()
 
-    def _lay_out(self) -> None:
+    async def _lay_out(self) -> None:
         """Give the picture what room there is below the large figures."""
         rows = self._fitted.height - _ROWS_AROUND
         taken = self._pane.rows_needed
         if self.has_class("narrow"):
             taken += min(len(self._question.fields), rows // 2)
-        self.query_one(PicturePane).show(self._drawn, min(rows - taken, rows * 2 // 5))
         self.query_one(KeyLine).show(self._keys())
         self._hint()
+        await self.query_one(PicturePane).show(self._picture, min(rows - taken, rows * 2 // 5))
 
     def _hint(self) -> None:
         """What the field is that the cursor stands in."""
@@ -274,7 +280,7 @@ class ReckonerScreen(Screen[None]):
         """To the next question, or the one before; where the steels are listed, whose page keys turn the list, along
         the card."""
         if isinstance(self.focused, Steels):
-            self.action_further() if steps > 0 else self.action_nearer()
+            await (self.action_further() if steps > 0 else self.action_nearer())
         else:
             await self._ask(self._row.beside(steps))
 
@@ -287,15 +293,15 @@ class ReckonerScreen(Screen[None]):
         """To the row of questions."""
         self.set_focus(self._row)
 
-    def action_further(self) -> None:
+    async def action_further(self) -> None:
         """What the answer stands on, and further down there."""
         self._pane.further()
-        self._lay_out()
+        await self._lay_out()
 
-    def action_nearer(self) -> None:
+    async def action_nearer(self) -> None:
         """Further up, and from the top back to the answer."""
         self._pane.nearer()
-        self._lay_out()
+        await self._lay_out()
 
     async def action_leave(self) -> None:
         """From a field to the row of questions, and from there back to where one came from."""
@@ -313,3 +319,13 @@ def _names() -> dict[str, list[str]]:
     names = {group: [question.name for question in questions] for group, questions in GROUPS.items()}
     names["steel"].append(_STEELS)
     return names
+
+
+def _none() -> None:
+    return None
+
+
+def _picture_of(question: Question, answers: Answers, found: Reckoning, units: Units) -> Picture | None:
+    from tui.reckoner.pictures import picture
+
+    return picture(question.name, answers, found, units)
