@@ -36,6 +36,12 @@ class Entry(Input):
             event.stop()
             await self.run_action(action)
 
+    def on_mouse_down(self, event: events.MouseDown) -> None:
+        event.stop()  # those that it lies over are not pressed
+
+    def on_mouse_up(self, event: events.MouseUp) -> None:
+        event.stop()
+
     async def typed_out(self) -> None:
         """Wait until all that was typed so far stands in the line."""
         typed = asyncio.Event()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from rich.segment import Segment
@@ -42,7 +42,7 @@ class Fields(VerticalScroll, can_focus=False):
         self._units = units
         self.entry = Entry()
         """What is typed into; it has the focus while the cursor stands in a field."""
-        self._rows = _Rows(self.entry)
+        self._rows = _Rows(self.entry, self._take_up)
         self._names: tuple[str, ...] = ()
         self._typed: dict[str, list[str]] = {}
         """The texts by question, in the order of its fields; of that which has the cursor, as it came there."""
@@ -104,12 +104,10 @@ class Fields(VerticalScroll, can_focus=False):
         self._rows.show(self._names, self._texts, self._wrong)
         self.entry.set_class(self._wrong == self.place, "wrong")
 
-    async def on__rows_pressed(self, message: _Rows.Pressed) -> None:
-        """A text that was drawn is pressed: it is typed into from where the mouse stands."""
-        message.stop()
-        self.go_to(message.row, at_end=False)
+    def _take_up(self, place: int) -> None:
+        """A text that was drawn is pressed with the mouse, and is typed into from now on."""
+        self.go_to(place, at_end=False)
         self.screen.set_focus(self.entry, scroll_visible=False)
-        self.entry.post_message(message.on_entry)
 
 
 class _Rows(CachedDrawing):
@@ -130,17 +128,10 @@ class _Rows(CachedDrawing):
     rows: Shown[tuple[tuple[str, str], ...]] = Shown(())
     wrong: Shown[int] = Shown(-1)
 
-    class Pressed(Message):
-        """The mouse was pressed on a text."""
-
-        def __init__(self, row: int, on_entry: events.MouseDown) -> None:
-            super().__init__()
-            self.row = row
-            self.on_entry = on_entry
-            """The same, as the entry sees it when it lies there."""
-
-    def __init__(self, entry: Entry) -> None:
+    def __init__(self, entry: Entry, take_up: Callable[[int], None]) -> None:
+        """Texts; `take_up` lays the entry over the one in a row."""
         super().__init__(entry)
+        self._entry, self._take_up = entry, take_up
 
     def show(self, names: Sequence[str], texts: Sequence[str], wrong: int) -> None:
         """Show texts under their names, the one at place `wrong` as wrong."""
@@ -158,10 +149,15 @@ class _Rows(CachedDrawing):
         return strips + [Strip.blank(width, self.look())] * (height - len(strips))
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
-        row, column = int(event.y), event.x - _NAMES
-        if row < len(self.rows):
-            event.stop()
-            on_entry = events.MouseDown(
-                None, max(0, column), 0, 0, 0, event.button, event.shift, event.meta, event.ctrl
-            )
-            self.post_message(self.Pressed(row, on_entry))
+        if event.y < len(self.rows):
+            self._take_up(event.y)
+            self._entry.post_message(self._seen_by_entry(event))
+
+    def on_mouse_up(self, event: events.MouseUp) -> None:
+        # It may come before the entry has heard that it is pressed, and captures the mouse.
+        self._entry.post_message(self._seen_by_entry(event))
+
+    def _seen_by_entry(self, event: events.MouseEvent) -> events.MouseEvent:
+        """The same as the entry will see it when it lies there."""
+        x = max(0, event.x - _NAMES)
+        return type(event)(self._entry, x, 0, 0, 0, event.button, event.shift, event.meta, event.ctrl)

@@ -36,6 +36,18 @@ def columns(names: Sequence[str], chosen: int, width: int) -> dict[int, int]:
     return inside or {chosen: 1}
 
 
+def written(names: Sequence[str], chosen: int, width: int) -> str:
+    """The names in a row of this width; a mark at an end says that there are more that way."""
+    begins, cells = columns(names, chosen, width), [" "] * width
+    if min(begins) > 0:
+        cells[0] = "‹"
+    if max(begins) < len(names) - 1:
+        cells[-1] = "›"
+    for place, begin in begins.items():
+        cells[begin : begin + len(names[place])] = names[place]
+    return "".join(cells)
+
+
 class QuestionRow(CachedDrawing, can_focus=True):
     """Names to choose one from.
 
@@ -95,15 +107,8 @@ class QuestionRow(CachedDrawing, can_focus=True):
         return [*drawn, *[Strip.blank(width, self.look())] * height][:height]
 
     def _drawn(self, names: Sequence[str], chosen: int, look: str, width: int) -> Strip:
-        shown, cells = columns(names, chosen, width), [" "] * width
-        if min(shown) > 0:
-            cells[0] = "‹"
-        if max(shown) < len(names) - 1:
-            cells[-1] = "›"
-        for place, begin in shown.items():
-            cells[begin : begin + len(names[place])] = names[place]
-        line = "".join(cells)
-        begin, end = shown[chosen] - 1, shown[chosen] + len(names[chosen]) + 1
+        line, begin = written(names, chosen, width), columns(names, chosen, width)[chosen] - 1
+        end = begin + len(names[chosen]) + 2
         other = self.look("row--other")
         parts = (Segment(line[:begin], other), Segment(line[begin:end], self.look(look)), Segment(line[end:], other))
         return Strip([part for part in parts if part.text]).crop(0, width)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from textual.color import Color
-from textual.events import Key
+from textual.events import Key, Paste
 from textual.widgets import OptionList, Static
 
 from plans.reckoner import Reckoning
@@ -194,6 +194,53 @@ async def test_fast_keys_keep_their_place(stage: StageMaker) -> None:
         assert (typed["middle"], typed["from"]) == ("1210 degC", "40 degC")
         await ask(on, "cooling")
         assert fields(on).typed == {**dict.fromkeys(fields(on).typed, ""), **QUESTIONS["cooling"].example()}
+
+
+async def test_the_mouse_chooses_a_question_and_a_field_and_marks_what_is_typed_over(stage: StageMaker) -> None:
+    async with stage(first=Reckoner()) as on:
+        await on.pilot.click(offset=(12, 1))  # "2 steel"
+        await on.pilot.click(offset=(14, 2))  # "carbon", beside "steel"
+        await on.pilot.pause()
+        assert on.rows()[0].startswith(" How deep the skin loses its carbon")
+        names = list(fields(on).typed)
+        for name in ("at", "for"):  # one that is drawn, and then, beside its text, one that is marked in it
+            row = 3 + names.index(name)
+            await on.pilot.mouse_down(offset=(15, row))
+            await on.pilot.hover(offset=(17, row))
+            await on.pilot.mouse_up(offset=(17, row))
+            await on.press("9")
+            assert names[fields(on).place] == name
+        await on.pilot.pause()
+        assert fields(on).typed == {**fields(on).typed, "at": "900 degC", "for": "9 min"}
+
+
+async def test_the_first_line_of_what_is_pasted_is_typed_into_one_field_and_seen_as_far_as_there_is_room(
+    stage: StageMaker,
+) -> None:
+    path = "/home/smith/刃物/a blade with a long name.toml"
+    async with stage(first=Reckoner()) as on:
+        burst(on, "<down><ctrl+u>")
+        on.app.post_message(Paste(f"{path}\n1300 degC"))
+        burst(on, "<down><ctrl+u>")
+        on.app.post_message(Paste("12.7,25.4,12.7 mm"))
+        await on.pilot.pause()
+        await on.pilot.pause()
+        assert list(fields(on).typed.values())[:3] == [path, "12.7,25.4,12.7 mm", "900 degC"]
+        assert on.rows()[3][15:].startswith("/home/smith/…")
+        assert on.rows()[4][15:].startswith(",25.4,12.7 mm ")
+        await on.press("up")
+        assert on.rows()[3][15:].startswith("ong name.toml ")
+        await on.press("home")
+        assert on.rows()[3][15:].startswith("/home/smith/刃")
+
+
+async def test_more_fields_than_rows_are_scrolled_to(stage: StageMaker) -> None:
+    async with stage(first=Reckoner(), size=(80, 12)) as on:
+        await ask(on, "steel")
+        await on.press("up")
+        assert on.rows()[2 + 7].split()[0] == list(fields(on).typed)[-1]
+        await on.press("down", "down")
+        assert on.rows()[3].split()[0] == "grade"
 
 
 async def test_the_steels_as_cards(stage: StageMaker) -> None:
