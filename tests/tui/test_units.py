@@ -28,6 +28,7 @@ from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
 from plans.units import Units
 from tests.inches import metric
+from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import Fields
 from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
@@ -154,18 +155,17 @@ async def test_the_reckoner(stage: StageMaker) -> None:
             assert metric(screen(on) + "\n" + answer(on)) == [], name
             fields = on.app.screen.query_one(Fields)
             for place in range(fields.count if name != "steels" else 0):
-                fields.go_to(place)
-                fields.entry.focus()
+                entry = await fields.go_to(place)
                 await on.pilot.pause()
                 assert metric(str(on.app.screen.query_one("#hint", SplitLine).render())) == [], name
-                before, fields.entry.value = fields.entry.value, ""
+                before, entry.value = entry.value, ""
                 await on.pilot.pause()
                 assert "is missing" not in answer(on) or metric(answer(on)) == [], name
-                fields.entry.value = before
+                entry.value = before
 
 
 def answer(on: Stage) -> str:
-    return str(on.app.screen.query_one("#words", Static).content)
+    return on.app.screen.query_one(AnswerPane).words.plain
 
 
 # The command line

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import ClassVar
+from collections.abc import Awaitable, Callable, Sequence
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.segment import Segment
 from textual import events
@@ -15,9 +15,11 @@ from textual.strip import Strip
 
 from plans.text import plain
 from plans.units import Units
-from tui.reckoner.entry import Entry
 from tui.reckoner.question import Question
 from tui.widgets import CachedDrawing, Shown, fill
+
+if TYPE_CHECKING:
+    from tui.reckoner.entry import Entry
 
 _NAMES = 14
 """Cells for the names of the fields."""
@@ -26,7 +28,8 @@ _NAMES = 14
 class Fields(VerticalScroll, can_focus=False):
     """A row for each thing that can be given. All are drawn as text; the one that has the cursor is typed into.
 
-    A line to type into for each would take longer to come than all the rest of the screen.
+    A line to type into for each would take longer to come than all the rest of the screen, and one is not needed before
+    the cursor goes to a field.
     """
 
     DEFAULT_CSS = """
@@ -40,9 +43,9 @@ class Fields(VerticalScroll, can_focus=False):
         """Fields that hold an example in these units until another text is typed."""
         super().__init__()
         self._units = units
-        self.entry = Entry()
-        """What is typed into; it has the focus while the cursor stands in a field."""
-        self._rows = _Rows(self.entry, self._take_up)
+        self._entry: Entry | None = None
+        """What is typed into, from the first time on that a field is."""
+        self._rows = _Rows(self._pressed)
         self._names: tuple[str, ...] = ()
         self._typed: dict[str, list[str]] = {}
         """The texts by question, in the order of its fields; of that which has the cursor, as it came there."""
@@ -67,6 +70,17 @@ class Fields(VerticalScroll, can_focus=False):
         self._lay(0)
 
     @property
+    def has_cursor(self) -> bool:
+        """Whether the cursor stands in a field, which is typed into."""
+        # The entry itself hears of it later.
+        return self._entry is not None and self.screen.focused is self._entry
+
+    async def typed_out(self) -> None:
+        """Wait until all that was typed so far stands in its field."""
+        if self._entry is not None:
+            await self._entry.typed_out()
+
+    @property
     def typed(self) -> dict[str, str]:
         """What stands in the fields, by their names."""
         self._keep()
@@ -82,32 +96,42 @@ class Fields(VerticalScroll, can_focus=False):
         self._wrong = self._names.index(wrong) if wrong in self._names else -1
         self._draw()
 
-    def go_to(self, place: int, *, at_end: bool = True) -> None:
-        """Put the cursor into the field at this place, behind its text or before it."""
+    async def go_to(self, place: int, *, at_end: bool = True) -> Entry:
+        """Put the cursor into the field at this place, behind its text or before it; gives what is typed into."""
         self._keep()
+        if self._entry is None:
+            from tui.reckoner.entry import Entry
+
+            self._entry = Entry(self._texts[place])
+            self._entry.styles.offset = (0, place)
+            await self._rows.mount(self._entry)
+            await self._entry.laid_out()
         self._lay(place, at_end=at_end)
+        self.screen.set_focus(self._entry, scroll_visible=False)
+        return self._entry
 
     def _keep(self) -> None:
         """Keep what was typed into the field that has the cursor."""
-        if self._texts:
-            self._texts[self.place] = self.entry.value
+        if self._entry is not None:
+            self._texts[self.place] = self._entry.value
 
     def _lay(self, place: int, *, at_end: bool = True) -> None:
         self.place = place
-        self.entry.lay(self._texts[place], at_end=at_end)
-        self.entry.styles.offset = (0, place)
+        if self._entry is not None:
+            self._entry.lay(self._texts[place], at_end=at_end)
+            self._entry.styles.offset = (0, place)
         self._draw()
         self.call_after_refresh(self.scroll_to_region, Region(0, place, 1, 1), animate=False)
         self.post_message(self.Moved())
 
     def _draw(self) -> None:
         self._rows.show(self._names, self._texts, self._wrong)
-        self.entry.set_class(self._wrong == self.place, "wrong")
+        if self._entry is not None:
+            self._entry.set_class(self._wrong == self.place, "wrong")
 
-    def _take_up(self, place: int) -> None:
+    async def _pressed(self, place: int) -> Entry:
         """A text that was drawn is pressed with the mouse, and is typed into from now on."""
-        self.go_to(place, at_end=False)
-        self.screen.set_focus(self.entry, scroll_visible=False)
+        return await self.go_to(place, at_end=False)
 
 
 class _Rows(CachedDrawing):
@@ -128,10 +152,11 @@ class _Rows(CachedDrawing):
     rows: Shown[tuple[tuple[str, str], ...]] = Shown(())
     wrong: Shown[int] = Shown(-1)
 
-    def __init__(self, entry: Entry, take_up: Callable[[int], None]) -> None:
-        """Texts; `take_up` lays the entry over the one in a row."""
-        super().__init__(entry)
-        self._entry, self._take_up = entry, take_up
+    def __init__(self, pressed: Callable[[int], Awaitable[Entry]]) -> None:
+        """Texts; `pressed` lays the entry over the one in a row, and gives it."""
+        super().__init__()
+        self._pressed = pressed
+        self._entry: Entry | None = None
 
     def show(self, names: Sequence[str], texts: Sequence[str], wrong: int) -> None:
         """Show texts under their names, the one at place `wrong` as wrong."""
@@ -148,16 +173,18 @@ class _Rows(CachedDrawing):
             strips.append(Strip(cells).crop(0, width))
         return strips + [Strip.blank(width, self.look())] * (height - len(strips))
 
-    def on_mouse_down(self, event: events.MouseDown) -> None:
+    async def on_mouse_down(self, event: events.MouseDown) -> None:
         if event.y < len(self.rows):
-            self._take_up(event.y)
-            self._entry.post_message(self._seen_by_entry(event))
+            self._entry = await self._pressed(event.y)
+            self._entry.post_message(_seen_by(self._entry, event))
 
     def on_mouse_up(self, event: events.MouseUp) -> None:
         # It may come before the entry has heard that it is pressed, and captures the mouse.
-        self._entry.post_message(self._seen_by_entry(event))
+        if self._entry is not None:
+            self._entry.post_message(_seen_by(self._entry, event))
 
-    def _seen_by_entry(self, event: events.MouseEvent) -> events.MouseEvent:
-        """The same as the entry will see it when it lies there."""
-        x = max(0, event.x - _NAMES)
-        return type(event)(self._entry, x, 0, 0, 0, event.button, event.shift, event.meta, event.ctrl)
+
+def _seen_by(entry: Entry, event: events.MouseEvent) -> events.MouseEvent:
+    """The same as the entry sees it when it lies there."""
+    x = max(0, event.x - _NAMES)
+    return type(event)(entry, x, 0, 0, 0, event.button, event.shift, event.meta, event.ctrl)

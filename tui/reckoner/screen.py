@@ -116,7 +116,7 @@ class ReckonerScreen(Screen[None]):
 
     async def _ask(self, name: str) -> None:
         """Show this question's fields, and its answer from the first figure on."""
-        await self._fields.entry.typed_out()
+        await self._fields.typed_out()
         self._asked = self._row.chosen = name
         about = "the steels that are known here" if name == _STEELS else QUESTIONS[name].about
         self.query_one("#head", SplitLine).show(about[0].upper() + about[1:], "reckoner")
@@ -222,7 +222,7 @@ class ReckonerScreen(Screen[None]):
         """What the field is that the cursor stands in."""
         hint, units = self.query_one("#hint", SplitLine), host_of(self).settings.units
         fields = self.fields
-        if fields is not None and fields.entry.has_focus:
+        if fields is not None and fields.has_cursor:
             field = self._question.fields[fields.place]
             hint.show(f"{field.name}: {units.text(field.about)}", f"e.g. {units.text(field.example)}")
         elif isinstance(self.focused, Steels):
@@ -246,7 +246,7 @@ class ReckonerScreen(Screen[None]):
         """Which of the keys that are looked at first are meant for what has the focus."""
         match action:
             case "turn":
-                return self.focused is not self._fields.entry
+                return not self._fields.has_cursor
             case "group":
                 return isinstance(self.focused, QuestionRow)
             case "questions":
@@ -267,14 +267,13 @@ class ReckonerScreen(Screen[None]):
         before = 0 if isinstance(self.focused, QuestionRow) else 1 if fields is None else 1 + fields.place
         stop = (before + steps) % stops
         if fields is not None:
-            await fields.entry.typed_out()
+            await fields.typed_out()
         if stop == 0:
             self.action_questions()
         elif fields is None:
             self.set_focus(self._steels)
         else:
-            fields.go_to(stop - 1)
-            self.set_focus(fields.entry)
+            await fields.go_to(stop - 1)
 
     async def action_turn(self, steps: int) -> None:
         """To the next question, or the one before; where the steels are listed, whose page keys turn the list, along

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 import pytest
 from textual.color import Color
 from textual.events import Key, Paste
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 
 from plans.reckoner import Reckoning
 from plans.steel.grades import all_grades
+from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.entry import Entry
 from tui.reckoner.fields import Fields
 from tui.reckoner.headline import Headline
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
 
 def words(on: Stage) -> str:
     """What the answer stands on, or what is wrong."""
-    return str(on.app.screen.query_one("#words", Static).content)
+    return on.app.screen.query_one(AnswerPane).words.plain
 
 
 def fields(on: Stage) -> Fields:
@@ -41,12 +42,10 @@ def fields(on: Stage) -> Fields:
     return on.app.screen.fields
 
 
-def go_to(on: Stage, name: str) -> Entry:
-    """Put the cursor into a field, as a click does."""
+async def go_to(on: Stage, name: str) -> Entry:
+    """Put the cursor into a field."""
     of = fields(on)
-    of.go_to(list(of.typed).index(name))
-    of.entry.focus()
-    return of.entry
+    return await of.go_to(list(of.typed).index(name))
 
 
 def wrong(on: Stage) -> list[str]:
@@ -75,7 +74,7 @@ async def ask(on: Stage, name: str) -> None:
 async def fill(on: Stage, **typed: str) -> None:
     """Type over what stands in the fields."""
     for name, text in typed.items():
-        field = go_to(on, name.replace("_", "-"))
+        field = await go_to(on, name.replace("_", "-"))
         field.value = text[:-1]
         await on.pilot.press("end", *text[-1:])
     await on.pilot.pause()
@@ -115,7 +114,7 @@ async def test_answers_follow_what_is_typed_and_faults_name_their_field(
         assert words(on) == before
         assert wrong(on) == []
         await fill(on, to="1300 degC")
-        go_to(on, "from")
+        await go_to(on, "from")
         await on.pilot.pause()
         assert wrong(on) == ["1300 degC"], "marked while another field is typed into"
         assert words(on).startswith("to:")
