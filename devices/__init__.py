@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     from devices.profile import Profile as Profile
     from devices.profile_reader import find_profile as find_profile, profile_names as profile_names
     from devices.recording import Entry as Entry, read_recording as read_recording
-    from devices.voice import Voice as Voice, find_command as find_command
+    from devices.speech_command import find_command as find_command
+    from devices.voice import Voice as Voice
     from devices.watch import watch_probe as watch_probe
 else:
     __getattr__ = hand_on(__name__)

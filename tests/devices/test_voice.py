@@ -16,7 +16,8 @@ import pytest
 from hypothesis import given, strategies as st
 
 from devices.errors import DeviceError
-from devices.voice import LONGEST_TEXT, Voice, find_command, speakable
+from devices.speech_command import find_command
+from devices.voice import LONGEST_TEXT, Voice, speakable
 from plans.sitting.saying import Kind, Saying, Urgency
 
 PATIENCE = 20.0

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from textual.widgets import Input, OptionList, Static, Tabs
+from textual.widgets import OptionList, Static
 
 from plans.phase import PhaseKind
 from plans.prose import in_units
@@ -28,6 +28,9 @@ from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
 from plans.units import Units
 from tests.inches import metric
+from tui.reckoner.answer_pane import AnswerPane
+from tui.reckoner.fields import Fields
+from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import LogList, Reckoner, Shelf
 from tui.screens.plan_text import plan_text
@@ -146,14 +149,13 @@ async def test_the_reckoner(stage: StageMaker) -> None:
     """Each question with its example, and then with every field filled or emptied: answers, notes, hints, axes."""
     async with stage(size=SIZES[0], first=Reckoner(), settings=INCH) as on:
         for name in (*QUESTIONS, "steels"):
-            on.app.screen.query_one(Tabs).active = f"tab-{name}"
+            on.app.screen.query_one(QuestionRow).post_message(QuestionRow.Turned(name))
             await on.pilot.pause()
             await on.pilot.pause()
             assert metric(screen(on) + "\n" + answer(on)) == [], name
-            for entry in on.app.screen.query(Input):
-                if not entry.is_on_screen:
-                    continue
-                entry.focus()
+            fields = on.app.screen.query_one(Fields)
+            for place in range(fields.count if name != "steels" else 0):
+                entry = await fields.go_to(place)
                 await on.pilot.pause()
                 assert metric(str(on.app.screen.query_one("#hint", SplitLine).render())) == [], name
                 before, entry.value = entry.value, ""
@@ -163,7 +165,7 @@ async def test_the_reckoner(stage: StageMaker) -> None:
 
 
 def answer(on: Stage) -> str:
-    return str(on.app.screen.query_one("#words", Static).content)
+    return on.app.screen.query_one(AnswerPane).words.plain
 
 
 # The command line

@@ -168,7 +168,7 @@ def _fill_reckon(reckon: argparse.ArgumentParser, words: Sequence[str]) -> None:
     from tui.config import units_set
 
     # The examples are seen in help alone.
-    add_questions(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC)
+    add_questions(reckon, units_set() if {"-h", "--help"} & set(words) else Units.METRIC, words[1:])
 
 
 def _above_zero(text: str) -> float:

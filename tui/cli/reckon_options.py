@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from textwrap import fill
 from typing import NoReturn
 
@@ -44,17 +44,19 @@ class _Parser(argparse.ArgumentParser):
         super().error(message)
 
 
-def add_questions(reckon: argparse.ArgumentParser, units: Units) -> None:
-    """Give the command `reckon` its questions, and each question its options.
+def add_questions(reckon: argparse.ArgumentParser, units: Units, words: Sequence[str]) -> None:
+    """Give the command `reckon` its questions, and those that are asked their options.
 
     Args:
         reckon: the parser of the command
         units: those in which the examples in its help are written
+        words: what was typed after the command; where one of the questions is among it, no other is asked
     """
     reckon.formatter_class = argparse.RawDescriptionHelpFormatter
     # argparse lists all of them in one row of its own; without help there, it lists none.
     kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser, help="one of those below")
-    for question in (one for group in GROUPS.values() for one in group):
+    all_of_them = [question for group in GROUPS.values() for question in group] if words else []
+    for question in [one for one in all_of_them if one.name in words] or all_of_them:
         parser = kinds.add_parser(
             question.name,
             description=f"{question.about[0].upper()}{question.about[1:]}.",

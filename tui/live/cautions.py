@@ -41,6 +41,8 @@ class CautionsScreen(Sheet):
     ]
     DEFAULT_CSS = """
     CautionsScreen { background: $background; }
+    /* Whether it is scrolled or not, its lines end in the same place, and need not be laid out twice. */
+    CautionsScreen #list { scrollbar-gutter: stable; }
     CautionsScreen #first { text-style: bold; margin-bottom: 1; }
     CautionsScreen.-low #sheet { width: 100%; height: 100%; padding: 0 1; }
     CautionsScreen.-low #title, CautionsScreen.-low #first { display: none; }
@@ -65,6 +67,7 @@ class CautionsScreen(Sheet):
 
     def on_mount(self) -> None:
         self._opened_at = host_of(self).clock()
+        self._fit()  # before the first paint
         self.call_after_refresh(self.show_keys)
         self.set_interval(0.25, self.look)
         self.set_timer(_SETTLED, self._load_sitting)
@@ -97,10 +100,13 @@ class CautionsScreen(Sheet):
         self.query_one(KeyLine).show(keys)
 
     def on_resize(self) -> None:
+        self._fit()
+        self.call_after_refresh(self.show_keys)
+
+    def _fit(self) -> None:
         low = self.app.size.height < 14
         self.set_class(low, "-low")
         self.query_one("#first-again").display = low
-        self.call_after_refresh(self.show_keys)
 
     def action_close(self) -> None:
         """Page on until all has been seen; only then it counts as read. A key that is held pages but once."""

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
+from textual.content import Content
 from textual.widgets import Static
 
 from plans.reckoner import Reckoning
 from plans.text import plain
 from plans.units import Units
 from tui.reckoner.answer_text import answer_text
-from tui.reckoner.headline import Headline, rows_of
+from tui.reckoner.headline import Headline
 
 
 class AnswerPane(Container):
@@ -24,8 +25,8 @@ class AnswerPane(Container):
     def __init__(self) -> None:
         super().__init__()
         self._found: Reckoning | None = None
+        self._wrong = ""
         self._units = Units.METRIC
-        self._whose = ""
         self.behind = False
         """Whether what the answer stands on is looked at, in place of the large figures."""
 
@@ -36,30 +37,36 @@ class AnswerPane(Container):
 
     def show(self, found: Reckoning, units: Units, whose: str = "") -> None:
         """Show an answer, on the page that is looked at; `whose` it is stands above the large figures."""
-        self._found, self._units, self._whose = found, units, whose
+        self._found, self._units = found, units
+        self._wrong = ""
         self.query_one(Headline).show(found, units, whose)
-        self._write()
         self._turn()
 
-    def _write(self) -> None:
-        if self._found is not None and self.size.width:
-            self.query_one("#words", Static).update(answer_text(self._found, self.size.width - 1, self._units))
+    def refuse(self, wrong: str) -> None:
+        """Say what is wrong."""
+        self._found, self._wrong = None, plain(wrong)
+        self._turn()
+
+    @property
+    def words(self) -> Content:
+        """What the answer stands on, or what is wrong."""
+        if self._found is None:
+            return Content(self._wrong)
+        return answer_text(self._found, self.size.width - 1, self._units)
 
     def on_resize(self) -> None:
         self._write()
 
-    def refuse(self, wrong: str) -> None:
-        """Say what is wrong."""
-        self._found = None
-        self.query_one("#words", Static).update(plain(wrong))
-        self._turn()
+    def _write(self) -> None:
+        if self._text.display:
+            self.query_one("#words", Static).update(self.words)
 
     @property
     def rows_needed(self) -> int:
         """Rows that the large figures take; none where they are not looked at."""
         if self._found is None or self.behind:
             return 0
-        return sum(map(rows_of, self._found.answer)) + bool(self._whose)
+        return self.query_one(Headline).rows_needed
 
     def begin(self) -> None:
         """Look at the large figures, as for every question at first."""
@@ -90,3 +97,4 @@ class AnswerPane(Container):
         large = self._found is not None and not self.behind
         self.query_one(Headline).display = large
         self._text.display = not large
+        self._write()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Callable
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -10,8 +11,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.geometry import Size
 from textual.screen import Screen
-from textual.widget import Widget
-from textual.widgets import Input, Tab, Tabs
 
 from plans.errors import PlansError
 from plans.reckoner import ReckonError
@@ -20,20 +19,24 @@ from tui.actions import Place, bindings
 from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import Fields
 from tui.reckoner.picture_pane import PicturePane
-from tui.reckoner.pictures import Picture, picture
-from tui.reckoner.question import Question
-from tui.reckoner.questions import QUESTIONS
+from tui.reckoner.question import Answers, Question
+from tui.reckoner.question_row import QuestionRow
+from tui.reckoner.questions import GROUPS, QUESTIONS
 from tui.reckoner.steels import Steels
 from tui.screens import Host, host_of, keys_at_foot
 from tui.widgets import KeyLine, SplitLine
 
+if TYPE_CHECKING:
+    from plans.reckoner import Reckoning
+    from tui.reckoner.pictures import Picture
+
 _STEELS = "steels"
-"""The tab of the cards."""
-_TAB = "tab-"
+"""What the cards are called in the row of questions, where they stand among those of steel."""
+_KEYS_OF_GROUPS = range(1, 10)
 _NARROW = 64
 """Below this the answer stands under what is given."""
 _ROWS_AROUND = 5
-"""Rows of the head, the questions, the hint and the keys."""
+"""Rows of the head, groups and questions, the hint and the keys."""
 
 
 async def open_reckoner(host: Host) -> None:
@@ -56,11 +59,11 @@ class ReckonerScreen(Screen[None]):
         Binding("shift+tab", "along(-1)", show=False, priority=True),
         Binding("right", "turn(1)", show=False, priority=True),
         Binding("left", "turn(-1)", show=False, priority=True),
+        *(Binding(str(key), f"group({key})", show=False, priority=True) for key in _KEYS_OF_GROUPS),
         Binding("escape", "questions", show=False, priority=True),
     ]
     DEFAULT_CSS = """
     ReckonerScreen #head { text-style: bold; background: $surface; }
-    ReckonerScreen Tabs { height: 2; }
     ReckonerScreen #both { height: 1fr; }
     ReckonerScreen #hint { background: $surface; }
     ReckonerScreen #keys { background: $surface; }
@@ -71,35 +74,27 @@ class ReckonerScreen(Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self._asked = next(iter(QUESTIONS))
-        self._asked_before = {self._asked}
-        """The questions whose fields are there, shown or not."""
-        self._drawn: Picture | None = None
+        self._picture: Callable[[], Picture | None] = _none
+        """What draws the answer."""
         self._fitted = Size()
         """The screen's size that things are laid out for."""
         self._due = False
         """Whether the answer is older than what is typed."""
 
     def compose(self) -> ComposeResult:
-        names = [*QUESTIONS, _STEELS]
         yield SplitLine(id="head")
-        yield Tabs(*(Tab(name, id=_TAB + name) for name in names))
+        yield QuestionRow(_names())
         with Horizontal(id="both"):
-            yield self._fields_of(self._asked)
+            yield Fields(host_of(self).settings.units)
             yield AnswerPane()
         yield PicturePane(blocks=host_of(self).settings.blocks)
         yield SplitLine(id="hint")
         yield KeyLine(id="keys")
 
-    def _fields_of(self, name: str) -> Fields | Steels:
-        if name == _STEELS:
-            return Steels()
-        question = QUESTIONS[name]
-        return Fields(question, question.example(host_of(self).settings.units))
-
     async def on_mount(self) -> None:
         self._fit(self.app.size)
         await self._ask(self._asked)
-        self._answer()  # before the first paint, for which it need not wait
+        await self._answer()  # before the first paint, for which it need not wait
         if self.focused is None:  # a fast key may have been further already
             self.action_questions()
 
@@ -114,27 +109,24 @@ class ReckonerScreen(Screen[None]):
 
     # What is asked
 
-    async def on_tabs_tab_activated(self) -> None:
-        """A question was clicked; by a key it has been turned to already."""
-        await self._turned()
-
-    async def _turned(self) -> None:
-        asked = self.query_one(Tabs).active.removeprefix(_TAB)
-        if asked and asked != self._asked:
-            await self._ask(asked)
+    async def on_question_row_turned(self, message: QuestionRow.Turned) -> None:
+        """A question was clicked."""
+        if message.name != self._asked:
+            await self._ask(message.name)
 
     async def _ask(self, name: str) -> None:
         """Show this question's fields, and its answer from the first figure on."""
-        self._asked = name
+        await self._fields.typed_out()
+        self._asked = self._row.chosen = name
         about = "the steels that are known here" if name == _STEELS else QUESTIONS[name].about
         self.query_one("#head", SplitLine).show(about[0].upper() + about[1:], "reckoner")
         self._pane.begin()
-        # Its fields are there before the next key is looked at, which may go to one of them.
-        if name not in self._asked_before:
-            self._asked_before.add(name)
-            await self.query_one("#both").mount(self._fields_of(name), before=self._pane)
-        for fields in self.query(Fields):
-            fields.display = fields.question.name == name
+        # What is asked is there before the next key is looked at, which may go to it.
+        if name != _STEELS:
+            self._fields.show(QUESTIONS[name])
+        elif not self.query(Steels):
+            await self.query_one("#both").mount(Steels(), before=self._pane)
+        self._fields.display = name != _STEELS
         for steels in self.query(Steels):
             steels.display = name == _STEELS
             steels.highlighted = steels.highlighted or 0
@@ -147,7 +139,15 @@ class ReckonerScreen(Screen[None]):
     @property
     def fields(self) -> Fields | None:
         """The fields of the question that is asked; None where a steel is chosen from the list."""
-        return None if self._asked == _STEELS else self.query_one(f"#fields-{self._asked}", Fields)
+        return None if self._asked == _STEELS else self._fields
+
+    @property
+    def _fields(self) -> Fields:
+        return self.query_one(Fields)
+
+    @property
+    def _row(self) -> QuestionRow:
+        return self.query_one(QuestionRow)
 
     @property
     def _pane(self) -> AnswerPane:
@@ -183,19 +183,20 @@ class ReckonerScreen(Screen[None]):
             self._due = True
             self.call_after_refresh(self._answer_if_due)
 
-    def _answer_if_due(self) -> None:
+    async def _answer_if_due(self) -> None:
         if self._due:
-            self._answer()
+            await self._answer()
 
-    def _answer(self) -> None:
+    async def _answer(self) -> None:
         """Reckon with what stands in the fields, and show what comes of it, or what is wrong."""
         self._due = False
         question, typed = self._question, self._typed()
         units = self._units(typed)
-        wrong, self._drawn = "", None
+        wrong, self._picture = "", _none
         try:
-            found = question.ask(typed, units)
-            self._drawn = picture(question.name, question.read(typed), found, units)
+            answers = question.read(typed, units)
+            found = question.answer(answers)
+            self._picture = lambda: _picture_of(question, answers, found, units)
             self._pane.show(found, units, found.asked(units) if self._asked == _STEELS else "")
         except ReckonError as error:
             wrong = error.given
@@ -205,29 +206,29 @@ class ReckonerScreen(Screen[None]):
             self._pane.refuse(str(error))
         if (fields := self.fields) is not None:
             fields.blame(wrong)
-        self._lay_out()
+        await self._lay_out()
 
-    def _lay_out(self) -> None:
+    async def _lay_out(self) -> None:
         """Give the picture what room there is below the large figures."""
         rows = self._fitted.height - _ROWS_AROUND
         taken = self._pane.rows_needed
         if self.has_class("narrow"):
             taken += min(len(self._question.fields), rows // 2)
-        self.query_one(PicturePane).show(self._drawn, min(rows - taken, rows * 2 // 5))
         self.query_one(KeyLine).show(self._keys())
         self._hint()
+        await self.query_one(PicturePane).show(self._picture, min(rows - taken, rows * 2 // 5))
 
     def _hint(self) -> None:
         """What the field is that the cursor stands in."""
         hint, units = self.query_one("#hint", SplitLine), host_of(self).settings.units
-        name = self.fields.name_of(self.focused) if self.fields is not None else ""
-        field = next((one for one in self._question.fields if one.name == name), None)
-        if field is not None:
+        fields = self.fields
+        if fields is not None and fields.has_cursor:
+            field = self._question.fields[fields.place]
             hint.show(f"{field.name}: {units.text(field.about)}", f"e.g. {units.text(field.example)}")
         elif isinstance(self.focused, Steels):
             hint.show("↑ ↓ another steel; → ← along its card; esc to the questions")
         else:
-            hint.show("← → another question; ↓ into its fields")
+            hint.show(f"← → another question; 1 to {self._row.groups} another group; ↓ into the fields")
 
     # Keys
 
@@ -238,60 +239,92 @@ class ReckonerScreen(Screen[None]):
     def on_descendant_focus(self) -> None:
         self._hint()
 
+    def on_fields_moved(self) -> None:
+        self._hint()
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Which of the keys that are looked at first are meant for the widget that has the focus."""
-        if action == "turn":
-            return not isinstance(self.focused, Input)
-        if action == "questions":
-            return not isinstance(self.focused, Tabs)
+        """Which of the keys that are looked at first are meant for what has the focus."""
+        match action:
+            case "turn":
+                return not self._fields.has_cursor
+            case "group":
+                return isinstance(self.focused, QuestionRow)
+            case "questions":
+                return not isinstance(self.focused, QuestionRow)
         return super().check_action(action, parameters)
 
-    def action_down(self, steps: int) -> None:
+    async def action_down(self, steps: int) -> None:
         """To the next field or the next steel, or the one before."""
         if isinstance(self.focused, Steels):
             self.focused.step(steps)
         else:
-            self.action_along(steps)
+            await self.action_along(steps)
 
-    def action_along(self, steps: int) -> None:
+    async def action_along(self, steps: int) -> None:
         """To the next field, or the one before; round over the row of questions."""
         fields = self.fields
-        stops: list[Widget] = [self.query_one(Tabs), *(fields.entries if fields is not None else [self._steels])]
-        place = stops.index(self.focused) if self.focused in stops else 0
-        self.set_focus(stops[(place + steps) % len(stops)])
+        stops = 1 + (1 if fields is None else fields.count)
+        before = 0 if isinstance(self.focused, QuestionRow) else 1 if fields is None else 1 + fields.place
+        stop = (before + steps) % stops
+        if fields is not None:
+            await fields.typed_out()
+        if stop == 0:
+            self.action_questions()
+        elif fields is None:
+            self.set_focus(self._steels)
+        else:
+            await fields.go_to(stop - 1)
 
     async def action_turn(self, steps: int) -> None:
         """To the next question, or the one before; where the steels are listed, whose page keys turn the list, along
         the card."""
-        tabs = self.query_one(Tabs)
         if isinstance(self.focused, Steels):
-            self.action_further() if steps > 0 else self.action_nearer()
-        elif steps > 0:
-            tabs.action_next_tab()
+            await (self.action_further() if steps > 0 else self.action_nearer())
         else:
-            tabs.action_previous_tab()
-        await self._turned()
+            await self._ask(self._row.beside(steps))
+
+    async def action_group(self, key: int) -> None:
+        """To the first question of a group."""
+        if key <= self._row.groups:
+            await self._ask(self._row.first_of(key))
 
     def action_questions(self) -> None:
         """To the row of questions."""
-        self.set_focus(self.query_one(Tabs))
+        self.set_focus(self._row)
 
-    def action_further(self) -> None:
+    async def action_further(self) -> None:
         """What the answer stands on, and further down there."""
         self._pane.further()
-        self._lay_out()
+        await self._lay_out()
 
-    def action_nearer(self) -> None:
+    async def action_nearer(self) -> None:
         """Further up, and from the top back to the answer."""
         self._pane.nearer()
-        self._lay_out()
+        await self._lay_out()
 
     async def action_leave(self) -> None:
         """From a field to the row of questions, and from there back to where one came from."""
-        if self.focused is not None and not isinstance(self.focused, Tabs):
+        if self.focused is not None and not isinstance(self.focused, QuestionRow):
             self.action_questions()
         else:
             await host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
+
+
+def _names() -> dict[str, list[str]]:
+    """What can be asked, by group."""
+    names = {group: [question.name for question in questions] for group, questions in GROUPS.items()}
+    names["steel"].append(_STEELS)
+    return names
+
+
+def _none() -> None:
+    return None
+
+
+def _picture_of(question: Question, answers: Answers, found: Reckoning, units: Units) -> Picture | None:
+    from tui.reckoner.pictures import picture
+
+    return picture(question.name, answers, found, units)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.steel import Grade, all_grades
 from plans.text import plain
 from tui.widgets import Choices, clip, fill
+
+if TYPE_CHECKING:
+    from plans.steel import Grade
 
 _NAME, _USE = 10, 16
 """Cells for a steel's name, and for what it is used for."""
@@ -21,6 +25,8 @@ class Steels(Choices):
     """
 
     def __init__(self) -> None:
+        from plans.steel import all_grades
+
         super().__init__(*map(_row, all_grades()), markup=False)
 
     @property

@@ -72,6 +72,7 @@ class ShelfScreen(TellingScreen):
         """The line that the words beside the list and the keys are about."""
 
     def compose(self) -> ComposeResult:
+        self._fit(self.app.size.width)  # before there is anything to lay out
         yield SplitLine(id="head")
         with Horizontal(id="both"):
             yield Choices(*self._options(), id="list", markup=False)
@@ -87,11 +88,13 @@ class ShelfScreen(TellingScreen):
         listed.focus()
         listed.action_first()
         # Before the first paint, rather than when the list tells of it.
-        self.set_class(self.app.size.width < _SIDE_FROM, "narrow")
         self._show(self._chosen())
 
     def on_resize(self, event: events.Resize) -> None:
-        self.set_class(event.size.width < _SIDE_FROM, "narrow")
+        self._fit(event.size.width)
+
+    def _fit(self, width: int) -> None:
+        self.set_class(width < _SIDE_FROM, "narrow")
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
         self._show(message.option.id or "")
