@@ -42,6 +42,12 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.reader.notes import notes_on as notes_on
+    from plans.reader.piece_file import (
+        Piece as Piece,
+        find_piece as find_piece,
+        piece_of as piece_of,
+        read_rack as read_rack,
+    )
     from plans.reader.plan_files import (
         SHELF as SHELF,
         ShelfPlan as ShelfPlan,

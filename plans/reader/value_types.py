@@ -231,6 +231,8 @@ def _show(number: float, dimension: Dimension, units: Units = Units.METRIC) -> s
             return show_duration(number) if number >= 1 or number == 0 else f"{number:.1g} s"
         case "length":
             return units.length(number)
+        case "number":
+            return f"{number * 100:g} %"
     raise ValueError(f"no key of a plan is a {dimension}")
 
 

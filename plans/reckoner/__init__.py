@@ -13,6 +13,7 @@ if TYPE_CHECKING:
         reckon_composite as reckon_composite,
     )
     from plans.reckoner.cooling import reckon_cooling as reckon_cooling
+    from plans.reckoner.draw import reckon_draw as reckon_draw
     from plans.reckoner.errors import ReckonError as ReckonError, blamed as blamed
     from plans.reckoner.figures import Fact as Fact, Figure as Figure, Given as Given, given as given
     from plans.reckoner.forged import reckon_forged as reckon_forged
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from plans.reckoner.soak import reckon_soak as reckon_soak
     from plans.reckoner.squeeze import reckon_squeeze as reckon_squeeze
     from plans.reckoner.steel import reckon_steel as reckon_steel
+    from plans.reckoner.stock import reckon_piece as reckon_piece, reckon_plan_stock as reckon_plan_stock
     from plans.reckoner.temper import reckon_temper as reckon_temper
     from plans.reckoner.twist import reckon_twist as reckon_twist
     from plans.reckoner.wander import reckon_wander as reckon_wander

@@ -50,6 +50,9 @@ ASKED: Final = (
     AskedFor("carbon", (("even_seconds",), ("remaining_fraction",)), ("layer_mm",)),
     AskedFor("carbon", (("decarb_depth_mm",), ("grinding_allowance_mm",))),
     AskedFor("scale", (("loss_mm",), ("scale_mm",), ("mass_fraction",))),
+    AskedFor("draw", (("length_mm",), ("stretch",), ("heats",))),
+    AskedFor("stock", (("length_mm",), ("mass_kg",), ("finished_kg",)), ("piece",)),
+    AskedFor("stock", (("out_cm3",), ("stock_cm3",), ("beside_cm3",)), ("plan",)),
     AskedFor("skin", (("grinding_allowance_mm",), ("decarb_depth_mm",), ("scale_loss_mm",))),
     AskedFor(
         "temper",

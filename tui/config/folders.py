@@ -27,6 +27,11 @@ class Folders:
         return self.logbook.with_name("rehearsals")
 
     @property
+    def rack(self) -> Path:
+        """Path of the file that says what bars the smith has, beside the settings."""
+        return self.configuration.with_name("rack.toml")
+
+    @property
     def shop(self) -> Path:
         """Path of the shop file, beside the settings."""
         return self.configuration.with_name("shop.toml")

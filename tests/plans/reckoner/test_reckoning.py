@@ -8,12 +8,14 @@ import pytest
 
 from devices.thermocouple import Kind, thermocouple
 from plans.blows import Blows, StruckBy
+from plans.reader import SHELF, find_piece, read_plan_file
 from plans.reckoned import Reckoned
 from plans.reckoner.asked import ASKED
 from plans.reckoner.bevels import reckon_bevels
 from plans.reckoner.carbon import reckon_decarb, reckon_layers
 from plans.reckoner.composite import make_blade, reckon_bars, reckon_composite
 from plans.reckoner.cooling import reckon_cooling
+from plans.reckoner.draw import reckon_draw
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.forged import reckon_forged
@@ -30,6 +32,7 @@ from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.squeeze import reckon_squeeze
 from plans.reckoner.steel import reckon_steel
+from plans.reckoner.stock import reckon_piece, reckon_plan_stock
 from plans.reckoner.temper import reckon_temper
 from plans.reckoner.twist import reckon_twist
 from plans.reckoner.wander import reckon_wander
@@ -141,6 +144,8 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
     """A key that is misspelt, or no longer there, would leave its place empty without a word."""
     bar, at, hour = Section(0.025, 0.025), kelvin(200), 3600.0
     press = Blows(StruckBy.PRESS, 1.0, 3.0)
+    knife = find_piece("carving-knife")
+    assert knife is not None
     answers = [
         reckon_cooling(bar, kelvin(1250), kelvin(900)),
         reckon_cooling(bar, kelvin(1250), kelvin(900), blows=press),
@@ -149,6 +154,9 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
         reckon_decarb(0.8, kelvin(1200), 600.0),
         *(reckon_layers(1e-4, kelvin(1200), 60.0, carbon) for carbon in (None, 0.6)),
         reckon_scale(kelvin(1200), 600.0, bar),
+        reckon_draw(bar, 0.1, Section(0.03, 0.008)),
+        reckon_plan_stock(read_plan_file(SHELF / "kitchen-billet.toml")),
+        reckon_piece(knife, Section(0.025, 0.01)),
         reckon_skin(0.8, kelvin(1200), 240.0, 6),
         reckon_folds(7, 3),
         reckon_folds(7, 3, thickness=0.04, ground=Ground(5e-3, 1e-3, 0.03)),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
@@ -15,6 +16,7 @@ from tui.reckoner.pictures import picture
 from tui.reckoner.question import Question
 from tui.reckoner.questions import QUESTIONS
 
+RACK = Path(__file__).parents[2] / "rack.toml"
 MORE = (
     'cooling --section "wedge 1 1/2 x 3/8 in to 1/8 in" --from "1500 degF" --to "1200 degF" --air "68 degF" '
     '--emissivity 0.8 --convection "10 W/m^2/K"',
@@ -42,6 +44,8 @@ MORE = (
     '--grind "0.02 in"',
     *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
     "thermocouple --type B --mv 10",
+    f"stock carving-knife --rack '{RACK}'",
+    'draw --from "1 x 1 in" --length "4 1/4 in" --to "1 1/4 x 5/16 in"',
     'weight --section "1 x 3/8 in" --length "12 in" --taper-to "wedge 1 x 1/4 in to 1/32 in" --steel "wrought iron" '
     '--at "2300 degF"',
     'squeeze --section "1 x 1 in" --at "2400 degF" --dies "3 in" --force "1 US ton" --to "3/4 in" --height "1 in" '

@@ -12,12 +12,12 @@ from tui.reckoner.questions.bench import BEVELS, FORGED, HEATS, PROFILE, SQUEEZE
 from tui.reckoner.questions.billets import COMPOSITE, LAMINATE, LAYERS, NOTCH, TWIST, WANDER
 from tui.reckoner.questions.heat import COOLING, GLOW, SOAK, THERMOCOUPLE
 from tui.reckoner.questions.steel import CARBON, SCALE, SKIN, STEEL, TEMPER
-from tui.reckoner.questions.stock import WEIGHT
+from tui.reckoner.questions.stock import DRAW, STOCK, WEIGHT
 
 GROUPS: Final[dict[str, tuple[Question, ...]]] = {
     "heat": (COOLING, SOAK, GLOW, THERMOCOUPLE),
     "steel": (STEEL, CARBON, SCALE, SKIN, TEMPER),
-    "stock": (WEIGHT, LAYERS, TWIST, COMPOSITE, LAMINATE, NOTCH, WANDER),
+    "stock": (WEIGHT, DRAW, STOCK, LAYERS, TWIST, COMPOSITE, LAMINATE, NOTCH, WANDER),
     "bench": (SQUEEZE, HEATS, FORGED, BEVELS, PROFILE),
 }
 """The questions by what they are about, in the order in which they are shown."""

@@ -1,17 +1,21 @@
-"""Questions of stock: what a bar weighs."""
+"""Questions of stock: what a bar weighs, how long it gets, and how much of it a piece takes."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from tui.reckoner import typed
 from tui.reckoner.question import Answers, Field, Question
-from tui.reckoner.questions.fields import SECTION, either, given, length, temperature
+from tui.reckoner.questions.fields import SECTION, either, given, length, number, temperature
 
 if TYPE_CHECKING:
+    from plans.plan import Plan
+    from plans.reader import Piece
     from plans.reckoner import Reckoning
     from plans.steel import Grade
+    from plans.stock import RackBar
 
 
 def _weight(answers: Answers) -> Reckoning:
@@ -34,6 +38,107 @@ def _grade(name: str) -> Grade:
         more = " Or leave it out" if near.endswith("?") else "; or leave it out"
         raise ReckonError("steel", f'no steel is called "{name}" here: {near}{more}') from None
 
+
+def _draw(answers: Answers) -> Reckoning:
+    """How long a bar gets."""
+    from plans.reckoner import reckon_draw as reckon
+
+    return reckon(answers["from"], answers["length"], answers["to"], **given(answers, loss="loss"))
+
+
+def _stock(answers: Answers) -> Reckoning:
+    """How much of a bar a piece takes, or where the steel of a plan goes."""
+    from plans.plan import Plan
+    from plans.reckoner import ReckonError, reckon_piece, reckon_plan_stock
+
+    made = _made(answers["plan-or-piece"])
+    if isinstance(made, Plan):
+        if "section" in answers:
+            raise ReckonError("section", "a plan names its own bars; leave it out")
+        return reckon_plan_stock(made, _rack(answers))
+    return reckon_piece(made, answers.get("section"), _rack(answers))
+
+
+def _made(name: str) -> Plan | Piece:
+    """The piece or the plan of that name, or what the file at that path says."""
+    from plans.errors import PlanError
+    from plans.reader import find_piece, find_plan
+    from plans.reckoner import ReckonError
+    from tui.config import user_folders
+
+    try:
+        return find_piece(name) or find_plan(name, user_folders().plans)
+    except PlanError as error:
+        raise ReckonError("plan-or-piece", str(error)) from None
+
+
+def _rack(answers: Answers) -> tuple[RackBar, ...] | None:
+    """The rack that was named, or the one beside the settings; None where there is none, or a section was named."""
+    from plans.errors import PlanError
+    from plans.reader import read_rack
+    from plans.reckoner import ReckonError
+    from tui.config import user_folders
+
+    named, usual = answers.get("rack"), user_folders().rack
+    if named is None and ("section" in answers or not usual.exists()):
+        return None
+    try:
+        return read_rack(usual if named is None else Path(named))
+    except PlanError as error:
+        raise ReckonError("rack", str(error)) from None
+
+
+DRAW: Final = Question(
+    "draw",
+    "how long a bar gets when it is drawn out",
+    (
+        replace(SECTION, name="from", about="cross-section of the bar", example=either("25 x 25 mm", "1 x 1 in")),
+        length("length", "its length", either("110 mm", "4 1/4 in"), needed=True),
+        replace(
+            SECTION,
+            name="to",
+            about="cross-section that it is drawn to",
+            example=either("30 x 8 mm", "1 1/4 x 5/16 in"),
+        ),
+        number("loss", "share of the steel that is lost meanwhile (none, and the usual scale as low end)", "3 %"),
+    ),
+    _draw,
+    (
+        either(
+            'draw --from "25 x 25 mm" --length "110 mm" --to "30 x 8 mm" --loss "3 %"',
+            'draw --from "1 x 1 in" --length "4 1/4 in" --to "1 1/4 x 5/16 in" --loss "3 %"',
+        ),
+    ),
+)
+
+STOCK: Final = Question(
+    "stock",
+    "how much of a bar a piece takes, with every loss; or where the steel of a plan goes",
+    (
+        Field(
+            "plan-or-piece",
+            "name or path of a plan, or of a piece that shall be made",
+            "carving-knife",
+            typed.words,
+            "PLAN-OR-PIECE",
+            needed=True,
+            bare=True,
+        ),
+        replace(SECTION, about="cross-section of the bar that a piece is made from (the rack chooses)", needed=False),
+        Field(
+            "rack",
+            "file that says what bars you have (rack.toml beside the settings)",
+            "rack.toml",
+            typed.words,
+            "FILE",
+        ),
+    ),
+    _stock,
+    (
+        either('stock carving-knife --section "25 x 10 mm"', 'stock carving-knife --section "1 x 3/8 in"'),
+        "stock kitchen-billet",
+    ),
+)
 
 WEIGHT: Final = Question(
     "weight",

@@ -1,0 +1,67 @@
+"""The reckoning of drawing out: how long a bar comes to be."""
+
+from __future__ import annotations
+
+from plans.press import usual_heats
+from plans.reckoned import Reckoned
+from plans.reckoner import checks
+from plans.reckoner.bars import of_the_bar
+from plans.reckoner.errors import ReckonError
+from plans.reckoner.figures import Figure, Given, given
+from plans.reckoner.kinds import LENGTH, NUMBER, SHARE
+from plans.reckoner.reckoning import Reckoning
+from plans.shapes import Section
+from plans.stock import USUAL_SCALE, drawn_length, drawn_out
+from plans.units import Units
+
+_SOURCE = "constant volume"
+
+
+def reckon_draw(section: Section, length: float, to: Section, loss: float | None = None) -> Reckoning:
+    """How long a bar comes to be when it is drawn to a section, by constant volume.
+
+    Args:
+        section: of the bar
+        length: of the bar [m]
+        to: the section that it is drawn to
+        loss: share of the steel that is lost meanwhile, from 0 to below 1; None for none, with what scale usually takes
+            as the low end
+
+    Raises:
+        ReckonError: a section or the length is none that can be, or the loss is no share.
+    """
+    checks.bar(section, length)
+    checks.bar(to, None, "to")
+    if loss is not None and not 0 <= loss < 1:
+        raise ReckonError("loss", f"{loss:g}: give the share that is lost, e.g. 3 %")
+    heats = usual_heats(section, to) if to.area < section.area else 1
+    full = drawn_length(section, length, to)
+    if loss is not None:
+        then = Reckoned(full * (1 - loss), "arithmetic", "with the loss that was given", _SOURCE)
+    else:
+        least = full * USUAL_SCALE.left(heats)[1]
+        said = f"nothing lost; the low end is for {heats} heats that take 3 % each (common practice, no source)"
+        then = Reckoned(full, "arithmetic", said, _SOURCE, least, full)
+    by_heats = Reckoned(
+        heats,
+        "common practice",
+        "by hand, a fifth of the area a heat; `heats` tells more",
+        "common practice, no source",
+    )
+    ratio = Reckoned(then.value / length, "arithmetic", "length then over length now", _SOURCE)
+    asked: list[Given] = [
+        *of_the_bar(section, length),
+        Given("to", Units.METRIC.section(to), lambda units: f"drawn to {units.section(to)}"),
+    ]
+    if loss is not None:
+        asked.append(given("loss", "loss", loss, SHARE))
+    return Reckoning(
+        "draw",
+        tuple(asked),
+        (
+            Figure("length_mm", "length then", then, LENGTH),
+            Figure("stretch", "times as long", ratio, NUMBER),
+            Figure("heats", "heats", by_heats, NUMBER),
+        ),
+        drawing=drawn_out(section, length, to, then.value),
+    )

@@ -1,0 +1,210 @@
+"""The reckoning of stock: how much of a bar a piece takes, and where the steel of a plan goes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from plans.plan import Plan
+from plans.press import usual_heats
+from plans.reader import Piece
+from plans.reckoned import Reckoned
+from plans.reckoner import checks
+from plans.reckoner.errors import ReckonError
+from plans.reckoner.figures import Fact, Figure, Given
+from plans.reckoner.kinds import LENGTH, MASS, SHARE, VOLUME
+from plans.reckoner.reckoning import Reckoning
+from plans.shapes import Section
+from plans.steel import density_of
+from plans.stock import (
+    Allowances,
+    FromRack,
+    LossKind,
+    Need,
+    RackBar,
+    cut_from,
+    piece_drawn,
+    saw_cut,
+    through,
+)
+from plans.units import Shown, Units, kelvin
+
+_SOURCE = "constant volume; allowances as the piece's file has them, or common practice, no source"
+_NAMES = {
+    LossKind.GRINDING: "ground off",
+    LossKind.ENDS: "ends cut off",
+    LossKind.SCALE: "gone to scale",
+    LossKind.SPARE: "spare",
+    LossKind.STUBS: "stub",
+    LossKind.KERF: "saw cut",
+}
+
+
+def reckon_piece(piece: Piece, bar: Section | None = None, rack: Sequence[RackBar] | None = None) -> Reckoning:
+    """How much of a bar a piece takes.
+
+    Args:
+        piece: what shall be made
+        bar: section of the bar; None where the rack chooses it
+        rack: the bars that one has; None where they are not asked
+
+    Raises:
+        ReckonError: there is neither a bar nor a rack, the bar can't be, or no bar of the rack will do.
+    """
+    found: list[Figure | Fact] = []
+    if bar is None:
+        if rack is None:
+            raise ReckonError("section", "give the section of the bar, or a rack to choose from")
+        bar = _chosen(piece, rack).section
+    checks.bar(bar, None)
+    if bar.area < _largest(piece).area:
+        raise ReckonError("section", "it is smaller than the piece at its largest: take a larger bar, or upset it")
+    allowances = _allowances(piece, bar)
+    cut = saw_cut(piece.shape, bar, allowances)
+    if rack is not None:
+        need = Need(piece.steel, lambda one: cut.length if one == bar else None, piece.title)
+        found += _from_rack(cut_from(rack, [need]), [piece.title])
+    said = f"kerf and {allowances.heats} heats counted; the range is for heats that take little and much scale"
+
+    def exact(value: float, about: Shown) -> Reckoned:
+        return Reckoned(value, "arithmetic", about, _SOURCE)
+
+    length = Reckoned(cut.length, "arithmetic", said, _SOURCE, cut.least, cut.most)
+    heavy = density_of(kelvin(20)).value
+    whole = cut.length * bar.area
+    answer = [
+        Figure("length_mm", "cut off the bar", length, LENGTH),
+        Figure("mass_kg", "it weighs", exact(whole * heavy, "the length that is cut off"), MASS),
+        Figure("finished_kg", "finished", exact(cut.finished * heavy, "the piece, without a handle"), MASS),
+    ]
+    losses = [
+        Figure(f"{loss.kind}_fraction", _NAMES[loss.kind], exact(loss.volume / whole, "of what is cut off"), SHARE)
+        for loss in cut.losses
+    ]
+    asked = (
+        Given("piece", piece.title, piece.title),
+        Given("steel", piece.steel or None, piece.steel or "any steel"),
+        Given("section", Units.METRIC.section(bar), lambda units: f"from {units.section(bar)}"),
+    )
+    return Reckoning("stock", asked, (*answer, *losses, *found), drawing=piece_drawn(piece.shape, bar, cut.length))
+
+
+def _allowances(piece: Piece, bar: Section) -> Allowances:
+    """What is lost on the way from this bar, whose heats follow from it where the piece's file does not say them."""
+    if piece.heats_said:
+        return piece.allowances
+    largest = _largest(piece)
+    # Besides drawing it down, two heats for the shape of each body: common practice, no source.
+    drawing = usual_heats(bar, largest) if largest.area < bar.area else 0
+    return replace(piece.allowances, heats=drawing + 2 * len(piece.shape.bodies))
+
+
+def _largest(piece: Piece) -> Section:
+    """The section of a piece with the largest area: no bar can be smaller, as drawing out makes none larger."""
+    return max((body.section for body in piece.shape.bodies), key=lambda section: section.area)
+
+
+def _chosen(piece: Piece, rack: Sequence[RackBar]) -> RackBar:
+    """The bar of a rack that leaves least when the piece is cut off it."""
+    least = _largest(piece).area
+
+    def length_of(section: Section) -> float | None:
+        return None if section.area < least else saw_cut(piece.shape, section, _allowances(piece, section)).length
+
+    found = cut_from(rack, [Need(piece.steel, length_of, piece.title)])
+    if not found.taken:
+        of = f" of {piece.steel}" if piece.steel else ""
+        raise ReckonError("rack", f"no bar{of} on it is thick and long enough; give a section to be told what to buy")
+    return found.taken[0].bar
+
+
+def reckon_plan_stock(plan: Plan, rack: Sequence[RackBar] | None = None) -> Reckoning:
+    """Where the steel of a plan goes.
+
+    Args:
+        plan: the plan
+        rack: the bars that one has, to cut its bars from; None where they are not asked
+
+    Raises:
+        ReckonError: the plan says too little of bars, sections and lengths.
+    """
+    volumes = through(plan)
+    if volumes is None:
+        raise ReckonError("plan-or-piece", "the plan names no bars, or no step with a section and a length")
+
+    def exact(value: float, about: str) -> Reckoned:
+        return Reckoned(value, "arithmetic", about, "constant volume, by the plan's own sections and lengths")
+
+    scale = sum(step.scale for step in volumes.steps)
+    trimmed = sum(step.trimmed for step in volumes.steps)
+    found: list[Figure | Fact] = [
+        Figure("stock_cm3", "bars", exact(volumes.stock, "all that the plan names"), VOLUME),
+        Figure("out_cm3", "comes out", exact(volumes.out, "what is worked when the last step is done"), VOLUME),
+        Figure("scale_cm3", "gone to scale", exact(scale, "up to 3 % a heat of what the steps lose"), VOLUME),
+        Figure("trimmed_cm3", "trimmed", exact(trimmed, "what the steps lose besides"), VOLUME),
+        Figure("beside_cm3", "cut off or set aside", exact(volumes.beside, "between the steps"), VOLUME),
+        Figure("missing_cm3", "not there", exact(volumes.more, "what the steps need beyond the bars"), VOLUME),
+    ]
+    if rack is not None:
+        needs = [_of_bar(bar.steel, bar.section, bar.length, bar.name) for bar in plan.bars]
+        found += _from_rack(cut_from(rack, needs), [bar.name for bar in plan.bars])
+    return Reckoning("stock", (Given("plan", plan.name, plan.title),), tuple(found))
+
+
+def _of_bar(steel: str, section: Section, length: float, name: str) -> Need:
+    kerf = Allowances().kerf
+    return Need(steel, lambda bar: length + kerf if bar == section else None, name)
+
+
+def _from_rack(found: FromRack, names: Sequence[str]) -> list[Fact]:
+    """What to cut from which bar, and what the rack holds then."""
+    said = "each from the bar of which least is left; a saw cut counted"
+    cuts = [
+        {
+            "for": names[one.need],
+            "steel": one.bar.steel,
+            "section": Units.METRIC.section(one.bar.section),
+            "bar_mm": round(one.bar.length * 1000, 3),
+            "cut_mm": round(one.length * 1000, 3),
+            "left_mm": round(one.offcut * 1000, 3),
+        }
+        for one in found.taken
+    ]
+    left = [
+        {
+            "steel": bar.steel,
+            "section": Units.METRIC.section(bar.section),
+            "length_mm": round(bar.length * 1000, 3),
+            "pieces": bar.pieces,
+        }
+        for bar in found.left
+    ]
+
+    def cut_text(units: Units) -> str:
+        return (
+            "; ".join(
+                f"{units.length(one.length)} off the {units.section(one.bar.section)} {one.bar.steel} of "
+                f"{units.length(one.bar.length)}, {units.length(one.offcut)} left"
+                for one in found.taken
+            )
+            or "nothing"
+        )
+
+    def left_text(units: Units) -> str:
+        return (
+            "; ".join(
+                f"{bar.pieces} of {units.length(bar.length)} {bar.steel} {units.section(bar.section)}"
+                for bar in found.left
+            )
+            or "nothing"
+        )
+
+    facts = [
+        Fact("rack_cuts", "cut from the rack", cuts, cut_text, "arithmetic", said, ""),
+        Fact("rack_left", "left on the rack", left, left_text, "arithmetic", "", ""),
+    ]
+    if found.missing:
+        missing: list[Any] = [names[number] for number in found.missing]
+        facts.insert(1, Fact("rack_missing", "not on the rack", missing, ", ".join(missing), "arithmetic", "", ""))
+    return facts

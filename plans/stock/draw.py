@@ -1,0 +1,29 @@
+"""Drawing out by constant volume: what was gone to scale is gone, and the rest has another section and length."""
+
+from __future__ import annotations
+
+from plans.shapes import Section
+
+
+def drawn_length(section: Section, length: float, to: Section, left: float = 1.0) -> float:
+    """Length that a bar comes to when it is drawn to a section, by constant volume [m].
+
+    Args:
+        section: of the bar
+        length: of the bar [m]
+        to: the section that it is drawn to
+        left: share of the steel that is left, from 0 to 1
+    """
+    return section.area * length * left / to.area
+
+
+def length_to_cut(section: Section, to: Section, length: float, left: float = 1.0) -> float:
+    """Length of a bar that comes to a length of a section: the inverse of `drawn_length` [m].
+
+    Args:
+        section: of the bar
+        to: the section that it is drawn to
+        length: that it shall have then [m]
+        left: share of the steel that is left, above 0
+    """
+    return to.area * length / (section.area * left)
