@@ -19,10 +19,10 @@ from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
 from plans.logbook.figures import SittingFigures
 from plans.logbook.heats import heat_figures
-from plans.logbook.kept_sitting import Progress, Summary
 from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
 from plans.logbook.reading_back import read_journal
+from plans.logbook.summary import Progress, Summary
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
