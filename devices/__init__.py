@@ -6,11 +6,11 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from devices.clock import Clock as Clock, through_sleep as through_sleep
+    from devices.debounce import REPEAT as REPEAT, Debounce as Debounce
     from devices.errors import DeviceError as DeviceError
     from devices.finder import describe_ports as describe_ports, find_ports as find_ports, say_ports as say_ports
     from devices.link import Link as Link
     from devices.link_state import LinkState as LinkState
-    from devices.pedal import REPEAT as REPEAT, Debounce as Debounce
     from devices.pedal_line import (
         ControlLine as ControlLine,
         PedalLine as PedalLine,

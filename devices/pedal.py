@@ -1,48 +1,16 @@
-"""What a foot says with a pedal: one that types a key, which comes more than once a press, or one that is a switch."""
+"""What a foot says with a pedal that is a switch; one that types a key is a key."""
 
 from __future__ import annotations
 
-from devices.clock import Clock
+from devices.debounce import BOUNCE
 from plans.sitting import Word
 
-BOUNCE = 0.35
-"""A press that comes within this after the last one is the same press, bouncing [s]."""
-REPEAT = 0.75
-"""How long a key is held before it repeats itself, on the slowest of the usual settings of a keyboard [s]."""
 HOLD = 0.8
 """A switch that is held for this long says "back" in place of "next" [s]."""
 SETTLE = 0.03
 """A switch that has not moved for this long has stopped bouncing [s]."""
 _BLIND = 0.5
 """A switch that was not looked at for longer than this may have been pressed and let go unseen [s]."""
-
-
-class Debounce:
-    """Tells a press of a key from one that only comes again, by bouncing or because the key is held.
-
-    A terminal tells nothing of a key that is let go. So a key counts once and then not again before it has been quiet
-    for `BOUNCE`, nor within `REPEAT` of the press that counted: the first repetition of a held key comes after a wait.
-
-    Args:
-        clock: what the arrivals of keys are timed by [s]
-    """
-
-    def __init__(self, clock: Clock) -> None:
-        self._clock = clock
-        self._came: dict[str, float] = {}
-        self._counted: dict[str, float] = {}
-
-    def counts(self, key: str) -> bool:
-        """Whether a key that arrives now, given by its name, is a press of its own. Each key is judged by itself."""
-        at = self._clock()
-        came, counted = self._came.get(key), self._counted.get(key)
-        self._came[key] = at
-        if came is not None and at - came < BOUNCE:
-            return False
-        if counted is not None and at - counted < REPEAT:
-            return False
-        self._counted[key] = at
-        return True
 
 
 class Switch:

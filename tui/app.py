@@ -12,8 +12,10 @@ from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
 from pathlib import Path
+from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar, Never
 
+from textual import events
 from textual.binding import Binding, BindingType
 from textual.command import Provider
 from textual.message import Message
@@ -34,7 +36,7 @@ from tui.screens import OpeningScreen
 from tui.theme import FORGE
 
 if TYPE_CHECKING:
-    from devices import Clock, Debounce
+    from devices import Clock
     from plans.logbook import Logbook
     from plans.sitting import Word
     from tui.config import Settings
@@ -90,8 +92,6 @@ class HeatbookApp(NoTracebackApp):
     """Where rehearsals are kept, apart from the sittings; there as soon."""
     _speech: tuple[str, ...]
     """The command that speaks; there as soon."""
-    presses: Debounce
-    """Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
     _inbox: Inbox[Never]
     """What has come from outside and was not taken yet; there as soon."""
     _pedal: StandingBy
@@ -108,11 +108,13 @@ class HeatbookApp(NoTracebackApp):
         opened: Callable[[], None] = lambda: None,
     ) -> None:
         super().__init__()
-        from devices import through_sleep
+        from devices import Debounce, through_sleep
 
         self.folders, self.first = folders, first
         self.clock: Clock = clock or through_sleep()
         self.now = now
+        self.presses = Debounce(self.clock)
+        """Tells a press of a key from the last one once more, as of a worn pedal or a key held down."""
         self.running: RunningSitting | None = None
         """The sitting that runs; None without one."""
         self._beating, self._opened = beating, opened
@@ -122,6 +124,16 @@ class HeatbookApp(NoTracebackApp):
         """The sitting that is being opened, until it runs; what comes from outside waits for it."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
+
+    async def on_event(self, event: events.Event) -> None:
+        """Take note of each key as it comes, before any screen does."""
+        match event:
+            case events.Key(is_forwarded=False):  # and not one that no screen has taken
+                # It may have waited for what the one before it led to.
+                self.presses.key(event.key, self.clock() - (monotonic() - event.time))
+            case events.MouseDown():
+                self.presses.click()
+        await super().on_event(event)
 
     # Opening
 
@@ -147,7 +159,6 @@ class HeatbookApp(NoTracebackApp):
 
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
-        from devices import Debounce
         from tui.running import Inbox, load
         from tui.screens import StandingBy
 
@@ -158,7 +169,6 @@ class HeatbookApp(NoTracebackApp):
         loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart, going_on)
         self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
         self._speech = loaded.speech
-        self.presses = Debounce(self.clock)
         self._inbox = Inbox(lambda: self.post_message(Heard()))
         self._pedal = StandingBy(self, self.deliver)
         asked = None

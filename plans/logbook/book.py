@@ -6,49 +6,39 @@ from collections.abc import Callable
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from plans.logbook.cut_off import piece_together
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, to_millisecond
-from plans.logbook.journal import Journal
-from plans.logbook.kept_plan import plan_if_known
-from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut
-from plans.logbook.log import Log
-from plans.logbook.log_check import check_log
-from plans.logbook.names import new_id, pick
-from plans.logbook.putting_away import put_away, read_with_figures, worked_out, write
-from plans.logbook.reading_back import has_ended, read_header
+from plans.logbook.listed import Listed
+from plans.logbook.names import new_id
 from plans.logbook.recovery import Recovered, Recovery
-from plans.logbook.store import JOURNAL, SITTING, Store
-from plans.plan import Plan
-from plans.reading import ProbeOn
+from plans.logbook.store import JOURNAL, SITTING
+from plans.logbook.summary import Progress, Summary
 from plans.shop import Shop
 
+if TYPE_CHECKING:
+    from plans.logbook.journal import Journal
+    from plans.logbook.kept_sitting import KeptSitting, WorkOut
+    from plans.logbook.log import Log
+    from plans.plan import Plan
+    from plans.reading import ProbeOn
 
-class Logbook:
+
+class Logbook(Listed):
     """The logbook: sittings in a folder, their journals while they run, and an index.
 
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes
     nothing but what is missing or damaged of what was worked out: the index, and figures. What runs sittings
     (`open_sitting`, `take_up`, `go_on`, `fold`) takes the lock and keeps it until `close`. A program that does calls
     `recover` as well, in a thread of its own: it may take long, and holds nothing else up.
+
+    What each of these needs is imported when it is first called: a shelf only asks for the list.
     """
 
     def __init__(self, folder: Path) -> None:
-        self._store = Store(folder)
-        self._turn = self._store.turn
-        self._open = self._turn.running
+        super().__init__(folder)
         self._recovery: Recovery | None = None
-
-    @property
-    def folder(self) -> Path:
-        """The folder that the logbook is in."""
-        return self._store.folder
-
-    @property
-    def messages(self) -> list[str]:
-        """What was set aside or could not be read, in plain words; for the caller to show and to clear."""
-        return self._store.messages
 
     def close(self) -> None:
         """Let go of the lock and of every journal; those that were not folded are put away at the next recovery.
@@ -100,7 +90,7 @@ class Logbook:
             seed,
             shop=shop,
         )
-        return self._begin(header, Log())
+        return self._begin(header)
 
     def take_up(self, name: str) -> KeptSitting:
         """An unfinished sitting whole, to be gone on with, be it one that was cut off and is not put away yet.
@@ -111,16 +101,16 @@ class Logbook:
         Raises:
             LogbookError: it is finished, running, or can't be read; or another process writes in this logbook.
         """
+        from plans.logbook.whole_sittings import take_up
+
         try:
             with self._turn.keep():
                 name = self.resolve(name)
                 if name in self._open:
                     raise LogbookError(f"sitting {name} is running already")
-                kept = self._of_cut_off(name) if self._store.path(name, JOURNAL).exists() else self._store.read(name)
+                return take_up(self._store, name)
         except OSError as error:
             raise LogbookError(f"{shown(self.folder)} can't be written: {reason(error)}") from None
-        _refuse_finished(kept.header, kept.state)
-        return kept
 
     def go_on(self, kept: KeptSitting, now: datetime, at: float | None = None) -> Journal:
         """Go on with a sitting that was taken up: its journal again. The caller logs a `WentOn`.
@@ -141,28 +131,9 @@ class Logbook:
             LogbookError: it could not be written, or not be read back; the journal is as it was, and this can be tried
                 again.
         """
-        name, log = journal.header.id, journal.log
-        try:
-            check_log(log, plan_if_known(journal.header))
-        except ValueError as error:
-            raise LogbookError(
-                f"sitting {name} can't be put away, it could not be read back ({error}); its journal is kept, and what "
-                "of it is right is put away at the next start"
-            ) from None
-        worked = worked_out(self._store, journal.header, log, work_out)
-        try:
-            with self._turn.keep():
-                summary = write(self._store, journal.header, log, worked)
-                journal.remove()
-                for line in journal.news:
-                    self._store.say(line)
-                self._open.pop(name, None)
-        except OSError as error:
-            raise LogbookError(
-                f"sitting {name} can't be put away in {shown(self.folder)}: {reason(error)}; "
-                "what its journal holds is put away at the next start"
-            ) from None
-        return summary
+        from plans.logbook.whole_sittings import fold
+
+        return fold(self._store, journal, work_out)
 
     def drop(self, journal: Journal) -> None:
         """Take back a sitting that was only begun: its journal goes, and nothing is kept. It does no harm twice."""
@@ -170,18 +141,6 @@ class Logbook:
             with suppress(OSError):
                 journal.remove()
             self._open.pop(journal.header.id, None)
-
-    def cut_off(self) -> list[Summary]:
-        """The sittings that a crash left behind and that are not put away yet, the oldest first.
-
-        Of each journal its beginning and its events are read; what can't be read is not among them.
-        """
-        try:
-            names = sorted(self._store.ids(JOURNAL) - set(self._open))
-        except OSError:
-            return []
-        found = (self._of_journal(name) for name in names)
-        return [one for one in found if one is not None and one.state is not Progress.RUNNING]
 
     def recover(
         self, work_out: WorkOut, tell: Callable[[Recovered], None] = lambda _: None, but: str | None = None
@@ -217,42 +176,6 @@ class Logbook:
         """Whether the recovery that goes on still wants a sitting that was cut off."""
         return self._recovery is not None and self._recovery.wants(name)
 
-    def summaries(self) -> list[Summary]:
-        """The summaries of all sittings, the newest first.
-
-        Raises:
-            LogbookError: the folder can't be read.
-        """
-        try:
-            # In this order: a journal that goes meanwhile has its sitting in the index before.
-            journals = self._store.ids(JOURNAL)
-            found = self._store.summaries()
-        except OSError as error:
-            raise LogbookError(f"{shown(self.folder)} can't be read: {reason(error)}") from None
-        found |= {name: summary for name in journals if (summary := self._of_journal(name)) is not None}
-        return sorted(found.values(), key=lambda summary: (summary.started, summary.id), reverse=True)
-
-    def _of_journal(self, name: str) -> Summary | None:
-        """The summary of a sitting that has a journal; None where that can't be read or has gone."""
-        path = self._store.path(name, JOURNAL)
-        try:
-            head, state = read_header(path), self._state(name)
-            if state is Progress.UNFINISHED and has_ended(path):
-                state = Progress.FINISHED
-        except LogbookError as error:
-            if path.exists():
-                self._store.say(str(error))
-            return None
-        return Summary(name, head.plan, head.title, head.started, None, state, head.rehearsal, None, None)
-
-    def resolve(self, text: str) -> str:
-        """The id that a person means: the whole of it, a beginning that only one has, or `last`.
-
-        Raises:
-            LogbookError: none is meant, or more than one; or the folder can't be read.
-        """
-        return pick(text, (summary.id for summary in self.summaries()))
-
     def load(self, name: str, work_out: WorkOut | None = None) -> KeptSitting:
         """One sitting whole; `name` is its id, or what `resolve` makes one of.
 
@@ -261,50 +184,17 @@ class Logbook:
         Raises:
             LogbookError: there is none, or it can't be read.
         """
+        from plans.logbook.whole_sittings import of_log, read_whole
+
         name = self.resolve(name)
-        if name in self._open:
-            header, log = self._open[name].header, self._open[name].log
-        elif not self._store.path(name, JOURNAL).exists():
-            return read_with_figures(self._store, name, work_out)
-        else:
-            try:
-                cut = piece_together(self._store, name)
-            except LogbookError:
-                if self._store.path(name, JOURNAL).exists():
-                    raise
-                return read_with_figures(self._store, name, work_out)  # it was put away just now
-            if cut.damage:
-                self._store.say(f"{shown(self._store.path(name, JOURNAL))} {cut.told}")
-            header, log = cut.header, cut.log
-        worked = WorkedOut(None) if work_out is None else worked_out(self._store, header, log, work_out)
-        return KeptSitting(header, log, self._state(name), worked.figures, worked.skin, worked.middle)
+        if (running := self._open.get(name)) is not None:
+            return of_log(self._store, running.header, running.log, Progress.RUNNING, work_out)
+        return read_whole(self._store, name, self._state(name), work_out)
 
-    def _state(self, name: str) -> Progress:
-        """The state of a sitting that has a journal."""
-        running = name in self._open or self._store.lock.taken_elsewhere()
-        return Progress.RUNNING if running else Progress.UNFINISHED
+    def _begin(self, header: Header, log: Log | None = None) -> Journal:
+        from plans.logbook.journal import Journal
 
-    def _begin(self, header: Header, log: Log) -> Journal:
         with self._turn.thread:
             journal = Journal.create(self._store.sittings, header, log, self._store.lock)
             self._open[header.id] = journal
         return journal
-
-    def _of_cut_off(self, name: str) -> KeptSitting:
-        """A sitting that was cut off, to be gone on with; one whose journal is damaged is put away first.
-
-        Raises:
-            LogbookError: it can't be read, or is finished.
-            OSError: it can't be put away.
-        """
-        cut = piece_together(self._store, name)
-        _refuse_finished(cut.header, cut.state)
-        if cut.damage or cut.name != name:
-            put_away(self._store, name, cut, WorkedOut(None))
-            return self._store.read(name if self._store.path(name, SITTING).exists() else cut.name)
-        return KeptSitting(cut.header, cut.log, cut.state)
-
-
-def _refuse_finished(header: Header, state: Progress) -> None:
-    if state is Progress.FINISHED:
-        raise LogbookError(f"sitting {header.id} is finished; begin a new one of {header.plan}")

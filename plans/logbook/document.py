@@ -14,9 +14,10 @@ from plans.logbook import header as headers
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
 from plans.logbook.kept_plan import plan_if_known
-from plans.logbook.kept_sitting import KeptSitting, Progress, figures_record, stamp
+from plans.logbook.kept_sitting import KeptSitting, figures_record
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
+from plans.logbook.summary import Progress, stamp
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan

@@ -1,13 +1,18 @@
-"""The lines of a journal: one JSON value each.
+"""The lines of a journal: one JSON value each, a checksum and what is told: `["1a2b3c4d",{...}]`.
 
-The first line is the header. An event is an object, as `plans.sitting.events.to_record` makes it. A reading is a list:
-milliseconds since the sitting began, tenths of a degree Celsius or null, and its fault where it has one; the header
-says so under `readings`.
+The first line tells the header. An event is an object, as `plans.sitting.events.to_record` makes it. A reading is a
+list: milliseconds since the sitting began, tenths of a degree Celsius or null, and its fault where it has one; the
+header says so under `readings`.
+
+The checksum is CRC-32 as `zlib.crc32` has it, of the bytes between its comma and the last bracket, in eight
+hexadecimal digits: one wrong digit in a line, or any other stretch of up to four bytes, never goes unseen. Journals of
+the first versions have lines that tell the same without one; they begin with another character, and are read still.
 """
 
 from __future__ import annotations
 
 from typing import Any, Final
+from zlib import crc32
 
 from plans.logbook import header as headers
 from plans.logbook.header import Header
@@ -19,11 +24,15 @@ from plans.trace import from_tenths, to_tenths
 
 _HOTTEST_TENTHS: Final = round(10 * HOTTEST)
 _READINGS: Final = ["milliseconds", "celsius_tenths", "fault"]
+_BEGIN: Final = b'["'
+"""How a line begins that has a checksum, and none that has none."""
+_TOLD: Final = slice(len('["1a2b3c4d",'), -len("]\n"))
+"""Where what is told stands in a line that has one."""
 
 
 def header_line(header: Header) -> bytes:
     """The first line of a journal, with its end."""
-    return to_json(headers.to_record(header) | {"readings": _READINGS}) + b"\n"
+    return _line(headers.to_record(header) | {"readings": _READINGS})
 
 
 def entry_line(entry: Entry) -> bytes:
@@ -33,14 +42,14 @@ def entry_line(entry: Entry) -> bytes:
         ValueError: a time or a temperature is not finite.
     """
     if not isinstance(entry, Reading):
-        return to_json(event_to_record(entry)) + b"\n"
+        return _line(event_to_record(entry))
     at = round(entry.at * 1000)
     tenths = None if entry.kelvin is None else to_tenths(entry.kelvin)
-    return to_json([at, tenths] if entry.fault is None else [at, tenths, entry.fault]) + b"\n"
+    return _line([at, tenths] if entry.fault is None else [at, tenths, entry.fault])
 
 
-def header_of(line: bytes) -> Header:
-    """The header that `header_line` made a line of.
+def header_of(line: bytes) -> tuple[Header, bool]:
+    """The header that `header_line` made a line of, and whether the line is as it was written, as far as one can tell.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.
@@ -48,16 +57,28 @@ def header_of(line: bytes) -> Header:
     """
     if not line.endswith(b"\n"):
         raise ValueError("no whole header")
-    return headers.from_record(_decoded(line))
+    told = _told(line)
+    if told is not None:
+        return headers.from_record(_decoded(told)), True
+    # Its version may be what is wrong; a newer heatbook's line would be as it was written.
+    return headers.from_record(_decoded(line[_TOLD]) | {"heatbook": headers.FORMAT}), False
+
+
+def is_event(line: bytes) -> bool:
+    """Whether a line tells of an event, by how it begins: for whoever passes over readings."""
+    return line.startswith(b"{", _TOLD.start if line.startswith(_BEGIN) else 0)
 
 
 def entry_of(line: bytes) -> Entry:
     """The event or reading that `entry_line` made a line of.
 
     Raises:
-        UNREADABLE: it is none.
+        UNREADABLE: it is none, or not as it was written.
     """
-    record = _decoded(line)
+    told = _told(line)
+    if told is None:
+        raise ValueError("not as it was written")
+    record = _decoded(told)
     if isinstance(record, dict):
         return event_from_record(record)
     at, tenths, *rest = list_of(record)
@@ -70,5 +91,21 @@ def entry_of(line: bytes) -> Entry:
     )
 
 
-def _decoded(line: bytes) -> Any:
-    return strict_json.decode(line.decode("utf-8"))
+def _line(value: Any) -> bytes:
+    return _checked(to_json(value))
+
+
+def _checked(told: bytes) -> bytes:
+    return b'["%08x",%s]\n' % (crc32(told), told)
+
+
+def _told(line: bytes) -> bytes | None:
+    """What a line tells, as JSON; None where it is not as it was written."""
+    if not line.startswith(_BEGIN):
+        return line
+    told = line[_TOLD]
+    return told if _checked(told) == line else None
+
+
+def _decoded(told: bytes) -> Any:
+    return strict_json.decode(told.decode("utf-8"))

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import field
 from datetime import datetime
-from enum import StrEnum
 from typing import Any
 
 from plans.logbook import header as headers
@@ -13,23 +12,12 @@ from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.header import Header
 from plans.logbook.log import Log
+from plans.logbook.summary import Progress, Summary
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
-from plans.record_values import MOST_OF_ALL, check_year, count_of, maybe_seconds, moment_of, switch_of, text_of
 from plans.sitting import State, length
 from plans.trace import Trace
-
-
-class Progress(StrEnum):
-    """How far a sitting has come, as lists and files write it."""
-
-    RUNNING = "running"
-    """Its journal is being written."""
-    UNFINISHED = "unfinished"
-    """It was left before its end, by the smith or by a crash, and can be gone on with."""
-    FINISHED = "finished"
-    """Its plan is done, or the smith said finish."""
 
 
 @record
@@ -58,70 +46,6 @@ def checked(worked: WorkedOut) -> WorkedOut:
     encode(worked.skin)
     encode(worked.middle)
     return worked
-
-
-@record
-class Summary:
-    """A sitting in one line, as the index keeps it."""
-
-    id: str
-    """Id of the sitting, e.g. `20261125-091502-drawknife`."""
-    plan: str
-    """Name of the plan, as its file has it."""
-    title: str
-    """Title of the plan, as the smith reads it."""
-    started: datetime
-    """When it began: wall time with its offset."""
-    ended: datetime | None
-    """Wall time of its last entry; None while it is running, or before its journal was folded."""
-    state: Progress
-    """How far it has come."""
-    rehearsal: bool
-    """Whether the forge was simulated."""
-    heats: int | None
-    """How many heats were done; None where its figures have not been worked out."""
-    calls: int | None
-    """How many calls were made; None where its figures have not been worked out."""
-    seconds: float | None = None
-    """How long it took, breaks left out [s]; None while it is running, and in the index of the first versions."""
-
-    def to_record(self) -> dict[str, Any]:
-        """The summary as a JSON object; times are ISO 8601."""
-        return {
-            "id": self.id,
-            "plan": self.plan,
-            "title": self.title,
-            "started": stamp(self.started),
-            "ended": None if self.ended is None else stamp(self.ended),
-            "state": self.state.value,
-            "rehearsal": self.rehearsal,
-            "heats": self.heats,
-            "calls": self.calls,
-            "length_seconds": self.seconds,
-        }
-
-    @classmethod
-    def from_record(cls, record: Mapping[str, Any]) -> Summary:
-        """The summary from a JSON object that `to_record` made.
-
-        Raises:
-            ValueError, KeyError, TypeError: it is no summary.
-        """
-        heats, calls = (
-            None if record[key] is None else count_of(record[key], 0, MOST_OF_ALL) for key in ("heats", "calls")
-        )
-        return cls(
-            text_of(record["id"]),
-            text_of(record["plan"]),
-            text_of(record["title"]),
-            check_year(moment_of(record["started"])),
-            None if record["ended"] is None else moment_of(record["ended"]),
-            Progress(record["state"]),
-            switch_of(record["rehearsal"]),
-            heats,
-            calls,
-            maybe_seconds(record.get("length_seconds")),
-        )
 
 
 @record
@@ -183,8 +107,3 @@ class KeptSitting:
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:
     """The figures as a JSON object; an empty one where nobody could work them out."""
     return {} if figures is None else to_figures_record(figures)
-
-
-def stamp(moment: datetime) -> str:
-    """A wall time as the logbook's files have it."""
-    return moment.isoformat(timespec="milliseconds")

@@ -12,8 +12,9 @@ from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
-from plans.logbook.kept_sitting import Summary, WorkedOut
+from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
+from plans.logbook.summary import Summary
 from plans.phase import FORGING, HOLDING
 from plans.plan import Plan
 from plans.reader import read_plan

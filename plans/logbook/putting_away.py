@@ -9,10 +9,11 @@ from pathlib import Path
 from plans.logbook.cut_off import CutOff
 from plans.logbook.errors import DamagedError, LogbookError, StoppedError, shown
 from plans.logbook.header import Header
-from plans.logbook.kept_sitting import KeptSitting, Progress, Summary, WorkedOut, WorkOut, checked
+from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut, checked
 from plans.logbook.log import Log
 from plans.logbook.reading_back import signature
 from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.summary import Progress, Summary
 from plans.logbook.whole_files import remove
 
 

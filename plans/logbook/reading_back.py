@@ -15,7 +15,7 @@ from typing import Final, NamedTuple
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat, check_years
 from plans.logbook.in_order import FAR, Times
-from plans.logbook.journal_lines import entry_of, header_of
+from plans.logbook.journal_lines import entry_of, header_of, is_event
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_event
@@ -122,14 +122,14 @@ def _opened(path: Path) -> Iterator[BufferedReader]:
 def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[Header, list[str]]:
     """The header, and what is wrong with it."""
     try:
-        header = header_of(file.readline())
+        header, as_written = header_of(file.readline())
     except UNREADABLE:
         if instead is None:
             raise DamagedError(f"{shown(path)} can't be read: its first line is damaged") from None
         return instead, ["line 1 can't be read, and what was put away of this sitting before stands for it"]
     wrong = []
     before = instead if instead is not None and instead.id == header.id else None
-    began = _by_name(header) if before is None else before.started
+    began = _by_name(header, path.stem) if before is None else before.started
     if stamped(began) != stamped(header.started):
         wrong.append(f"line 1 says that it began at {header.started:%Y-%m-%d %H:%M:%S}, which is wrong")
         header = replace(header, started=began)
@@ -141,6 +141,9 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
         last = max((at for at, _ in before.went_on), default=0.0)
         behind = (gap for gap in header.went_on if gap[0] > last)
         header = replace(header, went_on=(*before.went_on, *behind))
+    if not as_written:
+        # It stands all the same: without it there is no sitting, and most of it is the text of the plan.
+        wrong.append("line 1 is not as it was written, so what it says of the plan or the probe may be wrong")
     try:
         check_years(header)
     except ValueError as error:
@@ -148,10 +151,10 @@ def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[H
     return header, wrong
 
 
-def _by_name(header: Header) -> datetime:
-    """When a sitting began, by its id where that says so."""
+def _by_name(header: Header, name: str) -> datetime:
+    """When a sitting began: what its header says where its id or the name of its file agrees, else by the id."""
     stamp = stamp_of(header.id)
-    if stamp is None or stamp == stamped(header.started):
+    if stamp is None or stamped(header.started) in (stamp, stamp_of(name)):
         return header.started
     try:
         return datetime.strptime(stamp, "%Y%m%d-%H%M%S").replace(tzinfo=header.started.tzinfo)
@@ -180,7 +183,7 @@ def has_ended(path: Path) -> bool:
     events: list[Event] = []
     with _opened(path) as file:
         for line in file:
-            if line.startswith(b"{") and line.endswith(b"\n"):
+            if is_event(line) and line.endswith(b"\n"):
                 with suppress(*UNREADABLE):
                     entry = entry_of(line)
                     if not isinstance(entry, Reading):

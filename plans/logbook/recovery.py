@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from threading import Event
+from typing import TYPE_CHECKING
 
-from plans.logbook.cut_off import piece_together
 from plans.logbook.errors import DamagedError, LogbookError, StoppedError, reason, shown
-from plans.logbook.kept_sitting import Summary, WorkedOut, WorkOut
-from plans.logbook.putting_away import put_away, worked_out
 from plans.logbook.store import JOURNAL, Store
+from plans.logbook.summary import Summary
 from plans.record import record
+
+if TYPE_CHECKING:
+    from plans.logbook.kept_sitting import WorkOut
 
 
 @record
@@ -85,6 +87,11 @@ class Recovery:
         try:
             if not self.wants(name) or not path.exists():
                 return None
+            # Mostly nothing was cut off, and a program that begins need not wait for what reads that.
+            from plans.logbook.cut_off import piece_together
+            from plans.logbook.kept_sitting import WorkedOut
+            from plans.logbook.putting_away import put_away, worked_out
+
             cut = piece_together(store, name)
             worked = WorkedOut(None) if cut.holds_all else worked_out(store, cut.header, cut.log, self._work_out)
             with store.turn.borrow():

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import Final, TypeVar
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
-from plans.logbook.kept_sitting import KeptSitting, Summary
 from plans.logbook.lock import Lock
 from plans.logbook.names import is_id
+from plans.logbook.summary import Summary
 from plans.logbook.turn import Turn
 from plans.logbook.whole_files import UNREADABLE, remove, set_aside
 from plans.regular import NoOrdinaryFileError
 from plans.writing import BESIDE, make_folder
+
+if TYPE_CHECKING:
+    from plans.logbook.kept_sitting import KeptSitting
 
 _Read = TypeVar("_Read")
 
@@ -89,7 +92,7 @@ class Store:
 
     def _read_index(self) -> dict[str, Summary] | None:
         """The summaries of the index by id; empty where there is none yet, None where it can't be understood."""
-        from plans.logbook.tinydb_files import read_index
+        from plans.logbook.index_file import read_index
 
         try:
             return read_index(self.index)
@@ -107,7 +110,7 @@ class Store:
             self._write_index(found)
 
     def _write_index(self, found: dict[str, Summary]) -> None:
-        from plans.logbook.tinydb_files import write_index
+        from plans.logbook.index_file import write_index
 
         try:
             write_index(self.index, found.values())
@@ -121,14 +124,14 @@ class Store:
             DamagedError: it can't be understood; it was set aside where that may be done.
             LogbookError: it can't be opened, or was written by a newer heatbook.
         """
-        from plans.logbook.tinydb_files import read_sitting
+        from plans.logbook.sitting_files import read_sitting
 
         kept = self._read(name, read_sitting)
         return replace(kept, header=replace(kept.header, id=name))
 
     def read_summary(self, name: str) -> Summary:
         """Read the summary of one sitting that was put away; what is raised is as in `read`."""
-        from plans.logbook.tinydb_files import read_summary
+        from plans.logbook.sitting_files import read_summary
 
         return replace(self._read(name, read_summary), id=name)
 
@@ -150,7 +153,7 @@ class Store:
         Raises:
             OSError: one of them could not be written.
         """
-        from plans.logbook.tinydb_files import put_sitting
+        from plans.logbook.sitting_files import put_sitting
 
         path = self.path(kept.header.id, SITTING)
         make_folder(self.sittings)
@@ -168,7 +171,7 @@ class Store:
         Raises:
             OSError: it could not be written.
         """
-        from plans.logbook.tinydb_files import put_in_index
+        from plans.logbook.index_file import put_in_index
 
         try:
             put_in_index(self.index, summary)

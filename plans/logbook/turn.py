@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from threading import RLock
+from typing import TYPE_CHECKING
 
-from plans.logbook.journal import Journal
 from plans.logbook.lock import Lock
+
+if TYPE_CHECKING:
+    from plans.logbook.journal import Journal
 
 _MOMENT = 0.2
 """How long it is waited for another thread that writes, when all is given up [s]."""

@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 from hypothesis import given, strategies as st
 
-from devices.pedal import BOUNCE, Debounce, Switch
+from devices.debounce import BOUNCE, Debounce
+from devices.pedal import Switch
 from devices.pedal_line import POLL_EVERY
 from plans.sitting.events import Word
 
@@ -51,6 +52,29 @@ def test_a_key_counts_again_once_it_was_let_go(clock: Any) -> None:
 def test_another_key_is_another_press(clock: Any) -> None:
     debounce = Debounce(clock)
     assert [debounce.counts(key) for key in ("f9", "f10", "f9", "f10")] == [True, True, False, False]
+
+
+@pytest.mark.parametrize("first_wait", [0.25, 0.66])
+def test_a_key_that_is_held_presses_nothing_of_what_it_has_led_to(clock: Any, first_wait: float) -> None:
+    debounce = Debounce(clock)
+    debounce.key("enter", 10.0)
+    assert debounce.counts("begin")
+    for count in range(100):
+        at = 10.0 + first_wait + count * 0.03
+        clock.now = max(at, 11.0)  # the screen that comes takes a second, and keys wait for it
+        debounce.key("enter", at)
+        assert not debounce.counts("next")
+    clock.now = 20.0
+    debounce.key("space", 20.0)
+    assert debounce.counts("next")
+
+
+def test_a_click_is_no_key_that_is_held(clock: Any) -> None:
+    debounce = Debounce(clock)
+    for at in (1.0, 1.1):
+        debounce.key("down", at)
+    debounce.click()
+    assert debounce.counts("next")
 
 
 # A switch

@@ -9,7 +9,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from plans.logbook import Logbook, work_out
-from plans.logbook.kept_sitting import Progress
+from plans.logbook.summary import Progress
 from plans.reader import read_plan_file
 from plans.sitting import Event, Word
 from tests.faults.in_time import TooLong, in_time

@@ -88,7 +88,8 @@ def swap_json_line(content: bytes, random: Random) -> bytes:
     """The same with one line of many."""
     lines = content.splitlines(keepends=True)
     at = random.randrange(len(lines))
-    lines[at] = swap_json(lines[at], random) + b"\n"
+    whole = json.loads(swap_json(lines[at], random))
+    lines[at] = json.dumps(whole, separators=(",", ":")).encode() + b"\n"  # as the program writes it
     return b"".join(lines)
 
 

@@ -13,9 +13,9 @@ from random import Random
 
 import plans
 from plans.logbook.book import Logbook
-from plans.logbook.kept_sitting import Progress
 from plans.logbook.log import Log
 from plans.logbook.logged_sitting import work_out
+from plans.logbook.summary import Progress
 from plans.reader import find_plan
 from plans.reading import Reading
 from plans.sitting.engine import Sitting
@@ -43,7 +43,7 @@ for number in range(100_000):
 """Says after each entry how many the disk has."""
 FOLD = """
 import os, signal, sys; from pathlib import Path
-from plans.logbook import tinydb_files
+from plans.logbook import index_file, sitting_files, whole_sittings  # no import is to die
 from plans.logbook.book import Logbook; from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.figures import SittingFigures; from plans.sitting import Call, Called
 left = int(sys.argv[2])

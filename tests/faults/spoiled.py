@@ -20,6 +20,8 @@ from unittest.mock import patch
 
 from plans.errors import PlansError
 from plans.logbook import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.reading_back import read_journal
 from plans.units import Units
 from tests.faults.hostile import Spoil, spoil, swap_cells, swap_json, swap_json_line, swap_toml
 from tests.faults.in_time import TooLong, in_time
@@ -77,9 +79,11 @@ def _sitting_lost(home: Path, _before: bytes, out: str, err: str) -> str:
 
 
 def _journal_lost(home: Path, before: bytes, out: str, err: str) -> str:
-    """Each line that was not touched is in the log of some sitting, or its journal is named."""
+    """Each line that was not touched is in the log of some sitting, or its journal is named; and no other is."""
     if lost := _sitting_lost(home, before, out, err):
         return lost
+    if wrong := _believed(home, before):
+        return wrong
     if ".jsonl" in err:
         return ""
     kept = "".join(path.read_text("utf-8", "replace") for path in (home / "logbook/sittings").iterdir())
@@ -87,6 +91,18 @@ def _journal_lost(home: Path, before: bytes, out: str, err: str) -> str:
     words = [line for line in bad.read_bytes().split(b"\n")[1:-1] if line in before and line.startswith(b"{")]
     missing = [line for line in words if line.decode()[:-1] not in kept]
     return f"{len(missing)} events that were not touched are gone: {missing[0]!r}" if missing else ""
+
+
+def _believed(home: Path, before: bytes) -> str:
+    """What is read of the spoiled journal and never was written, or nothing."""
+    (bad,) = (home / "logbook").glob("spoiled.jsonl")
+    whole = home / "logbook/whole.jsonl"
+    whole.write_bytes(before)
+    try:
+        believed = set(read_journal(bad).log) - set(read_journal(whole).log)
+    except LogbookError:
+        return ""
+    return f"believed, and never written: {believed}" if believed else ""
 
 
 RUN = ("run", "normalize", "--no-screen", "--readings", "@recording.csv")

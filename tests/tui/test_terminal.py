@@ -20,7 +20,8 @@ import pyte
 import pytest
 
 from plans.logbook.book import Logbook
-from plans.logbook.kept_sitting import KeptSitting, Progress
+from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.summary import Progress
 from plans.reading import ProbeOn
 from plans.sitting.events import Called, Said
 from tests.speaking import speaking

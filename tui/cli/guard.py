@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
+import signal
 import sys
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from threading import current_thread, main_thread
 
 from devices import DeviceError
 from plans.errors import PlansError
@@ -26,6 +29,29 @@ def guarded(work: Callable[[], int]) -> int:
     streams.ready()
     status = _status(work)
     return _status(sys.stdout.flush) or status
+
+
+@contextmanager
+def interrupted_at_once() -> Iterator[None]:
+    """Within this context, in which nothing begins and much may be loaded, end without more when interrupted.
+
+    Raised in the midst of an import, KeyboardInterrupt can be lost: Python itself cleans up there in calls out of which
+    no exception comes, and goes on.
+    """
+    if current_thread() is not main_thread():
+        yield  # it hears no signals
+        return
+    before = signal.signal(signal.SIGINT, _end)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _end(*_: object) -> None:
+    with suppress(OSError):  # not by print: whoever was interrupted may have been printing
+        os.write(2, b"heatbook: interrupted\n")
+    os._exit(1)
 
 
 def _status(work: Callable[[], int | None]) -> int:

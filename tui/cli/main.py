@@ -46,7 +46,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _answer(words: Sequence[str]) -> int:
     if signal.getsignal(signal.SIGINT) is signal.SIG_DFL:
         signal.signal(signal.SIGINT, signal.default_int_handler)
-    from tui.cli.parser import build_parser
+    from tui.cli.guard import interrupted_at_once
 
-    chosen = build_parser(words).parse_args(words)
-    return int(import_module(f"tui.cli.commands.{chosen.module}").run(chosen))
+    with interrupted_at_once():
+        from tui.cli.parser import build_parser
+
+        chosen = build_parser(words).parse_args(words)
+        command = import_module(f"tui.cli.commands.{chosen.module}")
+    return int(command.run(chosen))

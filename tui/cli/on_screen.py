@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import sys
 
+from tui.cli.guard import interrupted_at_once
 from tui.config import user_folders
 from tui.running import First
 from tui.terminal import end_within
@@ -29,10 +30,12 @@ def show(first: First) -> int:
         return 1
     # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
     gc.disable()
-    from tui.app import HeatbookApp
+    # As soon as it listens to its terminal, the app hears of interruptions itself.
+    with interrupted_at_once():
+        from tui.app import HeatbookApp
 
-    app = HeatbookApp(user_folders(), first, opened=_tidy_from_now_on)
-    app.run()
+        app = HeatbookApp(user_folders(), first, opened=_tidy_from_now_on)
+        app.run()
     end_within(_UNHEARD if app.unheard else _GRACE, app.outcome.status)
     for line in app.outcome.said:
         print(line)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from plans.logbook import HeatFigures, KeptSitting, calls_taken_back, went_on_lines
+from plans.logbook import HeatFigures, KeptSitting, Progress, calls_taken_back, went_on_lines
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
@@ -50,6 +50,8 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     yield f"{head.id}  {in_units(head.title, units)}"
     took = show_duration(length(state, kept.left_at))
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"
+    if kept.state is Progress.RUNNING:
+        yield f"as far as it was logged at {kept.ended:%H:%M:%S}; what has happened since is not in these figures"
     for at, text in went_on_lines(head, state):
         yield f"at {show_clock(at)} {text}"
     figures = kept.figures

@@ -102,6 +102,9 @@ class _SettingsReader:
             self._faults.say(("probe",), "probe names no port", hint)
             return None
         table = TomlTable(self._faults, ("probe",), value)
+        if not value["port"].strip():
+            table.value("port", "is empty", 'leave [probe] out, or name a port, such as "/dev/ttyUSB0"')
+            return None
         known = ("port", "profile", "on")
         for name in value:
             if name not in known:

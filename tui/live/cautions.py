@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from importlib import import_module
+from math import inf
+from time import monotonic
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.events import Key
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
@@ -22,6 +25,7 @@ from tui.widgets import KeyLine
 
 _SETTLED = 0.5
 """After so long nobody waits for them any more, and what comes after them is made ready [s]."""
+_LEAVING = ("q", "escape")
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""
 
@@ -37,7 +41,7 @@ class CautionsScreen(Sheet):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space,enter", "close", show=False),
-        Binding("q,escape", "leave", show=False),
+        Binding(",".join(_LEAVING), "leave", show=False),
     ]
     DEFAULT_CSS = """
     CautionsScreen { background: $background; }
@@ -53,6 +57,8 @@ class CautionsScreen(Sheet):
         super().__init__()
         self._plan, self._make_sitting = plan, make_sitting
         self._opened_at = 0.0
+        self._stands_since = inf
+        """By the clock that keys are timed by [s]."""
 
     def heading(self) -> Iterable[Widget]:
         """Make the title and the caution that comes before all others."""
@@ -68,6 +74,7 @@ class CautionsScreen(Sheet):
     def on_mount(self) -> None:
         self._opened_at = host_of(self).clock()
         self._fit()  # before the first paint
+        self._stands_since = monotonic()
         self.call_after_refresh(self.show_keys)
         self.set_interval(0.25, self.look)
         self.set_timer(_SETTLED, self._load_sitting)
@@ -107,6 +114,13 @@ class CautionsScreen(Sheet):
         low = self.app.size.height < 14
         self.set_class(low, "-low")
         self.query_one("#first-again").display = low
+
+    def on_key(self, event: Key) -> None:
+        """What was typed before the first of it stood there reads nothing, be it a key that is still held."""
+        if event.time < self._stands_since and event.key not in _LEAVING:
+            event.stop()
+            return
+        super().on_key(event)
 
     def action_close(self) -> None:
         """Page on until all has been seen; only then it counts as read. A key that is held pages but once."""

@@ -127,7 +127,7 @@ class FirstStartScreen(Screen[tuple[str, ...]]):
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("space,enter", "take(0)", show=False),
+        Binding("space,enter", "next", show=False),
         *(Binding(str(number), f"take({number - 1})", show=False) for number in range(1, 10)),
         Binding("u", "undo", show=False),
         Binding("q,escape", "leave", show=False),
@@ -158,13 +158,21 @@ class FirstStartScreen(Screen[tuple[str, ...]]):
         """A key that says "next" takes what ships, as space does."""
         if event.key != "space" and says_next(host_of(self), event.key):
             event.stop()
-            self.action_take(0)
+            self.action_next()
+
+    def action_next(self) -> None:
+        """Take what ships; a key that bounces takes it once."""
+        if host_of(self).presses.counts("next"):
+            self._take(0)
 
     def action_take(self, number: int) -> None:
+        """Take an answer by its number, from 0; a key that bounces takes it once."""
+        if host_of(self).presses.counts(f"answer {number}"):
+            self._take(number)
+
+    def _take(self, number: int) -> None:
         """Take an answer to the question that is asked; after the last one it is done."""
         if not self.is_current or number >= len(self._asked.choices):
-            return
-        if number == 0 and not host_of(self).presses.counts("next"):
             return
         self._answers.append(self._asked.choices[number])
         if len(self._answers) == len(self._questions):

@@ -13,6 +13,7 @@ from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
+from zlib import crc32
 
 import pytest
 
@@ -20,9 +21,10 @@ import plans
 from plans.logbook.book import Logbook
 from plans.logbook.figures import HeatFigures, SittingFigures, StepFigures
 from plans.logbook.header import Header
-from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut
+from plans.logbook.kept_sitting import KeptSitting, WorkedOut
 from plans.logbook.log import Log
 from plans.logbook.logged_sitting import work_out
+from plans.logbook.summary import Progress
 from plans.plan import Plan, StepKind
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
@@ -77,6 +79,14 @@ ROOT = Path(plans.__file__).parents[1]
 STARTED = datetime(2026, 11, 25, 9, 15, 2, 125000, timezone(timedelta(hours=1)))
 
 Child = Callable[..., "subprocess.Popen[str]"]
+
+
+def changed(line: bytes, old: bytes, new: bytes) -> bytes:
+    """A line of a journal as a program would have written it that had told another thing."""
+    told = line.rstrip(b"\n")[len('["1a2b3c4d",') : -1]
+    assert told.count(old) == 1
+    told = told.replace(old, new)
+    return b'["%08x",%s]\n' % (crc32(told), told)
 
 
 @pytest.fixture

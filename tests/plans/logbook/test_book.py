@@ -17,9 +17,10 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.figures import SittingFigures, StepFigures
 from plans.logbook.figures_record import to_record
 from plans.logbook.header import Header
-from plans.logbook.kept_sitting import KeptSitting, Progress, WorkedOut, WorkOut
+from plans.logbook.index_file import write_index
+from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.logbook.tinydb_files import write_index
+from plans.logbook.summary import Progress
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn, Reading
@@ -354,7 +355,7 @@ def test_a_look_that_mends_the_index_leaves_the_lock_of_a_sitting_that_begins_me
         assert may_go_on.wait(10)
         write_index(*args)
 
-    monkeypatch.setattr("plans.logbook.tinydb_files.write_index", slow)
+    monkeypatch.setattr("plans.logbook.index_file.write_index", slow)
     look = Thread(target=book.summaries)
     look.start()
     assert writes.wait(10)

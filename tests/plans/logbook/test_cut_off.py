@@ -108,7 +108,7 @@ def test_where_the_plan_in_the_first_line_is_damaged_the_file_stands_for_it(
     (recovered,) = book.recover(unknown)
     kept = book.load("last")
     assert (list(kept.log), kept.header.source) == ([*BEFORE, *SINCE], plan.source)
-    assert "line 1 is not as it was put away before" in recovered.damage[0]
+    assert "line 1 is not as it was put away before" in recovered.damage[-1]
     assert len(kept.header.went_on) == 1
 
 

@@ -23,6 +23,7 @@ from plans.phase import PhaseKind
 from plans.reading import Reading
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Ended, Entry, Said, WentOn, Word
+from tests.plans.logbook.conftest import changed
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]
 
@@ -64,7 +65,7 @@ def test_it_begins_with_its_header_and_says_what_readings_mean(folder: Path, hea
     journal = Journal.create(folder, header)
     assert journal.trouble is None
     assert journal.path == folder / f"{header.id}.jsonl"
-    first = json.loads(journal.path.read_text("ascii"))
+    _, first = json.loads(journal.path.read_text("ascii"))
     assert first["plan"]["source"] == header.source
     assert first["started"] == "2026-11-25T09:15:02.125+01:00"
     assert first["readings"] == ["milliseconds", "celsius_tenths", "fault"]
@@ -157,7 +158,7 @@ def test_damaged_lines_in_the_middle_are_named_and_the_others_kept(folder: Path,
 def test_a_newer_journal_is_not_called_damaged(folder: Path, header: Header) -> None:
     journal = Journal.create(folder, header)
     journal.close()
-    journal.path.write_bytes(journal.path.read_bytes().replace(b'"heatbook":1', b'"heatbook":2'))
+    journal.path.write_bytes(changed(journal.path.read_bytes(), b'"heatbook":1', b'"heatbook":2'))
     with pytest.raises(LogbookError, match="newer heatbook") as caught:
         read_journal(journal.path)
     assert not isinstance(caught.value, DamagedError)

@@ -19,10 +19,10 @@ from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
 from plans.logbook.figures import SittingFigures
 from plans.logbook.heats import heat_figures
-from plans.logbook.kept_sitting import Progress, Summary
 from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
 from plans.logbook.reading_back import read_journal
+from plans.logbook.summary import Progress, Summary
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
@@ -37,8 +37,8 @@ ICE = 273.15
 
 
 def lines(running: LoggedSitting) -> list[Any]:
-    """What stands in the journal on the disk, without its header."""
-    return [json.loads(line) for line in running.journal.path.read_text().splitlines()[1:]]
+    """What the journal on the disk tells, without its header and its checksums."""
+    return [json.loads(line)[1] for line in running.journal.path.read_text().splitlines()[1:]]
 
 
 def worked_out(sitting: Sitting) -> SittingFigures:
@@ -344,6 +344,8 @@ def test_sittings_from_before_there_was_a_shop_or_all_of_its_figures_still_open(
     first, newline, rest = path.read_text().partition("\n")
     without = SHOP.sub(instead, first)
     assert without != first
+    if where == "journal":
+        without = without[len('["1a2b3c4d",') : -1]  # nor did a line have a checksum then
     path.write_text(without + newline + rest)
     again = Logbook(folder)
     again.recover(work_out)

@@ -13,12 +13,14 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError, shown
-from plans.logbook.kept_sitting import Progress, WorkOut
-from plans.logbook.tinydb_files import read_index
+from plans.logbook.index_file import read_index
+from plans.logbook.kept_sitting import WorkOut
+from plans.logbook.summary import Progress
 from plans.logbook.whole_files import to_json
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Ended, Said, Word
+from tests.plans.logbook.conftest import changed
 
 SPOILED = {
     "cut": b'{"sittings": {"1": {"id": "2026',
@@ -290,7 +292,7 @@ def test_a_journal_without_a_header_is_set_aside(book: Logbook, folder: Path, co
 def test_a_newer_journal_is_left_as_it_is(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
     path = book.open_sitting(plan, started).path
     book.close()
-    newer = path.read_bytes().replace(b'"heatbook":1', b'"heatbook":9')
+    newer = changed(path.read_bytes(), b'"heatbook":1', b'"heatbook":9')
     path.write_bytes(newer)
     assert book.recover(counted) == []
     assert "newer heatbook" in book.messages[0]

@@ -6,8 +6,10 @@ import errno
 import os
 import re
 import resource
+import signal
 import sys
 import tempfile
+import weakref
 from collections.abc import Callable
 from io import TextIOWrapper
 from pathlib import Path
@@ -16,7 +18,7 @@ import pytest
 
 from devices.errors import DeviceError
 from plans.logbook.errors import LogbookError
-from tui.cli.guard import guarded
+from tui.cli.guard import guarded, interrupted_at_once
 from tui.cli.new_file import write_new
 from tui.config.errors import UsageError
 
@@ -86,6 +88,23 @@ def test_that_output_has_no_room_is_said_once_and_of_output(
             monkeypatch.setattr(sys, name, full)
         assert guarded(lambda: print("said\n" * lines) or 0) == 1
     assert capsys.readouterr().err == "heatbook: standard output: No space left on device\n"
+
+
+def test_an_interruption_is_not_lost_where_no_exception_comes_out(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    """As while Python lets go of the lock of a module that it has imported."""
+    ended: list[int] = []
+    monkeypatch.setattr(os, "_exit", ended.append)
+    before = signal.getsignal(signal.SIGINT)
+    with interrupted_at_once():
+        let_go = set[str]()
+        watched = weakref.ref(let_go, lambda _: signal.raise_signal(signal.SIGINT))
+        del let_go
+        assert watched() is None
+    assert ended == [1]
+    assert capfd.readouterr().err == "heatbook: interrupted\n"
+    assert signal.getsignal(signal.SIGINT) is before
 
 
 # A new file, or none

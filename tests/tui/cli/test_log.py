@@ -159,6 +159,19 @@ def test_ids_that_mean_nothing(ask: Ask, typed: str, said: str) -> None:
         assert "\x1b" not in done.stderr
 
 
+def test_of_a_sitting_that_runs_it_is_said_up_to_when_it_is_shown(ask: Ask, home: Path) -> None:
+    logbook = Logbook(home / "logbook")
+    started = datetime(2026, 11, 25, 9, 15, tzinfo=UTC)
+    running = LoggedSitting.begin(logbook, find_plan("normalize", None), started)
+    running.take(Said(75.0, Word.NEXT))
+    _, when, until, *_ = ask("log", "show", "last").stdout.splitlines()
+    assert when == "2026-11-25 09:15, running, 1 min 15 s"
+    assert until.startswith("as far as it was logged at 09:16:15; ")
+    running.put_away()
+    logbook.close()
+    assert "as far as" not in ask("log", "show", "last").stdout
+
+
 def test_a_sitting_cut_off_can_be_looked_at(ask: Ask, home: Path) -> None:
     """As after a power cut: the journal is there, and nobody has put it away yet."""
     logbook = Logbook(home / "logbook")

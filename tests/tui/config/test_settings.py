@@ -103,6 +103,7 @@ undo = "backspace"
         ('keys.next = "u"', ":2: next and undo would share the key u; choose another"),
         ('keys.next = "question_mark"', ":2: next and help would share the key question_mark; choose another"),
         ("probe = 1", ":2: probe names no port"),
+        ('probe = {port = " "}', ":2: port is empty; leave [probe] out, or name a port"),
         ('probe = {port = "x", on = "anvil"}', ':2: on is \'anvil\'; write "work" or "fire"'),
         ('probe = {port = "x", speed = 9600}', ":2: probe has no speed; there are port, profile, on"),
     ],

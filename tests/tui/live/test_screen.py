@@ -7,10 +7,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from textual.events import Paste
+from textual.events import Key, Paste
 from textual.widgets import Input, Static
 
-from devices.pedal import BOUNCE, REPEAT
+from devices.debounce import BOUNCE, REPEAT
 from plans.phase import PhaseKind
 from plans.reader import SHELF
 from plans.reading import ProbeOn, Reading
@@ -21,6 +21,7 @@ from tui.live.cautions import CautionsScreen
 from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
 from tui.live.step_sheet import StepSheet
+from tui.running.requests import Shelf
 from tui.screens.help import HelpScreen
 from tui.widgets.big_line import BigLine
 from tui.widgets.grounds import Ground
@@ -102,6 +103,26 @@ async def test_a_key_that_is_held_reads_no_cautions(stage: StageMaker) -> None:
         assert isinstance(on.app.screen, CautionsScreen)
         assert on.app.screen.query_one("#list").scroll_offset == read
         assert words(on) == []
+
+
+async def test_a_key_that_led_to_the_cautions_and_is_held_reads_none(stage: StageMaker) -> None:
+    """Nor does one that was typed before they stood there, as by a key that is held from the shell on."""
+    async with stage(first=Shelf(), acknowledged=False) as on:
+        await on.pilot.press("enter")
+        await on.settled(lambda: isinstance(on.app.screen, CautionsScreen) and on.app.screen.is_mounted)
+        listed = on.app.screen.query_one("#list")
+        on.real += 0.5
+        for _ in range(30):
+            await on.pilot.press("enter")
+            on.real += 1 / 30
+        typed_ahead = Key("space", " ")
+        typed_ahead.time -= 60.0
+        on.app.post_message(typed_ahead)
+        await on.pilot.pause()
+        assert (listed.scroll_offset.y, words(on)) == (0, [])
+        on.real += 1.0
+        await on.pilot.press("space")
+        await on.settled(lambda: listed.scroll_offset.y > 0 or bool(words(on)))
 
 
 async def test_a_bounce_of_the_key_that_acknowledges_does_not_begin_a_phase(stage: StageMaker) -> None:

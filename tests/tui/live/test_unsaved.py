@@ -29,3 +29,10 @@ def test_at_24_rows_all_of_it_stands() -> None:
     for width in (80, 100):
         assert " ".join(warning_rows(WHY, width, 24)) == f"NOT ON THE DISK: {WHY}"
     assert warning_rows(None, 80, 24) == ()
+
+
+def test_a_long_path_is_cut_in_the_middle_and_the_reason_stands() -> None:
+    (row,) = warning_rows(f"{WHY}; the log goes on in memory and is tried again", 80, 24, far=True)
+    assert row.startswith("NOT ON THE DISK: can't write /home…")
+    assert ".jsonl: no space is left; tidy up" in row
+    assert cell_len(row) == 80

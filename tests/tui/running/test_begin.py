@@ -18,7 +18,7 @@ from devices.rehearsal import Rehearsal
 from plans.errors import PlanError
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
-from plans.logbook.kept_sitting import Progress
+from plans.logbook.summary import Progress
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn

@@ -12,8 +12,8 @@ from typing import NoReturn
 import pytest
 
 from plans.logbook.book import Logbook
-from plans.logbook.kept_sitting import Progress
 from plans.logbook.logged_sitting import LoggedSitting
+from plans.logbook.summary import Progress
 from plans.plan import Plan
 from plans.units import Units
 from tui.config.folders import Folders

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from plans.logbook.book import Logbook
-from plans.logbook.kept_sitting import Progress
 from plans.logbook.logged_sitting import LoggedSitting
+from plans.logbook.summary import Progress
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Begun, Event, Said, Tick, Word

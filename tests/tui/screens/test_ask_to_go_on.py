@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from plans.logbook.kept_sitting import Progress, Summary
+from plans.logbook.summary import Progress, Summary
 from plans.plan import Plan
 from plans.units import Units
 from tui.cli.report import Report

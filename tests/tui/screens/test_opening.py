@@ -6,24 +6,28 @@ from typing import TYPE_CHECKING
 
 import pytest
 from textual.events import Key, Paste
+from textual.message import Message
 from textual.widgets import Input, OptionList
 
 from tui.running.requests import LogList, Reckoner, Shelf
 from tui.screens.log import LogScreen
 from tui.screens.opening import OpeningScreen
 from tui.screens.shelf import ShelfScreen
+from tui.terminal.one_by_one import OneByOne
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
     from tui.running.requests import First
 
 
-async def typed(on: Stage, *keys: str) -> None:
-    """Keys as the terminal sends them, before there is more to see than what is being opened."""
+async def typed(on: Stage, *keys: str | Message) -> None:
+    """Keys and more as the terminal sends them, before there is more to see than what is being opened."""
     assert isinstance(on.app.screen, OpeningScreen)
+    one_by_one = OneByOne(on.app, on.app.post_message)
     for key in keys:
-        on.app.post_message(Key(key, key if len(key) == 1 else None))
+        one_by_one.put(Key(key, key if len(key) == 1 else None) if isinstance(key, str) else key)
     await on.opened()
+    await on.settled(lambda: one_by_one._task is None)
     await on.pilot.pause()
 
 
@@ -36,10 +40,7 @@ async def test_keys_wait_for_the_list(stage: StageMaker) -> None:
 
 async def test_letters_and_what_is_pasted_wait_for_the_field_that_they_are_meant_for(stage: StageMaker) -> None:
     async with stage(first=Reckoner(), asks_first=True) as on:
-        on.app.post_message(Key("down", None))
-        on.app.post_message(Key("backspace", None))
-        on.app.post_message(Paste("x"))
-        await typed(on, "7")
+        await typed(on, "down", "backspace", Paste("x"), "7")
         field = on.app.screen.focused
         assert isinstance(field, Input)
         assert field.value.endswith("x7")
@@ -56,3 +57,13 @@ async def test_help_that_was_asked_for_too_soon_is_that_of_the_screen_that_came(
     async with stage(first=LogList(), asks_first=True) as on:
         await typed(on, "question_mark", "escape", "question_mark")
         assert [type(screen).__name__ for screen in on.app.screen_stack[1:]] == [LogScreen.__name__, "HelpScreen"]
+
+
+@pytest.mark.parametrize("key", ["ctrl+c", "ctrl+q"])
+async def test_a_key_to_leave_at_once_waits_for_nothing(stage: StageMaker, key: str) -> None:
+    async with stage(first=Shelf(), asks_first=True) as on:
+        one_by_one = OneByOne(on.app, on.app.post_message)
+        for name in ("down", key):
+            one_by_one.put(Key(name, None))
+        assert not one_by_one._waiting
+        await on.settled(lambda: not on.app.is_running)

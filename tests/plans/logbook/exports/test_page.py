@@ -10,8 +10,8 @@ from typing import Any
 from plans.logbook.exports import export
 from plans.logbook.figures_record import to_record
 from plans.logbook.heats import heat_figures
-from plans.logbook.kept_sitting import Progress
 from plans.logbook.log import Log
+from plans.logbook.summary import Progress
 from plans.reading import ProbeOn
 from plans.sitting.events import Word
 from tests.plans.logbook.exports.parsed import Page, pictures

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from plans.logbook.exports import export
-from plans.logbook.kept_sitting import Progress
 from plans.logbook.log import Log
+from plans.logbook.summary import Progress
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Called, Word

@@ -16,7 +16,7 @@ from devices.recording import read_recording
 from plans.logbook.exports import export
 from plans.logbook.exports.rows import COLUMNS
 from plans.logbook.heats import heat_figures
-from plans.logbook.kept_sitting import Progress
+from plans.logbook.summary import Progress
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting

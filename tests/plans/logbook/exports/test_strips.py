@@ -9,7 +9,7 @@ from typing import Any
 
 from plans.logbook.exports import export
 from plans.logbook.exports.strips import limit_stretches, strips
-from plans.logbook.kept_sitting import Progress
+from plans.logbook.summary import Progress
 from plans.logbook.timeline import Timeline
 from plans.sitting.events import WentOn, Word
 from plans.units import celsius

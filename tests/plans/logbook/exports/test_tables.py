@@ -12,8 +12,8 @@ import pytest
 from plans.logbook.exports import export
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
 from plans.logbook.figures import Factor, Learned
-from plans.logbook.kept_sitting import Progress
 from plans.logbook.log import Log
+from plans.logbook.summary import Progress
 from plans.logbook.timeline import Timeline
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call

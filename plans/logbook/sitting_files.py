@@ -1,56 +1,28 @@
-"""The logbook's TinyDB files: the index and the sittings. Opened anew each time, so nothing stale is ever kept.
+"""The TinyDB files of the sittings. Opened anew each time, so nothing stale is ever kept.
 
 What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from tinydb import TinyDB, where
+from tinydb import TinyDB
 
 from plans.logbook.atomic_json import AtomicJSONStorage
 from plans.logbook.document import SUMMARY, from_document, to_document
-from plans.logbook.kept_sitting import KeptSitting, Summary
+from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.summary import Summary
 from plans.logbook.whole_files import UNREADABLE, strict_json
 from plans.record_values import record_of
 from plans.regular import open_regular
 
-_INDEX = "sittings"
 _SITTING = "sitting"
 _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
 _HEAD = 4096
 """Bytes that are read for it; a longer one, of a title without end, is read with the rest."""
-
-
-def read_index(path: Path) -> dict[str, Summary]:
-    """The summaries of the index by id; empty where there is no file yet."""
-    with TinyDB(path, storage=AtomicJSONStorage) as tables:
-        rows = map(Summary.from_record, tables.table(_INDEX).all())
-        return {summary.id: summary for summary in rows}
-
-
-def put_in_index(path: Path, summary: Summary) -> None:
-    """Add a summary to the index, or replace the one with its id."""
-    with TinyDB(path, storage=AtomicJSONStorage) as tables:
-        table = tables.table(_INDEX)
-        for row in table.all():
-            Summary.from_record(row)  # nothing is added to an index that is damaged
-        mine = where("id") == summary.id
-        # TinyDB's upsert writes twice where there is nothing to update yet.
-        if table.contains(mine):
-            table.update(summary.to_record(), mine)
-        else:
-            table.insert(summary.to_record())
-
-
-def write_index(path: Path, summaries: Iterable[Summary]) -> None:
-    """Replace the whole index in one write, which TinyDB's own tables can't."""
-    rows = {str(number): summary.to_record() for number, summary in enumerate(summaries, start=1)}
-    AtomicJSONStorage(path).write({_INDEX: rows})
 
 
 def read_summary(path: Path) -> Summary:

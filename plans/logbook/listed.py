@@ -1,0 +1,86 @@
+"""The list of a logbook: its sittings in one line each. It needs the index and what journals lie there, no more."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.names import pick
+from plans.logbook.store import JOURNAL, Store
+from plans.logbook.summary import Progress, Summary
+
+
+class Listed:
+    """A logbook as a list. It takes no lock but to mend its index, and imports nothing that a first screen has no use
+    for: what reads journals, when there is one.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._store = Store(folder)
+        self._turn = self._store.turn
+        self._open = self._turn.running
+
+    @property
+    def folder(self) -> Path:
+        """The folder that the logbook is in."""
+        return self._store.folder
+
+    @property
+    def messages(self) -> list[str]:
+        """What was set aside or could not be read, in plain words; for the caller to show and to clear."""
+        return self._store.messages
+
+    def summaries(self) -> list[Summary]:
+        """The summaries of all sittings, the newest first.
+
+        Raises:
+            LogbookError: the folder can't be read.
+        """
+        try:
+            # In this order: a journal that goes meanwhile has its sitting in the index before.
+            journals = self._store.ids(JOURNAL)
+            found = self._store.summaries()
+        except OSError as error:
+            raise LogbookError(f"{shown(self.folder)} can't be read: {reason(error)}") from None
+        found |= {name: summary for name in journals if (summary := self._of_journal(name)) is not None}
+        return sorted(found.values(), key=lambda summary: (summary.started, summary.id), reverse=True)
+
+    def cut_off(self) -> list[Summary]:
+        """The sittings that a crash left behind and that are not put away yet, the oldest first.
+
+        Of each journal its beginning and its events are read; what can't be read is not among them.
+        """
+        try:
+            names = sorted(self._store.ids(JOURNAL) - set(self._open))
+        except OSError:
+            return []
+        found = (self._of_journal(name) for name in names)
+        return [one for one in found if one is not None and one.state is not Progress.RUNNING]
+
+    def resolve(self, text: str) -> str:
+        """The id that a person means: the whole of it, a beginning that only one has, or `last`.
+
+        Raises:
+            LogbookError: none is meant, or more than one; or the folder can't be read.
+        """
+        return pick(text, (summary.id for summary in self.summaries()))
+
+    def _of_journal(self, name: str) -> Summary | None:
+        """The summary of a sitting that has a journal; None where that can't be read or has gone."""
+        from plans.logbook.reading_back import has_ended, read_header
+
+        path = self._store.path(name, JOURNAL)
+        try:
+            head, state = read_header(path), self._state(name)
+            if state is Progress.UNFINISHED and has_ended(path):
+                state = Progress.FINISHED
+        except LogbookError as error:
+            if path.exists():
+                self._store.say(str(error))
+            return None
+        return Summary(name, head.plan, head.title, head.started, None, state, head.rehearsal, None, None)
+
+    def _state(self, name: str) -> Progress:
+        """The state of a sitting that has a journal."""
+        running = name in self._open or self._store.lock.taken_elsewhere()
+        return Progress.RUNNING if running else Progress.UNFINISHED
