@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.drawing.cut_across import cut_across as cut_across, sides_of as sides_of
     from plans.drawing.records import (
         LAYERS as LAYERS,
         STEELS as STEELS,

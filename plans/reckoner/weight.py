@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from plans.drawing import STEELS, Drawing, cut_across, sides_of
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import of_the_bar
@@ -74,7 +75,18 @@ def reckon_weight(
             Figure("density_kg_m3", "density", heavy, DENSITY),
             *((Figure("expansion_fraction", "longer than cold by", _longer(at, heavy), SHARE),) if hot else ()),
         ),
+        drawing=_drawn(section, end),
     )
+
+
+def _drawn(section: Section, end: Section | None) -> Drawing:
+    """The bar cut across, and beside it where it tapers to."""
+    parts, measures = [cut_across(section, STEELS[0])], [*sides_of(section)]
+    if end is not None:
+        beside = (1.2 * section.width + end.width / 2, 0.0)
+        parts.append(cut_across(end, STEELS[1], beside, "its end"))
+        measures += sides_of(end, beside)
+    return Drawing("the bar cut across", tuple(parts), tuple(measures))
 
 
 def _asked(section: Section, length: float, grade: Grade | None, at: float, end: Section | None) -> list[Given]:
