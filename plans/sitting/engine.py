@@ -37,6 +37,7 @@ from plans.sitting.events import (
     Word,
     as_kept,
 )
+from plans.sitting.folding import fold
 from plans.sitting.following import followed, late_by
 from plans.sitting.gaps import last_before
 from plans.sitting.hands import Hands, HandsFree
@@ -598,7 +599,7 @@ class Sitting:
         state = self.state
         was_in_the_fire = state.phase is PhaseKind.FIRE
         lay_in_it_since = state.paused_at if state.may_have_lain_in_it(event.at) else None
-        went_back_to = state.apply(event, self.warm.remember)
+        went_back_to = fold(state, event, self.warm.remember)
         if not isinstance(event, Called | Eased) or (isinstance(event, Called) and event.call is Call.PROBE_SLOW):
             self._peak = 0.0, None
         match event:
