@@ -16,7 +16,7 @@ from plans.logbook.summary import Progress, Summary
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
-from plans.sitting import State, length
+from plans.sitting import folded, length
 from plans.trace import Trace
 
 
@@ -94,7 +94,7 @@ class KeptSitting:
             head.rehearsal,
             heats,
             calls,
-            None if ended is None else round(length(State.of(self.log.events), self.left_at), 3),
+            None if ended is None else round(length(folded(self.log.events), self.left_at), 3),
         )
 
     def outline(self) -> dict[str, Any]:

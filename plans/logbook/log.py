@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import isfinite
 
 from plans.reading import Reading
-from plans.sitting import Entry, Event, State
+from plans.sitting import Entry, Event, folded
 from plans.trace import Trace, as_logged
 
 
@@ -88,4 +88,4 @@ class Log:
     @property
     def ended(self) -> bool:
         """Whether the sitting came to its end, and the smith did not take that back; every event is looked at."""
-        return State.of(self.events).finished
+        return folded(self.events).finished

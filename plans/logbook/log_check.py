@@ -7,7 +7,7 @@ from typing import Final
 from plans.logbook.log import Log
 from plans.phase import PhaseKind
 from plans.plan import Plan
-from plans.sitting import Begun, Called, Event, State, WentOn
+from plans.sitting import Begun, Called, Event, State, WentOn, folded
 
 SAME: Final = 0.01
 """Times that are no further apart are the same one, rounded [s]."""
@@ -44,7 +44,7 @@ def check_log(log: Log, plan: Plan | None) -> State:
             if before < len(times) and times[before] < event.at - SAME:
                 raise ValueError(f"the reading behind event {index + 1} goes back in time")
     try:
-        return State.of(log.events)
+        return folded(log.events)
     except (ArithmeticError, LookupError, StopIteration) as error:
         raise ValueError(f"the events do not follow from each other ({error!r})") from None
 

@@ -22,7 +22,7 @@ from plans.logbook.log_check import check_event
 from plans.logbook.whole_files import UNREADABLE
 from plans.reading import Reading
 from plans.regular import open_regular
-from plans.sitting import Event, State
+from plans.sitting import Event, folded
 
 _STAMP: Final = re.compile(r"\d{8}-\d{6}(?=-)")
 """How the id of a sitting begins: with the local time at which that did."""
@@ -189,6 +189,6 @@ def has_ended(path: Path) -> bool:
                     if not isinstance(entry, Reading):
                         events.append(entry)
     try:
-        return State.of(events).finished
+        return folded(events).finished
     except UNREADABLE:
         return False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from plans.sitting import STATES, Event, Said, State, Word
+from plans.sitting import STATES, Event, Said, State, Word, fold
 
 
 def calls_taken_back(events: Iterable[Event]) -> frozenset[int]:
@@ -21,7 +21,7 @@ def calls_taken_back(events: Iterable[Event]) -> frozenset[int]:
     back: set[int] = set()
     for event in events:
         before = len(state.calls)
-        point = state.apply(event)
+        point = fold(state, event)
         word = event.word if isinstance(event, Said) else None
         if word is Word.UNDO and point is not None:
             since = made.pop()

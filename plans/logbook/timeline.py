@@ -11,7 +11,7 @@ from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.taken_back import calls_taken_back
 from plans.plan import Plan
 from plans.record import record
-from plans.sitting import Believed, PhaseSpan, State, fastest_change, length, phase_spans
+from plans.sitting import Believed, PhaseSpan, State, fastest_change, folded, length, phase_spans
 
 
 @record
@@ -49,7 +49,7 @@ class Timeline:
             plan = kept_plan(head)
         except PlansError as error:
             trouble = str(error)
-        state = State.of(kept.log.events)
+        state = folded(kept.log.events)
         ended = kept.left_at
         believed = Believed.of(kept.log, head.probe_on, fastest_change(plan) if plan else None)
         return cls(

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
         event_from_record as event_from_record,
         event_to_record as event_to_record,
     )
+    from plans.sitting.folding import fold as fold, folded as folded
     from plans.sitting.glance import TAKE_IT_OUT as TAKE_IT_OUT, Glance as Glance, glance_at as glance_at
     from plans.sitting.hands import Hands as Hands, HandsFree as HandsFree
     from plans.sitting.limits import Limit as Limit, LimitName as LimitName, limits_of as limits_of

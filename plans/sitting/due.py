@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from plans.phase import HOLDING, OUTSIDE, WARMING, PhaseKind
-from plans.plan import Phase, Step, Target
 from plans.record import record
 from plans.sitting.calls import Call
-from plans.sitting.events import Basis, Cause
-from plans.sitting.hands import Hands, HandsFree
+from plans.sitting.events import Basis
+from plans.sitting.facts import Facts
+from plans.sitting.hands import HandsFree
 from plans.sitting.limits import heat_ceiling
 
 _LEAST_OVERSOAK = 120.0
@@ -23,66 +23,6 @@ _WAVERS = 5.0
 """A fire wavers by this: a temperature difference [K]; from memory."""
 _SETTLES = 30.0
 """A fire into which cold work went, through its door, is given so long to come back [s]."""
-
-
-@record
-class Facts:
-    """What is known of a sitting at one moment, as far as what time brings hangs on it."""
-
-    at: float
-    """The moment [s]."""
-    step: Step
-    """The step that is going on."""
-    target: Target | None
-    """What its heat aims at; None where nothing is heated."""
-    phase: Phase
-    """The plan's figures for the phase that is going on; none but its kind while the smith is awaited."""
-    since: float
-    """When the phase really began [s]."""
-    elapsed: float
-    """How long the phase has run, pauses left out [s]."""
-    skin: float | None
-    """The work's skin [K]; None where neither probe nor model knows it."""
-    basis: Basis
-    """What the skin stands on; `PLANNED` where it is not known."""
-    middle: float | None
-    """The work's middle in the warm model [K]; None where no section is known yet."""
-    hands: Hands
-    """What may begin or end by itself."""
-    soak_by_word_only: bool
-    """Whether only a word begins the soak."""
-    end_by_word_only: bool
-    """Whether only a word ends the phase."""
-    left_fire_at: float | None
-    """When the work left the fire for the quench, while it is on its way [s]; None else."""
-    called: frozenset[Call]
-    """Calls made in this phase."""
-    soak_done_at: float | None
-    """When the soak was called done in this phase [s]; None where it was not."""
-    prompted_at: float | None
-    """When the newest prompt that still holds, and that the clock may answer, was called [s]; None without one."""
-    restarted_at: float
-    """When the program was last started again in the middle of the sitting, or the work came back from a look [s]; 0
-    where neither ever was."""
-    quenched_at: float | None
-    """When the work was quenched last [s]; None where it never was, and while no oven is waited for."""
-    begun_by: Cause
-    """What made the phase begin."""
-    paused: bool
-    """Whether the smith pauses."""
-    is_lost: bool
-    """Whether nobody knows where the work is, in the fire or out: a pause goes on that began while it lay in it."""
-    looked: bool
-    """Whether the work is out of the fire for a look or for flux."""
-    fluxed: bool
-    """Whether the work was out in this phase when it was about as hot as the plan fluxes it."""
-    behind: float
-    """By how much the probe on the work is behind it just now, as far as its lag makes it: a temperature difference
-    [K]; below 0 while the work cools, 0 without a probe."""
-    skin_at_first: float | None
-    """The work's skin as the phase began [K]; None where it was not known."""
-    fire: float | None
-    """The fire, as a probe in it has it [K]; None without one."""
 
 
 def at_heat(facts: Facts) -> bool:

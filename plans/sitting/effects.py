@@ -14,6 +14,7 @@ from plans.sitting.calls import Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.events import Eased, Ended, LeftFire, Said, Word
 from plans.sitting.state import State
+from plans.sitting.taking_back import earliest
 from plans.sitting.words import WordError, check_note
 
 Effect = Said | LeftFire | Eased | Ended | PlanPoint | Call
@@ -154,10 +155,10 @@ def _redo(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _earlier(heard: _Heard) -> tuple[Effect, ...]:
-    earliest = heard.state.earliest()
-    if earliest is None:
+    first = earliest(heard.state)
+    if first is None:
         raise WordError("the last word said nothing that has a time; undo takes it back")
-    if earliest >= heard.state.last_since():
+    if first >= heard.state.last_since():
         raise WordError("it can't have been earlier: something else was until then")
     return (heard.said,)
 

@@ -226,6 +226,11 @@ class WentOn:
     """Since when nobody stood at the work [s]: until `at` the sitting's own clock stands. None where it runs on, in a
     short break or a set time; and from the first versions, which knew only of breaks that are pauses."""
 
+    @property
+    def left_at(self) -> float:
+        """When the program was left before it was started again [s]; 0 where that is not known."""
+        return next((since for since in (self.paused_since, self.away_since) if since is not None), 0.0)
+
 
 @record
 class Ended:

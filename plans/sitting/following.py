@@ -7,8 +7,8 @@ from plans.plan import Plan
 from plans.sitting import course, due
 from plans.sitting.calls import Call
 from plans.sitting.course import PlanPoint
-from plans.sitting.due import Facts
 from plans.sitting.events import Basis, Eased, LeftFire
+from plans.sitting.facts import Facts
 from plans.sitting.state import State
 from plans.sitting.turning import Turn
 from plans.units import ZERO_CELSIUS

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from plans.phase import PhaseKind
 from plans.sitting.events import Begun, Cause
 from plans.sitting.running_piece import GRID
@@ -55,35 +53,52 @@ def _advance(warm: WorkWarmth, state: State, number: int, kelvin: float | None) 
         warm.advance_to(number, last, kelvin)
 
 
-def retrace(
-    warm: WorkWarmth,
-    state: State,
-    aside: Sequence[Kept],
-    rewritten: Sequence[tuple[float, float]],
-    since: float,
-    probe: float | None,
-) -> None:
-    """Run the warm model anew from the last time before `since` [s] from which it is kept how the work was.
-
-    Where nothing is kept from before that time, as after a long break, the model stays as it is.
+class Retracing:
+    """What is kept of the work for when more is known of its past, beside the undo points.
 
     Args:
-        warm: the warm model; it is changed
-        state: where the sitting stands, by what is known now
-        aside: how the work was at other times than those of the undo points
-        rewritten: what of the past was run anew already, from and to [s]: what was kept of it before is not taken
-        since: from when on the work was exposed to something else than was known then [s]
-        probe: what the probe says just now [K]; None without one
+        begun_with: the work as the sitting begins
     """
-    points = [(point.begins, point.work) for point in state.undo_points]
-    kept = [(begins, work) for begins, work in (*aside, *points) if work is not None]
-    for begins, work in sorted(kept, key=lambda one: -one[1].count):
-        if begins > len(state.begins):
-            continue
-        at = work.count * GRID
-        if at <= since and not any(start < at <= made for start, made in rewritten):
-            run_anew(warm, state, (begins, work), probe)
-            return
+
+    def __init__(self, begun_with: WorkBefore) -> None:
+        self._bases: list[Kept] = [(0, begun_with)]
+        """How the work was as the sitting began, and each time that the program was started again."""
+        self._asked_with: Kept | None = None
+        """How the work was as a word was asked about last."""
+        self._rewritten: list[tuple[float, float]] = []
+        """What of the past was run anew, from and to [s]: what was kept of it before is no longer so."""
+
+    def keep_restarted(self, begins: int, work: WorkBefore) -> None:
+        """The program was started again when so many phases had begun and the work was so."""
+        self._bases.append((begins, work))
+
+    def keep_asked(self, begins: int, work: WorkBefore) -> None:
+        """A word was asked about when so many phases had begun and the work was so."""
+        self._asked_with = begins, work
+
+    def retrace(self, warm: WorkWarmth, state: State, since: float, now: float, probe: float | None) -> None:
+        """Run the warm model anew from the last time before `since` [s] from which it is kept how the work was.
+
+        Where nothing is kept from before that time, as after a long break, the model stays as it is.
+
+        Args:
+            warm: the warm model; it is changed
+            state: where the sitting stands, by what is known now
+            since: from when on the work was exposed to something else than was known then [s]
+            now: the time [s]
+            probe: what the probe says just now [K]; None without one
+        """
+        aside = self._bases if self._asked_with is None else [*self._bases, self._asked_with]
+        points = [(point.begins, point.work) for point in state.undo_points]
+        kept = [(begins, work) for begins, work in (*aside, *points) if work is not None]
+        for begins, work in sorted(kept, key=lambda one: -one[1].count):
+            if begins > len(state.begins):
+                continue
+            at = work.count * GRID
+            if at <= since and not any(start < at <= made for start, made in self._rewritten):
+                run_anew(warm, state, (begins, work), probe)
+                break
+        self._rewritten.append((since, now))
 
 
 def _see_at_heat(warm: WorkWarmth, begins: list[Begun], place: int, probe: float | None) -> None:

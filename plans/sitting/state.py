@@ -1,24 +1,19 @@
-"""Where a sitting stands: nothing but its events, folded one by one, whatever the plan."""
+"""Where a sitting stands, and what follows from that: a record of what its events come to, whatever the plan."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import takewhile
 
 from plans.phase import HELD_HOT, PhaseKind
 from plans.record import record
-from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
-from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
-from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore, undoable
+from plans.sitting.calls import Call
+from plans.sitting.events import Asked, Begun, Called, Cause, Doubt
+from plans.sitting.undo import RedoPoint, UndoPoint
 
 _SHORT_AWAY = 600.0
 """Work that is said to be in the fire after so short a break lay in it all along [s]; from memory, no source."""
-_LEAVES_A_QUESTION = (Word.NOTE, Word.ACKNOWLEDGE, Word.REPEAT)
-"""Words that say nothing of where the work is: a question stands through them."""
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)
-EARLIER = 10.0
-"""By how much the word `earlier` moves what the last word said, where it does not say [s]."""
 ASKS_FOR = 10.0
 """How long a question whether a word was meant stands [s]."""
 
@@ -88,14 +83,6 @@ class State:
     """The word that was not taken yet, as it can hardly be meant; None once another word was said."""
     away_since_pause: bool = False
     """Whether the program was not running for a part of the pause that goes on."""
-
-    @classmethod
-    def of(cls, events: Iterable[Event]) -> State:
-        """Where a sitting stands after these events, without plan and warm model."""
-        state = cls()
-        for event in events:
-            state.apply(event)
-        return state
 
     @property
     def last_begun(self) -> Begun:
@@ -221,269 +208,7 @@ class State:
         """When a phase of this kind last really began [s]; None where none did."""
         return next((begun.began for begun in reversed(self.begins) if begun.phase is phase), None)
 
-    def apply(self, event: Event, remember: Callable[[], WorkBefore] | None = None) -> UndoPoint | None:
-        """Fold one more event in.
-
-        Args:
-            event: what happened
-            remember: tells how the work is in the warm model now, for undo to go back to; None without a warm model
-
-        Returns:
-            the point that an undo went back to; None for any other event, and for an undo that finds nothing
-        """
-        what = undoable(event)
-        if what is not None:
-            self.undo_points.append(self._undo_point(event.at, what, None if remember is None else remember()))
-            self.redo_points.clear()
-        self.at = max(self.at, event.at)
-        dismissed = self._is_dismissed_by(event)
-        if isinstance(event, Begun) or (isinstance(event, Said) and event.word not in _LEAVES_A_QUESTION):
-            self.question = None
-        match event:
-            case Said(word=Word.UNDO):
-                return None if dismissed else self._undo(remember)
-            case Said(word=Word.REDO):
-                return self._redo()
-            case Said(word=Word.EARLIER):
-                return self._move_back(event)
-            case Said():
-                self._apply_word(event)
-            case Asked():
-                self.question = event
-            case Begun():
-                self._end_look(event.began)
-                if self.left_fire_at is not None:
-                    self.looks.append((self.left_fire_at, event.began))
-                self._move(event.at)
-                self.left_fire_at = None
-                self.soak_by_word_only = self._is_back_from_soak(event)
-                self.end_by_word_only = False
-                self.begins.append(event)
-                self.seconds_paused_before.append(self.seconds_paused)
-                self.alarms &= STATES
-                self.called = frozenset()
-            case Called(call=call):
-                if call is Call.LOOKED:
-                    self._moved()
-                if call in (Call.LOOKED, Call.AT_HEAT):
-                    # Who was there may have fluxed it; at heat it is too late to.
-                    self.alarms -= {Call.FLUX_NOW}
-                self.calls.append(event)
-                self.called |= {call}
-                if call is Call.PROBE_BACK:
-                    self.alarms -= {Call.PROBE_LOST}
-                if call not in PASSING:
-                    self.alarms |= {call}
-            case Eased(call=Call.LOOKED):
-                self._end_look(event.was)
-            case Eased(call=call):
-                self.alarms -= {call}
-                if call is Call.FIRE_COLD:
-                    self.called -= {call}  # a fire wavers: it is called anew
-            case Ended():
-                self._end_look(event.at)
-                self._move(event.at)
-                self.ended_at = event.at
-                self.alarms = frozenset()
-            case LeftFire(at=at, happened=happened):
-                self._moved()
-                self.left_fire_at = at if happened is None else happened
-                self._end_look(self.left_fire_at)
-                self.alarms -= PROMPTS
-            case WentOn(paused_since=since):
-                self.restarted_at = event.at
-                self.away_since_pause = since is not None or self.paused
-                self.question = None
-                if since is not None:
-                    self._end_look(since)
-                    self.redo_points.clear()
-                    # What was before a long break can't be taken back as if the break had not been.
-                    self.undo_points.clear()
-                    if self.paused_at is None:
-                        self.paused_at = since
-                away = since if event.away_since is None else event.away_since
-                if away is not None and away < event.at:
-                    self.breaks.append((away, event.at))
-        return None
-
-    def _is_dismissed_by(self, event: Event) -> bool:
-        """Whether an event takes back a word that was asked about and not taken: then nothing else is taken back."""
-        asked = self.asks(event.at)
-        takes_back = isinstance(event, Said) and event.word is Word.UNDO
-        return takes_back and asked is not None and asked.doubt is not Doubt.WHERE
-
-    def _is_back_from_soak(self, event: Begun) -> bool:
-        if not self.begins or event.phase is not PhaseKind.FIRE or event.cause is Cause.COLDER:
-            return False
-        before = self.begins[-1]
-        return (before.step, before.heat, before.phase) == (event.step, event.heat, PhaseKind.SOAK)
-
-    def _apply_word(self, said: Said) -> None:
-        match said.word:
-            case Word.ACKNOWLEDGE:
-                if self.acknowledged_at is None:
-                    self.acknowledged_at = said.at
-            case Word.NOTE:
-                # A note stands: taking back a word must not cost what was written down meanwhile.
-                self.notes.append(Note(said.at, said.text, self.step, self.heat))
-            case Word.PAUSE:
-                self._moved()
-                self._end_look(said.at)
-                self.paused_at = said.at
-                self.away_since_pause = False
-            case Word.IN if self.may_have_lain_in_it(said.at):
-                # It lay in the fire all along: its time went on.
-                self._moved()
-                self.paused_at = None
-            case Word.IN:
-                # In the same heat no phase begins.
-                self._move(said.at)
-            case Word.RESUME:
-                self._move(said.at)
-            case Word.FLUX if self.out_for_a_look:
-                self._moved()
-            case Word.REPEAT:
-                self.extra[self.step] = (*self.extra.get(self.step, ()), self.heat)
-            case _:
-                pass
-
-    def _end_look(self, at: float) -> None:
-        """The work is out for good, or back in the fire, at `at` [s]; what it spent out is no time of its phase."""
-        since = self.looked_since
-        if since is None:
-            return
-        self.alarms -= {Call.LOOKED}
-        start = max(since, self.since)
-        if at > start:
-            self.looks.append((start, at))
-            self.seconds_paused += at - start
-
-    def _move(self, at: float) -> None:
-        """Something else goes on with the work from `at` [s]: a pause is over."""
-        self._moved()
-        if self.paused_at is not None:
-            self.past_pauses.append((self.paused_at, at))
-            self.seconds_paused += at - self.paused_at
-            self.paused_at = None
-
-    def _moved(self) -> None:
-        if self.undo_points:
-            self.undo_points[-1].moved = True
-
-    def _undo_point(self, at: float, what: Word | Cause, work: WorkBefore | None) -> UndoPoint:
-        return UndoPoint(
-            at=at,
-            what=what,
-            moved=False,
-            work=work,
-            begins=len(self.begins),
-            past_pauses=len(self.past_pauses),
-            looks=len(self.looks),
-            away_since_pause=self.away_since_pause,
-            extra=tuple(sorted(self.extra.items())),
-            paused_at=self.paused_at,
-            seconds_paused=self.seconds_paused,
-            left_fire_at=self.left_fire_at,
-            soak_by_word_only=self.soak_by_word_only,
-            end_by_word_only=self.end_by_word_only,
-            ended_at=self.ended_at,
-            alarms=self.alarms,
-            called=self.called,
-        )
-
-    def _undo(self, remember: Callable[[], WorkBefore] | None) -> UndoPoint | None:
-        if not self.undo_points:
-            return None
-        point = self.undo_points.pop()
-        self.redo_points.append(
-            RedoPoint(
-                undone=point,
-                after=self._undo_point(self.at, point.what, None if remember is None else remember()),
-                begins=tuple(self.begins[point.begins :]),
-                seconds_paused_before=tuple(self.seconds_paused_before[point.begins :]),
-                past_pauses=tuple(self.past_pauses[point.past_pauses :]),
-                looks=tuple(self.looks[point.looks :]),
-            )
-        )
-        self.extra = dict(point.extra)
-        if not point.moved:
-            return point
-        # Whether the probe is there is not the smith's word to take back; but the end had let go of every call.
-        stands = (point.alarms if self.finished else self.alarms) & STATES
-        del self.past_pauses[point.past_pauses :]
-        del self.looks[point.looks :]
-        self._take_on(point)
-        self.soak_by_word_only |= point.what is Cause.TEMPERATURE
-        self.end_by_word_only |= point.what is Cause.CLOCK
-        del self.begins[point.begins :]
-        del self.seconds_paused_before[point.begins :]
-        self.alarms = (point.alarms - STATES) | stands
-        self.called = point.called
-        return point
-
-    def _redo(self) -> UndoPoint | None:
-        """Bring back what the last undo took away; the point tells where the work was before that."""
-        if not self.redo_points:
-            return None
-        redo = self.redo_points.pop()
-        self.undo_points.append(redo.undone)
-        self.extra = dict(redo.after.extra)
-        if redo.undone.moved:
-            self.past_pauses += redo.past_pauses
-            self.looks += redo.looks
-            self._take_on(redo.after)
-            self.begins += redo.begins
-            self.seconds_paused_before += redo.seconds_paused_before
-            self.alarms = (redo.after.alarms - STATES) | (self.alarms & STATES)
-            self.called = redo.after.called
-        return replace(redo.after, moved=redo.undone.moved)
-
-    def _take_on(self, point: UndoPoint) -> None:
-        self.paused_at = point.paused_at
-        self.seconds_paused = point.seconds_paused
-        self.left_fire_at = point.left_fire_at
-        self.soak_by_word_only = point.soak_by_word_only
-        self.end_by_word_only = point.end_by_word_only
-        self.ended_at = point.ended_at
-        self.away_since_pause = point.away_since_pause
-
-    def earliest(self) -> float | None:
-        """The earliest that what the last word said can have been [s]; None where it says nothing that has a time."""
-        if not self.undo_points or not self.undo_points[-1].moved:
-            return None
-        point = self.undo_points[-1]
-        paused_until = max((spans[-1][1] for spans in (self.past_pauses, self.looks) if spans), default=0.0)
-        if len(self.begins) > point.begins:
-            return max(paused_until, self.begins[-2].began if len(self.begins) > 1 else 0.0)
-        looked = Call.LOOKED in self.alarms and Call.LOOKED not in point.alarms
-        return max(paused_until, self.since) if self._pauses_since(point) or self._left_since(point) or looked else None
-
-    def _pauses_since(self, point: UndoPoint) -> bool:
-        return self.paused_at is not None and point.paused_at is None
-
-    def _left_since(self, point: UndoPoint) -> bool:
-        return self.left_fire_at is not None and point.left_fire_at is None
-
     def last_since(self) -> float:
         """Since when holds what the last word said [s]."""
         said = (self.paused_at, self.left_fire_at, self.looked_since, self.since)
         return next(since for since in said if since is not None)
-
-    def _move_back(self, said: Said) -> UndoPoint | None:
-        """Move what the last word said to an earlier time; the point before it tells where the work was then."""
-        earliest = self.earliest()
-        if earliest is None:
-            return None
-        point, by = self.undo_points[-1], float(said.text or EARLIER)
-        if len(self.begins) > point.begins:
-            last = self.begins[-1]
-            self.begins[-1] = replace(last, happened=max(earliest, last.began - by))
-        elif self.paused_at is not None and self._pauses_since(point):
-            self.paused_at = max(earliest, self.paused_at - by)
-        elif self.left_fire_at is not None and self._left_since(point):
-            self.left_fire_at = max(earliest, self.left_fire_at - by)
-        else:
-            place = next(at for at in range(len(self.calls) - 1, -1, -1) if self.calls[at].call is Call.LOOKED)
-            looked = self.calls[place]
-            self.calls[place] = replace(looked, happened=max(earliest, looked.was - by))
-        return point

@@ -210,7 +210,8 @@ class WorkWarmth:
         return zip(map(self.kept.number, range(len(self.skin))), self.skin, self.middle, strict=True)
 
     def mark(self) -> None:
-        """An entry of the log comes now: the point that is now is kept, and every one of the next hour."""
+        """An entry of the log comes now, and the points up to it were modelled: the last of them is kept, and every one
+        of the next hour."""
         if self._entry == self.count and self._next_kept == self.count + 1:
             return
         if self.count and (not self.skin or self.kept.number(len(self.skin) - 1) < self.count):

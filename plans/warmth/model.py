@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import inf
 from typing import NamedTuple
 
 from plans.record import record
@@ -21,9 +20,6 @@ _CLOSE_TO_SKIN = 100.0
 
 _FAR = 20e3
 """What changed by more in a step, some 30 K, need not go on so: a probe was moved [J/kg]."""
-
-_SPECIFIC_HEAT = 650.0
-"""Of hot steel, as EN 1993-1-2 has it from 900 degC on: for how fast it changes only [J/(kg K)]."""
 
 
 class ThinEnd(NamedTuple):
@@ -149,15 +145,6 @@ class WarmModel:
         """Temperature that the piece would even out to, if it gave no heat away [K]."""
         joules, latent = self.heat
         return self._piece.material.temperature_of(self._piece.mean(joules), self._piece.mean(latent))
-
-    @property
-    def middle_rate(self) -> float:
-        """How fast the middle changed in the last step, if a known skin led it: roughly [K/s]; else infinity."""
-        rates = self._state.rates
-        if not rates:
-            return inf
-        piece = self._piece if len(rates) == self._piece.count else self._piece.folded()
-        return rates[piece.mesh.middle] / _SPECIFIC_HEAT
 
     def step(self, seconds: float, surroundings: Surroundings) -> None:
         """Go on for a time in surroundings.

@@ -17,7 +17,7 @@ from plans.logbook.lines import (
 from plans.prose import in_units
 from plans.shop import Shop
 from plans.shown import show_clock, show_duration
-from plans.sitting import State, length
+from plans.sitting import folded, length
 from plans.text import printable
 from plans.units import Units
 
@@ -46,7 +46,7 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 
 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
-    head, state, back = kept.header, State.of(kept.log.events), calls_taken_back(kept.log.events)
+    head, state, back = kept.header, folded(kept.log.events), calls_taken_back(kept.log.events)
     yield f"{head.id}  {in_units(head.title, units)}"
     took = show_duration(length(state, kept.left_at))
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"

@@ -27,7 +27,7 @@ from typing import Final
 
 from plans.logbook.kept_sitting import KeptSitting
 from plans.reading import Reading
-from plans.sitting import Begun, Called, Entry, Patience, Said, State, WentOn, Word
+from plans.sitting import Begun, Called, Entry, Patience, Said, State, WentOn, Word, fold
 from plans.text import plain
 from plans.trace import Trace
 from plans.units import celsius
@@ -98,15 +98,15 @@ class _Rows:
                 yield self._row(at, _fault(entry) if kelvin is None else _number(celsius(kelvin), 1))
             case Said():
                 yield self._row(entry.at, word=_word(entry))
-                self._state.apply(entry)
+                fold(self._state, entry)
             case Begun() | WentOn():
-                self._state.apply(entry)
+                fold(self._state, entry)
                 yield self._row(entry.at)
             case Called():
-                self._state.apply(entry)
+                fold(self._state, entry)
                 yield self._row(entry.at, call=entry.call.value)
             case _:
-                self._state.apply(entry)
+                fold(self._state, entry)
 
     def _row(self, at: float, reading: str = "", word: str = "", call: str = "") -> _Row:
         place: _Row = ["", "", ""]

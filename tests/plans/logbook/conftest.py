@@ -30,7 +30,7 @@ from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Begun, Entry, Said, Tick, Word
-from plans.sitting.state import State
+from plans.sitting.folding import folded
 
 TRIAL = """
 heatbook = 1
@@ -184,7 +184,7 @@ def counted() -> Callable[[Header, Log], WorkedOut]:
     """Figures that depend on the log and on nothing else: the heats that began, the calls, the notes."""
 
     def work_out(header: Header, log: Log) -> WorkedOut:
-        state = State.of(log.events)
+        state = folded(log.events)
         heats = (
             HeatFigures(number, 1.0 * number, 0.0, 0.0, 0.0, 0.0, 0.0, None, None, None, Basis.MODELLED)
             for number in sorted({event.heat for event in log.events if isinstance(event, Begun)})

@@ -12,9 +12,10 @@ from plans.phase import PhaseKind
 from plans.plan import Phase, Plan
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
-from plans.sitting.due import Closing, Facts, calls_at_the_end, calls_due, grace_is_over, soaks_by_itself
+from plans.sitting.due import Closing, calls_at_the_end, calls_due, grace_is_over, soaks_by_itself
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis, Cause, Said, Tick, WentOn, Word
+from plans.sitting.facts import Facts
 from plans.sitting.hands import Hands, HandsFree
 
 Begin = Callable[..., Any]

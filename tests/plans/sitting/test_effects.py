@@ -14,7 +14,7 @@ from plans.sitting.course import PlanPoint
 from plans.sitting.effects import effects_of
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Ended, Said, Word
-from plans.sitting.state import State
+from plans.sitting.folding import folded
 from plans.sitting.words import WordError
 
 Begin = Callable[..., Any]
@@ -92,7 +92,7 @@ def test_a_finished_sitting_takes_notes_and_undo_only(begin: Begin) -> None:
 @pytest.mark.parametrize("word", Word)
 def test_every_word_says_itself_first_or_why_it_means_nothing(plan: Plan, word: Word) -> None:
     said = Said(1.0, word, "a line" if word is Word.NOTE else "")
-    in_the_fire = State.of([Begun(0.0, 0, 2, FIRE)])
+    in_the_fire = folded([Begun(0.0, 0, 2, FIRE)])
     if word in (Word.RESUME, Word.UNDO, Word.REDO, Word.EARLIER, Word.IN):
         with pytest.raises(WordError):
             effects_of(said, plan, in_the_fire)
@@ -101,7 +101,7 @@ def test_every_word_says_itself_first_or_why_it_means_nothing(plan: Plan, word: 
 
 
 def test_a_word_is_answered_without_changing_the_state(plan: Plan) -> None:
-    state = State.of([Begun(0.0, 0, 1, FIRE), Begun(1.0, 0, 1, STRIKE)])
+    state = folded([Begun(0.0, 0, 1, FIRE), Begun(1.0, 0, 1, STRIKE)])
     before = deepcopy(state)
     for word in (Word.NEXT, Word.ON, Word.BACK, Word.REPEAT, Word.PAUSE, Word.FINISH):
         effects_of(Said(2.0, word), plan, state)
@@ -110,11 +110,11 @@ def test_a_word_is_answered_without_changing_the_state(plan: Plan) -> None:
 
 def test_repeat_after_more_heats_than_planned_is_still_one_more(plan: Plan) -> None:
     """A probe on the work may have begun heats beyond the plan; "repeat" must not lead on to the next step."""
-    state = State.of([Begun(0.0, 0, 4, FIRE), Begun(1.0, 0, 4, STRIKE), Said(2.0, Word.REPEAT)])
+    state = folded([Begun(0.0, 0, 4, FIRE), Begun(1.0, 0, 4, STRIKE), Said(2.0, Word.REPEAT)])
     assert effects_of(Said(3.0, Word.NEXT), plan, state)[1] == PlanPoint(0, 5, FIRE)
 
 
 def test_next_after_the_last_heat_of_the_last_step_ends_the_sitting(plan: Plan) -> None:
-    state = State.of([Begun(0.0, 6, 1, PhaseKind.BENCH)])
+    state = folded([Begun(0.0, 6, 1, PhaseKind.BENCH)])
     said = Said(1.0, Word.NEXT)
     assert effects_of(said, plan, state) == (said, Ended(1.0))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import isnan, sin
 
 import pytest
-from hypothesis import given, settings, strategies as st
+from hypothesis import example, given, settings, strategies as st
 
 from plans.logbook.heats import heat_figures
 from plans.phase import Place
@@ -41,8 +42,10 @@ def begun(plan: Plan, what: list[Word | float], probe_on: ProbeOn | None) -> tup
             except ValueError:
                 log += sitting.take(Tick(at))
         else:
-            for reading in range(5):
-                log += sitting.take(Reading(at + reading / 10, one))
+            # For longer than a loose contact lasts, so that they are believed.
+            for _ in range(5):
+                at += 0.5
+                log += sitting.take(Reading(at, one))
     return sitting, log, at + 1.0
 
 
@@ -52,15 +55,26 @@ def all_of(sitting: Sitting) -> tuple[object, ...]:
 
 
 @settings(max_examples=3)
-@given(what=BEGINNINGS, gap=st.sampled_from([7.0, 61.3, 1234.5, HOUR]), probe_on=st.sampled_from([None, *ProbeOn]))
-def test_a_gap_is_as_if_every_second_had_been_told(
-    plan: Plan, what: list[Word | float], gap: float, probe_on: ProbeOn | None
+@given(
+    what=BEGINNINGS,
+    gap=st.sampled_from([7.0, 61.3, 1234.5, HOUR]),
+    probe_on=st.sampled_from([None, *ProbeOn]),
+    bench_first=st.booleans(),
+)
+# A probe that falls silent where no section is known is called in the midst of what is passed over; and an hour after
+# that call few points are kept, so that one kept too many shows.
+@example(what=[Word.NEXT, Word.UNDO, 1100.0], gap=2 * HOUR + 100, probe_on=ProbeOn.FIRE, bench_first=True)
+def test_a_gap_is_as_if_it_had_been_ticked_through(
+    plan: Plan, what: list[Word | float], gap: float, probe_on: ProbeOn | None, bench_first: bool
 ) -> None:
+    if bench_first:
+        plan = replace(plan, steps=(plan.steps[-1], *plan.steps))
+        assert plan.steps[0].section is None
     at_once, log, at = begun(plan, what, probe_on)
     ticked, _, _ = begun(plan, what, probe_on)
     came = at_once.take(Tick(at + gap))
     told: list[Entry] = []
-    for second in range(int(gap)):
+    for second in range(0, int(gap), 1 + int(gap / HOUR)):
         told += ticked.take(Tick(at + second))
     told += ticked.take(Tick(at + gap))
     assert (came, all_of(at_once)) == (told, all_of(ticked))

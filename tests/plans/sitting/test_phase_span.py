@@ -5,14 +5,14 @@ from __future__ import annotations
 from plans.phase import PhaseKind
 from plans.sitting.calls import Call
 from plans.sitting.events import Begun, Called, Cause, Ended, Event, Said, Word
+from plans.sitting.folding import folded
 from plans.sitting.phase_span import PhaseSpan, phase_spans, spans_by_model
-from plans.sitting.state import State
 
 READY, FIRE, SOAK, STRIKE = PhaseKind.READY, PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.STRIKE
 
 
 def spans(until: float, *events: Event) -> list[PhaseSpan]:
-    return phase_spans(State.of(events), until)
+    return phase_spans(folded(events), until)
 
 
 def test_each_phase_ends_where_the_next_begins_and_the_last_one_goes_on() -> None:
@@ -65,5 +65,5 @@ def test_a_strike_by_the_model_is_the_one_in_which_the_probe_was_called_too_slow
     for heat, at in ((1, 0.0), (2, 100.0)):
         events += [Begun(at, 0, heat, FIRE), Begun(at + 60.0, 0, heat, STRIKE, Cause.PROBE, happened=at + 57.0)]
     events.insert(2, Called(60.0, Call.PROBE_SLOW, 0, 1, 1500.0))
-    assert spans_by_model(State.of(events), 200.0) == [(57.0, 100.0)]
-    assert spans_by_model(State.of(events[:2]), 200.0) == []
+    assert spans_by_model(folded(events), 200.0) == [(57.0, 100.0)]
+    assert spans_by_model(folded(events[:2]), 200.0) == []

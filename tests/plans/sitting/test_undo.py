@@ -18,6 +18,7 @@ from plans.shapes import Section
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Cause, Ended, Entry, LeftFire, Said, Tick, WentOn, Word
+from plans.sitting.folding import fold, folded
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.state import State
 from plans.sitting.undo import undoable
@@ -94,11 +95,11 @@ def test_the_events_alone_fold_to_the_same_state_and_tell_the_end(
     sitting, log = begun(plan, probe_on, ALL)
     log += feed(sitting, 0.0, stream)[0]
     events = [entry for entry in log if not isinstance(entry, Reading)]
-    folded = State.of(events)
+    state = folded(events)
     points = "undo_points", "redo_points"
-    assert without(folded, *points) == without(sitting.state, *points)
-    assert folded.undo_points == [replace(point, work=None) for point in sitting.state.undo_points]
-    assert folded.redo_points == [
+    assert without(state, *points) == without(sitting.state, *points)
+    assert state.undo_points == [replace(point, work=None) for point in sitting.state.undo_points]
+    assert state.redo_points == [
         replace(redo, undone=replace(redo.undone, work=None), after=replace(redo.after, work=None))
         for redo in sitting.state.redo_points
     ]
@@ -188,17 +189,17 @@ def test_undo_on_the_way_to_the_quench_puts_the_work_back_into_the_fire_with_its
 
 def test_what_the_probe_felt_on_the_way_to_the_quench_is_taken_back_alone() -> None:
     begins = [Begun(0.0, 0, 1, PhaseKind.FIRE), Begun(60.0, 0, 1, PhaseKind.SOAK, Cause.TEMPERATURE)]
-    state = State.of([*begins, LeftFire(90.0, happened=88.0)])
+    state = folded([*begins, LeftFire(90.0, happened=88.0)])
     assert state.left_fire_at == 88.0
-    state.apply(Said(91.0, Word.UNDO))
+    fold(state, Said(91.0, Word.UNDO))
     assert (state.phase, state.left_fire_at) == (PhaseKind.SOAK, None)
-    state.apply(Said(92.0, Word.UNDO))
+    fold(state, Said(92.0, Word.UNDO))
     assert (state.phase, state.soak_by_word_only) == (PhaseKind.FIRE, True)
 
 
 def test_an_undo_that_finds_nothing_changes_nothing() -> None:
     state = State()
-    assert state.apply(Said(1.0, Word.UNDO)) is None
+    assert fold(state, Said(1.0, Word.UNDO)) is None
     assert without(state, "at") == without(State(), "at")
 
 

@@ -15,6 +15,7 @@ from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import PASSING, Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Cause, Said, Tick, Word
+from plans.sitting.folding import fold
 from plans.sitting.glance import glance_at
 from plans.sitting.hands import Hands, HandsFree
 from plans.units import Units, kelvin
@@ -135,7 +136,7 @@ def test_what_only_tells_what_was_is_shown_for_a_minute_and_no_longer_than_its_p
     assert passing in PASSING
     for gone, next_phase, shown in ((59.0, False, True), (61.0, False, False), (1.0, False, True), (1.0, True, False)):
         told = Told(plan, None).say(Word.NEXT).wait(5.0)
-        told.sitting.state.apply(Called(told.at, passing, 0, 1))
+        fold(told.sitting.state, Called(told.at, passing, 0, 1))
         told.wait(gone)
         if next_phase:
             told.say(Word.NEXT)
