@@ -218,10 +218,10 @@ class Conduction:
         supply = [
             mass * rate * keeps for mass, keeps in zip(self._masses, now.joules if kept is None else kept, strict=True)
         ]
-        step, extra = Lacking(turnover, supply, outside, skin), 0.0
+        step = Lacking(turnover, supply, outside, skin)
         for turn in range(_MOST):
             earlier = heat
-            heat, largest, extra = self._correction.correct(step, heat, *tables.along(heat, now.latent), extra)
+            heat, largest = self._correction.correct(step, heat, *tables.along(heat, now.latent))
             if turn >= _HALVED and largest >= close:
                 heat = [(old + new) / 2 for old, new in zip(earlier, heat, strict=True)]
             heat = tables.within(heat)
