@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 from devices import DeviceError
 from plans.reading import Reading
 from plans.sitting import Said, Tick, Word
+from plans.trace import Trace
 
 if TYPE_CHECKING:
     from serial import Serial
@@ -151,6 +152,8 @@ class ProbeSource(ClockSource):
 class RecordingSource(ClockSource):
     """A recording in place of a probe, on its own clock; its rows are asked for one by one, nothing is delivered.
 
+    The file is read once, to its end, so that a row that is wrong is found out before there is a sitting.
+
     Args:
         path: of the recording
     """
@@ -160,40 +163,54 @@ class RecordingSource(ClockSource):
         super().__init__(lambda: self._at)
         self.path = path
         """Where the recording is."""
+        self._readings = Trace()
+        self._others: list[tuple[int, Said | Tick]] = []
+        """Words and time, and before which reading each stands."""
+        self._read = False
 
     def has_readings(self) -> bool:
         """Whether there is a reading in it; one that has only words is of a sitting without a probe.
 
         Raises:
-            DeviceError: it can't be read, or a row before the first reading is wrong.
+            DeviceError: it can't be read, or a row is wrong; the text says which.
         """
-        from devices import read_recording
-
-        return any(isinstance(entry, Reading) for entry in read_recording(self.path))
+        self._read_once()
+        return len(self._readings) > 0
 
     def start(self, deliver: Deliver) -> None:
-        """Read it once to its end, so that a row that is wrong is found out before there is a sitting.
+        """Read it, if that was not done yet.
 
         Raises:
             DeviceError: it can't be read, or a row is wrong; the text says which.
         """
+        del deliver
+        self._read_once()
+
+    def _read_once(self) -> None:
         from devices import read_recording
 
-        del deliver
-        for _ in read_recording(self.path):
-            pass
+        if self._read:
+            return
+        self._readings, self._others = Trace(), []
+        for entry in read_recording(self.path):
+            if isinstance(entry, Reading):
+                self._readings.append(entry.at, entry.kelvin, entry.fault)
+            else:
+                self._others.append((len(self._readings), entry))
+        self._read = True
 
     def entries(self) -> Iterator[Entry]:
-        """Read it row by row; the clock goes on to the time of each.
-
-        Raises:
-            DeviceError: it was changed since `start`, and a row is wrong; what came before is in the log.
-        """
-        from devices import read_recording
-
-        for entry in read_recording(self.path):
-            self._at = entry.at
-            yield entry
+        """Its rows, in order; the clock goes on to the time of each."""
+        readings, first = self._readings, 0
+        for before, other in (*self._others, (len(readings), None)):
+            for index in range(first, before):
+                reading = readings[index]
+                self._at = reading.at
+                yield reading
+            first = before
+            if other is not None:
+                self._at = other.at
+                yield other
 
 
 class RehearsalSource(Source):
