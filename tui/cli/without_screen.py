@@ -101,9 +101,11 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
                 teller.say(entry.word, entry.text)
             else:
                 running.take(entry)
-            teller.keep_up()
+            if teller.is_late:
+                teller.keep_up()
         if not running.sitting.state.finished:
             teller.say(Word.FINISH, "the recording ended")
+        teller.keep_up()
 
 
 class _Teller:
