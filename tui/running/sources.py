@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
     from devices import Clock, Entry, Link, LinkState, Profile
     from plans.plan import Plan
     from plans.sitting import Sitting
+
+_PART = 4096
+"""So many readings of a recording lie together."""
 
 Delivered = Reading | Tick | Word | DeviceError
 """What comes from outside: readings and time, what a foot says, and what is wrong with its pedal."""
@@ -163,9 +167,8 @@ class RecordingSource(ClockSource):
         super().__init__(lambda: self._at)
         self.path = path
         """Where the recording is."""
-        self._readings = Trace()
-        self._others: list[tuple[int, Said | Tick]] = []
-        """Words and time, and before which reading each stands."""
+        self._rows: deque[Trace | Said | Tick] = deque()
+        """What was read and not asked for yet: readings, `_PART` of them together at most, words and time."""
         self._read = False
 
     def has_readings(self) -> bool:
@@ -175,7 +178,7 @@ class RecordingSource(ClockSource):
             DeviceError: it can't be read, or a row is wrong; the text says which.
         """
         self._read_once()
-        return len(self._readings) > 0
+        return any(isinstance(part, Trace) for part in self._rows)
 
     def start(self, deliver: Deliver) -> None:
         """Read it, if that was not done yet.
@@ -191,26 +194,24 @@ class RecordingSource(ClockSource):
 
         if self._read:
             return
-        self._readings, self._others = Trace(), []
+        self._rows.clear()
         for entry in read_recording(self.path):
-            if isinstance(entry, Reading):
-                self._readings.append(entry.at, entry.kelvin, entry.fault)
-            else:
-                self._others.append((len(self._readings), entry))
+            if not isinstance(entry, Reading):
+                self._rows.append(entry)
+                continue
+            part = self._rows[-1] if self._rows else None
+            if not isinstance(part, Trace) or len(part) == _PART:
+                self._rows.append(part := Trace())
+            part.append(entry.at, entry.kelvin, entry.fault)
         self._read = True
 
     def entries(self) -> Iterator[Entry]:
-        """Its rows, in order; the clock goes on to the time of each."""
-        readings, first = self._readings, 0
-        for before, other in (*self._others, (len(readings), None)):
-            for index in range(first, before):
-                reading = readings[index]
-                self._at = reading.at
-                yield reading
-            first = before
-            if other is not None:
-                self._at = other.at
-                yield other
+        """Its rows, in order, each of them once: what was given is let go. The clock goes on to the time of each."""
+        while self._rows:
+            part = self._rows.popleft()
+            for entry in part if isinstance(part, Trace) else (part,):
+                self._at = entry.at
+                yield entry
 
 
 class RehearsalSource(Source):
