@@ -92,7 +92,7 @@ def _rows(path: Path) -> Iterator[Entry]:
         with TextIOWrapper(open_regular(path), encoding="utf-8-sig", errors="replace", newline="") as file:
             yield from _parse(path, file)
     except NoOrdinaryFileError as error:
-        do = "Write the recording into a file first: it is read more than once."
+        do = "Write the recording into a file first: it is read to its end before the sitting begins."
         raise DeviceError(str(path), f"can't be read: {error.strerror}", do) from error
     except OSError as error:
         raise DeviceError(str(path), f"can't be read ({error.strerror})", "Check the path of the recording.") from error
@@ -107,14 +107,14 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
     hot: list[float] = []
     try:
         for row in rows:
-            if not any(row) or not any(map(str.strip, row)):
-                continue
             line = rows.line_num + 1
             if len(row) > columns.count and any(map(str.strip, row[columns.count :])):
                 do = "Name all columns in the first line; a decimal comma needs semicolons between the columns."
                 raise _wrong(path, line, "there are more columns than headings", do)
             seconds = _number(_cell(row, columns.seconds), columns)
             if seconds is None:
+                if not any(map(str.strip, row)):
+                    continue
                 shown = clean(_cell(row, columns.seconds), 30)
                 raise _wrong(path, line, f'seconds is "{shown}", which is no number', "Write seconds as in 12.25.")
             if start is None:
@@ -124,11 +124,18 @@ def _parse(path: Path, file: TextIO) -> Iterator[Entry]:
             elif seconds - before > _LONGEST_GAP:
                 do = "Seconds are wanted, not milliseconds; cut the recording in two if the gap is real."
                 raise _wrong(path, line, f"seconds jumps by {seconds - before:g}", do)
-            before = seconds
-            for entry in _meaning(path, line, row, columns, seconds - start):
-                if isinstance(entry, Reading) and entry.kelvin is not None and (hot or entry.kelvin > _HOT):
-                    _check_degrees(path, line, columns, celsius(entry.kelvin), hot)
-                yield entry
+            before, at = seconds, seconds - start
+            degrees = _cell(row, columns.degrees)
+            word = "" if columns.word is None else _cell(row, columns.word)
+            if degrees or not (word or columns.exported):
+                reading = _reading(path, line, degrees, columns, at)
+                if reading.kelvin is not None and (hot or reading.kelvin > _HOT):
+                    _check_degrees(path, line, columns, celsius(reading.kelvin), hot)
+                yield reading
+            elif not word:
+                yield Tick(at)
+            if word:
+                yield _said(path, line, word, at)
     except csv.Error as error:
         raise _wrong(path, rows.line_num + 1, clean(str(error)), "Look for a quote that is not closed.") from error
 
@@ -161,19 +168,11 @@ def _columns(path: Path, heading: str) -> _Columns:
     return _Columns(delimiter, len(names), names.index("seconds"), degrees, units[0], word, exported)
 
 
-def _meaning(path: Path, line: int, row: list[str], columns: _Columns, at: float) -> Iterator[Entry]:
-    celsius = _cell(row, columns.degrees)
-    word = "" if columns.word is None else _cell(row, columns.word)
-    if not celsius and not word and columns.exported:
-        yield Tick(at)
-    elif celsius or not word:
-        yield _reading(path, line, celsius, columns, at)
-    if word:
-        try:
-            said = parse_word(word, at)
-        except WordError as error:
-            raise _wrong(path, line, str(error), "Mend the word.") from error
-        yield said
+def _said(path: Path, line: int, word: str, at: float) -> Said:
+    try:
+        return parse_word(word, at)
+    except WordError as error:
+        raise _wrong(path, line, str(error), "Mend the word.") from error
 
 
 def _reading(path: Path, line: int, celsius: str, columns: _Columns, at: float) -> Reading:

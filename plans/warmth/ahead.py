@@ -23,7 +23,8 @@ _SHARE = 0.2
 _GROWTH = 2.0
 """The method is stable while a step is less than 2.41 times the one before."""
 _FIRST = 0.15
-"""The first step is this share of the time in which the quickest node evens out with its neighbours."""
+"""The first step is this share of the time in which the quickest node evens out with its neighbours, and longer by as
+much as more error is tolerated."""
 _DIFFUSIVITY = 6e-6
 """Thermal diffusivity of steel at forging heat, for the first step only [m2/s]."""
 _CLOSE = 200.0
@@ -56,7 +57,7 @@ def look_ahead(
     """
     past = [Moment(0.0, heat)]
     yield past[0]
-    step = _FIRST * piece.mesh.smallest / _DIFFUSIVITY
+    step = _FIRST * tolerance / TOLERANCE * piece.mesh.smallest / _DIFFUSIVITY
     while True:
         now = past[-1]
         if len(past) < 3:

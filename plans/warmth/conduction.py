@@ -12,8 +12,9 @@ Euler method, stable for any step; other weights give methods of higher order.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import sqrt
+from operator import itemgetter, mul, sub
 from typing import NamedTuple
 
 from plans.warmth.correction import Correction, Lacking
@@ -47,10 +48,33 @@ class Warmth(NamedTuple):
     """Where it lies deepest [K]."""
 
 
+class Mean:
+    """The mean over part of a piece of what its nodes have."""
+
+    __slots__ = ("_shares", "_those")
+
+    def __init__(self, parts: Iterable[tuple[int, float]]) -> None:
+        """Take the mean over some nodes.
+
+        Args:
+            parts: number of each node, and what it counts for
+        """
+        nodes, areas = zip(*((node, area) for node, area in parts if area), strict=True)
+        whole = sum(areas)
+        self._shares = [area / whole for area in areas]
+        self._those = itemgetter(*nodes, nodes[0])
+        """The first stands again at the end: of a single one no tuple would come."""
+
+    def of(self, values: Sequence[float]) -> float:
+        """The mean of the values, which are one for each node of the piece."""
+        mean: float = sum(map(mul, self._shares, self._those(values)))
+        return mean
+
+
 class Conduction:
     """The equations of heat conduction in one piece of one material; it holds no state of the piece."""
 
-    __slots__ = ("_correction", "_faces", "_folded", "_mass", "_masses", "material", "mesh")
+    __slots__ = ("_correction", "_face", "_folded", "_mass", "_masses", "_skin", "material", "mesh")
 
     def __init__(self, mesh: Mesh, material: Material) -> None:
         """Put the equations up.
@@ -65,7 +89,9 @@ class Conduction:
         self._mass = sum(self._masses)
         self._correction = Correction(mesh, material.tables)
         self._folded: Conduction | None = None
-        self._faces = tuple(one for one in mesh.skin if one.below) or mesh.skin
+        self._skin = Mean((one.node, one.area) for one in mesh.skin)
+        touched = [(one.node, one.below) for one in mesh.skin if one.below]
+        self._face = Mean(touched) if touched else self._skin
 
     def folded(self) -> Conduction:
         """The equations of the piece folded over its middle, for where below and above are alike."""
@@ -137,7 +163,8 @@ class Conduction:
         Args:
             joules: heat at each node [J/kg]
         """
-        return sum(mass * h for mass, h in zip(self._masses, joules, strict=True)) / self._mass
+        whole: float = sum(map(mul, self._masses, joules))
+        return whole / self._mass
 
     def warmth(self, heat: Heat) -> Warmth:
         """How warm the piece is, place by place.
@@ -146,10 +173,7 @@ class Conduction:
             heat: heat at each node
         """
         kelvins = self.kelvins(heat)
-        skin = sum(one.area * kelvins[one.node] for one in self.mesh.skin) / self.mesh.skin_area
-        below = sum(one.below for one in self._faces)
-        face = sum(one.below * kelvins[one.node] for one in self._faces) / below if below else skin
-        return Warmth(skin, min(kelvins), face, kelvins[self.mesh.middle])
+        return Warmth(self._skin.of(kelvins), min(kelvins), self._face.of(kelvins), kelvins[self.mesh.middle])
 
     def middle(self, heat: Heat) -> float:
         """Temperature where the piece lies deepest [K].
@@ -182,8 +206,8 @@ class Conduction:
             one: heat at each node in the one [J/kg]
             other: heat at each node in the other [J/kg]
         """
-        squares = sum(mass * (a - b) ** 2 for mass, a, b in zip(self._masses, one, other, strict=True))
-        return sqrt(squares / self.mass)
+        apart = list(map(sub, one, other))
+        return sqrt(sum(map(mul, self._masses, map(mul, apart, apart))) / self._mass)
 
     def solve(
         self,
@@ -214,14 +238,13 @@ class Conduction:
         tables, rate = self.material.tables, 1.0 / seconds
         # Whatever it is told, as a skin that no such surroundings leave: it never looks beyond the tables.
         heat = tables.within(now.joules if guess is None else guess)
-        turnover = [mass * rate * weight for mass in self._masses]
-        supply = [
-            mass * rate * keeps for mass, keeps in zip(self._masses, now.joules if kept is None else kept, strict=True)
-        ]
-        step, extra = Lacking(turnover, supply, outside, skin), 0.0
+        rates = [mass * rate for mass in self._masses]
+        turnover = rates if weight == 1.0 else [each * weight for each in rates]
+        supply = list(map(mul, rates, now.joules if kept is None else kept))
+        step = Lacking(turnover, supply, outside, skin)
         for turn in range(_MOST):
             earlier = heat
-            heat, largest, extra = self._correction.correct(step, heat, *tables.along(heat, now.latent), extra)
+            heat, largest = self._correction.correct(step, heat, *tables.along(heat, now.latent))
             if turn >= _HALVED and largest >= close:
                 heat = [(old + new) / 2 for old, new in zip(earlier, heat, strict=True)]
             heat = tables.within(heat)

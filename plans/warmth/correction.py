@@ -1,21 +1,22 @@
 """One correction of Newton's method for the heat in a piece: what each node lacks, and what makes up for it.
 
-By loops over nodes, links and skin, and, once meshes that are cut up alike have been corrected often, written out as a
-function in which every number has a name: the same operations in the same order, to the last bit, in half of the time.
+It is looped over nodes and skin, and, once meshes that are cut up alike have been corrected often, written out: the
+same operations in the same order, in half of the time.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from functools import lru_cache
-from typing import Any, NamedTuple, cast
+from collections.abc import Callable, Sequence
+from functools import lru_cache, partial
+from typing import Any, NamedTuple
 
-from plans.warmth.elimination import Pattern
+from plans.warmth.elimination import Pattern, Steps, eliminate, substitute
 from plans.warmth.mesh import Mesh
 from plans.warmth.surroundings import Surroundings
 from plans.warmth.tables import Tables
+from plans.warmth.unrolled import unrolled
 
-_PAYS_AFTER = 150
+_PAYS_AFTER = 250
 """So many corrections take as long as it takes to write one out and to compile it."""
 
 
@@ -39,14 +40,12 @@ class Corrected(NamedTuple):
     """Enthalpy of each node [J/kg]."""
     largest: float
     """The largest correction of a potential [W/m]."""
-    extra: float
-    """Flux through every part of the skin besides what the surroundings make flow [W/m2]."""
 
 
 class Correction:
     """Corrects the heat in one piece, as often as need be until a step is solved."""
 
-    __slots__ = ("_mesh", "_numbers", "_tables", "_written")
+    __slots__ = ("_forms", "_numbers", "_skin_area", "_tables")
 
     def __init__(self, mesh: Mesh, tables: Tables) -> None:
         """Correct a piece.
@@ -55,14 +54,13 @@ class Correction:
             mesh: the piece, cut up
             tables: of what it is made of
         """
-        self._mesh, self._tables = mesh, tables
-        skin = (number for one in mesh.skin for number in one[1:])
-        self._numbers = (*mesh.diagonal, *(conductance for _, _, conductance in mesh.links), *skin)
-        nodes, paths = tuple(one.node for one in mesh.skin), tuple((one, other) for one, other, _ in mesh.links)
-        self._written = _written_for(mesh.elimination.pattern, nodes, paths)
+        self._tables, self._skin_area = tables, mesh.skin_area
+        _, *skin = zip(*mesh.skin, strict=True)
+        self._numbers = (mesh.elimination.entries, mesh.diagonal, *skin)
+        self._forms = _forms_for(mesh.elimination.pattern, tuple(one.node for one in mesh.skin))
 
     def correct(
-        self, step: Lacking, heat: Sequence[float], here: Sequence[float], steepness: Sequence[float], extra: float
+        self, step: Lacking, heat: Sequence[float], here: Sequence[float], steepness: Sequence[float]
     ) -> Corrected:
         """Correct the heat once.
 
@@ -71,156 +69,136 @@ class Correction:
             heat: enthalpy of each node so far [J/kg]
             here: potential of each node [W/m]
             steepness: its slope over the enthalpy [kg/(m s)]
-            extra: flux that was found so far [W/m2]
         """
-        written = self._written.for_(step)
-        if written is None:
-            return self._by_loops(step, heat, here, steepness, extra)
         turnover, supply, outside, skin = step
         base, slope = self._tables.kelvins
-        around = (outside.incoming, outside.linear, outside.radiation, outside.contact, outside.touching, outside.share)
-        return cast(
-            Corrected,
-            written(
-                *(self._numbers, self._mesh.elimination.entries, turnover, supply, heat, here, steepness),
-                *(base, slope, self._tables.segments_per_watt, around),
-                *(0.0 if skin is None else self._mesh.skin_area * skin, extra),
-            ),
+        return self._forms.of(outside.contact > 0, outside.both_faces, skin is not None)(
+            *self._numbers,
+            *(turnover, supply, heat, here, steepness, base, slope, self._tables.segments_per_watt),
+            *(outside.incoming, outside.linear, outside.radiation, outside.contact, outside.touching, outside.share),
+            0.0 if skin is None else self._skin_area * skin,
         )
 
-    def _by_loops(
-        self, step: Lacking, heat: Sequence[float], here: Sequence[float], steepness: Sequence[float], extra: float
-    ) -> Corrected:
-        mesh, (turnover, supply, outside, known) = self._mesh, step
-        per_watt, (kelvin_base, kelvin_slope) = self._tables.segments_per_watt, self._tables.kelvins
-        incoming, linear, radiation = outside.incoming, outside.linear, outside.radiation
-        contact, tool, share = outside.contact, outside.touching, outside.share
-        # What a correction of each node's potential takes up, and what the node lacks.
-        diagonal = [
-            conducts + mass / steep for conducts, mass, steep in zip(mesh.diagonal, turnover, steepness, strict=True)
-        ]
-        lacks = [keeps - mass * joules for keeps, mass, joules in zip(supply, turnover, heat, strict=True)]
-        for one, other, conductance in mesh.links:
-            flow = conductance * (here[other] - here[one])
-            lacks[one] += flow
-            lacks[other] -= flow
-        mean, steps_warmer = 0.0, []
-        for node, area, below, above, ends in mesh.skin:
-            watts = here[node]
-            i = int(watts * per_watt)
-            warmer = kelvin_slope[i]
-            kelvin = kelvin_base[i] + warmer * watts
-            cube = radiation * kelvin**3
-            gives = incoming - (linear + cube) * kelvin
-            steep = linear + 4.0 * cube
-            open_to_it = area
-            if contact:
-                touched = below + above if outside.both_faces else below
-                open_to_it -= share * touched
-                lacks[node] += touched * contact * (tool - kelvin)
-                diagonal[node] += touched * contact * warmer
-            if gives < 0:
-                # A bar that warms is not warmed through any sooner in the middle of its length for its ends.
-                open_to_it += ends
-            lacks[node] += open_to_it * gives + area * extra
-            diagonal[node] += open_to_it * steep * warmer
-            mean += area * kelvin
-            steps_warmer.append((node, area * warmer))
-        if known is None:
-            change = mesh.elimination.solve(diagonal, lacks)
-        else:
-            area_of = [0.0] * mesh.count
-            for node, area, _, _, _ in mesh.skin:
-                area_of[node] = area
-            change, more = mesh.elimination.solve_both(diagonal, lacks, area_of)
-            short, by_more = mesh.skin_area * known - mean, 0.0
-            for node, warms in steps_warmer:
-                short -= warms * change[node]
-                by_more += warms * more[node]
-            brings = short / by_more
-            extra += brings
-            change = [one + brings * other for one, other in zip(change, more, strict=True)]
-        corrected = [joules + one / steep for joules, one, steep in zip(heat, change, steepness, strict=True)]
-        return Corrected(corrected, max(max(change), -min(change)), extra)
 
-
-class _Written:
-    """Corrections of meshes that are cut up alike, written out: for what touches them and whether a skin is known."""
-
-    def __init__(self, pattern: Pattern, bare: Sequence[int], paths: Sequence[tuple[int, int]]) -> None:
-        self._pattern, self._bare, self._paths = pattern, bare, paths
-        self._asked: dict[tuple[bool, bool, bool], int] = {}
-        self._made: dict[tuple[bool, bool, bool], Callable[..., Any]] = {}
-
-    def for_(self, step: Lacking) -> Callable[..., Any] | None:
-        """The function for a step; None as long as it would not pay."""
-        asked = (step.outside.contact > 0, step.outside.both_faces, step.skin is not None)
-        made = self._made.get(asked)
-        if made is None:
-            self._asked[asked] = times = self._asked.get(asked, 0) + 1
-            if times < _PAYS_AFTER:
-                return None
-            made = self._made[asked] = self._compiled(*asked)
-        return made
-
-    def _compiled(self, touched: bool, both_faces: bool, skin_is_known: bool) -> Callable[..., Any]:
-        names: dict[str, Any] = {"Corrected": Corrected}
-        exec("\n    ".join([_HEAD, *self._statements(touched, both_faces, skin_is_known)]), names)
-        return cast(Callable[..., Any], names["correct"])
-
-    def _statements(self, touched: bool, both_faces: bool, skin_is_known: bool) -> Iterator[str]:
-        every, links, bare = range(self._pattern.count), range(len(self._paths)), self._bare
-        yield f"{_named('g', every)}{_named('c', links)}{_named('abvn', range(len(bare)))} = numbers"
-        for letter, what, which in (
-            *(("e", "entries", range(len(self._pattern.pairs))), ("t", "turnover", every), ("l", "supply", every)),
-            *(("h", "heat", every), ("w", "here", every), ("q", "steepness", every)),
-        ):
-            if which:
-                yield f"{_named(letter, which)} = {what}"
-        yield "incoming, linear, radiation, contact, tool, share = around"
-        for k in every:
-            yield f"d{k} = g{k} + t{k} / q{k}; l{k} = l{k} - t{k} * h{k}"
-        for k, (one, other) in enumerate(self._paths):
-            yield f"flow = c{k} * (w{other} - w{one}); l{one} += flow; l{other} -= flow"
-        yield "mean = 0.0"
-        for k, node in enumerate(bare):
-            yield f"i = int(w{node} * per_watt); x{k} = slope[i]; kelvin = base[i] + x{k} * w{node}"
-            yield "cube = radiation * kelvin**3; gives = incoming - (linear + cube) * kelvin"
-            yield "steep = linear + 4.0 * cube"
-            yield f"bare = a{k}"
-            if touched:
-                yield f"touched = b{k} + v{k}" if both_faces else f"touched = b{k}"
-                yield f"bare -= share * touched; l{node} += touched * contact * (tool - kelvin)"
-                yield f"d{node} += touched * contact * x{k}"
-            yield f"if gives < 0: bare += n{k}"
-            yield f"l{node} += bare * gives + a{k} * extra; d{node} += bare * steep * x{k}"
-            if skin_is_known:
-                yield f"mean += a{k} * kelvin; x{k} = a{k} * x{k}"
+def _corrected(
+    nodes: Sequence[int],
+    bare: Sequence[tuple[int, int]],
+    steps: Steps,
+    touched: bool,
+    both_faces: bool,
+    skin_is_known: bool,
+    off_diagonal: Sequence[float],
+    on_diagonal: Sequence[float],
+    area: Sequence[float],
+    below: Sequence[float],
+    above: Sequence[float],
+    ends: Sequence[float],
+    turnover: Sequence[float],
+    supply: Sequence[float],
+    heat: Sequence[float],
+    here: Sequence[float],
+    steepness: Sequence[float],
+    base: Sequence[float],
+    slope: Sequence[float],
+    per_watt: float,
+    incoming: float,
+    linear: float,
+    radiation: float,
+    contact: float,
+    tool: float,
+    share: float,
+    known: float,
+) -> Corrected:
+    """The equations are put up straight round the state so far, and solved for the potentials."""
+    entries = [*off_diagonal]
+    pivots = [*on_diagonal]
+    solution = [0.0] * len(supply)
+    by_flux = [0.0] * len(supply)
+    warms = [0.0] * len(area)
+    for k in nodes:
+        holds = turnover[k] / steepness[k]
+        pivots[k] += holds
+        solution[k] = supply[k] - turnover[k] * heat[k] + holds * here[k]
+    missing = known
+    for s, k in bare:
+        i = int(here[k] * per_watt)
+        kelvin = base[i] + slope[i] * here[k]
+        cube = radiation * kelvin * kelvin * kelvin
+        gives = incoming - (linear + cube) * kelvin
+        open_to_it = area[s]
+        if touched:
+            touches = below[s]
+            if both_faces:
+                touches += above[s]
+            open_to_it -= share * touches
+        if gives < 0:
+            # A bar that warms is not warmed through any sooner in the middle of its length for its ends.
+            open_to_it += ends[s]
+        takes = open_to_it * gives
+        steep = open_to_it * (linear + 4.0 * cube)
+        if touched:
+            takes += touches * contact * (tool - kelvin)
+            steep += touches * contact
+        steep *= slope[i]
+        pivots[k] += steep
+        solution[k] += takes + steep * here[k]
         if skin_is_known:
-            yield f"{' = '.join(f's{k}' for k in every)} = 0.0"
-            yield from (f"s{node} = a{k}" for k, node in enumerate(bare))
-            yield from self._pattern.statements("l", "s")
-            yield "short = known - mean; by_more = 0.0"
-            yield from (f"short -= x{k} * l{node}; by_more += x{k} * s{node}" for k, node in enumerate(bare))
-            yield "brings = short / by_more; extra += brings"
-            yield from (f"l{k} = l{k} + brings * s{k}" for k in every)
-        else:
-            yield from self._pattern.statements("l")
-        yield f"change = {_named('l', every)}"
-        heat = ", ".join(f"h{k} + l{k} / q{k}" for k in every)
-        yield f"return Corrected([{heat}], max(max(change), -min(change)), extra)"
+            by_flux[k] = area[s]
+            warms[s] = area[s] * slope[i]
+            missing -= area[s] * base[i]
+    eliminate(steps, entries, pivots)
+    substitute(steps, entries, pivots, solution)
+    if skin_is_known:
+        # As much flows through every part of the skin, besides what the surroundings make flow, as brings it there.
+        substitute(steps, entries, pivots, by_flux)
+        moves = 0.0
+        for s, k in bare:
+            missing -= warms[s] * solution[k]
+            moves += warms[s] * by_flux[k]
+        flux = missing / moves
+        for k in nodes:
+            solution[k] += flux * by_flux[k]
+    for k in nodes:
+        solution[k] -= here[k]
+    change = [solution[k] for k in nodes]
+    return Corrected([heat[k] + solution[k] / steepness[k] for k in nodes], max(max(change), -min(change)))
 
 
-_HEAD = (
-    "def correct(numbers, entries, turnover, supply, heat, here, steepness, base, slope, per_watt, around, "
-    "known, extra):"
-)
+class _Forms:
+    """The correction of meshes that are cut up alike, looped and written out, whatever touches them and is known."""
 
+    def __init__(self, pattern: Pattern, bare: Sequence[int]) -> None:
+        self._shape: dict[str, Any] = {
+            "nodes": range(pattern.count),
+            "bare": tuple(enumerate(bare)),
+            "steps": pattern.steps,
+        }
+        count, skin = pattern.count, len(bare)
+        self._sizes = dict.fromkeys(("on_diagonal", "turnover", "supply", "heat", "here", "steepness"), count)
+        self._sizes |= dict.fromkeys(("area", "below", "above", "ends"), skin) | {"off_diagonal": len(pattern.pairs)}
+        self._asked: dict[tuple[bool, ...], int] = {}
+        self._made: dict[tuple[bool, ...], Callable[..., Corrected]] = {}
 
-def _named(letters: str, which: range) -> str:
-    return "".join(f"{letter}{k}, " for k in which for letter in letters)
+    def of(self, *case: bool) -> Callable[..., Corrected]:
+        """The correction for a case: whether something touches the piece, on both faces, and whether its skin is known.
+
+        It takes the arguments of `_corrected` from `off_diagonal` on.
+        """
+        made = self._made.get(case)
+        if made is not None:
+            return made
+        self._asked[case] = times = self._asked.get(case, 0) + 1
+        known = self._shape | dict(zip(("touched", "both_faces", "skin_is_known"), case, strict=True))
+        looped = partial(_corrected, *known.values())
+        if times < _PAYS_AFTER:
+            return looped
+        try:
+            self._made[case] = unrolled(_corrected, known, self._sizes)
+        except OSError:  # it is installed without its source
+            self._made[case] = looped
+        return self._made[case]
 
 
 @lru_cache(maxsize=64)
-def _written_for(pattern: Pattern, bare: tuple[int, ...], paths: tuple[tuple[int, int], ...]) -> _Written:
-    return _Written(pattern, bare, paths)
+def _forms_for(pattern: Pattern, bare: tuple[int, ...]) -> _Forms:
+    return _Forms(pattern, bare)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 
 _Rows = tuple[tuple[int, int, tuple[tuple[int, int], ...]], ...]
 """For each unknown that is linked to a pivot: the place of their entry, the unknown, and which entries it changes."""
+Steps = tuple[tuple[int, _Rows], ...]
+"""For each unknown that is eliminated, in order, its rows."""
 
 
 class Elimination:
@@ -41,46 +43,47 @@ class Elimination:
             diagonal: the matrix's diagonal; the matrix must be positive definite with it
             right: the right side
         """
-        return self._eliminated(list(self.entries), list(diagonal), list(right))
-
-    def solve_both(
-        self, diagonal: Sequence[float], right: Sequence[float], other: Sequence[float]
-    ) -> tuple[list[float], list[float]]:
-        """The solutions for two right sides; the matrix is eliminated once.
-
-        Args:
-            diagonal: the matrix's diagonal; the matrix must be positive definite with it
-            right: one right side
-            other: the other
-        """
-        entries, pivots, second = list(self.entries), list(diagonal), list(other)
-        first = self._eliminated(entries, pivots, list(right))
-        # The first pass has left the triangle in `entries` and the pivots in `pivots`.
-        for pivot, rows in self.pattern.steps:
-            share = second[pivot] / pivots[pivot]
-            for place, one, _ in rows:
-                second[one] -= entries[place] * share
-        return first, self._back(entries, pivots, second)
-
-    def _eliminated(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
-        for pivot, rows in self.pattern.steps:
-            inverse, value = 1.0 / pivots[pivot], solution[pivot]
-            for place, one, updates in rows:
-                entry = entries[place]
-                factor = entry * inverse
-                pivots[one] -= factor * entry
-                solution[one] -= factor * value
-                for target, source in updates:
-                    entries[target] -= factor * entries[source]
-        return self._back(entries, pivots, solution)
-
-    def _back(self, entries: list[float], pivots: list[float], solution: list[float]) -> list[float]:
-        for pivot, rows in reversed(self.pattern.steps):
-            value = solution[pivot]
-            for place, one, _ in rows:
-                value -= entries[place] * solution[one]
-            solution[pivot] = value / pivots[pivot]
+        entries, pivots, solution = [*self.entries], [*diagonal], [*right]
+        eliminate(self.pattern.steps, entries, pivots)
+        substitute(self.pattern.steps, entries, pivots, solution)
         return solution
+
+
+def eliminate(steps: Steps, entries: list[float], pivots: list[float]) -> None:
+    """Eliminate a matrix in place: its triangle is left in `entries`, and one over each pivot in `pivots`.
+
+    Args:
+        steps: of its pattern
+        entries: those off its diagonal
+        pivots: its diagonal
+    """
+    for pivot, rows in steps:
+        inverse = 1.0 / pivots[pivot]
+        pivots[pivot] = inverse
+        for place, one, updates in rows:
+            factor = entries[place] * inverse
+            pivots[one] -= factor * entries[place]
+            for target, source in updates:
+                entries[target] -= factor * entries[source]
+
+
+def substitute(steps: Steps, entries: list[float], pivots: list[float], right: list[float]) -> None:
+    """Solve for a right side in place, with a matrix that is eliminated; there may be several, one after the other.
+
+    Args:
+        steps: of its pattern
+        entries: its triangle
+        pivots: one over each of its pivots
+        right: the right side, and then the solution
+    """
+    for pivot, rows in steps:
+        share = right[pivot] * pivots[pivot]
+        for place, one, _ in rows:
+            right[one] -= entries[place] * share
+    for pivot, rows in reversed(steps):
+        for place, one, _ in rows:
+            right[pivot] -= entries[place] * right[one]
+        right[pivot] *= pivots[pivot]
 
 
 class Pattern:
@@ -117,34 +120,6 @@ class Pattern:
         """Which unknowns each entry links, by the place of the entry."""
         self.steps = tuple(steps)
         """For each unknown that is eliminated, in order, its rows."""
-
-    def statements(self, first: str, *second: str) -> Iterator[str]:
-        """The elimination written out as Python, operation by operation in the same order, without loops.
-
-        It takes the diagonal in `d0`, `d1` and so on, the entries in `e0`, `e1`, and each right side in variables of a
-        letter of its own, which it leaves the solutions in.
-
-        Args:
-            first: letter of the right side
-            second: letters of other ones
-        """
-        for pivot, rows in self.steps:
-            if rows:
-                yield f"inverse = 1.0 / d{pivot}"
-            for other in second:
-                yield f"share = {other}{pivot} / d{pivot}"
-            for place, one, updates in rows:
-                yield f"factor = e{place} * inverse"
-                yield f"d{one} -= factor * e{place}"
-                yield f"{first}{one} -= factor * {first}{pivot}"
-                for other in second:
-                    yield f"{other}{one} -= e{place} * share"
-                for target, source in updates:
-                    yield f"e{target} -= factor * e{source}"
-        for side in (first, *second):
-            for pivot, rows in reversed(self.steps):
-                less = "".join(f" - e{place} * {side}{one}" for place, one, _ in rows)
-                yield f"{side}{pivot} = ({side}{pivot}{less}) / d{pivot}"
 
 
 @lru_cache(maxsize=64)

@@ -88,11 +88,10 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
 
     Args:
         running: the sitting, on the clock of the recording
-        entries: the rows of the recording, read as they are asked for
+        entries: the rows of the recording; the clock goes on as they are asked for
         report: where events are said, and the cautions have been
 
     Raises:
-        DeviceError: a row of the recording is wrong; what came before is in the log.
         KeyboardInterrupt: the program was told to end.
     """
     teller = _Teller(running, report, None)
@@ -102,9 +101,11 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
                 teller.say(entry.word, entry.text)
             else:
                 running.take(entry)
-            teller.keep_up()
+            if teller.is_late:
+                teller.keep_up()
         if not running.sitting.state.finished:
             teller.say(Word.FINISH, "the recording ended")
+        teller.keep_up()
 
 
 class _Teller:

@@ -196,7 +196,7 @@ def recording_of(
         hands_free: what may end a phase by itself; None goes by the settings
 
     Raises:
-        DeviceError: the recording can't be read, or a row before its first reading is wrong.
+        DeviceError: the recording can't be read, or a row in it is wrong.
     """
     return RunRequest(
         source=lambda _: recording,

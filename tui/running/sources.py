@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Protocol
 from devices import DeviceError
 from plans.reading import Reading
 from plans.sitting import Said, Tick, Word
+from plans.trace import Trace
 
 if TYPE_CHECKING:
     from serial import Serial
@@ -16,6 +18,9 @@ if TYPE_CHECKING:
     from devices import Clock, Entry, Link, LinkState, Profile
     from plans.plan import Plan
     from plans.sitting import Sitting
+
+_PART = 4096
+"""So many readings of a recording lie together."""
 
 Delivered = Reading | Tick | Word | DeviceError
 """What comes from outside: readings and time, what a foot says, and what is wrong with its pedal."""
@@ -151,6 +156,8 @@ class ProbeSource(ClockSource):
 class RecordingSource(ClockSource):
     """A recording in place of a probe, on its own clock; its rows are asked for one by one, nothing is delivered.
 
+    The file is read once, to its end, so that a row that is wrong is found out before there is a sitting.
+
     Args:
         path: of the recording
     """
@@ -160,40 +167,51 @@ class RecordingSource(ClockSource):
         super().__init__(lambda: self._at)
         self.path = path
         """Where the recording is."""
+        self._rows: deque[Trace | Said | Tick] = deque()
+        """What was read and not asked for yet: readings, `_PART` of them together at most, words and time."""
+        self._read = False
 
     def has_readings(self) -> bool:
         """Whether there is a reading in it; one that has only words is of a sitting without a probe.
 
         Raises:
-            DeviceError: it can't be read, or a row before the first reading is wrong.
+            DeviceError: it can't be read, or a row is wrong; the text says which.
         """
-        from devices import read_recording
-
-        return any(isinstance(entry, Reading) for entry in read_recording(self.path))
+        self._read_once()
+        return any(isinstance(part, Trace) for part in self._rows)
 
     def start(self, deliver: Deliver) -> None:
-        """Read it once to its end, so that a row that is wrong is found out before there is a sitting.
+        """Read it, if that was not done yet.
 
         Raises:
             DeviceError: it can't be read, or a row is wrong; the text says which.
         """
+        del deliver
+        self._read_once()
+
+    def _read_once(self) -> None:
         from devices import read_recording
 
-        del deliver
-        for _ in read_recording(self.path):
-            pass
+        if self._read:
+            return
+        self._rows.clear()
+        for entry in read_recording(self.path):
+            if not isinstance(entry, Reading):
+                self._rows.append(entry)
+                continue
+            part = self._rows[-1] if self._rows else None
+            if not isinstance(part, Trace) or len(part) == _PART:
+                self._rows.append(part := Trace())
+            part.append(entry.at, entry.kelvin, entry.fault)
+        self._read = True
 
     def entries(self) -> Iterator[Entry]:
-        """Read it row by row; the clock goes on to the time of each.
-
-        Raises:
-            DeviceError: it was changed since `start`, and a row is wrong; what came before is in the log.
-        """
-        from devices import read_recording
-
-        for entry in read_recording(self.path):
-            self._at = entry.at
-            yield entry
+        """Its rows, in order, each of them once: what was given is let go. The clock goes on to the time of each."""
+        while self._rows:
+            part = self._rows.popleft()
+            for entry in part if isinstance(part, Trace) else (part,):
+                self._at = entry.at
+                yield entry
 
 
 class RehearsalSource(Source):

@@ -109,9 +109,9 @@ def test_a_year_keeps_few_points_and_its_figures_come_of_them(plan: Plan, what: 
     assert len(calls) == len(set(calls)) <= 4, "each of them once"
     assert sitting.warm.count == int((at + YEAR) / GRID)
     assert len(sitting.warm.skin) < 12_000
-    # The plan's fire is at 1290 degC, the shop at 20 degC; what lies there for a year is as warm as that, and what is
-    # struck lies between the shop and its tool.
-    assert 20 <= sitting.warm.middle_now - 273.15 <= 1290
+    # The plan's fire is at 1290 degC, the shop at 20 degC; what lies there for a year is as warm as that, but for
+    # rounding, and what is struck lies between the shop and its tool.
+    assert 20 - 1e-6 <= sitting.warm.middle_now - 273.15 <= 1290
     if sitting.state.phase.row.place is not Place.ANVIL:
         assert sitting.warm.middle_now == pytest.approx(20 + 273.15, abs=0.5)
     heats = [heat for step in heat_figures(sitting).steps for heat in step.heats]

@@ -17,7 +17,7 @@ SECTIONS = [Section(0.0254, 0.0254), Section.round(0.025), Section(0.040, 0.006,
 def test_written_out_or_not_is_the_same_to_the_last_bit(section: Section, monkeypatch: pytest.MonkeyPatch) -> None:
     def course(pays_after: int) -> list[object]:
         monkeypatch.setattr(correction, "_PAYS_AFTER", pays_after)
-        correction._written_for.cache_clear()
+        correction._forms_for.cache_clear()
         model, heats = WarmModel(section, 0.1, 300.0), list[object]()
         for _ in range(12):
             model.step(20.0, fire(1500.0))
@@ -33,5 +33,5 @@ def test_written_out_or_not_is_the_same_to_the_last_bit(section: Section, monkey
         return heats
 
     by_loops, written = course(10**9), course(1)
-    correction._written_for.cache_clear()
+    correction._forms_for.cache_clear()
     assert written == by_loops
