@@ -46,6 +46,7 @@ if TYPE_CHECKING:
         Piece as Piece,
         find_piece as find_piece,
         piece_of as piece_of,
+        piece_text as piece_text,
         read_rack as read_rack,
     )
     from plans.reader.plan_files import (

@@ -71,6 +71,12 @@ def find_piece(name: str) -> Piece | None:
             continue
         if "body" in toml.values:
             return piece_of(toml)
+        if "step" not in toml.values:
+            what, hint = (
+                "there is neither a [[body]] nor a [[step]] in it",
+                "write the bodies of a piece, or the steps of a plan",
+            )
+            raise PlanError([Fault(toml.file, None, "", "", what, hint, FaultKind.FILE)])
     return None
 
 
@@ -92,6 +98,12 @@ def piece_of(toml: TomlText) -> Piece:
         allow.grinding, allow.ends, allow.heats or usual.heats, scale, allow.spare, allow.stub, allow.kerf
     )
     return Piece(keys.title, keys.steel, shape, allowances, allow.heats is not None)
+
+
+def piece_text(name: str) -> str | None:
+    """The text of the piece of that name that ships, to be copied; None where there is none."""
+    path = PIECES / f"{name}.toml"
+    return path.read_text(encoding="utf-8") if path in PIECES.glob("*.toml") else None
 
 
 def read_rack(path: Path) -> tuple[RackBar, ...]:

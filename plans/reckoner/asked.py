@@ -53,7 +53,7 @@ ASKED: Final = (
     AskedFor("draw", (("length_mm",), ("stretch",), ("heats",))),
     AskedFor("stock", (("length_mm",), ("mass_kg",), ("finished_kg",)), ("piece",)),
     AskedFor("stock", (("out_cm3",), ("stock_cm3",), ("beside_cm3",)), ("plan",)),
-    AskedFor("skin", (("grinding_allowance_mm",), ("decarb_depth_mm",), ("scale_loss_mm",))),
+    AskedFor("skin", (("decarb_depth_mm",), ("grinding_allowance_mm",), ("scale_loss_mm",))),
     AskedFor(
         "temper",
         (("instead_at_celsius",), ("instead_for_seconds",), ("hardness_hrc",)),

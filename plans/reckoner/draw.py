@@ -34,6 +34,8 @@ def reckon_draw(section: Section, length: float, to: Section, loss: float | None
     checks.bar(to, None, "to")
     if loss is not None and not 0 <= loss < 1:
         raise ReckonError("loss", f"{loss:g}: give the share that is lost, e.g. 3 %")
+    if to.area > section.area:
+        raise ReckonError("to", "it is larger than the bar: drawing out makes a section smaller")
     heats = usual_heats(section, to) if to.area < section.area else 1
     full = drawn_length(section, length, to)
     if loss is not None:

@@ -86,7 +86,7 @@ def reckon_skin(
     )
     found: list[Figure | Fact] = [
         Figure("decarb_depth_mm", "decarb below the face", ledger.decarb, THIN),
-        Figure("grinding_allowance_mm", "leave for grinding", allowance, THIN),
+        Figure("grinding_allowance_mm", "leave for grinding, at worst", allowance, THIN),
         Figure("scale_loss_mm", "metal to scale, a face", ledger.scale, THIN),
     ]
     if ledger.mass_share is not None:

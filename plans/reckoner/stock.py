@@ -13,7 +13,7 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, Given
-from plans.reckoner.kinds import LENGTH, MASS, SHARE, VOLUME
+from plans.reckoner.kinds import COUNT, LENGTH, MASS, SHARE, THIN, VOLUME
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Section
 from plans.steel import density_of
@@ -28,9 +28,11 @@ from plans.stock import (
     saw_cut,
     through,
 )
-from plans.units import Shown, Units, kelvin
+from plans.units import Shown, Units, both, kelvin, section_in_both
 
 _SOURCE = "constant volume; allowances as the piece's file has them, or common practice, no source"
+_PRACTICE = "common practice, no source"
+_MOST_HEATS = 99
 _NAMES = {
     LossKind.GRINDING: "ground off",
     LossKind.ENDS: "ends cut off",
@@ -41,31 +43,39 @@ _NAMES = {
 }
 
 
-def reckon_piece(piece: Piece, bar: Section | None = None, rack: Sequence[RackBar] | None = None) -> Reckoning:
+def reckon_piece(
+    piece: Piece, bar: Section | None = None, rack: Sequence[RackBar] | None = None, heats: int | None = None
+) -> Reckoning:
     """How much of a bar a piece takes.
 
     Args:
-        piece: what shall be made
+        piece: what shall be made, with what is lost on the way
         bar: section of the bar; None where the rack chooses it
         rack: the bars that one has; None where they are not asked
+        heats: how many heats it takes; None for what the piece's file says, or what follows from the bar
 
     Raises:
         ReckonError: there is neither a bar nor a rack, the bar can't be, or no bar of the rack will do.
     """
     found: list[Figure | Fact] = []
+    if heats is not None:
+        if not 1 <= heats <= _MOST_HEATS:
+            raise ReckonError("heats", f"{heats}: give from 1 to {_MOST_HEATS}")
+        piece = replace(piece, allowances=replace(piece.allowances, heats=heats), heats_said=True)
     if bar is None:
         if rack is None:
             raise ReckonError("section", "give the section of the bar, or a rack to choose from")
         bar = _chosen(piece, rack).section
     checks.bar(bar, None)
-    if bar.area < _largest(piece).area:
-        raise ReckonError("section", "it is smaller than the piece at its largest: take a larger bar, or upset it")
+    if bar.area < (largest := _largest(piece)).area:
+        why = f"it is smaller than the piece at its largest, {section_in_both(largest)}: take a larger bar, or upset it"
+        raise ReckonError("section", why)
     allowances = _allowances(piece, bar)
     cut = saw_cut(piece.shape, bar, allowances)
     if rack is not None:
         need = Need(piece.steel, lambda one: cut.length if one == bar else None, piece.title)
         found += _from_rack(cut_from(rack, [need]), [piece.title])
-    said = f"kerf and {allowances.heats} heats counted; the range is for heats that take little and much scale"
+    said = "saw cut and all losses below counted; the range is for heats that take little and much scale"
 
     def exact(value: float, about: Shown) -> Reckoned:
         return Reckoned(value, "arithmetic", about, _SOURCE)
@@ -78,7 +88,21 @@ def reckon_piece(piece: Piece, bar: Section | None = None, rack: Sequence[RackBa
         Figure("mass_kg", "it weighs", exact(whole * heavy, "the length that is cut off"), MASS),
         Figure("finished_kg", "finished", exact(cut.finished * heavy, "the piece, without a handle"), MASS),
     ]
+    told = "as was said" if piece.heats_said else "to draw the bar down, by hand, and two for each body"
+    heats_taken = Reckoned(
+        allowances.heats, "common practice", f"{told}; say --heats where it takes you others", _PRACTICE
+    )
+    ground = Reckoned(
+        allowances.grinding,
+        "common practice",
+        "as the piece's file has it, or as is usual; `skin` tells more",
+        _PRACTICE,
+    )
     losses = [
+        Figure("heats", "heats", heats_taken, COUNT),
+        Figure("grinding_mm", "ground off a face", ground, THIN),
+    ]
+    losses += [
         Figure(f"{loss.kind}_fraction", _NAMES[loss.kind], exact(loss.volume / whole, "of what is cut off"), SHARE)
         for loss in cut.losses
     ]
@@ -113,10 +137,22 @@ def _chosen(piece: Piece, rack: Sequence[RackBar]) -> RackBar:
         return None if section.area < least else saw_cut(piece.shape, section, _allowances(piece, section)).length
 
     found = cut_from(rack, [Need(piece.steel, length_of, piece.title)])
-    if not found.taken:
-        of = f" of {piece.steel}" if piece.steel else ""
-        raise ReckonError("rack", f"no bar{of} on it is thick and long enough; give a section to be told what to buy")
-    return found.taken[0].bar
+    if found.taken:
+        return found.taken[0].bar
+    own = [bar for bar in rack if not piece.steel or bar.steel.casefold() == piece.steel.casefold()]
+    if not own:
+        raise ReckonError(
+            "rack", f"there is no {piece.steel} on it; it holds {', '.join({bar.steel: None for bar in rack})}"
+        )
+    lengths = [(length, bar) for bar in own if (length := length_of(bar.section)) is not None]
+    if not lengths:
+        raise ReckonError(
+            "rack", f"no bar on it is as large as the piece at its largest, {section_in_both(_largest(piece))}"
+        )
+    length, bar = min(lengths, key=lambda one: one[0] - one[1].length)
+    short = f"{section_in_both(bar.section)} takes {both(lambda units: units.length(length))}"
+    longest = both(lambda units: units.length(bar.length))
+    raise ReckonError("rack", f"no bar on it is long enough: of {short}, and the longest is {longest}")
 
 
 def reckon_plan_stock(plan: Plan, rack: Sequence[RackBar] | None = None) -> Reckoning:

@@ -117,7 +117,7 @@ def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     listed = _add(kinds, "list", "plan", "the plans at hand")
     check = _add(kinds, "check", "plan", "read a plan file and say what is wrong with it")
     check.add_argument("file", metavar="FILE")
-    copy = _add(kinds, "copy", "plan", "copy a plan, to make it your own")
+    copy = _add(kinds, "copy", "plan", "copy a plan, or a piece of the reckoner, to make it your own")
     copy.add_argument("plan", metavar="PLAN")
     copy.add_argument("file", metavar="FILE")
     for parser in (listed, check):

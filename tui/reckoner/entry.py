@@ -10,6 +10,7 @@ from textual import events
 from textual.binding import Binding
 from textual.geometry import Region
 from textual.widgets import Input
+from textual.widgets.input import Selection
 
 _PATIENCE = 0.5
 """What has not come after this is not waited for [s]."""
@@ -59,11 +60,11 @@ class Entry(Input):
         if self.call_later(typed.set):
             await _within_reason(typed)
 
-    def lay(self, text: str, *, at_end: bool) -> None:
-        """Lie over another text, with the cursor at its end or at its beginning."""
+    def lay(self, text: str, *, chosen: bool) -> None:
+        """Lie over another text: all of it chosen, so that what is typed takes its place, or the cursor before it."""
         with self.prevent(Input.Changed):  # by nobody: it is another field
             self.value = text
-        self.cursor_position = len(text) if at_end else 0
+        self.selection = Selection(0, len(text) if chosen else 0)
 
 
 async def _within_reason(event: asyncio.Event) -> None:

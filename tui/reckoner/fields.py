@@ -96,8 +96,8 @@ class Fields(VerticalScroll, can_focus=False):
         self._wrong = self._names.index(wrong) if wrong in self._names else -1
         self._draw()
 
-    async def go_to(self, place: int, *, at_end: bool = True) -> Entry:
-        """Put the cursor into the field at this place, behind its text or before it; gives what is typed into."""
+    async def go_to(self, place: int, *, chosen: bool = True) -> Entry:
+        """Put the cursor into the field at this place, all of its text chosen or none; gives what is typed into."""
         self._keep()
         if self._entry is None:
             from tui.reckoner.entry import Entry
@@ -106,7 +106,7 @@ class Fields(VerticalScroll, can_focus=False):
             self._entry.styles.offset = (0, place)
             await self._rows.mount(self._entry)
             await self._entry.laid_out()
-        self._lay(place, at_end=at_end)
+        self._lay(place, chosen=chosen)
         self.screen.set_focus(self._entry, scroll_visible=False)
         return self._entry
 
@@ -115,10 +115,10 @@ class Fields(VerticalScroll, can_focus=False):
         if self._entry is not None:
             self._texts[self.place] = self._entry.value
 
-    def _lay(self, place: int, *, at_end: bool = True) -> None:
+    def _lay(self, place: int, *, chosen: bool = True) -> None:
         self.place = place
         if self._entry is not None:
-            self._entry.lay(self._texts[place], at_end=at_end)
+            self._entry.lay(self._texts[place], chosen=chosen)
             self._entry.styles.offset = (0, place)
         self._draw()
         self.call_after_refresh(self.scroll_to_region, Region(0, place, 1, 1), animate=False)
@@ -131,7 +131,7 @@ class Fields(VerticalScroll, can_focus=False):
 
     async def _pressed(self, place: int) -> Entry:
         """A text that was drawn is pressed with the mouse, and is typed into from now on."""
-        return await self.go_to(place, at_end=False)
+        return await self.go_to(place, chosen=False)
 
 
 class _Rows(CachedDrawing):

@@ -14,6 +14,7 @@ from tui.reckoner.typed import Reader, units_of
 if TYPE_CHECKING:
     from plans.reckoner import Reckoning
 
+_QUOTES = ('"', "'", "\u201c\u201d")
 _WITH_UNITS = ("TEMPERATURE", "LENGTH", "LENGTHS", "SECTION")
 """What a field stands for where the text typed into it tells in which units somebody works."""
 
@@ -87,8 +88,7 @@ class Question:
 
         answers: dict[str, Any] = {}
         for field in self.fields:
-            text = typed.get(field.name, "")
-            if text.strip():
+            if text := _bare(typed.get(field.name, "")):
                 try:
                     answers[field.name] = field.reads(text)
                 except PlansError as error:
@@ -123,3 +123,10 @@ class Question:
         """How a field is called on the command line."""
         bare = any(field.bare and field.name == name for field in self.fields)
         return name.upper() if bare else f"--{name}"
+
+
+def _bare(text: str) -> str:
+    """A text without the quotes round it, in which a command line would have it; `1/2"` keeps its mark of inches."""
+    bare = text.strip()
+    quoted = len(bare) > 1 and any(bare[0] == quotes[0] and bare[-1] == quotes[-1] for quotes in _QUOTES)
+    return bare[1:-1].strip() if quoted else bare

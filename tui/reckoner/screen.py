@@ -234,9 +234,14 @@ class ReckonerScreen(Screen[None]):
 
     def _keys(self) -> list[tuple[str, str, str]]:
         keys = keys_at_foot(self, Place.RECKONER, {"reckoner.further": "further"} if self._pane.behind else None)
+        if (
+            self._fields.has_cursor
+        ):  # there, the arrows to the sides move the cursor, and leaving leads to the questions
+            return [("↑ ↓", "fields", "along(1)"), *keys[:-2], (keys[-2][0], "questions", "questions")]
         return [("↑ ↓", "fields", "along(1)"), *keys[:-2], ("← →", "questions", "questions"), keys[-2]]
 
     def on_descendant_focus(self) -> None:
+        self.query_one(KeyLine).show(self._keys())
         self._hint()
 
     def on_fields_moved(self) -> None:

@@ -201,6 +201,14 @@ def test_a_copy_of_a_file(ask: Ask, tmp_path: Path) -> None:
     assert other.read_bytes() == one.read_bytes()
 
 
+def test_a_copy_of_a_piece_is_what_stock_reckons_with(ask: Ask, tmp_path: Path) -> None:
+    path = tmp_path / "knife.toml"
+    assert ask("plan", "copy", "carving-knife", str(path)).returncode == 0
+    of_copy, of_piece = (ask("reckon", "stock", one, "--section", "25 x 10 mm") for one in (str(path), "carving-knife"))
+    assert of_copy.returncode == 0
+    assert of_copy.stdout == of_piece.stdout
+
+
 def test_a_copy_never_lands_on_a_file(ask: Ask, tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     path.write_text("years of work")

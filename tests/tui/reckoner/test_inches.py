@@ -44,7 +44,7 @@ MORE = (
     '--grind "0.02 in"',
     *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
     "thermocouple --type B --mv 10",
-    f"stock carving-knife --rack '{RACK}'",
+    f"stock carving-knife --rack '{RACK}' --heats 7",
     'draw --from "1 x 1 in" --length "4 1/4 in" --to "1 1/4 x 5/16 in"',
     'weight --section "1 x 3/8 in" --length "12 in" --taper-to "wedge 1 x 1/4 in to 1/32 in" --steel "wrought iron" '
     '--at "2300 degF"',

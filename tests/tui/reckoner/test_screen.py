@@ -184,6 +184,16 @@ def burst(on: Stage, typed: str) -> None:
         on.app.post_message(Key(key[1:-1], None) if len(key) > 1 else Key(key, key))
 
 
+async def test_what_is_typed_takes_the_place_of_what_stood_in_the_field(stage: StageMaker) -> None:
+    async with stage(first=Reckoner()) as on:
+        await on.press("down", "4", "0", "down", "end", "backspace", "C")
+        await on.pilot.pause()
+        assert fields(on).typed["section"] == "40"
+        assert fields(on).typed["from"] == "1250 degC", "at its end, the rest of it stays"
+        assert "questions" in on.rows()[-1]
+        assert "← →" not in on.rows()[-1], "which move the cursor there"
+
+
 async def test_fast_keys_keep_their_place(stage: StageMaker) -> None:
     async with stage(first=Reckoner()) as on:
         burst(on, "<right><down><ctrl+u>40 x 40 mm<down><ctrl+u>1300 degC<enter><ctrl+u>1210 degC<tab><ctrl+u>")

@@ -11,7 +11,7 @@ from typing import Any
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan, Step, StepKind
 from plans.prose import in_units
-from plans.reader import find_plan, notes_on, read_plan_file, shelf_plans
+from plans.reader import find_plan, notes_on, piece_text, read_plan_file, shelf_plans
 from plans.shown import counted
 from plans.text import printable
 from plans.toml import shown_path
@@ -99,6 +99,10 @@ def _fault(fault: Fault) -> dict[str, Any]:
 
 
 def _copy(name: str, to: Path) -> int:
+    if (piece := piece_text(name)) is not None:
+        write_new(to, piece)
+        print(printable(f"{to}: now your own; heatbook reckon stock {to} reckons with it"))
+        return 0
     plan = find_plan(name, user_folders().plans)
     if to.suffix != ".toml":
         raise UsageError(f"{to}: a plan's file ends in .toml, so that it is found by its name")

@@ -53,10 +53,11 @@ def _stock(answers: Answers) -> Reckoning:
 
     made = _made(answers["plan-or-piece"])
     if isinstance(made, Plan):
-        if "section" in answers:
-            raise ReckonError("section", "a plan names its own bars; leave it out")
+        for name, own in (("section", "bars"), ("heats", "heats")):
+            if name in answers:
+                raise ReckonError(name, f"a plan names its own {own}; leave it out")
         return reckon_plan_stock(made, _rack(answers))
-    return reckon_piece(made, answers.get("section"), _rack(answers))
+    return reckon_piece(made, answers.get("section"), _rack(answers), answers.get("heats"))
 
 
 def _made(name: str) -> Plan | Piece:
