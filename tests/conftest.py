@@ -18,6 +18,10 @@ from hypothesis import settings
 
 from tui.cli.main import main
 
+# Before numpy is imported by anybody: what it solves here is small, and threads that wait for one another side by side
+# with as many processes as there are take ten times as long as it does.
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
+
 # A busy machine must not make a property fail. In the suite the same few examples are tried each time, so that it does
 # not fail by chance; `python -m tests.faults` looks for new ones, with `--hypothesis-profile thorough`.
 settings.register_profile("suite", deadline=None, max_examples=25, derandomize=True)
