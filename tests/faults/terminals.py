@@ -38,12 +38,26 @@ class Place:
     way: tuple[tuple[str, str], ...]
     """What is to be seen, and the keys that are pressed then."""
     running: bool = False
-    """Whether a sitting runs there, with a probe that speaks."""
+    """Whether a sitting runs there, with a probe that speaks, once its cautions have been read."""
+    on: tuple[str, str] | None = None
+    """The key that leads on from there, and what is to be seen then."""
+    fresh: bool = False
+    """Whether it comes before anything was ever set."""
 
 
+_LIVE = ("run", "drawknife", "--port")
 PLACES = (
+    Place("first start", (), (("first start", ""),), fresh=True),
     Place("shelf", (), (("Normalize three heats", ""),)),
-    Place("live", ("run", "drawknife", "--port"), (("read on", ""),), running=True),
+    Place("help", (), (("Normalize three heats", "?"), ("?  close", ""))),
+    Place("cautions", ("run", "drawknife"), (("read on", ""),)),
+    Place("live", _LIVE, (), running=True),
+    Place("far view", _LIVE, (), running=True, on=("f", "fingers off")),
+    Place("step sheet", _LIVE, (), running=True, on=("c", "back to the sitting")),
+    Place("note", _LIVE, (), running=True, on=("n", "enter keeps it")),
+    Place("leaving", _LIVE, (), running=True, on=("q", "to be gone on with later")),
+    Place("before a rehearsal", ("demo",), (("Nothing here is hot", ""),)),
+    Place("rehearsal", ("demo",), (("Nothing here is hot", " "), ("m mute", ""))),
     Place("log", ("log",), (("go on   q back", ""),)),
     Place("review", ("log",), (("go on   q back", "\r"), ("reading line", ""))),
     Place("reckoner", ("reckon",), (("skin cooled after", ""),)),
@@ -107,7 +121,7 @@ def endings(folder: Path, place: Place) -> Iterator[str | None]:
 
 def _ended_by(home: Path, place: Place, ending: Ending) -> list[str]:
     """Open the program at a screen, let its terminal end in one way, and tell what is wrong with what is left."""
-    _prepare(home)
+    _prepare(home, place.fresh)
     with ExitStack() as stack:
         words = place.words
         if place.running:
@@ -125,6 +139,10 @@ def _ended_by(home: Path, place: Place, ending: Ending) -> list[str]:
             terminal.press(keys)
         if place.running:
             _acknowledge(home, terminal)
+        if place.on is not None:
+            key, shown = place.on
+            terminal.press_anew(key)
+            terminal.until(shown)
         return _end(home, place, ending, terminal)
 
 
@@ -176,14 +194,15 @@ def _log_wrong(home: Path, place: Place) -> list[str]:
     return wrong + book.messages
 
 
-def _prepare(home: Path) -> None:
-    """A home with settings, so that nothing is asked, and one sitting."""
+def _prepare(home: Path, fresh: bool) -> None:
+    """A home with one sitting and, unless it is fresh, settings, so that nothing is asked."""
     from plans.logbook.logged_sitting import LoggedSitting
     from plans.reader import find_plan
     from plans.sitting import Word
 
     home.mkdir()
-    (home / "heatbook.toml").write_text("")
+    if not fresh:
+        (home / "heatbook.toml").write_text("")
     book = Logbook(home / "logbook")
     logged = LoggedSitting.begin(book, find_plan("drawknife", None), datetime(2026, 3, 14, 9, 15, tzinfo=UTC))
     logged.take(Said(1.0, Word.ACKNOWLEDGE))
