@@ -7,9 +7,10 @@ import os
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import redirect_stderr, redirect_stdout
 from io import StringIO
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -69,12 +70,22 @@ def aside(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("aside")
 
 
+@pytest.fixture(scope="session")
+def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A home for each test, which is made by whoever needs it.
+
+    Most tests need none, and `tmp_path` looks through those of all tests before to make another.
+    """
+    base = tmp_path_factory.mktemp("homes")
+    return (base / str(number) for number in count())
+
+
 @pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, compiled: Path, aside: Path) -> Path:
+def home(homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch, compiled: Path, aside: Path) -> Path:
     """Where heatbook keeps everything during a test."""
     monkeypatch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
     monkeypatch.setenv("PYTHONPYCACHEPREFIX", str(compiled))
-    folder = tmp_path / "home"
+    folder = next(homes)
     monkeypatch.setenv("HEATBOOK_HOME", str(folder))
     for name in ("HOME", "TMPDIR"):
         monkeypatch.setenv(name, str(aside))

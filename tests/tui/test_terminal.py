@@ -8,6 +8,7 @@ import signal
 import sys
 import tty
 from collections.abc import Callable, Iterator
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +16,10 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.kept_sitting import KeptSitting, Progress
+from plans.logbook.logged_sitting import LoggedSitting
+from plans.reader import read_plan_file
 from plans.reading import ProbeOn
-from plans.sitting.events import Called, Said
+from plans.sitting.events import Called, Said, Word
 from tests.speaking import speaking
 from tests.terminal import PAGE_DOWN, PATIENCE, Terminal, environment as with_colours
 
@@ -187,8 +190,7 @@ def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path
     assert calls(sitting) == ["probe lost"]
 
 
-def cut_off(terminal: Open) -> None:
-    """A sitting that is killed when it stands before its first fire."""
+def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
     one = terminal("run", str(PLAN))
     one.until("Before the first fire")
     one.read_cautions()
@@ -196,10 +198,6 @@ def cut_off(terminal: Open) -> None:
     one.press_anew(" ")
     one.until("fire wanted")
     one.close()
-
-
-def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
-    cut_off(terminal)
     two = terminal()
     two.until("Go on with", "Drawknife with a laid edge", "brought back")
     two.press("\r")
@@ -222,7 +220,11 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
 def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
     terminal: Open, home: Path, key: str, text: str, step: str
 ) -> None:
-    cut_off(terminal)
+    book = Logbook(home / "logbook")
+    logged = LoggedSitting.begin(book, read_plan_file(PLAN), datetime.now().astimezone() - timedelta(minutes=1))
+    for word in (Word.ACKNOWLEDGE, Word.NEXT):
+        logged.take(Said(1.0, word))
+    book.close()  # as a kill leaves it: not put away
     two = terminal("run", str(PLAN))
     two.until("Drawknife with a laid edge", "was cut off", "begin anew")
     two.press(key)
