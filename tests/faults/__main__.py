@@ -48,7 +48,12 @@ def main() -> int:
                 yield row
 
     if chosen.json:
-        print(json.dumps([asdict(row) | {"survived": row.survived, "stood": row.stood} for row in seen()], indent=1))
+        # A row at a time: hours of it are not lost if it is broken off.
+        print("[", end="")
+        for number, row in enumerate(seen()):
+            record = asdict(row) | {"survived": row.survived, "stood": row.stood}
+            print("," if number else "", json.dumps(record, indent=1), sep="\n", end="", flush=True)
+        print("\n]")
     else:
         for line in table(
             ("what", "tried", "survived", "lost", "may be", ""), (42, 6, 8, 6, 6, 6), map(_cells, seen())
