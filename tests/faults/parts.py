@@ -101,7 +101,7 @@ PARTS: dict[str, Part] = {
     ),
     "spoiled": _part(*((f"spoiled: {target.name}", _spoiled(target)) for target in TARGETS)),
     "disks": _part(
-        ("the power cut", lambda at, much: power_cuts(at, 2 * much.kills, much.seed)),
+        ("the power cut", lambda at, much: power_cuts(at, much.kills, much.seed)),
         ("a disk full, unwritable or gone", lambda at, _: disks(at)),
         ("three programs on one logbook", lambda at, much: programs(at, 1 if much.short else 15)),
     ),
