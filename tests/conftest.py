@@ -7,9 +7,10 @@ import os
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import redirect_stderr, redirect_stdout
 from io import StringIO
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,10 @@ import pytest
 from hypothesis import settings
 
 from tui.cli.main import main
+
+# Before numpy is imported by anybody: what it solves here is small, and threads that wait for one another side by side
+# with as many processes as there are take ten times as long as it does.
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 # A busy machine must not make a property fail. In the suite the same few examples are tried each time, so that it does
 # not fail by chance; `python -m tests.faults` looks for new ones, with `--hypothesis-profile thorough`.
@@ -65,12 +70,22 @@ def aside(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("aside")
 
 
+@pytest.fixture(scope="session")
+def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A home for each test, which is made by whoever needs it.
+
+    Most tests need none, and `tmp_path` looks through those of all tests before to make another.
+    """
+    base = tmp_path_factory.mktemp("homes")
+    return (base / str(number) for number in count())
+
+
 @pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, compiled: Path, aside: Path) -> Path:
+def home(homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch, compiled: Path, aside: Path) -> Path:
     """Where heatbook keeps everything during a test."""
     monkeypatch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
     monkeypatch.setenv("PYTHONPYCACHEPREFIX", str(compiled))
-    folder = tmp_path / "home"
+    folder = next(homes)
     monkeypatch.setenv("HEATBOOK_HOME", str(folder))
     for name in ("HOME", "TMPDIR"):
         monkeypatch.setenv(name, str(aside))

@@ -94,12 +94,12 @@ def measured(programs: Sequence[Wired], celsius: Callable[[float], float]) -> li
     """What each program takes of a core, and the bytes that it writes in a second, while its probe speaks."""
     for _ in play(programs, HERTZ, SETTLING, lambda _: celsius(0.0)):
         pass
-    before = [program.processor for program in programs]
+    before = [program.processor() for program in programs]
     written = {id(program): 0 for program in programs}
     for _, program, piece in play(programs, HERTZ, MEASURED, celsius):
         written[id(program)] += len(piece)
     return [
-        ((program.processor - used) / MEASURED, written[id(program)] / MEASURED)
+        ((program.processor() - used) / MEASURED, written[id(program)] / MEASURED)
         for program, used in zip(programs, before, strict=True)
     ]
 
@@ -212,7 +212,7 @@ def sitting(size: tuple[int, int], folder: Path) -> Iterator[Wired]:
         return [sys.executable, "-m", "tui.cli", "run", "--go-on", "last", "--port", port, "--hands-free", "never"]
 
     with wired(command, size, environment(folder)) as program:
-        program.shown("yellow")
+        program.until("yellow")
         yield program
 
 
@@ -221,9 +221,9 @@ def rehearsal(size: tuple[int, int], folder: Path) -> Iterator[Wired]:
     """A rehearsal, past what stands before it."""
     command = [sys.executable, "-m", "tui.cli", "demo", "--speed", "10"]
     with wired(lambda _: command, size, environment(folder)) as program:
-        program.shown("Nothing here is hot")
+        program.until("Nothing here is hot")
         program.press(" ")
-        program.shown(gone="Nothing here is hot")
+        program.until(gone="Nothing here is hot")
         yield program
 
 
@@ -231,7 +231,7 @@ def rehearsal(size: tuple[int, int], folder: Path) -> Iterator[Wired]:
 def bare(size: tuple[int, int]) -> Iterator[Wired]:
     """The bare app, once it is there."""
     with wired(lambda port: [sys.executable, "-c", BARE, port], size, environment(Path())) as program:
-        program.shown("bare app")
+        program.until("bare app")
         yield program
 
 

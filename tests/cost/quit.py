@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import sys
 from collections.abc import Iterator
@@ -16,7 +15,7 @@ from tests.cost.bare import BARE, LEAVE, WORD
 from tests.cost.row import Row, by_turns
 from tests.listening.played.cells import WELD
 from tests.listening.played.program import Program
-from tests.tui.test_terminal import Terminal
+from tests.terminal import Terminal, environment
 
 MOST = 1.0
 TURNS = 5
@@ -74,14 +73,13 @@ def _timed(place: Place, kept: Path, turn: int) -> float:
     """In a copy of the home that was kept, so that no sitting that was left before is in the way.
 
     Raises:
-        AssertionError: the screen never came, or the terminal was left otherwise than it was.
+        TimeoutError: the screen never came.
+        AssertionError: the terminal was left otherwise than it was.
     """
     home = kept.with_name(f"turn{turn}")
     shutil.copytree(kept, home)
-    environment = dict(os.environ) | {"HEATBOOK_HOME": str(home), "TERM": "xterm-256color"}
-    environment["PYTHONPYCACHEPREFIX"] = str(kept.with_name("compiled"))
-    environment.pop("PYTHONDONTWRITEBYTECODE", None)
-    terminal = Terminal([sys.executable, *place.command], place.size, environment)
+    here = environment(HEATBOOK_HOME=str(home), PYTHONPYCACHEPREFIX=str(kept.with_name("compiled")))
+    terminal = Terminal([sys.executable, *place.command], place.size, here)
     try:
         if place.cautions:
             terminal.read_cautions()
@@ -94,6 +92,6 @@ def _timed(place: Place, kept: Path, turn: int) -> float:
         took = perf_counter() - start
         terminal.assert_restored()
     finally:
-        terminal.child.close(force=True)
+        terminal.close()
         shutil.rmtree(home)
     return took

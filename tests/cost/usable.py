@@ -6,19 +6,12 @@ Two costs of each: time on the clock, and what the process took of the processor
 
 from __future__ import annotations
 
-import fcntl
-import os
-import pty
 import resource
-import select
 import shutil
-import struct
-import subprocess
 import sys
-import termios
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -30,10 +23,10 @@ from plans.reader import find_plan
 from plans.sitting import Hands, Said, Word
 from tests.cost.bare import BARE, WORD
 from tests.cost.row import Row
+from tests.terminal import Terminal, environment
 
 MOST = 1.6
 TURNS = 9
-GIVE_UP = 60.0
 COLUMNS = 80
 DOWN, RIGHT = "\x1b[B", "\x1b[C"
 
@@ -104,14 +97,13 @@ def rows() -> Iterator[Row]:
         place = Path(folder)
         kept = place / "kept"
         keep_two(kept)
-        environment = os.environ | {"TERM": "xterm-256color", "PYTHONPYCACHEPREFIX": str(place / "compiled")}
-        environment.pop("PYTHONDONTWRITEBYTECODE", None)
+        here = environment(PYTHONPYCACHEPREFIX=str(place / "compiled"))
         costs: dict[str, list[tuple[float, float]]] = {opening.what: [] for opening in (*OPENINGS, YARDSTICK)}
         for turn in range(1 + TURNS):
             for opening in (*OPENINGS, YARDSTICK):
                 home = place / "home"
                 shutil.copytree(kept, home)
-                cost = used(opening, environment | {"HEATBOOK_HOME": str(home)})
+                cost = used(opening, here | {"HEATBOOK_HOME": str(home)})
                 shutil.rmtree(home)
                 if turn:  # the first compiles what is not compiled yet
                     costs[opening.what].append(cost)
@@ -138,7 +130,7 @@ def keep_two(home: Path) -> None:
     book.close()
 
 
-def used(opening: Opening, environment: dict[str, str]) -> tuple[float, float]:
+def used(opening: Opening, here: dict[str, str]) -> tuple[float, float]:
     """Start a program, wait until it can be used, and kill it.
 
     Returns:
@@ -149,54 +141,21 @@ def used(opening: Opening, environment: dict[str, str]) -> tuple[float, float]:
     """
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     began = time.perf_counter()
-    with started([sys.executable, *opening.command], environment, opening.rows) as terminal:
+    with closing(Terminal([sys.executable, *opening.command], (COLUMNS, opening.rows), here, False)) as terminal:
         wait_for(terminal, opening)
         took = time.perf_counter() - began
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return took, after.ru_utime - before.ru_utime + after.ru_stime - before.ru_stime
 
 
-@contextmanager
-def started(command: list[str], environment: dict[str, str], rows: int = 24) -> Iterator[int]:
-    """A program on a terminal of its own, which is killed afterwards: the end of the terminal that reads and types."""
-    ours, theirs = pty.openpty()
-    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", rows, COLUMNS, 0, 0))
-    process = subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs, env=environment)
-    os.close(theirs)
-    try:
-        yield ours
-    finally:
-        process.kill()
-        process.wait()
-        os.close(ours)
-
-
-def wait_for(terminal: int, opening: Opening) -> bytes:
-    """Wait until a screen can be used; what has come to its terminal by then.
+def wait_for(terminal: Terminal, opening: Opening) -> None:
+    """Wait until a screen can be used.
 
     Raises:
         TimeoutError: it never could.
+        EOFError: the program has gone.
     """
-    seen = painted(terminal, opening.whole)
+    terminal.painted(*opening.whole)
     if opening.key:
-        os.write(terminal, opening.key.encode())
-        seen += painted(terminal, (opening.answer,))
-    return seen
-
-
-def painted(terminal: int, texts: tuple[str, ...]) -> bytes:
-    """Read what comes to a terminal until all of the texts have come.
-
-    Raises:
-        TimeoutError: they never did.
-    """
-    seen = b""
-    give_up = time.perf_counter() + GIVE_UP
-    missing = [text.encode() for text in texts]
-    while missing:
-        ready, _, _ = select.select([terminal], [], [], max(0.0, give_up - time.perf_counter()))
-        if not ready:
-            raise TimeoutError(f"{missing!r} did not come in {GIVE_UP:g} s, only: {seen[-200:]!r}")
-        seen += os.read(terminal, 65536)
-        missing = [text for text in missing if text not in seen]
-    return seen
+        terminal.press(opening.key)
+        terminal.painted(opening.answer)

@@ -3,7 +3,7 @@
     python -m tests.faults                     all of it, in about an hour
     python -m tests.faults --short             a few of each, in a minute or two
     python -m tests.faults --only kills torn   these parts only
-    python -m tests.faults --kills 500         so many kills of each kind (100)
+    python -m tests.faults --kills 500         so many kills of each kind (250)
     python -m tests.faults --times 2000        each kind of file spoiled so often (400)
     python -m tests.faults --seed 2            other moments, bytes and traces
     python -m tests.faults --json              JSON in place of a table
@@ -24,7 +24,7 @@ from tests.faults.parts import PARTS, Much
 from tests.faults.row import Row
 from tests.markdown import table
 
-_FULL, _SHORT = {"kills": 100, "times": 400}, {"kills": 2, "times": 10}
+_FULL, _SHORT = {"kills": 250, "times": 400}, {"kills": 2, "times": 10}
 
 
 def main() -> int:
@@ -32,7 +32,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.faults", description="What a shop does to a program.")
     parser.add_argument("--only", nargs="+", choices=tuple(PARTS), metavar="PART", help=f"of {', '.join(PARTS)}")
     parser.add_argument("--short", action="store_true", help="a few of each")
-    parser.add_argument("--kills", type=int, metavar="N", help="kills of each kind (100)")
+    parser.add_argument("--kills", type=int, metavar="N", help="kills of each kind (250)")
     parser.add_argument("--times", type=int, metavar="N", help="spoilings of each kind of file (400)")
     parser.add_argument("--seed", type=int, default=1, metavar="N", help="the same seed does the same (1)")
     parser.add_argument("--json", action="store_true", help="JSON in place of a table")
@@ -48,7 +48,12 @@ def main() -> int:
                 yield row
 
     if chosen.json:
-        print(json.dumps([asdict(row) | {"survived": row.survived, "stood": row.stood} for row in seen()], indent=1))
+        # A row at a time: hours of it are not lost if it is broken off.
+        print("[", end="")
+        for number, row in enumerate(seen()):
+            record = asdict(row) | {"survived": row.survived, "stood": row.stood}
+            print("," if number else "", json.dumps(record, indent=1), sep="\n", end="", flush=True)
+        print("\n]")
     else:
         for line in table(
             ("what", "tried", "survived", "lost", "may be", ""), (42, 6, 8, 6, 6, 6), map(_cells, seen())

@@ -29,24 +29,10 @@ PLAN = Path(__file__).parents[1] / "tui" / "figures.toml"
 """A plan that has every phase."""
 SHORT = Path(__file__).parents[1] / "oven.toml"
 """A plan whose rehearsal is short."""
+COOLING = SHORT.with_name("cooling.toml")
+"""A plan with one heat that cools in the air."""
 _WORDS = ("next", "note half of it", "next", "next", "undo", "repeat", "pause", "resume", *["next", "next"] * 14)
 RECORDING = "seconds,celsius,word\n" + "".join(f"{10 * n},,{word}\n" for n, word in enumerate(_WORDS))
-COOLING = """
-heatbook = 1
-title = "A normalizing heat"
-about = "With a probe on the work, so that it tells something of the shop."
-
-[[step]]
-title = "Normalize"
-kind = "normalize"
-fire = "930 degC"
-heat_to = "900 degC"
-soak = "20 s"
-section = "40 x 12 mm"
-
-[step.air]
-until = "480 degC"
-"""
 COOLED = "seconds,celsius,word\n0,905,next\n" + "".join(
     [f"{second},905,\n" for second in range(1, 30)]
     + ["30,905,out\n"]
@@ -120,7 +106,7 @@ def _prepare(home: Path) -> None:
         ("every-phase.toml", PLAN.read_text("utf-8")),
         ("short.toml", SHORT.read_text()),
         ("recording.csv", RECORDING),
-        ("cooling.toml", COOLING),
+        ("cooling.toml", COOLING.read_text()),
         ("cooled.csv", COOLED),
     ):
         (home / name).write_text(text, encoding="utf-8")

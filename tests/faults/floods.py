@@ -15,12 +15,10 @@ from threading import Event, Thread
 from time import monotonic, sleep
 from typing import Any
 
-from pexpect import TIMEOUT
-
 from plans.logbook import Logbook
 from plans.phase import PhaseKind
 from plans.reader import find_plan
-from tests.tui.test_terminal import Terminal
+from tests.terminal import Terminal, environment
 
 RATE = 5000
 """Lines a second of a board that prints without delay through a USB port of its own; 115,200 baud carry 1,600."""
@@ -117,9 +115,9 @@ class _Sitting:
 
     def __init__(self, home: Path, port: Path) -> None:
         arguments = ("run", _PLAN, "--no-screen", "--json", "--hands-free", "never", "--port", str(port))
-        environment = os.environ | {"HEATBOOK_HOME": str(home)}
+        here = environment(HEATBOOK_HOME=str(home))
         pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "stderr": subprocess.STDOUT}
-        self.process = subprocess.Popen([*_PROGRAM, *arguments], env=environment, **pipes)  # type: ignore[call-overload]
+        self.process = subprocess.Popen([*_PROGRAM, *arguments], env=here, **pipes)  # type: ignore[call-overload]
         self._lines: SimpleQueue[bytes] = SimpleQueue()
         self.odd: list[bytes] = []
         """Lines that are not as they ought to be."""
@@ -248,8 +246,8 @@ def flooded_screen(folder: Path) -> Iterator[str | None]:
         For each trouble, and for the end, what was wrong, or None.
     """
     plug = Plug(folder / "probe")
-    environment = dict(os.environ) | {"TERM": "xterm-256color", "HEATBOOK_HOME": str(folder / "home")}
-    terminal = Terminal([*_PROGRAM, "run", "normalize", "--port", str(plug.path)], (80, 24), environment)
+    command = [*_PROGRAM, "run", "normalize", "--port", str(plug.path)]
+    terminal = Terminal(command, environment=environment(HEATBOOK_HOME=str(folder / "home")))
     try:
         terminal.read_cautions()
         for number, trouble in enumerate(TROUBLES):
@@ -263,11 +261,11 @@ def flooded_screen(folder: Path) -> Iterator[str | None]:
         with talking(plug, "flood"):
             sleep(_LASTS)
             told = monotonic()
-            terminal.child.kill(15)
+            terminal.process.terminate()
             status, took = terminal.end(), monotonic() - told
         yield None if status == 0 and took <= 2.0 else f"told to end in a flood: status {status} after {took:.1f} s"
-    except (AssertionError, TIMEOUT) as error:
+    except (TimeoutError, EOFError) as error:
         yield f"on the screen: {error}"
     finally:
-        terminal.child.close(force=True)
+        terminal.close()
         plug.pull_out()

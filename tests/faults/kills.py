@@ -6,20 +6,26 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator, Sequence
+import traceback
+from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
+from typing import Any
 
 import plans
 from plans.logbook.book import Logbook
+from plans.logbook.figures import SittingFigures
+from plans.logbook.header import Header
+from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
 from plans.logbook.logged_sitting import work_out
 from plans.logbook.summary import Progress
 from plans.reader import find_plan
 from plans.reading import Reading
+from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Entry, Said, Word
+from plans.sitting.events import Called, Entry, Said, Word
 
 STARTED = datetime(2026, 11, 25, 9, 15, 2, tzinfo=UTC)
 SITTING = """
@@ -41,29 +47,8 @@ for number in range(100_000):
     print(len(journal.log) - journal.waiting, flush=True)
 """
 """Says after each entry how many the disk has."""
-FOLD = """
-import os, signal, sys; from pathlib import Path
-from plans.logbook import index_file, sitting_files, whole_sittings  # no import is to die
-from plans.logbook.book import Logbook; from plans.logbook.kept_sitting import WorkedOut
-from plans.logbook.figures import SittingFigures; from plans.sitting import Call, Called
-left = int(sys.argv[2])
-def dying(name):
-    real = getattr(os, name)
-    def call(*arguments, **keywords):
-        global left
-        if left == 0:
-            os.kill(os.getpid(), signal.SIGKILL)
-        left -= 1
-        return real(*arguments, **keywords)
-    setattr(os, name, call)
-book = Logbook(Path(sys.argv[1]))
-for name in ("open", "fdopen", "chmod", "fsync", "replace", "rename", "unlink", "close"):
-    dying(name)
-calls = lambda log: tuple(Called(1.0, Call.TOO_COLD, 0, 1) for _ in log)
-book.recover(lambda header, log: WorkedOut(SittingFigures((), calls(log), ())))
-print("done", left, flush=True)
-"""
-"""Puts a journal away, and dies before the call to the system whose number it is given."""
+_TO_THE_DISK = ("open", "fdopen", "chmod", "fsync", "replace", "rename", "unlink", "close")
+"""Calls to the system before each of which a putting away is killed."""
 
 
 def entry(number: int) -> Entry:
@@ -126,10 +111,7 @@ def killed_while_putting_away(folder: Path) -> Iterator[str | None]:
     final = folder / "sittings" / f"{journal.header.id}.json"
     call, done = 0, False
     while not done:
-        process = _started(FOLD, folder, call)
-        assert process.stdout is not None
-        with process:
-            done = process.stdout.readline().startswith("done")
+        done = _put_away(folder, call)
         wrong = [] if journal.path.exists() or final.exists() else ["neither journal nor sitting"]
         reader = Logbook(folder)
         if list(reader.load("last").log) != list(Log(expected)):
@@ -144,6 +126,47 @@ def killed_while_putting_away(folder: Path) -> Iterator[str | None]:
             journal.path.write_bytes(content)
         yield f"before call {call}: {'; '.join(wrong)}" if wrong else None
         call += 1
+
+
+def _put_away(folder: Path, left: int) -> bool:
+    """Put a journal away in a fork of this process that dies before the call of this number; whether it got through.
+
+    Raises:
+        RuntimeError: it failed otherwise.
+    """
+    child = os.fork()
+    if child == 0:
+        try:
+            _die_before(left)
+            Logbook(folder).recover(_any_call)
+            os._exit(0)
+        finally:
+            traceback.print_exc()
+            os._exit(1)
+    _, status = os.waitpid(child, 0)
+    if status not in (0, signal.SIGKILL):
+        raise RuntimeError(f"putting away ended with {status}")
+    return status == 0
+
+
+def _die_before(left: int) -> None:
+    def dying(real: Callable[..., Any]) -> Callable[..., Any]:
+        def call(*arguments: Any, **named: Any) -> Any:
+            nonlocal left
+            if left == 0:
+                os.kill(os.getpid(), signal.SIGKILL)
+            left -= 1
+            return real(*arguments, **named)
+
+        return call
+
+    for name in _TO_THE_DISK:
+        setattr(os, name, dying(getattr(os, name)))
+
+
+def _any_call(header: Header, log: Log) -> WorkedOut:
+    del header
+    return WorkedOut(SittingFigures((), tuple(Called(1.0, Call.TOO_COLD, 0, 1) for _ in log), ()))
 
 
 def _written(opened: Sequence[Entry], count: int) -> list[Entry]:

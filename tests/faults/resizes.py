@@ -11,6 +11,7 @@ from collections.abc import Awaitable, Callable, Iterator
 from itertools import zip_longest
 from pathlib import Path
 
+from rich.cells import cell_len
 from textual import events
 
 from plans.reading import ProbeOn
@@ -48,23 +49,27 @@ def _press(*keys: str) -> Way:
     return press
 
 
-SCREENS: dict[str, tuple[First | None, Way]] = {
-    "cautions": (None, _press()),
-    "live": (None, _keys()),
-    "far view": (None, _keys("f")),
-    "back from the far view": (None, _keys("f", "f")),
-    "step sheet": (None, _keys("c")),
-    "help": (None, _keys("question_mark")),
-    "note": (None, _keys("n", "a", "b")),
-    "leaving": (None, _keys("q")),
-    "finished": (None, _keys("q", "f")),
-    "shelf": (Shelf(), _press()),
-    "log": (LogList(), _press()),
-    "review": (LogList(), _press("enter")),
-    "reckoner": (Reckoner(), _press()),
-    "reckoner, its figures": (Reckoner(), _press("pagedown")),
+SCREENS: dict[str, tuple[str, First | None, Way]] = {
+    "first start": ("FirstStartScreen", Shelf(), _press()),
+    "cautions": ("CautionsScreen", None, _press()),
+    "live": ("LiveScreen", None, _keys()),
+    "far view": ("LiveScreen", None, _keys("f")),
+    "back from the far view": ("LiveScreen", None, _keys("f", "f")),
+    "step sheet": ("StepSheet", None, _keys("c")),
+    "help": ("HelpScreen", None, _keys("question_mark")),
+    "all actions": ("Palette", None, _keys("colon")),
+    "note": ("NoteScreen", None, _keys("n", "a", "b")),
+    "leaving": ("QuestionScreen", None, _keys("q")),
+    "finished": ("FinishedScreen", None, _keys("q", "f")),
+    "shelf": ("ShelfScreen", Shelf(), _press()),
+    "pedal": ("PedalScreen", Shelf(), _press("d")),
+    "before a rehearsal": ("RehearsalScreen", Shelf(), _press("t")),
+    "log": ("LogScreen", LogList(), _press()),
+    "review": ("ReviewScreen", LogList(), _press("enter")),
+    "reckoner": ("ReckonerScreen", Reckoner(), _press()),
+    "reckoner, its figures": ("ReckonerScreen", Reckoner(), _press("pagedown")),
 }
-"""What is opened first, and the way on from there. The log and its review follow a sitting that was finished."""
+"""What it is, what is opened first, and the way on from there. Log and review follow a sitting that was finished."""
 
 
 def resizes(folder: Path, name: str) -> Iterator[str | None]:
@@ -77,6 +82,8 @@ def resizes(folder: Path, name: str) -> Iterator[str | None]:
     Yields:
         For each size, and for a terminal that is left and come back to, what was wrong, or None.
     """
+    if name != "first start":
+        (folder / "heatbook.toml").touch()
     if name in ("log", "review"):
         asyncio.run(_through(folder, *SCREENS["finished"]))
     ways = *(f"through {width}x{height}" for width, height in ODD), "left and come back to"
@@ -84,17 +91,18 @@ def resizes(folder: Path, name: str) -> Iterator[str | None]:
         yield f"{name}, {way}: {wrong}" if wrong else None
 
 
-async def _through(home: Path, first: First | None, way: Way) -> list[str]:
-    home.mkdir(exist_ok=True)
+async def _through(home: Path, screen: str, first: First | None, way: Way) -> list[str]:
     on = Stage(home, ProbeOn.WORK, first, PLAN)
     found = []
     async with on.app.run_test(size=SIZE, notifications=True) as on.pilot:
         await on.opened()
         await way(on)
+        if (opened := type(on.app.screen).__name__) != screen:
+            raise RuntimeError(f"not {screen} but {opened} was opened")
         before = await _seen(on, SIZE)
         for size in ODD:
             shown = await _seen(on, size)
-            wrong = [] if {len(row) for row in shown} == {size[0]} and len(shown) == size[1] else ["not filled"]
+            wrong = [] if {cell_len(row) for row in shown} == {size[0]} and len(shown) == size[1] else ["not filled"]
             after = await _seen(on, SIZE)
             changed = [f"{row!r} for {was!r}" for row, was in zip_longest(after, before) if row != was]
             found.append("; ".join(wrong + changed[:2] + _stale(on)))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import signal
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,7 +10,7 @@ from random import Random
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import work_out
 from plans.sitting.events import Said
-from tests.tui.test_terminal import Terminal
+from tests.terminal import Terminal, environment
 
 
 def killed_on_screen(folder: Path, kills: int, seed: int = 1) -> Iterator[str | None]:
@@ -41,8 +39,8 @@ def killed_on_screen(folder: Path, kills: int, seed: int = 1) -> Iterator[str | 
 
 def _killed(home: Path, note: str, early: int | None) -> bool:
     """Kill it when so much has been shown after the note was typed; None when it says so. Whether it was told."""
-    environment = dict(os.environ) | {"HEATBOOK_HOME": str(home), "TERM": "xterm-256color"}
-    terminal = Terminal([sys.executable, "-m", "tui.cli", "run", "normalize"], (80, 24), environment)
+    command = [sys.executable, "-m", "tui.cli", "run", "normalize"]
+    terminal = Terminal(command, environment=environment(HEATBOOK_HOME=str(home)))
     try:
         terminal.until("This program advises")
         terminal.read_cautions()
@@ -53,8 +51,7 @@ def _killed(home: Path, note: str, early: int | None) -> bool:
             terminal.until("noted")
         else:
             for _ in range(early):
-                terminal.child.read_nonblocking(65536, 5)
-        os.kill(terminal.pid, signal.SIGKILL)
+                terminal.read(5)
     finally:
-        terminal.child.close(force=True)
+        terminal.close()
     return early is None

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-import fcntl
 import os
-import re
-import select
 import signal
-import struct
 import subprocess
 import sys
-import termios
 import time
 import tty
 from collections.abc import Callable, Iterator
@@ -23,6 +18,7 @@ from plans.logbook import Logbook
 from plans.logbook.lock import Lock
 from plans.sitting import Said
 from tests.speaking import speaking
+from tests.terminal import PATIENCE, Terminal, environment
 
 SOON = 2.0
 """The program must have ended by then [s]."""
@@ -30,14 +26,6 @@ _SILENCE = 3.0
 """How long a terminal is silent before the program is told to end [s]."""
 _SHARE = 0.3
 """Of a processor, at most, while nobody reads the screen: what redraws it takes, and nothing that spins."""
-_GIVE_UP = 40.0
-_LEADER = """
-import fcntl, os, sys, termios
-fcntl.ioctl(0, termios.TIOCSCTTY, 0)
-os.execv(sys.executable, [sys.executable, *sys.argv[1:]])
-"""
-"""Makes the terminal the one that controls the program, as a shell does."""
-_ESCAPE = re.compile(rb"\x1b(\[[0-9;:<>=?]*[ -/]*[@-~]|\][^\x07]*\x07|.)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,86 +38,37 @@ class Place:
     way: tuple[tuple[str, str], ...]
     """What is to be seen, and the keys that are pressed then."""
     running: bool = False
-    """Whether a sitting runs there, with a probe that speaks."""
+    """Whether a sitting runs there, with a probe that speaks, once its cautions have been read."""
+    on: tuple[str, str] | None = None
+    """The key that leads on from there, and what is to be seen then."""
+    fresh: bool = False
+    """Whether it comes before anything was ever set."""
 
 
+_LIVE = ("run", "drawknife", "--port")
 PLACES = (
+    Place("first start", (), (("first start", ""),), fresh=True),
     Place("shelf", (), (("Normalize three heats", ""),)),
-    Place("live", ("run", "drawknife", "--port"), (("read on", ""),), running=True),
+    Place("help", (), (("Normalize three heats", "?"), ("?  close", ""))),
+    Place("cautions", ("run", "drawknife"), (("read on", ""),)),
+    Place("live", _LIVE, (), running=True),
+    Place("far view", _LIVE, (), running=True, on=("f", "fingers off")),
+    Place("step sheet", _LIVE, (), running=True, on=("c", "back to the sitting")),
+    Place("note", _LIVE, (), running=True, on=("n", "enter keeps it")),
+    Place("leaving", _LIVE, (), running=True, on=("q", "to be gone on with later")),
+    Place("before a rehearsal", ("demo",), (("Nothing here is hot", ""),)),
+    Place("rehearsal", ("demo",), (("Nothing here is hot", " "), ("m mute", ""))),
     Place("log", ("log",), (("go on   q back", ""),)),
     Place("review", ("log",), (("go on   q back", "\r"), ("reading line", ""))),
     Place("reckoner", ("reckon",), (("skin cooled after", ""),)),
 )
 
 
-class Terminal:
-    """A terminal with the program in it, whose other end is in our hands.
-
-    Args:
-        words: the command
-        home: where the program keeps everything
-        controlling: whether the program hears of its end by a signal
-    """
-
-    def __init__(self, words: tuple[str, ...], home: Path, controlling: bool) -> None:
-        self.ours, self.theirs = os.openpty()
-        _resize(self.ours, 80, 24)
-        before = [sys.executable, "-c", _LEADER] if controlling else [sys.executable]
-        self.process = subprocess.Popen(
-            [*before, "-m", "tui.cli", *words],
-            stdin=self.theirs,
-            stdout=self.theirs,
-            stderr=self.theirs,
-            env=os.environ | {"TERM": "xterm-256color", "HEATBOOK_HOME": str(home)},
-            start_new_session=True,
-        )
-        self.seen = b""
-
-    def until(self, text: str) -> None:
-        """Read until this has been on the screen.
-
-        Raises:
-            TimeoutError: it never was.
-        """
-        give_up = time.monotonic() + _GIVE_UP
-        while text.encode() not in _ESCAPE.sub(b"", self.seen):
-            if not self.read(give_up):
-                raise TimeoutError(f"no {text!r}: {_ESCAPE.sub(b'', self.seen)[-400:]!r}")
-        self.seen = b""
-
-    def read(self, give_up: float) -> bool:
-        """Read what is there, or comes by then; whether there was anything."""
-        ready, _, _ = select.select([self.ours], [], [], max(0.0, give_up - time.monotonic()))
-        if ready:
-            self.seen += os.read(self.ours, 65536)
-        return bool(ready)
-
-    def press(self, keys: str) -> None:
-        """Send keys."""
-        os.write(self.ours, keys.encode())
-
-    def fill(self) -> None:
-        """Have it draw more than the terminal takes while nobody reads."""
-        for size in ((200, 55), (198, 55)) * 6:
-            _resize(self.ours, *size)
-            os.kill(self.process.pid, signal.SIGWINCH)
-            time.sleep(0.1)
-
-    def hold(self) -> None:
-        """Stop its output, as ctrl+s does."""
-        termios.tcflow(self.theirs, termios.TCOOFF)
-
-    def close(self) -> None:
-        """The terminal goes."""
-        for end in (self.ours, self.theirs):
-            if end >= 0:
-                os.close(end)
-        self.ours = self.theirs = -1
-
-    def processor(self) -> float:
-        """Processor time that it has used so far [s]."""
-        fields = Path(f"/proc/{self.process.pid}/stat").read_text().rpartition(")")[2].split()
-        return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+def _fill(terminal: Terminal) -> None:
+    """Have it draw more than the terminal takes while nobody reads."""
+    for size in ((200, 55), (198, 55)) * 6:
+        terminal.resize(*size)
+        time.sleep(0.1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,11 +91,11 @@ def _told(number: int) -> Callable[[Terminal], None]:
 
 
 ENDINGS = (
-    Ending("closed", True, None, Terminal.close),
-    Ending("closed without a signal", False, None, Terminal.close),
-    Ending("not read, then closed without a signal", False, Terminal.fill, Terminal.close),
-    Ending("not read, then SIGTERM", True, Terminal.fill, _told(signal.SIGTERM)),
-    Ending("not read, then SIGHUP", True, Terminal.fill, _told(signal.SIGHUP)),
+    Ending("closed", True, None, Terminal.hang_up),
+    Ending("closed without a signal", False, None, Terminal.hang_up),
+    Ending("not read, then closed without a signal", False, _fill, Terminal.hang_up),
+    Ending("not read, then SIGTERM", True, _fill, _told(signal.SIGTERM)),
+    Ending("not read, then SIGHUP", True, _fill, _told(signal.SIGHUP)),
     Ending("held by flow control, then SIGTERM", True, Terminal.hold, _told(signal.SIGTERM)),
     Ending("held by flow control, then SIGINT", False, Terminal.hold, _told(signal.SIGINT)),
 )
@@ -175,14 +114,14 @@ def endings(folder: Path, place: Place) -> Iterator[str | None]:
     for number, ending in enumerate(ENDINGS):
         try:
             wrong = _ended_by(folder / str(number), place, ending)
-        except TimeoutError as error:
+        except (TimeoutError, EOFError) as error:
             wrong = [str(error)]
         yield f"{ending.name}: {'; '.join(wrong)}" if wrong else None
 
 
 def _ended_by(home: Path, place: Place, ending: Ending) -> list[str]:
     """Open the program at a screen, let its terminal end in one way, and tell what is wrong with what is left."""
-    _prepare(home)
+    _prepare(home, place.fresh)
     with ExitStack() as stack:
         words = place.words
         if place.running:
@@ -192,13 +131,18 @@ def _ended_by(home: Path, place: Place, ending: Ending) -> list[str]:
             stack.callback(os.close, probe)
             stack.enter_context(speaking(probe, b"801.5\r\n"))
             words = (*words, os.ttyname(port))
-        terminal = Terminal(words, home, ending.controlling)
-        stack.callback(_kill, terminal)
+        command = [sys.executable, "-m", "tui.cli", *words]
+        terminal = Terminal(command, environment=environment(HEATBOOK_HOME=str(home)), controlling=ending.controlling)
+        stack.callback(terminal.close)
         for text, keys in place.way:
             terminal.until(text)
             terminal.press(keys)
         if place.running:
             _acknowledge(home, terminal)
+        if place.on is not None:
+            key, shown = place.on
+            terminal.press_anew(key)
+            terminal.until(shown)
         return _end(home, place, ending, terminal)
 
 
@@ -250,14 +194,15 @@ def _log_wrong(home: Path, place: Place) -> list[str]:
     return wrong + book.messages
 
 
-def _prepare(home: Path) -> None:
-    """A home with settings, so that nothing is asked, and one sitting."""
+def _prepare(home: Path, fresh: bool) -> None:
+    """A home with one sitting and, unless it is fresh, settings, so that nothing is asked."""
     from plans.logbook.logged_sitting import LoggedSitting
     from plans.reader import find_plan
     from plans.sitting import Word
 
     home.mkdir()
-    (home / "heatbook.toml").write_text("")
+    if not fresh:
+        (home / "heatbook.toml").write_text("")
     book = Logbook(home / "logbook")
     logged = LoggedSitting.begin(book, find_plan("drawknife", None), datetime(2026, 3, 14, 9, 15, tzinfo=UTC))
     logged.take(Said(1.0, Word.ACKNOWLEDGE))
@@ -266,15 +211,13 @@ def _prepare(home: Path) -> None:
 
 
 def _acknowledge(home: Path, terminal: Terminal) -> None:
-    """Press the key that reads the cautions on until the log says that they have been read."""
-    for _ in range(40):
-        terminal.press(" ")
-        time.sleep(0.4)
-        while terminal.read(time.monotonic()):
-            pass
-        if any(b"acknowledge" in path.read_bytes() for path in _journals(home)):
-            return
-    raise TimeoutError("the cautions never ended")
+    """Read the cautions to their end, and wait until the log says so."""
+    terminal.read_cautions()
+    give_up = time.monotonic() + PATIENCE
+    while not any(b"acknowledge" in path.read_bytes() for path in _journals(home)):
+        terminal.read(0.1)
+        if time.monotonic() > give_up:
+            raise TimeoutError("that the cautions were read is not in the log")
 
 
 def _journals(home: Path) -> list[Path]:
@@ -283,13 +226,3 @@ def _journals(home: Path) -> list[Path]:
 
 def _grown(home: Path) -> int:
     return sum(path.stat().st_size for path in _journals(home))
-
-
-def _resize(terminal: int, width: int, height: int) -> None:
-    fcntl.ioctl(terminal, termios.TIOCSWINSZ, struct.pack("HHHH", height, width, 0, 0))
-
-
-def _kill(terminal: Terminal) -> None:
-    terminal.process.kill()
-    terminal.process.wait()
-    terminal.close()

@@ -8,18 +8,17 @@ from __future__ import annotations
 
 import json
 import os
-import re
 import signal
+import subprocess
 import sys
 import tty
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from threading import Event, Thread
+from threading import Event, Thread, Timer
 from time import monotonic
 from typing import Any
 
-import pexpect
 import pytest
 
 from tests.listening.played.program import Program
@@ -72,27 +71,29 @@ class Moment:
 
 
 class Sitting:
-    """The program in a terminal, its lines read one by one."""
+    """The program without a screen, its lines read one by one."""
 
     def __init__(self, home: Path, *arguments: str) -> None:
-        command = ["-m", "tui.cli", "run", *arguments, "--no-screen", "--json"]
-        self.child = pexpect.spawn(
-            sys.executable, command, env=dict(os.environ) | {"HEATBOOK_HOME": str(home)}, timeout=30, echo=False
+        self.child = subprocess.Popen(
+            [sys.executable, "-m", "tui.cli", "run", *arguments, "--no-screen", "--json"],
+            env=os.environ | {"HEATBOOK_HOME": str(home)},
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+            bufsize=1,
         )
-
-    @property
-    def pid(self) -> int:
-        assert self.child.pid is not None
-        return self.child.pid
+        # What it never says is not waited for.
+        self.given_up = Timer(60.0, self.child.kill)
+        self.given_up.start()
 
     def until(self, **wanted: object) -> dict[str, Any]:
         """Read on to the line that has these values."""
-        while True:
-            self.child.expect(r"(\{[^\r\n]*\})\r\n")
-            assert isinstance(self.child.match, re.Match)
-            record: dict[str, Any] = json.loads(self.child.match.group(1))
+        assert self.child.stdout is not None
+        for line in self.child.stdout:
+            record: dict[str, Any] = json.loads(line)
             if wanted.items() <= record.items():
                 return record
+        raise AssertionError(f"it ended without {wanted}")
 
     def begin(self, phase: str) -> Moment:
         """Say next, and read on until the phase has begun."""
@@ -102,7 +103,8 @@ class Sitting:
     def say(self, word: str, /, **wanted: object) -> Moment:
         """Say a word, and read on to the line that has these values."""
         earliest = monotonic()
-        self.child.sendline(word)
+        assert self.child.stdin is not None
+        self.child.stdin.write(word + "\n")
         return Moment(float(self.until(**wanted)["at_seconds"]), earliest, monotonic())
 
 
@@ -120,7 +122,9 @@ def start(tmp_path: Path) -> Iterator[Start]:
 
     yield begin
     for one in begun:
-        one.child.close(force=True)
+        one.given_up.cancel()
+        one.child.kill()
+        one.child.communicate()
 
 
 @pytest.fixture
@@ -165,12 +169,12 @@ def test_what_is_left_of_a_hold_is_right_after_a_break(start: Start, probe: Call
     began = {}
     for (phase, end), one in sittings.items():
         began[phase, end] = one.begin(phase)
-        os.kill(one.pid, end)
+        one.child.send_signal(end)
     meanwhile.begin("oven")
     meanwhile.until(event="call", call="time up")
     for (phase, end), one in sittings.items():
         if end is signal.SIGSTOP:
-            os.kill(one.pid, signal.SIGCONT)
+            one.child.send_signal(signal.SIGCONT)
         else:
             one.child.wait()
             more = with_probe[end] if phase == "soak" else []

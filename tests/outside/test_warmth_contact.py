@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
+from scipy.sparse import block_diag, csc_matrix, diags
 
 from plans.blows import USUAL, Blows, StruckBy
 from plans.warmth.contact import CONDUCTANCE, averaged
@@ -26,40 +29,41 @@ def touched(half: float, conductance: float, blows: Blows, count: int) -> float:
     """
     (deep, middle), (below, under) = faces_and_middles(half), faces_and_middles(0.03)
     cells = len(deep)
-
-    def alone(_: float, work: np.ndarray) -> np.ndarray:
-        return np.asarray(gained(work, 0.0, WORK, deep, middle))
-
-    def both(_: float, state: np.ndarray) -> np.ndarray:
-        work, tool = state[:cells], state[cells:]
-        flux = (work[0] - tool[0]) / (1 / conductance + middle[0] / WORK[0] + under[0] / TOOL[0])
-        return np.concatenate([gained(work, -flux, WORK, deep, middle), gained(tool, flux, TOOL, below, under)])
-
+    alone, tool = conducting(WORK, deep, middle), conducting(TOOL, below, under)
+    both = block_diag([alone, tool], format="lil")
+    passed = 1.0 / (1 / conductance + middle[0] / WORK[0] + under[0] / TOOL[0])
+    for here, there, heat in ((0, cells, WORK[1] * deep[0]), (cells, 0, TOOL[1] * below[0])):
+        both[here, here] -= passed / heat
+        both[here, there] += passed / heat
     work = np.full(cells, 1000.0)
     for _ in range(count):
-        start = np.concatenate([work, np.zeros(len(below))])
-        work = solve_ivp(both, (0, blows.seconds), start, "BDF", rtol=1e-5, atol=1e-2).y[:cells, -1]
-        work = solve_ivp(alone, (0, blows.every - blows.seconds), work, "BDF", rtol=1e-5, atol=1e-2).y[:, -1]
+        work = later(both, np.concatenate([work, np.zeros(len(below))]), blows.seconds)[:cells]
+        work = later(alone, work, blows.every - blows.seconds)
     return float(1000.0 - work @ deep / half)
 
 
 def evenly(half: float, conductance: float, seconds: float) -> float:
     """What it loses in the mean through one conductance all along [K]."""
     deep, middle = faces_and_middles(half)
-
-    def rate(_: float, work: np.ndarray) -> np.ndarray:
-        return np.asarray(gained(work, -work[0] / (1 / conductance + middle[0] / WORK[0]), WORK, deep, middle))
-
-    work = solve_ivp(rate, (0, seconds), np.full(len(deep), 1000.0), "BDF", rtol=1e-5, atol=1e-2).y[:, -1]
-    return float(1000.0 - work @ deep / half)
+    losing = conducting(WORK, deep, middle).tolil()
+    losing[0, 0] -= 1.0 / (1 / conductance + middle[0] / WORK[0]) / (WORK[1] * deep[0])
+    return float(1000.0 - later(losing, np.full(len(deep), 1000.0), seconds) @ deep / half)
 
 
-def gained(
-    kelvin: np.ndarray, flux: float, material: tuple[float, float], deep: np.ndarray, middle: np.ndarray
-) -> np.ndarray:
+def conducting(material: tuple[float, float], deep: np.ndarray, middle: np.ndarray) -> csc_matrix:
+    """What the temperatures of cells make of their own rates, as conduction alone does; nothing passes either end."""
     conductivity, heat = material
-    flow = np.concatenate([[flux], -conductivity * np.diff(kelvin) / np.diff(middle), [0.0]])
-    return np.asarray(-np.diff(flow) / heat / deep)
+    between = conductivity / np.diff(middle)
+    out = -np.concatenate([[0.0], between]) - np.concatenate([between, [0.0]])
+    passing = diags([between, out, between], [-1, 0, 1])
+    return csc_matrix(diags(1 / (heat * deep)) @ passing)
+
+
+def later(rates: Any, kelvin: np.ndarray, seconds: float) -> np.ndarray:
+    """Temperatures after some seconds, of which the rates are linear."""
+    rates = csc_matrix(rates)
+    solved = solve_ivp(lambda _, now: rates @ now, (0, seconds), kelvin, "BDF", jac=rates, rtol=1e-5, atol=1e-2)
+    return np.asarray(solved.y[:, -1])
 
 
 @pytest.mark.parametrize("half", [0.004, 0.0125])

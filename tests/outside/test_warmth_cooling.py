@@ -44,7 +44,7 @@ def test_the_solver_comes_to_the_same_where_heat_runs_freely_inside(
     )
     section = Section(side / 1000, side / 1000)
     bar = Conduction(cross_section(section, None if length is None else length / 1000), copper_like)
-    heat, skin, seconds, step = copper_like.even(HOT, bar.count), HOT, 0.0, 0.02
+    heat, skin, seconds, step = copper_like.even(HOT, bar.count), HOT, 0.0, expected / 1000
     while skin > COLD:
         before = skin
         heat = bar.solve(heat, step, still_air())

@@ -11,6 +11,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
 from typing import Any
+from unittest.mock import patch
 
 import pytest
 from textual.pilot import Pilot
@@ -296,9 +297,9 @@ def _typed(text: str) -> Iterator[None]:
 def ask(capsys: pytest.CaptureFixture[str]) -> Ask:
     """Gives a command to the program, and what is typed at it: `ask("run", "normalize", input="next\\n")`."""
 
-    def ask(*words: str, input: str = "") -> Answer:
+    def ask(*words: str, input: str = "", **environment: str) -> Answer:
         capsys.readouterr()
-        with _typed(input):
+        with _typed(input), patch.dict(os.environ, environment):
             status = main(words)
         said = capsys.readouterr()
         return Answer(status, said.out, said.err)

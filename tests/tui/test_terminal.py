@@ -6,145 +6,27 @@ import os
 import re
 import signal
 import sys
-import termios
 import tty
 from collections.abc import Callable, Iterator
-from functools import cache
+from datetime import datetime, timedelta
 from pathlib import Path
-from threading import Thread
-from time import monotonic
 from typing import Any
 
-import pexpect
-import pyte
 import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.logged_sitting import LoggedSitting
 from plans.logbook.summary import Progress
+from plans.reader import read_plan_file
 from plans.reading import ProbeOn
-from plans.sitting.events import Called, Said
+from plans.sitting.events import Called, Said, Word
 from tests.speaking import speaking
-from tui.widgets.painting import fine_pair
+from tests.terminal import PAGE_DOWN, PATIENCE, Terminal, environment as with_colours
 
 pytestmark = pytest.mark.slow
 
 PLAN = Path(__file__).with_name("draw.toml")
-PAGE_DOWN = "\x1b[6~"
-PATIENCE = 15.0
-
-
-class Terminal:
-    """A terminal with the program in it."""
-
-    def __init__(self, arguments: list[str], size: tuple[int, int], environment: dict[str, str]) -> None:
-        width, height = size
-        self.screen = pyte.Screen(width, height)
-        self._stream = pyte.ByteStream(self.screen)
-        self.written = b""
-        self.child = pexpect.spawn(
-            arguments[0], arguments[1:], dimensions=(height, width), env=environment, timeout=PATIENCE
-        )
-        assert self.child.pid is not None
-        self.pid = self.child.pid
-        self.child.delaybeforesend = None
-        # This one's own may have been changed by the program already.
-        self.before = fresh_attributes()
-
-    def _read(self) -> bool:
-        try:
-            data: Any = self.child.read_nonblocking(65536, PATIENCE)
-        except pexpect.EOF:
-            return False
-        self.written += data
-        # pyte takes the private modes with these two endings for others that it knows.
-        self._stream.feed(re.sub(rb"\x1b\[[<>=?][0-9;]*[u$p]+", b"", data))
-        return True
-
-    def until(self, *texts: str, large: str = "") -> None:
-        """Read on until all of these are on the screen, and one that is to stand there in large letters."""
-        give_up = monotonic() + PATIENCE
-        while not (all(text in "\n".join(self.screen.display) for text in texts) and self._shows_large(large)):
-            going = self._read() and monotonic() < give_up
-            assert going, f"no {texts} {large}:\n" + "\n".join(self.screen.display)
-
-    def _shows_large(self, text: str) -> bool:
-        shown = self.screen.display
-        return not text or any(
-            all(shown[top + at].startswith(row, left) for at, row in enumerate(rows))
-            for rows in large_letters(text)
-            for top in range(len(shown) - len(rows) + 1)
-            for left in range(self.screen.columns - len(rows[0]) + 1)
-        )
-
-    def press(self, keys: str) -> None:
-        self.child.send(keys)
-
-    def read_cautions(self) -> None:
-        """Page down until they have all been seen, then space."""
-        while not self._shows("read on", "all read"):
-            assert self._read()
-        while not self._shows("all read"):
-            before = list(self.screen.display)
-            self.press(PAGE_DOWN)
-            while list(self.screen.display) == before:
-                assert self._read()
-        self.press(" ")
-        while self._shows("all read"):
-            assert self._read()
-
-    def _shows(self, *texts: str) -> bool:
-        return any(text in line for line in self.screen.display for text in texts)
-
-    def press_anew(self, key: str) -> None:
-        """Press a key that was pressed before, not so soon that it would count as the same press."""
-        seen = {self.screen.display[0][-9:]}
-        while len(seen) < 3:
-            assert self._read()
-            seen.add(self.screen.display[0][-9:])
-        self.press(key)
-
-    def resize(self, width: int, height: int) -> None:
-        self.screen.resize(height, width)
-        self.child.setwinsize(height, width)
-
-    def end(self) -> int:
-        """Read to the end; the exit status."""
-        while self._read():
-            pass
-        self.child.wait()
-        assert self.child.exitstatus is not None, f"ended by signal {self.child.signalstatus}"
-        return int(self.child.exitstatus)
-
-    @property
-    def said(self) -> str:
-        """What was printed after the screen had gone."""
-        rest = self.written.rpartition(b"\x1b[?1049l")[2].decode().replace("\r\n", "\n")
-        return re.sub(r"\x1b\[[<>=?]?[0-9;]*[a-z]", "", rest)
-
-    def assert_restored(self) -> None:
-        """The terminal is as it was."""
-        assert b"\x1b[?1049h" in self.written
-        for left in (b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l", b"\x1b[?2004l"):
-            assert left in self.written.rpartition(b"\x1b[?1049h")[2], f"{left!r} was not written"
-        assert termios.tcgetattr(self.child.child_fd) == self.before
-
-
-def fresh_attributes() -> list[Any]:
-    """How a terminal is set that nobody has used yet."""
-    ours, theirs = os.openpty()
-    try:
-        return termios.tcgetattr(theirs)
-    finally:
-        os.close(ours)
-        os.close(theirs)
-
-
-@cache
-def large_letters(text: str) -> set[tuple[str, ...]]:
-    """A text as a line of three rows may show it, narrow or broad; what the letters look like is tested elsewhere."""
-    drawn = {fine_pair(text, "", width, 3, quarters=True) for width in range(1, 80)}
-    return {tuple(row[: max(map(len, map(str.rstrip, rows)))] for row in rows) for rows in drawn if rows}
 
 
 Open = Callable[..., Terminal]
@@ -157,13 +39,12 @@ def terminal() -> Iterator[Open]:
 
     def open_one(*arguments: str, size: tuple[int, int] = (80, 24), **environment: str) -> Terminal:
         command = [sys.executable, "-m", "tui.cli", *arguments]
-        opened.append(Terminal(command, size, dict(os.environ) | {"TERM": "xterm-256color"} | environment))
+        opened.append(Terminal(command, size, with_colours(**environment)))
         return opened[-1]
 
     yield open_one
     for one in opened:
-        if one.child.child_fd >= 0:
-            one.child.close(force=True)
+        one.close()
 
 
 def kept(home: Path, folder: str = "logbook") -> KeptSitting:
@@ -237,13 +118,8 @@ def test_a_terminal_that_is_closed_leaves_the_log_whole(terminal: Open, home: Pa
     one.until("Before the first fire")
     one.read_cautions()
     one.until("done, next step")
-    pid = one.pid
-    os.close(one.child.child_fd)
-    one.child.child_fd = -1
-    waiting = Thread(target=os.waitpid, args=(pid, 0), daemon=True)
-    waiting.start()
-    waiting.join(PATIENCE)
-    assert not waiting.is_alive(), "it did not end"
+    one.hang_up()
+    one.process.wait(PATIENCE)
     assert words(kept(home)) == ["acknowledge"]
 
 
@@ -260,7 +136,8 @@ def test_a_sitting_that_nothing_was_said_to_is_not_kept(terminal: Open, home: Pa
 
 
 def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) -> None:
-    one = rehearse(terminal)
+    """Without colours: each says what it is made of, where there are true ones."""
+    one = rehearse(terminal, NO_COLOR="1", COLORTERM="truecolor")
     one.until(large="4/12")
     one.press("\x03")
     assert one.end() == 0
@@ -270,6 +147,9 @@ def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) 
     assert sitting.header.rehearsal
     assert words(sitting).count("next") >= 2
     assert "heatbook log --rehearsals show" in one.said
+    colours = re.findall(rb"[34]8;2;(\d+);(\d+);(\d+)", one.written)
+    assert colours
+    assert all(red == green == blue for red, green, blue in colours)
 
 
 def test_a_tiny_terminal_and_one_that_grows_while_it_runs(terminal: Open, home: Path) -> None:
@@ -311,20 +191,14 @@ def test_a_probe_on_a_port_is_shown_and_its_loss_told(terminal: Open, home: Path
     assert calls(sitting) == ["probe lost"]
 
 
-def cut_off(terminal: Open) -> None:
-    """A sitting that is killed when it stands before its first fire."""
+def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
     one = terminal("run", str(PLAN))
     one.until("Before the first fire")
     one.read_cautions()
     one.until("done, next step")
     one.press_anew(" ")
     one.until("fire wanted")
-    os.kill(one.pid, signal.SIGKILL)
-    one.child.wait()
-
-
-def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path) -> None:
-    cut_off(terminal)
+    one.close()
     two = terminal()
     two.until("Go on with", "Drawknife with a laid edge", "brought back")
     two.press("\r")
@@ -347,7 +221,11 @@ def test_killed_it_comes_back_and_can_be_gone_on_with(terminal: Open, home: Path
 def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
     terminal: Open, home: Path, key: str, text: str, step: str
 ) -> None:
-    cut_off(terminal)
+    book = Logbook(home / "logbook")
+    logged = LoggedSitting.begin(book, read_plan_file(PLAN), datetime.now().astimezone() - timedelta(minutes=1))
+    for word in (Word.ACKNOWLEDGE, Word.NEXT):
+        logged.take(Said(1.0, word))
+    book.close()  # as a kill leaves it: not put away
     two = terminal("run", str(PLAN))
     two.until("Drawknife with a laid edge", "was cut off", "begin anew")
     two.press(key)
@@ -358,34 +236,23 @@ def test_the_plan_that_was_cut_off_is_gone_on_with_or_begun_anew(
     assert words(kept(home)) == ["acknowledge", "next"]
 
 
-def test_the_reckoner_needs_no_colours(terminal: Open) -> None:
-    one = terminal("reckon", NO_COLOR="1")
-    one.until("skin cooled after")
-    one.press("\x1b[6~")
-    one.until("as it glows")
-    one.press("\x1b")
-    assert one.end() == 0
-
-
-def test_without_colours_there_are_none_and_with_sixteen_no_others(terminal: Open) -> None:
-    for environment, allowed in (({"NO_COLOR": "1"}, "greys"), ({"TERM": "xterm"}, "sixteen")):
-        one = rehearse(terminal, **environment)
-        one.until(large="4/12")
-        one.press("\x03")
-        one.end()
-        colours = re.findall(rb"[34]8;2;(\d+);(\d+);(\d+)", one.written)
-        if allowed == "sixteen":
-            assert not re.search(rb"[34]8;[25];", one.written)
-        else:
-            assert all(red == green == blue for red, green, blue in colours)
-
-
-def test_the_linux_console_gets_no_braille(terminal: Open) -> None:
-    one = rehearse(terminal, TERM="linux")
-    one.until("4/12")
-    one.press("\x03")
-    one.end()
-    assert not re.search("[\u2800-\u28ff]", one.written.decode())
+def test_the_reckoner_needs_no_colours_and_on_the_linux_console_no_braille(terminal: Open) -> None:
+    """That console has sixteen colours."""
+    written = []
+    for environment in ({"NO_COLOR": "1"}, {"TERM": "linux"}):
+        one = terminal("reckon", **environment)
+        one.until("skin cooled after")
+        one.press(PAGE_DOWN)
+        one.until("as it glows")
+        one.press("\x1b")
+        assert one.end() == 0
+        written.append(one.written.decode())
+    grey, console = written
+    braille, sixteen = "[\u2800-\u28ff]", r"\x1b\[(\d+;)*(3|4|9|10)[1-7][;m]"
+    assert re.search(braille, grey)
+    assert not re.search(braille, console)
+    assert re.search(sixteen, console)
+    assert not re.search("[34]8;[25];", console)
 
 
 def test_what_is_not_there_is_one_line_and_no_screen(terminal: Open, home: Path) -> None:
@@ -424,8 +291,7 @@ def test_a_fault_of_ours_keeps_the_log_and_says_how_to_report_it(
     home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TMPDIR", str(tmp_path))
-    environment = dict(os.environ) | {"TERM": "xterm-256color"}
-    one = Terminal([sys.executable, "-c", FAULT, str(PLAN)], (80, 24), environment)
+    one = Terminal([sys.executable, "-c", FAULT, str(PLAN)], environment=with_colours())
     one.until("Before the first fire")
     one.read_cautions()
     one.until("done, next step")

@@ -231,10 +231,10 @@ def test_the_plans_that_are_listed_and_checked(home: Path, ask: Callable[..., An
 
 
 @pytest.mark.usefixtures("sat")
-def test_rows_and_documents_stay_metric(ask: Callable[..., Any], tmp_path: Path) -> None:
+def test_rows_and_documents_stay_metric(ask: Callable[..., Any], home: Path, tmp_path: Path) -> None:
     texts: list[str] = []
     for settings in (INCH, ""):
-        (tmp_path / "home" / "heatbook.toml").write_text(settings)
+        (home / "heatbook.toml").write_text(settings)
         for form in ("csv", "json"):
             out = tmp_path / f"{len(texts)}.{form}"
             assert ask("log", "export", "last", "--to", form, "--out", str(out)).returncode == 0

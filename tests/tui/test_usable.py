@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import os
 import sys
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
-from tests.cost.usable import OPENINGS, keep_two, started, wait_for
+from tests.cost.usable import OPENINGS, keep_two, wait_for
+from tests.terminal import Terminal, environment
 
 # What is imported by name from a package's front does not stand in the list of `-X importtime`.
 PROGRAM = """
@@ -42,7 +43,7 @@ def test_a_screen_can_be_used_without_what_is_slow_to_load(home: Path, tmp_path:
     opening = next(one for one in OPENINGS if one.what == what)
     log = tmp_path / "loaded"
     program = [sys.executable, "-c", PROGRAM, str(log), *opening.command[2:]]
-    with started(program, os.environ | {"TERM": "xterm-256color"}) as terminal:
+    with closing(Terminal(program, environment=environment())) as terminal:
         wait_for(terminal, opening)
     loaded = set(log.read_text().split())
     assert NEEDED[what] in loaded

@@ -1,46 +1,31 @@
-"""The reckoner's command line: everything it can be asked, in any unit, and what it says to what can't be."""
+"""The reckoner's command line: everything that it can be asked."""
 
 from __future__ import annotations
 
-import json
 import re
 import shlex
 import subprocess
 import sys
 from collections.abc import Callable
-from contextlib import suppress
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, strategies as st
 
-from plans.errors import PlansError
 from plans.steel.grades import all_grades
 from plans.units import Units
 from tui.cli.main import main
 from tui.reckoner.questions import QUESTIONS
 
 Reckon = Callable[..., dict[str, Any]]
+
 Say = Callable[..., list[str]]
+
 EXAMPLES = [units.text(example) for units in Units for question in QUESTIONS.values() for example in question.examples]
 
-
-@pytest.fixture
-def say(capsys: pytest.CaptureFixture[str]) -> Say:
-    """The lines that people read."""
-
-    def ask(*words: str) -> list[str]:
-        assert main(["reckon", *words]) == 0
-        found = capsys.readouterr()
-        assert found.err == ""
-        return found.out.splitlines()
-
-    return ask
-
-
 COOLING = ("cooling", "--section", "25.4 x 25.4 mm", "--length", "100 mm", "--from", "1250 degC", "--to", "900 degC")
+
 SOAK = ("soak", "--section", "round 25 mm", "--fire", "1250 degC", "--from", "20 degC", "--middle", "1200 degC")
 
 
@@ -332,273 +317,6 @@ def test_a_thin_piece_has_lost_more_than_the_depth_says(reckon: Reckon) -> None:
     assert "both sides meet" in thin["validity"]
 
 
-# --- units ----------------------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("words", "same"),
-    [
-        (
-            COOLING,
-            ("cooling", "--section", "1 in square", "--length", "100 mm", "--from", "2282 degF", "--to", "1652 degF"),
-        ),
-        (SOAK, ("soak", "--section", "25 mm round", "--fire", "2282°F", "--from", "68F", "--middle", "2192 degF")),
-        (
-            ("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min"),
-            ("carbon", "--carbon", "0.8 %", "--at", "1473.15 K", "--for", "0:10:00"),
-        ),
-        (
-            ("carbon", "--layer", "0.127 mm", "--at", "1100 degC", "--for", "60 s"),
-            ("carbon", "--layer", "0.005 in", "--at", "2012 degF", "--for", "1 min"),
-        ),
-        (
-            ("scale", "--at", "1200 degC", "--for", "5 min", "--section", "25.4 x 12.7 mm"),
-            ("scale", "--at", "2192 degF", "--for", "300 s", "--section", "1 x 1/2 in"),
-        ),
-        (
-            ("temper", "--carbon", "0.8", "--at", "200 degC", "--for", "2.5 h", "--instead-at", "250 degC"),
-            ("temper", "--carbon", "0.8", "--at", "392 degF", "--for", "2 h 30 min", "--instead-at", "482 degF"),
-        ),
-        (("glow", "--at", "1000 degC"), ("glow", "--at", "1832 degF")),
-        (("steel", "1084", "--at", "800 degC"), ("steel", "AISI 1084", "--at", "1472 degF")),
-        (
-            ("thermocouple", "--type", "K", "--mv", "41.276", "--cold-junction", "25 degC"),
-            ("thermocouple", "--type", "k", "--mv", "41.276 mV", "--cold-junction", "77 degF"),
-        ),
-    ],
-)
-def test_the_same_in_other_units(reckon: Reckon, words: tuple[str, ...], same: tuple[str, ...]) -> None:
-    one, other = reckon(*words), reckon(*same)
-    assert one.keys() == other.keys()
-    for key in one.keys() - {"about", "given"}:
-        assert (
-            other[key] == pytest.approx(one[key], rel=1e-6) if isinstance(one[key], float) else other[key] == one[key]
-        )
-
-
-@given(inches=st.integers(1, 64), hot=st.integers(1000, 1300), lost=st.integers(50, 400))
-def test_a_bar_in_inches_is_the_same_bar(reckon: Reckon, inches: int, hot: int, lost: int) -> None:
-    def cooled(section: str, start: str, end: str) -> float:
-        return float(reckon("cooling", "--section", section, "--from", start, "--to", end)["seconds"])
-
-    side, end = inches * 25.4 / 16, hot - lost
-    metric = cooled(f"{side} x {side} mm", f"{hot} degC", f"{end} degC")
-    inch = cooled(f"{inches}/16 x {inches}/16 in", f"{hot * 9 / 5 + 32} degF", f"{end * 9 / 5 + 32} degF")
-    assert inch == pytest.approx(metric, rel=1e-6)
-
-
-@given(side=st.floats(4, 60), more=st.floats(1.05, 1.5), hot=st.integers(1000, 1300))
-def test_thicker_cools_and_soaks_longer_and_hotter_falls_faster(
-    reckon: Reckon, side: float, more: float, hot: int
-) -> None:
-    def cooled(section: str, start: int, end: int) -> float:
-        return float(
-            reckon("cooling", "--section", section, "--from", f"{start} degC", "--to", f"{end} degC")["seconds"]
-        )
-
-    def soaked(section: str) -> float:
-        words = ("soak", "--section", section, "--fire", f"{hot} degC", "--middle", f"{hot - 50} degC")
-        return float(reckon(*words)["seconds"])
-
-    thin, thick = f"{side} x {side} mm", f"{side * more} x {side * more} mm"
-    assert cooled(thick, hot, hot - 100) > cooled(thin, hot, hot - 100)
-    assert soaked(thick) > soaked(thin)
-    assert cooled(thin, hot, hot - 50) < cooled(thin, hot - 50, hot - 100)
-
-
-RANGES = {"K": (-200, 1372), "N": (-200, 1300), "S": (-50, 1768), "R": (-50, 1768), "B": (250, 1820), "J": (-210, 1200)}
-
-
-@given(data=st.data(), kind=st.sampled_from(sorted(RANGES)), cold=st.integers(0, 50))
-def test_there_and_back_through_a_thermocouple(reckon: Reckon, data: st.DataObject, kind: str, cold: int) -> None:
-    celsius = data.draw(st.floats(*RANGES[kind]).map(lambda value: round(value, 2)))
-    couple = ("thermocouple", "--type", kind, "--cold-junction", f"{cold} degC")
-    millivolts = reckon(*couple, "--at", f"{celsius} degC")["millivolts"]
-    assert reckon(*couple, "--mv", f"{millivolts:.7f}")["celsius"] == pytest.approx(celsius, abs=0.01)
-
-
-@given(hours=st.floats(0.25, 24), celsius=st.integers(160, 300), carbon=st.floats(0.5, 1.1))
-def test_there_and_back_through_an_equal_temper(reckon: Reckon, hours: float, celsius: int, carbon: float) -> None:
-    steel = ("temper", "--carbon", f"{carbon:.3f}")
-    hold = (*steel, "--at", f"{celsius} degC", "--for", f"{hours:.4f} h")
-    other = reckon(*hold, "--instead-for", "1 h")
-    back = reckon(*steel, "--at", f"{other['instead_at_celsius']} degC", "--for", "1 h")
-    assert back["parameter"] == pytest.approx(other["parameter"], rel=1e-5)
-    assert other["instead_at_celsius"] == pytest.approx(other["one_hour_celsius"], abs=1e-4)
-
-
-@pytest.mark.parametrize(
-    ("words", "inches", "fahrenheit"),
-    [
-        (("glow", "--at", "2000 degF"), None, True),
-        (("glow", "--at", "1000 degC"), None, False),
-        (("carbon", "--carbon", "0.8", "--at", "2192 degF", "--for", "10 min"), None, True),
-        (("cooling", "--section", "1 x 1/2 in", "--from", "1250 degC", "--to", "900 degC"), True, False),
-        (("cooling", "--section", "25 x 25 mm", "--from", "2282 degF", "--to", "1652 degF"), False, True),
-        (("scale", "--section", "25 x 25 mm", "--at", "2192 degF", "--for", "5 min"), False, True),
-        (("scale", "--section", "1 in square", "--at", "2192 degF", "--for", "5 min"), True, True),
-        (("steel", "1084"), None, False),
-        (("thermocouple", "--type", "K", "--mv", "41.276"), None, False),
-    ],
-)
-@pytest.mark.parametrize("setting", ["metric", "inch"])
-def test_each_quantity_is_answered_in_the_unit_that_it_was_typed_in(
-    say: Say, home: Path, words: tuple[str, ...], inches: bool | None, fahrenheit: bool, setting: str
-) -> None:
-    typed = " ".join(words)
-    home.mkdir()
-    (home / "heatbook.toml").write_text(f'units = "{setting}"\n')
-    text = " ".join(say(*words)[:8])
-    if re.search("deg[CF]", typed):
-        assert ("degF" in text) is fahrenheit
-        assert ("degC" in text) is not fahrenheit
-    if re.search(r"\d (?:mm|in)\b", typed):
-        assert bool(re.search(r"\d in\b", text)) is inches
-        assert bool(re.search(r"\d mm\b", text)) is not inches
-
-
-def test_units_that_were_set_hold_where_nothing_else_was_typed(say: Say, home: Path) -> None:
-    home.mkdir()
-    (home / "heatbook.toml").write_text('units = "inch"\n')
-    assert "degF" in " ".join(say("thermocouple", "--type", "K", "--mv", "41.276"))
-    assert "degF" not in " ".join(say("thermocouple", "--type", "K", "--at", "1000 degC")[:4])
-
-
-def test_quotes_may_be_left_out(reckon: Reckon) -> None:
-    bare = "carbon --carbon 0.8 --at 1200 degC --for 10 min"
-    assert reckon(*bare.split()) == reckon("carbon", "--carbon", "0.8", "--at", "1200 degC", "--for", "10 min")
-    assert reckon("glow", "--at", "-20", "degC")["name"] == "black heat"
-
-
-def test_a_heat_is_named_by_the_chart_that_is_set(say: Say, home: Path) -> None:
-    # 1000 degC: orange by Chapman, 982 to 1092; yellow by White and Taylor, whose yellow is 996.
-    assert "orange, 980-1095 degC" in " ".join(say("glow", "--at", "1000 degC"))
-    home.mkdir()
-    (home / "heatbook.toml").write_text('heat_names = "taylor"\n')
-    assert "yellow, 970-1040 degC" in " ".join(say("glow", "--at", "1000 degC"))
-
-
-def test_grades_by_any_name(reckon: Reckon) -> None:
-    assert reckon("steel", "AISI", "1084")["given"] == reckon("steel", "1084")["given"]
-    assert reckon("steel", "--Mn", "0.4", "--C", "0.75") == reckon("steel", "--carbon", "0.75", "--mn", "0.4 %")
-
-
-# --- what can't be reckoned -----------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("words", "option", "right"),
-    [
-        ("cooling --section 1048 --from 1250C --to 900C", "--section", "25 x 10 mm"),
-        ("cooling --section 25mm --from 1250C --to 900C", "--section", "round 25mm"),
-        ("cooling --section 25x0mm --from 1250C --to 900C", "--section", "larger than zero"),
-        ("cooling --section 0.001x1mm --from 1250C --to 900C", "--section", "0.1 mm"),
-        ("cooling --section 25x10mm --from 1250 --to 900C", "--from", "1250 degC"),
-        ("cooling --section 25x10mm --from 1250C --to 25mm", "--to", "that is a length"),
-        ("cooling --section 25x10mm --from 900C --to 1250C", "--to", "below the 900 degC (1652 degF)"),
-        ("cooling --section 25x10mm --from 900C --to 21C", "--to", "above the air's 20 degC"),
-        ("cooling --section 25x10mm --from 2000C --to 900C", "--from", "steel melts"),
-        ("cooling --section 25x10mm --from 1250C --to 900C --length 0mm", "--length", "100 m"),
-        ("cooling --section 25x10mm --from 1250C --to 900C --emissivity 8", "--emissivity", "between 0 and 1"),
-        ("cooling --section 25x10mm --from 1250C --to 900C --convection 10", "--convection", "20 W/m^2/K"),
-        ("cooling --section 25x10mm --from 1250C --to 900C --air=-300C", "--air", "absolute zero"),
-        ("cooling --section 25x10mm --from 1250C", "--to", "required"),
-        ("soak --section 25x10mm --fire 1000C --middle 1200C", "--middle", "below the fire's 1000 degC"),
-        ("soak --section 25x10mm --fire 5000C --middle 1200C", "--fire", "up to 2000 degC"),
-        ("soak --section 900x900mm --fire 800C --middle 780C --emissivity 0 --convection 1W/m2K", "--middle", "48 h"),
-        ("steel", "GRADE", "--c 0.75"),
-        ("steel 1048", "1048", "it comes close to 1045 (C 0.465 %)"),
-        ("steel 1084 --mn 0.4", "--mn", "not both"),
-        ("steel --mn 0.4", "--c", "0.75"),
-        ("steel --c much", "--c", "e.g. 0.8"),
-        ("steel --c -0.8", "--c", "between 0 and 100"),
-        ("steel --c 3", "--c", "cast iron"),
-        ("steel --c 3 --cr 12", "--c", "give less"),
-        ("steel --c 0.8 --cr 60", "--cr", "check the shares"),
-        ("steel 1084 --at 800", "--at", "1250 degC"),
-        ("steel 1084 --at 2000C", "--at", "steel melts"),
-        ("carbon --at 1200C --for 10min", "--carbon", "--layer"),
-        ("carbon --carbon 80 --at 1200C --for 10min", "--carbon", "from 0 to 2 %"),
-        ("carbon --carbon 0 --at 1200C --for 10min", "--carbon", "none to lose"),
-        ("carbon --carbon 0.8 --at 1200C --for 10", "--for", "4 min"),
-        ("carbon --carbon 0.8 --at 1200C --for 0s", "--for", "above zero"),
-        ("carbon --carbon 0.8 --at 1200C --for 10min --share 1", "--share", "0.95"),
-        ("carbon --carbon 0.8 --at 1200C --for 10min --thickness 0mm", "--thickness", "0.1 mm"),
-        ("carbon --layer 0mm --at 1100C --for 60s", "--layer", "above zero"),
-        ("carbon --layer 1mm --at 1100C --for 60s --share 0.5", "--share", "--layer"),
-        ("scale --at 1200C", "--for", "required"),
-        ("scale --at 1200C --for 1000000h", "--for", "four months"),
-        ("temper --at 200C --for 2h", "--carbon", "0.8"),
-        ("temper --carbon 0.8 --at 900C --for 2h", "--at", "up to 727 degC"),
-        ("temper --carbon 0.8 --at 200C --for 1ms", "--for", "from 1 s"),
-        ("temper --carbon 0.8 --at 200C --for 2h --holds 1.5", "--holds", "whole number"),
-        ("temper --carbon 0.8 --at 200C --for 2h --holds 0", "--holds", "from 1 to 10"),
-        ("temper --constant 1 --at 200C --for 2h", "--constant", "15 to 20"),
-        ("temper --carbon 0.8 --at 200C --for 2h --instead-at 60C", "--instead-at", "nearer"),
-        ("temper --carbon 0.8 --at=-20degC --for 2h", "--at", "from 50 degC (122 degF) up to 727 degC"),
-        ("temper --carbon 0.8 --at 0K --for 2h", "--at", "from 50 degC (122 degF) up to 727 degC"),
-        ("temper --carbon 0.8 --at 200C --for 2h --instead-at 0K", "--instead-at", "from 50 degC"),
-        ("scale --at 0K --for 2h", "--at", "above absolute zero"),
-        ("cooling --section 25x10mm --from 0K --to 0K", "--from", "above absolute zero"),
-        ("temper --carbon 0.8 --at 700C --for 900h --instead-for 1s", "--instead-for", "longer"),
-        ("glow --at 4000C", "--at", "up to 2727 degC"),
-        ("glow --at 0K", "--at", "above absolute zero"),
-        ("glow --at hot", "--at", "1250 degC"),
-        ("glow --at -20C", "--at", "--at=-20degC"),
-        ("thermocouple --type Q --mv 1", "--type", "K, N, S, R, B, J"),
-        ("thermocouple --type K", "--mv", "41.276"),
-        ("thermocouple --type K --mv 1 --at 20C", "--mv", "not both"),
-        ("thermocouple --type K --mv 100", "--mv", "54.886 mV"),
-        ("thermocouple --type K --mv inf", "--mv", "41.276"),
-        ("thermocouple --type B --mv 0.1", "--mv", "250 to 1820 degC"),
-        ("thermocouple --type J --at 1300C", "--at", "-210 to 1200 degC"),
-        ("thermocouple --type K --mv 1 --cold-junction 2000C", "--cold-junction", "where its wires end"),
-        ("glow --nonsense 3 --at 20C", "--nonsense", "unrecognized"),
-        ("forge", "WHAT", "invalid choice"),
-        ("", "reckon what", "thermocouple"),
-    ],
-)
-def test_what_is_wrong_is_named_with_what_would_be_right(
-    capsys: pytest.CaptureFixture[str], words: str, option: str, right: str
-) -> None:
-    # A grade that is not here is like a file that is not there; all else is wrong use.
-    assert main(["reckon", *words.split()]) == (1 if words == "steel 1048" else 2)
-    found = capsys.readouterr()
-    assert found.out == ""
-    said = " ".join(found.err.split())
-    assert option in said
-    assert right in said
-    assert "Traceback" not in said
-    assert "fault of the program" not in said
-
-
-TYPED = (
-    *("", "0", "-1", "1e99", "nan", "0 K", "1e9 degC", "1200 degC", "1 mm", "1e-9 mm", "9e9 m", "1/0 in", "10 min"),
-    *("0.8", "41.276", "K", "1084", "round 25 mm", "25 x 10 mm", "20 W/m^2/K", "\x1b[31m"),
-)
-
-
-@given(
-    name=st.sampled_from(sorted(QUESTIONS)),
-    texts=st.lists(
-        st.one_of(st.none(), st.none(), st.just(""), st.sampled_from(TYPED), st.text(max_size=12)),
-        min_size=18,
-        max_size=18,
-    ),
-)
-def test_whatever_is_typed_is_answered_or_refused(name: str, texts: list[str | None]) -> None:
-    question = QUESTIONS[name]
-    # None stands for the field's own example, so that some questions are whole but for one odd answer.
-    pairs = zip(question.fields, texts, strict=False)
-    typed = {field.name: Units.METRIC.text(field.example) if text is None else text for field, text in pairs}
-    with suppress(PlansError):
-        found = question.ask(typed)
-        json.dumps(found.record, allow_nan=False)
-        assert all(line.isprintable() for units in Units for line in found.lines(units))
-
-
-# --- the program ----------------------------------------------------------------------------------------------------
-
 LOADED = """
 import sys
 from tui.cli.main import main
@@ -624,10 +342,3 @@ def test_nothing_is_loaded_that_is_not_needed(words: tuple[str, ...], allowed: s
     assert {"textual", "rich", "pint", "tinydb", "serial"} & set(modules) <= allowed
     if words == ("--help",):
         assert not any(module.startswith(("tui.reckoner", "plans.reckoner", "plans.steel")) for module in modules)
-
-
-def test_odd_characters_do_not_reach_the_terminal(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["reckon", "steel", "\x1b[31m1084\x07"]) == 1
-    said = capsys.readouterr().err
-    assert "\x1b" not in said
-    assert "\x07" not in said

@@ -82,18 +82,19 @@ def recording(path: Path, seed: int) -> list[dict[str, float]]:
     return truth
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", [1, 2, 3])
-def test_what_went_in_comes_out(heatbook: Callable[..., Any], tmp_path: Path, seed: int) -> None:
+def test_what_went_in_comes_out(ask: Callable[..., Any], tmp_path: Path, seed: int) -> None:
     plan, readings = tmp_path / "billet.toml", tmp_path / "heats.csv"
     plan.write_text(PLAN)
     truth = recording(readings, seed)
-    done = heatbook("run", str(plan), "--readings", str(readings), "--json")
+    done = ask("run", str(plan), "--readings", str(readings), "--json")
     assert (done.returncode, done.stderr) == (0, "")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     assert all({"at_seconds", "event"} <= line.keys() for line in lines)
     assert [line["call"] for line in lines if line["event"] == "call" and line["call"] == "too cold"] == ["too cold"]
 
-    shown = json.loads(heatbook("log", "show", "last", "--json").stdout)
+    shown = json.loads(ask("log", "show", "last", "--json").stdout)
     assert shown["state"] == "finished"
     heats = shown["steps"][0]["heats"]
     assert [heat["heat"] for heat in heats] == [1, 2, 3]
@@ -110,38 +111,36 @@ def test_what_went_in_comes_out(heatbook: Callable[..., Any], tmp_path: Path, se
     assert calls == [("soak done", 1), ("soak done", 2), ("too cold", 2), ("soak done", 3)]
 
 
-def test_a_wrong_row_is_told_before_there_is_a_sitting(heatbook: Callable[..., Any], tmp_path: Path) -> None:
+def test_a_wrong_row_is_told_before_there_is_a_sitting(ask: Callable[..., Any], tmp_path: Path) -> None:
     readings = tmp_path / "heats.csv"
     readings.write_text("seconds,celsius,word\n0,20,next\n5,30,\n4,31,\n")
-    done = heatbook("run", "normalize", "--readings", str(readings))
+    done = ask("run", "normalize", "--readings", str(readings))
     assert done.returncode == 1
     assert "heats.csv" in done.stderr
     assert "4" in done.stderr
     assert "Traceback" not in done.stderr
-    assert json.loads(heatbook("log", "list", "--json").stdout) == []
+    assert json.loads(ask("log", "list", "--json").stdout) == []
 
 
-def test_milliseconds_are_not_taken_for_seconds(heatbook: Callable[..., Any], tmp_path: Path) -> None:
+def test_milliseconds_are_not_taken_for_seconds(ask: Callable[..., Any], tmp_path: Path) -> None:
     readings = tmp_path / "heats.csv"
     readings.write_text("seconds,celsius\n0,20\n2000000000,25\n")
-    done = heatbook("run", "normalize", "--readings", str(readings))
+    done = ask("run", "normalize", "--readings", str(readings))
     assert done.returncode == 1
     assert "heats.csv:3" in done.stderr
 
 
-def test_a_recording_that_is_not_there_leaves_no_sitting(heatbook: Callable[..., Any]) -> None:
-    assert heatbook("run", "normalize", "--readings", "nowhere.csv").returncode == 1
-    assert json.loads(heatbook("log", "list", "--json").stdout) == []
+def test_a_recording_that_is_not_there_leaves_no_sitting(ask: Callable[..., Any]) -> None:
+    assert ask("run", "normalize", "--readings", "nowhere.csv").returncode == 1
+    assert json.loads(ask("log", "list", "--json").stdout) == []
 
 
 @pytest.mark.parametrize("words", [{60: "finish"}, {60: "finish", 90: "undo"}], ids=["ended", "end taken back"])
-def test_readings_after_the_end_are_kept_too(
-    heatbook: Callable[..., Any], tmp_path: Path, words: dict[int, str]
-) -> None:
+def test_readings_after_the_end_are_kept_too(ask: Callable[..., Any], tmp_path: Path, words: dict[int, str]) -> None:
     readings = tmp_path / "heats.csv"
     rows = [f"{at},{20 + at},{words.get(at, '')}" for at in range(120)]
     readings.write_text("\n".join(["seconds,celsius,word", *rows]) + "\n")
-    done = heatbook("run", "normalize", "--readings", str(readings))
+    done = ask("run", "normalize", "--readings", str(readings))
     assert (done.returncode, done.stderr) == (0, "")
-    kept = heatbook("log", "export", "last", "--to", "csv").stdout.splitlines()[1:]
+    kept = ask("log", "export", "last", "--to", "csv").stdout.splitlines()[1:]
     assert [float(row.split(",")[0]) for row in kept if row.split(",")[1]] == list(range(120))

@@ -1,4 +1,4 @@
-"""The live screen: what it says, what its keys do, and that nothing makes it fall over."""
+"""The live screen: what it says."""
 
 from __future__ import annotations
 
@@ -7,74 +7,23 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from textual.events import Key, Paste
-from textual.widgets import Input, Static
+from textual.events import Key
+from textual.widgets import Static
 
-from devices.debounce import BOUNCE, REPEAT
 from plans.phase import PhaseKind
-from plans.reader import SHELF
-from plans.reading import ProbeOn, Reading
+from plans.reading import ProbeOn
 from plans.sitting.calls import Call
-from plans.sitting.events import Said, Word
-from tui.live.arrangement import arrange
+from plans.sitting.events import Word
+from tests.tui.live.seen import big, hero, keys, line, live, to_soak, words
 from tui.live.cautions import CautionsScreen
-from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
-from tui.live.step_sheet import StepSheet
 from tui.running.requests import Shelf
-from tui.screens.help import HelpScreen
-from tui.widgets.big_line import BigLine
 from tui.widgets.grounds import Ground
-from tui.widgets.hero import Hero
-from tui.widgets.lines import KeyLine, SplitLine, placed
+from tui.widgets.lines import KeyLine
 from tui.widgets.marks import MarkRow, call_mark, phase_mark
 
 if TYPE_CHECKING:
-    from tests.tui.conftest import Stage, StageMaker
-
-
-def live(on: Stage) -> LiveScreen:
-    return next(screen for screen in on.app.screen_stack if isinstance(screen, LiveScreen))
-
-
-def line(on: Stage, name: str) -> str:
-    """Both texts of a line; of what is said in full and shorter, what is said in full."""
-    found = live(on).query_one(name)
-    if isinstance(found, BigLine):
-        left = " ".join(text for text in (found.lead, *found.left[:1]) if text)
-        return f"{left} | {' '.join(found.right[:1])}"
-    assert isinstance(found, SplitLine)
-    right = found.right if isinstance(found.right, str) else found.right.plain
-    return f"{found.left} | {right}"
-
-
-def hero(on: Stage) -> Hero:
-    return live(on).query_one(Hero)
-
-
-def big(on: Stage) -> tuple[str, str]:
-    return hero(on).said.word, hero(on).said.figure
-
-
-def keys(on: Stage) -> list[str]:
-    """The keys at the foot that are really to be seen."""
-    foot = live(on).query_one(KeyLine)
-    return [key[0] for _, _, key in placed(foot.keys, *foot.size)]
-
-
-def words(on: Stage) -> list[Word]:
-    """What the log has of the smith's words."""
-    return [event.word for event in on.running.logged.journal.log.events if isinstance(event, Said)]
-
-
-async def to_soak(on: Stage) -> None:
-    state = on.running.sitting.state
-    await on.say(Word.NEXT)
-    await on.press("space")
-    await on.until(lambda: state.phase is PhaseKind.SOAK)
-
-
-# Cautions
+    from tests.tui.conftest import StageMaker
 
 
 async def test_the_cautions_come_first_and_count_as_read_when_all_were_seen(stage: StageMaker) -> None:
@@ -142,9 +91,6 @@ async def test_words_said_elsewhere_are_taken_while_the_cautions_stand(stage: St
         on.app.screen.look()
         await on.pilot.pause()
         assert isinstance(on.app.screen, LiveScreen)
-
-
-# What it says
 
 
 async def test_at_80x24_all_is_there_and_what_is_to_be_done_is_large(stage: StageMaker) -> None:
@@ -349,309 +295,6 @@ async def test_what_the_log_can_not_be_written_for_is_told_and_the_sitting_goes_
         assert "NOT ON THE DISK" not in " ".join(on.rows())
         await on.press("n", "x", "enter")
         assert line(on, "#call") == "noted | "
-
-
-# Keys
-
-
-async def test_space_says_the_next_thing_and_undo_takes_it_back(stage: StageMaker) -> None:
-    async with stage() as on:
-        state = on.running.sitting.state
-        await on.press("space")
-        assert (state.step, state.phase) == (1, PhaseKind.READY)
-        await on.press("space")
-        assert state.phase is PhaseKind.FIRE
-        await on.press("u")
-        assert state.phase is PhaseKind.READY
-        assert "taken back" in line(on, "#call")
-
-
-async def test_the_same_key_twice_at_once_counts_once(stage: StageMaker) -> None:
-    async with stage() as on:
-        on.real += 1.0
-        for _ in range(4):
-            await on.pilot.press("space")
-            on.real += BOUNCE - 0.05
-        assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT]
-        on.real += REPEAT
-        await on.pilot.press("space")
-        on.real += REPEAT - 0.05
-        await on.pilot.press("space")
-        assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT, Word.NEXT]
-
-
-async def test_each_word_has_its_key(stage: StageMaker) -> None:
-    async with stage() as on:
-        state = on.running.sitting.state
-        await on.say(Word.NEXT)
-        await on.press("i", "o")
-        assert (state.phase, big(on)[0]) == (PhaseKind.FIRE, "SURE?")
-        await on.press("o")
-        assert state.phase is PhaseKind.STRIKE
-        await on.press("u")
-        assert "taken back: out, strike" in line(on, "#call")
-        await on.press("y")
-        assert state.phase is PhaseKind.STRIKE
-        since = state.since
-        await on.pass_time(4)
-        await on.press("e")
-        assert state.since < since
-        await on.press("r")
-        assert (on.running.sitting.heats_planned(1), state.phase) == (4, PhaseKind.STRIKE)
-        await on.press("b", "p")
-        assert state.paused
-        await on.press("p")
-        assert (state.phase, state.paused) == (PhaseKind.READY, False), "its probe says that it is out"
-        await on.press("i")
-        assert (state.phase, state.paused) == (PhaseKind.FIRE, False)
-        await on.press("x")
-        assert state.out_for_a_look
-        await on.press("x")
-        assert not state.out_for_a_look
-        await on.pass_time(4)
-        await on.press("s")
-        assert big(on)[0] == "SURE?"
-        await on.press("s")
-        assert state.step == 2
-
-
-async def test_space_ends_a_pause(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("p")
-        assert big(on)[0] == "PAUSED"
-        assert live(on).query_one(KeyLine).keys[0][1] == "go on"
-        await on.press("space")
-        assert not on.running.sitting.state.paused
-        assert on.running.sitting.state.step == 0
-
-
-async def test_a_word_that_means_nothing_is_told_and_changes_nothing(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("o")
-        assert "the work is not in the fire" in line(on, "#call")
-        assert words(on) == [Word.ACKNOWLEDGE]
-        await on.pass_time(5)
-        assert "the work is not in the fire" not in line(on, "#call")
-
-
-async def test_a_note_is_one_line_and_goes_to_the_log(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("n")
-        await on.pilot.press(*"left [/x] q u")
-        await on.press("enter")
-        assert [note.text for note in on.running.sitting.state.notes] == ["left [/x] q u"]
-        await on.press("n", "escape", "n", "enter")
-        assert len(on.running.sitting.state.notes) == 1
-
-
-@pytest.mark.parametrize("by", ["key", "beat"])
-async def test_readings_that_were_held_up_are_logged_at_their_own_time_and_before_what_came_later(
-    stage: StageMaker, by: str
-) -> None:
-    async with stage() as on:
-        at = on.source.clock()
-        waiting = [at + n / 4 for n in range(1, 101)]
-        for then in waiting:
-            on.app.deliver(Reading(then, 600.0))
-        on.real += 25.0
-        if by == "key":
-            on.app.say(Word.NEXT)
-        else:
-            on.app.beat()
-        log = on.running.logged.journal.log
-        assert [one.at for one in log.readings][-100:] == waiting
-        if by == "key":
-            assert log.readings_before(len(log.events) - 1) == len(log.readings)
-
-
-async def test_control_characters_do_not_get_into_a_note(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("n")
-        on.app.screen.query_one(Input).value = "a\x1b[2Jb\u202e"
-        await on.press("enter")
-        assert [note.text for note in on.running.sitting.state.notes] == ["a[2Jb"]
-        # A megabyte, on several lines, after what was typed.
-        await on.press("n", "x")
-        on.app.screen.query_one(Input).post_message(Paste("two\nlines " + "y" * 1_000_000))
-        await on.pilot.pause()
-        assert "it is full: 1000 characters; 999011 more are left out" in "\n".join(on.rows())
-        await on.press("enter")
-        text = on.running.sitting.state.notes[-1].text
-        assert text.startswith("xtwo lines yyy")
-        assert text.endswith("[cut short, of 1000011 characters]")
-        # Rubbed out, or pasted over, it counts no more; what is pasted where there is no room does.
-        await on.press("n")
-        field = on.app.screen.query_one(Input)
-        for text, told in (("z" * 5000, "4000 more"), ("z" * 70, "4070 more")):
-            field.post_message(Paste(text))
-            await on.pilot.pause()
-            assert f"it is full: 1000 characters; {told} are left out" in "\n".join(on.rows())
-        field.select_all()
-        field.post_message(Paste("z" * 1005 + "\n"))
-        await on.pilot.pause()
-        assert "; 5 more are left out" in "\n".join(on.rows())
-        await on.press("ctrl+u", *"hot", "enter")
-        assert on.running.sitting.state.notes[-1].text == "hot"
-
-
-async def test_the_far_view_is_word_figure_step_heat_and_what_to_reach(stage: StageMaker) -> None:
-    async with stage() as on:
-        await to_soak(on)
-        await on.press("f")
-        shown = {widget.id for widget in live(on).query("#main *") if widget.display and widget.region.height}
-        assert shown == {"marks", "foot-marks", "big", "hero", "reach", "cue"}
-        assert hero(on).size.height >= 12
-        assert live(on).query_one("#head").size.height >= 3
-        assert line(on, "#reach") == "reach 31 x 18 mm, 153 mm | heat 1 of 3"
-        await on.press("f")
-        assert live(on).query_one("#head").display
-
-
-async def test_help_and_the_step_sheet_come_and_go(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("question_mark")
-        assert isinstance(on.app.screen, HelpScreen)
-        await on.press("escape", "c")
-        assert isinstance(on.app.screen, StepSheet)
-        await on.press("c")
-        assert isinstance(on.app.screen, LiveScreen)
-
-
-async def test_the_keys_at_the_foot_can_be_clicked(stage: StageMaker) -> None:
-    async with stage() as on:
-        on.real += 1.0
-        await on.pilot.click("#keys", offset=(4, 0))
-        await on.pilot.pause()
-        assert on.running.sitting.state.step == 1
-
-
-async def test_the_palette_has_every_action_by_name(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("colon")
-        await on.pilot.press(*"one heat more")
-        await on.app.workers.wait_for_complete()
-        await on.pilot.pause()
-        await on.press("enter")
-        await on.pilot.pause()
-        await on.press("enter")
-        assert on.running.sitting.heats_planned(0) == 2
-
-
-async def test_keys_can_be_moved(stage: StageMaker) -> None:
-    async with stage(settings='[keys]\nnext = "enter"\nundo = "z"\n') as on:
-        await on.press("enter")
-        assert on.running.sitting.state.step == 1
-        await on.press("space")
-        assert on.running.sitting.state.phase is PhaseKind.READY
-        await on.press("z")
-        assert on.running.sitting.state.step == 0
-        assert live(on).query_one(KeyLine).keys[0][0] == "enter"
-
-
-async def test_inches_where_the_shop_works_in_inches(stage: StageMaker) -> None:
-    async with stage(settings='units = "inch"\n') as on:
-        await on.say(Word.NEXT)
-        assert big(on)[1] == "2372"
-        assert hero(on).said.unit == "degF"
-        assert "reach 1 1/4 x 23/32 in" in line(on, "#reach")
-
-
-# Leaving and ending
-
-
-async def test_leaving_a_sitting_that_runs_asks_first(stage: StageMaker) -> None:
-    async with stage() as on:
-        await on.press("q", "s")
-        assert isinstance(on.app.screen, LiveScreen)
-        await on.press("q", "l")
-        assert on.app.outcome.status == 0
-        assert "go on with it: heatbook run --go-on 20260314-091502-draw" in on.app.outcome.said[0]
-    assert on.source.closed
-    assert [path.suffix for path in (on.folders.logbook / "sittings").iterdir()] == [".json"]
-
-
-async def test_finishing_shows_what_was_done_and_can_be_taken_back(stage: StageMaker) -> None:
-    async with stage() as on:
-        await to_soak(on)
-        await on.press("q", "f")
-        assert isinstance(on.app.screen, FinishedScreen)
-        await on.press("u")
-        assert isinstance(on.app.screen, LiveScreen)
-        assert on.running.sitting.state.phase is PhaseKind.SOAK
-        await on.pass_time(3)
-        assert Call.PROBE_LOST not in on.running.sitting.state.called
-        await on.say(Word.FINISH)
-        assert isinstance(on.app.screen, FinishedScreen)
-        await on.press("q")
-        assert "heatbook log show 20260314-091502-draw" in on.app.outcome.said[0]
-
-
-@pytest.mark.parametrize("size", [(80, 24), (40, 12), (20, 5)])
-async def test_the_keys_stand_below_the_longest_summary(stage: StageMaker, size: tuple[int, int]) -> None:
-    async with stage(size=size, plan=SHELF / "drawknife.toml") as on:
-        for _ in range(11):
-            await on.say(Word.ON)
-        await on.say(Word.FINISH)
-        await on.pilot.pause()
-        assert isinstance(on.app.screen, FinishedScreen)
-        keys = on.app.screen.query_one(KeyLine).region
-        assert keys.height >= 1
-        assert on.app.screen.region.contains_region(keys)
-
-
-async def test_ctrl_c_leaves_at_once_with_the_log_whole(stage: StageMaker) -> None:
-    async with stage() as on:
-        await to_soak(on)
-        await on.press("n", "ctrl+c")
-        assert "go on with it" in on.app.outcome.said[0]
-    assert [path.suffix for path in (on.folders.logbook / "sittings").iterdir()] == [".json"]
-
-
-# Sizes
-
-
-@pytest.mark.parametrize("size", [(1, 1), (39, 40), (80, 18), (240, 70)])
-async def test_no_size_makes_it_fall_over(stage: StageMaker, size: tuple[int, int]) -> None:
-    async with stage(size=size) as on:
-        await to_soak(on)
-        await on.until(lambda: Call.SOAK_DONE in on.running.sitting.state.alarms)
-        await on.press("f", "f", "n", "escape", "q", "escape")
-        if size >= (20, 5):
-            await on.press("c", "escape", "question_mark", "escape")
-        await on.press("space")
-        await on.until(lambda: Call.TOO_COLD in on.running.sitting.state.alarms)
-        await on.say(Word.FINISH)
-        on.app.export_screenshot()
-
-
-async def test_a_tiny_terminal_has_word_figure_and_what_space_means(stage: StageMaker) -> None:
-    async with stage(size=(20, 5)) as on:
-        await on.say(Word.NEXT)
-        await on.press("space")
-        await on.pass_time(30)
-        assert line(on, "#small-word") == "HEAT | modelled"
-        assert hero(on).region.height == 3
-        assert on.rows()[-1].strip() == "space skin is at he…"
-
-
-async def test_the_size_may_change_at_any_time(stage: StageMaker) -> None:
-    async with stage(size=(120, 35)) as on:
-        await to_soak(on)
-        for size in ((80, 24), (20, 5), (200, 55), (80, 24)):
-            await on.pilot.resize_terminal(*size)
-            await on.pilot.pause()
-            room = arrange(*size)
-            assert hero(on).size.height == room.figure + (room.word if room.word > 1 else 0)
-
-
-async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker) -> None:
-    async with stage(settings='[keys]\nstep-sheet = "j"\nnext = "f5"\n') as on:
-        await on.press("j")
-        assert isinstance(on.app.screen, StepSheet)
-        await on.press("j")
-        assert isinstance(on.app.screen, LiveScreen)
-        await on.press("j", "f5")
-        assert isinstance(on.app.screen, LiveScreen)
 
 
 @pytest.mark.parametrize(

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import re
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import closing
 from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 from pathlib import Path
 from time import monotonic
 from typing import Any
 
-import pexpect
 import pytest
 
 from devices.voice import Voice
@@ -24,6 +23,7 @@ from plans.sitting.events import Begun, Called, Event, Said, Word
 from plans.sitting.glance import glance_at
 from plans.sitting.saying import Saying, Volume
 from plans.units import Units
+from tests.terminal import Terminal, environment
 from tui.config.settings import Settings
 from tui.running.bell import Bell
 from tui.running.sound import Aloud
@@ -277,19 +277,15 @@ def test_a_terminal_is_rung_again(tmp_path: Path) -> None:
     plan = tmp_path / "hold.toml"
     plan.write_text(TRIAL)
     (tmp_path / "heatbook.toml").write_text('talk = "nothing"\n')
-    environment = os.environ | {"HEATBOOK_HOME": str(tmp_path), "TERM": "xterm-256color"}
-    terminal = pexpect.spawn(sys.executable, ["-c", TOLD, str(plan)], env=environment, dimensions=(24, 80))
-    written, give_up = b"", monotonic() + 30
-    try:
+    program = [sys.executable, "-c", TOLD, str(plan)]
+    with closing(Terminal(program, environment=environment(HEATBOOK_HOME=str(tmp_path)))) as terminal:
+        give_up = monotonic() + 30
         # The call alone rings twice.
-        while bells(written) <= len(Call.TIME_UP.row.bell):
+        while bells(terminal.written) <= len(Call.TIME_UP.row.bell):
             assert monotonic() < give_up
-            came: Any = terminal.read_nonblocking(65536, 30)
-            written += came
-    finally:
-        terminal.close(force=True)
+            terminal.read(1.0)
 
 
-def bells(written: bytes) -> int:
+def bells(written: bytearray) -> int:
     """How often the terminal was rung; a command to it ends with the same character."""
     return re.sub(rb"\x1b\][^\x07]*\x07", b"", written).count(b"\x07")
