@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.drawing.cut_across import cut_across as cut_across, sides_of as sides_of
     from plans.drawing.records import (
         LAYERS as LAYERS,
         STEELS as STEELS,
@@ -18,6 +17,7 @@ if TYPE_CHECKING:
         Point as Point,
         box as box,
     )
+    from plans.drawing.sections import cut_across as cut_across, sides_of as sides_of
     from plans.drawing.side_by_side import lanes as lanes
     from plans.drawing.svg import as_svg as as_svg
 else:

@@ -89,9 +89,13 @@ class Bounds(NamedTuple):
     """The upright rectangle round something [m]."""
 
     left: float
+    """Its left side."""
     bottom: float
+    """Its lower side."""
     right: float
+    """Its right side."""
     top: float
+    """Its upper side."""
 
     @property
     def width(self) -> float:
