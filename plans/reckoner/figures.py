@@ -118,12 +118,12 @@ class Figure:
         return f"{words[0] if one_unit else low} to {high}"
 
     @property
-    def basis(self) -> str:
-        """Modelled or published, and whether it can be believed; empty where there is no figure."""
+    def stands_on(self) -> str:
+        """Modelled or published, and whether it can be believed, as people read it; empty where there is no figure."""
         known = self.reckoned
         if known is None:
             return ""
-        return f"{known.basis} (outside)" if known.outside else known.basis
+        return _as_read(known.basis) + (", outside its range" if known.outside else "")
 
     def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
         """The figure's validity, or why there is none, in the units that are set; and its source."""
@@ -163,6 +163,11 @@ class Fact:
         return ""
 
     @property
+    def stands_on(self) -> str:
+        """Its basis as people read it."""
+        return _as_read(self.basis)
+
+    @property
     def about(self) -> dict[str, Any]:
         """What the record says about the fact: basis, validity and source."""
         return {"basis": self.basis, "validity": Units.METRIC.text(self.validity), "source": self.source}
@@ -170,6 +175,11 @@ class Fact:
     def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
         """The fact's validity in the units that are set, and its source."""
         return units.text(self.validity), self.source
+
+
+def _as_read(basis: str) -> str:
+    """A basis in plain words, where the record's are not."""
+    return "remembered, not looked up" if basis == "from memory" else basis
 
 
 def given_list(key: str, label: str, values: Sequence[float], kind: FigureKind) -> Given:
