@@ -109,8 +109,8 @@ LAYERS: Final = Question(
     (
         Field("pieces", "pieces of the first stack, two steels in turn", "7", typed.count, "NUMBER", needed=True),
         Field("folds", "how often it is folded, or cut and stacked again", "3", typed.count, "NUMBER", needed=True),
-        Field("cut-in", "pieces that it is cut in each time (2, as in a fold)", "4", typed.count, "NUMBER"),
-        Field("meeting", "like or unlike faces meet (unlike, said with a range)", "like", typed.words, "LIKE|UNLIKE"),
+        Field("cut-in", "pieces that it is cut in each time (folded over)", "4", typed.count, "NUMBER"),
+        Field("meeting", "like or unlike faces meet (a fold, an odd count: like)", "like", typed.words, "LIKE|UNLIKE"),
         length("thickness", "of the billet each time that it is stacked", either("40 mm", "1 1/2 in")),
         lengths("each", "one piece of either steel, where they differ", either("6, 3 mm", "1/4, 1/8 in")),
         length("spine", "of the blade, to be told how its bevel looks", either("5 mm", "3/16 in")),
@@ -184,13 +184,13 @@ COMPOSITE: Final = Question(
 
 LAMINATE: Final = Question(
     "laminate",
-    "how high the line of a three-layer laminate lies, and how far its core may wander",
+    "how high the line of a three-layer laminate lies, and how far off its core may be",
     (
         length("spine", "thickness where the bevel begins", either("4 mm", "5/32 in"), needed=True),
         length("edge", "thickness of the edge before it is sharp", either("0.5 mm", "0.02 in"), needed=True),
         length("core", "thickness of the core", either("1.5 mm", "1/16 in"), needed=True),
         length("bevel", "height of the bevel", either("30 mm", "1 1/4 in"), needed=True),
-        length("off", "core off the middle, towards the front (0)", either("0.3 mm", "0.01 in")),
+        length("off", "core off the middle, to the front (0); one that leans: wander", either("0.3 mm", "0.01 in")),
     ),
     _laminate,
     (
@@ -231,9 +231,13 @@ NOTCH: Final = Question(
 
 WANDER: Final = Question(
     "wander",
-    "how a section leaned while it was drawn, and which corner to strike",
+    "how a section leaned with its core, and which corner to strike",
     (
-        replace(SECTION, example=either("30 x 12 mm", "1 1/4 x 1/2 in")),
+        replace(
+            SECTION,
+            about="of the bar that leaned; core off the middle: laminate",
+            example=either("30 x 12 mm", "1 1/4 x 1/2 in"),
+        ),
         lengths(
             "front",
             "where the core begins and ends, from the left side",
