@@ -161,7 +161,7 @@ def laminate_drawn(laminate: Laminate, off: float = 0.0) -> Drawing:
     core = left_of(left_of(outline, (0.0, bottom), (1.0, 0.0)), (0.0, top), (-1.0, 0.0))
     line, back = (min(height, max(0.0, laminate.line(aside))) for aside in (off, -off))
     measures = (
-        Measure((0.0, half), (line, half), _width(line)),
+        *((Measure((0.0, half), (line, half), _width(line)),) if line else ()),
         *((Measure((0.0, -half), (back, -half), _width(back)),) if off and back else ()),
         Measure((0.0, -half), (height, -half), _typed(height)),
         Measure((height, -half), (height, half), _typed(laminate.spine)),

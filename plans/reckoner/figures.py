@@ -149,6 +149,8 @@ class Fact:
     """Where it holds and what it leaves out, in words for the smith."""
     source: str
     """The paper, book or standard; empty where there is none to name."""
+    word: str = ""
+    """The fact in a word, to be read from afar; empty where that is the fact itself."""
 
     def text(self, units: Units = Units.METRIC) -> str:
         """The fact as people read it, in the units that are set."""
@@ -156,7 +158,7 @@ class Fact:
 
     def large(self, units: Units = Units.METRIC) -> Large:
         """The fact to be read from afar; it has no unit."""
-        return Large(self.text(units), "")
+        return Large(self.word or self.text(units), "")
 
     def range_text(self, units: Units = Units.METRIC) -> str:  # noqa: ARG002
         """An empty text: a fact, other than a `Figure`, has no error."""

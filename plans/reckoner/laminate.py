@@ -53,8 +53,8 @@ def _line_on(side: str, laminate: Laminate, off: float) -> Figure | Fact:
         def shown(units: Units) -> str:
             return f"jacket at the edge, then core up to {units.width(line.value)}"
 
-        return Fact(key, label, WIDTH.record(line.value), shown, line.basis, said, LINE)
+        return Fact(key, label, WIDTH.record(line.value), shown, line.basis, said, LINE, "jacket")
     if line.value < 0:
         said = "the jacket comes down to the edge on this side; the record says how far below it the line would lie"
-        return Fact(key, label, WIDTH.record(line.value), "jacket at the edge", line.basis, said, LINE)
+        return Fact(key, label, WIDTH.record(line.value), "jacket at the edge", line.basis, said, LINE, "jacket")
     return Figure(key, label, line, WIDTH)
