@@ -31,6 +31,8 @@ if TYPE_CHECKING:
         carbon_left as carbon_left,
         layer_thickness as layer_thickness,
         layers_after as layers_after,
+        layers_in_edge as layers_in_edge,
+        meeting_of as meeting_of,
         shares_of_steels as shares_of_steels,
         stages as stages,
     )

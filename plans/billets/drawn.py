@@ -11,6 +11,7 @@ from plans.billets.composite import Blade
 from plans.billets.cutting import Point, between, left_of
 from plans.billets.laminate import Laminate
 from plans.billets.layers import Meeting, Stage, in_order
+from plans.billets.notch import USUAL_LOSS
 from plans.billets.wander import Corners
 from plans.drawing import LAYERS, STEELS, Drawing, Measure, Note, Part, Pattern, box
 from plans.shapes import Section
@@ -26,50 +27,54 @@ _STAGES: Final = 4
 """Stages side by side, at most."""
 
 
-def _length(metres: float) -> Shown:
-    return lambda units: units.length(metres)
+def _typed(metres: float, what: str = "") -> Shown:
+    """What was given; what it is stands before it, where that is not plain to see."""
+    return lambda units: f"{what} {units.exact_length(metres)}".strip()
 
 
-def _depth(metres: float) -> Shown:
-    return lambda units: units.depth(metres)
+def _width(metres: float, what: str = "") -> Shown:
+    """What was found, in the same way."""
+    return lambda units: f"{what} {units.width(metres)}".strip()
 
 
 def stack_drawn(
     pieces: int,
-    cut_in: int,
+    cut_in: int | None,
     meeting: Meeting,
     stages: Sequence[Stage],
-    thickness: float,
+    thickness: float | None,
     each: tuple[float, float] = (1.0, 1.0),
 ) -> Drawing:
     """A billet as it is first stacked and after each fold, pieces of two steels in turn.
 
     Args:
         pieces: pieces of the first stack
-        cut_in: how many pieces it is cut in each time
+        cut_in: how many pieces it is cut in each time; None where it is folded
         meeting: which faces meet
         stages: the billet at each stage
-        thickness: of the billet at each stage [m]
+        thickness: of the billet at each stage [m]; None where it is not known, and no dimension tells it
         each: thickness of one piece of the first steel and of one of the second, in any unit
     """
     shown = [*range(len(stages))] if len(stages) <= _STAGES else [0, 1, 2, len(stages) - 1]
+    tall = thickness or 1.0
     parts: list[Part] = []
     measures: list[Measure] = []
     for place, done in enumerate(shown):
-        left = place * 1.4 * thickness
-        right = left + thickness
+        left = place * 1.4 * tall
+        right = left + tall
         if stages[done].layers <= _DRAWN_ONE_BY_ONE:
-            layers = in_order(pieces, done, cut_in, meeting, each)
-            rising = [0.0, *accumulate(layer.share * thickness for layer in layers)]
+            layers = in_order(pieces, done, cut_in or 2, meeting, each)
+            rising = [0.0, *accumulate(layer.share * tall for layer in layers)]
             parts += [
                 Part(box(left, low, right, high), STEELS[layer.steel], f"steel {layer.steel + 1}")
                 for layer, (low, high) in zip(layers, pairwise(rising), strict=True)
             ]
         else:
-            parts.append(Part(box(left, 0.0, right, thickness), LAYERS, "layers too fine to draw"))
+            parts.append(Part(box(left, 0.0, right, tall), LAYERS, "layers too fine to draw"))
         measures.append(Measure((left, 0.0), (right, 0.0), str(stages[done].layers)))
-    measures.append(Measure((right, 0.0), (right, thickness), _length(thickness)))
-    said = "how many layers the stack has, and after each " + ("fold" if cut_in == 2 else "time it is stacked again")
+    if thickness is not None:
+        measures.append(Measure((right, 0.0), (right, tall), _typed(thickness)))
+    said = "how many layers the stack has, and after each " + ("fold" if cut_in is None else "time it is stacked again")
     return Drawing(said, tuple(parts), tuple(measures))
 
 
@@ -94,8 +99,8 @@ def twist_drawn(section: Section, pitch: float) -> Drawing:
         cut = [(min(length, max(0.0, x)), y) for x, y in band]
         parts.append(Part(tuple(cut), STEELS[1], "the other"))
     measures = (
-        Measure((0.0, -radius), (pitch, -radius), _length(pitch)),
-        Measure((length, -radius), (length, radius), _length(section.width)),
+        Measure((0.0, -radius), (pitch, -radius), _typed(pitch)),
+        Measure((length, -radius), (length, radius), _typed(section.width)),
     )
     return Drawing("a bar of two halves, twisted, from the side", tuple(parts), measures)
 
@@ -134,12 +139,12 @@ def composite_drawn(face: float, blade: Blade | None, borders: Sequence[float], 
         if (cut := between(outline, low, high, slope))
     ]
     places = [0.0, *borders, face]
-    measures = [Measure((low, -half), (high, -half), _length(high - low)) for low, high in pairwise(places)]
-    measures.append(Measure((0.0, half), (face, half), _length(face)))
+    measures = [Measure((low, -half), (high, -half), _width(high - low)) for low, high in pairwise(places)]
+    measures.append(Measure((0.0, half), (face, half), _typed(face)))
     if blade is not None:
         thin = blade.edge / 2
-        measures.append(Measure((face, -half), (face, half), _length(blade.ridge)))
-        measures.append(Measure((0.0, -thin), (0.0, thin), _depth(blade.edge)))
+        measures.append(Measure((face, -half), (face, half), _typed(blade.ridge)))
+        measures.append(Measure((0.0, -thin), (0.0, thin), _typed(blade.edge)))
     return Drawing("bars side by side, the front above", tuple(parts), tuple(measures))
 
 
@@ -154,19 +159,20 @@ def laminate_drawn(laminate: Laminate, off: float = 0.0) -> Drawing:
     outline = ((0.0, -thin), (height, -half), (height, half), (0.0, thin))
     top, bottom = off + laminate.core / 2, off - laminate.core / 2
     core = left_of(left_of(outline, (0.0, bottom), (1.0, 0.0)), (0.0, top), (-1.0, 0.0))
-    line = min(height, max(0.0, laminate.line(off)))
+    line, back = (min(height, max(0.0, laminate.line(aside))) for aside in (off, -off))
     measures = (
-        Measure((0.0, half), (line, half), _length(line)),
-        Measure((0.0, -half), (height, -half), _length(height)),
-        Measure((height, -half), (height, half), _length(laminate.spine)),
-        Measure((height, bottom), (height, top), _length(laminate.core)),
-        Measure((0.0, -thin), (0.0, thin), _depth(laminate.edge)),
+        *((Measure((0.0, half), (line, half), _width(line)),) if line else ()),
+        *((Measure((0.0, -half), (back, -half), _width(back)),) if off and back else ()),
+        Measure((0.0, -half), (height, -half), _typed(height)),
+        Measure((height, -half), (height, half), _typed(laminate.spine)),
+        Measure((height, bottom), (height, top), _typed(laminate.core)),
+        Measure((0.0, -thin), (0.0, thin), _typed(laminate.edge)),
     )
     parts = (Part(outline, JACKET, "jacket"), *((Part(core, CORE, "core"),) if core else ()))
     return Drawing("the bevel cut across, its edge at the left", parts, measures)
 
 
-def notch_drawn(width: float, core: float, depth: float, angle: float, in_jacket: float) -> Drawing:
+def notch_drawn(width: float, core: float, depth: float, angle: float, jacket: float) -> Drawing:
     """The end of a bar with its notch, and beside it the notch closed.
 
     Args:
@@ -174,35 +180,37 @@ def notch_drawn(width: float, core: float, depth: float, angle: float, in_jacket
         core: width of the core [m]
         depth: of the notch [m]
         angle: from flank to flank [degrees]
-        in_jacket: length of a flank that is jacket, from the end of the bar [m]
+        jacket: what of jacket is left in front of the core, once the tip is ground back [m]
     """
     half, bend = width / 2, radians(angle / 2)
     mouth = depth * tan(bend)
     flank = hypot(depth, mouth)
     back = -0.6 * width
     # The closed one lies to the right of the notched one.
-    aside = depth + width - back
-    bar = box(back, -half, depth, half)
-    cut = ((0.0, 0.0), (depth, -mouth), (depth, mouth))
+    aside = depth + 0.6 * width - back
+    ends_at = core / 2 / tan(bend)
     tip = (depth * cos(bend) + half * sin(bend), half * cos(bend) - depth * sin(bend))
-    upper = ((back, half), (0.0, half), tip, (flank, 0.0))
-    closed = (*upper, *((x, -y) for x, y in reversed(upper[:-1])))
-    above = ((back, core / 2), (0.0, core / 2), (max(0.0, flank - in_jacket), 0.0))
-    kernel = (*above, *((x, -y) for x, y in reversed(above[:-1])))
+    kernel = flank - jacket - USUAL_LOSS
     parts = (
-        Part(bar, JACKET, "jacket"),
-        Part(box(back, -core / 2, depth, core / 2), CORE, "core"),
-        Part(cut, Pattern.EMPTY, "cut out"),
-        Part(_moved(closed, aside), JACKET, "jacket"),
-        Part(_moved(kernel, aside), CORE, "core"),
+        Part(_mirrored((back, half), (depth, half), (depth, mouth), (0.0, 0.0)), JACKET, "jacket"),
+        Part(_mirrored((back, core / 2), (ends_at, core / 2), (0.0, 0.0)), CORE, "core"),
+        Part(_moved(_mirrored((back, half), (0.0, half), tip, (flank, 0.0)), aside), JACKET, "jacket"),
+        Part(_moved(_mirrored((back, core / 2), (0.0, core / 2), (max(0.0, kernel), 0.0)), aside), CORE, "core"),
     )
     measures = (
-        Measure((0.0, -half), (depth, -half), _length(depth)),
-        Measure((aside, -half), (aside + flank, -half), _length(flank)),
-        Measure((back, -core / 2), (back, core / 2), _length(core)),
-        Measure((back, -half), (back, half), _length(width)),
+        Measure((0.0, -half), (depth, -half), _width(depth)),
+        Measure((aside, -half), (aside + flank, -half), _width(flank, "weld")),
+        Measure((aside + kernel, half), (aside + kernel + jacket, half), _typed(jacket, "jacket")),
+        Measure((depth, -mouth), (depth, mouth), _width(2 * mouth, "V")),
+        Measure((back, -core / 2), (back, core / 2), _typed(core)),
+        Measure((back, -half), (back, half), _typed(width)),
     )
     return Drawing("the end of the bar from the front: the notch, and the notch closed", parts, measures)
+
+
+def _mirrored(*above: Point) -> tuple[Point, ...]:
+    """An outline that ends on the level of 0, from its upper half."""
+    return (*above, *((x, -y) for x, y in reversed(above[:-1])))
 
 
 def _moved(outline: Sequence[Point], aside: float) -> tuple[Point, ...]:
@@ -224,9 +232,9 @@ def wander_drawn(
     core = ((back[0], 0.0), (back[1], 0.0), (front[1], thickness), (front[0], thickness))
     parts = (Part(box(0.0, 0.0, width, thickness), JACKET, "jacket"), Part(core, CORE, "core"))
     measures = (
-        Measure((front[0], thickness), (front[1], thickness), _length(front[1] - front[0])),
-        Measure((back[0], 0.0), (back[1], 0.0), _length(back[1] - back[0])),
-        Measure((width, 0.0), (width, thickness), _length(thickness)),
+        Measure((front[0], thickness), (front[1], thickness), _typed(front[1] - front[0])),
+        Measure((back[0], 0.0), (back[1], 0.0), _typed(back[1] - back[0])),
+        Measure((width, 0.0), (width, thickness), _typed(thickness)),
     )
     notes = tuple(Note(at, "×") for at in _corners_of(corners, width, thickness))
     said = "the bar cut across, the front above" + ("; × where to strike" if notes else "")

@@ -62,12 +62,22 @@ class Laminate:
     @property
     def line_height(self) -> Reckoned:
         """Height of the line above the edge, on both sides [m]."""
+        return self.line_on(0.0)
+
+    def line_on(self, off: float) -> Reckoned:
+        """Height of the line above the edge on one side, with its range [m]; below 0 the edge is jacket on that side.
+
+        Args:
+            off: how far the core lies off the middle, towards that side [m]
+        """
 
         def said(units: Units) -> str:
-            off = units.depth(OFF)
-            return f"a plane bevel; the range is for a core {off} off the middle: up on one side, down on the other"
+            further = "further off" if off else "off the middle"
+            both = "up on one side, down on the other"
+            return f"a plane bevel; the range is for a core {units.depth(OFF)} {further}: {both}"
 
-        return Reckoned(self.line(), "arithmetic", said, LINE, self.line(-OFF), self.line(OFF))
+        least, most = (min(self.bevel, max(0.0, self.line(off + error))) for error in (-OFF, OFF))
+        return Reckoned(self.line(off), "arithmetic", said, LINE, least, most)
 
     @property
     def may_wander(self) -> Reckoned:

@@ -138,6 +138,41 @@ def shares_of_steels(pieces: int, each: tuple[float, float] = (1.0, 1.0)) -> tup
     return first / (first + second), second / (first + second)
 
 
+def meeting_of(pieces: int, cut_in: int | None) -> Meeting:
+    """Which faces meet where nobody says so, pieces of two steels in turn.
+
+    A bar that is folded over lays a face on itself, and an odd number of pieces has one steel on both faces: like meets
+    like. An even number that is cut and stacked again can be laid either way, and usually as it was, unlike on unlike.
+
+    Args:
+        pieces: pieces of the first stack
+        cut_in: how many pieces it is cut in each time; None where it is folded
+    """
+    return Meeting.LIKE if cut_in is None or pieces % 2 else Meeting.UNLIKE
+
+
+def layers_in_edge(spine: float, edge: float, pieces: int, times: int, cut_in: int, meeting: Meeting) -> Reckoned:
+    """How many layers lie across the edge of a blade that is ground from both sides to the middle of its layers.
+
+    Args:
+        spine: thickness of the blade where its bevel begins, across all layers [m]
+        edge: thickness of its edge, from 0 up [m]
+        pieces: equal pieces of the first stack
+        times: how often it was stacked again
+        cut_in: how many pieces it was cut in each time
+        meeting: which faces met
+
+    Raises:
+        BilletError: a count or the thickness is none that can be.
+    """
+    layer = layer_thickness(spine, pieces, times, cut_in, meeting)
+    least, most = (None if one is None else max(1.0, edge / one) for one in (layer.most, layer.least))
+    said = (
+        "on average, with flat layers in the middle of the billet; the edge as thick as it is given, before it is sharp"
+    )
+    return Reckoned(max(1.0, edge / layer.value), "arithmetic", said, ARITHMETIC, least, most)
+
+
 def band_on_bevel(layer: float, spine: float, edge: float, height: float) -> Reckoned:
     """How wide one layer shows on a ground bevel that cuts across flat layers at a small angle [m].
 

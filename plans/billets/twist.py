@@ -69,7 +69,7 @@ def twisted(section: Section, pitch: float, length: float) -> Twist:
         Reckoned(
             LEAST_PITCH * across,
             "common practice",
-            f"at a full welding heat, {LEAST_PITCH:g} sides of the bar, from memory; the range is {TIGHTEST:g} to "
+            f"at a full welding heat, {LEAST_PITCH:g} sides of the bar; the range is {TIGHTEST:g} to "
             f"{EASY:g}; tighter, welds open and corners tear",
             "common practice, no source",
             TIGHTEST * across,

@@ -77,13 +77,18 @@ def wandered(width: float, thickness: float, front: tuple[float, float], back: t
         return f"the range is for borders read to {units.depth(READING)}; a core that stood upright when it was welded"
 
     least, most = (degrees(atan((across + error) / thickness)) for error in (-READING, READING))
-    uneven = "one side was drawn or ground more than the other"
+    uneven = "halfway through: one side was drawn or ground more than the other, which no blow on a corner mends"
+    squared = (
+        "of the section as it leaned. Still a rhombus: strike until both agree. Already square: they agree and the "
+        "core still leans; strike the same corners until they differ by so much the other way, then square it on its "
+        "faces, and go by the core"
+    )
     off = sum(middles) / 2 - width / 2
     longer = hypot(width + abs(across), thickness) - hypot(width - abs(across), thickness)
     return Wander(
         Reckoned(degrees(atan(across / thickness)), "arithmetic", said, source, least, most),
         Reckoned(across, "arithmetic", said, source, across - READING, across + READING),
         Reckoned(off, "arithmetic", uneven, source, off - READING, off + READING),
-        Reckoned(longer, "arithmetic", "of the section as it leaned; strike until both agree", source),
+        Reckoned(longer, "arithmetic", squared, source),
         corners,
     )

@@ -36,6 +36,11 @@ def _content(carbon: float) -> Given:
     return given("carbon_percent", "carbon", carbon, MASS_PERCENT)
 
 
+def of_the_share(share: float) -> Given:
+    """Where the depth of decarb ends, as it was given: at the share of the core's carbon that is left there."""
+    return Given("share", SHARE.record(share), f"to where {SHARE.text(share)} of the carbon is left")
+
+
 def reckon_decarb(
     carbon: float, at: float, seconds: float, share: float = 0.95, thickness: float | None = None
 ) -> Reckoning:
@@ -61,7 +66,7 @@ def reckon_decarb(
     history = hold(at, seconds)
     return Reckoning(
         "carbon",
-        (content, *times, given("share", "down to", share, SHARE)),
+        (content, *times, of_the_share(share)),
         (
             Figure("decarb_depth_mm", "decarb a face", decarb_depth(history, carbon, share, thickness), THIN),
             Figure("grinding_allowance_mm", "leave for grinding", _safe(history, carbon, share, thickness), THIN),
@@ -116,7 +121,7 @@ def reckon_layers(layer: float, at: float, seconds: float, carbon: float | None 
 def _left(prefix: str, layer: float, at: float, seconds: float, carbon: float | None) -> tuple[Figure, Figure]:
     """What is left of the difference, and when it would have evened out, by one diffusivity."""
     rate = diffusivity(at, carbon)
-    by = " by Agren" if prefix else ""
+    by = ", its carbon" if prefix else ""
     when = None
     if at >= AUSTENITE:
         needed = spread_to_even_out(EVEN, layer) / rate.value
@@ -135,5 +140,5 @@ def _left(prefix: str, layer: float, at: float, seconds: float, carbon: float | 
             carbon_difference_left([(hold(at, seconds), layer)], carbon),
             SHARE,
         ),
-        Figure(f"{prefix}even_seconds", f"even{by} after", when, SECONDS, "never: colder than austenite"),
+        Figure(f"{prefix}even_seconds", f"even after{by}", when, SECONDS, "never: colder than austenite"),
     )

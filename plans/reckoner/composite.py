@@ -9,7 +9,7 @@ from plans.billets import CONSTANT, Blade, bars_for, borders_of, composite_drawn
 from plans.reckoned import Reckoned
 from plans.reckoner.errors import ReckonError, as_asked
 from plans.reckoner.figures import Fact, Figure, Given, given, given_list, listed
-from plans.reckoner.kinds import ANGLE, LENGTH, SHARE
+from plans.reckoner.kinds import ANGLE, SHARE, TYPED_LENGTH, WIDTH
 from plans.reckoner.reckoning import Reckoning
 from plans.units import Units
 
@@ -61,7 +61,7 @@ def reckon_composite(
         found = list(_laid(shares, borders, wide, blade))
         if blade is not None:
             found += _on_the_bevels(blade, shares, borders, lean)
-    asked = [given_list("parts_mm", "parts", parts, LENGTH), *_of_the_face(wide, blade)]
+    asked = [given_list("parts_mm", "parts", parts, TYPED_LENGTH), *_of_the_face(wide, blade)]
     if lean:
         asked.append(given("lean_degrees", "borders lean", lean, ANGLE))
     drawn = composite_drawn(wide, blade, borders, lean)
@@ -75,7 +75,7 @@ def _laid(
     yield _from_one("core_mm", "core shows", _core(borders, wide), _core(forged, wide))
     yield _from_one("jacket_mm", "jacket at the edge", borders[0], forged[0])
     yield listed("shares", "share of each", shares, SHARE, "arithmetic", _EVEN, CONSTANT)
-    yield listed("borders_mm", "borders across the face", borders, LENGTH, "arithmetic", _GROUND, CONSTANT)
+    yield listed("borders_mm", "borders across the face", borders, WIDTH, "arithmetic", _GROUND, CONSTANT)
 
 
 def _core(borders: Sequence[float], wide: float) -> float:
@@ -91,14 +91,14 @@ def _from_one(key: str, label: str, ground: float, forged: float) -> Figure:
     """A width as ground, with that as forged at the other end of its range."""
     apart = abs(ground - forged) > 1e-9
     ends = (min(ground, forged), max(ground, forged)) if apart else (None, None)
-    return Figure(key, label, Reckoned(ground, "arithmetic", _BETWEEN if apart else _EVEN, CONSTANT, *ends), LENGTH)
+    return Figure(key, label, Reckoned(ground, "arithmetic", _BETWEEN if apart else _EVEN, CONSTANT, *ends), WIDTH)
 
 
 def _on_the_bevels(
     blade: Blade, shares: Sequence[float], borders: Sequence[float], lean: float
 ) -> Iterator[Figure | Fact]:
     def lengths(key: str, label: str, values: Sequence[float], validity: str) -> Fact:
-        return listed(key, label, values, LENGTH, "arithmetic", validity, _GEOMETRY)
+        return listed(key, label, values, WIDTH, "arithmetic", validity, _GEOMETRY)
 
     yield lengths("forged_borders_mm", "borders, bevels forged", _forged(blade, shares), _FORGED)
     fronts, backs = zip(*(blade.out_at(one, lean) for one in borders), strict=True)
@@ -137,7 +137,7 @@ def reckon_bars(
     from_edge = [one - trim for one in borders]
 
     def bars(key: str, label: str, shares: tuple[float, ...], validity: str) -> Fact:
-        return listed(key, label, [share * all_of_it for share in shares], LENGTH, "arithmetic", validity, CONSTANT)
+        return listed(key, label, [share * all_of_it for share in shares], WIDTH, "arithmetic", validity, CONSTANT)
 
     jacket_bar, core_bar = (
         [share * all_of_it for share in pair] for pair in zip(start.ground[:2], start.forged[:2], strict=True)
@@ -146,15 +146,15 @@ def reckon_bars(
         "composite",
         (
             *_of_the_face(blade.face, blade),
-            given("core_mm", "core", wanted, LENGTH),
-            given("trim_mm", "ground off an edge", trim, LENGTH),
-            given("billet_mm", "billet", all_of_it, LENGTH),
+            given("core_mm", "core", wanted, TYPED_LENGTH),
+            given("trim_mm", "ground off an edge", trim, TYPED_LENGTH),
+            given("billet_mm", "billet", all_of_it, TYPED_LENGTH),
         ),
         (
             _from_one("core_bar_mm", "core to start from", *core_bar),
             _from_one("jacket_bar_mm", "each jacket" if sides == 2 else "jacket to start from", *jacket_bar),
             listed("shares", "share of each", start.ground, SHARE, "arithmetic", _GROUND, CONSTANT),
-            listed("borders_mm", "borders across the face", from_edge, LENGTH, "arithmetic", _GROUND, CONSTANT),
+            listed("borders_mm", "borders across the face", from_edge, WIDTH, "arithmetic", _GROUND, CONSTANT),
             bars("bars_mm", "bars, bevels ground", start.ground, _GROUND),
             bars("forged_bars_mm", "bars, bevels forged", start.forged, _FORGED),
         ),
@@ -174,15 +174,15 @@ def _wanted_core(blade: Blade, core: float | None, jacket: float | None, sides: 
     if core is not None and abs(core - left) > _SAME:
 
         def said(units: Units) -> str:
-            return f"{units.length(left)} of {units.length(blade.face)}"
+            return f"{units.exact_length(left)} of {units.exact_length(blade.face)}"
 
         raise ReckonError("jacket", f"with it the core shows {Units.METRIC.text(said)}; give core or jacket, not both")
     return left
 
 
 def _of_the_face(wide: float, blade: Blade | None) -> Iterator[Given]:
-    yield given("face_mm", "face", wide, LENGTH)
+    yield given("face_mm", "face", wide, TYPED_LENGTH)
     if blade is not None:
-        yield given("ridge_mm", "ridge" if blade.is_double else "spine", blade.ridge, LENGTH)
-        yield given("edge_mm", "edge", blade.edge, LENGTH)
+        yield given("ridge_mm", "ridge" if blade.is_double else "spine", blade.ridge, TYPED_LENGTH)
+        yield given("edge_mm", "edge", blade.edge, TYPED_LENGTH)
         yield Given("edges", 2 if blade.is_double else 1, "two edges" if blade.is_double else "one edge")

@@ -118,12 +118,12 @@ class Figure:
         return f"{words[0] if one_unit else low} to {high}"
 
     @property
-    def basis(self) -> str:
-        """Modelled or published, and whether it can be believed; empty where there is no figure."""
+    def stands_on(self) -> str:
+        """Modelled or published, and whether it can be believed, as people read it; empty where there is no figure."""
         known = self.reckoned
         if known is None:
             return ""
-        return f"{known.basis} (outside)" if known.outside else known.basis
+        return _as_read(known.basis) + (", outside its range" if known.outside else "")
 
     def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
         """The figure's validity, or why there is none, in the units that are set; and its source."""
@@ -149,6 +149,8 @@ class Fact:
     """Where it holds and what it leaves out, in words for the smith."""
     source: str
     """The paper, book or standard; empty where there is none to name."""
+    word: str = ""
+    """The fact in a word, to be read from afar; empty where that is the fact itself."""
 
     def text(self, units: Units = Units.METRIC) -> str:
         """The fact as people read it, in the units that are set."""
@@ -156,11 +158,16 @@ class Fact:
 
     def large(self, units: Units = Units.METRIC) -> Large:
         """The fact to be read from afar; it has no unit."""
-        return Large(self.text(units), "")
+        return Large(self.word or self.text(units), "")
 
     def range_text(self, units: Units = Units.METRIC) -> str:  # noqa: ARG002
         """An empty text: a fact, other than a `Figure`, has no error."""
         return ""
+
+    @property
+    def stands_on(self) -> str:
+        """Its basis as people read it."""
+        return _as_read(self.basis)
 
     @property
     def about(self) -> dict[str, Any]:
@@ -170,6 +177,11 @@ class Fact:
     def notes(self, units: Units = Units.METRIC) -> tuple[str, str]:
         """The fact's validity in the units that are set, and its source."""
         return units.text(self.validity), self.source
+
+
+def _as_read(basis: str) -> str:
+    """A basis in plain words, where the record's are not."""
+    return "remembered, not looked up" if basis == "from memory" else basis
 
 
 def given_list(key: str, label: str, values: Sequence[float], kind: FigureKind) -> Given:

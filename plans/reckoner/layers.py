@@ -10,6 +10,8 @@ from plans.billets import (
     carbon_left,
     layer_thickness,
     layers_after,
+    layers_in_edge,
+    meeting_of,
     shares_of_steels,
     stack_drawn,
     stages,
@@ -18,7 +20,7 @@ from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, as_asked, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given, given_list, listed
-from plans.reckoner.kinds import COUNT, LENGTH, MASS_PERCENT, SECONDS, SHARE, TEMPERATURE, THIN
+from plans.reckoner.kinds import COUNT, MASS_PERCENT, NUMBER, SECONDS, SHARE, TEMPERATURE, THIN, TYPED_LENGTH
 from plans.reckoner.reckoning import Reckoning
 from plans.record import record
 
@@ -50,7 +52,7 @@ class WeldHeats:
 def reckon_folds(
     pieces: int,
     folds: int,
-    cut_in: int = 2,
+    cut_in: int | None = None,
     meeting: Meeting | None = None,
     thickness: float | None = None,
     each: tuple[float, ...] = (),
@@ -62,8 +64,8 @@ def reckon_folds(
     Args:
         pieces: pieces of the first stack, two steels in turn
         folds: how often it is folded, or cut and stacked again
-        cut_in: how many pieces it is cut in each time, 2 for a fold
-        meeting: which faces meet; None where that is not known: counted as if unlike ones did
+        cut_in: how many pieces it is cut in each time; None where it is folded over
+        meeting: which faces meet; None where that is not said: as `plans.billets.meeting_of` has it
         thickness: of the billet as it is stacked each time [m]; None where it is not known, or follows from `each`
         each: thickness of one piece of either steel [m]; empty for equal pieces
         ground: the bevel that is ground in the end, where its pattern is asked too
@@ -72,57 +74,70 @@ def reckon_folds(
     Raises:
         ReckonError: a count, a length, a temperature or a time is none that can be.
     """
-    met = meeting or Meeting.UNLIKE
+    met = meeting or meeting_of(pieces, cut_in)
+    parts = 2 if cut_in is None else cut_in
     if each and len(each) != 2:
         raise ReckonError("each", 'give the thickness of one piece of either steel, e.g. "4, 2 mm"')
     pair = (each[0], each[1]) if each else (1.0, 1.0)
     with as_asked():
-        count = layers_after(pieces, folds, cut_in, met)
+        layers_after(pieces, folds, parts, met)
         shares = shares_of_steels(pieces, pair)
         if thickness is None and each:
             thickness = (pieces + 1) // 2 * pair[0] + pieces // 2 * pair[1]
-        course = stages(pieces, folds, cut_in, met, thickness or 0.0)
+        course = stages(pieces, folds, parts, met, thickness or 0.0)
         found: list[Figure | Fact] = [
-            _count(count, pieces, folds, cut_in, meeting),
-            _thick(thickness, pieces, folds, cut_in, met),
+            _count(pieces, folds, cut_in, meeting),
+            _thick(thickness, pieces, folds, parts, met),
             _stages(course),
             listed("shares", "share of each steel", shares, SHARE, "arithmetic", "as stacked", ARITHMETIC),
         ]
         if ground is not None:
-            found += _ground(ground, pieces, folds, cut_in, met)
+            found += _ground(ground, pieces, folds, parts, met)
     asked = [
         given("pieces", "pieces", pieces, COUNT),
-        given("folds", "folds" if cut_in == 2 else "stacked again", folds, COUNT),
-        given("cut_in", "cut in", cut_in, COUNT),
+        given("folds", "folds" if cut_in is None else "stacked again", folds, COUNT),
+        Given("cut_in", COUNT.record(parts), "folded over" if cut_in is None else f"cut in {parts}"),
         Given("meeting", met.value, f"{met.value} faces meeting" + ("" if meeting else " (taken)")),
     ]
     if thickness is not None:
-        asked.append(given("thickness_mm", "stacked to", thickness, LENGTH))
+        asked.append(given("thickness_mm", "stacked to", thickness, TYPED_LENGTH))
     if each:
-        asked.append(given_list("each_mm", "each piece", each, LENGTH))
+        asked.append(given_list("each_mm", "each piece", each, TYPED_LENGTH))
     if ground is not None:
         asked += [
-            given("spine_mm", "spine", ground.spine, LENGTH),
-            given("edge_mm", "edge", ground.edge, LENGTH),
-            given("bevel_mm", "bevel", ground.height, LENGTH),
+            given("spine_mm", "spine", ground.spine, TYPED_LENGTH),
+            given("edge_mm", "edge", ground.edge, TYPED_LENGTH),
+            given("bevel_mm", "bevel", ground.height, TYPED_LENGTH),
         ]
     if heats is not None:
         asked += _of_the_heats(heats)
         found.append(_carbon(heats, course, thickness))
-    drawn = stack_drawn(pieces, cut_in, met, course, thickness or 0.04, pair)
+    drawn = stack_drawn(pieces, cut_in, met, course, thickness, pair)
     return Reckoning("layers", tuple(asked), tuple(found), drawing=drawn)
 
 
-def _count(count: int, pieces: int, folds: int, cut_in: int, meeting: Meeting | None) -> Figure:
-    like = layers_after(pieces, folds, cut_in, Meeting.LIKE)
-    said = {
-        Meeting.LIKE: "two layers become one at each joint",
-        Meeting.UNLIKE: "every joint a new border, which takes an even number of pieces, cut and not folded over",
-        None: "every joint a new border; the range is down to faces of one steel meeting, as in every fold and with an "
-        "odd number of pieces",
-    }[meeting]
-    ends = (like, count) if meeting is None and like != count else (None, None)
-    return Figure("layers", "layers", Reckoned(count, "arithmetic", said, ARITHMETIC, *ends), COUNT)
+def _count(pieces: int, folds: int, cut_in: int | None, meeting: Meeting | None) -> Figure:
+    parts, met = cut_in or 2, meeting or meeting_of(pieces, cut_in)
+    like = layers_after(pieces, folds, parts, Meeting.LIKE)
+    one_steel = "an odd number of pieces in turn has one steel on both faces"
+    over = "a fold lays a face on itself"
+    ends: tuple[float | None, float | None] = (None, None)
+    if met is Meeting.LIKE:
+        because = one_steel if pieces % 2 else over
+        said = "two layers become one at each joint" + ("" if meeting else f": {because}, so like meets like")
+    else:
+        said = "every joint a new border"
+        if meeting is None and like != pieces * parts**folds:
+            said += ", laid as it was cut; the low end is for every other piece turned over, like on like"
+            ends = (like, pieces * parts**folds)
+        elif pieces % 2 or cut_in is None:
+            said += f", as asked; but {one_steel if pieces % 2 else over}: then there are {like}"
+    return Figure(
+        "layers",
+        "layers",
+        Reckoned(layers_after(pieces, folds, parts, met), "arithmetic", said, ARITHMETIC, *ends),
+        COUNT,
+    )
 
 
 def _thick(thickness: float | None, pieces: int, folds: int, cut_in: int, met: Meeting) -> Figure:
@@ -151,7 +166,9 @@ def _stages(course: tuple[Stage, ...]) -> Fact:
 def _ground(ground: Ground, pieces: int, folds: int, cut_in: int, met: Meeting) -> tuple[Figure, ...]:
     layer = layer_thickness(ground.spine, pieces, folds, cut_in, met)
     band = band_on_bevel(layer.value, ground.spine, ground.edge, ground.height)
+    across = layers_in_edge(ground.spine, ground.edge, pieces, folds, cut_in, met)
     return (
+        Figure("edge_layers", "layers across the edge", across, NUMBER),
         Figure("blade_layer_mm", "one layer in the blade", layer, THIN),
         Figure("band_mm", "a layer shows on the bevel", band, THIN),
     )

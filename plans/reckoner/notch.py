@@ -6,7 +6,7 @@ from plans.billets import USUAL_ANGLE, USUAL_LOSS, notch_drawn, notch_for
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import ReckonError, as_asked
 from plans.reckoner.figures import Figure, given
-from plans.reckoner.kinds import ANGLE, COUNT, LENGTH, THIN
+from plans.reckoner.kinds import ANGLE, COUNT, THIN, TYPED_LENGTH, WIDTH
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Form, Section
 
@@ -53,29 +53,29 @@ def reckon_notch(
         )
     asked = [
         of_the_section(section),
-        given("core_mm", "core", core, LENGTH),
-        given("jacket_mm", "jacket at the point", jacket, LENGTH),
+        given("core_mm", "core", core, TYPED_LENGTH),
+        given("jacket_mm", "jacket at the point", jacket, TYPED_LENGTH),
         given("angle_degrees", "angle", angle, ANGLE),
-        given("radius_mm", "flanks rounded to", radius, THIN),
-        given("grind_mm", "ground off a face", grind, THIN),
+        given("radius_mm", "flanks rounded to", radius, TYPED_LENGTH),
+        given("grind_mm", "ground off a face", grind, TYPED_LENGTH),
     ]
     if drawn_to is not None:
-        asked.append(given("drawn_to_mm", "drawn to", drawn_to, LENGTH))
+        asked.append(given("drawn_to_mm", "drawn to", drawn_to, TYPED_LENGTH))
     return Reckoning(
         "notch",
         tuple(asked),
         (
-            Figure("depth_mm", "cut so deep", found.depth, LENGTH),
-            Figure("mouth_mm", "so wide at the end", found.mouth, LENGTH),
+            Figure("depth_mm", "cut so deep", found.depth, WIDTH),
+            Figure("mouth_mm", "so wide at the end", found.mouth, WIDTH),
             Figure("heats", "heats to plan", found.heats, COUNT),
-            Figure("grind_back_mm", "grind back at the tip", found.grind_back, LENGTH),
-            Figure("jacket_left_mm", "jacket left at the point", found.jacket_left, LENGTH),
-            Figure("weld_line_mm", "weld, up to the tip", found.weld_line, LENGTH),
-            Figure("aside_mm", "cut beside the middle", found.aside, LENGTH),
-            Figure("prong_mm", "each prong, at the end", found.prong, LENGTH),
+            Figure("grind_back_mm", "grind back at the tip", found.grind_back, WIDTH),
+            Figure("jacket_left_mm", "jacket left at the point", found.jacket_left, WIDTH),
+            Figure("weld_line_mm", "weld, up to the tip", found.weld_line, WIDTH),
+            Figure("aside_mm", "cut beside the middle", found.aside, WIDTH),
+            Figure("prong_mm", "each prong, at the end", found.prong, WIDTH),
             Figure("groove_mm", "groove along the weld", found.groove, THIN),
             Figure("groove_left_mm", "groove after grinding", found.groove_left, THIN),
             Figure("widest_radius_mm", "widest radius", found.widest_radius, THIN),
         ),
-        drawing=notch_drawn(section.width, core, found.depth.value, angle, jacket + USUAL_LOSS),
+        drawing=notch_drawn(section.width, core, found.depth.value, angle, jacket),
     )

@@ -95,7 +95,7 @@ class Reckoning:
 
 
 def _row(one: Figure | Fact, units: Units) -> tuple[str, str, str, str]:
-    return one.label, one.text(units), one.range_text(units), one.basis
+    return one.label, one.text(units), one.range_text(units), one.stands_on
 
 
 _WIDEST = 28

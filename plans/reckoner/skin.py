@@ -5,6 +5,7 @@ from __future__ import annotations
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
+from plans.reckoner.carbon import of_the_share
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
 from plans.reckoner.kinds import MASS_PERCENT, NUMBER, SECONDS, SHARE, TEMPERATURE, THIN
@@ -73,7 +74,7 @@ def reckon_skin(
         asked.append(of_the_section(section))
     if to is not None:
         asked.append(Given("to", Units.METRIC.section(to), lambda units: f"drawn to {units.section(to)}"))
-    asked.append(given("share", "down to", share, SHARE))
+    asked.append(of_the_share(share))
     spells = [_spell(at, seconds, heat, heats, section, to) for heat in range(heats)]
     ledger = carbon_ledger(spells, carbon, scale_share(fire, measured), share)
     safe = ledger.decarb

@@ -7,7 +7,7 @@ from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import as_asked
 from plans.reckoner.figures import Figure, Given, given
-from plans.reckoner.kinds import ANGLE, FINE_NUMBER, LENGTH, NUMBER
+from plans.reckoner.kinds import ANGLE, LENGTH, NUMBER, TIMES, TYPED_LENGTH, WIDTH
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Section
 from plans.units import Units
@@ -33,23 +33,25 @@ def reckon_twist(section: Section, pitch: float, length: float | None = None) ->
         found = twisted(section, pitch, on)
 
     def taken(units: Units) -> str:
-        return f"on {units.length(on)}" + (" (taken)" if length is None else "")
+        return f"on {units.length(on) if length is None else units.exact_length(on)}" + (
+            " (taken)" if length is None else ""
+        )
 
     asked = (
         of_the_section(section),
-        given("pitch_mm", "pitch", pitch, LENGTH),
+        given("pitch_mm", "pitch", pitch, TYPED_LENGTH),
         Given("length_mm", LENGTH.record(on), taken),
     )
     return Reckoning(
         "twist",
         asked,
         (
-            Figure("angle_degrees", "lines lean", found.angle, ANGLE),
-            Figure("stretch", "outside stretched to", found.stretch, FINE_NUMBER),
+            Figure("angle_degrees", "lines lean off the length", found.angle, ANGLE),
+            Figure("stretch", "outside stretched to", found.stretch, TIMES),
             Figure("turns", "turns", found.turns, NUMBER),
             Figure("least_pitch_mm", "least safe pitch", found.least_pitch, LENGTH),
-            Figure("round_mm", "forged round", found.round_diameter, LENGTH),
-            Figure("groove_mm", "hollows between corners", found.groove, LENGTH),
+            Figure("round_mm", "forged round", found.round_diameter, WIDTH),
+            Figure("groove_mm", "hollows between corners", found.groove, WIDTH),
         ),
         drawing=twist_drawn(section, pitch),
     )

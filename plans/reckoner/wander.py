@@ -8,7 +8,7 @@ from plans.billets import Corners, wander_drawn, wandered
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import ReckonError, as_asked
 from plans.reckoner.figures import Fact, Figure, given_list
-from plans.reckoner.kinds import ANGLE, LENGTH
+from plans.reckoner.kinds import ANGLE, TYPED_LENGTH, WIDTH
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Form, Section
 
@@ -47,15 +47,15 @@ def reckon_wander(section: Section, front: Sequence[float], back: Sequence[float
         "wander",
         (
             of_the_section(section),
-            given_list("front_mm", "core on the front", front, LENGTH),
-            given_list("back_mm", "on the back", back, LENGTH),
+            given_list("front_mm", "core on the front", front, TYPED_LENGTH),
+            given_list("back_mm", "on the back", back, TYPED_LENGTH),
         ),
         (
-            Figure("lean_degrees", "leans", found.lean, ANGLE),
-            Figure("lean_mm", "front to back", found.across, LENGTH),
+            Figure("lean_degrees", "leans to the right", found.lean, ANGLE),
+            Figure("lean_mm", "further right on the front", found.across, WIDTH),
             strike,
-            Figure("off_mm", "right of the middle", found.off, LENGTH),
-            Figure("diagonals_mm", "diagonals differ by", found.diagonals, LENGTH),
+            Figure("off_mm", "core right of the middle", found.off, WIDTH),
+            Figure("diagonals_mm", "diagonals differ by", found.diagonals, WIDTH),
         ),
         drawing=wander_drawn(section.width, section.thickness, on_front, on_back, found.corners),
     )

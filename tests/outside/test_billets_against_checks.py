@@ -7,6 +7,8 @@ from typing import Any
 
 import pytest
 
+from tui.cli.main import main
+
 Reckon = Callable[..., dict[str, Any]]
 
 
@@ -18,6 +20,31 @@ def test_seven_pieces_cut_in_four_three_times(reckon: Reckon, meeting: str, laye
     )
     assert found["layers"] == layers
     assert found["layer_mm"] == pytest.approx(40 / layers)
+
+
+@pytest.mark.parametrize(
+    ("pieces", "more", "layers", "between"),
+    [
+        ("7", (), 49, None),  # 13, 25, 49: an odd stack has one steel on both faces
+        ("6", (), 41, None),  # 11, 21, 41: a fold lays a face on itself
+        ("7", ("--cut-in", "4"), 385, None),
+        ("6", ("--cut-in", "2"), 48, [41, 48]),  # laid as it was cut, or every other piece turned over
+        ("7", ("--meeting", "unlike"), 56, None),
+    ],
+)
+def test_which_faces_meet_where_nobody_says_so(
+    reckon: Reckon, pieces: str, more: tuple[str, ...], layers: int, between: list[int] | None
+) -> None:
+    found = reckon("layers", "--pieces", pieces, "--folds", "3", *more)
+    assert (found["layers"], found["about"]["layers"]["range"]) == (layers, between)
+
+
+def test_layers_across_the_edge(reckon: Reckon) -> None:
+    # 49 layers in a spine of 5 mm: an edge of a tenth of it has a tenth of them; of 56 single ones, or 28 double ones.
+    blade = ("--spine", "5 mm", "--edge", "0.5 mm", "--bevel", "30 mm")
+    found = reckon("layers", "--pieces", "7", "--folds", "3", *blade)
+    assert found["edge_layers"] == pytest.approx(4.9)
+    assert found["about"]["edge_layers"]["range"] == pytest.approx([2.8, 5.6])
 
 
 def test_helix_of_a_twist(reckon: Reckon) -> None:
@@ -34,6 +61,26 @@ def test_line_of_a_laminate(reckon: Reckon) -> None:
     # Evaluated elsewhere: x = H (tc - e) / (T - e).
     found = reckon("laminate", "--spine", "4 mm", "--edge", "0.3 mm", "--core", "1 mm", "--bevel", "30 mm")
     assert found["line_mm"] == pytest.approx(5.675676, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("off", "front", "back", "said"),
+    [
+        # 30 mm (1.5 mm + 2 off - 0.5 mm) / 3.5 mm to the front, and with off below 0 to the back.
+        ("0.3 mm", 13.714286, 3.428571, "3.4 mm"),
+        ("0.6 mm", 18.857143, -1.714286, "jacket at the edge"),
+        ("1.1 mm", 27.428571, -10.285714, "jacket at the edge, then core up to 27.4 mm"),
+    ],
+)
+def test_lines_of_a_core_off_the_middle(
+    reckon: Reckon, capsys: pytest.CaptureFixture[str], off: str, front: float, back: float, said: str
+) -> None:
+    blade = ("laminate", "--spine", "4 mm", "--edge", "0.5 mm", "--core", "1.5 mm", "--bevel", "30 mm", "--off", off)
+    found = reckon(*blade)
+    assert found["answer"] == ["front_line_mm", "back_line_mm"]
+    assert [found["front_line_mm"], found["back_line_mm"]] == pytest.approx([front, back], abs=1e-5)
+    assert main(["reckon", *blade, "--brief"]) == 0
+    assert said in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

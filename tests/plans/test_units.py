@@ -49,6 +49,27 @@ def test_an_inch_is_25_4_mm_exactly() -> None:
     assert INCH.depth(0.0000254) == "0.0010 in", "a thousandth of an inch"
 
 
+@pytest.mark.parametrize(
+    ("typed", "inches", "millimetres"),
+    [
+        ("39/64 in", 39 / 64, "15.478 mm"),
+        ("1 1/64 in", 65 / 64, "25.797 mm"),
+        ("0.04 in", 0.04, "1.016 mm"),
+        ("0.3 in", 0.3, "7.62 mm"),
+    ],
+)
+def test_what_was_typed_comes_back_as_exactly(typed: str, inches: float, millimetres: str) -> None:
+    assert INCH.exact_length(inches * METRES_OF_AN_INCH) == typed
+    assert METRIC.exact_length(inches * METRES_OF_AN_INCH) == millimetres, "25.4 mm each"
+    square = Section(inches * METRES_OF_AN_INCH, inches * METRES_OF_AN_INCH)
+    assert INCH.section(square, exact=True) == f"{typed.removesuffix(' in')} x {typed}"
+
+
+def test_widths_add_up() -> None:
+    # Three equal parts of 1 1/4 in: by the nearest 32nd they would come to 1 7/32 in.
+    assert INCH.width(1.25 / 3 * METRES_OF_AN_INCH) == "0.417 in"
+
+
 def test_ice_melts_at_zero_celsius() -> None:
     """0 degC is 273.15 K by definition of the scale (NIST SP 811, B.8)."""
     assert ZERO_CELSIUS == 273.15

@@ -28,7 +28,7 @@ def _columns(found: Reckoning, units: Units) -> Iterator[Content]:
     texts = max(len(one.text(units)) for one in found.found if isinstance(one, Figure)) + 2
     for one in rows:
         label, text = fill(plain(one.label), labels), f"{plain(one.text(units))}  ".ljust(texts)
-        more = ", ".join(part for part in (one.range_text(units), one.basis) if part)
+        more = ", ".join(part for part in (one.range_text(units), one.stands_on) if part)
         yield Content.assemble(label, (text, _style(one, found)), (more, "$text-muted"))
 
 
@@ -37,9 +37,9 @@ def _stacked(found: Reckoning, units: Units) -> Iterator[Content]:
     for one in (*found.answer, *found.besides):
         between = one.range_text(units)
         text = (plain(one.text(units)), _style(one, found))
-        yield Content.assemble(plain(one.label), "  ", text, ("" if between else f"  {one.basis}", "$text-muted"))
+        yield Content.assemble(plain(one.label), "  ", text, ("" if between else f"  {one.stands_on}", "$text-muted"))
         if between:
-            yield Content.styled(f"  {between}, {one.basis}", "$text-muted")
+            yield Content.styled(f"  {between}, {one.stands_on}", "$text-muted")
 
 
 def _style(one: Figure | Fact, found: Reckoning) -> str:

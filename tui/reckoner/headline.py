@@ -41,7 +41,7 @@ class Asked:
     def of(cls, one: Figure | Fact, units: Units) -> Asked:
         """How one part of an answer is shown in these units."""
         large = one.large(units)
-        known = ", ".join(part for part in (one.range_text(units), one.basis) if part)
+        known = ", ".join(part for part in (one.range_text(units), one.stands_on) if part)
         more = known or one.notes(units)[0]
         return cls(plain(one.label), large.figure, large.unit, plain(more), isinstance(one, Fact))
 

@@ -164,7 +164,7 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
         reckon_twist(bar, 0.08),
         reckon_composite([0.01, 0.02, 0.01]),
         reckon_bars(make_blade(0.04, 6e-3, 1e-3), 0.02),
-        reckon_laminate(4e-3, 5e-4, 1.5e-3, 0.03),
+        *(reckon_laminate(4e-3, 5e-4, 1.5e-3, 0.03, off) for off in (0.0, 6e-4)),
         reckon_notch(Section(0.05, 0.012), 0.016),
         reckon_wander(bar, (0.01, 0.015), (0.01, 0.015)),
         *(
@@ -197,7 +197,7 @@ def test_lines_in_inches() -> None:
 
 def test_a_figure_outside_its_validity_says_so() -> None:
     known = Reckoned(1.0, "modelled", "", "", outside=True)
-    assert Figure("seconds", "", known, SECONDS).basis == "modelled (outside)"
+    assert Figure("seconds", "", known, SECONDS).stands_on == "modelled, outside its range"
 
 
 def test_a_range_in_place_of_a_figure() -> None:

@@ -59,6 +59,19 @@ def test_faults_name_their_field(name: str, typed: dict[str, str], given: str, w
     assert error.value.given == given
 
 
+def test_a_notch_is_seen_open() -> None:
+    found = QUESTIONS["notch"].ask({"section": "50 x 12 mm", "core": "16 mm"})
+    assert found.drawing is not None
+    rows = drawn_to_scale(found.drawing, Units.METRIC, 80, 16, blocks=True)
+    steel = [[cell if cell in "░█" else " " for cell in row] for row in rows if "░" in row and "jacket" not in row]
+    end = next(place for place in range(80) if steel[0][place] != " " == steel[0][place + 1])
+    # Its mouth is 16 mm + 2 x 12.7 mm sin 30 degrees = 28.7 mm wide, of 50 mm.
+    opened = sum(row[end] == " " for row in steel) / len(steel)
+    assert abs(opened - 28.7 / 50) <= 1 / len(steel)
+    for said in ("V 28.7 mm", "jacket 6.35 mm", "weld 28.7 mm"):
+        assert any(said in row for row in rows), said
+
+
 @pytest.mark.parametrize("name", ["layers", "twist", "composite", "laminate", "notch", "wander"])
 def test_each_is_drawn_to_scale_with_its_dimensions(name: str) -> None:
     found = QUESTIONS[name].ask(QUESTIONS[name].example())

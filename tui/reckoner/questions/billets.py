@@ -109,8 +109,8 @@ LAYERS: Final = Question(
     (
         Field("pieces", "pieces of the first stack, two steels in turn", "7", typed.count, "NUMBER", needed=True),
         Field("folds", "how often it is folded, or cut and stacked again", "3", typed.count, "NUMBER", needed=True),
-        Field("cut-in", "pieces that it is cut in each time (2, as in a fold)", "4", typed.count, "NUMBER"),
-        Field("meeting", "like or unlike faces meet (unlike, said with a range)", "like", typed.words, "LIKE|UNLIKE"),
+        Field("cut-in", "pieces that it is cut in each time (folded over)", "4", typed.count, "NUMBER"),
+        Field("meeting", "like or unlike faces meet (a fold, an odd count: like)", "like", typed.words, "LIKE|UNLIKE"),
         length("thickness", "of the billet each time that it is stacked", either("40 mm", "1 1/2 in")),
         lengths("each", "one piece of either steel, where they differ", either("6, 3 mm", "1/4, 1/8 in")),
         length("spine", "of the blade, to be told how its bevel looks", either("5 mm", "3/16 in")),
@@ -135,7 +135,7 @@ LAYERS: Final = Question(
 
 TWIST: Final = Question(
     "twist",
-    "how a twist runs, how far it stretches the outside, and how many turns it takes",
+    "how a twist runs, how far it stretches, and the turns it takes",
     (
         replace(SECTION, about="of the bar, square or round", example=either("square 12 mm", "square 1/2 in")),
         length("pitch", "length of one whole turn", either("40 mm", "1 1/2 in"), needed=True),
@@ -156,7 +156,7 @@ TWIST: Final = Question(
 
 COMPOSITE: Final = Question(
     "composite",
-    "where bars side by side come out on the bevels, or which bars to start from",
+    "where bars side by side come out, or which bars to start from",
     (
         lengths("parts", "widths of the bars, from the first edge on", either("12.7, 25.4, 12.7 mm", "1/2, 1, 1/2 in")),
         length("face", "width that they are drawn to, edge to edge", either("40 mm", "1 1/2 in")),
@@ -184,13 +184,13 @@ COMPOSITE: Final = Question(
 
 LAMINATE: Final = Question(
     "laminate",
-    "how high the line of a three-layer laminate lies, and how far its core may wander",
+    "how high a three-layer laminate's line lies; a core off the middle",
     (
         length("spine", "thickness where the bevel begins", either("4 mm", "5/32 in"), needed=True),
         length("edge", "thickness of the edge before it is sharp", either("0.5 mm", "0.02 in"), needed=True),
         length("core", "thickness of the core", either("1.5 mm", "1/16 in"), needed=True),
         length("bevel", "height of the bevel", either("30 mm", "1 1/4 in"), needed=True),
-        length("off", "core off the middle, towards the front (0)", either("0.3 mm", "0.01 in")),
+        length("off", "core off the middle, to the front (0); leaning: wander", either("0.3 mm", "0.01 in")),
     ),
     _laminate,
     (
@@ -203,7 +203,7 @@ LAMINATE: Final = Question(
 
 NOTCH: Final = Question(
     "notch",
-    "what to cut out of the end of a bar, so that the jacket closes round the point",
+    "what to cut out, so that the jacket closes round the point",
     (
         replace(SECTION, about="of the bar, its parts side by side", example=either("50 x 12 mm", "2 x 1/2 in")),
         length("core", "width of the core, in the middle", either("16 mm", "5/8 in"), needed=True),
@@ -231,9 +231,13 @@ NOTCH: Final = Question(
 
 WANDER: Final = Question(
     "wander",
-    "how a section leaned while it was drawn, and which corner to strike",
+    "how a section leaned with its core, and which corner to strike",
     (
-        replace(SECTION, example=either("30 x 12 mm", "1 1/4 x 1/2 in")),
+        replace(
+            SECTION,
+            about="of the bar that leaned; core off the middle: laminate",
+            example=either("30 x 12 mm", "1 1/4 x 1/2 in"),
+        ),
         lengths(
             "front",
             "where the core begins and ends, from the left side",
