@@ -111,7 +111,7 @@ def layer_thickness(
     above_zero(thickness=thickness)
     layers = layers_after(pieces, times, cut_in, meeting)
     single = thickness / (pieces * cut_in**times)
-    merged = meeting is Meeting.LIKE and times > 0
+    merged = meeting is Meeting.LIKE and times > 0 and pieces > 1
     said = "on average, from equal pieces drawn evenly"
     if merged:
         said += "; the range is from a single layer to one where two have met"

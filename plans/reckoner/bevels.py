@@ -156,7 +156,7 @@ def _next(measured: Measured, section: DoubleEdge, within: float) -> list[Figure
             THIN,
         ),
         Figure("at_edge_mm", "take off at the edge", _exact(cut.at_edge), THIN),
-        Figure("edge_parallel_mm", "edge if ground parallel", _exact(parallel), THIN),
+        Figure("edge_parallel_mm", "edge if ground parallel", _exact(max(parallel, 0.0)), THIN),
     ]
 
 

@@ -30,7 +30,7 @@ def reckon_draw(section: Section, length: float, to: Section, loss: float | None
     Raises:
         ReckonError: a section or the length is none that can be, or the loss is no share.
     """
-    checks.bar(section, length)
+    checks.bar(section, length, "from")
     checks.bar(to, None, "to")
     if loss is not None and not 0 <= loss < 1:
         raise ReckonError("loss", f"{loss:g}: give the share that is lost, e.g. 3 %")

@@ -27,6 +27,7 @@ def reckon_heats(section: Section, reach: Section, reduction: Reckoned | None = 
         ReckonError: a section is none that can be, or is no smaller; or the share is not between 0 and 1.
     """
     checks.bar(section, None)
+    checks.bar(reach, None, "to")
     if not reach.area < section.area * (1 - 1e-9):
         raise ReckonError("to", "give a section with less area than the bar has")
     known = usual_reduction(StruckBy.HAND) if reduction is None else reduction

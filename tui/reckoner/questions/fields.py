@@ -96,12 +96,13 @@ def struck_by(answers: Mapping[str, Any]) -> StruckBy:
     """
     from plans.blows import StruckBy
     from plans.reckoner import ReckonError
+    from plans.text import clean
 
     said = answers.get("struck-by", StruckBy.HAND.value)
     try:
         return StruckBy(said)
     except ValueError:
-        raise ReckonError("struck-by", f'"{said}": say hand hammer, power hammer or press') from None
+        raise ReckonError("struck-by", f'"{clean(said)}": say hand hammer, power hammer or press') from None
 
 
 WARM: Final = either("20 degC", "68 degF")

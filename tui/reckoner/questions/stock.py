@@ -30,13 +30,14 @@ def _grade(name: str) -> Grade:
     """The grade of a name, whose composition alone would not tell what it weighs."""
     from plans.reckoner import ReckonError
     from plans.steel import SteelError, find_grade, near_to
+    from plans.text import clean
 
     try:
         return find_grade(name)
     except SteelError:
         near = near_to(name) or "`heatbook reckon steel --help` lists the grades"
         more = " Or leave it out" if near.endswith("?") else "; or leave it out"
-        raise ReckonError("steel", f'no steel is called "{name}" here: {near}{more}') from None
+        raise ReckonError("steel", f'no steel is called "{clean(name)}" here: {near}{more}') from None
 
 
 def _draw(answers: Answers) -> Reckoning:
