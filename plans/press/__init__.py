@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from plans.press.heats import (
         REDUCTION as REDUCTION,
         Drawn as Drawn,
+        heats_needed as heats_needed,
         learned_reduction as learned_reduction,
         usual_heats as usual_heats,
         usual_reduction as usual_reduction,
