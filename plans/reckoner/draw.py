@@ -65,7 +65,9 @@ def reckon_draw(
         (
             Figure("length_mm", "length then", then, LENGTH),
             Figure("stretch", "times as long", ratio, NUMBER),
-            Figure("heats", "heats", by_heats, NUMBER, "the section is as large as the bar's: it only changes its shape"),
+            Figure(
+                "heats", "heats", by_heats, NUMBER, "the section is as large as the bar's: it only changes its shape"
+            ),
         ),
         drawing=drawn_out(section, length, to, then.value),
     )

@@ -37,7 +37,7 @@ def test_what_no_bar_will_do_for_is_told() -> None:
 
 
 def test_a_bar_that_is_as_long_as_needed_is_not_sawn() -> None:
-    need = Need("1084", lambda bar: 0.5, kerf=0.0015)
+    need = Need("1084", lambda _: 0.5, kerf=0.0015)
     whole = cut_from([RackBar("1084", THIN, 0.5)], [need])
     assert (whole.missing, whole.left, whole.taken[0].offcut) == ((), (), 0.0)
     sawn = cut_from([RackBar("1084", THIN, 0.6)], [need])

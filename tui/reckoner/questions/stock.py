@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from tui.reckoner import typed
 from tui.reckoner.question import Answers, Field, Question
-from tui.reckoner.questions.fields import SECTION, either, given, length, number, temperature
+from tui.reckoner.questions.fields import SECTION, either, given, length, number, reduction, temperature
 
 if TYPE_CHECKING:
     from plans.plan import Plan
@@ -44,7 +44,9 @@ def _draw(answers: Answers) -> Reckoning:
     """How long a bar gets."""
     from plans.reckoner import reckon_draw as reckon
 
-    return reckon(answers["from"], answers["length"], answers["to"], **given(answers, loss="loss"))
+    return reckon(
+        answers["from"], answers["length"], answers["to"], reduction=reduction(answers), **given(answers, loss="loss")
+    )
 
 
 def _stock(answers: Answers) -> Reckoning:
@@ -54,11 +56,12 @@ def _stock(answers: Answers) -> Reckoning:
 
     made = _made(answers["plan-or-piece"])
     if isinstance(made, Plan):
-        for name, own in (("section", "bars"), ("heats", "heats")):
+        for name, own in (("section", "bars"), ("length", "bars"), ("bars", "bars"), ("heats", "heats")):
             if name in answers:
                 raise ReckonError(name, f"a plan names its own {own}; leave it out")
         return reckon_plan_stock(made, _rack(answers))
-    return reckon_piece(made, answers.get("section"), _rack(answers), answers.get("heats"))
+    more = given(answers, heats="heats", length="length", bars="bars")
+    return reckon_piece(made, answers.get("section"), _rack(answers), reduction=reduction(answers), **more)
 
 
 def _made(name: str) -> Plan | Piece:
@@ -127,6 +130,13 @@ STOCK: Final = Question(
             bare=True,
         ),
         replace(SECTION, about="cross-section of the bar that a piece is made from (the rack chooses)", needed=False),
+        length(
+            "length",
+            "of the bar that you have, to be told whether the piece comes out of it",
+            either("150 mm", "6 in"),
+        ),
+        Field("bars", "how many such bars are welded together for it (1)", "3", typed.count, "NUMBER"),
+        Field("heats", "how many heats it takes (the piece's file, or by the bar)", "8", typed.count, "NUMBER"),
         Field(
             "rack",
             "file that says what bars you have (rack.toml beside the settings)",
