@@ -12,7 +12,7 @@ from plans.billets.cutting import Point, between, left_of
 from plans.billets.laminate import Laminate
 from plans.billets.layers import Meeting, Stage, in_order
 from plans.billets.wander import Corners
-from plans.drawing import LAYERS, STEELS, Drawing, Measure, Note, Part, Pattern, box
+from plans.drawing import LAYERS, STEELS, Drawing, Measure, Note, Part, Pattern, box, long
 from plans.shapes import Section
 from plans.units import Shown
 
@@ -24,10 +24,6 @@ _DRAWN_ONE_BY_ONE: Final = 16
 """Layers that can still be told apart in a terminal."""
 _STAGES: Final = 4
 """Stages side by side, at most."""
-
-
-def _length(metres: float) -> Shown:
-    return lambda units: units.length(metres)
 
 
 def _depth(metres: float) -> Shown:
@@ -68,7 +64,7 @@ def stack_drawn(
         else:
             parts.append(Part(box(left, 0.0, right, thickness), LAYERS, "layers too fine to draw"))
         measures.append(Measure((left, 0.0), (right, 0.0), str(stages[done].layers)))
-    measures.append(Measure((right, 0.0), (right, thickness), _length(thickness)))
+    measures.append(Measure((right, 0.0), (right, thickness), long(thickness)))
     said = "how many layers the stack has, and after each " + ("fold" if cut_in == 2 else "time it is stacked again")
     return Drawing(said, tuple(parts), tuple(measures))
 
@@ -94,8 +90,8 @@ def twist_drawn(section: Section, pitch: float) -> Drawing:
         cut = [(min(length, max(0.0, x)), y) for x, y in band]
         parts.append(Part(tuple(cut), STEELS[1], "the other"))
     measures = (
-        Measure((0.0, -radius), (pitch, -radius), _length(pitch)),
-        Measure((length, -radius), (length, radius), _length(section.width)),
+        Measure((0.0, -radius), (pitch, -radius), long(pitch)),
+        Measure((length, -radius), (length, radius), long(section.width)),
     )
     return Drawing("a bar of two halves, twisted, from the side", tuple(parts), measures)
 
@@ -134,11 +130,11 @@ def composite_drawn(face: float, blade: Blade | None, borders: Sequence[float], 
         if (cut := between(outline, low, high, slope))
     ]
     places = [0.0, *borders, face]
-    measures = [Measure((low, -half), (high, -half), _length(high - low)) for low, high in pairwise(places)]
-    measures.append(Measure((0.0, half), (face, half), _length(face)))
+    measures = [Measure((low, -half), (high, -half), long(high - low)) for low, high in pairwise(places)]
+    measures.append(Measure((0.0, half), (face, half), long(face)))
     if blade is not None:
         thin = blade.edge / 2
-        measures.append(Measure((face, -half), (face, half), _length(blade.ridge)))
+        measures.append(Measure((face, -half), (face, half), long(blade.ridge)))
         measures.append(Measure((0.0, -thin), (0.0, thin), _depth(blade.edge)))
     return Drawing("bars side by side, the front above", tuple(parts), tuple(measures))
 
@@ -156,10 +152,10 @@ def laminate_drawn(laminate: Laminate, off: float = 0.0) -> Drawing:
     core = left_of(left_of(outline, (0.0, bottom), (1.0, 0.0)), (0.0, top), (-1.0, 0.0))
     line = min(height, max(0.0, laminate.line(off)))
     measures = (
-        Measure((0.0, half), (line, half), _length(line)),
-        Measure((0.0, -half), (height, -half), _length(height)),
-        Measure((height, -half), (height, half), _length(laminate.spine)),
-        Measure((height, bottom), (height, top), _length(laminate.core)),
+        Measure((0.0, half), (line, half), long(line)),
+        Measure((0.0, -half), (height, -half), long(height)),
+        Measure((height, -half), (height, half), long(laminate.spine)),
+        Measure((height, bottom), (height, top), long(laminate.core)),
         Measure((0.0, -thin), (0.0, thin), _depth(laminate.edge)),
     )
     parts = (Part(outline, JACKET, "jacket"), *((Part(core, CORE, "core"),) if core else ()))
@@ -197,10 +193,10 @@ def notch_drawn(width: float, core: float, depth: float, angle: float, in_jacket
         Part(_moved(kernel, aside), CORE, "core"),
     )
     measures = (
-        Measure((0.0, -half), (depth, -half), _length(depth)),
-        Measure((aside, -half), (aside + flank, -half), _length(flank)),
-        Measure((back, -core / 2), (back, core / 2), _length(core)),
-        Measure((back, -half), (back, half), _length(width)),
+        Measure((0.0, -half), (depth, -half), long(depth)),
+        Measure((aside, -half), (aside + flank, -half), long(flank)),
+        Measure((back, -core / 2), (back, core / 2), long(core)),
+        Measure((back, -half), (back, half), long(width)),
     )
     return Drawing("the end of the bar from the front: the notch, and the notch closed", parts, measures)
 
@@ -224,9 +220,9 @@ def wander_drawn(
     core = ((back[0], 0.0), (back[1], 0.0), (front[1], thickness), (front[0], thickness))
     parts = (Part(box(0.0, 0.0, width, thickness), JACKET, "jacket"), Part(core, CORE, "core"))
     measures = (
-        Measure((front[0], thickness), (front[1], thickness), _length(front[1] - front[0])),
-        Measure((back[0], 0.0), (back[1], 0.0), _length(back[1] - back[0])),
-        Measure((width, 0.0), (width, thickness), _length(thickness)),
+        Measure((front[0], thickness), (front[1], thickness), long(front[1] - front[0])),
+        Measure((back[0], 0.0), (back[1], 0.0), long(back[1] - back[0])),
+        Measure((width, 0.0), (width, thickness), long(thickness)),
     )
     notes = tuple(Note(at, "×") for at in _corners_of(corners, width, thickness))
     said = "the bar cut across, the front above" + ("; × where to strike" if notes else "")
