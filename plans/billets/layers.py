@@ -153,7 +153,9 @@ def band_on_bevel(layer: float, spine: float, edge: float, height: float) -> Rec
     Raises:
         BilletError: a length is not above zero, or the edge is not thinner than the spine.
     """
-    above_zero(layer=layer, spine=spine, bevel=height)
+    above_zero(spine=spine, bevel=height)
+    if not layer > 0:
+        raise BilletError("layer", "give a thickness above zero")
     if not 0 <= edge < spine:
         raise BilletError("edge", "the edge is thinner than the spine")
     lean = atan((spine - edge) / 2 / height)

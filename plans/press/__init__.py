@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.press.dies import (
+        DIES_SOURCE as DIES_SOURCE,
         STROKE as STROKE,
         force_needed as force_needed,
         height_reached as height_reached,
