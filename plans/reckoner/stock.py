@@ -12,12 +12,15 @@ from plans.press import usual_heats, usual_reduction
 from plans.reader import Piece
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
-from plans.reckoner.errors import ReckonError
+from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import COUNT, LENGTH, MASS, SHARE, THIN, VOLUME
+from plans.reckoner.kinds import COUNT, LENGTH, MASS, SECONDS, SHARE, TEMPERATURE, THIN, VOLUME
 from plans.reckoner.reckoning import Reckoning
+from plans.reckoner.skin import heats_alike
+from plans.record import record
 from plans.shapes import Section
-from plans.steel import Grade, SteelError, density_of, find_grade
+from plans.shop import FireAir
+from plans.steel import Grade, SteelError, carbon_ledger, density_of, find_grade, scale_share
 from plans.stock import (
     Allowances,
     FromRack,
@@ -37,6 +40,8 @@ _SOURCE = "constant volume; allowances as the piece's file has them, or common p
 _PRACTICE = "common practice, no source"
 _MOST_HEATS = 99
 _MOST_BARS = 100
+_MOST_SCALE = 0.95
+"""Most of a bar that is reckoned to go to scale; what is left then is no bar."""
 _NAMES = {
     LossKind.GRINDING: "ground off",
     LossKind.ENDS: "ends cut off",
@@ -45,6 +50,22 @@ _NAMES = {
     LossKind.STUBS: "stub",
     LossKind.KERF: "saw cut",
 }
+
+
+@record
+class SkinHeats:
+    """What each heat does to the skin."""
+
+    at: float
+    """Temperature of the skin [K]."""
+    seconds: float
+    """Time at it [s]."""
+    carbon: float | None = None
+    """Content of the steel [% by mass]; None for that of the piece's own grade."""
+    fire: FireAir | None = None
+    """How the fire is set; None where that is not known."""
+    measured: float | None = None
+    """Metal that goes to scale in the shop over what the formula for free air has; None where not measured."""
 
 
 def reckon_piece(
@@ -56,6 +77,7 @@ def reckon_piece(
     length: float | None = None,
     bars: int = 1,
     reduction: Reckoned | None = None,
+    skin: SkinHeats | None = None,
 ) -> Reckoning:
     """How much of a bar a piece takes; with its length, whether the piece comes out of it.
 
@@ -67,6 +89,8 @@ def reckon_piece(
         length: of the bar that one has, sawn already [m]; None where it is not asked whether that is enough
         bars: how many bars of this section and length are welded together for it
         reduction: share of the area that a heat takes off, with its range; None for what a hand hammer usually does
+        skin: what each heat does to the skin, so that the carbon ledger tells what goes to scale and what to grind;
+            None for what the piece's file says, or what is usual
 
     Raises:
         ReckonError: there is neither a bar nor a rack, the bar can't be, or no bar of the rack will do.
@@ -92,6 +116,8 @@ def reckon_piece(
         why = f"it is smaller than the piece at its largest, {section_in_both(largest)}: take a larger bar, or upset it"
         raise ReckonError("section", why)
     allowances = _allowances(piece, whole, known)
+    if skin is not None:
+        allowances = _by_the_ledger(allowances, skin, whole, _largest(piece), _grade(piece.steel))
     cut = saw_cut(piece.shape, whole, allowances)
     if length is not None:
         found += _whether(piece, whole, length, allowances)
@@ -121,9 +147,11 @@ def reckon_piece(
     )
     ground = Reckoned(
         allowances.grinding,
-        "common practice",
-        "as the piece's file has it, or as is usual; `skin` tells more",
-        _PRACTICE,
+        "common practice" if skin is None else "modelled",
+        "as the piece's file has it, or as is usual; `skin` tells more"
+        if skin is None
+        else "the decarb at its deepest, by the carbon ledger over all heats",
+        _PRACTICE if skin is None else "the carbon ledger, as `skin` has it",
     )
     losses = [
         Figure("heats", "heats", heats_taken, COUNT),
@@ -147,6 +175,12 @@ def reckon_piece(
         asked.append(given("have_mm", "bars of" if bars > 1 else "a bar of", length, LENGTH))
     if bars > 1:
         asked.append(given("bars", "bars", bars, COUNT))
+    if skin is not None:
+        asked += [
+            given("at_celsius", "heats at", skin.at, TEMPERATURE),
+            given("for_seconds", "each for", skin.seconds, SECONDS),
+            Given("fire", skin.fire, f"fire {skin.fire or 'not known'}"),
+        ]
     drawn = piece_drawn(piece.shape, bar, cut.length if length is None else length)
     return Reckoning("stock", tuple(asked), (*answer, *losses, *found), drawing=drawn)
 
@@ -157,6 +191,29 @@ def _grade(steel: str) -> Grade | None:
         return find_grade(steel)
     except SteelError:
         return None
+
+
+def _by_the_ledger(
+    allowances: Allowances, skin: SkinHeats, bar: Section, largest: Section, grade: Grade | None
+) -> Allowances:
+    """The allowances with what the heats take from the skin by the carbon ledger."""
+    checks.warmth_of_steel("at", skin.at)
+    checks.time("for", skin.seconds)
+    carbon = skin.carbon if skin.carbon is not None else None if grade is None else grade.middle.carbon
+    if carbon is None:
+        raise ReckonError("carbon", "it is missing: the piece's file names no steel that is known here, e.g. 0.8")
+    heats = max(1, allowances.heats)
+    spells = heats_alike(skin.at, skin.seconds, heats, bar, largest if largest.area < bar.area else None)
+    ledger = blamed("carbon", carbon_ledger, spells, carbon, scale_share(skin.fire, skin.measured))
+    lost = ledger.mass_share
+    assert lost is not None
+
+    def a_heat(share: float | None) -> float:
+        """What each heat takes, where all of them together take a share."""
+        return float(1 - (1 - min(share or 0.0, _MOST_SCALE)) ** (1 / heats))
+
+    scale = ScaleLoss(a_heat(lost.value), a_heat(lost.least), a_heat(lost.most))
+    return replace(allowances, grinding=ledger.decarb.most or ledger.decarb.value, scale=scale)
 
 
 def _whether(piece: Piece, bar: Section, length: float, allowances: Allowances) -> list[Figure | Fact]:

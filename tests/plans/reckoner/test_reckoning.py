@@ -32,7 +32,7 @@ from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.squeeze import reckon_squeeze
 from plans.reckoner.steel import reckon_steel
-from plans.reckoner.stock import reckon_piece, reckon_plan_stock
+from plans.reckoner.stock import SkinHeats, reckon_piece, reckon_plan_stock
 from plans.reckoner.temper import reckon_temper
 from plans.reckoner.twist import reckon_twist
 from plans.reckoner.wander import reckon_wander
@@ -205,6 +205,23 @@ def test_a_piece_comes_out_of_bars_that_are_long_enough() -> None:
     with pytest.raises(ReckonError, match="smaller than the piece at its largest"):
         # The tang alone ends in 20 x 5 mm, more than the blade has: 96 mm2 will not do.
         reckon_piece(knife, Section(0.012, 0.008))
+
+
+def test_the_carbon_ledger_tells_what_stock_loses() -> None:
+    """What `skin` says of the same heats, drawn from the bar to the piece at its largest, 20 x 5 mm at the tang."""
+    knife = find_piece("carving-knife")
+    assert knife is not None
+    bar = Section(0.025, 0.01)
+    hot = SkinHeats(kelvin(1150), 60.0)
+    found = reckon_piece(knife, bar, heats=6, skin=hot).record
+    content = find_grade("1084").middle.carbon
+    same = reckon_skin(content, kelvin(1150), 60.0, 6, section=bar, to=Section(0.020, 0.005)).record
+    assert found["grinding_mm"] == same["grinding_allowance_mm"]
+    # Of what goes into the fire that share is gone; the rest is the piece, what is ground off it, and its ends.
+    forged = sum(found[key] for key in ("grinding_fraction", "ends_fraction"))
+    finished = 1 - sum(value for key, value in found.items() if key.endswith("_fraction"))
+    gone = found["scale_fraction"]
+    assert gone / (gone + forged + finished) == pytest.approx(same["mass_fraction"], rel=1e-5)
 
 
 def test_heats_are_the_same_whoever_is_asked() -> None:
