@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import isclose, pi
+from math import isclose
 
 import pytest
 from hypothesis import given, strategies as st
@@ -14,7 +14,6 @@ from plans.stock import (
     ScaleLoss,
     comes_out,
     drawn_length,
-    length_to_cut,
     saw_cut,
 )
 
@@ -30,9 +29,8 @@ def test_drawing_out_keeps_the_volume() -> None:
     # 30 x 8 mm, 150 mm long, from 20 mm round: 36,000 mm3 over 314.16 mm2 is 114.592 mm; six heats that take 1.5 % each
     # make that 114.592 / 0.985^6 = 125.469 mm.
     bar, to = Section.round(0.020), Section(0.030, 0.008)
-    assert length_to_cut(bar, to, 0.150) == pytest.approx(36e-6 / (pi * 0.02**2 / 4))
-    assert length_to_cut(bar, to, 0.150, 0.985**6) == pytest.approx(0.125469, rel=1e-5)
-    assert drawn_length(bar, length_to_cut(bar, to, 0.150, 0.9), to, 0.9) == pytest.approx(0.150)
+    assert drawn_length(bar, 0.114592, to) == pytest.approx(0.150, rel=1e-5)
+    assert drawn_length(bar, 0.125469, to, 0.985**6) == pytest.approx(0.150, rel=1e-5)
 
 
 def test_each_loss_by_hand() -> None:
