@@ -84,12 +84,12 @@ def reckon_folds(
         course = stages(pieces, folds, cut_in, met, thickness or 0.0)
         found: list[Figure | Fact] = [
             _count(count, pieces, folds, cut_in, meeting),
-            _thick(thickness, pieces, folds, cut_in, met),
+            _thick(thickness, pieces, folds, cut_in, met, pair),
             _stages(course),
             listed("shares", "share of each steel", shares, SHARE, "arithmetic", "as stacked", ARITHMETIC),
         ]
         if ground is not None:
-            found += _ground(ground, pieces, folds, cut_in, met)
+            found += _ground(ground, pieces, folds, cut_in, met, pair)
     asked = [
         given("pieces", "pieces", pieces, COUNT),
         given("folds", "folds" if cut_in == 2 else "stacked again", folds, COUNT),
@@ -125,8 +125,10 @@ def _count(count: int, pieces: int, folds: int, cut_in: int, meeting: Meeting | 
     return Figure("layers", "layers", Reckoned(count, "arithmetic", said, ARITHMETIC, *ends), COUNT)
 
 
-def _thick(thickness: float | None, pieces: int, folds: int, cut_in: int, met: Meeting) -> Figure:
-    layer = None if thickness is None else layer_thickness(thickness, pieces, folds, cut_in, met)
+def _thick(
+    thickness: float | None, pieces: int, folds: int, cut_in: int, met: Meeting, each: tuple[float, float]
+) -> Figure:
+    layer = None if thickness is None else layer_thickness(thickness, pieces, folds, cut_in, met, each)
     why = "give the thickness of the billet, or of each piece"
     return Figure("layer_mm", "one layer", layer, THIN, "" if layer else why)
 
@@ -148,8 +150,10 @@ def _stages(course: tuple[Stage, ...]) -> Fact:
     )
 
 
-def _ground(ground: Ground, pieces: int, folds: int, cut_in: int, met: Meeting) -> tuple[Figure, ...]:
-    layer = layer_thickness(ground.spine, pieces, folds, cut_in, met)
+def _ground(
+    ground: Ground, pieces: int, folds: int, cut_in: int, met: Meeting, each: tuple[float, float]
+) -> tuple[Figure, ...]:
+    layer = layer_thickness(ground.spine, pieces, folds, cut_in, met, each)
     band = band_on_bevel(layer.value, ground.spine, ground.edge, ground.height)
     return (
         Figure("blade_layer_mm", "one layer in the blade", layer, THIN),
