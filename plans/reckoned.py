@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from plans.record import record
@@ -27,3 +28,13 @@ class Reckoned:
     """The high end."""
     outside: bool = False
     """Beyond the range in which the formula was found: a hint at best."""
+
+    def times(self, factor: float, validity: Shown) -> Reckoned:
+        """It, with its range, times what is known exactly, such as a density times a volume.
+
+        Args:
+            factor: above 0
+            validity: of the product
+        """
+        least, most = (None if end is None else end * factor for end in (self.least, self.most))
+        return replace(self, value=self.value * factor, least=least, most=most, validity=validity)

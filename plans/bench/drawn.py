@@ -5,12 +5,7 @@ from __future__ import annotations
 from plans.bench.bevels import DoubleEdge
 from plans.bench.evening import Cut, ground
 from plans.bench.forged import Forged
-from plans.drawing import STEELS, Drawing, Measure, Note, Part, Pattern, Point, box
-from plans.units import Shown
-
-
-def _length(metres: float) -> Shown:
-    return lambda units: units.length(metres)
+from plans.drawing import STEELS, Drawing, Measure, Note, Part, Pattern, Point, box, long
 
 
 def _outline(section: DoubleEdge) -> tuple[Point, ...]:
@@ -44,13 +39,13 @@ def bevels_drawn(section: DoubleEdge, cut: Cut | None) -> Drawing:
     )
     first, second = section.edges
     measures = (
-        Measure((0.0, y), (x, y), _length(one)),
-        Measure((x, y), (section.width, y), _length(two)),
-        Measure((0.0, v), (u, v), _length(three)),
-        Measure((u, v), (section.width, v), _length(four)),
-        Measure((0.0, -first / 2), (0.0, first / 2), _length(first)),
-        Measure((section.width, -second / 2), (section.width, second / 2), _length(second)),
-        Measure((section.width, v), (section.width, y), _length(section.ridge)),
+        Measure((0.0, y), (x, y), long(one)),
+        Measure((x, y), (section.width, y), long(two)),
+        Measure((0.0, v), (u, v), long(three)),
+        Measure((u, v), (section.width, v), long(four)),
+        Measure((0.0, -first / 2), (0.0, first / 2), long(first)),
+        Measure((section.width, -second / 2), (section.width, second / 2), long(second)),
+        Measure((section.width, v), (section.width, y), long(section.ridge)),
     )
     notes = () if cut is None else (_note(section, cut),)
     return Drawing("the section, its front above, its first edge at the left", tuple(parts), measures, notes)
@@ -79,7 +74,7 @@ def profile_drawn(difference: float, width: float) -> Drawing:
         Part(box(half, 0.0, half + difference, tall), Pattern.CHECKED, "stands out: grind off"),
     )
     measures = (
-        Measure((-half, 0.0), (half, 0.0), _length(width - difference)),
+        Measure((-half, 0.0), (half, 0.0), long(width - difference)),
         Measure((half, tall), (half + difference, tall), lambda units: units.depth(difference)),
     )
     return Drawing("a piece of the blade from the front, turned over on its outline", parts, measures)
@@ -106,9 +101,9 @@ def forged_drawn(width: float, thickness: float, edge: float, bevel: float | Non
         Part((*right, *left), STEELS[0], "after"),
     )
     measures = (
-        Measure((0.0, above + full), (width, above + full), _length(width)),
-        Measure((0.0, -full), (then.width, -full), _length(then.width)),
-        Measure((0.0, above - full), (0.0, above + full), _length(thickness)),
-        Measure((then.width, -thin), (then.width, thin), _length(edge)),
+        Measure((0.0, above + full), (width, above + full), long(width)),
+        Measure((0.0, -full), (then.width, -full), long(then.width)),
+        Measure((0.0, above - full), (0.0, above + full), long(thickness)),
+        Measure((then.width, -thin), (then.width, thin), long(edge)),
     )
     return Drawing("the bar cut across, before and after", parts, measures)

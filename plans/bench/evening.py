@@ -13,7 +13,7 @@ from dataclasses import replace
 from math import atan2, cos, hypot, sin, sqrt
 from typing import Final
 
-from plans.bench.bevels import DoubleEdge, Face
+from plans.bench.bevels import BenchError, DoubleEdge, Face
 from plans.record import record
 
 AGREE: Final = 0.2e-3
@@ -62,6 +62,9 @@ def next_cut(section: DoubleEdge, within: float = AGREE) -> Cut | None:
     Args:
         section: as it is
         within: widths that differ by less agree, above 0 [m]
+
+    Raises:
+        BenchError: a face is so low that no cut on the other makes their bevels agree.
     """
     widths = section.widths
     pairs = [(one, one + 1) for one in (0, 2) if abs(widths[one] - widths[one + 1]) > within]
@@ -77,6 +80,9 @@ def until_even(section: DoubleEdge, within: float = AGREE) -> Iterator[tuple[Cut
     Args:
         section: as it is
         within: widths that differ by less agree, above 0 [m]
+
+    Raises:
+        BenchError: a face is so low that no cut on the other makes their bevels agree.
     """
     for _ in range(_MOST_CUTS):
         cut = next_cut(section, within)
@@ -118,6 +124,9 @@ def _lowered(section: DoubleEdge, bevel: int) -> Cut:
     """The cut, running out to nothing at the edge, through where this face's ridge must come to agree with the other's.
 
     That is where both of its bevels are as wide as those of the other face are on average.
+
+    Raises:
+        BenchError: the new face would meet the neighbour's nowhere, or only beyond its edge.
     """
     face, on_front, _ = _seen_from(section, bevel)
     wanted = sum(section.widths[2:] if on_front else section.widths[:2]) / 2
@@ -131,5 +140,11 @@ def _lowered(section: DoubleEdge, bevel: int) -> Cut:
     # Where the new face meets the neighbour's: the old ridge, seen from the edge, turned down by the change of slope.
     turned = face.slope - slope
     inside = face.slope + neighbour.slope
+    if turned >= inside or face.bevel * sin(turned) >= neighbour.bevel * sin(inside - turned):
+        raise BenchError(
+            "widths",
+            "one face is nearly flat, and no cut on the other makes all four bevels agree: measure again, or forge the "
+            "flat face a ridge",
+        )
     slides = face.bevel * sin(turned) / sin(inside - turned)
     return Cut(bevel, max(slides * sin(inside), 0.0), 0.0)

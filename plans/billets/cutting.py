@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-Point = tuple[float, float]
-"""A place: to the right and upwards [m]."""
+from plans.drawing import Point
 
 
 def left_of(outline: Sequence[Point], through: Point, towards: Point) -> tuple[Point, ...]:

@@ -8,12 +8,12 @@ from math import cos, hypot, pi, radians, sin, tan
 from typing import Final
 
 from plans.billets.composite import Blade
-from plans.billets.cutting import Point, between, left_of
+from plans.billets.cutting import between, left_of
 from plans.billets.laminate import Laminate
 from plans.billets.layers import Meeting, Stage, in_order
 from plans.billets.notch import USUAL_LOSS
 from plans.billets.wander import Corners
-from plans.drawing import LAYERS, STEELS, Drawing, Measure, Note, Part, Pattern, box
+from plans.drawing import LAYERS, STEELS, Drawing, Measure, Note, Part, Pattern, Point, box
 from plans.shapes import Section
 from plans.units import Shown
 

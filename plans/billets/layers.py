@@ -92,32 +92,43 @@ def stages(
 
 
 def layer_thickness(
-    thickness: float, pieces: int, times: int, cut_in: int = 2, meeting: Meeting = Meeting.UNLIKE
+    thickness: float,
+    pieces: int,
+    times: int,
+    cut_in: int = 2,
+    meeting: Meeting = Meeting.UNLIKE,
+    each: tuple[float, float] = (1.0, 1.0),
 ) -> Reckoned:
     """How thick one layer is on average in a billet or blade of a thickness [m].
 
-    `least` and `most` are the thinnest and the thickest layer: where like faces meet, a layer is up to twice as thick.
+    `least` and `most` are the thinnest and the thickest layer: of two steels that differ, and where like faces meet a
+    layer is up to twice as thick.
 
     Args:
         thickness: of the billet or the blade, across the layers [m]
-        pieces: equal pieces of the first stack
+        pieces: pieces of the first stack
         times: how often it was stacked again
         cut_in: how many pieces it was cut in each time
         meeting: which faces met
+        each: thickness of one piece of the first steel and of one of the second, in any unit
 
     Raises:
         BilletError: a count or the thickness is none that can be.
     """
     above_zero(thickness=thickness)
     layers = layers_after(pieces, times, cut_in, meeting)
-    single = thickness / (pieces * cut_in**times)
-    merged = meeting is Meeting.LIKE and times > 0
-    said = "on average, from equal pieces drawn evenly"
-    if merged:
-        said += "; the range is from a single layer to one where two have met"
-    return Reckoned(
-        thickness / layers, "arithmetic", said, ARITHMETIC, single if merged else None, 2 * single if merged else None
-    )
+    counts = (pieces + 1) // 2, pieces // 2
+    shares = shares_of_steels(pieces, each)
+    singles = [thickness * share / count / cut_in**times for share, count in zip(shares, counts, strict=True) if count]
+    merged = meeting is Meeting.LIKE and times > 0 and pieces > 1
+    # Of an odd number of pieces only the first steel lies outside, where layers meet.
+    met = [2 * single for single in (singles[:1] if pieces % 2 else singles)] if merged else []
+    thin, thick = min(singles), max(*singles, *met, 0.0)
+    said = "on average, drawn evenly"
+    if thin >= thick * (1 - 1e-9):
+        return Reckoned(thickness / layers, "arithmetic", said, ARITHMETIC)
+    said += "; the range is from the thinnest layer to the thickest" + (", where two have met" if merged else "")
+    return Reckoned(thickness / layers, "arithmetic", said, ARITHMETIC, thin, thick)
 
 
 def shares_of_steels(pieces: int, each: tuple[float, float] = (1.0, 1.0)) -> tuple[float, float]:
@@ -188,7 +199,9 @@ def band_on_bevel(layer: float, spine: float, edge: float, height: float) -> Rec
     Raises:
         BilletError: a length is not above zero, or the edge is not thinner than the spine.
     """
-    above_zero(layer=layer, spine=spine, bevel=height)
+    above_zero(spine=spine, bevel=height)
+    if not layer > 0:
+        raise BilletError("layer", "give a thickness above zero")
     if not 0 <= edge < spine:
         raise BilletError("edge", "the edge is thinner than the spine")
     lean = atan((spine - edge) / 2 / height)

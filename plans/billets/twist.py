@@ -12,7 +12,7 @@ from typing import Final
 from plans.billets.errors import BilletError, above_zero
 from plans.reckoned import Reckoned
 from plans.record import record
-from plans.shapes import Section
+from plans.shapes import Form, Section
 
 HELIX: Final = "geometry of a helix: tan a = pi d / p"
 """Source of the angle and the stretch, as it is cited."""
@@ -50,7 +50,7 @@ def twisted(section: Section, pitch: float, length: float) -> Twist:
         BilletError: the section is neither square nor round, or the pitch or the length is none that can be.
     """
     above_zero(pitch=pitch, length=length)
-    if section.edge is not None or section.width != section.thickness:
+    if section.form not in (Form.FLAT, Form.ROUND) or section.width != section.thickness:
         raise BilletError("section", 'only a square or a round twists evenly: write "square 12 mm" or "round 12 mm"')
     across = section.width
     corner = across if section.is_round else across * sqrt(2)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         Pattern as Pattern,
         Point as Point,
         box as box,
+        long as long,
     )
     from plans.drawing.sections import cut_across as cut_across, sides_of as sides_of
     from plans.drawing.side_by_side import lanes as lanes

@@ -153,3 +153,8 @@ class Drawing:
 def box(left: float, bottom: float, right: float, top: float) -> tuple[Point, ...]:
     """The outline of an upright rectangle, from its sides [m]."""
     return (left, bottom), (right, bottom), (right, top), (left, top)
+
+
+def long(metres: float) -> Shown:
+    """What a dimension says of a length [m]: "6 mm"."""
+    return lambda units: units.length(metres)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plans.drawing.records import Measure, Part, Pattern, Point
+from plans.drawing.records import Measure, Part, Pattern, Point, long
 from plans.shapes import Section
 from plans.units import Shown
 
@@ -33,6 +33,6 @@ def sides_of(section: Section, middle: Point = (0.0, 0.0)) -> tuple[Measure, Mea
     left, right = middle[0] - section.width / 2, middle[0] + section.width / 2
     low, high = middle[1] - section.thickness / 2, middle[1] + section.thickness / 2
     return (
-        Measure((left, low), (right, low), lambda units: units.length(section.width)),
-        Measure((right, low), (right, high), lambda units: units.length(section.thickness)),
+        Measure((left, low), (right, low), long(section.width)),
+        Measure((right, low), (right, high), long(section.thickness)),
     )

@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.press.dies import (
+        DIES_SOURCE as DIES_SOURCE,
         STROKE as STROKE,
         force_needed as force_needed,
         height_reached as height_reached,
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from plans.press.heats import (
         REDUCTION as REDUCTION,
         Drawn as Drawn,
+        heats_needed as heats_needed,
         learned_reduction as learned_reduction,
         usual_heats as usual_heats,
         usual_reduction as usual_reduction,

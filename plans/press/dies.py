@@ -27,10 +27,11 @@ STROKE: Final = 0.6
 _DEEP: Final = 2 / sqrt(3) * (1 + pi / 2)
 """Pressure of a flat punch in deep metal for each of flow stress, the most of narrow dies on a high bar but for
 friction."""
-_SOURCE = (
+DIES_SOURCE: Final = (
     "upper bound of an evenly squeezed block; without gain in width the slab formula 2k(1 + m b/4h) of Hosford and "
     "Caddell, Metal Forming, 3rd ed., section 9-11"
 )
+"""What the force stands on, as it is cited."""
 _PIECES: Final = 8
 """Places along a squeeze at which its force is looked at."""
 _STEPS: Final = 40
@@ -99,7 +100,7 @@ def force_needed(squeeze: Squeeze, hot: Hot) -> Reckoned:
         _force(squeeze, hot),
         "modelled",
         _validity(stress),
-        f"{_SOURCE}; flow stress: {Units.METRIC.text(stress.source)}; spread {SPREAD_SOURCE}",
+        f"{DIES_SOURCE}; flow stress: {Units.METRIC.text(stress.source)}; spread {SPREAD_SOURCE}",
         _force(squeeze, hot, LEAST_FRICTION) * (1 - SPREAD),
         _force(squeeze, hot, MOST_FRICTION) * (1 + SPREAD),
         stress.outside or squeeze.bite > WIDEST_BITE * squeeze.width,
@@ -160,8 +161,11 @@ def height_reached(height: float, width: float, bite: float, force: float, hot: 
     return replace(needed, value=lowest, validity=spare, least=None, most=None)
 
 
-def widest_dies(squeeze: Squeeze, force: float, hot: Hot) -> float | None:
+def widest_dies(squeeze: Squeeze, force: float, hot: Hot) -> Reckoned | None:
     """Widest dies with which a force squeezes a bar as far, up to four widths of the bar [m].
+
+    The range takes in what is not known of the flow stress and of the friction; its low end is 0 where dies of a tenth
+    of the bar's height may be too wide already.
 
     Args:
         squeeze: the bar before and after; its own bite is not looked at
@@ -172,11 +176,20 @@ def widest_dies(squeeze: Squeeze, force: float, hot: Hot) -> float | None:
         the width of the dies; None where even dies of a tenth of the bar's height would not do
     """
 
-    def does(bite: float) -> bool:
-        return _force(replace(squeeze, bite=bite), hot) <= force
-
     narrowest = 0.1 * squeeze.height
-    return _largest(does, narrowest, 4 * squeeze.width) if does(narrowest) else None
+
+    def by(stress: float, friction: float) -> float:
+        def does(bite: float) -> bool:
+            return _force(replace(squeeze, bite=bite), hot, friction) * stress <= force
+
+        return _largest(does, narrowest, 4 * squeeze.width) if does(narrowest) else 0.0
+
+    found = by(1.0, FRICTION)
+    if found == 0:
+        return None
+    ends = by(1 + SPREAD, MOST_FRICTION), by(1 - SPREAD, LEAST_FRICTION)
+    needed = force_needed(replace(squeeze, bite=found), hot)
+    return replace(needed, value=found, least=ends[0], most=ends[1])
 
 
 def _largest(holds: Callable[[float], bool], low: float, high: float) -> float:

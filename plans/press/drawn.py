@@ -2,16 +2,9 @@
 
 from __future__ import annotations
 
-from math import sqrt
-
-from plans.drawing import STEELS, Drawing, Measure, Part, Point, box
+from plans.drawing import STEELS, Drawing, Measure, Part, Point, box, cut_across, long, sides_of
 from plans.press.spread import Squeeze
 from plans.shapes import Section
-from plans.units import Shown
-
-
-def _length(metres: float) -> Shown:
-    return lambda units: units.length(metres)
 
 
 def squeeze_drawn(squeeze: Squeeze) -> Drawing:
@@ -39,11 +32,11 @@ def squeeze_drawn(squeeze: Squeeze) -> Drawing:
     )
     right = middle + wide / 2
     measures = (
-        Measure((0.0, low - die), (bite, low - die), _length(bite)),
-        Measure((-beyond, 0.0), (-beyond, before), _length(before)),
-        Measure((right, low), (right, before - low), _length(after)),
-        Measure(*_level(middle, squeeze.width, before - low + die), _length(squeeze.width)),
-        Measure(*_level(middle, squeeze.width_then, low - die), _length(squeeze.width_then)),
+        Measure((0.0, low - die), (bite, low - die), long(bite)),
+        Measure((-beyond, 0.0), (-beyond, before), long(before)),
+        Measure((right, low), (right, before - low), long(after)),
+        Measure(*_level(middle, squeeze.width, before - low + die), long(squeeze.width)),
+        Measure(*_level(middle, squeeze.width_then, low - die), long(squeeze.width_then)),
     )
     return Drawing("the bar from the side between the dies, and cut across", parts, measures)
 
@@ -55,35 +48,12 @@ def heats_drawn(section: Section, reach: Section) -> Drawing:
         section: before
         reach: when it is done
     """
-    apart = 0.7 * section.width + reach.width / 2
-    parts = (
-        Part(_outline(section, 0.0), STEELS[1], "before"),
-        Part(_outline(reach, apart), STEELS[0], "after"),
-    )
-    low = -max(section.thickness, reach.thickness) / 2
-    measures = (
-        *(Measure(*_level(at, one.width, low), _length(one.width)) for one, at in ((section, 0.0), (reach, apart))),
-        _upright(-section.width / 2, section.thickness),
-        _upright(apart + reach.width / 2, reach.thickness),
-    )
+    middle = (0.7 * section.width + reach.width / 2, 0.0)
+    parts = (cut_across(section, STEELS[1], name="before"), cut_across(reach, STEELS[0], middle, "after"))
+    side, half = -section.width / 2, section.thickness / 2
+    left = Measure((side, -half), (side, half), long(section.thickness))
+    measures = (sides_of(section)[0], left, *sides_of(reach, middle))
     return Drawing("the bar cut across, before and after", parts, measures)
-
-
-def _upright(at: float, thickness: float) -> Measure:
-    return Measure((at, -thickness / 2), (at, thickness / 2), _length(thickness))
-
-
-def _outline(section: Section, middle: float) -> tuple[Point, ...]:
-    """The corners of a section that lies with its middle at so much to the right."""
-    count = 24
-
-    def half(share: float) -> float:
-        if section.is_round:
-            return section.width * sqrt(max(share - share**2, 0.0))
-        return section.thickness_at(share) / 2
-
-    upper = [(middle + (place / count - 0.5) * section.width, half(place / count)) for place in range(count + 1)]
-    return (*upper, *((x, -y) for x, y in reversed(upper)))
 
 
 def _across(middle: float, width: float, bottom: float, top: float) -> tuple[Point, ...]:

@@ -42,6 +42,28 @@ def usual_reduction(by: StruckBy) -> Reckoned:
     return Reckoned(value, "common practice", said, "common practice, no source", least, most)
 
 
+def heats_needed(section: Section, reach: Section, reduction: Reckoned) -> Reckoned:
+    """How many heats it takes to draw a bar from one section down to another, with its range.
+
+    Args:
+        section: when it begins
+        reach: when it is done; smaller in area
+        reduction: share of the area that each heat takes off, above 0 and below 1
+    """
+
+    def heats(share: float | None) -> float | None:
+        return None if share is None else float(usual_heats(section, reach, share))
+
+    return Reckoned(
+        float(usual_heats(section, reach, reduction.value)),
+        reduction.basis,
+        lambda units: f"each heat takes off as large a share: {units.text(reduction.validity)}",
+        reduction.source,
+        heats(reduction.most),
+        heats(reduction.least),
+    )
+
+
 @record
 class Drawn:
     """A piece that was drawn down, as the logbook tells it.

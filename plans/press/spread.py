@@ -66,6 +66,13 @@ class Squeeze:
         return float(self.width * (self.height / self.height_then) ** self.spread)
 
     @property
+    def widths_then(self) -> tuple[float, float]:
+        """The least and the most of the width after, by what the spread may be off [m]."""
+        squeezed = self.height / self.height_then
+        least, most = (self.width * squeezed ** (self.spread * by) for by in (1 - SPREAD_ERROR, 1 + SPREAD_ERROR))
+        return least, most
+
+    @property
     def elongation(self) -> float:
         """How many times as long the bitten length is after."""
         return float((self.height / self.height_then) ** (1 - self.spread))

@@ -12,13 +12,12 @@ from typing import Any, Final
 from plans.errors import FaultKind
 from plans.plan import Plan, Step, StepKind
 from plans.shapes import Section
+from plans.stock import USUAL_SCALE
 from plans.toml import TomlFaults
 from plans.units import Units, both
 
 ROUNDING: Final = 0.05
 """Steel may seem to grow by this share: half a millimetre in each side of a bar of 20 x 20 mm comes to that."""
-SCALE: Final = (0.01, 0.03)
-"""Least and largest share of the steel that is lost to scale in a heat; common practice, no source."""
 TRIMMED: Final = 0.10
 """Share of the steel that may go besides, with ends and corners that are trimmed; common practice, no source."""
 
@@ -76,7 +75,8 @@ def _ends(step: Step, stock: float | None) -> Iterator[tuple[FaultKind, str, str
     assert step.length is not None
     full = begins / step.reach.area
     from_to = f"{_section(step.section)}, {_length(step.length)} long, worked to {_section(step.reach)}"
-    least, most = (full * (1 - share) ** step.heats for share in reversed(SCALE))
+    _, least_left, most_left = USUAL_SCALE.left(step.heats)
+    least, most = full * least_left, full * most_left
     if ends > begins * (1 + ROUNDING):
         # A weld may join what the step did not begin with, but no more of it than there is.
         welded = step.kind is StepKind.WELD and (stock is None or ends <= stock * (1 + ROUNDING))
@@ -84,7 +84,7 @@ def _ends(step: Step, stock: float | None) -> Iterator[tuple[FaultKind, str, str
         more = ", or section and length of all the pieces together" if welded else ""
         hint = f"write {_length(least)} to {_length(most)}, as scale takes 1 to 3 % a heat{more}"
         yield (FaultKind.NOTE if welded else FaultKind.WARNING), what, hint
-    elif ends < begins * (1 - SCALE[1]) ** step.heats * (1 - TRIMMED):
+    elif ends < begins * least_left * (1 - TRIMMED):
         gone = f"{100 * (1 - ends / begins):.0f} % of the steel is gone"
         what = f"is {_length(step.reach_length)}, where {from_to} gives {_length(full)}: {gone}"
         hint = f"write {_length(least)} to {_length(most)}, as scale takes 1 to 3 % a heat, unless a part is cut off"

@@ -36,7 +36,11 @@ if TYPE_CHECKING:
     from plans.reckoner.soak import reckon_soak as reckon_soak
     from plans.reckoner.squeeze import reckon_squeeze as reckon_squeeze
     from plans.reckoner.steel import reckon_steel as reckon_steel
-    from plans.reckoner.stock import reckon_piece as reckon_piece, reckon_plan_stock as reckon_plan_stock
+    from plans.reckoner.stock import (
+        SkinHeats as SkinHeats,
+        reckon_piece as reckon_piece,
+        reckon_plan_stock as reckon_plan_stock,
+    )
     from plans.reckoner.temper import reckon_temper as reckon_temper
     from plans.reckoner.twist import reckon_twist as reckon_twist
     from plans.reckoner.wander import reckon_wander as reckon_wander

@@ -51,6 +51,7 @@ ASKED: Final = (
     AskedFor("carbon", (("decarb_depth_mm",), ("grinding_allowance_mm",))),
     AskedFor("scale", (("loss_mm",), ("scale_mm",), ("mass_fraction",))),
     AskedFor("draw", (("length_mm",), ("stretch",), ("heats",))),
+    AskedFor("stock", (("comes_out",), ("left_over_fraction",), ("length_mm",)), ("have_mm",)),
     AskedFor("stock", (("length_mm",), ("mass_kg",), ("finished_kg",)), ("piece",)),
     AskedFor("stock", (("out_cm3",), ("stock_cm3",), ("beside_cm3",)), ("plan",)),
     AskedFor("skin", (("decarb_depth_mm",), ("grinding_allowance_mm",), ("scale_loss_mm",))),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from plans.bench import (
@@ -68,10 +69,14 @@ def reckon_bevels(
     if not 1e-5 <= within <= 0.01:
         raise ReckonError("within", "give from 0.01 to 10 mm, e.g. 0.2 mm")
     section = _section(measured)
+    try:
+        steps = list(until_even(section, within))
+    except BenchError as error:
+        raise ReckonError(error.given, str(error)) from None
     found: list[Figure | Fact] = [
         Figure("ridge_offset_mm", "ridge off the middle", _offset(section.offset), THIN),
         *_next(measured, section, within),
-        *_then(section, within),
+        *_then(section, steps),
         *(
             Figure(f"{name}_ridge_offset_mm", f"{name} ridge off", _offset(offset), THIN)
             for name, offset in zip(("front", "back"), section.offsets, strict=True)
@@ -156,7 +161,7 @@ def _next(measured: Measured, section: DoubleEdge, within: float) -> list[Figure
             THIN,
         ),
         Figure("at_edge_mm", "take off at the edge", _exact(cut.at_edge), THIN),
-        Figure("edge_parallel_mm", "edge if ground parallel", _exact(parallel), THIN),
+        Figure("edge_parallel_mm", "edge if ground parallel", _exact(max(parallel, 0.0)), THIN),
     ]
 
 
@@ -181,9 +186,8 @@ def _depth(measured: Measured, cut: Cut, within: float, error: float) -> float:
     return other.at_ridge if other is not None and other.bevel == cut.bevel else 0.0
 
 
-def _then(section: DoubleEdge, within: float) -> list[Figure | Fact]:
+def _then(section: DoubleEdge, steps: Sequence[tuple[Cut, DoubleEdge]]) -> list[Figure | Fact]:
     """Every cut, and what stays after the last."""
-    steps = list(until_even(section, within))
     last = steps[-1][1] if steps else section
     cuts = [cut for cut, _ in steps]
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from plans.press import usual_heats
+from plans.blows import StruckBy
+from plans.press import heats_needed, usual_reduction
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import of_the_bar
@@ -17,7 +18,9 @@ from plans.units import Units
 _SOURCE = "constant volume"
 
 
-def reckon_draw(section: Section, length: float, to: Section, loss: float | None = None) -> Reckoning:
+def reckon_draw(
+    section: Section, length: float, to: Section, loss: float | None = None, reduction: Reckoned | None = None
+) -> Reckoning:
     """How long a bar comes to be when it is drawn to a section, by constant volume.
 
     Args:
@@ -26,30 +29,29 @@ def reckon_draw(section: Section, length: float, to: Section, loss: float | None
         to: the section that it is drawn to
         loss: share of the steel that is lost meanwhile, from 0 to below 1; None for none, with what scale usually takes
             as the low end
+        reduction: share of the area that a heat takes off, with its range; None for what a hand hammer usually does
 
     Raises:
         ReckonError: a section or the length is none that can be, or the loss is no share.
     """
-    checks.bar(section, length)
+    checks.bar(section, length, "from")
     checks.bar(to, None, "to")
     if loss is not None and not 0 <= loss < 1:
         raise ReckonError("loss", f"{loss:g}: give the share that is lost, e.g. 3 %")
     if to.area > section.area:
         raise ReckonError("to", "it is larger than the bar: drawing out makes a section smaller")
-    heats = usual_heats(section, to) if to.area < section.area else 1
+    by_heats = None
+    if to.area < section.area * (1 - 1e-9):
+        by_heats = heats_needed(section, to, reduction or usual_reduction(StruckBy.HAND))
+    heats = 1 if by_heats is None else round(by_heats.value)
     full = drawn_length(section, length, to)
     if loss is not None:
         then = Reckoned(full * (1 - loss), "arithmetic", "with the loss that was given", _SOURCE)
     else:
         least = full * USUAL_SCALE.left(heats)[1]
-        said = f"nothing lost; the low end is for {heats} heats that take 3 % each (common practice, no source)"
+        each = f"{heats} heats that take {USUAL_SCALE.most:.0%} each" if heats > 1 else f"one of {USUAL_SCALE.most:.0%}"
+        said = f"nothing lost; the low end is for scale: {each} (common practice, no source)"
         then = Reckoned(full, "arithmetic", said, _SOURCE, least, full)
-    by_heats = Reckoned(
-        heats,
-        "common practice",
-        "by hand, a fifth of the area a heat; `heats` tells more",
-        "common practice, no source",
-    )
     ratio = Reckoned(then.value / length, "arithmetic", "length then over length now", _SOURCE)
     asked: list[Given] = [
         *of_the_bar(section, length),
@@ -63,7 +65,9 @@ def reckon_draw(section: Section, length: float, to: Section, loss: float | None
         (
             Figure("length_mm", "length then", then, LENGTH),
             Figure("stretch", "times as long", ratio, NUMBER),
-            Figure("heats", "heats", by_heats, NUMBER),
+            Figure(
+                "heats", "heats", by_heats, NUMBER, "the section is as large as the bar's: it only changes its shape"
+            ),
         ),
         drawing=drawn_out(section, length, to, then.value),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.blows import StruckBy
-from plans.press import heats_drawn, usual_heats, usual_reduction
+from plans.press import heats_drawn, heats_needed, usual_reduction
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
@@ -27,23 +27,13 @@ def reckon_heats(section: Section, reach: Section, reduction: Reckoned | None = 
         ReckonError: a section is none that can be, or is no smaller; or the share is not between 0 and 1.
     """
     checks.bar(section, None)
+    checks.bar(reach, None, "to")
     if not reach.area < section.area * (1 - 1e-9):
         raise ReckonError("to", "give a section with less area than the bar has")
     known = usual_reduction(StruckBy.HAND) if reduction is None else reduction
     if not 0.01 <= known.value <= 0.9:
         raise ReckonError("reduction", f"{known.value * 100:g} %: give what a heat takes off, from 1 to 90 %")
-
-    def heats(share: float | None) -> float | None:
-        return None if share is None else float(usual_heats(section, reach, share))
-
-    count = Reckoned(
-        float(usual_heats(section, reach, known.value)),
-        "modelled",
-        lambda units: f"each heat takes off as large a share: {units.text(known.validity)}",
-        known.source,
-        heats(known.most),
-        heats(known.least),
-    )
+    count = heats_needed(section, reach, known)
     off = 1 - reach.area / section.area
     to = Given("to", Units.METRIC.section(reach), lambda units: f"to {units.section(reach)}")
     return Reckoning(

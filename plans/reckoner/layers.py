@@ -87,12 +87,12 @@ def reckon_folds(
         course = stages(pieces, folds, parts, met, thickness or 0.0)
         found: list[Figure | Fact] = [
             _count(pieces, folds, cut_in, meeting),
-            _thick(thickness, pieces, folds, parts, met),
+            _thick(thickness, pieces, folds, parts, met, pair),
             _stages(course),
             listed("shares", "share of each steel", shares, SHARE, "arithmetic", "as stacked", ARITHMETIC),
         ]
         if ground is not None:
-            found += _ground(ground, pieces, folds, parts, met)
+            found += _ground(ground, pieces, folds, parts, met, pair)
     asked = [
         given("pieces", "pieces", pieces, COUNT),
         given("folds", "folds" if cut_in is None else "stacked again", folds, COUNT),
@@ -140,8 +140,10 @@ def _count(pieces: int, folds: int, cut_in: int | None, meeting: Meeting | None)
     )
 
 
-def _thick(thickness: float | None, pieces: int, folds: int, cut_in: int, met: Meeting) -> Figure:
-    layer = None if thickness is None else layer_thickness(thickness, pieces, folds, cut_in, met)
+def _thick(
+    thickness: float | None, pieces: int, folds: int, cut_in: int, met: Meeting, each: tuple[float, float]
+) -> Figure:
+    layer = None if thickness is None else layer_thickness(thickness, pieces, folds, cut_in, met, each)
     why = "give the thickness of the billet, or of each piece"
     return Figure("layer_mm", "one layer", layer, THIN, "" if layer else why)
 
@@ -163,8 +165,10 @@ def _stages(course: tuple[Stage, ...]) -> Fact:
     )
 
 
-def _ground(ground: Ground, pieces: int, folds: int, cut_in: int, met: Meeting) -> tuple[Figure, ...]:
-    layer = layer_thickness(ground.spine, pieces, folds, cut_in, met)
+def _ground(
+    ground: Ground, pieces: int, folds: int, cut_in: int, met: Meeting, each: tuple[float, float]
+) -> tuple[Figure, ...]:
+    layer = layer_thickness(ground.spine, pieces, folds, cut_in, met, each)
     band = band_on_bevel(layer.value, ground.spine, ground.edge, ground.height)
     across = layers_in_edge(ground.spine, ground.edge, pieces, folds, cut_in, met)
     return (

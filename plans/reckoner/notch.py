@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from plans.billets import USUAL_ANGLE, USUAL_LOSS, notch_drawn, notch_for
+from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import ReckonError, as_asked
 from plans.reckoner.figures import Figure, given
@@ -40,6 +41,7 @@ def reckon_notch(
     """
     if section.form is not Form.FLAT:
         raise ReckonError("section", 'give the bar before it has bevels, e.g. "38 x 12 mm"')
+    checks.bar(section, None)
     with as_asked():
         found = notch_for(
             section.width,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
@@ -75,7 +77,7 @@ def reckon_skin(
     if to is not None:
         asked.append(Given("to", Units.METRIC.section(to), lambda units: f"drawn to {units.section(to)}"))
     asked.append(of_the_share(share))
-    spells = [_spell(at, seconds, heat, heats, section, to) for heat in range(heats)]
+    spells = heats_alike(at, seconds, heats, section, to)
     ledger = carbon_ledger(spells, carbon, scale_share(fire, measured), share)
     safe = ledger.decarb
     allowance = Reckoned(
@@ -95,8 +97,19 @@ def reckon_skin(
     return Reckoning("skin", tuple(asked), tuple(found), profile=ledger.profile)
 
 
-def _spell(at: float, seconds: float, heat: int, heats: int, section: Section | None, to: Section | None) -> Spell:
+def heats_alike(
+    at: float, seconds: float, heats: int, section: Section | None = None, to: Section | None = None
+) -> list[Spell]:
+    """Some heats that are all alike, the scale knocked off before each, for the carbon ledger.
+
+    Args:
+        at: temperature of the skin in each [K]
+        seconds: time of each at it [s]
+        heats: how many
+        section: cross-section of the bar to begin with; None where it is thick
+        to: cross-section to which it is drawn, by equal factors each heat; None where it stays as it is
+    """
     if section is None or to is None:
-        return Spell(hold(at, seconds), section, is_cleaned=True)
-    before, after = (section.on_the_way_to(to, one / heats) for one in (heat, heat + 1))
-    return Spell(hold(at, seconds), before, after, is_cleaned=True)
+        return [Spell(hold(at, seconds), section, is_cleaned=True)] * heats
+    bars = [section.on_the_way_to(to, heat / heats) for heat in range(heats + 1)]
+    return [Spell(hold(at, seconds), *pair, is_cleaned=True) for pair in pairwise(bars)]

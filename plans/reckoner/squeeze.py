@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from plans.blows import USUAL, StruckBy
 from plans.press import (
+    DIES_SOURCE,
     MOST_CARBON,
     SPREAD_SOURCE,
     WIDEST_BITE,
@@ -76,16 +77,16 @@ def reckon_squeeze(
     wanted = Squeeze(before, wide, dies, lower)
     needed = force_needed(wanted, hot)
     found: list[Figure | Fact] = [Figure("force_needed_newton", "force needed", needed, FORCE)]
-    done, reached = wanted, replace(needed, value=lower, least=None, most=None)
+    done, reached = wanted, Reckoned(lower, "arithmetic", "as asked, or a fifth less", "")
     if force is not None:
         reached = height_reached(before, wide, dies, force, hot)
         done = replace(wanted, height_then=reached.value)
     found += [Figure("height_mm", "height then", reached, LENGTH), *_made(done)]
     if force is not None:
-        found += _narrower(wanted, force, hot, needed)
-    pressed = needed.value / (dies * wanted.width_then)
+        found += _narrower(wanted, force, hot)
+    pressed = needed.times(1 / (dies * wanted.width_then), needed.validity)
     found += [
-        Figure("pressure_mpa", "pressure on the dies", replace(needed, value=pressed, least=None, most=None), STRESS),
+        Figure("pressure_mpa", "pressure on the dies", pressed, STRESS),
         Figure("flow_stress_mpa", "flow stress", flow_stress(hot, wanted.strain), STRESS),
         Figure("work_joule", "work of the squeeze", _work(wanted, hot, needed), WORK),
         Fact(
@@ -140,19 +141,22 @@ def _made(done: Squeeze) -> tuple[Figure, ...]:
     outside = done.bite > WIDEST_BITE * done.width
     if outside:
         said += "; so long a bite is outside"
+    least, most = done.widths_then
+    # What does not go into width goes into length.
+    held = done.width_then * done.elongation
     return tuple(
-        Figure(key, label, Reckoned(value, "from memory", said, SPREAD_SOURCE, outside=outside), kind)
-        for key, label, value, kind in (
-            ("width_mm", "width then", done.width_then, LENGTH),
-            ("elongation", "times as long", done.elongation, NUMBER),
+        Figure(key, label, Reckoned(value, "from memory", said, SPREAD_SOURCE, *ends, outside), kind)
+        for key, label, value, ends, kind in (
+            ("width_mm", "width then", done.width_then, (least, most), LENGTH),
+            ("elongation", "times as long", done.elongation, (held / most, held / least), NUMBER),
         )
     )
 
 
-def _narrower(wanted: Squeeze, force: float, hot: Hot, needed: Reckoned) -> tuple[Figure | Fact, ...]:
+def _narrower(wanted: Squeeze, force: float, hot: Hot) -> tuple[Figure | Fact, ...]:
     """Whether narrower dies are needed to come as low in one squeeze, and how wide they may be."""
     widest = widest_dies(wanted, force, hot)
-    yes = widest is None or widest < wanted.bite
+    yes = widest is None or widest.value < wanted.bite
     said = "to come to the height that is asked for in one squeeze"
     return (
         Fact(
@@ -162,12 +166,12 @@ def _narrower(wanted: Squeeze, force: float, hot: Hot, needed: Reckoned) -> tupl
             "needed" if yes else "not needed",
             "modelled",
             said,
-            Units.METRIC.text(needed.source),
+            DIES_SOURCE,
         ),
         Figure(
             "widest_dies_mm",
             "widest dies for it",
-            None if widest is None else replace(needed, value=widest, least=None, most=None),
+            widest,
             LENGTH,
             "none would do: take less at a squeeze, or work hotter",
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from plans.billets import Corners, wander_drawn, wandered
+from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import ReckonError, as_asked
 from plans.reckoner.figures import Fact, Figure, given_list
@@ -36,6 +37,7 @@ def reckon_wander(section: Section, front: Sequence[float], back: Sequence[float
     for name, face in (("front", front), ("back", back)):
         if len(face) != 2:
             raise ReckonError(name, 'give where the core begins and where it ends, e.g. "10, 20 mm"')
+    checks.bar(section, None)
     on_front, on_back = (front[0], front[1]), (back[0], back[1])
     with as_asked():
         found = wandered(section.width, section.thickness, on_front, on_back)

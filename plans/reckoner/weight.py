@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from plans.drawing import STEELS, Drawing, cut_across, sides_of
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
@@ -50,14 +48,7 @@ def reckon_weight(
 
     def times(factor: float) -> Reckoned:
         """The density times a volume, with its range."""
-        least, most = (None if one is None else one * factor for one in (heavy.least, heavy.most))
-        return replace(
-            heavy,
-            value=heavy.value * factor,
-            least=least,
-            most=most,
-            validity=lambda units: f"{units.text(heavy.validity)}; {sizes}",
-        )
+        return heavy.times(factor, lambda units: f"{units.text(heavy.validity)}; {sizes}")
 
     def exact(value: float) -> Reckoned:
         return Reckoned(value, "arithmetic", sizes, _GEOMETRY)

@@ -212,6 +212,7 @@ def decarb_depth(history: History, carbon: float, share: float = 0.95, thickness
 
     def validity(units: Units) -> str:
         said = f"to {share:.0%} of the core's carbon, right to a factor of {CARBON_FACTOR:g} either way"
+        said += ", without the scale that eats into it"
         meet = "; both sides meet in the middle of so thin a piece, and it has lost more than this says"
         return f"{said}; {units.text(spread.validity)}{meet if through else ''}"
 

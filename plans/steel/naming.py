@@ -14,6 +14,7 @@ from typing import Final
 
 from plans.steel.errors import SteelError
 from plans.steel.grades import Grade, all_grades
+from plans.text import clean
 
 SYSTEMS: Final = re.compile(
     r"^(?:aisi|sae|astm|uns|en|iso|din|jis|werkstoffnummer|werkstoffnr|wnr|mat(?:erial)?(?:no|nr)|grade|steel)+(?=[a-z]*\d)"
@@ -21,6 +22,8 @@ SYSTEMS: Final = re.compile(
 """The names of standards and the words that people put before a designation, such as "AISI" or "W.-Nr."."""
 LIKE_CARBON: Final = 0.05
 """How far the carbon that a number of AISI/SAE tells may lie from that of a grade that is suggested [mass %]."""
+_LONGEST: Final = 40
+"""A longer name is no grade's, nor a slip of the pen for one [characters]."""
 _LOOK_ALIKE: Final = str.maketrans({"o": "0", "i": "1", "l": "1"})
 """Letters that are typed for digits."""
 
@@ -35,7 +38,7 @@ def find_grade(name: str) -> Grade:
     found = known.get(_plain(name))
     if found is not None:
         return found[1]
-    raise SteelError(f'no steel is called "{name.strip()}" here: {_hint(name)}')
+    raise SteelError(f'no steel is called "{clean(name.strip(), _LONGEST)}" here: {_hint(name)}')
 
 
 def near_to(name: str) -> str:
@@ -44,6 +47,8 @@ def near_to(name: str) -> str:
     Returns:
         A part of a sentence, or a whole question; empty where no grade is known to be like it.
     """
+    if len(name) > _LONGEST:
+        return ""
     plain = _plain(name)
     beside = [(grade.name, grade) for grade in all_grades() if plain and plain in map(_plain, grade.near)]
     beside = beside or list(_of_like_carbon(plain))

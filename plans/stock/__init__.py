@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.stock.draw import drawn_length as drawn_length, length_to_cut as length_to_cut
+    from plans.stock.draw import drawn_length as drawn_length
     from plans.stock.drawn import drawn_out as drawn_out, piece_drawn as piece_drawn
     from plans.stock.losses import (
         USUAL_SCALE as USUAL_SCALE,

@@ -15,15 +15,3 @@ def drawn_length(section: Section, length: float, to: Section, left: float = 1.0
         left: share of the steel that is left, from 0 to 1
     """
     return section.area * length * left / to.area
-
-
-def length_to_cut(section: Section, to: Section, length: float, left: float = 1.0) -> float:
-    """Length of a bar that comes to a length of a section: the inverse of `drawn_length` [m].
-
-    Args:
-        section: of the bar
-        to: the section that it is drawn to
-        length: that it shall have then [m]
-        left: share of the steel that is left, above 0
-    """
-    return to.area * length / (section.area * left)

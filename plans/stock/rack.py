@@ -39,9 +39,11 @@ class Need:
     steel: str
     """Grade that it has to be of; empty for any."""
     length_of: Callable[[Section], float | None]
-    """From the section of a bar to the length to cut off it, kerf included [m]; None where such a bar won't do."""
+    """From the section of a bar to the length to cut off it [m]; None where such a bar won't do."""
     name: str = ""
     """What it is for."""
+    kerf: float = 0.0
+    """What the saw takes beside that length, where anything of the bar is left [m]."""
 
 
 @record
@@ -54,11 +56,13 @@ class Taken:
     """The bar that it is cut from, as it was before the cut; one piece."""
     length: float
     """Length to cut off [m]."""
+    kerf: float = 0.0
+    """Width of the saw cut beside it [m]."""
 
     @property
     def offcut(self) -> float:
-        """What is left of the bar [m]."""
-        return self.bar.length - self.length
+        """What is left of the bar behind the saw cut [m]; 0 where the bar is used up."""
+        return max(self.bar.length - self.length - self.kerf, 0.0)
 
 
 @record
@@ -96,9 +100,10 @@ def cut_from(rack: Sequence[RackBar], needs: Sequence[Need]) -> FromRack:
             continue
         _, place, length = min(fits)
         bar = singles.pop(place)
-        taken[number] = Taken(number, bar, length)
-        if bar.length - length > 0:
-            singles.insert(place, RackBar(bar.steel, bar.section, bar.length - length))
+        cut = Taken(number, bar, length, needs[number].kerf)
+        taken[number] = cut
+        if cut.offcut > 0:
+            singles.insert(place, RackBar(bar.steel, bar.section, cut.offcut))
     missing = tuple(number for number in range(len(needs)) if number not in taken)
     return FromRack(tuple(taken[number] for number in sorted(taken)), missing, _gathered(singles))
 

@@ -49,7 +49,7 @@ class Cut:
     """A length of bar to saw off, and where its steel goes."""
 
     length: float
-    """Length to cut [m]."""
+    """Length to cut, the saw cut beside it [m]."""
     least: float
     """The same where the heats take little [m]."""
     most: float
@@ -57,7 +57,8 @@ class Cut:
     finished: float
     """Volume of the finished piece [m3]."""
     losses: tuple[Loss, ...]
-    """What else the stock goes to, the last to be lost first; together with the piece it is all of it."""
+    """What else the stock goes to, in the order from the piece back to the bar; together with the piece it is all that
+    is taken from the bar, saw cut and all."""
 
 
 def saw_cut(piece: Blade, bar: Section, allowances: Allowances) -> Cut:
@@ -73,7 +74,7 @@ def saw_cut(piece: Blade, bar: Section, allowances: Allowances) -> Cut:
     volumes = [piece.volume, *_forged(piece, allowances), *likely]
     kinds = (LossKind.GRINDING, LossKind.ENDS, LossKind.SCALE, LossKind.SPARE, LossKind.STUBS, LossKind.KERF)
     losses = (Loss(kind, more - less) for kind, (less, more) in zip(kinds, pairwise(volumes), strict=True))
-    length, most, least = (volumes_[-1] / bar.area for volumes_ in (likely, least_left, most_left))
+    length, most, least = (held / bar.area for _, _, held, _ in (likely, least_left, most_left))
     return Cut(length, least, most, piece.volume, tuple(loss for loss in losses if loss.volume > 0))
 
 

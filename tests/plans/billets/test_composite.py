@@ -8,8 +8,9 @@ from math import radians, tan
 import pytest
 
 from plans.billets.composite import Blade, bars_for, borders_of, shares_of
-from plans.billets.cutting import Point, between
+from plans.billets.cutting import between
 from plans.billets.errors import BilletError
+from plans.drawing import Point
 
 DOUBLE = Blade(40e-3, 6e-3, 0.8e-3)
 SINGLE = Blade(30e-3, 4e-3, 0.4e-3, is_double=False)

@@ -50,6 +50,12 @@ def test_thickness_and_share_by_hand() -> None:
     layer = layer_thickness(0.040, 7, 3, meeting=Meeting.LIKE)
     assert layer.value == pytest.approx(0.040 / 49)
     assert (layer.least, layer.most) == (pytest.approx(0.040 / 56), pytest.approx(0.080 / 56))
+    # Four of 6 mm and three of 3 mm, 33 mm in all, folded once: 3 mm and 1.5 mm, and 6 mm where two of the first met.
+    uneven = layer_thickness(0.033, 7, 1, meeting=Meeting.LIKE, each=(6.0, 3.0))
+    assert (uneven.value, uneven.least, uneven.most) == pytest.approx((0.033 / 13, 0.0015, 0.006))
+    # One piece folded on itself is one layer still, whose thickness has no range.
+    alone = layer_thickness(0.040, 1, 3, meeting=Meeting.LIKE)
+    assert (alone.value, alone.least, alone.most) == (0.040, None, None)
     assert stages(7, 1, thickness=0.042) == (Stage(7, 0.006), Stage(14, 0.003))
     # Four of 6 mm and three of 3 mm: 24 of 33.
     assert shares_of_steels(7, (6.0, 3.0)) == (pytest.approx(24 / 33), pytest.approx(9 / 33))

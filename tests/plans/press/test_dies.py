@@ -58,7 +58,12 @@ def test_the_force_that_is_needed_brings_the_bar_there_and_no_wider_dies_do() ->
         hot = Hot(kelvin(at), 0.8, 1.0)
         needed = force_needed(SQUEEZE, hot).value
         assert height_reached(0.025, 0.038, 0.040, needed, hot).value == pytest.approx(0.020, rel=1e-6)
-        assert widest_dies(SQUEEZE, needed, hot) == pytest.approx(0.040, rel=1e-6)
+        widest = widest_dies(SQUEEZE, needed, hot)
+        assert widest is not None
+        assert widest.value == pytest.approx(0.040, rel=1e-6)
+        assert widest.least is not None
+        assert widest.most is not None
+        assert widest.least < 0.040 < widest.most
 
 
 def test_force_rises_all_along_a_squeeze_and_with_wider_dies_and_colder_steel() -> None:
@@ -84,7 +89,9 @@ def test_a_force_to_spare_and_one_that_does_nothing() -> None:
     assert much.least is None
     assert height_reached(0.025, 0.038, 0.040, 10.0, HOT).value == pytest.approx(0.025, rel=1e-3)
     assert widest_dies(SQUEEZE, 100.0, HOT) is None
-    assert widest_dies(SQUEEZE, 1e8, HOT) == pytest.approx(4 * 0.038)
+    widest = widest_dies(SQUEEZE, 1e8, HOT)
+    assert widest is not None
+    assert widest.value == widest.most == pytest.approx(4 * 0.038)
 
 
 def test_the_range_of_a_force_holds_it_and_says_where_it_is_not_known() -> None:

@@ -87,6 +87,8 @@ REFUSED: list[tuple[str, Callable[[], Reckoning]]] = [
     ("widths", lambda: bevels(WIDTHS[:3], EDGES, 6e-3)),
     ("widths", lambda: bevels((0.0, *WIDTHS[1:]), EDGES, 6e-3)),
     ("edges", lambda: bevels(WIDTHS, EDGES[:1], 6e-3)),
+    # The front lies level but for 2 degrees: cut down to it, the back would be gone at one edge.
+    ("widths", lambda: bevels((12.9e-3, 11.2e-3, 11.8e-3, 14e-3), (1.3e-3, 2.9e-3), 6.7e-3)),
     ("ridge", lambda: bevels(WIDTHS, EDGES, 1e-3)),
     ("within", lambda: bevels(WIDTHS, EDGES, 6e-3, within=0.0)),
     ("decarb", lambda: bevels(WIDTHS, EDGES, 6e-3, decarb=Reckoned(4e-3, "arithmetic", "", ""))),

@@ -32,7 +32,7 @@ from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.squeeze import reckon_squeeze
 from plans.reckoner.steel import reckon_steel
-from plans.reckoner.stock import reckon_piece, reckon_plan_stock
+from plans.reckoner.stock import SkinHeats, reckon_piece, reckon_plan_stock
 from plans.reckoner.temper import reckon_temper
 from plans.reckoner.twist import reckon_twist
 from plans.reckoner.wander import reckon_wander
@@ -157,6 +157,7 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
         reckon_draw(bar, 0.1, Section(0.03, 0.008)),
         reckon_plan_stock(read_plan_file(SHELF / "kitchen-billet.toml")),
         reckon_piece(knife, Section(0.025, 0.01)),
+        reckon_piece(knife, Section(0.0127, 0.0127), length=0.1, bars=3),
         reckon_skin(0.8, kelvin(1200), 240.0, 6),
         reckon_folds(7, 3),
         reckon_folds(7, 3, thickness=0.04, ground=Ground(5e-3, 1e-3, 0.03)),
@@ -187,6 +188,49 @@ def test_every_figure_that_is_asked_for_is_one_that_is_found() -> None:
     never = {key for asked in ASKED for keys in asked.figures for key in keys} - seen
     assert never == set()
     assert all(found.answer for found in answers)
+
+
+def test_a_piece_comes_out_of_bars_that_are_long_enough() -> None:
+    knife = find_piece("carving-knife")
+    assert knife is not None
+    bar = Section(0.0127, 0.0127)
+    needed = reckon_piece(knife, bar, bars=3).record
+    # Cut as long as is asked for, what is left over is what was to be spare: 5 % of the bars without their saw cut.
+    just = reckon_piece(knife, bar, length=needed["length_mm"] / 1000, bars=3).record
+    assert just["left_over_fraction"] == pytest.approx(0.05, abs=1e-6)
+    assert [
+        reckon_piece(knife, bar, length=times * needed["length_mm"] / 1000, bars=3).record["comes_out"]
+        for times in (0.7, 0.95, 1.3)
+    ] == ["no", "if the heats take little", "yes"]
+    with pytest.raises(ReckonError, match="smaller than the piece at its largest"):
+        # The tang alone ends in 20 x 5 mm, more than the blade has: 96 mm2 will not do.
+        reckon_piece(knife, Section(0.012, 0.008))
+
+
+def test_the_carbon_ledger_tells_what_stock_loses() -> None:
+    """What `skin` says of the same heats, drawn from the bar to the piece at its largest, 20 x 5 mm at the tang."""
+    knife = find_piece("carving-knife")
+    assert knife is not None
+    bar = Section(0.025, 0.01)
+    hot = SkinHeats(kelvin(1150), 60.0)
+    found = reckon_piece(knife, bar, heats=6, skin=hot).record
+    content = find_grade("1084").middle.carbon
+    same = reckon_skin(content, kelvin(1150), 60.0, 6, section=bar, to=Section(0.020, 0.005)).record
+    assert found["grinding_mm"] == same["grinding_allowance_mm"]
+    # Of what goes into the fire that share is gone; the rest is the piece, what is ground off it, and its ends.
+    forged = sum(found[key] for key in ("grinding_fraction", "ends_fraction"))
+    finished = 1 - sum(value for key, value in found.items() if key.endswith("_fraction"))
+    gone = found["scale_fraction"]
+    assert gone / (gone + forged + finished) == pytest.approx(same["mass_fraction"], rel=1e-5)
+
+
+def test_heats_are_the_same_whoever_is_asked() -> None:
+    bar, flat = Section(0.025, 0.025), Section(0.03, 0.008)
+    shop = Reckoned(0.3, "modelled", "", "", 0.25, 0.35)
+    for reduction in (None, shop):
+        one, other = reckon_heats(bar, flat, reduction).record, reckon_draw(bar, 0.1, flat, reduction=reduction).record
+        assert one["heats"] == other["heats"]
+        assert one["about"]["heats"]["range"] == other["about"]["heats"]["range"]
 
 
 def test_lines_in_inches() -> None:

@@ -36,6 +36,14 @@ def test_what_no_bar_will_do_for_is_told() -> None:
     assert [taken.need for taken in found.taken] == [1]
 
 
+def test_a_bar_that_is_as_long_as_needed_is_not_sawn() -> None:
+    need = Need("1084", lambda _: 0.5, kerf=0.0015)
+    whole = cut_from([RackBar("1084", THIN, 0.5)], [need])
+    assert (whole.missing, whole.left, whole.taken[0].offcut) == ((), (), 0.0)
+    sawn = cut_from([RackBar("1084", THIN, 0.6)], [need])
+    assert [round(bar.length, 6) for bar in sawn.left] == [0.0985]
+
+
 @given(
     st.lists(
         st.tuples(st.sampled_from([THICK, THIN]), st.floats(0.05, 2.0), st.integers(1, 3)), min_size=1, max_size=5

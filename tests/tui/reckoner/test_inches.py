@@ -45,6 +45,7 @@ MORE = (
     *(f'thermocouple --type {letter} --at "{at} degF"' for letter in "KNSRBJ" for at in (600, 2100)),
     "thermocouple --type B --mv 10",
     f"stock carving-knife --rack '{RACK}' --heats 7",
+    'stock carving-knife --section "1/2 x 1/2 in" --length "3 in" --bars 3 --at "2100 degF" --for "2 min" --carbon 0.8',
     'draw --from "1 x 1 in" --length "4 1/4 in" --to "1 1/4 x 5/16 in"',
     'weight --section "1 x 3/8 in" --length "12 in" --taper-to "wedge 1 x 1/4 in to 1/32 in" --steel "wrought iron" '
     '--at "2300 degF"',

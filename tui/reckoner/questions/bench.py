@@ -14,7 +14,7 @@ from tui.reckoner.questions.fields import (
     length,
     lengths,
     number,
-    struck_by,
+    reduction,
     temperature,
     time,
     together,
@@ -37,19 +37,7 @@ def _heats(answers: Answers) -> Reckoning:
     """How many heats it takes to a section."""
     from plans.reckoner import reckon_heats as reckon
 
-    return reckon(answers["section"], answers["to"], _reduction(answers))
-
-
-def _reduction(answers: Answers) -> Reckoned:
-    """What a heat takes off: as given, as the logbook tells, or as is usual."""
-    from plans.press import usual_reduction
-    from plans.reckoned import Reckoned
-    from tui.config import reduction_learned
-
-    if "reduction" in answers:
-        return Reckoned(answers["reduction"], "arithmetic", "of the area, as given", "")
-    by = struck_by(answers)
-    return reduction_learned(by) or usual_reduction(by)
+    return reckon(answers["section"], answers["to"], reduction(answers))
 
 
 def _forged(answers: Answers) -> Reckoning:

@@ -28,10 +28,11 @@ def _layers(answers: Answers) -> Reckoning:
     """How many layers, and how thick."""
     from plans.billets import Meeting
     from plans.reckoner import Ground, ReckonError, WeldHeats, reckon_folds as reckon
+    from plans.text import clean
 
     meeting = answers.get("meeting")
     if meeting is not None and meeting not in list(Meeting):
-        raise ReckonError("meeting", f'"{meeting}": say like or unlike')
+        raise ReckonError("meeting", f'"{clean(meeting)}": say like or unlike')
     ground: Ground | None = None
     if together(answers, "spine", "edge", "bevel"):
         ground = Ground(answers["spine"], answers["edge"], answers["bevel"])

@@ -11,6 +11,7 @@ from tui.reckoner.question import Field
 
 if TYPE_CHECKING:
     from plans.blows import StruckBy
+    from plans.reckoned import Reckoned
 
 _TEMPERATURE = typed.quantity("temperature")
 _TIME = typed.quantity("time")
@@ -96,12 +97,29 @@ def struck_by(answers: Mapping[str, Any]) -> StruckBy:
     """
     from plans.blows import StruckBy
     from plans.reckoner import ReckonError
+    from plans.text import clean
 
     said = answers.get("struck-by", StruckBy.HAND.value)
     try:
         return StruckBy(said)
     except ValueError:
-        raise ReckonError("struck-by", f'"{said}": say hand hammer, power hammer or press') from None
+        raise ReckonError("struck-by", f'"{clean(said)}": say hand hammer, power hammer or press') from None
+
+
+def reduction(answers: Mapping[str, Any]) -> Reckoned:
+    """What a heat takes off, in the field "reduction": as given, as the logbook tells, or as is usual.
+
+    Raises:
+        ReckonError: nothing is called as what the work is struck with.
+    """
+    from plans.press import usual_reduction
+    from plans.reckoned import Reckoned
+    from tui.config import reduction_learned
+
+    if "reduction" in answers:
+        return Reckoned(answers["reduction"], "arithmetic", "of the area, as given", "")
+    by = struck_by(answers)
+    return reduction_learned(by) or usual_reduction(by)
 
 
 WARM: Final = either("20 degC", "68 degF")

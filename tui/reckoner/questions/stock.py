@@ -8,7 +8,19 @@ from typing import TYPE_CHECKING, Final
 
 from tui.reckoner import typed
 from tui.reckoner.question import Answers, Field, Question
-from tui.reckoner.questions.fields import SECTION, either, given, length, number, temperature
+from tui.reckoner.questions.fields import (
+    CARBON_CONTENT,
+    CONTENT,
+    SECTION,
+    either,
+    given,
+    length,
+    number,
+    reduction,
+    temperature,
+    time,
+    together,
+)
 
 if TYPE_CHECKING:
     from plans.plan import Plan
@@ -30,34 +42,50 @@ def _grade(name: str) -> Grade:
     """The grade of a name, whose composition alone would not tell what it weighs."""
     from plans.reckoner import ReckonError
     from plans.steel import SteelError, find_grade, near_to
+    from plans.text import clean
 
     try:
         return find_grade(name)
     except SteelError:
         near = near_to(name) or "`heatbook reckon steel --help` lists the grades"
         more = " Or leave it out" if near.endswith("?") else "; or leave it out"
-        raise ReckonError("steel", f'no steel is called "{name}" here: {near}{more}') from None
+        raise ReckonError("steel", f'no steel is called "{clean(name)}" here: {near}{more}') from None
 
 
 def _draw(answers: Answers) -> Reckoning:
     """How long a bar gets."""
     from plans.reckoner import reckon_draw as reckon
 
-    return reckon(answers["from"], answers["length"], answers["to"], **given(answers, loss="loss"))
+    return reckon(
+        answers["from"], answers["length"], answers["to"], reduction=reduction(answers), **given(answers, loss="loss")
+    )
 
 
 def _stock(answers: Answers) -> Reckoning:
     """How much of a bar a piece takes, or where the steel of a plan goes."""
     from plans.plan import Plan
-    from plans.reckoner import ReckonError, reckon_piece, reckon_plan_stock
+    from plans.reckoner import ReckonError, SkinHeats, reckon_piece, reckon_plan_stock
+    from tui.config import shop_set
 
     made = _made(answers["plan-or-piece"])
     if isinstance(made, Plan):
-        for name, own in (("section", "bars"), ("heats", "heats")):
+        for name, own in (
+            ("section", "bars"),
+            ("length", "bars"),
+            ("bars", "bars"),
+            ("heats", "heats"),
+            ("at", "heats"),
+        ):
             if name in answers:
                 raise ReckonError(name, f"a plan names its own {own}; leave it out")
         return reckon_plan_stock(made, _rack(answers))
-    return reckon_piece(made, answers.get("section"), _rack(answers), answers.get("heats"))
+    more = given(answers, heats="heats", length="length", bars="bars")
+    if together(answers, "at", "for"):
+        shop = shop_set()
+        more["skin"] = SkinHeats(answers["at"], answers["for"], answers.get("carbon"), shop.fire, shop.scale_factor)
+    elif "carbon" in answers:
+        raise ReckonError("at", "it is missing; what is lost of the carbon goes by the heats and their time")
+    return reckon_piece(made, answers.get("section"), _rack(answers), reduction=reduction(answers), **more)
 
 
 def _made(name: str) -> Plan | Piece:
@@ -126,6 +154,16 @@ STOCK: Final = Question(
             bare=True,
         ),
         replace(SECTION, about="cross-section of the bar that a piece is made from (the rack chooses)", needed=False),
+        length(
+            "length",
+            "of the bar that you have, to be told whether the piece comes out of it",
+            either("150 mm", "6 in"),
+        ),
+        Field("bars", "how many such bars are welded together for it (1)", "3", typed.count, "NUMBER"),
+        Field("heats", "how many heats it takes (the piece's file, or by the bar)", "8", typed.count, "NUMBER"),
+        temperature("at", "of the skin in each heat, for its scale and decarb", either("1150 degC", "2100 degF")),
+        time("for", "how long each heat keeps it there", "2 min"),
+        replace(CARBON_CONTENT, about=f"{CONTENT} (the piece's steel)"),
         Field(
             "rack",
             "file that says what bars you have (rack.toml beside the settings)",
