@@ -135,6 +135,22 @@ class Units(StrEnum):
             return UNKNOWN
         return f"{_inches(metres)} in" if self.inches else f"{_millimetres(metres)} mm"
 
+    def exact_length(self, metres: float) -> str:
+        """A length [m] with what decimals it has, up to a micrometre, as it was typed: "12.75 mm", "39/64 in" or
+        "0.04 in"."""
+        if not isfinite(metres):
+            return UNKNOWN
+        number = self.to_length(metres)
+        if self.inches and _is_sixty_fourth(number):
+            return self.length(metres)
+        return f"{number:.{4 if self.inches else 3}f}".rstrip("0").removesuffix(".") + f" {self.length_unit}"
+
+    def width(self, metres: float) -> str:
+        """A width [m] beside others that it is to add up with: "10.3 mm", or thousandths of an inch, "0.406 in"."""
+        if not isfinite(metres):
+            return UNKNOWN
+        return f"{metres / INCH:.3f} in" if self.inches else self.length(metres)
+
     def depth(self, metres: float, *, unit: bool = True) -> str:
         """A small length [m] to two significant digits, as of decarb or scale: "0.16 mm" or "0.0063 in"."""
         if not isfinite(metres):
@@ -169,17 +185,21 @@ class Units(StrEnum):
         """A density [kg/m3]: "7850 kg/m3" or "0.284 lb/in3"."""
         return f"{digits(density / POUND * INCH**3)} lb/in3" if self.inches else f"{_whole(density)} kg/m3"
 
-    def section(self, section: Section) -> str:
-        """A cross-section: "40 x 12 mm", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm", or "1 9/16 x 1/2 in"."""
+    def section(self, section: Section, *, exact: bool = False) -> str:
+        """A cross-section: "40 x 12 mm", "round 25 mm", "wedge 37 x 8 mm to 3.5 mm", or "1 9/16 x 1/2 in".
+
+        Args:
+            section: what is printed
+            exact: whether its lengths come with what decimals they have, as they were typed
+        """
+        length = self.exact_length if exact else self.length
         if section.form in REGULAR:
-            return f"{section.form} {self.length(section.thickness)}"
+            return f"{section.form} {length(section.thickness)}"
         if section.edge is not None:
-            sides = self.section(Section(section.width, section.thickness))
-            bevel = "" if section.bevel is None else f" bevel {self.length(section.bevel)}"
-            return f"{section.form} {sides} to {self.length(section.edge)}{bevel}{self._bow(section.radius)}"
-        if self.inches:
-            return f"{_inches(section.width)} x {_inches(section.thickness)} in"
-        return f"{_millimetres(section.width)} x {_millimetres(section.thickness)} mm"
+            sides = self.section(Section(section.width, section.thickness), exact=exact)
+            bevel = "" if section.bevel is None else f" bevel {length(section.bevel)}"
+            return f"{section.form} {sides} to {length(section.edge)}{bevel}{self._bow(section.radius)}"
+        return f"{length(section.width).removesuffix(f' {self.length_unit}')} x {length(section.thickness)}"
 
     def _bow(self, radius: float | None) -> str:
         if radius is None:
@@ -235,10 +255,15 @@ def _millimetres(metres: float) -> str:
     return str(_whole(millimetres)) if abs(millimetres) >= 100 else f"{millimetres:.1f}".removesuffix(".0")
 
 
+def _is_sixty_fourth(inches: float) -> bool:
+    return abs(inches * 64 - _whole(inches * 64)) < 1e-6
+
+
 def _inches(metres: float) -> str:
-    """Inches to the nearest 1/16; finer where a sixteenth would be more than a few per cent of the length."""
+    """Inches to the nearest 1/16; finer where a sixteenth would be more than a few per cent of the length, or where it
+    is a 64th to begin with, as it was typed."""
     inches = abs(metres) / INCH
-    finest = 16 if inches >= 1 else 32 if inches >= 0.25 else 64
+    finest = 64 if inches < 0.25 or _is_sixty_fourth(inches) else 32 if inches < 1 else 16
     count = _whole(inches * finest)
     if count == 0:
         return "0" if metres == 0 else f"{metres / INCH:.3f}"

@@ -122,7 +122,7 @@ def lumped(work: Callable[[], float], biot_at: float) -> Reckoned:
 
 def of_the_section(section: Section) -> Given:
     """The cross-section of the bar, as it was given to a reckoning."""
-    return Given("section", Units.METRIC.section(section), lambda units: units.section(section))
+    return Given("section", Units.METRIC.section(section, exact=True), lambda units: units.section(section, exact=True))
 
 
 def of_the_bar(section: Section, length: float | None) -> tuple[Given, ...]:

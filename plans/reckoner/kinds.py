@@ -126,6 +126,10 @@ DIFFERENCE: Final = FigureKind(_same, _difference)
 """A temperature difference: kept in kelvin, read in K or degF to three digits."""
 LENGTH: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.length(value))
 """A length, given in metres: kept in millimetres, read as a rule shows it, in inches by their fractions."""
+TYPED_LENGTH: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.exact_length(value))
+"""A length that was given, in metres: kept in millimetres, read as exactly as it was typed."""
+WIDTH: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.width(value))
+"""One of several widths that add up, given in metres: kept in millimetres, read in mm or thousandths of an inch."""
 SECONDS: Final = FigureKind(_same, _seconds, _clock)
 """A time: kept in seconds, read in seconds to the tenth, and from 100 s on in words."""
 THIN: Final = FigureKind(lambda value: value * 1000, lambda value, units: units.depth(value))
@@ -138,6 +142,8 @@ NUMBER: Final = FigureKind(_same, lambda value, _: _short(value))
 """A number without a unit, read to three digits."""
 FINE_NUMBER: Final = FigureKind(_same, lambda value, _: f"{value:.3f}")
 """A number without a unit, read to three decimals."""
+TIMES: Final = FigureKind(_same, lambda value, _: f"{value:.3f} times")
+"""How many times as much as before, read to three decimals."""
 HRC: Final = FigureKind(_same, lambda value, _: f"{value:.1f} HRC")
 """A hardness on Rockwell's C scale."""
 DIFFUSIVITY: Final = FigureKind(_same, lambda value, _: f"{value:.3g} m2/s")
