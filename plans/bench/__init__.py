@@ -11,7 +11,6 @@ if TYPE_CHECKING:
         DoubleEdge as DoubleEdge,
         Face as Face,
         Measured as Measured,
-        section_of as section_of,
     )
     from plans.bench.clearing import Cleared as Cleared, clear_decarb as clear_decarb
     from plans.bench.drawn import (
@@ -22,6 +21,7 @@ if TYPE_CHECKING:
     from plans.bench.evening import (
         AGREE as AGREE,
         Cut as Cut,
+        as_deep_on as as_deep_on,
         ground as ground,
         next_cut as next_cut,
         until_even as until_even,
@@ -34,5 +34,6 @@ if TYPE_CHECKING:
         forge_bevel as forge_bevel,
     )
     from plans.bench.profile import Evened as Evened, even_profile as even_profile
+    from plans.bench.readings import Told as Told, section_of as section_of, told_by as told_by
 else:
     __getattr__ = hand_on(__name__)

@@ -6,7 +6,7 @@ edges, to the front and to the back alike.
 
 from __future__ import annotations
 
-from math import atan2, hypot, sqrt
+from math import atan2, hypot
 from typing import Final
 
 from plans.errors import PlansError
@@ -40,6 +40,9 @@ class Measured:
     """Thickness of the first and of the second edge [m]."""
     ridge: float
     """Thickness at the ridge [m]."""
+    higher: float | None = None
+    """How much higher the front's ridge stands above the middle than the back's, below 0 where the back's is higher;
+    None where that was not measured, as widths tell little of it [m]."""
 
 
 @record
@@ -113,59 +116,5 @@ class DoubleEdge:
 
     @property
     def measured(self) -> Measured:
-        """What a caliper would say of it."""
-        return Measured(self.widths, self.edges, self.ridge)
-
-
-def section_of(measured: Measured) -> DoubleEdge:
-    """The section that was measured, its edges square to its middle.
-
-    Of all widths that the blade may have, the one at which both ridges are as far apart as the caliper says.
-
-    Raises:
-        BenchError: no section measures so.
-    """
-    _check(measured)
-    one, two, three, four = measured.widths
-    low = max(sqrt(abs(one**2 - two**2)), sqrt(abs(three**2 - four**2)), 1e-9)
-    high = min(one + two, three + four)
-
-    def at(width: float) -> DoubleEdge | None:
-        front, back = (_face(pair, measured.edges, width) for pair in ((one, two), (three, four)))
-        return None if front is None or back is None else DoubleEdge(width, front, back)
-
-    for _ in range(100):
-        width = (low + high) / 2
-        found = at(width)
-        low, high = (width, high) if found is not None and found.ridge > measured.ridge else (low, width)
-    found = at(low)
-    if found is None or abs(found.ridge - measured.ridge) > 1e-6:
-        raise BenchError(
-            "ridge", "the bevels' widths, the edges and the thickness at the ridge make no section: measure them again"
-        )
-    return found
-
-
-def _check(measured: Measured) -> None:
-    if not all(1e-4 <= width <= 1.0 for width in measured.widths):
-        raise BenchError("widths", "give four, from 0.1 mm to 1 m each")
-    if not all(0 < edge <= 0.1 for edge in measured.edges):
-        raise BenchError("edges", "give two, above zero and up to 100 mm each")
-    if not max(measured.edges) < measured.ridge:
-        raise BenchError("ridge", "it must be thicker than both edges")
-    if (measured.ridge - min(measured.edges)) / 2 >= min(measured.widths):
-        raise BenchError(
-            "ridge", "so thick a ridge on so narrow bevels would stand steeper than upright: measure again"
-        )
-
-
-def _face(widths: tuple[float, float], edges: tuple[float, float], width: float) -> Face | None:
-    """The face whose bevels are so wide, where two circles round the ends of its edges meet; None where they don't."""
-    first, second = (edge / 2 for edge in edges)
-    apart = hypot(width, second - first)
-    if apart >= sum(widths) or apart <= abs(widths[0] - widths[1]):
-        return None
-    along = (apart**2 + widths[0] ** 2 - widths[1] ** 2) / (2 * apart)
-    aside = sqrt(max(widths[0] ** 2 - along**2, 0.0))
-    to_x, to_y = width / apart, (second - first) / apart
-    return Face(first, second, along * to_x - aside * to_y, first + along * to_y + aside * to_x)
+        """What a caliper would say of it, with no error, and a flat plate of its ridges."""
+        return Measured(self.widths, self.edges, self.ridge, self.front.height - self.back.height)

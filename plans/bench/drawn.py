@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from plans.bench.bevels import DoubleEdge
-from plans.bench.evening import Cut, ground
+from plans.bench.bevels import BEVELS, DoubleEdge, Measured
+from plans.bench.evening import Cut
 from plans.bench.forged import Forged
-from plans.drawing import STEELS, Drawing, Measure, Note, Part, Pattern, Point, box, long
+from plans.drawing import STEELS, Drawing, Measure, Part, Pattern, Point, as_typed, box
+from plans.units import Shown
+
+_THICK = 1 / 4
+"""How thick what is to be ground off is drawn at least, in ridges: a cut to scale would be thinner than a dot."""
+
+
+def _found(metres: float) -> Shown:
+    return lambda units: units.width(metres)
 
 
 def _outline(section: DoubleEdge) -> tuple[Point, ...]:
@@ -21,43 +29,49 @@ def _outline(section: DoubleEdge) -> tuple[Point, ...]:
     )
 
 
-def bevels_drawn(section: DoubleEdge, cut: Cut | None) -> Drawing:
+def bevels_drawn(section: DoubleEdge, measured: Measured, cut: Cut | None) -> Drawing:
     """The section of a double edge, its front above and its first edge at the left, with what to take off next.
 
     Args:
-        section: as it was measured
-        cut: what is ground next; None where all bevels agree
+        section: as what was measured tells it
+        measured: what stands beside it
+        cut: what is ground next, which is drawn thick enough to be seen; None where nothing is
     """
-    left = section if cut is None else ground(section, cut)
-    parts = [Part(_outline(left), STEELS[0], "what stays" if cut is not None else "")]
+    parts = [Part(_outline(section), STEELS[0], "what stays" if cut is not None else "")]
     if cut is not None:
-        parts.insert(0, Part(_outline(section), Pattern.CHECKED, "what to take off next"))
-    one, two, three, four = section.widths
+        parts.append(Part(_strip(section, cut), Pattern.CHECKED, _take_off(cut)))
+    one, two, three, four = measured.widths
     (x, y), (u, v) = (
         (section.front.across, section.front.height),
         (section.back.across, -section.back.height),
     )
-    first, second = section.edges
+    first, second = measured.edges
     measures = (
-        Measure((0.0, y), (x, y), long(one)),
-        Measure((x, y), (section.width, y), long(two)),
-        Measure((0.0, v), (u, v), long(three)),
-        Measure((u, v), (section.width, v), long(four)),
-        Measure((0.0, -first / 2), (0.0, first / 2), long(first)),
-        Measure((section.width, -second / 2), (section.width, second / 2), long(second)),
-        Measure((section.width, v), (section.width, y), long(section.ridge)),
+        Measure((0.0, y), (x, y), as_typed(one)),
+        Measure((x, y), (section.width, y), as_typed(two)),
+        Measure((0.0, v), (u, v), as_typed(three)),
+        Measure((u, v), (section.width, v), as_typed(four)),
+        Measure((0.0, -first / 2), (0.0, first / 2), as_typed(first)),
+        Measure((section.width, -second / 2), (section.width, second / 2), as_typed(second)),
+        Measure((section.width, v), (section.width, y), as_typed(measured.ridge)),
     )
-    notes = () if cut is None else (_note(section, cut),)
-    return Drawing("the section, its front above, its first edge at the left", tuple(parts), measures, notes)
+    return Drawing("the section, its front above, its first edge at the left", tuple(parts), measures)
 
 
-def _note(section: DoubleEdge, cut: Cut) -> Note:
-    """How deep, in the middle of the bevel that is ground."""
+def _take_off(cut: Cut) -> Shown:
+    return lambda units: f"{BEVELS[cut.bevel]}: {units.depth(cut.at_ridge)} off, drawn thicker"
+
+
+def _strip(section: DoubleEdge, cut: Cut) -> tuple[Point, ...]:
+    """What is ground off a bevel, from its edge to its ridge."""
     face = section.front if cut.bevel < 2 else section.back
-    edge = (0.0, face.first) if cut.bevel % 2 == 0 else (section.width, face.second)
     side = 1.0 if cut.bevel < 2 else -1.0
-    at = ((edge[0] + face.across) / 2, side * (edge[1] + face.height) / 4)
-    return Note(at, lambda units: f"off: {units.depth(cut.at_ridge)}")
+    border = (0.0, face.first) if cut.bevel % 2 == 0 else (section.width, face.second)
+    thick = max(cut.at_ridge, _THICK * section.ridge)
+    # Where the edge is ground too, all of this face's half of it is drawn so.
+    thin = border[1] if cut.at_edge > 0 else 0.0
+    corners = (border, (face.across, face.height), (face.across, face.height - thick), (border[0], border[1] - thin))
+    return tuple((x, side * y) for x, y in corners)
 
 
 def profile_drawn(difference: float, width: float) -> Drawing:
@@ -67,15 +81,16 @@ def profile_drawn(difference: float, width: float) -> Drawing:
         difference: how far one edge stands out [m]
         width: of the blade there [m]
     """
-    tall = width / 3
-    half = (width - difference) / 2
+    tall = width / 6
+    half, seen = (width - difference) / 2, max(difference, width / 20)
+    name = "stands out: grind off" + ("" if seen == difference else ", drawn wider")
     parts = (
         Part(box(-half, 0.0, half, tall), STEELS[0], "on the line either way"),
-        Part(box(half, 0.0, half + difference, tall), Pattern.CHECKED, "stands out: grind off"),
+        Part(box(half, 0.0, half + seen, tall), Pattern.CHECKED, name),
     )
     measures = (
-        Measure((-half, 0.0), (half, 0.0), long(width - difference)),
-        Measure((half, tall), (half + difference, tall), lambda units: units.depth(difference)),
+        Measure((-half, 0.0), (half, 0.0), _found(width - difference)),
+        Measure((half, tall), (half + seen, tall), as_typed(difference)),
     )
     return Drawing("a piece of the blade from the front, turned over on its outline", parts, measures)
 
@@ -101,9 +116,9 @@ def forged_drawn(width: float, thickness: float, edge: float, bevel: float | Non
         Part((*right, *left), STEELS[0], "after"),
     )
     measures = (
-        Measure((0.0, above + full), (width, above + full), long(width)),
-        Measure((0.0, -full), (then.width, -full), long(then.width)),
-        Measure((0.0, above - full), (0.0, above + full), long(thickness)),
-        Measure((then.width, -thin), (then.width, thin), long(edge)),
+        Measure((0.0, above + full), (width, above + full), as_typed(width)),
+        Measure((0.0, -full), (then.width, -full), _found(then.width)),
+        Measure((0.0, above - full), (0.0, above + full), as_typed(thickness)),
+        Measure((then.width, -thin), (then.width, thin), as_typed(edge)),
     )
     return Drawing("the bar cut across, before and after", parts, measures)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
         Part as Part,
         Pattern as Pattern,
         Point as Point,
+        as_typed as as_typed,
         box as box,
         long as long,
     )

@@ -155,6 +155,11 @@ def box(left: float, bottom: float, right: float, top: float) -> tuple[Point, ..
     return (left, bottom), (right, bottom), (right, top), (left, top)
 
 
+def as_typed(metres: float) -> Shown:
+    """What a dimension says of a length that was typed or measured [m], with all its decimals: "6.25 mm"."""
+    return lambda units: units.exact_length(metres)
+
+
 def long(metres: float) -> Shown:
     """What a dimension says of a length [m]: "6 mm"."""
     return lambda units: units.length(metres)

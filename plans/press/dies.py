@@ -109,8 +109,9 @@ def force_needed(squeeze: Squeeze, hot: Hot) -> Reckoned:
 
 def _validity(stress: Reckoned) -> Shown:
     return lambda units: (
-        "the largest along the squeeze; flat dies, the bar as hot throughout; cold dies, a chilled skin ask for more; "
-        f"the range is friction of {LEAST_FRICTION:g} to {MOST_FRICTION:g} and that of the flow stress: "
+        "the largest of the squeeze; flat dies, the bar as hot throughout; cold dies, a chilled skin ask for more; "
+        f"the range is friction of {LEAST_FRICTION:g} to {MOST_FRICTION:g} (1 where the steel sticks) and what is not "
+        f"known of how hard hot steel resists: "
         f"{units.text(stress.validity)}"
     )
 
@@ -149,16 +150,18 @@ def height_reached(height: float, width: float, bite: float, force: float, hot: 
 
     found = by(1.0, FRICTION)
     needed = force_needed(Squeeze(height, width, bite, found), hot)
-    lowest = height * exp(-STROKE)
-    if found > lowest:
-        ends = by(1 - SPREAD, LEAST_FRICTION), by(1 + SPREAD, MOST_FRICTION)
-        return replace(needed, value=found, least=ends[0], most=ends[1])
+    ends = by(1 - SPREAD, LEAST_FRICTION), by(1 + SPREAD, MOST_FRICTION)
+    # A force that surely goes further has no range: the height is where it is held.
+    low, high = ends if ends[0] < ends[1] else (None, None)
+    reached = replace(needed, value=found, least=low, most=high)
+    if found > height * exp(-STROKE):
+        return reached
 
     def spare(units: Units) -> str:
-        share = f"{100 * exp(-STROKE):.0f} %"
+        share = f"{100 * exp(-STROKE):.0f} % of the height"
         return f"the force would go further, but no squeeze is reckoned below {share}; {units.text(needed.validity)}"
 
-    return replace(needed, value=lowest, validity=spare, least=None, most=None)
+    return replace(reached, validity=spare)
 
 
 def widest_dies(squeeze: Squeeze, force: float, hot: Hot) -> Reckoned | None:

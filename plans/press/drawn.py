@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from plans.drawing import STEELS, Drawing, Measure, Part, Point, box, cut_across, long, sides_of
+from plans.drawing import STEELS, Drawing, Measure, Part, Point, as_typed, box, cut_across, long, sides_of
 from plans.press.spread import Squeeze
 from plans.shapes import Section
 
 
-def squeeze_drawn(squeeze: Squeeze) -> Drawing:
+def squeeze_drawn(squeeze: Squeeze, said: str = "") -> Drawing:
     """A bar from the side between its dies, and its section there, before and after.
 
     Args:
         squeeze: before and after
+        said: what it is of, where there are more than one
     """
     bite, before, after = squeeze.bite, squeeze.height, squeeze.height_then
     beyond, die = 0.4 * bite, 0.35 * before
@@ -32,13 +33,13 @@ def squeeze_drawn(squeeze: Squeeze) -> Drawing:
     )
     right = middle + wide / 2
     measures = (
-        Measure((0.0, low - die), (bite, low - die), long(bite)),
-        Measure((-beyond, 0.0), (-beyond, before), long(before)),
+        Measure((0.0, low - die), (bite, low - die), as_typed(bite)),
+        Measure((-beyond, 0.0), (-beyond, before), as_typed(before)),
         Measure((right, low), (right, before - low), long(after)),
         Measure(*_level(middle, squeeze.width, before - low + die), long(squeeze.width)),
         Measure(*_level(middle, squeeze.width_then, low - die), long(squeeze.width_then)),
     )
-    return Drawing("the bar from the side between the dies, and cut across", parts, measures)
+    return Drawing(f"{said}the bar from the side between the dies, and cut across", parts, measures)
 
 
 def heats_drawn(section: Section, reach: Section) -> Drawing:

@@ -101,9 +101,10 @@ def flow_stress(hot: Hot, strain: float) -> Reckoned:
     def validity(units: Units) -> str:
         said = (
             f"plain carbon steel up to {MOST_CARBON:g} %C, {units.degrees(_COLDEST)} to {units.temperature(_HOTTEST)}, "
-            f"true strain to {MOST_STRAIN:g}, {LEAST_RATE:g} to {MOST_RATE:g} a second; other laboratories' formulas "
-            f"lie within {SPREAD * 100:.0f} %; steels with much chromium, tungsten or molybdenum resist far more"
+            f"squeezed to half of its height at most in one go (a strain of {MOST_STRAIN:g} as logarithms count it, "
+            f"{LEAST_RATE:g} to {MOST_RATE:g} of it a second); other laboratories' formulas lie within "
+            f"{SPREAD * 100:.0f} %; steels with much chromium, tungsten or molybdenum resist far more"
         )
-        return f"{said}; this is outside" if outside else said
+        return f"{said}; this squeeze lies outside of that" if outside else said
 
     return Reckoned(value, "published", validity, _SOURCE, value * (1 - SPREAD), value * (1 + SPREAD), outside)

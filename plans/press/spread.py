@@ -11,7 +11,7 @@ from typing import Final
 
 from plans.record import record
 
-SPREAD_SOURCE = "from memory: A. Tomlinson and J. D. Stringer, J. Iron Steel Inst. 193 (1959) 157"
+SPREAD_SOURCE = "remembered, not looked up: A. Tomlinson and J. D. Stringer, J. Iron Steel Inst. 193 (1959) 157"
 """What the spread stands on, as it is cited."""
 SPREAD_ERROR: Final = 0.2
 """How far the spread coefficient may be off, either way, as a share; from memory."""

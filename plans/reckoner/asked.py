@@ -75,12 +75,12 @@ ASKED: Final = (
     AskedFor("notch", (("depth_mm",), ("mouth_mm",))),
     AskedFor("wander", (("strike",), ("lean_degrees",))),
     AskedFor("thermocouple", (("celsius", "millivolts"), ("tolerance_class_2_kelvin",))),
-    AskedFor("squeeze", (("force_needed_newton",), ("height_mm",), ("widest_dies_mm",)), ("force_newton",)),
-    AskedFor("squeeze", (("force_needed_newton",), ("height_mm",), ("width_mm",))),
+    AskedFor("squeeze", (("force_needed_newton",), ("height_mm",)), ("force_newton",)),
+    AskedFor("squeeze", (("force_needed_newton",), ("width_mm",))),
     AskedFor("heats", (("heats",), ("reduction_fraction",))),
-    AskedFor("bevels", (("ridge_offset_mm",), ("next_face",), ("take_off_mm",))),
-    AskedFor("profile", (("take_off_mm",), ("width_then_mm",), ("edge_then_mm",))),
-    AskedFor("forged", (("width_mm",), ("wider_mm",), ("elongation",))),
+    AskedFor("bevels", (("take_off_mm",), ("ridge_offset_mm",))),
+    AskedFor("profile", (("take_off_mm",), ("width_then_mm",))),
+    AskedFor("forged", (("width_mm",), ("elongation",))),
 )
 """What each question asks for: the first that fits a reckoning counts."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cache
 
 from plans.bench import (
     AGREE,
@@ -12,17 +13,19 @@ from plans.bench import (
     Cut,
     DoubleEdge,
     Measured,
+    Told,
+    as_deep_on,
     bevels_drawn,
     clear_decarb,
     ground,
     next_cut,
-    section_of,
+    told_by,
     until_even,
 )
 from plans.reckoned import Reckoned
 from plans.reckoner.errors import ReckonError
-from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import LENGTH, THIN
+from plans.reckoner.figures import Fact, Figure, Given, given, given_list, listed
+from plans.reckoner.kinds import THIN, TYPED_LENGTH, WIDTH
 from plans.reckoner.reckoning import Reckoning
 from plans.units import Shown, Units, both
 
@@ -31,10 +34,16 @@ READING = 0.1e-3
 PLANE = "plane geometry"
 """Source of what is drawn and reckoned at the bench."""
 _PLANE = "of a section with flat faces and edges square to its middle"
+_PLATE = (
+    "lay the blade with its edges on two equal strips on a flat plate, the lower ridge free in the gap; read how high "
+    "the upper ridge stands above the strips; turn it over, read again; give both as heights"
+)
 _CAUTION = (
     "local codes come first; glasses and a dust mask, nobody behind the wheel or the belt; edge down and away from its "
     "run; cool before it is too hot to hold, or a temper is lost"
 )
+_FINEST = 0.1
+"""A figure is no finer than this share of what a reading may be off."""
 
 
 def caution() -> Fact:
@@ -50,167 +59,223 @@ def reckon_bevels(
     ridge: float,
     within: float = AGREE,
     decarb: Reckoned | None = None,
+    heights: tuple[float, ...] | None = None,
 ) -> Reckoning:
     """Where the ridge of a double edge lies, which bevel to grind next, and how deep, until all four agree.
+
+    A whole face is lowered only where the heights were measured: widths tell too little of them. Every range is that of
+    readings off by `READING`, or by half of `within` where that is finer.
 
     Args:
         widths: of the four bevels along their faces: front to the first edge, front to the second, back to the first,
             back to the second [m]
         edges: thickness of the first edge and of the second [m]
         ridge: thickness at the ridge [m]
-        within: widths that differ by no more agree [m]
+        within: widths, and edges, that differ by no more agree [m]
         decarb: depth that is to be ground off every face, its `most` where it has one: a depth that was measured, or
             what `plans.steel.grinding_allowance` says; not asked without it [m]
+        heights: of the front's ridge and of the back's above two strips that both edges lie on; None where they were
+            not measured [m]
 
     Raises:
         ReckonError: there are not four widths and two edges, or they make no section; or a depth is none that can be.
     """
-    measured = _measured(widths, edges, ridge)
     if not 1e-5 <= within <= 0.01:
         raise ReckonError("within", "give from 0.01 to 10 mm, e.g. 0.2 mm")
-    section = _section(measured)
+    measured = _measured(widths, edges, ridge, heights)
+    error = min(READING, within / 2)
     try:
-        steps = list(until_even(section, within))
-    except BenchError as error:
-        raise ReckonError(error.given, str(error)) from None
+        told = told_by(measured, error)
+        cut = next_cut(told.section, within, lower=told.heights_known)
+        steps = list(until_even(told.section, within, lower=told.heights_known))
+    except BenchError as wrong:
+        raise ReckonError(wrong.given, str(wrong)) from None
+    ranged = _Ranged(told, error)
     found: list[Figure | Fact] = [
-        Figure("ridge_offset_mm", "ridge off the middle", _offset(section.offset), THIN),
-        *_next(measured, section, within),
-        *_then(section, steps),
-        *(
-            Figure(f"{name}_ridge_offset_mm", f"{name} ridge off", _offset(offset), THIN)
-            for name, offset in zip(("front", "back"), section.offsets, strict=True)
-        ),
-        Figure("width_mm", "edge to edge", _exact(section.width), LENGTH),
+        *(_none(measured, told, within, error) if cut is None else _next(ranged, cut, within)),
+        Figure("ridge_offset_mm", "ridge off the middle", ranged.figure(lambda one: one.offset, _TOWARDS), THIN),
+        *_then(ranged, steps, within),
+        *_lie(ranged),
     ]
-    asked = _asked(measured, within)
     if decarb is not None:
-        found += _cleared(section, decarb)
+        found += _cleared(told.section, decarb)
     found.append(caution())
-    return Reckoning("bevels", asked, tuple(found), drawing=bevels_drawn(section, next_cut(section, within)))
+    asked = _asked(measured, heights, within)
+    return Reckoning("bevels", asked, tuple(found), drawing=bevels_drawn(told.section, measured, cut))
 
 
-def _measured(widths: tuple[float, ...], edges: tuple[float, ...], ridge: float) -> Measured:
+_TOWARDS = "across the blade, towards the second edge; below zero towards the first"
+
+
+class _Ranged:
+    """Figures of a section, each with what readings that are off make of it."""
+
+    def __init__(self, told: Told, error: float) -> None:
+        self.told, self._error = told, error
+
+    def figure(self, of: Callable[[DoubleEdge], float], said: str = "", *, least: float | None = None) -> Reckoned:
+        """A figure of the section, its range that of all sections that the readings allow.
+
+        Args:
+            of: the figure [m]
+            said: what it is counted from, where that needs telling
+            least: below which it can't be, e.g. 0
+        """
+
+        def validity(units: Units) -> str:
+            off = f"the range is a caliper that is off by {units.depth(self._error)} at each reading; {_PLANE}"
+            return f"{said}; {off}" if said else off
+
+        finest = self._error * _FINEST
+        value, low, high = (
+            round((length if least is None else max(length, least)) / finest) * finest
+            for length in (of(self.told.section), *self.told.ends(of))
+        )
+        return Reckoned(value, "arithmetic", validity, PLANE, low, high)
+
+
+def _measured(
+    widths: tuple[float, ...], edges: tuple[float, ...], ridge: float, heights: tuple[float, ...] | None
+) -> Measured:
     if len(widths) != 4:
         raise ReckonError("widths", f'give four, e.g. "14.2,13.1,14.0,13.6 mm": {", ".join(BEVELS)}')
     if len(edges) != 2:
         raise ReckonError("edges", 'give two, that of the first edge and that of the second, e.g. "1.1,0.9 mm"')
     one, two, three, four = widths
-    return Measured((one, two, three, four), (edges[0], edges[1]), ridge)
+    measured = Measured((one, two, three, four), (edges[0], edges[1]), ridge)
+    return measured if heights is None else replace(measured, higher=_higher(measured, heights))
 
 
-def _section(measured: Measured) -> DoubleEdge:
-    try:
-        return section_of(measured)
-    except BenchError as error:
-        raise ReckonError(error.given, str(error)) from None
+def _higher(measured: Measured, heights: tuple[float, ...]) -> float:
+    """How much higher the front's ridge stands, by readings that each have half of an edge below the middle."""
+    if len(heights) != 2:
+        raise ReckonError("heights", f'give two, the front up and the back up, e.g. "3.6,3.6 mm": {_PLATE}')
+    # Either side of the middle lies half of an edge once and a ridge once: four readings, each a little off.
+    wanted = measured.ridge + sum(measured.edges) / 2
+    if abs(sum(heights) - wanted) > 5 * READING:
+        both_of_them = both(lambda units: f"{units.exact_length(sum(heights))} in place of {units.width(wanted)}")
+        raise ReckonError("heights", f"together they make {both_of_them}, the ridge and an edge: {_PLATE}")
+    return heights[0] - heights[1]
 
 
-def _asked(measured: Measured, within: float) -> tuple[Given, ...]:
+def _asked(measured: Measured, heights: tuple[float, ...] | None, within: float) -> tuple[Given, ...]:
     return (
-        Given("widths_mm", _kept(measured.widths), lambda units: f"bevels {_listed(measured.widths, units)}"),
-        Given("edges_mm", _kept(measured.edges), lambda units: f"edges {_listed(measured.edges, units)}"),
-        given("ridge_mm", "ridge", measured.ridge, LENGTH),
-        given("within_mm", "alike within", within, THIN),
+        given_list("widths_mm", "bevels", measured.widths, TYPED_LENGTH),
+        given_list("edges_mm", "edges", measured.edges, TYPED_LENGTH),
+        given("ridge_mm", "ridge", measured.ridge, TYPED_LENGTH),
+        *(() if heights is None else (given_list("heights_mm", "ridges above the strips", heights, TYPED_LENGTH),)),
+        given("within_mm", "alike within", within, TYPED_LENGTH),
     )
 
 
-def _kept(lengths: tuple[float, ...]) -> list[float]:
-    return [THIN.record(length) for length in lengths]
-
-
-def _listed(lengths: tuple[float, ...], units: Units) -> str:
-    return ", ".join(
-        THIN.text(length, units) if length < READING * 99 else LENGTH.text(length, units) for length in lengths
-    )
-
-
-def _offset(value: float) -> Reckoned:
-    def said(units: Units) -> str:
-        return (
-            "across the blade, towards the second edge; below zero towards the first; the range is a caliper that is "
-            f"off by {units.depth(READING)} at each bevel; {_PLANE}"
-        )
-
-    return Reckoned(value, "arithmetic", said, PLANE, value - READING, value + READING)
-
-
-def _exact(value: float) -> Reckoned:
-    return Reckoned(value, "arithmetic", _PLANE, PLANE)
-
-
-def _next(measured: Measured, section: DoubleEdge, within: float) -> list[Figure | Fact]:
-    """Which face is next, and how deep."""
-    cut = next_cut(section, within)
-    if cut is None:
-        none: Shown = lambda units: f"nothing: all four agree within {units.depth(within)}"  # noqa: E731
-        return [
-            Fact("next_face", "grind next", None, "none, they agree", "arithmetic", _PLANE, PLANE),
-            Figure("take_off_mm", "take off", None, THIN, none),
-        ]
-    name = BEVELS[cut.bevel]
-    said = "the narrower of two neighbours grows wider as it is ground, and its neighbour narrower"
-    least, most = (_depth(measured, cut, within, error) for error in (READING, -READING))
-    parallel = ground(section, replace(cut, at_edge=cut.at_ridge)).edges[cut.bevel % 2]
+def _none(measured: Measured, told: Told, within: float, error: float) -> list[Figure | Fact]:
+    """Why nothing is ground: all agree, or what was measured tells no more."""
+    widths = measured.widths
+    if told.heights_known or max(widths) - min(widths) <= within + _FINEST * error:
+        label, text = "none: all four agree", "none, they agree"
+        why: Shown = lambda units: f"all four agree within {units.depth(within)}, as far as a caliper tells"  # noqa: E731
+    else:
+        label, text = "none yet: measure heights", "none yet: hold both ridges against a flat plate"
+        why = _unsure(told, error)
     return [
-        Fact("next_face", "grind next", name, name, "arithmetic", f"{said}; {_PLANE}", PLANE),
-        Figure(
-            "take_off_mm",
-            "take off at the ridge",
-            Reckoned(cut.at_ridge, "arithmetic", _deep, PLANE, least, most),
-            THIN,
-        ),
-        Figure("at_edge_mm", "take off at the edge", _exact(cut.at_edge), THIN),
-        Figure("edge_parallel_mm", "edge if ground parallel", _exact(max(parallel, 0.0)), THIN),
+        Figure("take_off_mm", label, None, THIN, why),
+        Fact("next_face", "grind next", None, text, "arithmetic", why, ""),
     ]
 
 
-def _deep(units: Units) -> str:
-    return (
-        "square to the face, running out evenly to what is taken at the edge; take half, measure again; the range is a "
-        f"caliper that is off by {units.depth(READING)}; where a whole face is to be lowered, hold both ridges against "
-        "a flat plate first: widths tell little of heights"
+def _unsure(told: Told, error: float) -> Shown:
+    def said(units: Units) -> str:
+        return (
+            "hold both ridges against a flat plate: the two bevels of each face agree, those of the front and of the "
+            f"back do not, but widths tell little of heights: with readings off by {units.depth(error)} "
+            f"{_apart(*told.higher, units)}; {_PLATE}"
+        )
+
+    return said
+
+
+def _apart(low: float, high: float, units: Units) -> str:
+    """Which ridge may stand how much higher, between how much the front's does at least and at most."""
+    if low >= 0 or high <= 0:
+        one, other = ("front", "back") if low >= 0 else ("back", "front")
+        least, most = sorted((abs(low), abs(high)))
+        return f"the {one}'s ridge may stand from {units.depth(least)} to {units.depth(most)} above the {other}'s"
+    return f"either ridge may be higher, the front's by {units.depth(high)}, the back's by {units.depth(-low)}"
+
+
+def _next(ranged: _Ranged, cut: Cut, within: float) -> list[Figure | Fact]:
+    """Which face is next, and how deep."""
+    name = BEVELS[cut.bevel]
+    said = (
+        "its ridge stands higher than the other, as was measured"
+        if cut.lowers
+        else "the narrower of two neighbours grows wider as it is ground, and its neighbour narrower"
     )
+    deep = (
+        "at the ridge, square to the face, running out evenly to what is taken at the edge; take half of it and "
+        "measure again"
+    )
+    on = cache(lambda one: as_deep_on(one, cut, within))
+
+    def parallel(one: DoubleEdge) -> float:
+        depth = on(one).at_ridge
+        return ground(one, Cut(cut.bevel, depth, depth)).edges[cut.bevel % 2]
+
+    return [
+        Figure(
+            "take_off_mm",
+            f"take off {name}",
+            ranged.figure(lambda one: on(one).at_ridge, deep),
+            THIN,
+        ),
+        Fact("next_face", "grind next", name, name, "arithmetic", f"{said}; {_PLANE}", PLANE),
+        Figure("at_edge_mm", "off at its edge", ranged.figure(lambda one: on(one).at_edge), THIN),
+        Figure("edge_parallel_mm", "edge if ground parallel", ranged.figure(parallel, least=0.0), THIN),
+    ]
 
 
-def _depth(measured: Measured, cut: Cut, within: float, error: float) -> float:
-    """How deep the cut would be, were its bevel wider by so much and its neighbour narrower; 0 where there is none."""
-    widths = list(measured.widths)
-    widths[cut.bevel] += error
-    widths[cut.bevel ^ 1] -= error
-    one, two, three, four = widths
-    try:
-        other = next_cut(section_of(replace(measured, widths=(one, two, three, four))), within)
-    except BenchError:
-        return cut.at_ridge
-    return other.at_ridge if other is not None and other.bevel == cut.bevel else 0.0
-
-
-def _then(section: DoubleEdge, steps: Sequence[tuple[Cut, DoubleEdge]]) -> list[Figure | Fact]:
+def _then(ranged: _Ranged, steps: Sequence[tuple[Cut, DoubleEdge]], within: float) -> list[Figure | Fact]:
     """Every cut, and what stays after the last."""
-    last = steps[-1][1] if steps else section
+    told = ranged.told
     cuts = [cut for cut, _ in steps]
 
-    def listed(units: Units) -> str:
+    def last(one: DoubleEdge) -> DoubleEdge:
+        try:
+            return [one, *(after for _, after in until_even(one, within, lower=told.heights_known))][-1]
+        except BenchError:  # too far from what was measured to be evened
+            return last(told.section)
+
+    def shown(units: Units) -> str:
         return "; ".join(f"{BEVELS[cut.bevel]}: {units.depth(cut.at_ridge)}" for cut in cuts) or "none"
 
     kept = [
         {"face": BEVELS[cut.bevel], "at_ridge_mm": THIN.record(cut.at_ridge), "at_edge_mm": THIN.record(cut.at_edge)}
         for cut in cuts
     ]
-    widths = last.widths
+    said = "at the ridge, one after the other; all but the first go by what was measured before it: measure after each"
+    widths = last(told.section).widths
     return [
-        Fact("cuts", "all cuts", kept, listed, "arithmetic", "at the ridge, one after the other", PLANE),
-        Fact(
-            "widths_then_mm",
-            "bevels then",
-            _kept(widths),
-            lambda units: _listed(widths, units),
-            "arithmetic",
-            _PLANE,
-            PLANE,
+        Fact("cuts", "all cuts", kept, shown, "arithmetic", said, PLANE),
+        listed("widths_then_mm", "bevels then", widths, WIDTH, "arithmetic", _PLANE, PLANE),
+        Figure("ridge_then_mm", "ridge then", ranged.figure(lambda one: last(one).ridge), WIDTH),
+    ]
+
+
+def _lie(ranged: _Ranged) -> list[Figure | Fact]:
+    """How the ridges lie, each by itself."""
+    higher = "above the middle of both edges; below zero the back's stands higher; " + (
+        "as measured" if ranged.told.heights_known else "counted as alike as far as the widths allow"
+    )
+    return [
+        Figure("front_ridge_offset_mm", "front ridge off", ranged.figure(lambda one: one.offsets[0], _TOWARDS), THIN),
+        Figure("back_ridge_offset_mm", "back ridge off", ranged.figure(lambda one: one.offsets[1], _TOWARDS), THIN),
+        Figure(
+            "front_higher_mm",
+            "front ridge higher by",
+            ranged.figure(lambda one: one.front.height - one.back.height, higher),
+            THIN,
         ),
-        Figure("ridge_then_mm", "ridge then", _exact(last.ridge), LENGTH),
+        Figure("width_mm", "edge to edge", ranged.figure(lambda one: one.width), WIDTH),
     ]
 
 
@@ -225,7 +290,7 @@ def _cleared(section: DoubleEdge, decarb: Reckoned) -> list[Figure | Fact]:
     names = ("first", "second")
     return [
         Figure("clear_mm", "off every face for decarb", replace(decarb, value=depth, least=None, most=None), THIN),
-        Figure("cleared_ridge_mm", "ridge without decarb", known, LENGTH),
+        Figure("cleared_ridge_mm", "ridge without decarb", known, WIDTH),
         *(
             Figure(f"cleared_{name}_edge_mm", f"{name} edge without it", replace(known, value=edge), THIN)
             for name, edge in zip(names, left.edges, strict=True)

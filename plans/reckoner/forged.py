@@ -8,7 +8,7 @@ from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Figure, Given, given
-from plans.reckoner.kinds import LENGTH, NUMBER, SHARE
+from plans.reckoner.kinds import LENGTH, NUMBER, SHARE, TYPED_LENGTH
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Form, Section
 
@@ -47,8 +47,8 @@ def reckon_forged(
     usual = forged(WIDENING if widening is None else widening)
     ends = None if widening is not None else (forged(LEAST_WIDENING), forged(MOST_WIDENING))
     said = (
-        "volume held, no scale; what the bevel displaces is shared as said; a peen along the bar widens more, one "
-        "across it lengthens more"
+        "volume held, no scale; what the bevel displaces and does not go into width goes into length; a peen along the "
+        "bar widens more, one across it lengthens more"
     )
 
     def figure(key: str, label: str, of: str, less: float = 0.0) -> Figure:
@@ -57,9 +57,9 @@ def reckon_forged(
         spans = (None, None) if ends is None else tuple(sorted(getattr(end, of) - less for end in ends))
         return Figure(key, label, Reckoned(value, "common practice", said, "common practice, no source", *spans), kind)
 
-    asked: list[Given] = [of_the_section(section), given("edge_mm", "edge", edge, LENGTH)]
+    asked: list[Given] = [of_the_section(section), given("edge_mm", "edge", edge, TYPED_LENGTH)]
     if bevel is not None:
-        asked.append(given("bevel_mm", "bevel", bevel, LENGTH))
+        asked.append(given("bevel_mm", "bevel", bevel, TYPED_LENGTH))
     asked += [
         given("edges", "edges", edges, NUMBER),
         given("widening", "into width", WIDENING if widening is None else widening, SHARE),

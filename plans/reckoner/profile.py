@@ -7,7 +7,7 @@ from plans.reckoned import Reckoned
 from plans.reckoner.bevels import PLANE, caution
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import LENGTH, THIN
+from plans.reckoner.kinds import THIN, TYPED_LENGTH, WIDTH
 from plans.reckoner.reckoning import Reckoning
 
 _SAID = (
@@ -45,10 +45,12 @@ def reckon_profile(
         raise ReckonError("ridge", "it must be thicker than the edge, and the edge above zero")
     found = even_profile(difference, width, edge, ridge)
     figures: list[Figure | Fact] = [
-        Figure("take_off_mm", "take off", Reckoned(found.take_off, "arithmetic", _SAID, PLANE), THIN)
+        Figure(
+            "take_off_mm", "take off where it stands out", Reckoned(found.take_off, "arithmetic", _SAID, PLANE), THIN
+        )
     ]
     for key, label, value, kind in (
-        ("width_then_mm", "width then", found.width, LENGTH),
+        ("width_then_mm", "width then", found.width, WIDTH),
         ("edge_then_mm", "edge then", found.edge, THIN),
         ("bevel_narrower_mm", "its bevels narrower by", found.bevel_narrower, THIN),
     ):
@@ -61,8 +63,8 @@ def reckon_profile(
 
 
 def _asked(difference: float, width: float | None, edge: float | None, ridge: float | None) -> list[Given]:
-    asked = [given("difference_mm", "stands out", difference, THIN)]
+    asked = [given("difference_mm", "stands out", difference, TYPED_LENGTH)]
     for key, label, value in (("width_mm", "width", width), ("edge_mm", "edge", edge), ("ridge_mm", "ridge", ridge)):
         if value is not None:
-            asked.append(given(key, label, value, LENGTH))
+            asked.append(given(key, label, value, TYPED_LENGTH))
     return asked

@@ -24,7 +24,17 @@ from plans.reckoner import checks
 from plans.reckoner.bars import of_the_section
 from plans.reckoner.errors import ReckonError
 from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import FORCE, LENGTH, MASS_PERCENT, NUMBER, SECONDS, STRESS, TEMPERATURE, WORK
+from plans.reckoner.kinds import (
+    FORCE,
+    LENGTH,
+    MASS_PERCENT,
+    NUMBER,
+    SECONDS,
+    STRESS,
+    TEMPERATURE,
+    TYPED_LENGTH,
+    WORK,
+)
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Section
 from plans.units import Units
@@ -76,19 +86,24 @@ def reckon_squeeze(
         raise ReckonError("to", "give a height below that of the bar, and above half of it: one squeeze takes no more")
     wanted = Squeeze(before, wide, dies, lower)
     needed = force_needed(wanted, hot)
-    found: list[Figure | Fact] = [Figure("force_needed_newton", "force needed", needed, FORCE)]
-    done, reached = wanted, Reckoned(lower, "arithmetic", "as asked, or a fifth less", "")
-    if force is not None:
+    found: list[Figure | Fact] = [Figure("force_needed_newton", "force to wanted height", needed, FORCE)]
+    done, said = wanted, ""
+    if force is None:
+        exact = Reckoned(lower, "arithmetic", "the height that is asked for", "")
+        found += [Figure("height_mm", "wanted height", exact, TYPED_LENGTH), *_made(done)]
+    else:
         reached = height_reached(before, wide, dies, force, hot)
-        done = replace(wanted, height_then=reached.value)
-    found += [Figure("height_mm", "height then", reached, LENGTH), *_made(done)]
-    if force is not None:
-        found += _narrower(wanted, force, hot)
+        done, said = replace(wanted, height_then=reached.value), "with the press: "
+        found += [
+            Figure("height_mm", "height with the press", reached, LENGTH),
+            *_made(done, " with the press"),
+            *_narrower(wanted, force, hot),
+        ]
     pressed = needed.times(1 / (dies * wanted.width_then), needed.validity)
     found += [
         Figure("pressure_mpa", "pressure on the dies", pressed, STRESS),
-        Figure("flow_stress_mpa", "flow stress", flow_stress(hot, wanted.strain), STRESS),
-        Figure("work_joule", "work of the squeeze", _work(wanted, hot, needed), WORK),
+        Figure("flow_stress_mpa", "steel resists with", flow_stress(hot, wanted.strain), STRESS),
+        Figure("work_joule", "work to wanted height", _work(wanted, hot, needed), WORK),
         Fact(
             "caution",
             "caution",
@@ -102,21 +117,21 @@ def reckon_squeeze(
     asked: list[Given] = [
         of_the_section(section),
         given("at_celsius", "at", at, TEMPERATURE),
-        given("dies_mm", "dies", dies, LENGTH),
-        given("before_mm", "height", before, LENGTH),
-        given("to_mm", "squeezed to", lower, LENGTH),
+        given("dies_mm", "dies", dies, TYPED_LENGTH),
+        given("before_mm", "height", before, TYPED_LENGTH),
+        given("to_mm", "wanted height", lower, TYPED_LENGTH),
         given("carbon_percent", "carbon", carbon, MASS_PERCENT),
         given("contact_seconds", "in", hot.seconds, SECONDS),
     ]
     if force is not None:
         asked.append(given("force_newton", "press", force, FORCE))
-    return Reckoning("squeeze", tuple(asked), tuple(found), drawing=squeeze_drawn(done))
+    return Reckoning("squeeze", tuple(asked), tuple(found), drawing=squeeze_drawn(done, said))
 
 
 def _hot(at: float, carbon: float, seconds: float | None) -> Hot:
     checks.warmth_of_steel("at", at)
     if not 0 <= carbon <= MOST_CARBON:
-        raise ReckonError("carbon", f"{carbon:g} %: the flow stress is known from 0 to {MOST_CARBON:g} %")
+        raise ReckonError("carbon", f"{carbon:g} %: how hard it resists is known from 0 to {MOST_CARBON:g} %")
     taken = USUAL[StruckBy.PRESS].seconds if seconds is None else seconds
     if not 1e-3 <= taken <= 60:
         raise ReckonError("contact", "give how long the squeeze takes, from 1 ms to 60 s")
@@ -136,19 +151,23 @@ def _sides(section: Section, height: float | None) -> tuple[float, float]:
     return height, section.area / height
 
 
-def _made(done: Squeeze) -> tuple[Figure, ...]:
-    said = "on average over the height, as sides bulge; found on bars of about equal sides, and known to a fifth"
+def _made(done: Squeeze, by: str = "") -> tuple[Figure, ...]:
+    """How wide and how long a squeeze makes the bar."""
+    said = (
+        "at that height, on average over it, as sides bulge; found on bars of about equal sides; the range is a share "
+        "into width that is off by a fifth"
+    )
     outside = done.bite > WIDEST_BITE * done.width
     if outside:
-        said += "; so long a bite is outside"
+        said += "; for dies more than twice as wide as the bar it is not trusted"
     least, most = done.widths_then
     # What does not go into width goes into length.
     held = done.width_then * done.elongation
     return tuple(
         Figure(key, label, Reckoned(value, "from memory", said, SPREAD_SOURCE, *ends, outside), kind)
         for key, label, value, ends, kind in (
-            ("width_mm", "width then", done.width_then, (least, most), LENGTH),
-            ("elongation", "times as long", done.elongation, (held / most, held / least), NUMBER),
+            ("width_mm", f"width{by or ' then'}", done.width_then, (least, most), LENGTH),
+            ("elongation", f"times as long{by}", done.elongation, (held / most, held / least), NUMBER),
         )
     )
 
@@ -157,7 +176,7 @@ def _narrower(wanted: Squeeze, force: float, hot: Hot) -> tuple[Figure | Fact, .
     """Whether narrower dies are needed to come as low in one squeeze, and how wide they may be."""
     widest = widest_dies(wanted, force, hot)
     yes = widest is None or widest.value < wanted.bite
-    said = "to come to the height that is asked for in one squeeze"
+    said = "to come to the wanted height in one squeeze"
     return (
         Fact(
             "narrower_dies",
@@ -170,7 +189,7 @@ def _narrower(wanted: Squeeze, force: float, hot: Hot) -> tuple[Figure | Fact, .
         ),
         Figure(
             "widest_dies_mm",
-            "widest dies for it",
+            "widest dies to come there",
             widest,
             LENGTH,
             "none would do: take less at a squeeze, or work hotter",

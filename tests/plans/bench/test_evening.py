@@ -8,7 +8,18 @@ from random import Random
 
 import pytest
 
-from plans.bench import Cut, DoubleEdge, Face, clear_decarb, ground, next_cut, section_of, until_even
+from plans.bench import (
+    BenchError,
+    Cut,
+    DoubleEdge,
+    Face,
+    Measured,
+    clear_decarb,
+    ground,
+    next_cut,
+    section_of,
+    until_even,
+)
 
 SIDE = Face(0.5e-3, 0.5e-3, 12e-3, 3e-3)
 EVEN = DoubleEdge(24e-3, SIDE, SIDE)
@@ -106,6 +117,13 @@ def test_a_face_that_is_too_high_is_lowered_at_its_ridge() -> None:
     assert [cut.bevel for cut, _ in steps] == [2, 3]
     assert steps[-1][1].widths == pytest.approx(EVEN.widths, abs=1e-8)
     assert steps[-1][1].edges == EVEN.edges
+
+
+def test_a_face_that_is_nearly_flat_is_no_measure_for_the_other() -> None:
+    # The front lies level but for 2 degrees: cut down to it, the back would be gone at one edge.
+    measured = Measured((12.9e-3, 11.2e-3, 11.8e-3, 14e-3), (1.3e-3, 2.9e-3), 6.7e-3)
+    with pytest.raises(BenchError):
+        list(until_even(section_of(measured)))
 
 
 def test_decarb_off_every_face() -> None:

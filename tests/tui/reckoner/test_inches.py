@@ -55,7 +55,7 @@ MORE = (
     'heats --section "1 x 1 in" --to "1/2 x 1/2 in" --reduction "30 %"',
     'forged --section "1 1/4 x 1/4 in" --edge "1/16 in" --edges 2 --widening "60 %"',
     'bevels --widths "1/2,1/2,1/2,1/2 in" --edges "1/32,1/32 in" --ridge "1/4 in" --within "0.01 in" '
-    '--decarb "0.01 in"',
+    '--heights "0.15, 0.13 in" --decarb "0.01 in"',
     'bevels --widths "1/2,1/2,1/2,1/2 in" --edges "1/32,1/32 in" --ridge "1/4 in" --at "1650 degF" --for "5 min" '
     "--carbon 0.8",
     'profile --difference "1/32 in"',

@@ -52,7 +52,7 @@ def _bevels(answers: Answers) -> Reckoning:
     """Which bevel to grind next."""
     from plans.reckoner import reckon_bevels as reckon
 
-    more = given(answers, within="within")
+    more = given(answers, within="within", heights="heights")
     return reckon(answers["widths"], answers["edges"], answers["ridge"], decarb=_decarb(answers), **more)
 
 
@@ -160,6 +160,11 @@ BEVELS: Final = Question(
             needed=True,
         ),
         length("ridge", "thickness at the ridge", either("6.2 mm", "1/4 in"), needed=True),
+        lengths(
+            "heights",
+            "each ridge above two equal strips on a plate that both edges lie on: front up, then back up",
+            either("3.7,3.5 mm", "0.146,0.138 in"),
+        ),
         length("within", either("what is alike (0.2 mm)", "what is alike (0.008 in)"), either("0.1 mm", "0.004 in")),
         length("decarb", "how deep it goes, to be told what is left without it", either("0.3 mm", "0.012 in")),
         temperature("at", "or a heat that the blade has seen as it is, to reckon it", either("900 degC", "1650 degF")),
