@@ -29,7 +29,7 @@ from plans.errors import Fault, FaultKind, PlanError
 from plans.reader.declaring import Keys, read_keys
 from plans.reader.piece_keys import AllowKeys, BodyKeys, PieceKeys, RackBarKeys, RackKeys
 from plans.record import record
-from plans.shapes import Blade, Body
+from plans.shapes import Blade, Body, Handle
 from plans.stock import USUAL_SCALE, Allowances, RackBar, ScaleLoss
 from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, read_toml
 
@@ -53,6 +53,8 @@ class Piece:
     """What is lost on the way."""
     heats_said: bool
     """Whether its file says how many heats it takes; else they follow from the bar."""
+    handle: Handle | None = None
+    """The handle that comes onto it; None where its file tells of none."""
 
 
 def find_piece(name: str) -> Piece | None:
@@ -97,7 +99,8 @@ def piece_of(toml: TomlText) -> Piece:
     allowances = Allowances(
         allow.grinding, allow.ends, allow.heats or usual.heats, scale, allow.spare, allow.stub, allow.kerf
     )
-    return Piece(keys.title, keys.steel, shape, allowances, allow.heats is not None)
+    handle = None if keys.handle is None else Handle(keys.handle.mass, keys.handle.centre)
+    return Piece(keys.title, keys.steel, shape, allowances, allow.heats is not None, handle)
 
 
 def piece_text(name: str) -> str | None:

@@ -14,6 +14,7 @@ from plans.toml import TomlTable
 
 _LENGTH: Final = Quantity("length", Range(0.0005, 20.0, "no piece is shorter or longer"))
 _ALLOWANCE: Final = Quantity("length", Range(0.0, 1.0, "no allowance is larger"))
+_MASS: Final = Quantity("mass", Range(0.001, 100.0, "no handle is lighter or heavier"))
 _SHARE: Final = Quantity("number", Range(0.0, 0.9, "more than that is no allowance"))
 _SECTION: Final = CrossSection(Range(0.0002, 1.0, "no piece is thinner or wider"))
 _NAME: Final = Line(60)
@@ -72,6 +73,18 @@ class AllowKeys:
 
 
 @record(eq=False)
+class HandleKeys:
+    """The handle that comes onto a piece."""
+
+    mass: float = key(
+        Quantity("mass", Range(0.001, 100.0, "no handle is lighter or heavier")), '"120 g"', required=True
+    )
+    """Its mass."""
+    centre: float = key(_ALLOWANCE, '"60 mm"', required=True)
+    """How far along from the beginning of the first body its own centre lies."""
+
+
+@record(eq=False)
 class PieceKeys:
     """A piece as it shall be when it is finished."""
 
@@ -85,6 +98,8 @@ class PieceKeys:
     """Its bodies in a row, from one end to the other."""
     allow: AllowKeys | None = key(Nested(AllowKeys), '{ grinding = "0.5 mm" }')
     """What is lost on the way."""
+    handle: HandleKeys | None = key(Nested(HandleKeys), '{ mass = "120 g", centre = "60 mm" }')
+    """The handle that comes onto it."""
 
 
 @record(eq=False)

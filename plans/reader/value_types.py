@@ -233,6 +233,8 @@ def _show(number: float, dimension: Dimension, units: Units = Units.METRIC) -> s
             return units.length(number)
         case "number":
             return f"{number * 100:g} %"
+        case "mass":
+            return units.mass(number)
     raise ValueError(f"no key of a plan is a {dimension}")
 
 

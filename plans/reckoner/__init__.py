@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from plans.reckoner.laminate import reckon_laminate as reckon_laminate
     from plans.reckoner.layers import Ground as Ground, WeldHeats as WeldHeats, reckon_folds as reckon_folds
     from plans.reckoner.notch import reckon_notch as reckon_notch
+    from plans.reckoner.plan_stock import reckon_plan_stock as reckon_plan_stock
     from plans.reckoner.profile import reckon_profile as reckon_profile
     from plans.reckoner.reckoning import Reckoning as Reckoning
     from plans.reckoner.scale import reckon_scale as reckon_scale
@@ -36,11 +37,7 @@ if TYPE_CHECKING:
     from plans.reckoner.soak import reckon_soak as reckon_soak
     from plans.reckoner.squeeze import reckon_squeeze as reckon_squeeze
     from plans.reckoner.steel import reckon_steel as reckon_steel
-    from plans.reckoner.stock import (
-        SkinHeats as SkinHeats,
-        reckon_piece as reckon_piece,
-        reckon_plan_stock as reckon_plan_stock,
-    )
+    from plans.reckoner.stock import SkinHeats as SkinHeats, reckon_piece as reckon_piece
     from plans.reckoner.temper import reckon_temper as reckon_temper
     from plans.reckoner.twist import reckon_twist as reckon_twist
     from plans.reckoner.wander import reckon_wander as reckon_wander

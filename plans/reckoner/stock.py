@@ -1,20 +1,19 @@
-"""The reckoning of stock: how much of a bar a piece takes, and where the steel of a plan goes."""
+"""The reckoning of a piece's stock: how much of a bar it takes, and where the rest of that goes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
 
 from plans.blows import StruckBy
-from plans.plan import Plan
 from plans.press import usual_heats, usual_reduction
 from plans.reader import Piece
 from plans.reckoned import Reckoned
 from plans.reckoner import checks
 from plans.reckoner.errors import ReckonError, blamed
 from plans.reckoner.figures import Fact, Figure, Given, given
-from plans.reckoner.kinds import COUNT, LENGTH, MASS, SECONDS, SHARE, TEMPERATURE, THIN, VOLUME
+from plans.reckoner.kinds import COUNT, LENGTH, MASS, SECONDS, SHARE, TEMPERATURE, THIN
+from plans.reckoner.rack_cuts import rack_cuts
 from plans.reckoner.reckoning import Reckoning
 from plans.reckoner.skin import heats_alike
 from plans.record import record
@@ -23,7 +22,7 @@ from plans.shop import FireAir
 from plans.steel import Grade, SteelError, carbon_ledger, density_of, find_grade, scale_share
 from plans.stock import (
     Allowances,
-    FromRack,
+    Cut,
     LossKind,
     Need,
     RackBar,
@@ -32,7 +31,6 @@ from plans.stock import (
     cut_from,
     piece_drawn,
     saw_cut,
-    through,
 )
 from plans.units import Units, both, kelvin, section_in_both
 
@@ -123,7 +121,7 @@ def reckon_piece(
         found += _whether(piece, whole, length, allowances)
     if rack is not None:
         need = Need(piece.steel, lambda one: cut.length if one == bar else None, piece.title, allowances.kerf)
-        found += _from_rack(cut_from(rack, [need] * bars), [piece.title] * bars)
+        found += rack_cuts(cut_from(rack, [need] * bars), [piece.title] * bars)
     each = "off each bar; " if bars > 1 else ""
     said = (
         f"{each}all losses below counted, the saw cut beside it; the range is for heats that take little and much scale"
@@ -140,32 +138,15 @@ def reckon_piece(
         Figure("length_mm", "cut off the bar", long, LENGTH),
         Figure("mass_kg", "it weighs", weighs(sawn, "what is cut off"), MASS),
         Figure("finished_kg", "finished", weighs(cut.finished, "the piece, without a handle"), MASS),
+        Figure("balance_mm", "balances along", _balance(piece, heavy.value), LENGTH),
     ]
-    told = "as was said" if piece.heats_said else "to draw the bar down, and two for each body"
-    heats_taken = Reckoned(
-        allowances.heats, "common practice", f"{told}; say --heats where it takes you others", _PRACTICE
-    )
-    ground = Reckoned(
-        allowances.grinding,
-        "common practice" if skin is None else "modelled",
-        "as the piece's file has it, or as is usual; `skin` tells more"
-        if skin is None
-        else "the decarb at its deepest, by the carbon ledger over all heats",
-        _PRACTICE if skin is None else "the carbon ledger, as `skin` has it",
-    )
-    losses = [
-        Figure("heats", "heats", heats_taken, COUNT),
-        Figure("grinding_mm", "ground off a face", ground, THIN),
-    ]
-    losses += [
-        Figure(
-            f"{loss.kind}_fraction",
-            _NAMES[loss.kind],
-            Reckoned(loss.volume / taken, "arithmetic", "of all that the bar loses", _SOURCE),
-            SHARE,
-        )
-        for loss in cut.losses
-    ]
+    asked = _asked(piece, bar, length, bars, skin)
+    losses = _losses(piece, cut, taken, allowances, by_ledger=skin is not None)
+    drawn = piece_drawn(piece.shape, bar, cut.length if length is None else length)
+    return Reckoning("stock", tuple(asked), (*answer, *losses, *found), drawing=drawn)
+
+
+def _asked(piece: Piece, bar: Section, length: float | None, bars: int, skin: SkinHeats | None) -> list[Given]:
     asked = [
         Given("piece", piece.title, piece.title),
         Given("steel", piece.steel or None, piece.steel or "any steel"),
@@ -181,8 +162,43 @@ def reckon_piece(
             given("for_seconds", "each for", skin.seconds, SECONDS),
             Given("fire", skin.fire, f"fire {skin.fire or 'not known'}"),
         ]
-    drawn = piece_drawn(piece.shape, bar, cut.length if length is None else length)
-    return Reckoning("stock", tuple(asked), (*answer, *losses, *found), drawing=drawn)
+    return asked
+
+
+def _losses(piece: Piece, cut: Cut, taken: float, allowances: Allowances, *, by_ledger: bool) -> list[Figure]:
+    """The heats and the grinding that the answer hangs on, and where the steel goes that the piece does not hold."""
+    told = "as was said" if piece.heats_said else "to draw the bar down, and two for each body"
+    heats_taken = Reckoned(
+        allowances.heats, "common practice", f"{told}; say --heats where it takes you others", _PRACTICE
+    )
+    off = allowances.grinding
+    if by_ledger:
+        said = "the decarb at its deepest, by the carbon ledger over all heats"
+        ground = Reckoned(off, "modelled", said, "the carbon ledger, as `skin` has it")
+    else:
+        said = "as the piece's file has it, or as is usual; `skin` tells more"
+        ground = Reckoned(off, "common practice", said, _PRACTICE)
+    shares = [
+        Figure(
+            f"{loss.kind}_fraction",
+            _NAMES[loss.kind],
+            Reckoned(loss.volume / taken, "arithmetic", "of all that the bar loses", _SOURCE),
+            SHARE,
+        )
+        for loss in cut.losses
+    ]
+    return [
+        Figure("heats", "heats", heats_taken, COUNT),
+        Figure("grinding_mm", "ground off a face", ground, THIN),
+        *shares,
+    ]
+
+
+def _balance(piece: Piece, density: float) -> Reckoned:
+    """How far along from the beginning of its first body the finished piece balances."""
+    on = "bare; a [handle] in its file would tell of it with one" if piece.handle is None else "with its handle on"
+    said = f"from the beginning of its first body, {on}"
+    return Reckoned(piece.shape.balance(density, piece.handle), "arithmetic", said, "centre of mass of its bodies")
 
 
 def _grade(steel: str) -> Grade | None:
@@ -273,93 +289,3 @@ def _chosen(piece: Piece, rack: Sequence[RackBar], reduction: Reckoned) -> RackB
     short = f"{section_in_both(bar.section)} takes {both(lambda units: units.length(length))}"
     longest = both(lambda units: units.length(bar.length))
     raise ReckonError("rack", f"no bar on it is long enough: of {short}, and the longest is {longest}")
-
-
-def reckon_plan_stock(plan: Plan, rack: Sequence[RackBar] | None = None) -> Reckoning:
-    """Where the steel of a plan goes.
-
-    Args:
-        plan: the plan
-        rack: the bars that one has, to cut its bars from; None where they are not asked
-
-    Raises:
-        ReckonError: the plan says too little of bars, sections and lengths.
-    """
-    volumes = through(plan)
-    if volumes is None:
-        raise ReckonError("plan-or-piece", "the plan names no bars, or no step with a section and a length")
-
-    def exact(value: float, about: str) -> Reckoned:
-        return Reckoned(value, "arithmetic", about, "constant volume, by the plan's own sections and lengths")
-
-    scale = sum(step.scale for step in volumes.steps)
-    trimmed = sum(step.trimmed for step in volumes.steps)
-    found: list[Figure | Fact] = [
-        Figure("stock_cm3", "bars", exact(volumes.stock, "all that the plan names"), VOLUME),
-        Figure("out_cm3", "comes out", exact(volumes.out, "what is worked when the last step is done"), VOLUME),
-        Figure("scale_cm3", "gone to scale", exact(scale, "up to 3 % a heat of what the steps lose"), VOLUME),
-        Figure("trimmed_cm3", "trimmed", exact(trimmed, "what the steps lose besides"), VOLUME),
-        Figure("beside_cm3", "cut off or set aside", exact(volumes.beside, "between the steps"), VOLUME),
-        Figure("missing_cm3", "not there", exact(volumes.more, "what the steps need beyond the bars"), VOLUME),
-    ]
-    if rack is not None:
-        needs = [_of_bar(bar.steel, bar.section, bar.length, bar.name) for bar in plan.bars]
-        found += _from_rack(cut_from(rack, needs), [bar.name for bar in plan.bars])
-    return Reckoning("stock", (Given("plan", plan.name, plan.title),), tuple(found))
-
-
-def _of_bar(steel: str, section: Section, length: float, name: str) -> Need:
-    return Need(steel, lambda bar: length if bar == section else None, name, Allowances().kerf)
-
-
-def _from_rack(found: FromRack, names: Sequence[str]) -> list[Fact]:
-    """What to cut from which bar, and what the rack holds then."""
-    said = "each from the bar of which least is left; a saw cut counted"
-    cuts = [
-        {
-            "for": names[one.need],
-            "steel": one.bar.steel,
-            "section": Units.METRIC.section(one.bar.section),
-            "bar_mm": LENGTH.record(one.bar.length),
-            "cut_mm": LENGTH.record(one.length),
-            "left_mm": LENGTH.record(one.offcut),
-        }
-        for one in found.taken
-    ]
-    left = [
-        {
-            "steel": bar.steel,
-            "section": Units.METRIC.section(bar.section),
-            "length_mm": LENGTH.record(bar.length),
-            "pieces": bar.pieces,
-        }
-        for bar in found.left
-    ]
-
-    def cut_text(units: Units) -> str:
-        return (
-            "; ".join(
-                f"{units.length(one.length)} off the {units.section(one.bar.section)} {one.bar.steel} of "
-                f"{units.length(one.bar.length)}, {units.length(one.offcut)} left"
-                for one in found.taken
-            )
-            or "nothing"
-        )
-
-    def left_text(units: Units) -> str:
-        return (
-            "; ".join(
-                f"{bar.pieces} of {units.length(bar.length)} {bar.steel} {units.section(bar.section)}"
-                for bar in found.left
-            )
-            or "nothing"
-        )
-
-    facts = [
-        Fact("rack_cuts", "cut from the rack", cuts, cut_text, "arithmetic", said, ""),
-        Fact("rack_left", "left on the rack", left, left_text, "arithmetic", "", ""),
-    ]
-    if found.missing:
-        missing: list[Any] = [names[number] for number in found.missing]
-        facts.insert(1, Fact("rack_missing", "not on the rack", missing, ", ".join(missing), "arithmetic", "", ""))
-    return facts

@@ -8,7 +8,7 @@ import pytest
 
 from plans.errors import PlanError
 from plans.reader.piece_file import PIECES, find_piece, piece_of, read_rack
-from plans.shapes import Blade, Body, Line, Runout, Section
+from plans.shapes import Blade, Body, Handle, Line, Runout, Section
 from plans.stock import USUAL_SCALE, Allowances, RackBar, ScaleLoss
 from plans.toml import parse_toml
 
@@ -37,6 +37,10 @@ scale = "1.5 %"
 spare = "10 %"
 stub = "20 mm"
 kerf = "1 mm"
+
+[handle]
+mass = "80 g"
+centre = "2 in"
 """
 
 
@@ -47,6 +51,7 @@ def test_every_key_is_read() -> None:
     assert piece.shape == Blade((shank, Body(Section(0.020, 0.006), 0.080, Runout.EDGE)))
     scale = ScaleLoss(0.015, 0.015, 0.015)
     assert piece.allowances == Allowances(0.0003, 0.004, 7, scale, 0.10, 0.020, 0.001)
+    assert piece.handle == Handle(0.08, 0.0508)
 
 
 def test_what_a_piece_leaves_out_is_as_usual() -> None:

@@ -25,6 +25,7 @@ from plans.reckoner.kinds import LENGTH, SECONDS, TEMPERATURE
 from plans.reckoner.laminate import reckon_laminate
 from plans.reckoner.layers import Ground, WeldHeats, reckon_folds
 from plans.reckoner.notch import reckon_notch
+from plans.reckoner.plan_stock import reckon_plan_stock
 from plans.reckoner.profile import reckon_profile
 from plans.reckoner.reckoning import Reckoning, columns
 from plans.reckoner.scale import reckon_scale
@@ -32,7 +33,7 @@ from plans.reckoner.skin import reckon_skin
 from plans.reckoner.soak import reckon_soak
 from plans.reckoner.squeeze import reckon_squeeze
 from plans.reckoner.steel import reckon_steel
-from plans.reckoner.stock import SkinHeats, reckon_piece, reckon_plan_stock
+from plans.reckoner.stock import SkinHeats, reckon_piece
 from plans.reckoner.temper import reckon_temper
 from plans.reckoner.twist import reckon_twist
 from plans.reckoner.wander import reckon_wander
