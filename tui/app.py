@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from plans.sitting import Word
     from tui.config import Settings
     from tui.live import ShownSitting
+    from tui.live.cautions import CautionsScreen
     from tui.running import Aloud, Beginning, Delivered, Inbox, RunningSitting
     from tui.screens import Host, StandingBy
 
@@ -121,7 +122,9 @@ class HeatbookApp(NoTracebackApp):
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
         self._beginning: Beginning | None = None
-        """The sitting that is being opened, until it runs; what comes from outside waits for it."""
+        """The sitting that is being begun, until it runs; what comes from outside waits for it."""
+        self._sheet: CautionsScreen | None = None
+        """Its cautions, where they stand there before it runs."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -233,7 +236,8 @@ class HeatbookApp(NoTracebackApp):
                 from tui.screens import open_shelf
 
                 await open_shelf(self)
-                await self._pedal.put()
+                if self._beginning is None:  # else the port is being closed
+                    await self._pedal.put()
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -260,36 +264,84 @@ class HeatbookApp(NoTracebackApp):
     async def _begin(self, request: RunRequest) -> None:
         """Begin a sitting, or go on with one, and show it.
 
+        The cautions of a new one come first: they are to be read in any case, and it is begun behind them.
+
         Raises:
             PlansError, DeviceError, OSError: it can't begin.
         """
-        from tui.live import ShownSitting
-        from tui.running import Beginning, begin_sitting, recover_rehearsals
+        from tui.running import Beginning
 
-        rehearsal = request.seed is not None
-        logbook = self.rehearsals if rehearsal else self.logbook
         await self._pedal.take_away()
         self._inbox.clear()
-        self._beginning = beginning = Beginning()
+        before, self._beginning = self._beginning, Beginning()
+        if request.plan is None or request.seed is not None:
+            await self._run(request, self._beginning, before)
+            return
         try:
-            if rehearsal:
-                await asyncio.to_thread(recover_rehearsals, logbook)
-            asked = request, logbook, self.settings, self.folders.shop, self.deliver, self.now
-            running = await asyncio.to_thread(beginning.run, lambda go_ahead: begin_sitting(*asked, go_ahead))
+            plan = await asyncio.to_thread(request.plan)
         except BaseException:
-            self._inbox.clear()
-            self._beginning = None
-            if not isinstance(self.first, RunRequest):
-                await self._pedal.put()
+            await self._not_begun(self._beginning)
+            raise
+        from tui.live.cautions import CautionsScreen
+
+        self._sheet = CautionsScreen(plan)
+        await self.push_screen(self._sheet)
+        # What was read is what is begun, whatever became of the file.
+        begun = replace(request, plan=lambda: plan), self._beginning, before
+        self.call_after_refresh(lambda: self.run_worker(self._or_say_why(self._run(*begun))))
+
+    async def _run(self, request: RunRequest, beginning: Beginning, before: Beginning | None) -> None:
+        """Begin it in a thread, when one before it that was left is over, and show it as it runs.
+
+        Raises:
+            PlansError, DeviceError, OSError: it can't begin.
+        """
+        rehearsal = request.seed is not None
+        logbook = self.rehearsals if rehearsal else self.logbook
+        asked = request, logbook, self.settings, self.folders.shop, self.deliver, self.now
+
+        def begin(go_ahead: Callable[[], None]) -> RunningSitting:
+            from tui.live import load_live
+            from tui.running import begin_sitting, recover_rehearsals
+
+            if before is not None:
+                before.wait()
+            if rehearsal:
+                recover_rehearsals(logbook)
+            load_live()  # here, where no key waits for it
+            return begin_sitting(*asked, go_ahead)
+
+        try:
+            running = await asyncio.to_thread(beginning.run, begin)
+        except BaseException:
+            await self._not_begun(beginning)
             raise
         if running is None:
+            await self._not_begun(beginning)
             return
+        from tui.live import ShownSitting
+
         self.running = running
         self.aloud.begin()
-        self._shown = ShownSitting(self, running)
+        self._shown = shown = ShownSitting(self, running)
         self._beginning = None
+        sheet, self._sheet = self._sheet, None
+        for word, text in beginning.said:
+            shown.say(word, text, sure=True)
         self.post_message(Heard())
-        await self._shown.show()
+        await shown.show(sheet)
+
+    async def _not_begun(self, beginning: Beginning) -> None:
+        """Nothing has come of it, or it was left: all is as before, but where another one is being begun already."""
+        if beginning is not self._beginning:
+            return
+        self._inbox.clear()
+        self._beginning = None
+        sheet, self._sheet = self._sheet, None
+        while sheet is not None and sheet in self.screen_stack:
+            await self.pop_screen()
+        if not isinstance(self.first, RunRequest):
+            await self._pedal.put()
 
     def deliver(self, entry: Delivered) -> None:
         """Take in, from any thread, what comes from outside: a reading or the time, a step on the pedal, or what is
@@ -329,8 +381,12 @@ class HeatbookApp(NoTracebackApp):
         self._say_wrong(self.running.logged.news() if self.running is not None else news_of(self.logbook))
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
-        """Say a word to the sitting; see `ShownSitting.say`. Without one it is not taken."""
+        """Say a word to the sitting; see `ShownSitting.say`. One that is being begun behind its cautions takes it when
+        it runs; without one it is not taken."""
         self._take_waiting()
+        if self._sheet is not None and self._beginning is not None:
+            self._beginning.said.append((word, text))
+            return True
         return self._shown is not None and self._shown.say(word, text, key, sure)
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
@@ -354,14 +410,18 @@ class HeatbookApp(NoTracebackApp):
     def close_sitting(self) -> None:
         """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
         running, self.running, self._shown = self.running, None, None
+        sheet, self._sheet = self._sheet, None
         if running is None and self._beginning is not None:
             running = self._beginning.leave()
-        if running is None:
-            return
-        from tui.running import leave
+        if running is not None:
+            from tui.running import leave
 
-        self.outcome = leave(running, self.settings.units)
-        self.aloud.hush()
+            self.outcome = leave(running, self.settings.units)
+            self.aloud.hush()
+        elif sheet is not None:
+            from tui.running import nothing_kept
+
+            self.outcome = nothing_kept(sheet.plan.title, self.settings.units)
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
@@ -398,7 +458,7 @@ class HeatbookApp(NoTracebackApp):
         """Leave; where a sitting runs, ask first."""
         from tui.screens import QuestionScreen
 
-        if self._shown is None:
+        if self._shown is None and self._sheet is None:
             self.leave()
         elif not isinstance(self.screen, QuestionScreen):
             from tui.live import ask_to_leave

@@ -116,7 +116,7 @@ class Stage:
     async def opened(self) -> None:
         """Wait for what is read in a thread."""
         await self.pilot.pause()
-        while self.app.is_running and isinstance(self.app.screen, OpeningScreen):
+        while self.app.is_running and (self.app._beginning is not None or isinstance(self.app.screen, OpeningScreen)):
             await self.app.workers.wait_for_complete()
             await self.pilot.pause()
         await self.pilot.pause()
