@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
@@ -125,6 +125,8 @@ class HeatbookApp(NoTracebackApp):
         """The sitting that is being begun, until it runs; what comes from outside waits for it."""
         self._sheet: CautionsScreen | None = None
         """Its cautions, where they stand there before it runs."""
+        self._awaited = asyncio.Event()
+        """Something was said to it, so that it is begun at once."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -288,7 +290,14 @@ class HeatbookApp(NoTracebackApp):
         await self.push_screen(self._sheet)
         # What was read is what is begun, whatever became of the file.
         begun = replace(request, plan=lambda: plan), self._beginning, before
-        self.call_after_refresh(lambda: self.run_worker(self._or_say_why(self._run(*begun))))
+        self.run_worker(self._or_say_why(self._run_soon(*begun)))
+
+    async def _run_soon(self, request: RunRequest, beginning: Beginning, before: Beginning | None) -> None:
+        """Begin it behind its cautions; where they are the first screen, when that is there to be read and answers."""
+        if isinstance(self.first, RunRequest):
+            with suppress(TimeoutError):
+                await asyncio.wait_for(self._awaited.wait(), _SETTLED)
+        await self._run(request, beginning, before)
 
     async def _run(self, request: RunRequest, beginning: Beginning, before: Beginning | None) -> None:
         """Begin it in a thread, when one before it that was left is over, and show it as it runs.
@@ -386,6 +395,7 @@ class HeatbookApp(NoTracebackApp):
         self._take_waiting()
         if self._sheet is not None and self._beginning is not None:
             self._beginning.said.append((word, text))
+            self._awaited.set()
             return True
         return self._shown is not None and self._shown.say(word, text, key, sure)
 

@@ -222,6 +222,8 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
     for name in ("NO_COLOR", "COLORTERM", "TEXTUAL_COLOR_SYSTEM"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TERM", "xterm-256color")
+    # Nobody waits here for a first screen before the sitting is begun behind it.
+    monkeypatch.setattr("tui.app._SETTLED", 0.001)
 
     @asynccontextmanager
     async def make(

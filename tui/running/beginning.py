@@ -49,6 +49,8 @@ class Beginning:
             Exception: whatever `begin` raises, but for one that was left.
         """
         try:
+            if self._left:
+                return None
             running = begin(self._go_ahead)
             with self._lock:
                 self._running, late = running, self._given_up
