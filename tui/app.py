@@ -11,6 +11,7 @@ from contextlib import ExitStack, suppress
 from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
+from importlib import import_module
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar, Never
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
     from tui.config import Settings
     from tui.live import ShownSitting
     from tui.live.cautions import CautionsScreen
-    from tui.running import Aloud, Beginning, Delivered, Inbox, RunningSitting
+    from tui.running import Aloud, Beginning, Delivered, Inbox, Loaded, RunningSitting
     from tui.screens import Host, StandingBy
 
 _BEAT = 0.25
@@ -55,6 +56,19 @@ def _palette() -> type[Provider]:
     from tui.screens import ActionsProvider
 
     return ActionsProvider
+
+
+def _import_screen(first: First) -> None:
+    """Import the screen that comes first, in a thread: it takes a while."""
+    match first:
+        case Reckoner():
+            import_module("tui.reckoner.screen")
+        case Shelf():
+            import_module("tui.screens.shelf")
+        case RunRequest(seed=None, go_on=None):
+            import_module("tui.live.cautions")
+        case _:
+            pass
 
 
 class Heard(Message):
@@ -147,16 +161,19 @@ class HeatbookApp(NoTracebackApp):
         return OpeningScreen(self.first)
 
     def on_mount(self) -> None:
-        """Open what was asked for, once the screen has shown itself."""
-        # What is heavy to import waits until the screen has shown itself.
-        begin = self._reckon if isinstance(self.first, Reckoner) else self._load
-        self.call_after_refresh(self.run_worker, begin)
+        """Open what was asked for; what that takes is read and imported in a thread, while this shows itself."""
+        self.run_worker(self._reckon() if isinstance(self.first, Reckoner) else self._load())
 
     async def _reckon(self) -> None:
         """Open the reckoner, which is all that was asked for; it keeps nothing, so that no logbook is opened."""
-        from tui.running import read_own
 
-        self.settings, messages = await asyncio.to_thread(read_own, self.folders)
+        def read() -> tuple[Settings, list[str]]:
+            from tui.running import read_own
+
+            _import_screen(self.first)
+            return read_own(self.folders)
+
+        self.settings, messages = await asyncio.to_thread(read)
         self.set_keymap(dict(self.settings.keys))
         await self.open(Reckoner())
         self._say_wrong(messages)
@@ -164,14 +181,21 @@ class HeatbookApp(NoTracebackApp):
 
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
-        from tui.running import Inbox, load
-        from tui.screens import StandingBy
-
         first = self.first
         apart = isinstance(first, RunRequest) and first.seed is not None
         # A test's process says nothing that it was not told to.
         going_on = first.go_on if isinstance(first, RunRequest) else None
-        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart, going_on)
+
+        def read() -> Loaded:
+            from tui.running import load
+
+            _import_screen(first)
+            return load(self.folders, not self.is_headless, apart, going_on)
+
+        loaded = await asyncio.to_thread(read)
+        from tui.running import Inbox
+        from tui.screens import StandingBy
+
         self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
         self._speech = loaded.speech
         self._inbox = Inbox(lambda: self.post_message(Heard()))

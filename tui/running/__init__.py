@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from tui.running.inbox import Inbox as Inbox
     from tui.running.leaving import leave as leave, or_go_on as or_go_on
     from tui.running.loading import (
+        Loaded as Loaded,
         OnShelf as OnShelf,
         load as load,
         news_of as news_of,
