@@ -12,8 +12,9 @@ from collections.abc import Callable, Iterator
 from functools import lru_cache
 from typing import Final
 
-from plans.quantities import SECTION, Dimension, QuantityError, parse, parse_section, pattern, plain
+from plans.quantities import Dimension, QuantityError, parse, parse_section, pattern, plain
 from plans.quantity_grammar import NUMBER, SECTION_MARKS, SPACE, UNITS, any_of
+from plans.shapes import Section
 from plans.text import clean
 from plans.units import Units, celsius
 
@@ -75,8 +76,8 @@ def _read(written: str) -> Callable[[Units], str]:
         QuantityError: what is written is no quantity that hangs on the units.
     """
     written = " ".join(written.split())
-    if any(mark in written for mark in SECTION_MARKS) and re.fullmatch(SECTION, written):
-        section = parse_section(written)
+    section = _section(written)
+    if section is not None:
         return lambda units: written if _inches(written) is units.inches else units.section(section)
     *parts, last = _BETWEEN.split(written)
     kind, unit = _kind_and_unit(last)
@@ -93,6 +94,22 @@ def _read(written: str) -> Callable[[Units], str]:
         return "".join(text.rpartition(" ")[0] + between for text, between in pairs) + end
 
     return shown
+
+
+def _section(written: str) -> Section | None:
+    """The section that is written; None where what is written is none.
+
+    Raises:
+        QuantityError: it is one that can't be.
+    """
+    if not any(mark in written for mark in SECTION_MARKS):
+        return None
+    try:
+        return parse_section(written)
+    except QuantityError as error:
+        if error.syntax:
+            return None
+        raise
 
 
 def _is_own(kind: Dimension, unit: str, texts: list[str], units: Units) -> bool:

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
+from importlib import import_module
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar, Never
@@ -41,7 +42,8 @@ if TYPE_CHECKING:
     from plans.sitting import Word
     from tui.config import Settings
     from tui.live import ShownSitting
-    from tui.running import Aloud, Beginning, Delivered, Inbox, RunningSitting
+    from tui.live.cautions import CautionsScreen
+    from tui.running import Aloud, Beginning, Delivered, Inbox, Loaded, RunningSitting
     from tui.screens import Host, StandingBy
 
 _BEAT = 0.25
@@ -54,6 +56,19 @@ def _palette() -> type[Provider]:
     from tui.screens import ActionsProvider
 
     return ActionsProvider
+
+
+def _import_screen(first: First) -> None:
+    """Import the screen that comes first, in a thread: it takes a while."""
+    match first:
+        case Reckoner():
+            import_module("tui.reckoner.screen")
+        case Shelf():
+            import_module("tui.screens.shelf")
+        case RunRequest(seed=None, go_on=None):
+            import_module("tui.live.cautions")
+        case _:
+            pass
 
 
 class Heard(Message):
@@ -121,7 +136,11 @@ class HeatbookApp(NoTracebackApp):
         self._shown: ShownSitting | None = None
         """The same sitting, joined with its screen."""
         self._beginning: Beginning | None = None
-        """The sitting that is being opened, until it runs; what comes from outside waits for it."""
+        """The sitting that is being begun, until it runs; what comes from outside waits for it."""
+        self._sheet: CautionsScreen | None = None
+        """Its cautions, where they stand there before it runs."""
+        self._awaited = asyncio.Event()
+        """Something was said to it, so that it is begun at once."""
         self.register_theme(FORGE)
         self.theme = FORGE.name
 
@@ -142,16 +161,19 @@ class HeatbookApp(NoTracebackApp):
         return OpeningScreen(self.first)
 
     def on_mount(self) -> None:
-        """Open what was asked for, once the screen has shown itself."""
-        # What is heavy to import waits until the screen has shown itself.
-        begin = self._reckon if isinstance(self.first, Reckoner) else self._load
-        self.call_after_refresh(self.run_worker, begin)
+        """Open what was asked for; what that takes is read and imported in a thread, while this shows itself."""
+        self.run_worker(self._reckon() if isinstance(self.first, Reckoner) else self._load())
 
     async def _reckon(self) -> None:
         """Open the reckoner, which is all that was asked for; it keeps nothing, so that no logbook is opened."""
-        from tui.running import read_own
 
-        self.settings, messages = await asyncio.to_thread(read_own, self.folders)
+        def read() -> tuple[Settings, list[str]]:
+            from tui.running import read_own
+
+            _import_screen(self.first)
+            return read_own(self.folders)
+
+        self.settings, messages = await asyncio.to_thread(read)
         self.set_keymap(dict(self.settings.keys))
         await self.open(Reckoner())
         self._say_wrong(messages)
@@ -159,14 +181,21 @@ class HeatbookApp(NoTracebackApp):
 
     async def _load(self) -> None:
         """Read what every screen needs, then open what was asked for."""
-        from tui.running import Inbox, load
-        from tui.screens import StandingBy
-
         first = self.first
         apart = isinstance(first, RunRequest) and first.seed is not None
         # A test's process says nothing that it was not told to.
         going_on = first.go_on if isinstance(first, RunRequest) else None
-        loaded = await asyncio.to_thread(load, self.folders, not self.is_headless, apart, going_on)
+
+        def read() -> Loaded:
+            from tui.running import load
+
+            _import_screen(first)
+            return load(self.folders, not self.is_headless, apart, going_on)
+
+        loaded = await asyncio.to_thread(read)
+        from tui.running import Inbox
+        from tui.screens import StandingBy
+
         self.settings, self.logbook, self.rehearsals = loaded.settings, loaded.logbook, loaded.rehearsals
         self._speech = loaded.speech
         self._inbox = Inbox(lambda: self.post_message(Heard()))
@@ -233,7 +262,8 @@ class HeatbookApp(NoTracebackApp):
                 from tui.screens import open_shelf
 
                 await open_shelf(self)
-                await self._pedal.put()
+                if self._beginning is None:  # else the port is being closed
+                    await self._pedal.put()
 
     def _refuse(self, why: str) -> None:
         """Something can't be opened: say so, on the shelf or, when it was all that was asked for, on leaving."""
@@ -260,36 +290,91 @@ class HeatbookApp(NoTracebackApp):
     async def _begin(self, request: RunRequest) -> None:
         """Begin a sitting, or go on with one, and show it.
 
+        The cautions of a new one come first: they are to be read in any case, and it is begun behind them.
+
         Raises:
             PlansError, DeviceError, OSError: it can't begin.
         """
-        from tui.live import ShownSitting
-        from tui.running import Beginning, begin_sitting, recover_rehearsals
+        from tui.running import Beginning
 
-        rehearsal = request.seed is not None
-        logbook = self.rehearsals if rehearsal else self.logbook
         await self._pedal.take_away()
         self._inbox.clear()
-        self._beginning = beginning = Beginning()
+        before, self._beginning = self._beginning, Beginning()
+        if request.plan is None or request.seed is not None:
+            await self._run(request, self._beginning, before)
+            return
         try:
-            if rehearsal:
-                await asyncio.to_thread(recover_rehearsals, logbook)
-            asked = request, logbook, self.settings, self.folders.shop, self.deliver, self.now
-            running = await asyncio.to_thread(beginning.run, lambda go_ahead: begin_sitting(*asked, go_ahead))
+            plan = await asyncio.to_thread(request.plan)
         except BaseException:
-            self._inbox.clear()
-            self._beginning = None
-            if not isinstance(self.first, RunRequest):
-                await self._pedal.put()
+            await self._not_begun(self._beginning)
+            raise
+        from tui.live.cautions import CautionsScreen
+
+        self._sheet = CautionsScreen(plan)
+        await self.push_screen(self._sheet)
+        # What was read is what is begun, whatever became of the file.
+        begun = replace(request, plan=lambda: plan), self._beginning, before
+        self.run_worker(self._or_say_why(self._run_soon(*begun)))
+
+    async def _run_soon(self, request: RunRequest, beginning: Beginning, before: Beginning | None) -> None:
+        """Begin it behind its cautions; where they are the first screen, when that is there to be read and answers."""
+        if isinstance(self.first, RunRequest):
+            with suppress(TimeoutError):
+                await asyncio.wait_for(self._awaited.wait(), _SETTLED)
+        await self._run(request, beginning, before)
+
+    async def _run(self, request: RunRequest, beginning: Beginning, before: Beginning | None) -> None:
+        """Begin it in a thread, when one before it that was left is over, and show it as it runs.
+
+        Raises:
+            PlansError, DeviceError, OSError: it can't begin.
+        """
+        rehearsal = request.seed is not None
+        logbook = self.rehearsals if rehearsal else self.logbook
+        asked = request, logbook, self.settings, self.folders.shop, self.deliver, self.now
+
+        def begin(go_ahead: Callable[[], None]) -> RunningSitting:
+            from tui.live import load_live
+            from tui.running import begin_sitting, recover_rehearsals
+
+            if before is not None:
+                before.wait()
+            if rehearsal:
+                recover_rehearsals(logbook)
+            load_live()  # here, where no key waits for it
+            return begin_sitting(*asked, go_ahead)
+
+        try:
+            running = await asyncio.to_thread(beginning.run, begin)
+        except BaseException:
+            await self._not_begun(beginning)
             raise
         if running is None:
+            await self._not_begun(beginning)
             return
+        from tui.live import ShownSitting
+
         self.running = running
         self.aloud.begin()
-        self._shown = ShownSitting(self, running)
+        self._shown = shown = ShownSitting(self, running)
         self._beginning = None
+        sheet, self._sheet = self._sheet, None
+        for word, text in beginning.said:
+            shown.say(word, text, sure=True)
         self.post_message(Heard())
-        await self._shown.show()
+        await shown.show(sheet)
+
+    async def _not_begun(self, beginning: Beginning) -> None:
+        """Nothing has come of it, or it was left: all is as before, but where another one is being begun already."""
+        if beginning is not self._beginning:
+            return
+        self._inbox.clear()
+        self._beginning = None
+        sheet, self._sheet = self._sheet, None
+        while sheet is not None and sheet in self.screen_stack:
+            await self.pop_screen()
+        if not isinstance(self.first, RunRequest):
+            await self._pedal.put()
 
     def deliver(self, entry: Delivered) -> None:
         """Take in, from any thread, what comes from outside: a reading or the time, a step on the pedal, or what is
@@ -329,8 +414,13 @@ class HeatbookApp(NoTracebackApp):
         self._say_wrong(self.running.logged.news() if self.running is not None else news_of(self.logbook))
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:
-        """Say a word to the sitting; see `ShownSitting.say`. Without one it is not taken."""
+        """Say a word to the sitting; see `ShownSitting.say`. One that is being begun behind its cautions takes it when
+        it runs; without one it is not taken."""
         self._take_waiting()
+        if self._sheet is not None and self._beginning is not None:
+            self._beginning.said.append((word, text))
+            self._awaited.set()
+            return True
         return self._shown is not None and self._shown.say(word, text, key, sure)
 
     def say_aside(self, text: str, wrong: bool = False) -> None:
@@ -354,14 +444,18 @@ class HeatbookApp(NoTracebackApp):
     def close_sitting(self) -> None:
         """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
         running, self.running, self._shown = self.running, None, None
+        sheet, self._sheet = self._sheet, None
         if running is None and self._beginning is not None:
             running = self._beginning.leave()
-        if running is None:
-            return
-        from tui.running import leave
+        if running is not None:
+            from tui.running import leave
 
-        self.outcome = leave(running, self.settings.units)
-        self.aloud.hush()
+            self.outcome = leave(running, self.settings.units)
+            self.aloud.hush()
+        elif sheet is not None:
+            from tui.running import nothing_kept
+
+            self.outcome = nothing_kept(sheet.plan.title, self.settings.units)
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""
@@ -398,7 +492,7 @@ class HeatbookApp(NoTracebackApp):
         """Leave; where a sitting runs, ask first."""
         from tui.screens import QuestionScreen
 
-        if self._shown is None:
+        if self._shown is None and self._sheet is None:
             self.leave()
         elif not isinstance(self.screen, QuestionScreen):
             from tui.live import ask_to_leave

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Sequence
-from itertools import pairwise
+from itertools import count, pairwise
 from typing import NamedTuple
 
 from plans.warmth.transformation import Transformation
@@ -32,10 +33,7 @@ class Piecewise(NamedTuple):
             width: how far apart they are, in the unit of the argument
         """
         slopes = [(after - before) / width for before, after in pairwise(points)]
-        return cls(
-            [point - slope * j * width for j, (point, slope) in enumerate(zip(points[:-1], slopes, strict=True))],
-            slopes,
-        )
+        return cls([point - slope * j * width for point, slope, j in zip(points, slopes, count())], slopes)
 
 
 class Tables:
@@ -82,26 +80,26 @@ class Tables:
         self.most_heat = (_SEGMENTS - 0.5) * width
         knots = [j * width for j in range(_SEGMENTS + 1)]
         heated = [temperature(joules) for joules in knots]
-        self.heated = Piecewise.through([potential(kelvin) for kelvin in heated], width)
-        steep = potential(heated[-1]) / _SEGMENTS
+        warming = [potential(kelvin) for kelvin in heated]
+        self.heated = Piecewise.through(warming, width)
+        steep = warming[-1] / _SEGMENTS
         self.segments_per_watt = 1.0 / steep
         self.kelvins = Piecewise.through([temperature_at_potential(j * steep) for j in range(_SEGMENTS + 1)], steep)
         self._change = change
         if change is None:
             return
-        cooled = [
-            change.cooled_temperature(joules) if change.under < joules < change.over else kelvin
-            for joules, kelvin in zip(knots, heated, strict=True)
-        ]
-        sensible = [
-            kelvin if joules <= change.under else change.sensible_temperature(joules)
-            for joules, kelvin in zip(knots, heated, strict=True)
-        ]
-        self._cooled = Piecewise.through([potential(kelvin) for kelvin in cooled], width)
-        self._sensible_base, self._sensible_slope = Piecewise.through([potential(kelvin) for kelvin in sensible], width)
+        # Within the change the two ways differ; below it there is no latent heat, and above it there is all.
+        begins, ends = bisect_right(knots, change.under), bisect_left(knots, change.over)
+        within = knots[begins:ends]
+        cooled = [change.cooled_temperature(joules) for joules in within]
+        cooling = [*warming[:begins], *(potential(kelvin) for kelvin in cooled), *warming[ends:]]
+        self._cooled = Piecewise.through(cooling, width)
+        sensible = [*warming[:begins], *(potential(change.sensible_temperature(joules)) for joules in knots[begins:])]
+        self._sensible_base, self._sensible_slope = Piecewise.through(sensible, width)
+        below, above = [0.0] * begins, [change.latent] * (len(knots) - ends)
         self._at_least, self._at_most = (
-            Piecewise.through([change.latent_in(*each) for each in zip(knots, way, strict=True)], width)
-            for way in (heated, cooled)
+            Piecewise.through([*below, *map(change.latent_in, within, way), *above], width)
+            for way in (heated[begins:ends], cooled)
         )
 
     def within(self, joules: Sequence[float]) -> Sequence[float]:

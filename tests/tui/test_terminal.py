@@ -132,7 +132,7 @@ def test_a_sitting_that_nothing_was_said_to_is_not_kept(terminal: Open, home: Pa
     assert one.end() == 0
     one.assert_restored()
     assert "nothing was said" in one.said
-    assert not list((home / "logbook" / "sittings").iterdir())
+    assert not list((home / "logbook" / "sittings").glob("*"))
 
 
 def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) -> None:

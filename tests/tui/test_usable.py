@@ -27,8 +27,15 @@ start()
 SLOW_TO_LOAD = {"pint", "numpy", "serial", "tomlkit"}
 NEEDLESS = {
     "shelf": {"plans.sitting.engine", "plans.warmth.conduction", "tui.live.screen"},
-    # Until the cautions have been read there is no other screen.
-    "run PLAN": {"tinydb", "tui.live.screen", "tui.widgets.trace", "tui.screens.shelf"},
+    # Until the cautions have been read there is no other screen, and the sitting is begun behind them.
+    "run PLAN": {
+        "tinydb",
+        "plans.sitting.engine",
+        "plans.warmth.conduction",
+        "tui.live.screen",
+        "tui.widgets.trace",
+        "tui.screens.shelf",
+    },
     # It reads no plan and keeps nothing.
     "reckoner": {"tinydb", "plans.logbook.book", "plans.reader.plan_text", "plans.sitting.engine", "tui.live.screen"},
 }

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from importlib import import_module
 from math import inf
 from time import monotonic
 from typing import ClassVar
@@ -23,8 +22,6 @@ from plans.units import Units
 from tui.screens import Sheet, host_of
 from tui.widgets import KeyLine
 
-_SETTLED = 0.5
-"""After so long nobody waits for them any more, and what comes after them is made ready [s]."""
 _LEAVING = ("q", "escape")
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""
@@ -32,12 +29,14 @@ _SEEN = 4.0
 
 class CautionsScreen(Sheet):
     """Gives way to the sitting when the smith has read them all, or the sitting hears so otherwise, as from a
-    rehearsal's smith.
+    rehearsal's smith. Where they are read before the sitting runs, it waits for that.
 
     Args:
         plan: whose cautions they are
-        make_sitting: makes the screen that comes after them
     """
+
+    HEARS = True
+    """See `tui.terminal.one_by_one`: when all has been read, keys are for the screen that comes."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space,enter", "close", show=False),
@@ -53,9 +52,11 @@ class CautionsScreen(Sheet):
     CautionsScreen.-low KeyLine { margin-top: 0; }
     """
 
-    def __init__(self, plan: Plan, make_sitting: Callable[[], Screen[None]]) -> None:
+    def __init__(self, plan: Plan) -> None:
         super().__init__()
-        self._plan, self._make_sitting = plan, make_sitting
+        self.plan = plan
+        """Whose cautions they are."""
+        self._make_sitting: Callable[[], Screen[None]] | None = None
         self._opened_at = 0.0
         self._stands_since = inf
         """By the clock that keys are timed by [s]."""
@@ -69,7 +70,7 @@ class CautionsScreen(Sheet):
         """Make the list of cautions that this plan needs, which scrolls."""
         # On a screen too low for it above the list, what comes first of all heads the list.
         units = host_of(self).settings.units
-        return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self._plan, units))
+        return Static(Content(plain(first_of_all())), id="first-again"), Static(cautions_text(self.plan, units))
 
     def on_mount(self) -> None:
         self._opened_at = host_of(self).clock()
@@ -77,22 +78,29 @@ class CautionsScreen(Sheet):
         self._stands_since = monotonic()
         self.call_after_refresh(self.show_keys)
         self.set_interval(0.25, self.look)
-        self.set_timer(_SETTLED, self._load_sitting)
 
     def look(self) -> None:
         """Nobody need press a key here once the sitting knows; but it stands long enough to be seen."""
         app = host_of(self)
-        if app.running is None or (
-            app.running.sitting.state.acknowledged_at is not None and app.clock() - self._opened_at >= _SEEN
-        ):
+        acknowledged = app.running is not None and app.running.sitting.state.acknowledged_at is not None
+        if acknowledged and app.clock() - self._opened_at >= _SEEN:
             self._close()
 
-    def _load_sitting(self) -> None:
-        """Import what comes next while the first of it is read, in a thread, so that no key waits for it."""
-        self.run_worker(lambda: import_module("tui.live.screen"), thread=True)
+    def give_way_to(self, make_sitting: Callable[[], Screen[None]]) -> None:
+        """The sitting runs: give way to its screen when all has been read, or at once where that was so already.
+
+        Args:
+            make_sitting: makes the screen that comes after them
+        """
+        self._make_sitting = make_sitting
+        if not self.HEARS:
+            self._close()
 
     def _close(self) -> None:
-        if self.is_current:
+        if self._make_sitting is None:
+            self.HEARS = False
+            self.show_keys()
+        elif self.is_current:
             self.app.switch_screen(self._make_sitting())
 
     @property
@@ -102,6 +110,9 @@ class CautionsScreen(Sheet):
 
     def show_keys(self) -> None:
         """Say at the foot what space does: it pages on until all has been seen."""
+        if not self.HEARS:
+            self.query_one(KeyLine).show([("...", "the sitting is being begun", "close")])
+            return
         says = "all read" if self._all_seen else "read on"
         keys = [("space", says, "close"), ("↓ ↑", "scroll", "scroll(5)"), ("q", "leave", "leave")]
         self.query_one(KeyLine).show(keys)
@@ -124,7 +135,7 @@ class CautionsScreen(Sheet):
 
     def action_close(self) -> None:
         """Page on until all has been seen; only then it counts as read. A key that is held pages but once."""
-        if not host_of(self).presses.counts("next"):
+        if not (self.HEARS and host_of(self).presses.counts("next")):
             return
         if not self._all_seen:
             self.action_scroll(max(1, self.list.size.height - 1))

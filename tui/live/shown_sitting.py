@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from textual.widgets import Input
@@ -12,12 +13,18 @@ from plans.sitting import Event, Word, WordError
 from tui.actions import BY_ID, Place
 
 if TYPE_CHECKING:
+    from tui.live.cautions import CautionsScreen
     from tui.live.screen import LiveScreen
     from tui.running import Delivered, RunningSitting
     from tui.screens import Host
 
 _FLUSH_EVERY = 4
 """Beats between two flushes of the log."""
+
+
+def load_live() -> None:
+    """Import the live screen, which takes a while."""
+    import_module("tui.live.screen")
 
 
 class ShownSitting:
@@ -37,18 +44,23 @@ class ShownSitting:
         if running.logged.begun_with:
             self._happened(running.logged.begun_with)
 
-    async def show(self) -> None:
+    async def show(self, sheet: CautionsScreen | None) -> None:
         """Show the sitting; before its first fire the cautions, and the sitting in their place when they are read.
 
-        The live screen is made no sooner: the cautions are to be read, and nothing beside them, and they stand there
-        that much earlier.
+        The live screen is made no sooner: the cautions are to be read, and nothing beside them.
+
+        Args:
+            sheet: its cautions, where they stand there already
         """
-        if self._running.sitting.state.acknowledged_at is not None:
+        if sheet is None and self._running.sitting.state.acknowledged_at is not None:
             await self._host.push_screen(self._make_live())
             return
-        from tui.live.cautions import CautionsScreen
+        if sheet is None:
+            from tui.live.cautions import CautionsScreen
 
-        await self._host.push_screen(CautionsScreen(self._running.sitting.plan, self._make_live))
+            sheet = CautionsScreen(self._running.sitting.plan)
+            await self._host.push_screen(sheet)
+        sheet.give_way_to(self._make_live)
 
     def _make_live(self) -> LiveScreen:
         from tui.live.screen import LiveScreen

@@ -6,11 +6,16 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.running.begin import begin_sitting as begin_sitting
-    from tui.running.beginning import Beginning as Beginning
+    from tui.running.beginning import (
+        NOTHING_KEPT as NOTHING_KEPT,
+        Beginning as Beginning,
+        nothing_kept as nothing_kept,
+    )
     from tui.running.fault_report import report_of as report_of
     from tui.running.inbox import Inbox as Inbox
-    from tui.running.leaving import NOTHING_KEPT as NOTHING_KEPT, leave as leave, or_go_on as or_go_on
+    from tui.running.leaving import leave as leave, or_go_on as or_go_on
     from tui.running.loading import (
+        Loaded as Loaded,
         OnShelf as OnShelf,
         load as load,
         news_of as news_of,

@@ -6,8 +6,16 @@ from collections.abc import Callable
 from threading import Event, Lock
 from typing import TYPE_CHECKING
 
+from plans.prose import in_units
+from tui.running.requests import Outcome
+
 if TYPE_CHECKING:
+    from plans.sitting import Word
+    from plans.units import Units
     from tui.running.running_sitting import RunningSitting
+
+NOTHING_KEPT = "nothing was said, so nothing is kept of it"
+"""What is told of a sitting that was left as it had begun."""
 
 _AT_MOST = 1.0
 """So long a beginning that is being written is waited for; after it, its journal is what is kept [s]."""
@@ -21,8 +29,10 @@ class Beginning:
     """One sitting on its way. The thread `run`s it; `leave`, called in another, ends it at any moment."""
 
     def __init__(self) -> None:
+        self.said: list[tuple[Word, str]] = []
+        """What the smith has said meanwhile, each word with its text: to be told to the sitting when it runs."""
         self._lock = Lock()
-        self._left = self._writing = False
+        self._left = self._writing = self._given_up = False
         self._settled = Event()
         self._running: RunningSitting | None = None
 
@@ -33,34 +43,54 @@ class Beginning:
             begin: begins it; calls what it is given when all is ready and before anything is written
 
         Returns:
-            the sitting; None where the program was left meanwhile, and `leave` has seen to it
+            the sitting; None where it was left meanwhile, and has been seen to
 
         Raises:
-            Exception: whatever `begin` raises.
+            Exception: whatever `begin` raises, but for one that was left.
         """
         try:
-            self._running = begin(self._go_ahead)
-        except _NotWantedError:
-            return None
+            if self._left:
+                return None
+            running = begin(self._go_ahead)
+            with self._lock:
+                self._running, late = running, self._given_up
+            if late:
+                running.drop()
+        except Exception:
+            if self._left:
+                return None
+            raise
         finally:
             self._settled.set()
-        return None if self._left else self._running
+        return None if self._left else running
 
     def leave(self) -> RunningSitting | None:
         """Have it not begun, if that can still be.
 
         Returns:
-            the sitting, where it was begun all the same: to be put away
+            the sitting, where it was begun all the same: to be put away. It is handed over once.
         """
         with self._lock:
             self._left = True
             writing = self._writing
         if writing:
             self._settled.wait(_AT_MOST)
-        return self._running
+        with self._lock:
+            running, self._running = self._running, None
+            self._given_up = running is None
+            return running
+
+    def wait(self) -> None:
+        """Wait until it is over: begun, or all that it had opened closed again."""
+        self._settled.wait()
 
     def _go_ahead(self) -> None:
         with self._lock:
             if self._left:
                 raise _NotWantedError
             self._writing = True
+
+
+def nothing_kept(title: str, units: Units) -> Outcome:
+    """Say, in the units that are set, that a sitting of this title has left nothing behind."""
+    return Outcome((f"{in_units(title, units)}: {NOTHING_KEPT}",))

@@ -5,12 +5,10 @@ from __future__ import annotations
 from plans.logbook import LogbookError, Progress, Summary, shown
 from plans.prose import in_units
 from plans.units import Units
+from tui.running.beginning import nothing_kept
 from tui.running.fault_report import report_of
 from tui.running.requests import Outcome
 from tui.running.running_sitting import RunningSitting
-
-NOTHING_KEPT = "nothing was said, so nothing is kept of it"
-"""What is told of a sitting that was left as it had begun."""
 
 
 def leave(running: RunningSitting, units: Units) -> Outcome:
@@ -33,7 +31,7 @@ def leave(running: RunningSitting, units: Units) -> Outcome:
     except Exception as error:  # a fault of ours must not cost the log
         return Outcome(errors=(running.logged.keep_journal(), report_of(error)), status=1)
     if summary is None:
-        return Outcome((f"{title}: {NOTHING_KEPT}",))
+        return nothing_kept(journal.header.title, units)
     if summary.rehearsal:
         kept = f"{title}: a rehearsal, kept apart from your log as {summary.id} in {folder}"
         return Outcome((f"{kept}; what was done: heatbook log --rehearsals show {summary.id}",))
