@@ -41,8 +41,7 @@ if TYPE_CHECKING:
     from plans.logbook import Logbook
     from plans.sitting import Word
     from tui.config import Settings
-    from tui.live import ShownSitting
-    from tui.live.cautions import CautionsScreen
+    from tui.live import CautionsScreen, ShownSitting
     from tui.running import Aloud, Beginning, Delivered, Inbox, Loaded, RunningSitting
     from tui.screens import Host, StandingBy
 
@@ -308,7 +307,7 @@ class HeatbookApp(NoTracebackApp):
         except BaseException:
             await self._not_begun(self._beginning)
             raise
-        from tui.live.cautions import CautionsScreen
+        from tui.live import CautionsScreen
 
         self._sheet = CautionsScreen(plan)
         await self.push_screen(self._sheet)
