@@ -58,10 +58,12 @@ def header_of(line: bytes) -> tuple[Header, bool]:
     if not line.endswith(b"\n"):
         raise ValueError("no whole header")
     told = _told(line)
-    if told is not None:
+    if told is not None and line.startswith((_BEGIN, b"{")):
         return headers.from_record(_decoded(told)), True
-    # Its version may be what is wrong; a newer heatbook's line would be as it was written.
-    return headers.from_record(_decoded(line[_TOLD]) | {"heatbook": headers.FORMAT}), False
+    # Whatever has become of the checksum in front. The version may be what is wrong, too: a newer heatbook's line would
+    # be as it was written.
+    record = _decoded(line[line.find(b"{") : line.rfind(b"}") + 1])
+    return headers.from_record(record | {"heatbook": headers.FORMAT}), False
 
 
 def is_event(line: bytes) -> bool:
@@ -70,7 +72,7 @@ def is_event(line: bytes) -> bool:
 
 
 def entry_of(line: bytes) -> Entry:
-    """The event or reading that `entry_line` made a line of.
+    """The event or reading that `entry_line` made a line of; its end may be missing, where nothing else is.
 
     Raises:
         UNREADABLE: it is none, or not as it was written.
@@ -103,6 +105,7 @@ def _told(line: bytes) -> bytes | None:
     """What a line tells, as JSON; None where it is not as it was written."""
     if not line.startswith(_BEGIN):
         return line
+    line = line.removesuffix(b"\n") + b"\n"
     told = line[_TOLD]
     return told if _checked(told) == line else None
 

@@ -59,17 +59,15 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
         header, wrong = _header(file, path, instead)
         times, lines, plan = Times(header), [], plan_if_known(header)
         for number, line in enumerate(file, start=2):
-            if not line.endswith(b"\n"):
-                if not line.decode("latin-1").isprintable():
-                    damaged.add(number)  # no beginning of a line: more may have stood there than the last one
-                break
             try:
                 entry = entry_of(line)
                 if not isinstance(entry, Reading):
                     check_event(entry, plan)
                 log.append(entry)
             except UNREADABLE:
-                damaged.add(number)
+                # What is no beginning of a line: more may have stood there than the last one.
+                if line.endswith(b"\n") or not line.decode("latin-1").isprintable():
+                    damaged.add(number)
                 continue
             times.append(entry)
             lines.append(number)
@@ -183,7 +181,7 @@ def has_ended(path: Path) -> bool:
     events: list[Event] = []
     with _opened(path) as file:
         for line in file:
-            if is_event(line) and line.endswith(b"\n"):
+            if is_event(line):
                 with suppress(*UNREADABLE):
                     entry = entry_of(line)
                     if not isinstance(entry, Reading):

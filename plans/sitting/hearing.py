@@ -54,7 +54,7 @@ def hear(telling: Telling, reading: Reading) -> None:
 def _follow(telling: Telling, at: float, turn: Turn) -> None:
     """The probe on the work felt it go into the fire or come out."""
     standing = telling.standing
-    happened = max(turn.at - late_by(turn, standing.lag), standing.state.since, standing.word_at)
+    happened = round(max(turn.at - late_by(turn, standing.lag), standing.state.since, standing.word_at), 3)
     facts = facts_of(standing, at)
     for brought in followed(turn, happened, facts, standing.peak, standing.plan, standing.state):
         if isinstance(brought, PlanPoint):

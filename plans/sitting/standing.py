@@ -202,19 +202,20 @@ class Standing:
         Whoever goes on from there says so with `WentOn`: where the temperature turned is not followed meanwhile, and
         limits are watched anew from the end on.
         """
+        back_at = 0.0
         try:
             for entry in entries:
-                if isinstance(entry, Reading):
-                    self.advance(entry.at)
-                    if self.hear(entry):
-                        self.arrest_began(entry.at)
-                elif isinstance(entry, WentOn):
+                if isinstance(entry, WentOn):
+                    # What came about in the break stands behind it, and comes before its time.
                     self.advance(entry.left_at)
-                    self.apply(entry)
-                    self.advance(entry.at)
+                    back_at = entry.at
                 else:
                     self.advance(entry.at)
+                if not isinstance(entry, Reading):
                     self.apply(entry)
+                elif self.hear(entry):
+                    self.arrest_began(entry.at)
+            self.advance(back_at)
         finally:
             self.ears.forget()
             self._watch_limits()

@@ -147,17 +147,21 @@ def move_back(state: State, said: Said) -> UndoPoint | None:
     if first is None:
         return None
     point, by = state.undo_points[-1], float(said.text or EARLIER)
+
+    def moved(was: float) -> float:
+        return round(max(first, was - by), 3)  # as the log has it, for what is told by it later
+
     if len(state.begins) > point.begins:
         last = state.begins[-1]
-        state.begins[-1] = replace(last, happened=max(first, last.began - by))
+        state.begins[-1] = replace(last, happened=moved(last.began))
     elif state.paused_at is not None and _pauses_since(state, point):
-        state.paused_at = max(first, state.paused_at - by)
+        state.paused_at = moved(state.paused_at)
     elif state.left_fire_at is not None and _left_since(state, point):
-        state.left_fire_at = max(first, state.left_fire_at - by)
+        state.left_fire_at = moved(state.left_fire_at)
     else:
         place = next(at for at in range(len(state.calls) - 1, -1, -1) if state.calls[at].call is Call.LOOKED)
         looked = state.calls[place]
-        state.calls[place] = replace(looked, happened=max(first, looked.was - by))
+        state.calls[place] = replace(looked, happened=moved(looked.was))
     return point
 
 

@@ -194,7 +194,7 @@ class _Forms:
             return looped
         try:
             self._made[case] = unrolled(_corrected, known, self._sizes)
-        except OSError:  # it is installed without its source
+        except OSError:  # it is installed without its source, or another version beside it by now
             self._made[case] = looped
         return self._made[case]
 

@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache, partial
 from itertools import chain, takewhile
+from types import CodeType
 from typing import Any, cast
 
 _LOOP = re.compile(r"for (.+) in (reversed\()?(\w+)\)?:")
@@ -41,7 +42,7 @@ def unrolled(function: Callable[..., Any], known: Mapping[str, Any], sizes: Mapp
         sizes: how many numbers there are in each argument that is a list
 
     Raises:
-        OSError: its source is not at hand.
+        OSError: its source is not at hand, or is no more what it was when it was loaded.
     """
     others = [name for name in _arguments(function) if name not in known]
     reader = _Reader(function.__globals__, sizes)
@@ -60,8 +61,24 @@ def _arguments(function: Callable[..., Any]) -> tuple[str, ...]:
 @cache
 def _body(function: Callable[..., Any]) -> list[str]:
     """The lines of a function's body, without comments and what it says of itself."""
-    text = inspect.getsource(function).partition('"""')[2].partition('"""\n')[2]
+    source = inspect.getsource(function)
+    try:
+        (code,) = (one for one in compile(source, "", "exec").co_consts if isinstance(one, CodeType))
+    except (SyntaxError, ValueError):
+        code = None
+    # Whoever installs another version does so beside a sitting that runs.
+    if code is None or not _is_same(code, function.__code__):
+        raise OSError(f"the source of {function.__name__} has changed since it was loaded")
+    text = source.partition('"""')[2].partition('"""\n')[2]
     return [line for line in text.splitlines() if line.strip() and not line.lstrip().startswith("#")]
+
+
+def _is_same(one: object, other: object) -> bool:
+    """Whether two constants of code are the same, be they code themselves, wherever it stands in its file."""
+    if not (isinstance(one, CodeType) and isinstance(other, CodeType)):
+        return one == other
+    parts = ((code.co_code, code.co_names, code.co_varnames) for code in (one, other))
+    return next(parts) == next(parts) and all(map(_is_same, one.co_consts, other.co_consts))
 
 
 def _joined(lines: Iterator[str]) -> Iterator[str]:

@@ -7,6 +7,8 @@ from datetime import timedelta
 from pathlib import Path
 from zlib import crc32
 
+import pytest
+
 from plans.logbook.errors import DamagedError
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
@@ -74,3 +76,15 @@ def test_no_other_digit_is_believed_wherever_it_stands(folder: Path, header: Hea
             assert (list(found.log), found.header) == (some[: line - 2] + some[line - 1 :], header)
         else:
             assert list(found.log) == some
+
+
+@pytest.mark.parametrize("begins", [b'["', b'["1a2b3c4', b'["1a2b3c4d5",', b'X"1a2b3c4d",', b'[ 1a2b3c4d",'])
+def test_a_header_stands_whatever_became_of_its_checksum(folder: Path, header: Header, begins: bytes) -> None:
+    journal = Journal.create(folder, header)
+    journal.event(TOLD[0])  # type: ignore[arg-type]
+    journal.close()
+    whole = journal.path.read_bytes()
+    journal.path.write_bytes(begins + whole[whole.index(b"{") :])
+    found = read_journal(journal.path)
+    assert (found.header, list(found.log)) == (header, TOLD[:1])
+    assert ["line 1 is not as it was written" in told for told in found.damage] == [True]

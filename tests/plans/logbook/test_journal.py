@@ -126,7 +126,7 @@ def test_a_line_torn_anywhere_is_left_out(put_in: list[Entry]) -> None:
             os.truncate(journal.path, cut)
             found = read_journal(journal.path)
             assert found.damage == ()
-            assert list(found.log) == put_in[: whole[head:cut].count(b"\n")]
+            assert list(found.log) == put_in[: whole[head : cut + 1].count(b"\n")], "whole, but for its end"
 
 
 def test_a_torn_header_is_damage(folder: Path, header: Header) -> None:

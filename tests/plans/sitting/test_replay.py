@@ -13,7 +13,7 @@ from plans.reading import ProbeOn, Reading
 from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Asked, Entry, Said, Tick, WentOn, Word, event_from_record, event_to_record
+from plans.sitting.events import Asked, Called, Entry, Said, Tick, WentOn, Word, event_from_record, event_to_record
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.words import WordError
 
@@ -146,6 +146,16 @@ def test_a_break_after_a_time_without_entries_is_replayed_as_it_was(plan: Plan) 
     live.take(Tick(1020.0))
     again.take(Tick(1020.0))
     assert again.warm.skin == pytest.approx(live.warm.skin, nan_ok=True)
+
+
+def test_what_came_about_in_a_break_is_replayed_in_its_own_time(plan: Plan) -> None:
+    """The oven's time is up while nobody is there: that is told after the break, and every point behind it is kept."""
+    oven = replace(plan, steps=(plan.steps[4],))
+    live, again = Sitting(oven, hands=ALL), Sitting(oven, hands=ALL)
+    log = [*live.open(), *live.take(Said(1.0, Word.NEXT)), *live.take(WentOn(9000.0))]
+    assert [entry.at for entry in log if isinstance(entry, Called)] == [7201.0]
+    again.replay(log)
+    assert (again.now, same(live, again)) == (9000.0, True)
 
 
 def test_questions_and_corrections_are_replayed_as_they_were(plan: Plan) -> None:

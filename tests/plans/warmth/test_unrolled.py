@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from runpy import run_path
+
+import pytest
+
 from plans.warmth.unrolled import unrolled
 
 
@@ -35,3 +40,15 @@ def test_a_function_that_is_written_out_does_the_same_without_a_loop() -> None:
         assert written(given) == _example(over, pairs, less, given) == wanted
         assert given == [1.0, 2.0, 4.0]
         assert not {"over", "pairs", "reversed"} & {*written.__code__.co_names, *written.__code__.co_varnames}
+
+
+@pytest.mark.parametrize("above", ["", "# A line more.\n", "def other():\n    pass\n\n\n"])
+def test_source_that_is_another_by_now_is_not_taken_for_the_functions_own(tmp_path: Path, above: str) -> None:
+    """As when another version is installed while a sitting runs."""
+    path = tmp_path / "loaded.py"
+    source = 'def twice(given):\n    """Twice as much."""\n    return 2.0 * given\n'
+    path.write_text(source)
+    function = run_path(str(path))["twice"]
+    path.write_text(above + source.replace("2.0", "3.0"))
+    with pytest.raises(OSError, match="has changed since"):
+        unrolled(function, {}, {})
