@@ -1,4 +1,7 @@
-"""A drawing as SVG: in one colour, that of the text around it, each steel in its own pattern."""
+"""A drawing as SVG: in one colour, that of the text around it, each steel in its own pattern.
+
+The paper's colour is `Canvas`, which every browser knows by that name.
+"""
 
 from __future__ import annotations
 
@@ -81,8 +84,8 @@ class _Sheet:
         yield f"<title>{escape(self._text(self._drawing.said))}</title><defs>"
         for pattern, tile in _FILLS.items():
             if any(part.pattern is pattern for part in self._drawing.parts):
-                yield f'<pattern id="steel-{pattern}" width="6" height="6" patternUnits="userSpaceOnUse">{tile}'
-                yield "</pattern>"
+                yield f'<pattern id="steel-{pattern}" width="6" height="6" patternUnits="userSpaceOnUse">'
+                yield f'<rect width="6" height="6" fill="Canvas"/>{tile}</pattern>'  # it hides what it lies on
         yield "</defs>"
         for part in self._drawing.parts:
             yield _filled([self._place(point) for point in part.outline], part.pattern)
@@ -124,7 +127,7 @@ class _Sheet:
             x += broad + 10 * _SMALL
 
     def _written(self, x: float, y: float, shown: Shown, *, halo: bool = False) -> str:
-        # Over a pattern a text has a rim of the paper's colour, which `Canvas` is in every browser.
+        # Over a pattern a text has a rim of the paper's colour.
         rim = ' stroke="Canvas" stroke-width="3" paint-order="stroke"' if halo else ""
         return f'<text x="{x:.1f}" y="{y:.1f}" fill="currentColor"{rim}>{escape(self._text(shown))}</text>'
 

@@ -36,7 +36,9 @@ def test_svg_is_to_scale_and_takes_no_text_for_markup() -> None:
     texts = [one.text for one in svg.iter(f"{SVG}text")]
     assert texts == ["1 9/16 in", "13/32 in", "here", "a <b> & c"]
     assert svg.findtext(f"{SVG}title") == "<what>"
-    assert [one.attrib["id"] for one in svg.iter(f"{SVG}pattern")] == ["steel-dotted"]
+    (tile,) = svg.iter(f"{SVG}pattern")
+    assert tile.attrib["id"] == "steel-dotted"
+    assert tile[0].attrib["fill"] == "Canvas", "where it lies on a part that is filled, its dots would not be seen"
 
 
 def test_a_dimension_stands_on_the_side_that_it_lies_nearer_to() -> None:
