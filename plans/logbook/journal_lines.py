@@ -16,7 +16,7 @@ from zlib import crc32
 
 from plans.logbook import header as headers
 from plans.logbook.header import Header
-from plans.logbook.whole_files import strict_json, to_json
+from plans.logbook.whole_files import UNREADABLE, strict_json, to_json
 from plans.reading import Reading
 from plans.record_values import HOTTEST, LATEST, count_of, list_of, text_of
 from plans.sitting import Entry, event_from_record, event_to_record
@@ -69,6 +69,18 @@ def header_of(line: bytes) -> tuple[Header, bool]:
 def is_event(line: bytes) -> bool:
     """Whether a line tells of an event, by how it begins: for whoever passes over readings."""
     return line.startswith(b"{", _TOLD.start if line.startswith(_BEGIN) else 0)
+
+
+def is_torn(line: bytes) -> bool:
+    """Whether a line is the mere beginning of one, as a crash leaves it: nothing had relied on it."""
+    text = line.decode("latin-1")
+    if not (text.isprintable() and text.startswith(("[", "{"))):
+        return False
+    try:
+        strict_json.raw_decode(text)
+    except UNREADABLE:
+        return True
+    return False  # it is whole, and wrong
 
 
 def entry_of(line: bytes) -> Entry:

@@ -15,7 +15,7 @@ from typing import Final, NamedTuple
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat, check_years
 from plans.logbook.in_order import FAR, Times
-from plans.logbook.journal_lines import entry_of, header_of, is_event
+from plans.logbook.journal_lines import entry_of, header_of, is_event, is_torn
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_event
@@ -65,8 +65,7 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
                     check_event(entry, plan)
                 log.append(entry)
             except UNREADABLE:
-                # What is no beginning of a line: more may have stood there than the last one.
-                if line.endswith(b"\n") or not line.decode("latin-1").isprintable():
+                if not is_torn(line):
                     damaged.add(number)
                 continue
             times.append(entry)

@@ -78,6 +78,17 @@ def test_no_other_digit_is_believed_wherever_it_stands(folder: Path, header: Hea
             assert list(found.log) == some
 
 
+@pytest.mark.parametrize("tail", [b"]", b"x", b" ", b"\0"])
+def test_a_last_line_that_ends_otherwise_is_damage(folder: Path, header: Header, tail: bytes) -> None:
+    journal = Journal.create(folder, header)
+    for entry in TOLD[:2]:
+        journal.event(entry)  # type: ignore[arg-type]
+    journal.close()
+    journal.path.write_bytes(journal.path.read_bytes()[:-1] + tail)
+    found = read_journal(journal.path)
+    assert (list(found.log), found.damage) == (TOLD[:1], ("line 3 can't be read",))
+
+
 @pytest.mark.parametrize("begins", [b'["', b'["1a2b3c4', b'["1a2b3c4d5",', b'X"1a2b3c4d",', b'[ 1a2b3c4d",'])
 def test_a_header_stands_whatever_became_of_its_checksum(folder: Path, header: Header, begins: bytes) -> None:
     journal = Journal.create(folder, header)
