@@ -45,7 +45,8 @@ def interrupted_at_once() -> Iterator[None]:
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before)
+        if signal.getsignal(signal.SIGINT) is _end:  # else whoever hears of it now goes on doing so
+            signal.signal(signal.SIGINT, before)
 
 
 def _end(*_: object) -> None:

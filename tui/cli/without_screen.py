@@ -14,7 +14,6 @@ from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_wor
 from plans.sitting.spoken import Talk
 from tui.cli.lines_in import Line, lines_in
 from tui.running import Inbox
-from tui.terminal import interrupt, told_to_end
 
 if TYPE_CHECKING:
     from tui.cli.report import Report
@@ -52,33 +51,32 @@ def follow(
 
     Args:
         running: the sitting
-        inbox: where its source delivers
+        inbox: where its source delivers, and where `Leave` comes from whoever is told to end
         report: where events are said, and the cautions have been; None to say nothing
         words: where they come from
         aloud: speaks; None for silence
     """
     teller = _Teller(running, report, aloud, Talk())
-    with told_to_end(lambda: inbox.put_first(Leave())):
-        if words is not WordsFrom.SOURCE:
-            Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
-        while not running.sitting.state.finished:
-            item, more = inbox.take(_TICK)
-            match item:
-                case Leave():
-                    return
-                case None:
-                    running.tick()
-                case Word():
-                    teller.say(item)
-                case Line():
-                    teller.say_line(item)
-                case DeviceError():
-                    teller.trouble(str(item))
-                case _:
-                    running.hear(item)
-            if not more or teller.is_late:
-                teller.keep_up()
-            inbox.tell_missed(teller.trouble)
+    if words is not WordsFrom.SOURCE:
+        Thread(target=_listen, args=(inbox, words), name="words", daemon=True).start()
+    while not running.sitting.state.finished:
+        item, more = inbox.take(_TICK)
+        match item:
+            case Leave():
+                return
+            case None:
+                running.tick()
+            case Word():
+                teller.say(item)
+            case Line():
+                teller.say_line(item)
+            case DeviceError():
+                teller.trouble(str(item))
+            case _:
+                running.hear(item)
+        if not more or teller.is_late:
+            teller.keep_up()
+        inbox.tell_missed(teller.trouble)
     if aloud is not None:
         aloud.finish()
 
@@ -90,22 +88,18 @@ def play(running: RunningSitting, entries: Iterable[Reading | Said | Tick], repo
         running: the sitting, on the clock of the recording
         entries: the rows of the recording; the clock goes on as they are asked for
         report: where events are said, and the cautions have been
-
-    Raises:
-        KeyboardInterrupt: the program was told to end.
     """
     teller = _Teller(running, report, None)
-    with told_to_end(interrupt):
-        for entry in entries:
-            if isinstance(entry, Said):
-                teller.say(entry.word, entry.text)
-            else:
-                running.take(entry)
-            if teller.is_late:
-                teller.keep_up()
-        if not running.sitting.state.finished:
-            teller.say(Word.FINISH, "the recording ended")
-        teller.keep_up()
+    for entry in entries:
+        if isinstance(entry, Said):
+            teller.say(entry.word, entry.text)
+        else:
+            running.take(entry)
+        if teller.is_late:
+            teller.keep_up()
+    if not running.sitting.state.finished:
+        teller.say(Word.FINISH, "the recording ended")
+    teller.keep_up()
 
 
 class _Teller:

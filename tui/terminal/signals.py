@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from threading import Thread, Timer
 
-_SIGNALS = tuple(getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name))
+_NAMES = ("SIGINT", "SIGTERM", "SIGHUP", "SIGQUIT")
+_SIGNALS = tuple(getattr(signal, name) for name in _NAMES if hasattr(signal, name))
 _AT_MOST = 10.0
 """Told to end, the program ends by then, whatever holds it up; the journal is on the disk all the time [s]."""
 
@@ -28,7 +29,8 @@ def hear(
         last: called in another thread before the program ends while its loop is held up; may raise what it likes
 
     Returns:
-        to be called when nothing is to be heard any more
+        to be called when the screen has gone and the program only says what there is to say: from then on it ends soon
+        when it is told to, and not in the midst of a line
     """
     loop = asyncio.get_running_loop()
     asked = {**dict.fromkeys(_SIGNALS, leave), **others}
@@ -43,7 +45,9 @@ def hear(
 
     def stop() -> None:
         for number in asked:
-            loop.remove_signal_handler(number)
+            # Whoever presses ctrl+c twice presses it again when the terminal has been set back.
+            if loop.remove_signal_handler(number) and number in _SIGNALS:
+                signal.signal(number, _end_soon)
         if told is not None:
             os.close(told)
 
@@ -82,25 +86,40 @@ def _listen(last: Callable[[], None]) -> int:
 
 
 @contextmanager
-def told_to_end(leave: Callable[[], None]) -> Iterator[None]:
+def told_to_end(leave: Callable[[], None]) -> Iterator[Callable[[], None]]:
     """Within this context, where no asyncio loop runs, have `leave` called when the program is told to end.
 
-    Where what it prints is not read, or a disk stands still, the program ends all the same.
+    It is called once: told again, as by a second ctrl+c or by a shell that tells the whole group, the program goes on
+    putting away and saying what it has to, beyond this context too. Where what it prints is not read, or a disk stands
+    still, it ends all the same.
 
     Args:
         leave: called in the main thread, between two steps of whatever runs there; may raise
+
+    Yields:
+        to be called when there is nothing to leave any more: after that `leave` is not called
     """
+    told = over = False
 
-    def told(*_: object) -> None:
-        end_within(_AT_MOST)
-        leave()
+    def tell(*_: object) -> None:
+        nonlocal told
+        again, told = told, True
+        if not again:
+            end_within(_AT_MOST)
+            if not over:
+                leave()
 
-    before = [(number, signal.signal(number, told)) for number in _SIGNALS]
+    def nothing_to_leave() -> None:
+        nonlocal over
+        over = True
+
+    before = [(number, signal.signal(number, tell)) for number in _SIGNALS]
     try:
-        yield
+        yield nothing_to_leave
     finally:
-        for number, handler in before:
-            signal.signal(number, handler)
+        if not told:
+            for number, handler in before:
+                signal.signal(number, handler)
 
 
 def interrupt() -> None:
@@ -110,6 +129,10 @@ def interrupt() -> None:
         KeyboardInterrupt: always.
     """
     raise KeyboardInterrupt
+
+
+def _end_soon(*_: object) -> None:
+    end_within(_AT_MOST)
 
 
 def end_within(seconds: float, status: int = 1, last: Callable[[], None] = lambda: None) -> None:

@@ -36,6 +36,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
     from tui.cli.without_screen import Leave, WordsFrom, follow
     from tui.config import read_settings
     from tui.running import Inbox, begin_sitting, open_logbook
+    from tui.terminal import told_to_end
 
     places = user_folders()
     logbook = open_logbook(places.rehearsals).logbook
@@ -44,10 +45,11 @@ def _unattended(chosen: argparse.Namespace) -> int:
     settings, _ = read_settings(places.configuration)
     with closing(logbook):
         running = begin_sitting(request, logbook, settings, places.shop, inbox.put, lambda: datetime.now().astimezone())
-        try:
-            follow(running, inbox, None, WordsFrom.SOURCE)
-        finally:
-            running.put_away()
+        with told_to_end(lambda: inbox.put_first(Leave())):
+            try:
+                follow(running, inbox, None, WordsFrom.SOURCE)
+            finally:
+                running.put_away()
         kept = logbook.load(running.id)
     if chosen.json:
         print(json.dumps(kept.outline(), indent=2))

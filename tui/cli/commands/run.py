@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import ExitStack, closing, contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -85,6 +85,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.report import Report
     from tui.cli.without_screen import Leave, WordsFrom, follow, play
     from tui.running import Inbox, RecordingSource, begin_sitting, news_of, open_logbook, voice_alone
+    from tui.terminal import interrupt
 
     places = user_folders()
     settings = settings_in(places)
@@ -108,7 +109,8 @@ def _without_screen(chosen: argparse.Namespace) -> int:
             plan = plan_called(chosen.plan)
             request = recording_of(lambda: plan, recording, _probe_on(chosen), _hands_free(chosen))
         running = begin_sitting(request, logbook, settings, places.shop, inbox.put, lambda: datetime.now().astimezone())
-        with _put_away(running, report, outlet):
+        leave = interrupt if recording else (lambda: inbox.put_first(Leave()))
+        with _put_away(running, report, outlet, leave):
             if recording is None:
                 follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
             else:
@@ -119,12 +121,16 @@ def _without_screen(chosen: argparse.Namespace) -> int:
 
 
 @contextmanager
-def _put_away(running: RunningSitting, report: Report, outlet: Outlet) -> Iterator[None]:
-    """Whatever happens within, the sitting ends up in the logbook, heard of or not."""
-    try:
-        report.opening(running.sitting, running.id)
-        yield
-    finally:
-        outlet.patient = False
-        summary = running.put_away()
-        report.closing(running.sitting.now, summary)
+def _put_away(running: RunningSitting, report: Report, outlet: Outlet, leave: Callable[[], None]) -> Iterator[None]:
+    """Whatever happens within, the sitting ends up in the logbook, heard of or not, however often `leave` is asked for."""
+    from tui.terminal import told_to_end
+
+    with told_to_end(leave) as nothing_to_leave:
+        try:
+            report.opening(running.sitting, running.id)
+            yield
+        finally:
+            nothing_to_leave()
+            outlet.patient = False
+            summary = running.put_away()
+            report.closing(running.sitting.now, summary)
