@@ -126,7 +126,8 @@ def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
 
 def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     log.set_defaults(action=None)
-    log.add_argument("--rehearsals", action="store_true", help="the rehearsals, which are kept apart")
+    rehearsals = "the rehearsals, which are kept apart"
+    log.add_argument("--rehearsals", action="store_true", help=rehearsals)
     kinds = log.add_subparsers(dest="action", metavar="ACTION")
     listed = _add(kinds, "list", "log", "the sittings, the newest first")
     show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")
@@ -148,6 +149,9 @@ def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
     export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
     export.add_argument("--out", metavar="FILE", help="where to (standard output)")
+    for parser in (listed, show, learn, export):
+        # After the action as well; not said there, it is as it was before it.
+        parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 

@@ -21,7 +21,7 @@ def test_the_rehearsal_is_logged_like_any_sitting(heatbook: Heatbook, ask: Ask) 
     assert (done.returncode, done.stderr) == (0, "")
     summary = json.loads(done.stdout)
     assert json.loads(ask("log", "list", "--json").stdout) == []
-    listed = json.loads(ask("log", "--rehearsals", "list", "--json").stdout)
+    listed = json.loads(ask("log", "list", "--rehearsals", "--json").stdout)
     assert [(one["id"], one["rehearsal"]) for one in listed] == [(summary["id"], True)]
     assert json.loads(ask("log", "--rehearsals", "show", summary["id"], "--json").stdout) == summary
     heats = [heat for step in summary["steps"] for heat in step["heats"]]
