@@ -236,7 +236,7 @@ class Standing:
         self.warm.mark()
         state = self.state
         was_in_the_fire = state.phase is PhaseKind.FIRE
-        lay_in_it_since = state.paused_at if state.may_have_lain_in_it(event.at) else None
+        lay_in_it_since = self._may_lie_in_it_since(event.at)
         went_back_to = fold(state, event, self.warm.remember)
         self._peak.follow(event)
         self.ears.follow(event)
@@ -248,6 +248,10 @@ class Standing:
                     self._retrace(state.last_since())
                 elif went_back_to is not None:
                     self._go_back(went_back_to)
+                    # What was said of the time before the word is taken back, or said again, with it.
+                    for since in (lay_in_it_since, self._may_lie_in_it_since(at)):
+                        if since is not None:
+                            self._retrace(since)
                 elif word is Word.IN and lay_in_it_since is not None:
                     self._retrace(lay_in_it_since)
             case Asked():
@@ -273,6 +277,10 @@ class Standing:
         self._watch_limits()
         if self.state.soak_by_word_only:
             self._not_at_heat()
+
+    def _may_lie_in_it_since(self, at: float) -> float | None:
+        """Since when it is not known whether the work lies in the fire [s]; None where it is known at `at` [s]."""
+        return self.state.paused_at if self.state.may_have_lain_in_it(at) else None
 
     def _go_back(self, point: UndoPoint) -> None:
         """The state went back to an undo point; the warm model and the limits follow it."""

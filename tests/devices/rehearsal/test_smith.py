@@ -102,7 +102,7 @@ _HUMAN = st.lists(
         st.floats(0.0, 1200.0),
         st.sampled_from([word for word in Word if word not in (Word.FINISH, Word.PAUSE)]),
         st.just("human"),
-    ),
+    ).map(lambda said: replace(said, text="") if said.word is Word.EARLIER else said),
     max_size=25,
 )
 
