@@ -122,7 +122,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
 
 @contextmanager
 def _put_away(running: RunningSitting, report: Report, outlet: Outlet, leave: Callable[[], None]) -> Iterator[None]:
-    """Whatever happens within, the sitting ends up in the logbook, heard of or not, however often `leave` is asked for."""
+    """Whatever happens within, the sitting ends up in the logbook, heard of or not; told to end, `leave` is called."""
     from tui.terminal import told_to_end
 
     with told_to_end(leave) as nothing_to_leave:
