@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cached_property
 
-from plans.plan import Plan
-from plans.reading import ProbeOn, Reading
-from plans.shop import Shop
+from plans.reading import Reading
 from plans.sitting import course
 from plans.sitting.deciding import Deciding
 from plans.sitting.events import Begun, Entry, Said, Tick, WentOn
-from plans.sitting.hands import Hands
 from plans.sitting.hearing import hear
 from plans.sitting.heeding import heed
 from plans.sitting.standing import Standing
@@ -23,26 +21,15 @@ class Sitting(Standing):
 
     Deterministic: whatever is decided is decided at a grid point or at an entry, never at a tick, so that the entries
     alone make the state, and replaying them makes it again.
-
-    Args:
-        plan: what is to be done
-        probe_on: where the probe sits; None without one
-        hands: what may end a phase by itself
-        shop: the smith's own figures
-        lag: how far the probe itself lags behind what it sits on: its time constant [s]
     """
 
-    def __init__(
-        self,
-        plan: Plan,
-        probe_on: ProbeOn | None = None,
-        hands: Hands = Hands(),  # noqa: B008 - frozen
-        shop: Shop = Shop(),  # noqa: B008 - frozen
-        lag: float = 0.0,
-    ) -> None:
-        super().__init__(plan, probe_on, hands, shop, lag)
-        self._telling = Telling(self)
-        self._deciding = Deciding(self._telling)
+    @cached_property
+    def _telling(self) -> Telling:
+        return Telling(self)
+
+    @cached_property
+    def _deciding(self) -> Deciding:
+        return Deciding(self._telling)
 
     def open(self) -> list[Entry]:
         """Begin at the first step; to be called once, before anything is taken.
