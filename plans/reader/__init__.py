@@ -41,6 +41,17 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.reader.answer_keys import AnswerKeys as AnswerKeys
+    from plans.reader.keys import (
+        AirKeys as AirKeys,
+        BarKeys as BarKeys,
+        CuesKeys as CuesKeys,
+        DipKeys as DipKeys,
+        OvenKeys as OvenKeys,
+        PlanKeys as PlanKeys,
+        QuenchKeys as QuenchKeys,
+        StepKeys as StepKeys,
+    )
     from plans.reader.notes import notes_on as notes_on
     from plans.reader.piece_file import (
         Piece as Piece,
