@@ -1,4 +1,4 @@
-"""Every answer filled in: what the smith said, and for the rest what is usual for such a piece, each with its reason."""
+"""Every answer filled in: what the smith said, and for the rest what is usual, each with its reason."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 
 from plans.blows import StruckBy
 from plans.maker.why import Chosen, Why, asked, practice
-from plans.making import Build, CoreKind, What
+from plans.making import Build, CoreKind, Part, What
 from plans.press import usual_reduction
 from plans.reader import AnswerKeys
 from plans.reckoned import Reckoned
@@ -38,8 +38,6 @@ _USUAL: Final = {
 }
 EDGED: Final = frozenset({What.DOUBLE_EDGED, What.SINGLE_EDGED, What.CHISEL_EDGED, What.DRAWKNIFE})
 """What has bevels along its length."""
-TANGED: Final = EDGED
-"""What has a tang, or two."""
 
 
 @record(eq=False)
@@ -84,8 +82,14 @@ class Settled:
     """Share of the area that a heat takes off."""
     dips: int
     """Dips in the etch."""
+    leave_out: frozenset[Part]
+    """Parts of the work that are left out."""
     whys: dict[str, Why]
     """Where each answer comes from, by the attribute of `AnswerKeys`."""
+
+    def has(self, part: Part) -> bool:
+        """Whether a part of the work that the piece may need is not left out."""
+        return part not in self.leave_out
 
     @property
     def is_tanged(self) -> bool:
@@ -139,7 +143,8 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     pointed = what in EDGED and what is not What.DRAWKNIFE
     usual_point = Chosen(min(1.5 * width, length / 2), practice("one and a half times the width"))
     point = given("point", lambda: usual_point) if pointed else 0.0
-    tang_length = given("tang_length", lambda: Chosen(of_it.tang, practice(for_such))) if what in TANGED else 0.0
+    tanged = what in EDGED and Part.TANG not in answers.leave_out
+    tang_length = given("tang_length", lambda: Chosen(of_it.tang, practice(for_such))) if tanged else 0.0
     whys["tang"] = practice("half as wide as the blade, and as thick") if answers.tang is None else asked()
     tang = answers.tang or _flat(width / 2, thickness)
     share = _reduction(answers, reduction)
@@ -168,6 +173,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         struck_by=answers.struck_by,
         reduction=share,
         dips=_count(answers.dips, 3, "dips", whys, "short ones, cleaned and looked at between"),
+        leave_out=frozenset(answers.leave_out),
         whys=whys,
     )
 
