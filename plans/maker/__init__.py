@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
+    from plans.maker.proposing import propose as propose
     from plans.maker.settled import Settled as Settled, settle as settle
     from plans.maker.why import (
         Basis as Basis,

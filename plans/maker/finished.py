@@ -59,6 +59,9 @@ def forms_of(of: Settled) -> Forms:
     finished = Blade(tuple(_bodies(of, full, thin)))
     width, thickness = of.width + 2 * GRIND, of.thickness + 2 * GRIND
     mean = thickness * (1 + share) / 2
+    if of.what is What.CYCLES:
+        there = Section(of.width, of.thickness, Form.WEDGE, of.edge) if of.edge < of.thickness else full
+        return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang)
     if of.what not in EDGED:
         raw = _flat(width, thickness)
         tip = _flat(width, min(LEAST_EDGE, thickness / 2)) if of.what is What.WEDGE else None

@@ -76,6 +76,8 @@ class Settled:
     """Bars side by side."""
     core: CoreKind
     """What each of them is made of."""
+    twist: float | None
+    """Length of one whole turn of a twisted bar [m]; None for what is usual for its section."""
     struck_by: StruckBy
     """What strikes the work."""
     reduction: Reckoned
@@ -153,7 +155,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     )
     return Settled(
         what=what,
-        build=Build.ONE_STEEL if what is What.CYCLES else answers.build,
+        build=answers.build,
         length=length,
         width=width,
         thickness=thickness,
@@ -170,6 +172,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         folds=_count(answers.folds, 2, "folds", whys, "each doubles the layers"),
         cores=_count(answers.cores, 2 if answers.build is Build.TWISTED else 1, "cores", whys, "the fewest that show"),
         core=answers.core or CoreKind.LAYERED,
+        twist=answers.twist,
         struck_by=answers.struck_by,
         reduction=share,
         dips=_count(answers.dips, 3, "dips", whys, "short ones, cleaned and looked at between"),
