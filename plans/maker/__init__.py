@@ -1,0 +1,1 @@
+"""A plan made from what shall be made."""
