@@ -41,6 +41,15 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.reader.declaring import (
+        Key as Key,
+        ManyNested as ManyNested,
+        Nested as Nested,
+        keys_of as keys_of,
+        read_keys as read_keys,
+        write_keys as write_keys,
+    )
+    from plans.reader.keys import BarKeys as BarKeys, PlanKeys as PlanKeys, StepKeys as StepKeys
     from plans.reader.notes import notes_on as notes_on
     from plans.reader.piece_file import (
         Piece as Piece,
@@ -57,5 +66,14 @@ if TYPE_CHECKING:
         shelf_plans as shelf_plans,
     )
     from plans.reader.plan_text import read_plan as read_plan
+    from plans.reader.value_types import (
+        Choices as Choices,
+        Count as Count,
+        Lines as Lines,
+        OrAuto as OrAuto,
+        Paragraphs as Paragraphs,
+        QuantityOrEach as QuantityOrEach,
+        Value as Value,
+    )
 else:
     __getattr__ = hand_on(__name__)
