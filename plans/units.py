@@ -145,6 +145,18 @@ class Units(StrEnum):
             return self.length(metres)
         return f"{number:.{4 if self.inches else 3}f}".rstrip("0").removesuffix(".") + f" {self.length_unit}"
 
+    def written_length(self, metres: float) -> str:
+        """A length [m] as it is written into a file: "31.75 mm" where it has no more decimals than that, and else
+        rounded to a tenth of a millimetre, or by 0.5 %: "31.8 mm", "313 mm", "1 7/32 in", "0.315 in"."""
+        number = self.to_length(metres)
+        if self.inches:
+            if (finest := next((one for one in _RULED if _is_near(number, one)), None)) is not None:
+                return f"{_fraction(_whole(number * finest), finest)} in"
+            return f"{digits(number)} in"
+        if abs(number - round(number, 2)) < 1e-6:
+            return f"{number:.2f}".rstrip("0").removesuffix(".") + " mm"
+        return f"{digits(number, 2)} mm" if number < 1 else self.length(metres)
+
     def width(self, metres: float) -> str:
         """A width [m] beside others that it is to add up with: "10.3 mm", or thousandths of an inch, "0.406 in"."""
         if not isfinite(metres):
@@ -192,19 +204,20 @@ class Units(StrEnum):
             section: what is printed
             exact: whether its lengths come with what decimals they have, as they were typed
         """
-        length = self.exact_length if exact else self.length
+        return self._section(section, self.exact_length if exact else self.length)
+
+    def written_section(self, section: Section) -> str:
+        """A cross-section as it is written into a file, its lengths as `written_length` has them."""
+        return self._section(section, self.written_length)
+
+    def _section(self, section: Section, length: Callable[[float], str]) -> str:
         if section.form in REGULAR:
             return f"{section.form} {length(section.thickness)}"
         if section.edge is not None:
-            sides = self.section(Section(section.width, section.thickness), exact=exact)
+            sides = self._section(Section(section.width, section.thickness), length)
             bevel = "" if section.bevel is None else f" bevel {length(section.bevel)}"
-            return f"{section.form} {sides} to {length(section.edge)}{bevel}{self._bow(section.radius)}"
+            return f"{section.form} {sides} to {length(section.edge)}{bevel}{_bow(section.radius, length)}"
         return f"{length(section.width).removesuffix(f' {self.length_unit}')} x {length(section.thickness)}"
-
-    def _bow(self, radius: float | None) -> str:
-        if radius is None:
-            return ""
-        return f" {'hollow' if radius < 0 else 'convex'} radius {self.length(abs(radius))}"
 
     def text(self, shown: Shown) -> str:
         """A text for people with its figures in these units."""
@@ -246,8 +259,23 @@ def both(shown: Callable[[Units], str]) -> str:
     return f"{shown(Units.METRIC)} ({shown(Units.INCH)})"
 
 
+def _bow(radius: float | None, length: Callable[[float], str]) -> str:
+    if radius is None:
+        return ""
+    return f" {'hollow' if radius < 0 else 'convex'} radius {length(abs(radius))}"
+
+
 def _whole(number: float) -> int:
     return floor(number + 0.5)
+
+
+_RULED: Final = (16, 32, 64)
+"""The parts of an inch that a rule has."""
+
+
+def _is_near(inches: float, finest: int) -> bool:
+    """Whether such a part of an inch is within 0.5 %, or it is what was typed."""
+    return abs(inches * finest - _whole(inches * finest)) < max(0.005 * inches * finest, 1e-6) and inches * finest > 0.5
 
 
 def _millimetres(metres: float) -> str:
@@ -267,7 +295,11 @@ def _inches(metres: float) -> str:
     count = _whole(inches * finest)
     if count == 0:
         return "0" if metres == 0 else f"{metres / INCH:.3f}"
+    return f"-{_fraction(count, finest)}" if metres < 0 else _fraction(count, finest)
+
+
+def _fraction(count: int, finest: int) -> str:
+    """So many parts of an inch, which is divided into `finest`: "1 1/4"."""
     whole, over = divmod(count, finest)
     part = f"{over // gcd(over, finest)}/{finest // gcd(over, finest)}" if over else ""
-    text = " ".join(piece for piece in (str(whole) if whole else "", part) if piece)
-    return f"-{text}" if metres < 0 else text
+    return " ".join(piece for piece in (str(whole) if whole else "", part) if piece)

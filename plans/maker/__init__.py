@@ -5,6 +5,11 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.maker.drafting import (
+        comment_of as comment_of,
+        draft_of_proposal as draft_of_proposal,
+        text_of as text_of,
+    )
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
     from plans.maker.proposing import propose as propose
     from plans.maker.settled import Settled as Settled, settle as settle

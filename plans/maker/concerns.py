@@ -8,7 +8,6 @@ from typing import Final
 from plans.billets import LEAST_PITCH, BilletError, Laminate
 from plans.maker.finished import GRIND
 from plans.maker.hot_work import forging_concerns
-from plans.maker.steels import Steels
 from plans.maker.stepping import Making, pitch_of
 from plans.maker.welding import weld_heat
 from plans.maker.why import Concern
@@ -19,13 +18,13 @@ LEAST_JACKET: Final = 2e-3
 """Least width of jacket that is to be left at an edge, so that it can be sharpened for years [m]: a guess."""
 
 
-def concerns_of(making: Making, steels: Steels) -> Iterator[Concern]:
+def concerns_of(making: Making) -> Iterator[Concern]:
     """What does not add up in how a piece is built and forged.
 
     Args:
         making: the piece
-        steels: its steels
     """
+    steels = making.steels
     yield from weld_heat(steels).concerns if steels.welded else forging_concerns(steels)
     yield from _too_little(making)
     yield from _core_shows(making)
@@ -42,7 +41,9 @@ def _too_little(making: Making) -> Iterator[Concern]:
     def what(units: Units) -> str:
         return f"the billet, {units.section(billet)}, is no thicker than the bar to be forged, {units.section(bar)}"
 
-    yield Concern("bar", what, "start from thicker or wider bars, or more of them: steel is not made at the anvil", True)
+    yield Concern(
+        "bar", what, "start from thicker or wider bars, or more of them: steel is not made at the anvil", True
+    )
 
 
 def _core_shows(making: Making) -> Iterator[Concern]:

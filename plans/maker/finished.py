@@ -94,7 +94,9 @@ def _bodies(of: Settled, full: Section, thin: Section) -> list[Body]:
     if of.what not in EDGED:
         return [Body(full, of.length, name="bar")]
     tang = Body(of.tang, of.tang_length, name="tang") if of.is_tanged else None
-    blade = [Body(full, of.length - of.point, None if thin == full else thin, name="blade")] if of.length > of.point else []
+    blade = (
+        [Body(full, of.length - of.point, None if thin == full else thin, name="blade")] if of.length > of.point else []
+    )
     point = [Body(thin, of.point, Runout.TIP, name="point")] if of.point else []
     other = [tang] if tang and of.what is What.DRAWKNIFE else []
     return [*([tang] if tang else []), *blade, *point, *other]

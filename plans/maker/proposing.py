@@ -51,16 +51,16 @@ def propose(
     shaped = shaping(of, forms, built.billet)
     strand = Strand(built.strand.pieces, built.strand.section, built.strand.moves + shaped.moves)
     done = run(strand, forms.body, sizes.up)
-    making = Making(of, forms, built, built.heats | shaped.heats, done)
+    making = Making(of, forms, built, built.heats | shaped.heats, done, steels)
     after = treated(answers, of, forms, steels)
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)
-    concerns = (*after.concerns, *built.concerns, *concerns_of(making, steels))
+    concerns = (*after.concerns, *built.concerns, *concerns_of(making))
     return Proposal(
         answers=answers,
         settled=of,
         title=answers.title or _title(of),
-        about=_about(of, forms, steps),
+        about=_about(of, steps),
         bars=bars,
         bar_whys=tuple(_bar_whys(built, bar) for bar in bars),
         steps=steps,
@@ -120,13 +120,15 @@ def _title(of: Settled) -> str:
     return f"{_NAMES[of.what]} {_HOW[of.build]}"
 
 
-def _about(of: Settled, forms: Forms, steps: Sequence[ProposedStep]) -> str:
+def _about(of: Settled, steps: Sequence[ProposedStep]) -> str:
     units = Units.METRIC
     heats = sum(step.keys.heats for step in steps if isinstance(step.keys.heats, int) and step.keys.fire is not None)
     tang = ""
     if of.is_tanged:
         many = "two tangs" if of.what is What.DRAWKNIFE else "a tang"
         tang = f", with {many} of {{{units.length(of.tang_length)}}}"
-    size = f"{{{units.length(of.length)}}} long, {{{units.length(of.width)}}} wide, {{{units.length(of.thickness)}}} thick"
+    size = (
+        f"{{{units.length(of.length)}}} long, {{{units.length(of.width)}}} wide, {{{units.length(of.thickness)}}} thick"
+    )
     steels = " and ".join(of.steels)
     return f"{_title(of)}: {size}{tang}, of {steels}. {counted(heats, 'heat').capitalize()} in the fire."

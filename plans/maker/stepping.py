@@ -69,6 +69,8 @@ class Making:
     """Heats of each part, each with where it comes from."""
     run: Run
     """Its moves, with their figures."""
+    steels: Steels
+    """All its steels."""
 
 
 @record(eq=False)
@@ -100,9 +102,8 @@ def _runs(making: Making) -> list[tuple[Run, Steels]]:
     def add(run: Run) -> None:
         for one in run.before:
             add(one)
-        names = [cut.piece.steel for cut in run.all_cuts]
-        steels = [each for name in names for each in name.split(" and ")]
-        found.append((run, Steels.of(tuple(dict.fromkeys(steels)))))
+        names = tuple(dict.fromkeys(cut.piece.steel for cut in run.all_cuts))
+        found.append((run, making.steels if run is making.run else Steels.of(names)))
 
     add(making.run)
     return found
@@ -133,10 +134,13 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
         take("section", Chosen(stage.section, volume))
         take("length", Chosen(stage.length, volume))
     if stage.reach != stage.section:
-        take("reach", Chosen(stage.reach, _reach_why(making, move)))
+        take("reach", Chosen(stage.reach, _reach_why(move)))
     if stage.reach != stage.section or move.apart:
-        take("reach_length", Chosen(_long(making, stage), arithmetic("by constant volume, 2 % of it gone to scale in each heat")))
-    for name, chosen in _temperatures(move.part, steels, stage).items():
+        take(
+            "reach_length",
+            Chosen(_long(making, stage), arithmetic("by constant volume, 2 % of it gone to scale in each heat")),
+        )
+    for name, chosen in _temperatures(move.part, steels).items():
         take(name, chosen)
     if move.part in _WELDS:
         soak = weld_soak(stage.section.thickness, first=_WELDS[move.part])
@@ -155,7 +159,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     return ProposedStep(move.part, replace(keys, **figures), whys)
 
 
-def _temperatures(part: Part, steels: Steels, stage: Stage) -> dict[str, Chosen[float]]:
+def _temperatures(part: Part, steels: Steels) -> dict[str, Chosen[float]]:
     names = ["fire", "heat_to", "keep_above", "burn_above"]
     if part in _WELDS:
         names.append("flux_at")
@@ -165,7 +169,7 @@ def _temperatures(part: Part, steels: Steels, stage: Stage) -> dict[str, Chosen[
     return {name: getattr(heat, name) for name in names}
 
 
-def _reach_why(making: Making, move: Move) -> Why:
+def _reach_why(move: Move) -> Why:
     if move.part is Part.DRAW:
         return arithmetic("the bar from which the finished section is forged, with what is ground off each face")
     if move.part is Part.BEVELS:
@@ -272,7 +276,9 @@ _ONE_SIDE: Final = {
     What.BAR: "along the edge",
     What.CYCLES: "along the edge",
 }
-_ROUND_CORE: Final = "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
+_ROUND_CORE: Final = (
+    "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
+)
 _HANDS: Final = "Turn every other bar the other way."
 
 
@@ -282,7 +288,9 @@ def _cuts(run: Run) -> str:
     said = []
     for cut in run.cuts:
         count = "one piece" if cut.piece.count == 1 else f"{cut.piece.count} pieces"
-        said.append(f"{count} of {cut.piece.steel}, {{{units.section(cut.piece.section)}}}, {{{units.length(cut.each)}}} long")
+        said.append(
+            f"{count} of {cut.piece.steel}, {{{units.section(cut.piece.section)}}}, {{{units.length(cut.each)}}} long"
+        )
     for piece, made in zip((one for one in run.strand.pieces if one.made_of), run.before, strict=True):
         each = (made.out / piece.section.area) / piece.count
         parts = "in one piece" if piece.count == 1 else f"into {piece.count}"
@@ -301,7 +309,11 @@ def _order(making: Making, run: Run) -> str:
         case Build.LAMINATE:
             return f"{of.steel} between two jackets of {of.back}"
         case Build.CORE:
-            return f"{of.steel} on both sides, the core between" if of.cores == 1 else f"{of.steel} on both sides, {of.cores} cores between"
+            return (
+                f"{of.steel} on both sides, the core between"
+                if of.cores == 1
+                else f"{of.steel} on both sides, {of.cores} cores between"
+            )
         case Build.WRAPPED:
             return "the core in the bend, both legs against it"
         case Build.TWISTED:

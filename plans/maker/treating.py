@@ -17,7 +17,7 @@ from plans.maker.quenching import Medium
 from plans.maker.settled import EDGED, Settled
 from plans.maker.steels import Steels
 from plans.maker.tempering import Use, tempering
-from plans.maker.why import Chosen, Concern, Why, arithmetic, asked, practice
+from plans.maker.why import Chosen, Concern, arithmetic, asked, practice
 from plans.maker.wording import worded
 from plans.making import Build, Part, What
 from plans.phase import PhaseKind
@@ -135,11 +135,11 @@ def _bend_tangs(piece: _Piece) -> _Made:
     return _with(worded(Part.BEND_TANGS, _named(piece)), Part.BEND_TANGS, chosen), ()
 
 
-def _work(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
-    """Section and length of the piece as it goes into the fire, and its tip."""
+def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
+    """Section of the piece as it goes into the fire, and its tip."""
     of = piece.of
     shape = arithmetic("the piece as it is by now")
-    chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape), "length": Chosen(of.length, shape)}
+    chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape)}
     tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
     if of.point and tip.area < section.area:
         chosen |= {
@@ -156,10 +156,10 @@ def _straighten(piece: _Piece) -> _Made:
         "heats": heats_for(Part.STRAIGHTEN),
         **{name: getattr(heat, name) for name in ("fire", "heat_to", "keep_above", "burn_above")},
         "soak_at_most": Chosen(180.0, practice("longer, it only scales and loses carbon")),
-        **_work(piece, piece.forms.forged),
+        **_shaped(piece, piece.forms.forged),
     }
     dull = Units.METRIC.temperature(heat.heat_to.value)
-    return _with(worded(Part.STRAIGHTEN, _named(piece, heat_to="{" + dull + "}")), Part.STRAIGHTEN, chosen), ()
+    return _with(worded(Part.STRAIGHTEN, _named(piece, heat_to=dull)), Part.STRAIGHTEN, chosen), ()
 
 
 def _normalize(piece: _Piece) -> _Made:
@@ -170,7 +170,7 @@ def _normalize(piece: _Piece) -> _Made:
     cycles = len(found.heat_to.value)
     chosen: dict[str, Chosen[Any]] = {name: getattr(found, name) for name in names}
     chosen["heats"] = Chosen(cycles, found.heat_to.why)
-    chosen |= _work(piece, piece.forms.forged)
+    chosen |= _shaped(piece, piece.forms.forged)
     chosen["air.until"] = found.until
     until = Units.METRIC.temperature(found.until.value)
     keys = worded(Part.NORMALIZE, _named(piece, until=until))
@@ -184,7 +184,7 @@ def _harden(piece: _Piece) -> _Made:
         return None, concerns
     names = ("fire", "heat_to", "soak", "soak_at_most", "burn_above")
     chosen: dict[str, Chosen[Any]] = {name: getattr(found, name) for name in names}
-    chosen |= _work(piece, section)
+    chosen |= _shaped(piece, section) | {"length": Chosen(piece.of.length, arithmetic("the piece as it is by now"))}
     quench = found.quench
     in_air = quench.medium.value is Medium.AIR
     phases = (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.AIR) if in_air else ()
@@ -203,7 +203,7 @@ def _temper(piece: _Piece) -> _Made:
     found, concerns = tempering(piece.steels, use, piece.answers.temper)
     if found is None:
         return None, concerns
-    chosen = {
+    chosen: dict[str, Chosen[Any]] = {
         "heats": found.holds,
         "oven.at": found.at,
         "oven.seconds": found.seconds,
@@ -220,7 +220,7 @@ def _etch(piece: _Piece) -> _Made:
     answers = piece.answers
     dips = found.dips if answers.dips is None else Chosen(answers.dips, asked())
     seconds = found.seconds if answers.dip is None else Chosen(answers.dip, asked())
-    chosen = {"heats": dips, "dip.medium": found.medium, "dip.seconds": seconds}
+    chosen: dict[str, Chosen[Any]] = {"heats": dips, "dip.medium": found.medium, "dip.seconds": seconds}
     dip = DipKeys(medium=found.medium.value, seconds=seconds.value)
     return _with(worded(Part.ETCH, _named(piece)), Part.ETCH, chosen, dip=dip), concerns
 

@@ -42,6 +42,14 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.reader.answer_keys import AnswerKeys as AnswerKeys
+    from plans.reader.declaring import (
+        Key as Key,
+        ManyNested as ManyNested,
+        Nested as Nested,
+        keys_of as keys_of,
+        read_keys as read_keys,
+        write_keys as write_keys,
+    )
     from plans.reader.keys import (
         AirKeys as AirKeys,
         BarKeys as BarKeys,
@@ -68,5 +76,14 @@ if TYPE_CHECKING:
         shelf_plans as shelf_plans,
     )
     from plans.reader.plan_text import read_plan as read_plan
+    from plans.reader.value_types import (
+        Choices as Choices,
+        Count as Count,
+        Lines as Lines,
+        OrAuto as OrAuto,
+        Paragraphs as Paragraphs,
+        QuantityOrEach as QuantityOrEach,
+        Value as Value,
+    )
 else:
     __getattr__ = hand_on(__name__)

@@ -1,12 +1,13 @@
 """Declaring the keys of a plan file's tables, and reading a table by its declaration.
 
 Each table is a dataclass, each key of it an attribute with a type, a docstring and a `key(...)`. From that alone come
-the reader (`read_keys`), the JSON Schema (plans/reader/schema.py) and the table of keys for people
-(plans/reader/key_help.py); the last two take the docstring for what the key means.
+the reader (`read_keys`), the writer (`write_keys`), the JSON Schema (plans/reader/schema.py) and the table of keys for
+people (plans/reader/key_help.py); the last two take the docstring for what the key means.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import field, fields
 from functools import cache
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
@@ -15,6 +16,7 @@ from plans.phase import PhaseKind
 from plans.reader.meanings import KEYS_MEANT
 from plans.reader.value_types import Value
 from plans.toml import TomlTable
+from plans.units import Units
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -98,6 +100,27 @@ def read_keys(table: TomlTable, declared: type[Keys]) -> Keys:
     return declared(**found)
 
 
+def write_keys(keys: DataclassInstance, units: Units) -> dict[str, Any]:
+    """What a table of a file holds for its keys, in the order in which they are declared: the inverse of `read_keys`.
+
+    Args:
+        keys: an object of a dataclass that declares keys; what it holds of a `ManyNested` are objects of that one's
+        units: in which quantities are written
+
+    Returns:
+        text, numbers, lists and tables by the names of the keys; those that have their default are left out unless
+        the table can't be without them, and so are tables without a key
+    """
+    found = {}
+    for attribute, one in keys_of(type(keys)).items():
+        value = getattr(keys, attribute)
+        if one.required or value != one.default:
+            written = one.value.write(value, units)
+            if written or not isinstance(one.value, Nested):
+                found[one.name] = written
+    return found
+
+
 def _read(table: TomlTable, one: Key) -> Any:
     value = one.value.read(table, one.name) if one.name in table.values else None
     return one.default if value is None else value
@@ -125,6 +148,10 @@ class Nested(NamedTuple):
         inner = table.table(key)
         return None if inner is None else read_keys(inner, self.keys)
 
+    def write(self, value: Any, units: Units) -> dict[str, Any]:
+        """The table, from an object of the dataclass that declares its keys."""
+        return write_keys(value, units)
+
 
 class ManyNested(NamedTuple):
     """An array of tables, [[key]], with at least one in it."""
@@ -137,3 +164,7 @@ class ManyNested(NamedTuple):
     def read(self, table: TomlTable, key: str) -> tuple[TomlTable, ...] | None:
         """The tables of the array, whose own keys are still to be read."""
         return table.tables(key, self.most)
+
+    def write(self, value: Sequence[Any], units: Units) -> list[dict[str, Any]]:
+        """The tables, from objects of the dataclass that declares their keys."""
+        return [write_keys(one, units) for one in value]

@@ -11,6 +11,7 @@ from plans.record import record
 from plans.shapes import Line as BodyLine, Runout, Section
 from plans.stock import Allowances
 from plans.toml import TomlTable
+from plans.units import Units
 
 _LENGTH: Final = Quantity("length", Range(0.0005, 20.0, "no piece is shorter or longer"))
 _ALLOWANCE: Final = Quantity("length", Range(0.0, 1.0, "no allowance is larger"))
@@ -32,6 +33,10 @@ class _SectionOrRunout(NamedTuple):
         if table.values[key] in words:
             return table.choice(key, words)
         return _SECTION.read(table, key)
+
+    def write(self, value: Section | Runout, units: Units) -> str:
+        """The section with its unit, or the word."""
+        return value.value if isinstance(value, Runout) else _SECTION.write(value, units)
 
 
 @record(eq=False)

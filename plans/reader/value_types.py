@@ -1,12 +1,14 @@
 """What may stand behind a key of a plan file: texts, words, quantities, tables.
 
-Each type reads itself out of a table; plans/reader/schema.py says it as JSON Schema, plans/reader/key_help.py in words.
-`read` is called only where the key is there; it notes what is wrong, gives None for what can't be read, and the value
-itself where that is only beyond sense.
+Each type reads itself out of a table, and writes itself as what TOML then holds; plans/reader/schema.py says it as JSON
+Schema, plans/reader/key_help.py in words. `read` is called only where the key is there; it notes what is wrong, gives
+None for what can't be read, and the value itself where that is only beyond sense. What `write` gives of a value that
+makes sense reads back to the same one, rounded as plans/spelling.py rounds.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 from typing import Any, Final, Literal, NamedTuple, Protocol
 
@@ -15,6 +17,7 @@ from plans.plan import StepKind
 from plans.quantities import Dimension
 from plans.shapes import Section
 from plans.shown import show_duration
+from plans.spelling import spell, spell_section
 from plans.toml import KeyPath, Meant, TomlTable
 from plans.units import Units, both
 
@@ -28,6 +31,9 @@ class Value(Protocol):
 
     def read(self, table: TomlTable, key: str) -> Any:
         """The value behind a key that is there; None where it can't be read, which has then been noted."""
+
+    def write(self, value: Any, units: Units) -> Any:
+        """The value as TOML holds it, quantities in these units: a text, a number, a list or a table."""
 
 
 class Range(NamedTuple):
@@ -74,6 +80,10 @@ class Version(NamedTuple):
             return None
         return self.number
 
+    def write(self, value: int, units: Units) -> int:  # noqa: ARG002
+        """The version itself."""
+        return value
+
 
 class Line(NamedTuple):
     """A text of one line."""
@@ -87,6 +97,10 @@ class Line(NamedTuple):
         """The text without spaces around it."""
         return table.line(key, self.longest)
 
+    def write(self, value: str, units: Units) -> str:  # noqa: ARG002
+        """The text itself."""
+        return value
+
 
 class Paragraphs(NamedTuple):
     """A text of paragraphs, set apart by empty lines."""
@@ -97,6 +111,10 @@ class Paragraphs(NamedTuple):
     def read(self, table: TomlTable, key: str) -> str | None:
         """The text with each paragraph in one line, an empty line between two."""
         return table.paragraphs(key, self.longest)
+
+    def write(self, value: str, units: Units) -> str:  # noqa: ARG002
+        """The text itself."""
+        return value
 
 
 class Lines(NamedTuple):
@@ -113,6 +131,10 @@ class Lines(NamedTuple):
         """The lines of the list, each without spaces around it."""
         return table.lines(key, self.most, self.longest, self.least)
 
+    def write(self, value: Sequence[str], units: Units) -> list[str]:  # noqa: ARG002
+        """The lines as a list."""
+        return list(value)
+
 
 class Choice(NamedTuple):
     """One word of a few."""
@@ -126,6 +148,10 @@ class Choice(NamedTuple):
         """The word that is written."""
         return table.choice(key, self.words, meant=self.meant)
 
+    def write(self, value: StrEnum, units: Units) -> str:  # noqa: ARG002
+        """The word."""
+        return value.value
+
 
 class Choices(NamedTuple):
     """A list of words of a few, at least one and none of them twice."""
@@ -138,6 +164,10 @@ class Choices(NamedTuple):
     def read(self, table: TomlTable, key: str) -> tuple[StrEnum, ...] | None:
         """The words of the list, in their order."""
         return table.choices(key, self.words, self.meant)
+
+    def write(self, value: Sequence[StrEnum], units: Units) -> list[str]:  # noqa: ARG002
+        """The words as a list."""
+        return [word.value for word in value]
 
 
 class Quantity(NamedTuple):
@@ -154,6 +184,10 @@ class Quantity(NamedTuple):
         if number is not None:
             self.range.check(table, (key,), number, self.dimension)
         return number
+
+    def write(self, value: float, units: Units) -> str:
+        """The quantity with its unit."""
+        return spell(value, self.dimension, units)
 
 
 class QuantityOrEach(NamedTuple):
@@ -175,6 +209,12 @@ class QuantityOrEach(NamedTuple):
             self.range.check(table, (key, index), number, self.dimension)
         return found
 
+    def write(self, value: float | Sequence[float], units: Units) -> str | list[str]:
+        """The quantity with its unit, or the list of them."""
+        if isinstance(value, Sequence):
+            return [spell(number, self.dimension, units) for number in value]
+        return spell(value, self.dimension, units)
+
 
 class CrossSection(NamedTuple):
     """A cross-section, as `plans.quantities.parse_section` reads it."""
@@ -191,6 +231,10 @@ class CrossSection(NamedTuple):
             self.side.check(table, (key,), side, "length", "has a side of")
         return section
 
+    def write(self, value: Section, units: Units) -> str:
+        """The section with its unit."""
+        return spell_section(value, units)
+
 
 class Count(NamedTuple):
     """A whole number from 1."""
@@ -201,6 +245,10 @@ class Count(NamedTuple):
     def read(self, table: TomlTable, key: str, more: str = "") -> int | None:
         """The number; `more` says in an error what else the key may hold, e.g. `, or "auto"`."""
         return table.count(key, self.most, more=more)
+
+    def write(self, value: int, units: Units) -> int:  # noqa: ARG002
+        """The number itself."""
+        return value
 
 
 class OrAuto(NamedTuple):
@@ -216,6 +264,10 @@ class OrAuto(NamedTuple):
         if isinstance(self.value, Count):
             return self.value.read(table, key, f', or "{AUTO}"')
         return self.value.read(table, key)
+
+    def write(self, value: Any, units: Units) -> Any:
+        """The word, or what the other type writes."""
+        return value if value == AUTO else self.value.write(value, units)
 
 
 def _show_both(number: float, dimension: Dimension) -> str:

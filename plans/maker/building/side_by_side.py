@@ -25,6 +25,7 @@ TWIST_ROOM: Final = 1.08
 away. Common practice, no source."""
 STACKED: Final = 1.6
 """Side of the stack that a layered bar is drawn from, beside the bar: common practice, no source."""
+_NARROWEST = 30.0
 _GROUND = 0.04
 """Share that is ground off a twisted bar's four faces, to clean steel and out of the hollows: a guess."""
 
@@ -98,7 +99,7 @@ def _cores(
     of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes, moves: Moves
 ) -> tuple[Piece, dict[str, Why]]:
     """The bars of a core, each of a section, and where the figures of their stock come from."""
-    name = "core" if of.cores == 1 and of.build is not Build.TWISTED else "bars" if of.build is Build.TWISTED else "cores"
+    name = "bars" if of.build is Build.TWISTED else "core" if of.cores == 1 else "cores"
     if of.is_plain:
         why = practice("as high as the bars beside it")
         return Piece(name, of.pattern[0], section, of.cores), {name: why}
@@ -130,7 +131,7 @@ def _joined(of: Settled, pieces: tuple[Piece, ...], whys: dict[str, Why], moves:
         section = flat(section.width, section.thickness * 0.88)
         moves.hot(Part.PROOF, reach=section)
     if of.build is Build.CORE:
-        concerns += _notched(of, pieces, section, bar, moves)
+        concerns += _notched(pieces, section, bar, moves)
     strand = Strand(pieces, whole, tuple(moves.moves))
     return Built(strand, section, whys, moves.heats, tuple(concerns))
 
@@ -143,18 +144,16 @@ def notch_of(pieces: tuple[Piece, ...], section: Section, bar: Section) -> Notch
     """
     core = pieces[1].count * pieces[1].section.width
     whole = sum(piece.count * piece.section.width for piece in pieces)
-    drawn = min(bar.thickness, section.thickness)
-    for angle in (USUAL_ANGLE, 45.0, 30.0):
+    core_width, drawn = core / whole * section.width, min(bar.thickness, section.thickness)
+    for angle in (USUAL_ANGLE, 45.0):
         try:
-            return notch_for(section.width, section.thickness, core / whole * section.width, angle=angle, drawn_to=drawn)
-        except BilletError as error:
-            last = error
-    raise last
+            return notch_for(section.width, section.thickness, core_width, angle=angle, drawn_to=drawn)
+        except BilletError:
+            continue
+    return notch_for(section.width, section.thickness, core_width, angle=_NARROWEST, drawn_to=drawn)
 
 
-def _notched(
-    of: Settled, pieces: tuple[Piece, ...], section: Section, bar: Section, moves: Moves
-) -> tuple[Concern, ...]:
+def _notched(pieces: tuple[Piece, ...], section: Section, bar: Section, moves: Moves) -> tuple[Concern, ...]:
     try:
         notch = notch_of(pieces, section, bar)
     except BilletError as error:
@@ -167,7 +166,5 @@ def _notched(
     back = Loss(LossKind.TRIMMED, USUAL_LOSS * section.area / 2)
     moves.cold(Part.GRIND_BACK, cuts=(back,))
     if notch.heats.outside:
-        return (
-            Concern("bar", notch.heats.validity, "start from thicker bars, or notch it before it is drawn", True),
-        )
+        return (Concern("bar", notch.heats.validity, "start from thicker bars, or notch it before it is drawn", True),)
     return ()

@@ -52,7 +52,8 @@ def one_steel(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
 def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """Cable, or pieces in a canister, as thick as it is bundled; for the arguments see `one_steel`."""
     loss = USUAL_LOSS if answers.loss is None else answers.loss
-    of.whys["loss"] = practice("air, scale, the canister's skin, and ends that did not take") if answers.loss is None else asked()
+    lost = practice("air, scale, the canister's skin, and ends that did not take")
+    of.whys["loss"] = lost if answers.loss is None else asked()
     side = (BUNDLE * bar.area / (1 - loss)) ** 0.5
     round_one = Section.round(sizes.side(side * 1.13))
     chosen = (
@@ -68,6 +69,5 @@ def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
     billet = flat(solid, solid)
     heats = Chosen(_BUNDLE_HEATS, practice("several heats on all sides, until nothing gives under the hammer"))
     moves.hot(Part.WELD, heats, reach=billet, gone=loss, gone_as=LossKind.TRIMMED)
-    name = " and ".join(of.pattern)
-    strand = Strand((Piece("bundle", name, chosen.value),), chosen.value, tuple(moves.moves))
+    strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves))
     return Built(strand, billet, {"bundle": chosen.why}, moves.heats)

@@ -70,9 +70,7 @@ def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
         doubled = flat(ground.width, 2 * ground.thickness)
         moves.hot(Part.FOLD_DRAW, heats_to_draw(of, section, drawn), reach=drawn, turn=turn)
         ends = Loss(LossKind.ENDS, 2 * TRIM * drawn.area)
-        moves.cold(
-            Part.FOLD_CUT, reach=ground, gone=1 - ground.area / drawn.area, cuts=(ends,), turn=turn
-        )
+        moves.cold(Part.FOLD_CUT, reach=ground, gone=1 - ground.area / drawn.area, cuts=(ends,), turn=turn)
         moves.hot(Part.FOLD_CLOSE, reach=doubled, turn=turn)
         section = _pressed(doubled, 0.91, 1.0)
         moves.hot(Part.FOLD_WELD, reach=section, turn=turn)
@@ -101,16 +99,16 @@ def stack_of(
     else:
         chosen = Chosen(flat(sizes.side(about.width), sizes.side(each)), practice(said))
     steels = of.pattern if len(of.pattern) > 1 else of.pattern * 2
-    counts = ((of.pieces + 1) // 2, of.pieces // 2)
-    pieces = tuple(
-        Piece(f"{steel} layers", steel, chosen.value, count)
-        for steel, count in zip(dict.fromkeys(steels), counts if steels[0] != steels[-1] else (of.pieces,), strict=False)
-        if count
-    )
+    counts: dict[str, int] = {}
+    for place in range(of.pieces):
+        counts[steels[place % 2]] = counts.get(steels[place % 2], 0) + 1
+    pieces = tuple(Piece(f"{steel} layers", steel, chosen.value, count) for steel, count in counts.items())
     return pieces, {piece.name: chosen.why for piece in pieces}
 
 
-def _layers(of: Settled, shares: dict[str, tuple[float, str, Section | None, int]], bar: Section, sizes: Sizes) -> Built:
+def _layers(
+    of: Settled, shares: dict[str, tuple[float, str, Section | None, int]], bar: Section, sizes: Sizes
+) -> Built:
     moves = Moves.none()
     asked_for = next((section for _, _, section, _ in shares.values() if section is not None), None)
     width = asked_for.width if asked_for else sizes.side(0.85 * bar.width)
