@@ -10,6 +10,7 @@ if TYPE_CHECKING:
         draft_of_proposal as draft_of_proposal,
         text_of as text_of,
     )
+    from plans.maker.errors import MakeError as MakeError
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
     from plans.maker.proposing import propose as propose
     from plans.maker.settled import Settled as Settled, settle as settle

@@ -16,6 +16,8 @@ GRIND: Final = Allowances().grinding
 LEAST_EDGE: Final = 2e-3
 """Thickness of a forged edge, which is kept until after the quench: a thin one warps and cracks [m]. Common practice
 (1.5 to 2.5 mm), no source."""
+LEAST_WRITTEN: Final = 0.5e-3
+"""No side of a section in a plan is thinner [m]."""
 TIP: Final = 4e-3
 """Width of a point as it is forged, to be ground to its outline [m]: common practice, no source."""
 TAPERED: Final = 0.65
@@ -60,7 +62,8 @@ def forms_of(of: Settled) -> Forms:
     width, thickness = of.width + 2 * GRIND, of.thickness + 2 * GRIND
     mean = thickness * (1 + share) / 2
     if of.what is What.CYCLES:
-        there = Section(of.width, of.thickness, Form.WEDGE, of.edge) if of.edge < of.thickness else full
+        edge = max(of.edge, LEAST_WRITTEN)
+        there = Section(of.width, of.thickness, Form.WEDGE, edge) if edge < of.thickness else full
         return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang)
     if of.what not in EDGED:
         raw = _flat(width, thickness)

@@ -36,6 +36,9 @@ def propose(
         units: those in which bars are bought and cut
         rack: the bars that one has; a common size is taken where none will do
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
+
+    Raises:
+        MakeError: an answer contradicts another.
     """
     of = settle(answers, reduction)
     forms = forms_of(of)

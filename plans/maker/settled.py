@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from plans.blows import StruckBy
+from plans.maker.errors import MakeError
 from plans.maker.why import Chosen, Why, asked, practice
 from plans.making import Build, CoreKind, Part, What
 from plans.press import usual_reduction
@@ -14,7 +15,7 @@ from plans.reader import AnswerKeys
 from plans.reckoned import Reckoned
 from plans.record import record
 from plans.shapes import Section
-from plans.units import Shown
+from plans.units import Shown, both
 
 
 class _Usual(NamedTuple):
@@ -36,6 +37,8 @@ _USUAL: Final = {
     What.BAR: _Usual(0.25, 0.04, 0.006, 0.6e-3, 0.0),
     What.CYCLES: _Usual(0.25, 0.03, 0.004, 2e-3, 0.0),
 }
+MOST_POINT: Final = 0.75
+"""Share of a blade's length that its point may be."""
 EDGED: Final = frozenset({What.DOUBLE_EDGED, What.SINGLE_EDGED, What.CHISEL_EDGED, What.DRAWKNIFE})
 """What has bevels along its length."""
 
@@ -126,6 +129,9 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     Args:
         answers: what was answered
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
+
+    Raises:
+        MakeError: a measure contradicts another, as a blade that is thicker than wide.
     """
     whys: dict[str, Why] = {}
 
@@ -149,6 +155,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     tang_length = given("tang_length", lambda: Chosen(of_it.tang, practice(for_such))) if tanged else 0.0
     whys["tang"] = practice("half as wide as the blade, and as thick") if answers.tang is None else asked()
     tang = answers.tang or _flat(width / 2, thickness)
+    _check(what, length, width, thickness, edge, point)
     share = _reduction(answers, reduction)
     whys["reduction"] = Why(
         "asked" if answers.reduction else "learned" if reduction else "common practice", share.validity, share.source
@@ -160,7 +167,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         width=width,
         thickness=thickness,
         edge=edge,
-        point=min(point, length),
+        point=point,
         tang_length=tang_length,
         tang=tang,
         steel=answers.steel,
@@ -179,6 +186,27 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         leave_out=frozenset(answers.leave_out),
         whys=whys,
     )
+
+
+def _check(what: What, length: float, width: float, thickness: float, edge: float, point: float) -> None:
+    """Make sure that measures [m] go together."""
+
+    def said(metres: float) -> str:
+        return both(lambda units: units.length(metres))
+
+    if thickness > width or (what in EDGED and thickness > width / 2):
+        most = width / 2 if what in EDGED else width
+        raise MakeError(
+            "thickness", f"{said(thickness)} is too thick for {said(width)} of width: give {said(most)} or less"
+        )
+    if (what in EDGED or what is What.WEDGE) and edge > thickness / 2:
+        raise MakeError(
+            "edge", f"{said(edge)} is no edge of what is {said(thickness)} thick: give half of that or less"
+        )
+    if point > MOST_POINT * length:
+        raise MakeError(
+            "point", f"{said(point)} is too much of {said(length)}: give {said(MOST_POINT * length)} or less"
+        )
 
 
 def _twisted(answers: AnswerKeys) -> bool:
