@@ -1,6 +1,6 @@
 """The lines of a journal: one JSON value each, a checksum and what is told: `["1a2b3c4d",{...}]`.
 
-The first line tells the header. An event is an object, as `plans.sitting.events.to_record` makes it. A reading is a
+The first line tells the header. An event is an object, as `event_to_record` of `plans.sitting` makes it. A reading is a
 list: milliseconds since the sitting began, tenths of a degree Celsius or null, and its fault where it has one; the
 header says so under `readings`.
 
