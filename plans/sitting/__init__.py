@@ -6,13 +6,13 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.sitting.believed import Believed as Believed
+    from plans.sitting.call_row import Shape as Shape
     from plans.sitting.calls import (
         ALARMS as ALARMS,
         PASSING as PASSING,
         PROMPTS as PROMPTS,
         STATES as STATES,
         Call as Call,
-        Shape as Shape,
     )
     from plans.sitting.cautions import first_of_all as first_of_all, for_plan as for_plan, for_step as for_step
     from plans.sitting.engine import Sitting as Sitting
