@@ -63,7 +63,7 @@ def _import_screen(first: First) -> None:
         case Reckoner():
             import_module("tui.reckoner.screen")
         case Shelf():
-            import_module("tui.screens.shelf")
+            import_module("tui.shelf.screen")
         case RunRequest(seed=None, go_on=None):
             import_module("tui.live.cautions")
         case _:
@@ -258,7 +258,7 @@ class HeatbookApp(NoTracebackApp):
 
                 await open_reckoner(self)
             case Shelf():
-                from tui.screens import open_shelf
+                from tui.shelf import open_shelf
 
                 await open_shelf(self)
                 if self._beginning is None:  # else the port is being closed
