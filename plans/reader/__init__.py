@@ -49,7 +49,16 @@ if TYPE_CHECKING:
         read_keys as read_keys,
         write_keys as write_keys,
     )
-    from plans.reader.keys import BarKeys as BarKeys, PlanKeys as PlanKeys, StepKeys as StepKeys
+    from plans.reader.keys import (
+        AirKeys as AirKeys,
+        BarKeys as BarKeys,
+        CuesKeys as CuesKeys,
+        DipKeys as DipKeys,
+        OvenKeys as OvenKeys,
+        PlanKeys as PlanKeys,
+        QuenchKeys as QuenchKeys,
+        StepKeys as StepKeys,
+    )
     from plans.reader.notes import notes_on as notes_on
     from plans.reader.piece_file import (
         Piece as Piece,
@@ -67,8 +76,10 @@ if TYPE_CHECKING:
     )
     from plans.reader.plan_text import read_plan as read_plan
     from plans.reader.value_types import (
+        AUTO as AUTO,
         Choices as Choices,
         Count as Count,
+        Line as Line,
         Lines as Lines,
         OrAuto as OrAuto,
         Paragraphs as Paragraphs,
