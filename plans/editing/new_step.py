@@ -84,7 +84,8 @@ def _like(plan: Plan, at: int, kind: StepKind) -> StepKeys | None:
 
 def _known(plan: Plan, at: int) -> bool:
     """Whether a step at a place knows the section of the work without saying it."""
-    return plan.steps[at - 1].section is not None if at else len(plan.bars) == 1
+    before = plan.steps[:at]
+    return before[-1].section is not None if before else len(plan.bars) == 1
 
 
 def _usual(kind: StepKind) -> dict[str, Any]:
