@@ -12,6 +12,6 @@ if TYPE_CHECKING:
     from plans.editing.parts import added as added, moved as moved, removed as removed, repeated as repeated
     from plans.editing.plan_toml import MADE_FROM as MADE_FROM, toml_of as toml_of
     from plans.editing.splitting import split_step as split_step, with_heats as with_heats
-    from plans.editing.typed import typed_text as typed_text
+    from plans.editing.typed import typed_text as typed_text, typed_value as typed_value
 else:
     __getattr__ = hand_on(__name__)

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
         read_keys as read_keys,
         write_keys as write_keys,
     )
+    from plans.reader.key_help import meanings as meanings, word_meanings as word_meanings
     from plans.reader.keys import (
         AirKeys as AirKeys,
         BarKeys as BarKeys,
@@ -82,6 +83,7 @@ if TYPE_CHECKING:
     from plans.reader.plan_text import read_plan as read_plan
     from plans.reader.value_types import (
         AUTO as AUTO,
+        Choice as Choice,
         Choices as Choices,
         Count as Count,
         Line as Line,

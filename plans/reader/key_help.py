@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
@@ -58,6 +59,19 @@ def meanings(declared: type[DataclassInstance]) -> dict[str, str]:
         match one, after:
             case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(text))):
                 found[name] = " ".join(text.split())
+    return found
+
+
+@cache
+def word_meanings(words: type[StrEnum]) -> dict[str, str]:
+    """What each of a few words means, by how it is written: the docstring under it."""
+    (tree,) = ast.parse(inspect.getsource(words)).body
+    assert isinstance(tree, ast.ClassDef)
+    found = {}
+    for one, after in zip(tree.body, tree.body[1:], strict=False):
+        match one, after:
+            case ast.Assign(targets=[ast.Name(id=name)]), ast.Expr(value=ast.Constant(value=str(text))):
+                found[words[name].value] = " ".join(text.split())
     return found
 
 

@@ -15,11 +15,11 @@ from plans.reckoner import Reckoning
 from plans.steel.grades import all_grades
 from plans.units import Units
 from tui.reckoner.answer_pane import AnswerPane
-from tui.reckoner.entry import Entry
-from tui.reckoner.fields import Fields
+from tui.widgets.entry import Entry
+from tui.reckoner.fields import QuestionFields
 from tui.reckoner.headline import Headline
 from tui.reckoner.pictures import picture
-from tui.reckoner.question_row import QuestionRow
+from tui.widgets.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
 from tui.reckoner.screen import ReckonerScreen
 from tui.running.requests import Reckoner, Shelf
@@ -38,7 +38,7 @@ def words(on: Stage) -> str:
     return on.app.screen.query_one(AnswerPane).words.plain
 
 
-def fields(on: Stage) -> Fields:
+def fields(on: Stage) -> QuestionFields:
     """Those of the question that is asked."""
     assert isinstance(on.app.screen, ReckonerScreen)
     assert on.app.screen.fields is not None
@@ -278,7 +278,7 @@ async def test_the_steels_as_cards(stage: StageMaker) -> None:
 
 async def test_the_way_in_and_out(stage: StageMaker) -> None:
     async with stage(first=Shelf()) as on:
-        await on.press("w")
+        await on.press("k")
         await on.opened()
         assert isinstance(on.app.screen, ReckonerScreen)
         await on.press("down")
@@ -289,7 +289,7 @@ async def test_the_way_in_and_out(stage: StageMaker) -> None:
         assert on.app.screen.query_one("#hint", SplitLine).left.startswith("from:")
         await on.press("up", "up", "q")
         assert isinstance(on.app.screen, ShelfScreen), "up from the first field to the questions, where q leaves"
-        await on.press("w")
+        await on.press("k")
         await on.opened()
         await on.press("down", "escape")
         assert isinstance(on.app.screen, ReckonerScreen)
