@@ -13,7 +13,7 @@ from copy import deepcopy
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
-from plans.editing.layout import value_text
+from plans.editing.layout import placed, value_text
 from plans.editing.plan_toml import MADE_FROM, table_lines
 from plans.editing.segments import Segment, joined, line_end, segments_of
 from plans.editing.typed import typed_value
@@ -38,7 +38,8 @@ def with_keys(text: str, typed: Mapping[KeyPath, str | None], comment: str | Non
         text: of the plan
         typed: what was typed, by the key's path as it stands in the file, e.g. ("step", 2, "air", "until") or
             ("title",); None takes the key out, with a comment on its line
-        comment: what comes to stand at the end of each line, None to leave what stands there
+        comment: what comes to stand at the end of each line, or above it where there is no room; None to leave what
+            stands there
 
     Raises:
         PlanError: the plan is none then, or was none before; it holds every fault.
@@ -50,13 +51,14 @@ def with_keys(text: str, typed: Mapping[KeyPath, str | None], comment: str | Non
     return checked(with_values(text, values, {} if comment is None else dict.fromkeys(typed, comment)))
 
 
-def with_made_from(text: str, answers: DataclassInstance, units: Units) -> str:
+def with_made_from(text: str, answers: DataclassInstance, units: Units, *, check: bool = True) -> str:
     """The plan with the answers that it was made from, in place of those it had.
 
     Args:
         text: of the plan
         answers: an object of a dataclass that declares keys
         units: in which quantities are written
+        check: whether the plan has to make sense then
 
     Raises:
         PlanError: the plan is none, or its answers can't be replaced as they are written.
@@ -72,7 +74,8 @@ def with_made_from(text: str, answers: DataclassInstance, units: Units) -> str:
     kept[-1] = replace(kept[-1], gap=kept[-1].gap or end)
     changed = joined([*kept, segment])
     wanted = {**values, MADE_FROM: tomllib.loads(segment.text)[MADE_FROM]}
-    return checked(sound(changed, wanted))
+    changed = sound(changed, wanted)
+    return checked(changed) if check else changed
 
 
 def with_values(text: str, values: Mapping[KeyPath, Any], comments: Mapping[KeyPath, str] | None = None) -> str:
@@ -81,7 +84,8 @@ def with_values(text: str, values: Mapping[KeyPath, Any], comments: Mapping[KeyP
     Args:
         text: of the plan
         values: by path; None takes a key out
-        comments: what comes to stand at the end of the line of each; what stands there stays where there is none
+        comments: what comes to stand beside each, or above it where there is no room; what stands at the end of its
+            line stays where there is none
 
     Raises:
         PlanError: the text is no TOML, or a value can't be set as it is written.
@@ -193,18 +197,23 @@ class _Editing:
                 self._edit(path, taken_out)
                 _table(self.values, path).pop(path[-1], None)
             else:
-                self._put(path, value, None if comment is None else plain(comment))
+                self._put(path, value, comment)
         except TomlChangeError:
             where, key = place_of(self.values, path)
             what = "can't be changed, as the plan is written there"
             raise refusal(where, key, what, "change it in the file, by hand") from None
 
-    def _put(self, path: KeyPath, value: Any, beside: str | None) -> None:
+    def _put(self, path: KeyPath, value: Any, comment: str | None) -> None:
         one = key_at(path)
         written = value_text(one.value if one else Line(0), value)
         value = tomllib.loads(f"value = {written}")["value"]
         below = _above(path, _table(deepcopy(self.values), path))
-        self._edit(path, lambda toml, at: put(toml, at, value, written=written, below=below, beside=beside))
+        beside, above = (None, []) if comment is None else placed(f"{path[-1]} = {written}", comment)
+
+        def edit(toml: TomlText, at: KeyPath) -> str:
+            return put(toml, at, value, written=written, below=below, beside=beside, above=above)
+
+        self._edit(path, edit)
         _table(self.values, path)[path[-1]] = value
 
     def _edit(self, path: KeyPath, edit: Callable[[TomlText, KeyPath], str]) -> None:

@@ -117,11 +117,16 @@ def moved(text: str, part: Part, index: int, to: int) -> str:
     Raises:
         PlanError: the plan is none then, or is written in a way that this can't be done; it holds every fault.
     """
+    return checked(shifted(text, part, index, to))
+
+
+def shifted(text: str, part: Part, index: int, to: int) -> str:
+    """As `moved`, but whether the plan makes sense then is not looked at."""
     segments, places = _places(text, part, index)
     check_there(parsed(text).values, (part, to))
     gaps = [one.gap for one in segments]
     segments.insert(places[to], segments.pop(places[index]))
-    return checked(_edited(text, part, segments, gaps, lambda items: items.insert(to, items.pop(index))))
+    return _edited(text, part, segments, gaps, lambda items: items.insert(to, items.pop(index)))
 
 
 def repeated(text: str, part: Part, index: int) -> str:

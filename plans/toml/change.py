@@ -69,6 +69,7 @@ def put(
     note: str = "",
     below: str = "",
     beside: str | None = None,
+    above: Sequence[str] = (),
 ) -> str:
     """The text with a value set anew, a list as well, whatever stood there before but a table.
 
@@ -80,6 +81,7 @@ def put(
         value: what it is to be: a text, a number, true or false, or a list of those
         written: how it is written in TOML; as is usual where empty
         beside: the comment at the end of its line; None for the one that is there, and empty for none
+        above: comments that come to stand in lines above it, each with its "#"
 
     Raises:
         TomlChangeError: a table stands there, or what would have to be a table is none.
@@ -88,11 +90,11 @@ def put(
     end = "\r\n" if "\r\n" in toml.text else "\n"
     written = written.replace("\n", end)
 
-    def edited(above: Sequence[str] = ()) -> str:
+    def edited(more: Sequence[str] = ()) -> str:
         import tomlkit
 
         item = tomlkit.value(written) if written else tomlkit.item(value)
-        return _edited(_with_table(toml, path[:-1], end), path, _Put(item, note, below, beside, above), end)
+        return _edited(_with_table(toml, path[:-1], end), path, _Put(item, note, below, beside, (*more, *above)), end)
 
     text = _if_sound(toml, edited, wanted)
     if text is not None and beside is None:
