@@ -14,7 +14,7 @@ from plans.maker.why import Concern
 from plans.making import Build, Part
 from plans.units import Units
 
-LEAST_JACKET: Final = 2e-3
+LEAST_JACKET: Final = 3e-3
 """Least width of jacket that is to be left at an edge, so that it can be sharpened for years [m]: a guess."""
 
 
@@ -82,7 +82,7 @@ def _jacket_left(making: Making) -> Iterator[Concern]:
     def what(units: Units) -> str:
         return f"only {units.length(max(jacket, 0.0))} of jacket are left along each edge"
 
-    yield Concern("core_share", what, "take wider jackets, or a narrower core", jacket <= 0)
+    yield Concern("core_share", what, "take wider jackets, or a narrower core", jacket <= LEAST_JACKET / 2)
 
 
 def _twist(making: Making) -> Iterator[Concern]:

@@ -51,6 +51,9 @@ if TYPE_CHECKING:
         write_keys as write_keys,
     )
     from plans.reader.keys import (
+        LENGTH as LENGTH,
+        MOST_HEATS as MOST_HEATS,
+        SIDE as SIDE,
         AirKeys as AirKeys,
         BarKeys as BarKeys,
         CuesKeys as CuesKeys,
