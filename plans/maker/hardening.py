@@ -125,7 +125,8 @@ def _reason(hard: PieceSteel, low: float, high: float, why: Why) -> Why:
     def said(units: Units) -> str:
         if low == high:
             return f"{hard.name}: {units.temperature(low)}. {units.text(why.said)}"
-        return f"{hard.name}: {units.degrees(low)} to {units.temperature(high)}, no hotter than needed. {units.text(why.said)}"
+        ends = f"{units.degrees(low)} to {units.temperature(high)}"
+        return f"{hard.name}: {ends}, no hotter than needed. {units.text(why.said)}"
 
     return Why(why.basis, said, why.source)
 
