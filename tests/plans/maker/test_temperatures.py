@@ -148,4 +148,11 @@ def test_edge_steels_that_share_no_hardening_heat_meet_at_the_nearest_end_and_it
     assert found is not None
     assert any("no heat suits both" in Units.METRIC.text(one.what) for one in concerns)
     assert celsius(found.heat_to.value) == pytest.approx(810), "the hot end of 1084"
-    assert not hardening(Steels.of(["1084", "5160"], edge=["1084"]), 0.005)[1][0].serious
+
+
+def test_steel_beside_the_edge_is_told_of_only_where_the_quench_is_not_for_it() -> None:
+    assert hardening(Steels.of(["1084", "15N20"], edge=["1084"]), 0.005)[1] == ()
+    for edge, beside, word in (("1084", "A2", "still air"), ("80WCrV8", "1084", "grain grows")):
+        (told,) = hardening(Steels.of([edge, beside], edge=[edge]), 0.005)[1]
+        assert beside in Units.METRIC.text(told.what)
+        assert word in Units.METRIC.text(told.what)
