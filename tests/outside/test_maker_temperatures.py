@@ -158,8 +158,9 @@ def test_pairs_that_smiths_weld_suit_each_other_as_practice_has_it(
     assert (any(serious) if serious else None) is against
     for work in HotWork:
         heat = heat_for(work, steels)
-        alone = [heat_for(work, Steels.of([name])).heat_to.value for name in (one, other)]
-        assert heat.heat_to.value <= max(min(alone), heat.keep_above.value + 50)
+        first, second = (heat_for(work, Steels.of([name])) for name in (one, other))
+        assert heat.keep_above.value >= max(first.keep_above.value, second.keep_above.value)
+        assert heat.heat_to.value <= max(min(first.heat_to.value, second.heat_to.value), heat.keep_above.value + 50)
         if work is not HotWork.STRAIGHTEN:
             assert celsius(heat.keep_above.value) >= 900, "laminated work is not struck colder: common practice"
         assert heat.keep_above.value + 30 < heat.heat_to.value < heat.burn_above.value
@@ -176,6 +177,19 @@ def test_hot_short_steel_is_refused_and_air_hardening_steel_is_not_normalized() 
     cycles, concerns = normalizing(Steels.of(["1084", "A2"], edge=["1084"]))
     assert cycles is None
     assert "nneal" in str(concerns[0].mend)
+
+
+def test_steel_with_much_chromium_is_not_welded_under_borax() -> None:
+    # common practice, no source: borax does not take the oxide of chromium
+    (told,) = weld_heat(Steels.of(["D2", "X153CrMoV12"])).concerns[:1]
+    assert told.serious
+    assert "borax" in str(told.what)
+
+
+def test_of_three_steels_the_two_that_differ_most_make_the_pattern() -> None:
+    etch, concerns = etching(Steels.of(["1084", "1095", "15N20"]))
+    assert etch.contrast.value is Contrast.STRONG
+    assert not concerns
 
 
 def test_what_is_usual_for_an_edge_of_simple_steel() -> None:
