@@ -25,7 +25,9 @@ def concerns_of(making: Making) -> Iterator[Concern]:
         making: the piece
     """
     steels = making.steels
-    yield from weld_heat(steels).concerns if steels.welded else forging_concerns(steels)
+    yield from forging_concerns(steels)
+    if steels.welded:
+        yield from weld_heat(steels).concerns
     yield from _too_little(making)
     yield from _core_shows(making)
     yield from _jacket_left(making)

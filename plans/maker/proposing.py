@@ -47,10 +47,11 @@ def propose(
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
         _check(after.steps, ())
+        concerns = (*steels.unknown(), *after.concerns)
         named = " and ".join(of.steels)
         title = answers.title or f"Heat treatment of {named}"
         about = f"For work of {named} that is forged already."
-        return Proposal(answers, of, title, about, (), (), after.steps, after.concerns, None, 0.0, ())
+        return Proposal(answers, of, title, about, (), (), after.steps, concerns, None, 0.0, ())
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
     shaped = shaping(of, forms, built.billet)
