@@ -42,7 +42,7 @@ if TYPE_CHECKING:
         Notch as Notch,
         notch_for as notch_for,
     )
-    from plans.billets.twist import Twist as Twist, twisted as twisted
+    from plans.billets.twist import LEAST_PITCH as LEAST_PITCH, Twist as Twist, twisted as twisted
     from plans.billets.wander import Corners as Corners, Wander as Wander, wandered as wandered
 else:
     __getattr__ = hand_on(__name__)

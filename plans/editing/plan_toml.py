@@ -56,7 +56,8 @@ def table_lines(header: str, keys: DataclassInstance, units: Units, why: Mapping
             continue
         value = getattr(keys, attribute)
         if isinstance(one.value, Nested):
-            inner = {key.removeprefix(f"{attribute}."): text for key, text in (why or {}).items()}
+            start = f"{attribute}."
+            inner = {key.removeprefix(start): text for key, text in (why or {}).items() if key.startswith(start)}
             lines += table_lines(f"[{name}.{one.name}]", value, units, inner)
         elif isinstance(one.value, ManyNested):
             for item in value:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import suppress
-from itertools import islice
+from itertools import count, islice
 from pathlib import Path
 
 from plans.logbook.errors import LogbookError, reason, shown
@@ -69,7 +69,8 @@ class Journal:
         Raises:
             ValueError: a time or a temperature that is not finite; nothing was logged.
         """
-        entry_line(event)  # what can't be written must not get into the log and spoil every later flush
+        # What can't be written must not get into the log and spoil every later flush.
+        entry_line(event, len(self.log) + 1)
         self.log.append(event)
         self.flush()
 
@@ -183,7 +184,7 @@ class Journal:
 
     def _append(self, chunk: list[Entry]) -> None:
         assert self._descriptor is not None
-        data = b"".join(map(entry_line, chunk))
+        data = b"".join(map(entry_line, chunk, count(self._events + self._readings + 1)))
         rest = memoryview(data)
         while rest:
             written = os.write(self._descriptor, rest)
@@ -199,5 +200,4 @@ class Journal:
     def _whole(self, events: int, readings: int) -> Iterator[bytes]:
         """The journal as far as the first `events` events and `readings` readings."""
         yield header_line(self.header)
-        for entry in islice(self.log.after(0, 0), events + readings):
-            yield entry_line(entry)
+        yield from map(entry_line, islice(self.log.after(0, 0), events + readings), count(1))

@@ -1,12 +1,14 @@
-"""The lines of a journal: one JSON value each, a checksum and what is told: `["1a2b3c4d",{...}]`.
+"""The lines of a journal: one JSON value each, a checksum, what is told, and its number: `["1a2b3c4d",{...},7]`.
 
-The first line tells the header. An event is an object, as `plans.sitting.events.to_record` makes it. A reading is a
-list: milliseconds since the sitting began, tenths of a degree Celsius or null, and its fault where it has one; the
+The first line tells the header and has no number; those behind it count from 1, so that a line which stands there twice
+is told from two that say the same. An event is an object, as `event_to_record` of `plans.sitting` makes it. A reading
+is a list: milliseconds since the sitting began, tenths of a degree Celsius or null, and its fault where it has one; the
 header says so under `readings`.
 
 The checksum is CRC-32 as `zlib.crc32` has it, of the bytes between its comma and the last bracket, in eight
 hexadecimal digits: one wrong digit in a line, or any other stretch of up to four bytes, never goes unseen. Journals of
-the first versions have lines that tell the same without one; they begin with another character, and are read still.
+the first versions have lines that tell the same without a number, or without checksum and number; those begin with
+another character, and both are read still.
 """
 
 from __future__ import annotations
@@ -27,25 +29,34 @@ _READINGS: Final = ["milliseconds", "celsius_tenths", "fault"]
 _BEGIN: Final = b'["'
 """How a line begins that has a checksum, and none that has none."""
 _TOLD: Final = slice(len('["1a2b3c4d",'), -len("]\n"))
-"""Where what is told stands in a line that has one."""
+"""Where what is told stands in a line that has one, and its number."""
+_MOST: Final = 2**48
+"""More lines no journal has."""
 
 
 def header_line(header: Header) -> bytes:
     """The first line of a journal, with its end."""
-    return _line(headers.to_record(header) | {"readings": _READINGS})
+    return _checked(to_json(headers.to_record(header) | {"readings": _READINGS}))
 
 
-def entry_line(entry: Entry) -> bytes:
+def entry_line(entry: Entry, number: int) -> bytes:
     """The line of an event or a reading, with its end.
+
+    Args:
+        entry: what it tells
+        number: how many entries the journal has with it
 
     Raises:
         ValueError: a time or a temperature is not finite.
     """
-    if not isinstance(entry, Reading):
-        return _line(event_to_record(entry))
-    at = round(entry.at * 1000)
-    tenths = None if entry.kelvin is None else to_tenths(entry.kelvin)
-    return _line([at, tenths] if entry.fault is None else [at, tenths, entry.fault])
+    told: Any
+    if isinstance(entry, Reading):
+        told = [round(entry.at * 1000), None if entry.kelvin is None else to_tenths(entry.kelvin)]
+        if entry.fault is not None:
+            told.append(entry.fault)
+    else:
+        told = event_to_record(entry)
+    return _checked(b"%s,%d" % (to_json(told), number))
 
 
 def header_of(line: bytes) -> tuple[Header, bool]:
@@ -83,8 +94,11 @@ def is_torn(line: bytes) -> bool:
     return False  # it is whole, and wrong
 
 
-def entry_of(line: bytes) -> Entry:
+def entry_of(line: bytes) -> tuple[Entry, int | None]:
     """The event or reading that `entry_line` made a line of; its end may be missing, where nothing else is.
+
+    Returns:
+        the entry, and the number of its line; None where it has none
 
     Raises:
         UNREADABLE: it is none, or not as it was written.
@@ -92,7 +106,15 @@ def entry_of(line: bytes) -> Entry:
     told = _told(line)
     if told is None:
         raise ValueError("not as it was written")
-    record = _decoded(told)
+    if not line.startswith(_BEGIN):
+        return _entry(_decoded(told)), None
+    record, *numbers = _decoded(b"[%s]" % told)
+    if len(numbers) > 1:
+        raise ValueError("no entry")
+    return _entry(record), count_of(numbers[0], 1, _MOST) if numbers else None
+
+
+def _entry(record: object) -> Entry:
     if isinstance(record, dict):
         return event_from_record(record)
     at, tenths, *rest = list_of(record)
@@ -105,16 +127,12 @@ def entry_of(line: bytes) -> Entry:
     )
 
 
-def _line(value: Any) -> bytes:
-    return _checked(to_json(value))
-
-
 def _checked(told: bytes) -> bytes:
     return b'["%08x",%s]\n' % (crc32(told), told)
 
 
 def _told(line: bytes) -> bytes | None:
-    """What a line tells, as JSON; None where it is not as it was written."""
+    """What a line tells, as JSON, with its number behind a comma; None where it is not as it was written."""
     if not line.startswith(_BEGIN):
         return line
     line = line.removesuffix(b"\n") + b"\n"

@@ -17,6 +17,7 @@ from plans.logbook.header import Header, NewerFormat, check_years
 from plans.logbook.in_order import FAR, Times
 from plans.logbook.journal_lines import entry_of, header_of, is_event, is_torn
 from plans.logbook.kept_plan import plan_if_known
+from plans.logbook.line_numbers import LineNumbers
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_event
 from plans.logbook.whole_files import UNREADABLE
@@ -43,7 +44,8 @@ class Found(NamedTuple):
 
 
 def read_journal(path: Path, instead: Header | None = None) -> Found:
-    """Read a journal. Left out are a torn last line, damaged lines, and entries that can't have been when they say.
+    """Read a journal. Left out are a torn last line, damaged lines, those that stand there once more, and entries that
+    can't have been when they say. Lines that stand in another order are put in the one in which they were written.
 
     Args:
         path: of its file
@@ -57,10 +59,10 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
     log, damaged = Log(), set[int]()
     with _opened(path) as file:
         header, wrong = _header(file, path, instead)
-        times, lines, plan = Times(header), [], plan_if_known(header)
+        times, lines, numbers, plan = Times(header), [], LineNumbers(), plan_if_known(header)
         for number, line in enumerate(file, start=2):
             try:
-                entry = entry_of(line)
+                entry, told_as = entry_of(line)
                 if not isinstance(entry, Reading):
                     check_event(entry, plan)
                 log.append(entry)
@@ -70,13 +72,21 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
                 continue
             times.append(entry)
             lines.append(number)
+            numbers.append(told_as)
         about = os.fstat(file.fileno())
+    again = _told((lines[index] for index in numbers.again), "came twice")
+    late = _told((lines[index] for index in numbers.late), "came out of turn")
+    if not numbers.in_turn:
+        order, entries = numbers.order, list(log)
+        log, lines, times = Log(entries[index] for index in order), [lines[index] for index in order], Times(header)
+        for entry in log:
+            times.append(entry)
     misplaced = times.misplaced(_written(about))
     if misplaced:
         log = Log(entry for index, entry in enumerate(log) if index not in misplaced)
     unread = _told(sorted(damaged), "can't be read")
     odd = _told(sorted(lines[index] for index in misplaced), "can't have been when the time there says")
-    return Found(header, log, (*wrong, *unread, *odd), signature(about))
+    return Found(header, log, (*wrong, *unread, *again, *late, *odd), signature(about))
 
 
 def read_header(path: Path) -> Header:
@@ -177,15 +187,16 @@ def has_ended(path: Path) -> bool:
     Raises:
         LogbookError: it can't be opened.
     """
-    events: list[Event] = []
+    events, numbers = list[Event](), LineNumbers()
     with _opened(path) as file:
         for line in file:
             if is_event(line):
                 with suppress(*UNREADABLE):
-                    entry = entry_of(line)
+                    entry, number = entry_of(line)
                     if not isinstance(entry, Reading):
                         events.append(entry)
+                        numbers.append(number)
     try:
-        return folded(events).finished
+        return folded(events[index] for index in numbers.order).finished
     except UNREADABLE:
         return False

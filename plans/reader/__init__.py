@@ -41,6 +41,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.reader.answer_keys import AnswerKeys as AnswerKeys
     from plans.reader.declaring import (
         Key as Key,
         ManyNested as ManyNested,
@@ -50,6 +51,9 @@ if TYPE_CHECKING:
         write_keys as write_keys,
     )
     from plans.reader.keys import (
+        LENGTH as LENGTH,
+        MOST_HEATS as MOST_HEATS,
+        SIDE as SIDE,
         AirKeys as AirKeys,
         BarKeys as BarKeys,
         CuesKeys as CuesKeys,

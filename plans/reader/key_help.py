@@ -11,6 +11,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from plans.plan import USUAL_PHASES
+from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import Key, ManyNested, Nested, keys_of
 from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.value_types import (
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
 
 HEADERS: Final = {
     PlanKeys: "The plan",
+    AnswerKeys: "`[made_from]`",
     BarKeys: "`[[bar]]`",
     StepKeys: "`[[step]]`",
     AirKeys: "`[step.air]`",
@@ -107,7 +109,7 @@ def written(value: Value) -> str:
             return f"a line of text, up to {longest} characters"
         case Paragraphs(longest):
             return f"text in paragraphs, up to {longest} characters"
-        case Lines(most, longest):
+        case Lines(most, longest, _):
             return f"a list of up to {most} lines of text, up to {longest} characters each"
         case Choice(words, _):
             return f"one of {', '.join(words)}"

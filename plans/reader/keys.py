@@ -12,6 +12,7 @@ from typing import Any, Final
 from plans.blows import StruckBy
 from plans.phase import PhaseKind
 from plans.plan import EVEN_WITHIN, THIN_NAME, StepKind
+from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import ManyNested, Nested, key
 from plans.reader.meanings import KINDS_MEANT, PHASES_MEANT
 from plans.reader.value_types import (
@@ -295,11 +296,15 @@ class PlanKeys:
     """The plan's name on the shelf: up to 40 characters fit every screen."""
     about: str = key(_TEXT, '"What comes out."', default="")
     """What comes out, and for whom it is."""
+    made_from: AnswerKeys | None = key(
+        Nested(AnswerKeys), '{ what = "double-edged" }', otherwise="it was written by hand"
+    )
+    """What the plan was made from, so that it can be made anew when the piece shall be another."""
     bar: tuple[TomlTable, ...] = key(ManyNested(BarKeys, 50), "[[bar]]", default=())
     """The stock that the work starts from."""
     step: tuple[TomlTable, ...] = key(ManyNested(StepKeys, 99), "[[step]]", required=True, default=())
     """What is done, in order."""
 
 
-TABLES: Final = (PlanKeys, BarKeys, StepKeys, AirKeys, QuenchKeys, OvenKeys, DipKeys, CuesKeys)
+TABLES: Final = (PlanKeys, AnswerKeys, BarKeys, StepKeys, AirKeys, QuenchKeys, OvenKeys, DipKeys, CuesKeys)
 """The tables of a plan file, outermost first."""

@@ -48,6 +48,7 @@ _QUANTITIES: Final[dict[Dimension, tuple[str, list[str]]]] = {
         "A number and a unit: s, min or h; or several of them, the larger first.",
         ["4 min", "90 s", "1 h 30 min"],
     ),
+    "number": ("A number, or one in per cent.", ["0.2", "20 %"]),
 }
 """What is said of each dimension that plans have, and how it may be written."""
 _LINES: Final = {60: "name", 160: "item"}
@@ -132,8 +133,9 @@ def _value(value: Value) -> dict[str, Any]:
             return _ref(_LINES[longest]) if longest in _LINES else _string(longest, ONE_LINE)
         case Paragraphs(longest):
             return _ref("text") if longest == _TEXT else _string(longest, PARAGRAPHS)
-        case Lines(most, longest):
-            return {"type": "array", "maxItems": most, "items": _value(Line(longest))}
+        case Lines(most, longest, least):
+            fewest = {"minItems": least} if least else {}
+            return {"type": "array", **fewest, "maxItems": most, "items": _value(Line(longest))}
         case Choice(words, _):
             return {"enum": [str(word) for word in words]}
         case Choices(words, _):

@@ -118,16 +118,18 @@ class Paragraphs(NamedTuple):
 
 
 class Lines(NamedTuple):
-    """A list of lines, which may be empty."""
+    """A list of lines, which may be empty unless it is said otherwise."""
 
     most: int
     """Most lines of the list."""
     longest: int
     """Most characters of each line."""
+    least: int = 0
+    """Least lines of the list."""
 
     def read(self, table: TomlTable, key: str) -> tuple[str, ...] | None:
         """The lines of the list, each without spaces around it."""
-        return table.lines(key, self.most, self.longest)
+        return table.lines(key, self.most, self.longest, self.least)
 
     def write(self, value: Sequence[str], units: Units) -> list[str]:  # noqa: ARG002
         """The lines as a list."""

@@ -6,16 +6,17 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.sitting.believed import Believed as Believed
+    from plans.sitting.call_row import Shape as Shape
     from plans.sitting.calls import (
         ALARMS as ALARMS,
         PASSING as PASSING,
         PROMPTS as PROMPTS,
         STATES as STATES,
         Call as Call,
-        Shape as Shape,
     )
     from plans.sitting.cautions import first_of_all as first_of_all, for_plan as for_plan, for_step as for_step
     from plans.sitting.engine import Sitting as Sitting
+    from plans.sitting.event_record import event_from_record as event_from_record, event_to_record as event_to_record
     from plans.sitting.events import (
         Asked as Asked,
         Basis as Basis,
@@ -32,8 +33,6 @@ if TYPE_CHECKING:
         Tick as Tick,
         WentOn as WentOn,
         Word as Word,
-        event_from_record as event_from_record,
-        event_to_record as event_to_record,
     )
     from plans.sitting.folding import fold as fold, folded as folded
     from plans.sitting.glance import TAKE_IT_OUT as TAKE_IT_OUT, Glance as Glance, glance_at as glance_at

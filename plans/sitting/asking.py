@@ -10,7 +10,8 @@ from collections.abc import Callable
 from plans.phase import HOLDING, WARMING, PhaseKind
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import SLACK, is_even
-from plans.sitting.events import Asked, Basis, Cause, Doubt, Said, Word, as_kept
+from plans.sitting.event_record import as_kept
+from plans.sitting.events import Asked, Basis, Cause, Doubt, Said, Word
 from plans.sitting.facts import Facts
 from plans.sitting.outlook import Span
 from plans.units import ZERO_CELSIUS

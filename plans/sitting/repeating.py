@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from plans.phase import PhaseKind
 from plans.record import record
-from plans.sitting.calls import ALARMS, Call, Role
+from plans.sitting.call_row import Role
+from plans.sitting.calls import ALARMS, Call
 from plans.sitting.events import Called, Eased, Event, LeftFire, Said
 from plans.sitting.limits import limits_of
 

@@ -10,7 +10,8 @@ from plans.sitting import due
 from plans.sitting.calls import Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.due import Closing
-from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event, as_kept
+from plans.sitting.event_record import as_kept
+from plans.sitting.events import Basis, Begun, Called, Cause, Eased, Entry, Event
 from plans.sitting.facts import Facts, facts_of
 from plans.sitting.pace import section_at
 from plans.sitting.quench import quench_floor

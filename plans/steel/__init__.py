@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.steel.advice import Advice as Advice
+    from plans.steel.advice import LEAST_TO_HARDEN as LEAST_TO_HARDEN, Advice as Advice
     from plans.steel.carbon import (
         AUSTENITE as AUSTENITE,
         CARBON_FACTOR as CARBON_FACTOR,
@@ -36,7 +36,10 @@ if TYPE_CHECKING:
     from plans.steel.history import hold as hold
     from plans.steel.hypereutectoid import Dissolved as Dissolved
     from plans.steel.ledger import Ledger as Ledger, Spell as Spell, carbon_ledger as carbon_ledger
+    from plans.steel.lines import on_lines as on_lines
+    from plans.steel.melting import burning as burning, hottest_to_forge as hottest_to_forge, solidus as solidus
     from plans.steel.naming import find_grade as find_grade, near_to as near_to
+    from plans.steel.ranges import hardening_soak as hardening_soak
     from plans.steel.scale import (
         SCALE_FACTOR as SCALE_FACTOR,
         scale_loss as scale_loss,

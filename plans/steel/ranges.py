@@ -8,6 +8,7 @@ as it does not contradict what else is known of the steel; what was cut off is t
 from __future__ import annotations
 
 from plans.steel.advice import LEAST_TO_HARDEN, NICKEL, PRACTICE, Advice, CriticalPoints, StatedRange, no_advice
+from plans.steel.composition import Composition
 from plans.steel.finding import Origin
 from plans.units import kelvin
 
@@ -134,9 +135,25 @@ def _why_harden(low: float, of: CriticalPoints) -> str:
     )
 
 
+def hardening_soak(steel: Composition, *, air_hardening: bool) -> float:
+    """How long a steel is held at its hardening heat once it is even, so that enough carbon dissolves [s].
+
+    Common practice, no source.
+
+    Args:
+        steel: its composition
+        air_hardening: whether it hardens in still air
+    """
+    if air_hardening:
+        return 1500.0
+    slow = steel.chromium + steel.tungsten + steel.molybdenum + steel.vanadium >= 0.5
+    return 600.0 if slow else 300.0
+
+
 def _soak(of: CriticalPoints) -> str:
+    minutes = hardening_soak(of.steel, air_hardening=of.air_hardening) / 60
     if of.air_hardening:
-        return "20 to 30 min once even: carbides rich in chromium dissolve slowly."
-    if of.steel.chromium + of.steel.tungsten + of.steel.molybdenum + of.steel.vanadium >= 0.5:
-        return "About 10 min once even: carbides with chromium, tungsten or vanadium dissolve slowly."
-    return "About 5 min once even; then into the quench within 2 to 3 s."
+        return f"{minutes - 5:g} to {minutes + 5:g} min once even: carbides rich in chromium dissolve slowly."
+    if minutes > 5:
+        return f"About {minutes:g} min once even: carbides with chromium, tungsten or vanadium dissolve slowly."
+    return f"About {minutes:g} min once even; then into the quench within 2 to 3 s."

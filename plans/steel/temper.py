@@ -7,12 +7,12 @@ References:
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterable
 from math import log10
 
 from plans.reckoned import Reckoned
 from plans.steel.errors import SteelError
+from plans.steel.lines import on_lines
 from plans.units import ZERO_CELSIUS, exactly_in_both, in_both
 
 Temper = tuple[float, float]
@@ -55,17 +55,8 @@ def constant(carbon: float) -> Reckoned:
     validity = f"right to {CONSTANT_ERROR:g} either way; plain carbon steel of {least:g} to {most:g} %"
     if outside:
         validity += f"; {carbon:g} % lies outside, and the nearest constant stands in"
-    value = _between(carbon)
+    value = on_lines(_CONSTANTS, carbon)
     return Reckoned(value, "modelled", validity, _FITS, value - CONSTANT_ERROR, value + CONSTANT_ERROR, outside)
-
-
-def _between(carbon: float) -> float:
-    contents = [content for content, _ in _CONSTANTS]
-    above = bisect_left(contents, carbon)
-    if above in (0, len(contents)):
-        return _CONSTANTS[max(above - 1, 0)][1]
-    (low, at_low), (high, at_high) = _CONSTANTS[above - 1 : above + 1]
-    return at_low + (at_high - at_low) * (carbon - low) / (high - low)
 
 
 def parameter(kelvin: float, seconds: float, constant: float) -> float:

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from plans.logbook.log import Log
-from plans.sitting.events import Ended, event_to_record
+from plans.sitting.event_record import event_to_record
+from plans.sitting.events import Ended
 
 _KEYS = {
     "word": ("at_seconds", "word", "text"),

@@ -117,7 +117,7 @@ class Stage:
     async def opened(self) -> None:
         """Wait for what is read in a thread."""
         await self.pilot.pause()
-        while self.app.is_running and (self.app._beginning is not None or isinstance(self.app.screen, OpeningScreen)):
+        while self.app.is_running and (self.app.in_hand.being_begun or isinstance(self.app.screen, OpeningScreen)):
             await self.app.workers.wait_for_complete()
             await self.pilot.pause()
         await self.pilot.pause()
@@ -224,7 +224,7 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TERM", "xterm-256color")
     # Nobody waits here for a first screen before the sitting is begun behind it.
-    monkeypatch.setattr("tui.app._SETTLED", 0.001)
+    monkeypatch.setattr("tui.app.in_hand.SETTLED", 0.001)
 
     @asynccontextmanager
     async def make(

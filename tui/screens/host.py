@@ -38,12 +38,14 @@ class Host(Protocol):
     """Real time, for what a screen times itself: blinking, notices, double presses [s]."""
     now: Callable[[], datetime]
     """Wall time with its offset."""
-    running: RunningSitting | None
-    """The sitting that runs; None without one."""
     presses: Debounce
     """Tells a press of a key from the same press once more, as of a worn pedal or a key held down."""
     outcome: Outcome
     """What will be said when the program has left the screen."""
+
+    @property
+    def running(self) -> RunningSitting | None:
+        """The sitting that runs; None without one."""
 
     @property
     def aloud(self) -> Aloud:

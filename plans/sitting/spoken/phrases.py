@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from plans.phase import PhaseKind
 from plans.prose import in_units
-from plans.sitting.calls import Call, Role
+from plans.sitting.call_row import Role
+from plans.sitting.calls import Call
 from plans.sitting.events import Asked, Called, Word
 from plans.sitting.glance import Glance
 from plans.sitting.questions import spoken_question

@@ -20,7 +20,8 @@ from plans.logbook.heats import heat_figures
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Event, event_to_record
+from plans.sitting.event_record import event_to_record
+from plans.sitting.events import Event
 from plans.sitting.hands import Hands, HandsFree
 from tests.listening.played.cells import ARREST, COLD, HEAT, IN, NORMALIZE, OUT, WELD, judged
 from tests.listening.played.forge import Forge, Watcher, Work

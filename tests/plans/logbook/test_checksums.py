@@ -1,4 +1,4 @@
-"""A journal whose disk changes a digit, and one from before its lines had checksums."""
+"""A journal whose disk changes a digit or writes a line twice, and those of versions without checksums or numbers."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Begun, Called, Ended, Entry, Said, WentOn, Word
 from tests.plans.logbook.conftest import STARTED, TRIAL
 
-WITHOUT = Path(__file__).with_name("20261125-091502-trial.jsonl")
-"""A journal that heatbook wrote when its lines had no checksums."""
+KEPT = ("trial", "checked", "numbered")
+"""The same journal as heatbook wrote it when its lines had no checksums, no numbers yet, and when they had both."""
 TOLD: list[Entry] = [
     Begun(0.0, 0, 1, PhaseKind.READY),
     Said(1.0, Word.ACKNOWLEDGE),
@@ -38,8 +38,9 @@ TOLD: list[Entry] = [
 ]
 
 
-def test_a_journal_of_an_earlier_version_is_read_still(tmp_path: Path) -> None:
-    path = Path(shutil.copy(WITHOUT, tmp_path))
+@pytest.mark.parametrize("name", KEPT)
+def test_a_journal_of_each_version_is_read_still(tmp_path: Path, name: str) -> None:
+    path = Path(shutil.copy(Path(__file__).with_name(f"20261125-091502-{name}.jsonl"), tmp_path))
     found = read_journal(path)
     assert (list(found.log), found.damage) == (TOLD, ())
     head = found.header
@@ -50,23 +51,72 @@ def test_a_journal_of_an_earlier_version_is_read_still(tmp_path: Path) -> None:
 
 def test_a_line_is_as_the_docstring_says() -> None:
     assert crc32(b"123456789") == 0xCBF43926, "check value of CRC-32/ISO-HDLC, as its catalogues print it"
-    assert entry_line(Reading(3.25, 1523.15)) == b'["%08x",[3250,12500]]\n' % crc32(b"[3250,12500]")
+    assert entry_line(Reading(3.25, 1523.15), 7) == b'["%08x",[3250,12500],7]\n' % crc32(b"[3250,12500],7")
+
+
+SAID_TWICE = [*TOLD[:4], Reading(3.25, 1523.15), Reading(3.25, 1523.15), *TOLD[6:8]]
+"""Two readings that say the same at one time, as two lines in the middle."""
+
+
+@pytest.mark.parametrize(
+    ("stand", "damage"),
+    [
+        ([0, 1, 2, 3, 4, 5, 6, 7], ()),
+        ([0, 1, 2, 3, 4, 5, 5, 6, 7], ("line 8 came twice",)),
+        ([0, 1, 2, 3, 4, 4, 5, 6, 7, 7], ("line 7, line 11 came twice",)),
+        ([0, 1, 2, 3, 4, 5, 6, 7, 4, 5, 6, 7], ("line 10, line 11, line 12, line 13 came twice",)),
+        ([0, 1, 3, 2, 4, 5, 6, 7], ("line 5 came out of turn",)),
+        ([0, 4, 5, 6, 1, 2, 3, 7], ("line 6 came out of turn",)),
+        ([0, 1, 2, 7, 3, 4, 5, 6, 7], ("line 10 came twice", "line 6 came out of turn")),
+    ],
+)
+def test_lines_that_stand_twice_or_in_another_order_are_told_by_their_numbers(
+    folder: Path, header: Header, stand: list[int], damage: tuple[str, ...]
+) -> None:
+    path = _written(folder, header, SAID_TWICE)
+    first, *lines = path.read_bytes().splitlines(keepends=True)
+    path.write_bytes(b"".join([first, *(lines[index] for index in stand)]))
+    found = read_journal(path)
+    assert (list(found.log), found.damage) == (SAID_TWICE, damage)
+
+
+def test_a_journal_without_numbers_means_what_it_meant(tmp_path: Path) -> None:
+    """Where a line of it stands twice at one time, nobody can tell that from two that say the same."""
+    path = Path(shutil.copy(Path(__file__).with_name("20261125-091502-checked.jsonl"), tmp_path))
+    lines = path.read_bytes().splitlines(keepends=True)
+    path.write_bytes(b"".join([*lines[:6], lines[5], *lines[6:]]))
+    found = read_journal(path)
+    assert (list(found.log), found.damage) == ([*TOLD[:5], *TOLD[4:]], ())
+
+
+def test_a_line_of_the_end_that_stands_twice_ends_it_once(folder: Path, header: Header) -> None:
+    path = _written(folder, header, [*TOLD[:4], Said(9.0, Word.FINISH), Ended(9.0), Said(9.5, Word.UNDO)])
+    assert not has_ended(path)
+    whole = path.read_bytes()
+    path.write_bytes(whole + whole.splitlines(keepends=True)[-2])
+    assert not has_ended(path)
+
+
+def _written(folder: Path, header: Header, entries: list[Entry]) -> Path:
+    journal = Journal.create(folder, header)
+    for entry in entries:
+        journal.reading(entry) if isinstance(entry, Reading) else journal.event(entry)
+    journal.flush()
+    journal.close()
+    return journal.path
 
 
 def test_no_other_digit_is_believed_wherever_it_stands(folder: Path, header: Header) -> None:
     """Each digit that is written is changed, those of the checksums too: its line is named, all others are kept."""
     some = TOLD[3:8]
-    journal = Journal.create(folder, header)
-    for entry in some:
-        journal.reading(entry) if isinstance(entry, Reading) else journal.event(entry)
-    journal.close()
-    whole = journal.path.read_bytes()
+    path = _written(folder, header, some)
+    whole = path.read_bytes()
     head = len(header_line(header))
     for place in (at for at, byte in enumerate(whole) if byte in b"0123456789"):
         other = b"%d" % ((whole[place] - ord("0") + 1 + place % 9) % 10)
-        journal.path.write_bytes(whole[:place] + other + whole[place + 1 :])
+        path.write_bytes(whole[:place] + other + whole[place + 1 :])
         try:
-            found = read_journal(journal.path)
+            found = read_journal(path)
         except DamagedError:
             assert place < head, "there are digits without which there is no header"
             continue

@@ -170,7 +170,7 @@ def test_what_makes_no_log_is_set_aside_whole_and_named(
 
 def test_a_going_on_of_before_is_not_put_behind_the_end_of_the_file(book: Logbook, gone_on: Path) -> None:
     lines = gone_on.read_bytes().splitlines(keepends=True)
-    gone_on.write_bytes(b"".join([*lines[:8], b"x\n", entry_line(WentOn(7.5))]))
+    gone_on.write_bytes(b"".join([*lines[:8], b"x\n", entry_line(WentOn(7.5), 8)]))
     book.recover(unknown)
     assert list(book.load("last").log) == BEFORE
 

@@ -345,7 +345,7 @@ def test_sittings_from_before_there_was_a_shop_or_all_of_its_figures_still_open(
     without = SHOP.sub(instead, first)
     assert without != first
     if where == "journal":
-        without = without[len('["1a2b3c4d",') : -1]  # nor did a line have a checksum then
+        without = without[len('["1a2b3c4d",') : -1]  # nor did a first line have a checksum then
     path.write_text(without + newline + rest)
     again = Logbook(folder)
     again.recover(work_out)

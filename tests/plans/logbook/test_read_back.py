@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 from datetime import timedelta
+from itertools import count
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
@@ -67,7 +68,7 @@ def test_what_is_pieced_together_can_be_read_back_once_it_is_put_away(seed: int,
     random = Random(seed)
     gone_on = STARTED + timedelta(seconds=900)
     header = Header("20261125-091502-trial", "trial", "A trial", TRIAL, STARTED, went_on=((900.0, gone_on),))
-    lines = [header_line(header), *map(entry_line, [*_BEFORE, WentOn(900.0, None, 9.0), *_SINCE])]
+    lines = [header_line(header), *map(entry_line, [*_BEFORE, WentOn(900.0, None, 9.0), *_SINCE], count(1))]
     for _ in range(faults):
         lines = _spoiled(lines, random)
     with TemporaryDirectory() as folder:
@@ -90,5 +91,6 @@ def test_what_is_pieced_together_can_be_read_back_once_it_is_put_away(seed: int,
 )
 def test_whatever_a_probe_says_its_line_can_be_read_back(kelvin: float) -> None:
     logged = as_logged(Reading(1.0, kelvin))
-    assert entry_of(entry_line(logged)) == logged == as_logged(logged)
+    assert entry_of(entry_line(logged, 1)) == (logged, 1)
+    assert as_logged(logged) == logged
     assert list(decode(encode(Trace([logged])))) == [logged]

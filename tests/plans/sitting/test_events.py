@@ -10,6 +10,7 @@ import pytest
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
+from plans.sitting.event_record import event_from_record, event_to_record
 from plans.sitting.events import (
     Basis,
     Begun,
@@ -22,8 +23,6 @@ from plans.sitting.events import (
     Said,
     WentOn,
     Word,
-    event_from_record,
-    event_to_record,
 )
 
 RECORDS: list[tuple[Event, dict[str, Any]]] = [

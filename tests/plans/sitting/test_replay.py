@@ -13,7 +13,8 @@ from plans.reading import ProbeOn, Reading
 from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Asked, Called, Entry, Said, Tick, WentOn, Word, event_from_record, event_to_record
+from plans.sitting.event_record import event_from_record, event_to_record
+from plans.sitting.events import Asked, Called, Entry, Said, Tick, WentOn, Word
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.words import WordError
 

@@ -120,7 +120,7 @@ async def test_readings_that_were_held_up_are_logged_at_their_own_time_and_befor
         at = on.source.clock()
         waiting = [at + n / 4 for n in range(1, 101)]
         for then in waiting:
-            on.app.deliver(Reading(then, 600.0))
+            on.app.in_hand.deliver(Reading(then, 600.0))
         on.real += 25.0
         if by == "key":
             on.app.say(Word.NEXT)

@@ -32,7 +32,7 @@ def shown(on: Stage) -> str:
 async def tread(on: Stage, word: Word) -> None:
     """The switch says a word: from its thread to the app, from there to the screen as a key, and what comes of it."""
     on.real += 1.0
-    on.app.deliver(word)
+    on.app.in_hand.deliver(word)
     for _ in range(4):
         await on.pilot.pause()
 
@@ -140,7 +140,7 @@ async def test_a_switch_has_stopped_bouncing_and_counts_each_time(stage: StageMa
     async with stage() as on:
         for _ in range(2):
             on.real += 0.5
-            on.app.deliver(Word.NEXT)
+            on.app.in_hand.deliver(Word.NEXT)
             await on.pilot.pause()
         assert on.running.sitting.state.phase is PhaseKind.FIRE
 

@@ -29,7 +29,7 @@ def held(monkeypatch: pytest.MonkeyPatch) -> Event:
     def wait(_: First) -> None:
         held.wait(5)
 
-    monkeypatch.setattr("tui.app._import_screen", wait)
+    monkeypatch.setattr("tui.app.start.import_screen", wait)
     return held
 
 

@@ -144,10 +144,10 @@ async def test_a_plan_is_begun_by_the_pedal(stage: StageMaker, settings: str, ke
 
 async def test_a_plan_is_begun_by_the_pedals_switch(stage: StageMaker) -> None:
     async with stage(first=Shelf(), settings='[keys]\n"shelf.begin" = "x"\n') as on:
-        on.app.deliver(Word.BACK)
+        on.app.in_hand.deliver(Word.BACK)
         await on.pilot.pause()
         assert isinstance(on.app.screen, ShelfScreen)
-        on.app.deliver(Word.NEXT)
+        on.app.in_hand.deliver(Word.NEXT)
         await on.settled(lambda: isinstance(on.app.screen, CautionsScreen))
         await on.press("ctrl+c")
 
@@ -240,7 +240,7 @@ async def test_wrong_settings_are_told_and_the_others_hold(stage: StageMaker) ->
 
 async def test_what_a_closed_probe_still_had_to_say_does_not_reach_the_next_sitting(stage: StageMaker) -> None:
     async with stage(first=Shelf()) as on:
-        on.app.deliver(Reading(1.0, 1500.0))
+        on.app.in_hand.deliver(Reading(1.0, 1500.0))
         await on.pilot.pause()
         await on.press("enter")
         await on.opened()

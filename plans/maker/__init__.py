@@ -1,0 +1,27 @@
+"""From what shall be made to a plan: every step with its figures, why each is so, and what does not add up."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.maker.drafting import (
+        comment_of as comment_of,
+        draft_of_proposal as draft_of_proposal,
+        text_of as text_of,
+    )
+    from plans.maker.errors import MakeError as MakeError
+    from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
+    from plans.maker.proposing import propose as propose
+    from plans.maker.settled import Settled as Settled, settle as settle
+    from plans.maker.why import (
+        Basis as Basis,
+        Chosen as Chosen,
+        Concern as Concern,
+        Why as Why,
+        arithmetic as arithmetic,
+        asked as asked,
+        practice as practice,
+    )
+else:
+    __getattr__ = hand_on(__name__)

@@ -1,0 +1,161 @@
+"""From what shall be made to a proposal: the one place where the parts of the maker come together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from plans.maker.building import Built, Sizes, build
+from plans.maker.concerns import concerns_of
+from plans.maker.errors import MakeError
+from plans.maker.finished import Forms, forms_of
+from plans.maker.proposal import Proposal, ProposedStep
+from plans.maker.settled import Settled, settle
+from plans.maker.shaping import shaping
+from plans.maker.steels import Steels
+from plans.maker.stepping import Making, steps_of
+from plans.maker.strand import Run, Strand, run
+from plans.maker.treating import treated
+from plans.maker.why import Why, arithmetic
+from plans.making import Build, What
+from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
+from plans.reckoned import Reckoned
+from plans.shown import counted
+from plans.stock import Loss, LossKind, RackBar
+from plans.units import Units, both
+
+
+def propose(
+    answers: AnswerKeys,
+    units: Units = Units.METRIC,
+    rack: Sequence[RackBar] = (),
+    reduction: Reckoned | None = None,
+) -> Proposal:
+    """A plan for what shall be made.
+
+    Args:
+        answers: what was answered; the rest is taken as it is usual
+        units: those in which bars are bought and cut
+        rack: the bars that one has; a common size is taken where none will do
+        reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
+
+    Raises:
+        MakeError: an answer contradicts another.
+    """
+    of = settle(answers, reduction)
+    forms = forms_of(of)
+    steels = _steels(of)
+    if of.what is What.CYCLES:
+        after = treated(answers, of, forms, steels)
+        _check(after.steps, ())
+        concerns = (*steels.unknown(), *after.concerns)
+        named = " and ".join(of.steels)
+        title = answers.title or f"Heat treatment of {named}"
+        about = f"For work of {named} that is forged already."
+        return Proposal(answers, of, title, about, (), (), after.steps, concerns, None, 0.0, ())
+    sizes = Sizes(units, rack)
+    built = build(of, answers, forms.bar, sizes)
+    shaped = shaping(of, forms, built.billet)
+    strand = Strand(built.strand.pieces, built.strand.section, built.strand.moves + shaped.moves)
+    done = run(strand, forms.body, sizes.up)
+    making = Making(of, forms, built, built.heats | shaped.heats, done, steels)
+    after = treated(answers, of, forms, steels)
+    bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
+    steps = (*steps_of(making), *after.steps)
+    _check(steps, bars)
+    concerns = (*after.concerns, *built.concerns, *concerns_of(making))
+    return Proposal(
+        answers=answers,
+        settled=of,
+        title=answers.title or _title(of),
+        about=_about(of, steps),
+        bars=bars,
+        bar_whys=tuple(_bar_whys(built, bar) for bar in bars),
+        steps=steps,
+        concerns=tuple(sorted(dict.fromkeys(concerns), key=lambda one: not one.serious)),
+        finished=forms.finished,
+        stock=sum(bar.section.area * bar.length for bar in bars),
+        losses=tuple(_losses(done, forms)),
+    )
+
+
+def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
+    """Make sure that the figures are ones that a plan can hold."""
+    if not steps:
+        raise MakeError("leave_out", "there is nothing left to do: leave out less")
+    lengths = [one for step in steps for one in (step.keys.length, step.keys.reach_length) if one is not None]
+    lengths += [bar.length for bar in bars]
+    sections = [one for step in steps for one in (step.keys.section, step.keys.reach) if one is not None]
+    sections += [bar.section for bar in bars]
+    if lengths and (min(lengths) < LENGTH.least or max(lengths) > LENGTH.most):
+        far = min(lengths) if min(lengths) < LENGTH.least else max(lengths)
+        said = both(lambda units: units.length(far))
+        raise MakeError("length", f"on the way a part of the work would be {said} long: give it other measures or bars")
+    if any(not (SIDE.least <= one.thickness and one.width <= SIDE.most) for one in sections):
+        raise MakeError("thickness", "on the way the work would be thinner or wider than any bar: give other measures")
+    if any(isinstance(step.keys.heats, int) and step.keys.heats > MOST_HEATS for step in steps):
+        raise MakeError(
+            "bar", f"a step would take more than {MOST_HEATS} heats: start from a thinner bar, or take off more"
+        )
+
+
+def _steels(of: Settled) -> Steels:
+    answers = dict.fromkeys(of.pattern, "pattern") | {of.back: "back", of.steel: "steel"}
+    edge = None if of.build in (Build.FOLDED, Build.TWISTED, Build.BUNDLE) else (of.steel,)
+    return Steels.of(of.steels, edge, answers)
+
+
+def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:
+    why = built.whys.get(bar.name)
+    length = arithmetic("from the finished piece back to the saw: every loss on the way added, and rounded up")
+    return {"length": length} if why is None else {"section": why, "length": length}
+
+
+def _losses(done: Run, forms: Forms) -> Iterator[Loss]:
+    """What the stock goes to besides the piece: each kind once. What was forged and is not the piece is ground off,
+    but for what bars rounded up have more, which is spare."""
+    sums: dict[LossKind, float] = {}
+    for loss in done.all_losses:
+        sums[loss.kind] = sums.get(loss.kind, 0.0) + loss.volume
+    more = done.out - forms.body
+    sums[LossKind.SPARE] = sums.get(LossKind.SPARE, 0.0) + more
+    sums[LossKind.GRINDING] = sums.get(LossKind.GRINDING, 0.0) + done.out + done.apart - more - forms.finished.volume
+    yield from (Loss(kind, sums[kind]) for kind in LossKind if sums.get(kind, 0.0) > 1e-15)
+
+
+_NAMES = {
+    What.DOUBLE_EDGED: "Double-edged blade",
+    What.SINGLE_EDGED: "Blade",
+    What.CHISEL_EDGED: "Chisel-edged blade",
+    What.WEDGE: "Wedge",
+    What.DRAWKNIFE: "Drawknife",
+    What.BAR: "Bar",
+    What.CYCLES: "Heat treatment",
+}
+_HOW = {
+    Build.ONE_STEEL: "of one steel",
+    Build.LAID_EDGE: "with a laid edge",
+    Build.LAMINATE: "of three layers",
+    Build.FOLDED: "of a folded billet",
+    Build.TWISTED: "of twisted bars",
+    Build.CORE: "with a patterned core",
+    Build.WRAPPED: "with a wrapped edge",
+    Build.BUNDLE: "of a bundle",
+}
+
+
+def _title(of: Settled) -> str:
+    return f"{_NAMES[of.what]} {_HOW[of.build]}"
+
+
+def _about(of: Settled, steps: Sequence[ProposedStep]) -> str:
+    units = Units.METRIC
+    heats = sum(step.keys.heats for step in steps if isinstance(step.keys.heats, int) and step.keys.fire is not None)
+    tang = ""
+    if of.is_tanged:
+        many = "two tangs" if of.what is What.DRAWKNIFE else "a tang"
+        tang = f", with {many} of {{{units.length(of.tang_length)}}}"
+    size = (
+        f"{{{units.length(of.length)}}} long, {{{units.length(of.width)}}} wide, {{{units.length(of.thickness)}}} thick"
+    )
+    steels = " and ".join(of.steels)
+    return f"{_title(of)}: {size}{tang}, of {steels}. {counted(heats, 'heat').capitalize()} in the fire."

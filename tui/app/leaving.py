@@ -1,0 +1,61 @@
+"""Leaving: where it leads from a screen, from a sitting, and out of the program."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tui.running import ReviewRequest, Shelf
+
+if TYPE_CHECKING:
+    from tui.app.in_hand import SittingInHand
+    from tui.app.shell import Shell
+
+
+async def leave_screen(app: Shell) -> None:
+    """Close the screen on top; the last one closes the program."""
+    await app.pop_screen()
+    if len(app.screen_stack) == 1:
+        app.exit(app.outcome)
+
+
+async def leave_sitting(app: Shell) -> None:
+    """Put the sitting away and go back to where it was begun."""
+    app.close_sitting()
+    if app.for_one_sitting:
+        app.exit(app.outcome)
+        return
+    await _back_to_the_shelf(app)
+    for text in app.outcome.errors:
+        app.say_aside(text, wrong=True)
+
+
+async def review_finished(app: Shell, name: str, rehearsal: bool) -> None:
+    """From the end of a sitting, which has been put away, to the whole of it.
+
+    Args:
+        app: where it is shown
+        name: the sitting's, in the logbook
+        rehearsal: whether it is one, which is kept apart
+    """
+    await _back_to_the_shelf(app)
+    await app.open(ReviewRequest(name, rehearsal))
+
+
+async def _back_to_the_shelf(app: Shell) -> None:
+    """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""
+    while len(app.screen_stack) > 1:
+        await app.pop_screen()
+    if not app.for_one_sitting:
+        await app.open(Shelf())
+
+
+def ask_to_quit(app: Shell, in_hand: SittingInHand) -> None:
+    """Leave the program; where a sitting is in hand, ask first."""
+    from tui.screens import QuestionScreen
+
+    if not in_hand.seen:
+        app.leave()
+    elif not isinstance(app.screen, QuestionScreen):
+        from tui.live import ask_to_leave
+
+        ask_to_leave(app)
