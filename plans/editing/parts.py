@@ -11,9 +11,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final, Literal
 
-from plans.editing.changes import FILE, check_there, checked, parsed, place_of, refusal, sound, with_values
+from plans.editing.changes import checked
 from plans.editing.plan_toml import table_lines
 from plans.editing.segments import Segment, joined, line_end, segments_of
+from plans.editing.setting import FILE, check_there, parsed, place_of, refusal, sound, with_values
 from plans.reader import AUTO, read_plan
 from plans.units import Units
 

@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-import pytest
-
 from plans.editing import (
     Draft,
     DraftTable,
@@ -22,8 +20,10 @@ from plans.editing import (
     with_keys,
     with_new_step,
 )
+from plans.maker import draft_of_proposal, propose, text_of
+from plans.making import Build
 from plans.plan import StepKind
-from plans.reader import SHELF, BarKeys, PlanKeys, QuenchKeys, StepKeys, read_plan
+from plans.reader import SHELF, AnswerKeys, BarKeys, PlanKeys, QuenchKeys, StepKeys, read_plan
 from plans.shapes import Section
 from plans.toml import comments_in
 from plans.units import Units, kelvin
@@ -68,13 +68,18 @@ def told(remade: Remade) -> dict[str, list[str]]:
     }
 
 
-@pytest.mark.parametrize(("old", "new"), [("normalize", "drawknife"), ("drawknife", "normalize")])
-def test_a_plan_that_was_not_touched_becomes_the_new_one(old: str, new: str) -> None:
-    drafts = [draft_of((SHELF / f"{name}.toml").read_text("utf-8"), name) for name in (old, new)]
+def test_a_plan_that_was_not_touched_becomes_the_new_one() -> None:
+    drafts = [draft_of((SHELF / f"{name}.toml").read_text("utf-8"), name) for name in ("normalize", "drawknife")]
     remade = made(drafts[0], toml_of(drafts[0], Units.INCH), drafts[1])
     assert difference(remade.text, toml_of(drafts[1])).is_empty
     assert remade.kept.is_empty
     assert remade.gave_way.is_empty
+
+
+def test_other_answers_give_what_they_would_have_given_at_once() -> None:
+    proposals = [propose(answers) for answers in (AnswerKeys(), AnswerKeys(build=Build.LAID_EDGE, length=0.2))]
+    old, new = (draft_of_proposal(one) for one in proposals)
+    assert made(old, text_of(proposals[0]), new).text == text_of(proposals[1])
 
 
 def test_the_same_answers_change_nothing_whatever_was_done_by_hand() -> None:
