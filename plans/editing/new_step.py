@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from plans.editing.changes import FILE
 from plans.editing.draft import draft_of
 from plans.editing.parts import added
+from plans.editing.setting import FILE
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Plan, StepKind
 from plans.reader import AirKeys, DipKeys, OvenKeys, QuenchKeys, StepKeys, read_plan

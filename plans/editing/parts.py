@@ -11,9 +11,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final, Literal
 
-from plans.editing.changes import FILE, check_there, checked, parsed, place_of, refusal, sound, with_values
+from plans.editing.changes import checked
 from plans.editing.plan_toml import table_lines
 from plans.editing.segments import Segment, joined, line_end, segments_of
+from plans.editing.setting import FILE, check_there, parsed, place_of, refusal, sound, with_values
 from plans.reader import AUTO, read_plan
 from plans.units import Units
 
@@ -117,11 +118,16 @@ def moved(text: str, part: Part, index: int, to: int) -> str:
     Raises:
         PlanError: the plan is none then, or is written in a way that this can't be done; it holds every fault.
     """
+    return checked(shifted(text, part, index, to))
+
+
+def shifted(text: str, part: Part, index: int, to: int) -> str:
+    """As `moved`, but whether the plan makes sense then is not looked at."""
     segments, places = _places(text, part, index)
     check_there(parsed(text).values, (part, to))
     gaps = [one.gap for one in segments]
     segments.insert(places[to], segments.pop(places[index]))
-    return checked(_edited(text, part, segments, gaps, lambda items: items.insert(to, items.pop(index))))
+    return _edited(text, part, segments, gaps, lambda items: items.insert(to, items.pop(index)))
 
 
 def repeated(text: str, part: Part, index: int) -> str:

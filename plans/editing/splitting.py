@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from plans.editing.changes import FILE, checked, parsed, place_of, refusal, with_values
+from plans.editing.changes import checked
 from plans.editing.parts import copied
+from plans.editing.setting import FILE, parsed, place_of, refusal, with_values
 from plans.plan import Plan, Step
 from plans.reader import read_plan
 from plans.shown import counted

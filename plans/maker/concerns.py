@@ -14,7 +14,7 @@ from plans.maker.why import Concern
 from plans.making import Build, Part
 from plans.units import Units
 
-LEAST_JACKET: Final = 2e-3
+LEAST_JACKET: Final = 3e-3
 """Least width of jacket that is to be left at an edge, so that it can be sharpened for years [m]: a guess."""
 
 
@@ -25,7 +25,9 @@ def concerns_of(making: Making) -> Iterator[Concern]:
         making: the piece
     """
     steels = making.steels
-    yield from weld_heat(steels).concerns if steels.welded else forging_concerns(steels)
+    yield from forging_concerns(steels)
+    if steels.welded:
+        yield from weld_heat(steels).concerns
     yield from _too_little(making)
     yield from _core_shows(making)
     yield from _jacket_left(making)
@@ -82,7 +84,7 @@ def _jacket_left(making: Making) -> Iterator[Concern]:
     def what(units: Units) -> str:
         return f"only {units.length(max(jacket, 0.0))} of jacket are left along each edge"
 
-    yield Concern("core_share", what, "take wider jackets, or a narrower core", jacket <= 0)
+    yield Concern("core_share", what, "take wider jackets, or a narrower core", jacket <= LEAST_JACKET / 2)
 
 
 def _twist(making: Making) -> Iterator[Concern]:

@@ -84,11 +84,16 @@ def forms_of(of: Settled) -> Forms:
         tapered=tapered,
         tip=tip,
         forged=forged,
-        body=forged.area * (of.length - of.point),
-        point=Body(forged, of.point, _flat(TIP, min(LEAST_EDGE, forged.thickness))).volume if of.point else 0.0,
+        body=forged.area * (of.length - (of.point if of.has(Part.POINT) else 0.0)),
+        point=_point(forged, of.point) if of.point and of.has(Part.POINT) else 0.0,
         tang=tang.area * of.tang_length,
         tang_section=tang,
     )
+
+
+def _point(forged: Section, length: float) -> float:
+    """Volume of a forged point [m3]."""
+    return Body(forged, length, _flat(TIP, min(LEAST_EDGE, forged.thickness))).volume
 
 
 def _bodies(of: Settled, full: Section, thin: Section) -> list[Body]:

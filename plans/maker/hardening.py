@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
 from plans.maker.hot_work import fire_above
@@ -16,6 +17,8 @@ ABOVE_LEAST: Final = 20.0
 """The work is heated at most so far over the low end of its range: no more than is needed [K]."""
 TOO_HOT_BY: Final = 60.0
 """So far over the hardening heat the grain is past mending: a temperature difference [K]."""
+COARSE: Final = 30.0
+"""The grain of a steel beside the edge grows so far over its own range: a temperature difference [K]."""
 _UNKNOWN: Final = (kelvin(790), kelvin(815))
 
 
@@ -78,7 +81,7 @@ def hardening(steels: Steels, thickness: float) -> tuple[Hardening | None, tuple
         ),
         bath,
     )
-    return found, (*clash, *dangers, *_others(steels, hard))
+    return found, (*clash, *dangers, *_others(steels, hard, heat))
 
 
 def _range(one: PieceSteel) -> tuple[float, float, Why] | None:
@@ -125,17 +128,28 @@ def _reason(hard: PieceSteel, low: float, high: float, why: Why) -> Why:
     def said(units: Units) -> str:
         if low == high:
             return f"{hard.name}: {units.temperature(low)}. {units.text(why.said)}"
-        return f"{hard.name}: {units.degrees(low)} to {units.temperature(high)}, no hotter than needed. {units.text(why.said)}"
+        ends = f"{units.degrees(low)} to {units.temperature(high)}"
+        return f"{hard.name}: {ends}, no hotter than needed. {units.text(why.said)}"
 
     return Why(why.basis, said, why.source)
 
 
-def _others(steels: Steels, hard: PieceSteel) -> list[Concern]:
-    """What the quench does to steels beside those of the edge."""
-    found = []
+def _others(steels: Steels, hard: PieceSteel, heat: float) -> Iterator[Concern]:
+    """What the quench does to the steels beside those of the edge, where it is not what they are made for."""
     for one in steels.all:
-        if one in steels.edge or not one.hardens:
+        known = _range(one) if one.hardens and one not in steels.edge else None
+        if known is None:
             continue
-        what = f"{one.name} is not in the edge, but hardens along with {hard.name}, and pulls on the welds as it does."
-        found.append(Concern(one.answer, what, "Temper at once; a mild steel beside the edge takes the strain best."))
-    return found
+        if one.air_hardening:
+            what = f"{one.name} hardens in still air: it stays hard beside the edge, and cracks with it."
+            yield Concern(one.answer, what, "Take a mild steel beside the edge, or one of the edge's own kind.")
+        elif heat > known[1] + COARSE:
+            yield Concern(one.answer, _too_hot_for(one, hard, heat, known[1]), "Hold it no longer than the edge needs.")
+
+
+def _too_hot_for(one: PieceSteel, hard: PieceSteel, heat: float, high: float) -> Shown:
+    def said(units: Units) -> str:
+        ours, most = units.temperature(heat), units.temperature(high)
+        return f"{hard.name} is quenched from {ours}, {one.name} beside it from {most} at most: its grain grows."
+
+    return said

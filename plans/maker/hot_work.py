@@ -17,11 +17,14 @@ MOST_DRAWN: Final = kelvin(1150)
 """Highest heat to draw out at, whatever the steel stands [K]."""
 RICH: Final = 0.9
 """Above so much carbon a steel is forged in a narrower range [mass %]."""
+LEAST_RANGE: Final = 50.0
+"""The heat lies at least so far above the cold limit, or there is no time to work in: a temperature difference [K]."""
 HOT_SHORT: Final = 0.2
 """With so much sulphur a steel breaks up at forging heat [mass %]."""
 _AIR_HARDENING: Final = (kelvin(1060), kelvin(925), kelvin(1150))
 """Heat, cold limit and burn limit of steels that harden in air [K]: makers' sheets, from memory."""
 _NICKEL_BURNS: Final = kelvin(1350)
+_UNKNOWN_AC1: Final = kelvin(700)
 
 
 class HotWork(StrEnum):
@@ -73,8 +76,8 @@ def heat_for(work: HotWork, steels: Steels) -> Heat:
         HotWork.BEND: "Cooler than for drawing: it shall bend and not stretch, and scale less.",
     }.get(work)
     colder = {HotWork.PROOF: 50.0, HotWork.TWIST: 50.0}.get(work, 0.0) if steels.welded else 0.0
-    heat = min(rounded(top.value - cooler, 10), rounded(burn.value - 2 * ABOVE_WORK, 10))
     keep = bottom.value + colder
+    heat = max(min(rounded(top.value - cooler, 10), rounded(burn.value - 2 * ABOVE_WORK, 10)), keep + LEAST_RANGE)
     heat_to = Chosen(heat, practice(said) if said else top.why)
     keep_above = (
         Chosen(keep, practice("Stop sooner than in a sound bar: what is struck or turned cold opens a young weld."))
@@ -174,8 +177,8 @@ def _coldest(one: PieceSteel, *, welded: bool) -> Chosen[float]:
 
 
 def _straightening(steels: Steels) -> Heat:
-    below = [one.card.ac1.best.value if one.card else None for one in steels.all]
-    lowest = min([at for at in below if at is not None], default=kelvin(715))
+    below = [one.card.ac1.best.value if one.card else _UNKNOWN_AC1 for one in steels.all]
+    lowest = min([at for at in below if at is not None], default=kelvin(740))
     heat = rounded(min(lowest - 40, kelvin(700)), 10)
 
     def said(units: Units) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
+from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
 from plans.maker.proposal import Proposal, ProposedStep
 from plans.maker.settled import Settled, settle
@@ -16,11 +17,11 @@ from plans.maker.strand import Run, Strand, run
 from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
 from plans.making import Build, What
-from plans.reader import AnswerKeys, BarKeys
+from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
 from plans.reckoned import Reckoned
 from plans.shown import counted
 from plans.stock import Loss, LossKind, RackBar
-from plans.units import Units
+from plans.units import Units, both
 
 
 def propose(
@@ -45,10 +46,12 @@ def propose(
     steels = _steels(of)
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
+        _check(after.steps, ())
+        concerns = (*steels.unknown(), *after.concerns)
         named = " and ".join(of.steels)
         title = answers.title or f"Heat treatment of {named}"
         about = f"For work of {named} that is forged already."
-        return Proposal(answers, of, title, about, (), (), after.steps, after.concerns, None, 0.0, ())
+        return Proposal(answers, of, title, about, (), (), after.steps, concerns, None, 0.0, ())
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
     shaped = shaping(of, forms, built.billet)
@@ -58,6 +61,7 @@ def propose(
     after = treated(answers, of, forms, steels)
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)
+    _check(steps, bars)
     concerns = (*after.concerns, *built.concerns, *concerns_of(making))
     return Proposal(
         answers=answers,
@@ -72,6 +76,26 @@ def propose(
         stock=sum(bar.section.area * bar.length for bar in bars),
         losses=tuple(_losses(done, forms)),
     )
+
+
+def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
+    """Make sure that the figures are ones that a plan can hold."""
+    if not steps:
+        raise MakeError("leave_out", "there is nothing left to do: leave out less")
+    lengths = [one for step in steps for one in (step.keys.length, step.keys.reach_length) if one is not None]
+    lengths += [bar.length for bar in bars]
+    sections = [one for step in steps for one in (step.keys.section, step.keys.reach) if one is not None]
+    sections += [bar.section for bar in bars]
+    if lengths and (min(lengths) < LENGTH.least or max(lengths) > LENGTH.most):
+        far = min(lengths) if min(lengths) < LENGTH.least else max(lengths)
+        said = both(lambda units: units.length(far))
+        raise MakeError("length", f"on the way a part of the work would be {said} long: give it other measures or bars")
+    if any(not (SIDE.least <= one.thickness and one.width <= SIDE.most) for one in sections):
+        raise MakeError("thickness", "on the way the work would be thinner or wider than any bar: give other measures")
+    if any(isinstance(step.keys.heats, int) and step.keys.heats > MOST_HEATS for step in steps):
+        raise MakeError(
+            "bar", f"a step would take more than {MOST_HEATS} heats: start from a thinner bar, or take off more"
+        )
 
 
 def _steels(of: Settled) -> Steels:

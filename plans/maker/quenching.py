@@ -43,7 +43,7 @@ class Quench:
 
     @property
     def text(self) -> str:
-        """As a plan's `medium` has it: "fast quench oil at {50 degC}"."""
+        """Its words for the `medium` of a plan: "fast quench oil at {50 degC}"."""
         if self.medium.value is Medium.AIR:
             return f"{self.medium.value}, thin work between plates"
         return f"{self.medium.value} at {in_braces(self.at.value)}"

@@ -52,7 +52,7 @@ def shaping(of: Settled, forms: Forms, billet: Section) -> Shaping:
             add(part, chosen, reach=forms.tang_section, apart=before)
     if forms.tip is not None:
         add(Part.TAPER, heats_for(Part.TAPER), reach=forms.tapered)
-    if forms.point and of.has(Part.POINT):
+    if forms.point:
         chosen = heats_for(Part.POINT)
         add(Part.POINT, chosen, apart=forms.point / USUAL_SCALE.left(chosen.value)[0])
     if of.what in EDGED and of.has(Part.BEVELS) and forms.forged != forms.tapered:

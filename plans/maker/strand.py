@@ -29,6 +29,8 @@ class Move:
     """The section that it comes to; None where it keeps the one that it has."""
     heats: int = 0
     """How many heats it takes; 0 for cold work."""
+    heated: float = 1.0
+    """Share of the strand that is in the fire, where one end alone is heated."""
     cuts: tuple[Loss, ...] = ()
     """What is cut off besides, once it is done."""
     gone: float = 0.0
@@ -51,7 +53,7 @@ class Move:
     @property
     def left(self) -> float:
         """Share of the steel that its scale leaves."""
-        return USUAL_SCALE.left(self.heats)[0]
+        return 1 - self.heated * (1 - USUAL_SCALE.left(self.heats)[0])
 
 
 @record

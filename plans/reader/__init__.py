@@ -52,6 +52,9 @@ if TYPE_CHECKING:
     )
     from plans.reader.key_help import meanings as meanings, word_meanings as word_meanings
     from plans.reader.keys import (
+        LENGTH as LENGTH,
+        MOST_HEATS as MOST_HEATS,
+        SIDE as SIDE,
         AirKeys as AirKeys,
         BarKeys as BarKeys,
         CuesKeys as CuesKeys,

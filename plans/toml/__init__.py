@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         changed as changed,
         put as put,
         taken_out as taken_out,
+        value_at as value_at,
         without as without,
     )
     from plans.toml.faults import (

@@ -29,6 +29,7 @@ class _Put(NamedTuple):
     note: str
     below: str
     beside: str | None
+    over: str | None
     above: Sequence[str] = ()
     """Comments that come to stand above it as they are."""
 
@@ -54,7 +55,7 @@ def changed(toml: TomlText, path: tuple[str, ...], value: Scalar, note: str = ""
     Raises:
         TomlChangeError: a table or list stands there, or what would have to be a table is none.
     """
-    there = _value_at(toml.values, path)
+    there = value_at(toml.values, path)
     if isinstance(there, list):
         raise TomlChangeError(f"{toml.file}: {key_text(path)} holds more than one value")
     return put(toml, path, value, note=note, below=below, beside="")
@@ -69,6 +70,8 @@ def put(
     note: str = "",
     below: str = "",
     beside: str | None = None,
+    over: str | None = None,
+    above: Sequence[str] = (),
 ) -> str:
     """The text with a value set anew, a list as well, whatever stood there before but a table.
 
@@ -80,6 +83,8 @@ def put(
         value: what it is to be: a text, a number, true or false, or a list of those
         written: how it is written in TOML; as is usual where empty
         beside: the comment at the end of its line; None for the one that is there, and empty for none
+        over: the comment that `beside` replaces, which stays where it is another one; None for any
+        above: comments that come to stand in lines above it, each with its "#"
 
     Raises:
         TomlChangeError: a table stands there, or what would have to be a table is none.
@@ -88,11 +93,13 @@ def put(
     end = "\r\n" if "\r\n" in toml.text else "\n"
     written = written.replace("\n", end)
 
-    def edited(above: Sequence[str] = ()) -> str:
+    def edited(more: Sequence[str] = ()) -> str:
         import tomlkit
 
         item = tomlkit.value(written) if written else tomlkit.item(value)
-        return _edited(_with_table(toml, path[:-1], end), path, _Put(item, note, below, beside, above), end)
+        return _edited(
+            _with_table(toml, path[:-1], end), path, _Put(item, note, below, beside, over, (*more, *above)), end
+        )
 
     text = _if_sound(toml, edited, wanted)
     if text is not None and beside is None:
@@ -129,7 +136,7 @@ def taken_out(toml: TomlText, path: KeyPath) -> str:
         TomlChangeError: it can't be taken out as the text is written.
     """
     wanted = deepcopy(toml.values)
-    table = _value_at(wanted, path[:-1])
+    table = value_at(wanted, path[:-1])
     if not isinstance(table, dict) or path[-1] not in table:
         return toml.text
     del table[path[-1]]
@@ -160,8 +167,8 @@ def _if_sound(toml: TomlText, edited: Callable[[], str], wanted: dict[str, Any])
         return None
 
 
-def _value_at(values: Any, path: KeyPath) -> Any:
-    """What stands there; None where nothing does."""
+def value_at(values: Any, path: KeyPath) -> Any:
+    """What stands there in what tomllib has read; None where nothing does."""
     for part in path:
         try:
             values = values[part]
@@ -221,7 +228,8 @@ def _edited(text: str, path: KeyPath, put: _Put, end: str) -> str:
         lines.body.insert(next(after, 0), (tomlkit.key(name), put.item))
     at = next(index for index, (key, _) in enumerate(lines.body) if key is not None and key.key == name)
     there = lines.body[at][1]
-    if put.beside is not None and isinstance(there, Item):
+    says = there.trivia.comment.removeprefix("#").strip() if isinstance(there, Item) else ""
+    if put.beside is not None and isinstance(there, Item) and put.over in (None, says):
         there.trivia.comment_ws = "  " if put.beside else ""
         there.trivia.comment = f"# {put.beside}" if put.beside else ""
     if put.note:

@@ -26,6 +26,8 @@ away. Common practice, no source."""
 STACKED: Final = 1.6
 """Side of the stack that a layered bar is drawn from, beside the bar: common practice, no source."""
 _NARROWEST = 30.0
+_END = 0.4
+"""Share of a billet that is in the fire while its end is welded: a guess."""
 _GROUND = 0.04
 """Share that is ground off a twisted bar's four faces, to clean steel and out of the hollows: a guess."""
 
@@ -161,7 +163,7 @@ def _notched(pieces: tuple[Piece, ...], section: Section, bar: Section, moves: M
     cut = Loss(LossKind.TRIMMED, notch.mouth.value * notch.depth.value / 2 * section.thickness)
     moves.cold(Part.NOTCH_CUT, cuts=(cut,))
     heats = Chosen(int(notch.heats.value), Why("common practice", notch.heats.validity, notch.heats.source))
-    moves.hot(Part.NOTCH_CLOSE, heats)
+    moves.hot(Part.NOTCH_CLOSE, heats, heated=_END)
     # The closed point is about as wide as the V's angle makes it: half of the bar's width, on average.
     back = Loss(LossKind.TRIMMED, USUAL_LOSS * section.area / 2)
     moves.cold(Part.GRIND_BACK, cuts=(back,))

@@ -24,7 +24,7 @@ from plans.editing import (
 )
 from plans.errors import PlanError
 from plans.plan import StepKind
-from plans.reader import SHELF, AirKeys, BarKeys, read_plan
+from plans.reader import SHELF, AnswerKeys, BarKeys, read_plan
 from plans.shapes import Section
 from plans.toml import comments_in
 from plans.units import Units
@@ -216,9 +216,12 @@ def test_a_new_step_has_the_figures_of_the_one_before_of_its_kind() -> None:
     }
 
 
-def test_answers_stand_in_a_table_of_their_own_and_are_replaced() -> None:
-    with pytest.raises(PlanError, match="made_from"):  # a key that no plan has yet
-        with_made_from(PLAN, AirKeys(until=700.0), Units.METRIC)
+def test_answers_stand_in_a_table_of_their_own_whose_comments_stay() -> None:
+    text = with_made_from(PLAN, AnswerKeys(length=0.2, steel="W1"), Units.METRIC)
+    assert text == PLAN + '\n[made_from]\nlength = "200 mm"\nsteel = "W1"\n'
+    text = text.replace('"200 mm"', '"200 mm" # as the old one')
+    text = with_made_from(text, AnswerKeys(length=0.2, width=0.03175), Units.INCH)
+    assert text == PLAN + '\n[made_from]\nlength = "200 mm" # as the old one\nwidth = "1 1/4 in"\n'
 
 
 ODD = {
