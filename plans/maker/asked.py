@@ -116,9 +116,7 @@ _PARTS: Final[Mapping[Part, _Applies]] = {
     Part.TEMPER: lambda answers: answers.what is not What.BAR,
     Part.GRIND: _for(*EDGED),
     Part.FINISH: _for(*EDGED),
-    Part.ETCH: lambda answers: (
-        answers.what is not What.BAR and answers.build not in (Build.ONE_STEEL, Build.LAID_EDGE)
-    ),
+    Part.ETCH: lambda answers: answers.what is not What.BAR and answers.build not in (Build.ONE_STEEL, Build.LAID_EDGE),
 }
 """When a piece may need a part of the work that can be left out; those that are not here it always may."""
 

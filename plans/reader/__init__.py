@@ -50,7 +50,7 @@ if TYPE_CHECKING:
         read_keys as read_keys,
         write_keys as write_keys,
     )
-    from plans.reader.key_help import meanings as meanings, word_meanings as word_meanings
+    from plans.reader.key_help import key_meanings as key_meanings, word_meanings as word_meanings
     from plans.reader.keys import (
         LENGTH as LENGTH,
         MOST_HEATS as MOST_HEATS,

@@ -50,7 +50,7 @@ HEADERS: Final = {
 
 
 @cache
-def meanings(declared: type[DataclassInstance]) -> dict[str, str]:
+def key_meanings(declared: type[DataclassInstance]) -> dict[str, str]:
     """What each key of a table means, by its attribute: the docstring under it."""
     (tree,) = ast.parse(inspect.getsource(declared)).body
     assert isinstance(tree, ast.ClassDef)
@@ -77,7 +77,7 @@ def word_meanings(words: type[StrEnum]) -> dict[str, str]:
 
 def described(declared: type[DataclassInstance]) -> dict[str, tuple[Key, str]]:
     """Each key of a table by its attribute: its declaration, and all that is to be said of it in one paragraph."""
-    return {name: (one, _paragraph(one, meanings(declared)[name])) for name, one in keys_of(declared).items()}
+    return {name: (one, _paragraph(one, key_meanings(declared)[name])) for name, one in keys_of(declared).items()}
 
 
 def _paragraph(one: Key, meaning: str) -> str:

@@ -30,11 +30,11 @@ from plans.units import Units
 from tests.inches import metric
 from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import QuestionFields
-from tui.widgets.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import LogList, Reckoner, Shelf
 from tui.shelf.plan_text import plan_text
 from tui.widgets.lines import SplitLine
+from tui.widgets.question_row import QuestionRow
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker

@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from tui.running import First, Reckoner, RunRequest, Shelf
+from tui.running import First, Maker, Reckoner, RunRequest, Shelf
 
 
 class OpeningScreen(Screen[None]):
@@ -49,5 +49,7 @@ def _doing(first: First) -> str:
             return "reading the shelf"
         case Reckoner():
             return "opening the reckoner"
+        case Maker():
+            return "opening the maker"
         case _:
             return "opening the logbook"
