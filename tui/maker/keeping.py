@@ -88,17 +88,20 @@ class Keeping:
         told(f"written down as {path.stem}: esc to the shelf, where enter begins it", False)
         then()
 
-    def ask_to_leave(self, host: Host, told: Told) -> None:
-        """Ask what shall become of a plan that is not written down, and leave the screen unless it is to stay."""
+    def ask_to_leave(self, host: Host, told: Told, leave: Callable[[], object]) -> None:
+        """Ask what shall become of a plan that is not written down, and leave it unless it is to stay.
 
-        async def leave() -> None:
-            await host.leave_screen()
+        Args:
+            host: asks
+            told: told what became of it
+            leave: called where it is left
+        """
 
-        async def answered(answer: str | None) -> None:
+        def answered(answer: str | None) -> None:
             if answer == "write":
                 self.ask(host, told, lambda: host.screen.call_later(leave))
             elif answer == "leave":
-                await leave()
+                host.screen.call_later(leave)
 
         choices = [
             Choice("write", "w", "write it down, then leave"),

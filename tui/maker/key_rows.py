@@ -10,7 +10,7 @@ from plans.maker import Proposal, Why
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES
 from plans.prose import in_units
-from plans.reader import BarKeys, Choice, Lines, Paragraphs, StepKeys, key_meanings, keys_of
+from plans.reader import BarKeys, Choice, Line, Lines, Nested, Paragraphs, StepKeys, key_meanings, keys_of
 from plans.record import record
 from plans.text import plain
 from plans.toml import KeyPath
@@ -97,11 +97,11 @@ def _rows(
 ) -> Iterator[KeyRow]:
     outer = {one.name: one for one in keys_of(type(keys)).values()}
     for inner, figure in figures_of(keys).items():
-        first = outer[str(inner[0])]
+        first = outer[inner[0]]
         phase = figure.key.phase or first.phase
         if not figure.is_there and phases is not None and phase is not None and phase not in phases:
             continue
-        declared: Any = type(keys) if len(inner) == 1 else first.value.keys
+        declared = first.value.keys if isinstance(first.value, Nested) else type(keys)
         proposed = whys.get(figure.attribute)
         why = proposed[1] if proposed is not None and figure.is_same(figure_with(figure, proposed[0])) else None
         yield KeyRow((*path, *inner), figure, declared, why)
@@ -144,4 +144,5 @@ def field_of(row: KeyRow, units: Units, wrong: str = "") -> Field:
     why = "" if row.why is None else f"{row.why.basis}: {plain(in_units(units.text(row.why.said), units))}"
     kind = row.figure.key.value
     words = tuple(word.value for word in kind.words) if isinstance(kind, Choice) else ()
-    return Field(row.name, row.shown(units), row.figure.key.otherwise, wrong or why, bool(wrong), words)
+    is_long = isinstance(kind, Paragraphs | Lines | Line)
+    return Field(row.name, row.shown(units), row.figure.key.otherwise, wrong or why, bool(wrong), words, is_long)

@@ -13,12 +13,13 @@ from plans.billets import (
     laminate_drawn,
     stack_drawn,
     stages,
+    twist_drawn,
 )
 from plans.drawing import Drawing
 from plans.maker import Proposal, Settled
-from plans.making import Build, What
+from plans.making import Build, Part, What
 from plans.plan import Plan
-from plans.reader import BarKeys
+from plans.shapes import Section
 from plans.stock import piece_drawn
 
 
@@ -32,7 +33,7 @@ def picture_of(page: str, proposal: Proposal, plan: Plan | None) -> Drawing | No
     """
     if page in ("built", "bars"):
         try:
-            drawn = _built(proposal.settled, proposal.bars)
+            drawn = _built(proposal)
         except BilletError:
             drawn = None
         if drawn is not None:
@@ -45,9 +46,9 @@ def picture_of(page: str, proposal: Proposal, plan: Plan | None) -> Drawing | No
     return piece_drawn(proposal.finished, *((bar.section, bar.length) if bar is not None else ()))
 
 
-def _built(of: Settled, bars: tuple[BarKeys, ...]) -> Drawing | None:
+def _built(proposal: Proposal) -> Drawing | None:
     """How the billet is built; None for one that has nothing inside to be seen."""
-    sides = {bar.name: bar.section for bar in bars}
+    of, sides = proposal.settled, {bar.name: bar.section for bar in proposal.bars}
     match of.build:
         case Build.LAMINATE if {"core", "jackets"} <= sides.keys():
             core, jacket = sides["core"].thickness, sides["jackets"].thickness
@@ -61,9 +62,15 @@ def _built(of: Settled, bars: tuple[BarKeys, ...]) -> Drawing | None:
                 return None
             whole = [jacket_side.width] + [(sides.get("core") or jacket_side).width] * of.cores + [jacket_side.width]
             return composite_drawn(of.width, _blade(of), borders_of(whole, of.width))
-        case Build.TWISTED if of.cores > 1:
-            return composite_drawn(of.width, _blade(of), borders_of([1.0] * of.cores, of.width))
+        case Build.TWISTED if (square := _squared(proposal)) is not None:
+            return twist_drawn(square, of.twist or 2.5 * square.thickness)
     return None
+
+
+def _squared(proposal: Proposal) -> Section | None:
+    """Section of a bar before it is twisted."""
+    steps = (step.keys for step in proposal.steps if step.part is Part.TWIST)
+    return next((keys.section for keys in steps if keys.section is not None), None)
 
 
 def _blade(of: Settled) -> Blade | None:

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.containers import Container
+from textual.content import Content
 from textual.message import Message
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import OptionDoesNotExist
 
 from plans.editing import draft_of, with_keys
 from plans.errors import PlanError
 from plans.maker import Proposal
-from plans.reader import read_plan
+from plans.reader import notes_on, read_plan
+from plans.text import plain
 from plans.toml import KeyPath
 from plans.units import Units
 from tui.maker.key_rows import KeyRow, field_of, key_rows
@@ -41,6 +44,7 @@ class PlanRoom(Container):
     PlanRoom { layout: vertical; height: 1fr; }
     PlanRoom #columns { color: $text-muted; }
     PlanRoom #steps { height: 1fr; border: none; padding: 0 1; }
+    PlanRoom #notes { height: auto; max-height: 2; padding: 0 1; }
     PlanRoom Fields { height: 1fr; border-top: solid $panel; }
     """
 
@@ -77,6 +81,7 @@ class PlanRoom(Container):
     def compose(self) -> ComposeResult:
         yield SplitLine(id="columns")
         yield Choices(id="steps", markup=False)
+        yield Static(id="notes")
         yield Fields(_NAMES)
 
     @property
@@ -113,9 +118,19 @@ class PlanRoom(Container):
         """
         if text != self._text:
             self._text, self._plan, self._draft = text, read_plan(text, "", "plan"), draft_of(text, "plan")
+            self._tell_notes()
         self._proposal, self._times = proposal, times
         self._list(choose if choose is not None else self.chosen)
         self._show_keys()
+
+    def _tell_notes(self) -> None:
+        """Say what is odd in the plan, though it can be followed."""
+        assert self._plan is not None
+        notes = [f"{one.where}: {one.key} {one.what}".strip(": ") for one in notes_on(self._plan, "plan")]
+        lines = [Content.assemble((" ? ", "bold $warning"), f" {plain(note)}") for note in notes]
+        told = self.query_one("#notes", Static)
+        told.display = bool(lines)
+        told.update(Content("\n").join(lines))
 
     def on_resize(self) -> None:
         if self._plan is not None:
@@ -161,7 +176,7 @@ class PlanRoom(Container):
         waiting = self._pending.get(row.path)
         if waiting is None:
             return field
-        return Field(field.name, waiting, field.usual, field.beside, field.wrong, field.words)
+        return replace(field, text=waiting)
 
     def on_input_changed(self, message: Input.Changed) -> None:
         message.stop()

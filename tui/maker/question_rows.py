@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Final
 
 from plans.maker import Group, Proposal, parts_of, taken
 from plans.making import Part
@@ -16,6 +17,8 @@ from tui.widgets import Field
 _DONE, _LEFT_OUT = "done", "left out"
 Row = tuple[str, Part | None]
 """Which answer a row is for; of the parts that are left out, which part."""
+_NAMES: Final = {"temper": "temper at", "dip": "each dip"}
+"""What an answer is called where its own name would not do beside the parts of the work."""
 
 
 def rows_of(group: Group, answers: AnswerKeys) -> list[Row]:
@@ -57,33 +60,43 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: str,
         beside = units.text(chosen.why.said)
     elif isinstance(key.value, Lines):
         usual = ", ".join(key.default)
-    if text:
-        beside = word_meanings(type(key.value.words[0])).get(text, "") if isinstance(key.value, Choice) else ""
-    elif words and key.default is not None:
-        beside = word_meanings(type(key.default)).get(key.default.value, "")
-    return Field(answer.replace("_", " "), text, usual, beside, answer == wrong, words)
+    if isinstance(key.value, Choice):
+        beside = _word_meaning(key.value, text or key.otherwise) or beside
+    elif text:
+        beside = ""
+    return Field(_NAMES.get(answer, answer.replace("_", " ")), text, usual, beside, answer == wrong, words)
 
 
-def hint_of(row: Row) -> tuple[str, str]:
-    """What a row asks for, and an example."""
+def hint_of(row: Row, typed: Mapping[str, str]) -> tuple[str, str]:
+    """What a row asks for, or what the word means that stands there; and an example.
+
+    Args:
+        row: which
+        typed: the answers as typed
+    """
     answer, part = row
     if part is not None:
         return f"{part.value}: {word_meanings(Part)[part.value]}", "← → done or left out"
     key = keys_of(AnswerKeys)[answer]
-    said = f"{answer.replace('_', ' ')}: {key_meanings(AnswerKeys)[answer]}"
-    return said, "← → another" if isinstance(key.value, Choice) else f"e.g. {_bare(key.example)}"
+    name = answer.replace("_", " ")
+    if isinstance(key.value, Choice):
+        word = typed.get(answer, "") or (key.otherwise if key.default is None else key.default.value)
+        meaning = _word_meaning(key.value, word)
+        return f"{name}: {f'{word}: {meaning}' if meaning else key_meanings(AnswerKeys)[answer]}", "← → another"
+    return f"{name}: {key_meanings(AnswerKeys)[answer].replace('`', '')}", f"e.g. {_bare(key.example)}"
 
 
-def why_of(row: Row, proposal: Proposal, units: Units) -> list[tuple[str, str]]:
+def why_of(row: Row, typed: Mapping[str, str], proposal: Proposal, units: Units) -> list[tuple[str, str]]:
     """Why a figure is taken, who says so, and what it is; each with its heading.
 
     Args:
         row: which
+        typed: the answers as typed
         proposal: what is proposed
         units: in which figures are shown
     """
     chosen = None if row[1] is not None else taken(proposal, row[0])
-    said = hint_of(row)[0].partition(": ")[2]
+    said = hint_of(row, typed)[0].partition(": ")[2]
     if chosen is None:
         return [("what it is", said)]
     why = chosen.why
@@ -96,6 +109,10 @@ def typed_with(typed: Mapping[str, str], row: Row, text: str) -> dict[str, str]:
     if part is not None:
         text = with_part(typed.get(answer, ""), part, is_done=text != _LEFT_OUT)
     return {**typed, answer: text}
+
+
+def _word_meaning(kind: Choice, word: str) -> str:
+    return word_meanings(type(kind.words[0])).get(word, "")
 
 
 def _bare(example: str) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.containers import Container, Horizontal, Vertical
+from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
@@ -75,6 +76,8 @@ class QuestionsRoom(Container):
         self._rows: list[Row] = []
         self._at_fault, self._wrong = "", ""
         """The answer that is at fault, and what is wrong."""
+        self._words = Content("")
+        """What comes of the answers, the last time that something did."""
         self._shown: tuple[Concern, ...] | None = None
 
     def compose(self) -> ComposeResult:
@@ -97,19 +100,17 @@ class QuestionsRoom(Container):
 
     @property
     def hint(self) -> tuple[str, str]:
-        """What the field asks for that has the cursor, or what is wrong; and an example."""
+        """What the field asks for that has the cursor, and an example."""
         if not self._rows:
             return "", ""
-        row = self._rows[self.fields.place]
-        said, example = hint_of(row)
-        return (f"{row[0].replace('_', ' ')}: {self._wrong}", example) if self._at_fault == row[0] else (said, example)
+        return hint_of(self._rows[self.fields.place], self._typed)
 
     @property
     def why(self) -> list[tuple[str, str]]:
         """Where the figure comes from that the cursor stands in, and what it is: each with what it stands on."""
         if not self._rows or self._proposal is None:
             return []
-        return why_of(self._rows[self.fields.place], self._proposal, self._units)
+        return why_of(self._rows[self.fields.place], self._typed, self._proposal, self._units)
 
     @property
     def wrong(self) -> str:
@@ -178,7 +179,7 @@ class QuestionsRoom(Container):
         """
         self._at_fault = self._wrong = ""
         self._proposal, self._plan = proposal, plan
-        self.query_one("#words", Static).update(result_text(proposal, times, self._units))
+        self._words = result_text(proposal, times, self._units)
         self._outdate(False)
         if proposal.concerns != self._shown:
             self._shown = proposal.concerns
@@ -199,6 +200,8 @@ class QuestionsRoom(Container):
     def _outdate(self, outdated: bool) -> None:
         for widget in self.query("#words, ScaleView"):
             widget.set_class(outdated, "outdated")
+        before = Content("as it was before what is wrong now\n") if outdated else Content("")
+        self.query_one("#words", Static).update(before + self._words)
 
     def _picture(self) -> None:
         drawing = None if self._proposal is None else picture_of(self._page, self._proposal, self._plan)

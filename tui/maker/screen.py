@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container
+from textual.content import Content
 from textual.geometry import Size
-from textual.widgets import OptionList
+from textual.widgets import OptionList, Static
 
 from plans.editing import moved, removed, repeated, split_step, with_new_step
 from plans.errors import PlanError
@@ -87,6 +89,7 @@ class MakerScreen(TellingScreen):
     ]
     DEFAULT_CSS = """
     MakerScreen #head { text-style: bold; background: $surface; }
+    MakerScreen #wrong { height: auto; max-height: 3; padding: 0 1; }
     MakerScreen #hint { background: $surface; }
     MakerScreen #keys { background: $surface; }
     """
@@ -109,6 +112,7 @@ class MakerScreen(TellingScreen):
             yield QuestionsRoom(host.settings.units, blocks=host.settings.blocks)
             yield PlanRoom(host.settings.units)
         yield Told()
+        yield Static(id="wrong")
         yield SplitLine(id="hint")
         yield KeyLine(id="keys")
 
@@ -214,34 +218,37 @@ class MakerScreen(TellingScreen):
         state = "not written down" if self._work.is_unsaved else self._work.name
         self.query_one("#head", SplitLine).show(f"Write a plan: {title}" if title else "Write a plan", state)
         self._hint()
-        self.query_one("#keys", KeyLine).show(self._keys())
+        keys = self.query_one("#keys", KeyLine)
+        keys.styles.height = 2 if self._part == "steps" and self._fitted.width < _NARROW else 1
+        keys.show(self._keys())
 
     def _hint(self) -> None:
         hint, units = self.query_one("#hint", SplitLine), self._work.known.units
+        wrong = self._plan.wrong if self._on_plan else self._questions.wrong
+        told = self.query_one("#wrong", Static)
+        told.display = bool(wrong)
+        told.update(Content.assemble((" ! ", "bold reverse $error"), f" {plain(wrong)}"))
         if self._on_plan:
             row = self._plan.row
-            if self._plan.wrong:
-                hint.show(self._plan.wrong)
-            elif self._fields.has_cursor and row is not None:
+            if self._fields.has_cursor and row is not None:
                 hint.show(f"{row.name}: {row.meaning}", f"e.g. {row.figure.key.example.replace(chr(34), '')}")
             else:
-                hint.show("enter to change the chosen one; what a step begins with follows from the one before")
+                hint.show("enter: into its keys; steel: share of the stock that it leaves of the work")
         elif self._fields.has_cursor:
             hint.show(*(units.text(one) for one in self._questions.hint))
-        elif self._questions.wrong:
-            hint.show(self._questions.wrong)
         elif self.focused is self._questions.doubts:
             hint.show("enter to the answer that would mend it")
         else:
             hint.show("← → another page; ↓ into it; 2 to the plan step by step")
 
     def _keys(self) -> list[tuple[str, str, str]]:
+        only: tuple[str, ...]
         if self._fields.has_cursor:
             only = ("maker.why", "maker.leave")
         elif self._on_plan and self.focused is self._plan.steps:
             only = (
-                *("maker.write", "maker.add", "maker.repeat", "maker.split", "maker.raise", "maker.lower"),
-                *("maker.take-out", "maker.undo", "maker.redo", "maker.leave"),
+                *("maker.write", "maker.add", "maker.take-out", "maker.repeat", "maker.split", "maker.raise"),
+                *("maker.lower", "maker.undo", "maker.redo", "maker.leave"),
             )
         else:
             only = ("maker.write", "maker.by-hand", "maker.doubts", "maker.leave")
@@ -577,10 +584,18 @@ class MakerScreen(TellingScreen):
             self.set_focus(self._plan.steps)
         elif self._part != "row":
             await self._go_to("row")
-        elif not self._work.is_unsaved:
+        elif not self.asks_to_leave(host_of(self).leave_screen):
             await host_of(self).leave_screen()
-        else:
-            self._keeping.ask_to_leave(host_of(self), self._wrote)
+
+    def asks_to_leave(self, leave: Callable[[], object]) -> bool:
+        """Ask what shall become of what is not written down; whether there is something to be asked.
+
+        Args:
+            leave: called where it is left
+        """
+        if self._work.is_unsaved:
+            self._keeping.ask_to_leave(host_of(self), self._wrote, leave)
+        return self._work.is_unsaved
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

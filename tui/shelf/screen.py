@@ -277,6 +277,7 @@ class ShelfScreen(TellingScreen):
     def _take_note(self, name: str) -> None:
         """A plan was written down: it is to be listed, and chosen."""
         self._written = name
+        self.query_one(Side).forget(name)
 
     async def on_screen_resume(self) -> None:
         """List what was written meanwhile."""

@@ -59,7 +59,8 @@ class Entry(Input):
         if event.key in self._TAKES_AWAY:
             word = ""
         elif (steps := self._TURNS.get(event.key)) is not None:
-            at = self._words.index(self.value) if self.value in self._words else 0 if steps < 0 else -1
+            there = self.value or self.placeholder  # what is taken without a word is turned from as well
+            at = self._words.index(there) if there in self._words else 0 if steps < 0 else -1
             word = self._words[(at + steps) % len(self._words)]
         elif event.is_printable and event.character is not None:
             at = self._words.index(self.value) + 1 if self.value in self._words else 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.segment import Segment
@@ -43,6 +44,8 @@ class Field:
     """Whether what was typed is at fault."""
     words: tuple[str, ...] = ()
     """The words of which its text is one; none where any text may be typed."""
+    is_long: bool = False
+    """Whether it may be a text of many words, which has the whole row where nothing stands beside it."""
 
 
 class Fields(VerticalScroll, can_focus=False):
@@ -115,7 +118,7 @@ class Fields(VerticalScroll, can_focus=False):
 
             self._entry = Entry(self._texts[place])
             self._entry.styles.offset = (0, place)
-            self._rows.fit(self._entry)
+            self._rows.fit(self._entry, place)
             await self._rows.mount(self._entry)
             await self._entry.laid_out()
         self._lay(place, chosen=chosen)
@@ -142,7 +145,7 @@ class Fields(VerticalScroll, can_focus=False):
             there = self._fields[self.place]
             self._entry.set_class(there.wrong, "wrong")
             self._entry.placeholder = plain(there.usual)
-            self._rows.fit(self._entry)
+            self._rows.fit(self._entry, self.place)
 
     async def _pressed(self, place: int) -> Entry:
         """A text that was drawn is pressed with the mouse, and is typed into from now on."""
@@ -172,33 +175,33 @@ class _Rows(CachedDrawing):
         super().__init__()
         self._names, self._pressed = names, pressed
         self._entry: Entry | None = None
+        self._place = 0
 
     def show(self, fields: Sequence[Field], texts: Sequence[str]) -> None:
         """Show fields, with these texts typed into them."""
-        self.rows = tuple(
-            Field(one.name, text, one.usual, one.beside, one.wrong) for one, text in zip(fields, texts, strict=True)
-        )
+        self.rows = tuple(replace(one, text=text) for one, text in zip(fields, texts, strict=True))
 
-    def fit(self, entry: Entry) -> None:
-        """Give the entry the place of a text."""
-        self._entry = entry
+    def fit(self, entry: Entry, place: int) -> None:
+        """Give the entry the place of the text in a row."""
+        self._entry, self._place = entry, place
         entry.styles.margin = (0, 0, 0, self._names)
-        entry.styles.width = self._text(self.size.width) or 1
+        entry.styles.width = self._text(self.size.width, self.rows[place]) or 1
 
     def on_resize(self) -> None:
         if self._entry is not None:
-            self.fit(self._entry)
+            self.fit(self._entry, self._place)
 
-    def _text(self, width: int) -> int:
-        """Cells for a text: all behind the names, unless there is something beside it and room for that."""
+    def _text(self, width: int, one: Field) -> int:
+        """Cells for the text of a row: all behind the names, unless something stands beside it, or beside a short one
+        in other rows, and there is room for that."""
         room = max(0, width - self._names)
-        if room < _BESIDE_FROM or not any(one.beside for one in self.rows):
+        is_alone = not one.beside and (one.is_long or not any(other.beside for other in self.rows))
+        if room < _BESIDE_FROM or is_alone:
             return room
-        return max(_TEXT[0], min(_TEXT[1], room // 2))
+        return max(_TEXT[0], min(_TEXT[1], room * 2 // 5))
 
     def draw(self, width: int, height: int) -> list[Strip]:
-        text = self._text(width)
-        strips = [Strip(self._drawn(one, text, width)).crop(0, width) for one in self.rows[:height]]
+        strips = [Strip(self._drawn(one, self._text(width, one), width)).crop(0, width) for one in self.rows[:height]]
         return strips + [Strip.blank(width, self.look())] * (height - len(strips))
 
     def _drawn(self, one: Field, text: int, width: int) -> list[Segment]:
