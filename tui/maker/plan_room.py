@@ -116,12 +116,14 @@ class PlanRoom(Container):
             times: what it takes; None while that is worked out
             choose: the part to be chosen instead
         """
+        is_same = text == self._text and proposal is self._proposal and choose is None
         if text != self._text:
             self._text, self._plan, self._draft = text, read_plan(text, "", "plan"), draft_of(text, "plan")
             self._tell_notes()
         self._proposal, self._times = proposal, times
         self._list(choose if choose is not None else self.chosen)
-        self._show_keys()
+        if not is_same:
+            self._show_keys()
 
     def _tell_notes(self) -> None:
         """Say what is odd in the plan, though it can be followed."""

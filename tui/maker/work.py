@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -61,6 +62,11 @@ def make(typed: Mapping[str, str], known: Known) -> Made:
     return Made(proposal, draft_of_proposal(proposal, known.units), text_of(proposal, known.units))
 
 
+@lru_cache(maxsize=4)
+def _read(text: str) -> Plan:
+    return read_plan(text, "", "plan")
+
+
 class Work:
     """A plan on the bench.
 
@@ -100,9 +106,7 @@ class Work:
     @property
     def title(self) -> str:
         """What the plan is called."""
-        if self.history is None:
-            return ""
-        return in_units(str(parse_toml(self.text, "plan").values.get("title", "")), self.known.units)
+        return in_units(_read(self.text).title, self.known.units) if self.text else ""
 
     @property
     def name(self) -> str:
@@ -112,7 +116,7 @@ class Work:
     @property
     def plan(self) -> Plan:
         """The plan, which can be followed."""
-        return read_plan(self.text, "", "plan")
+        return _read(self.text)
 
     @property
     def is_changed_by_hand(self) -> bool:

@@ -47,8 +47,8 @@ async def chosen(on: Stage, step: int) -> PlanRoom:
 async def typed(on: Stage, room: PlanRoom, name: str, text: str) -> None:
     """Type over a key of the chosen step."""
     names = [row.name for row in room._rows]
-    await room.keys.go_to(names.index(name))
-    await on.press(*text, "enter")
+    (await room.keys.go_to(names.index(name))).value = text[:-1]
+    await on.press("end", text[-1], "enter")
 
 
 def own(path: Path, text: str) -> Maker:
@@ -62,7 +62,7 @@ async def test_a_plan_is_made_from_nothing_by_keys_alone_and_stands_on_the_shelf
         await on.opened()
         for shown in ("single-edged", "150 mm", "of one steel", "steps", "heats", "25 x 8 mm", "← → another"):
             assert shown in seen(on), shown
-        await on.press("d", "enter", *"Knife for reeds", "enter", *"210 mm")  # d: double-edged
+        await on.press("d", "enter", *"Reeds", "enter", *"9 in")  # d: double-edged
         await on.press("escape", "right", "down", "l", "l")  # how it is built: laid edge, then laminate
         await figured(on)
         assert "laminate" in seen(on)
@@ -70,28 +70,30 @@ async def test_a_plan_is_made_from_nothing_by_keys_alone_and_stands_on_the_shelf
         await on.pilot.press("enter")
         assert screen(on)
         await on.press("q")
-        await on.settled(lambda: isinstance(on.app.screen, ShelfScreen) and "Knife for reeds" in seen(on))
-        plan = read_plan_file(on.folders.plans / "knife-for-reeds.toml")
-        assert (plan.title, {bar.steel for bar in plan.bars}) == ("Knife for reeds", {"1084", "1018"})
+        await on.settled(lambda: isinstance(on.app.screen, ShelfScreen) and "Reeds" in seen(on))
+        plan = read_plan_file(on.folders.plans / "reeds.toml")
+        assert (plan.title, {bar.steel for bar in plan.bars}) == ("Reeds", {"1084", "1018"})
         assert any(step.kind is StepKind.HARDEN for step in plan.steps)
-        assert 'length = "210 mm"' in plan.source.partition("[made_from]")[2].partition("made_from]")[2]
+        assert 'length = "228.6 mm"' in plan.source, "nine inches"
         await on.press("enter")
         await on.opened()
-        assert on.running.sitting.plan.title == "Knife for reeds", "enter on the shelf begins it"
+        assert on.running.sitting.plan.title == "Reeds", "enter on the shelf begins it"
 
 
 async def test_a_contradiction_is_said_at_its_answer_and_the_last_good_plan_stays(stage: StageMaker) -> None:
     async with stage(first=Maker()) as on:
-        await on.press("down", "down", "down", "down", *"20 mm")
-        await figured(on)
         room = on.app.screen.query_one(QuestionsRoom)
+        (await room.fields.go_to(4)).value = "20 m"
+        await on.press("end", "m")
+        await figured(on)
         assert room.wrong.startswith("thickness: 20 mm"), "half of the 30 mm of width is the most"
         assert [field.name for field in room.fields._fields if field.wrong] == ["thickness"]
         for shown in ("15 mm", "as it was before", "25 x 8 mm"):
             assert shown in seen(on), shown
         await on.press("escape", "w")
         assert "nothing is written down before" in seen(on)
-        await on.press("down", "down", "down", "down", "down", "backspace")
+        await room.fields.go_to(4)
+        await on.press("backspace")
         await figured(on)
         assert not room.wrong
         await on.press("pagedown")
