@@ -269,7 +269,10 @@ class MakerScreen(TellingScreen):
     def on_fields_moved(self) -> None:
         self._hint()
 
-    def on_plan_room_chosen(self) -> None:
+    def on_plan_room_chosen(self, message: PlanRoom.Chosen) -> None:
+        """Another part of the plan is looked at."""
+        if message.gave_up:
+            self.tell("left as it was", wrong=False)
         self._tell()
 
     # What comes of the answers
@@ -280,7 +283,7 @@ class MakerScreen(TellingScreen):
         try:
             self._questions.ask(read_typed(message.typed))
         except AnswerError as error:
-            self._questions.refuse(error.answer, error.why)
+            self._questions.refuse(error)
         self._again = True
         if not self._figuring:
             self._figuring = True
@@ -300,7 +303,7 @@ class MakerScreen(TellingScreen):
             made = await asyncio.to_thread(make, typed, self._work.known)
         except (AnswerError, MakeError) as error:
             if not self._again:
-                self._questions.refuse(error.answer, error.why)
+                self._questions.refuse(error)
                 self._tell()
             return
         if self._again:
