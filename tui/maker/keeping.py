@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from plans.reader import SHELF
 from plans.text import plain
 from plans.writing import make_folder, write_beside
 from tui.maker.asking import LineScreen
@@ -53,11 +54,13 @@ class Keeping:
             if name is None:
                 return
             path = folder / f"{file_name(name)}.toml"
-            if not path.exists() or path == self._own:
+            ships = (SHELF / path.name).exists()
+            if path == self._own or not (path.exists() or ships):
                 self._write(path, told, then)
                 return
-            asked = f"{path.stem} stands on your shelf already. Write over it?"
-            choices = [Choice("name", "n", "no, another name"), Choice("over", "o", "over it: what it was is lost")]
+            asked = f"A plan called {path.stem} stands on the shelf already."
+            lost = "over it: what it was is lost" if path.exists() else "in its place: that one ships with heatbook"
+            choices = [Choice("name", "n", "another name"), Choice("over", "o", lost)]
 
             def over(answer: str | None) -> None:
                 if answer == "over":

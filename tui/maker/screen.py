@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.geometry import Size
 from textual.widgets import OptionList, Static
 
-from plans.editing import moved, removed, repeated, split_step, with_new_step
+from plans.editing import Part, moved, removed, repeated, split_step, with_new_step
 from plans.errors import PlanError
 from plans.maker import MakeError
 from plans.plan import StepKind
@@ -28,7 +28,7 @@ from tui.maker.opening import read_known, times_of, work_on
 from tui.maker.plan_room import PlanRoom
 from tui.maker.questions_room import QuestionsRoom
 from tui.maker.sheets import RemadeScreen, WhySheet
-from tui.maker.work import Made, Work, make
+from tui.maker.work import Work, make
 from tui.screens import Choice, Host, QuestionScreen, TellingScreen, Told, host_of, keys_at_foot
 from tui.widgets import Fields, KeyLine, QuestionRow, SplitLine
 
@@ -41,7 +41,9 @@ _PLAN: Final = "step by step"
 """The page of the plan."""
 _NARROW: Final = 100
 """Cells below which what comes of the answers stands below them."""
-_KEYS_OF_GROUPS = range(1, 3)
+_KEYS_OF_GROUPS: Final = range(1, 3)
+_RESTS: Final = 0.2
+"""Whoever rests for so long is told what the plan takes, which is more work than the plan itself [s]."""
 
 
 async def open_maker(host: Host, asked: Maker) -> None:
@@ -52,15 +54,14 @@ async def open_maker(host: Host, asked: Maker) -> None:
     """
     folders, units = host.folders, host.settings.units
 
-    def read() -> tuple[Work, Made | None]:
-        known = read_known(folders, units)
-        work = work_on(known, asked.file)
-        return work, make(work.typed, known) if work.is_answered else None
+    def read() -> tuple[Work, str]:
+        work = work_on(read_known(folders, units), asked.file)
+        return work, work.begin()
 
-    work, made = await asyncio.to_thread(read)
-    if made is not None:
-        work.take(made)
+    work, wrong = await asyncio.to_thread(read)
     await host.push_screen(MakerScreen(work, asked))
+    if wrong:
+        host.say_aside(wrong, wrong=True)
 
 
 class MakerScreen(TellingScreen):
@@ -311,7 +312,9 @@ class MakerScreen(TellingScreen):
         self._work.take(made)
         self._questions.show(made.proposal, None, None)
         self._tell()
-        await self._time()
+        await asyncio.sleep(_RESTS)
+        if not self._again:
+            await self._time()
 
     async def _time(self) -> None:
         """Work out what the plan takes, in a thread, and show it; what was typed meanwhile goes before."""
@@ -479,12 +482,12 @@ class MakerScreen(TellingScreen):
             self.tell(self._plan.wrong, wrong=False)
             self._plan.wrong = ""
 
-    def _step(self) -> int | None:
-        """The number of the chosen step; None where none is, which is told."""
+    def _chosen(self) -> tuple[Part, int] | None:
+        """The step or bar that is chosen, and its number; None where none is, which is told."""
         match self._plan.chosen:
-            case ("step", int(number)):
-                return number
-        self.tell("choose a step first", wrong=False)
+            case (("step" | "bar") as part, int(number)):
+                return part, number
+        self.tell("choose a step or a bar first", wrong=False)
         return None
 
     def action_add(self) -> None:
@@ -502,14 +505,19 @@ class MakerScreen(TellingScreen):
         host_of(self).push_screen(QuestionScreen("A step of which kind?", kinds), answered)
 
     async def action_repeat(self) -> None:
-        """The chosen step once more."""
-        if (number := self._step()) is not None:
-            await self._edit(self._plan.change(lambda plan: repeated(plan, "step", number)), ("step", number + 1))
+        """The chosen step or bar once more."""
+        if (chosen := self._chosen()) is not None:
+            part, number = chosen
+            await self._edit(self._plan.change(lambda plan: repeated(plan, part, number)), (part, number + 1))
 
     def action_split(self) -> None:
         """The chosen step in two, after some of its heats, which are asked for."""
-        number, units = self._step(), self._work.known.units
-        if number is None:
+        chosen, units = self._chosen(), self._work.known.units
+        if chosen is None:
+            return
+        part, number = chosen
+        if part == "bar":
+            self.tell("choose a step: a bar is not split", wrong=False)
             return
         heats = self._work.plan.steps[number].heats
         if heats < 2:
@@ -537,19 +545,19 @@ class MakerScreen(TellingScreen):
         await self._move(1)
 
     async def _move(self, by: int) -> None:
-        number = self._step()
-        if number is not None and 0 <= number + by < len(self._work.plan.steps):
+        if (chosen := self._chosen()) is None:
+            return
+        part, number = chosen
+        plan = self._work.plan
+        if 0 <= number + by < len(plan.steps if part == "step" else plan.bars):
             await self._edit(
-                self._plan.change(lambda plan: moved(plan, "step", number, number + by)), ("step", number + by)
+                self._plan.change(lambda plan: moved(plan, part, number, number + by)), (part, number + by)
             )
 
     async def action_take_out(self) -> None:
         """Take the chosen step or bar out."""
-        match self._plan.chosen:
-            case ("step", int(number)):
-                await self._edit(self._plan.change(lambda plan: removed(plan, "step", number)))
-            case ("bar", int(number)):
-                await self._edit(self._plan.change(lambda plan: removed(plan, "bar", number)))
+        if (chosen := self._chosen()) is not None:
+            await self._edit(self._plan.change(lambda plan: removed(plan, *chosen)))
 
     async def action_undo(self) -> None:
         """Take the last change of the plan back."""
@@ -566,8 +574,8 @@ class MakerScreen(TellingScreen):
     async def action_write(self) -> None:
         """Write the plan to its file; its name is asked for."""
         await self._typed_out()
-        if self._questions.wrong:
-            self.tell(f"nothing is written down before this is right: {self._questions.wrong}", wrong=False)
+        if wrong := self._plan.wrong if self._on_plan else self._questions.wrong:
+            self.tell(f"nothing is written down before this is right: {wrong}", wrong=False)
             return
         if self._work.is_behind and not await self._follows():
             return

@@ -142,7 +142,7 @@ async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path
 
 async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker, tmp_path: Path) -> None:
     text = text_of(propose(AnswerKeys(what=What.CYCLES)))
-    mine = text.replace('heat_to = "', 'heat_to = "', 1).replace('title = "Heat treatment of 1084"', 'title = "Mine"')
+    mine = text.replace('title = "Heat treatment of 1084"', 'title = "Mine"')
     async with stage(first=own(tmp_path / "cycles.toml", mine)) as on:
         assert screen(on)._work.is_changed_by_hand
         on.app.screen.query_one(QuestionsRoom).post_message(
