@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from plans.reader import SHELF
 from plans.text import plain
@@ -13,9 +13,6 @@ from plans.writing import make_folder, write_beside
 from tui.maker.asking import LineScreen
 from tui.maker.work import Work
 from tui.screens import Choice, Host, QuestionScreen
-
-if TYPE_CHECKING:
-    from plans.times import PlanTimes
 
 _LONGEST: Final = 50
 """Most characters of a file's name."""
@@ -35,10 +32,6 @@ class Keeping:
 
     def __init__(self, work: Work, written: Callable[[str], None]) -> None:
         self._work, self._written = work, written
-        self.timed = ""
-        """The text of the plan whose times are known."""
-        self.times: PlanTimes | None = None
-        """What it takes."""
 
     def ask(self, host: Host, told: Told, then: Callable[[], object] = lambda: None) -> None:
         """Ask for a name, and write it.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -230,11 +229,3 @@ class PlanRoom(Container):
             self.post_message(self.Edited(text))
         else:
             self.keys.tell(self._fields())
-
-    def change(self, edit: Callable[[str], str]) -> str:
-        """The plan's text after an edit of the chosen part; "" with `wrong` set where it can't be done."""
-        try:
-            return edit(self._text)
-        except PlanError as error:
-            self.wrong = "; ".join(one for one in (error.faults[0].what, error.faults[0].hint) if one)
-            return ""
