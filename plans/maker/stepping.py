@@ -40,7 +40,7 @@ _HOT: Final = {
     Part.DRAW: HotWork.DRAW,
     Part.PROOF: HotWork.PROOF,
     Part.TWIST: HotWork.TWIST,
-    Part.FOLD_CLOSE: HotWork.BEND,
+    Part.FOLD_CLOSE: HotWork.THIN,
     Part.BEND: HotWork.BEND,
     Part.BEND_TANGS: HotWork.BEND,
     Part.TANG: HotWork.THIN,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
+from plans.maker.errors import MakeError
 from plans.maker.etching import etching
 from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
 from plans.maker.hardening import hardening
@@ -16,7 +17,7 @@ from plans.maker.proposal import ProposedStep
 from plans.maker.quenching import Medium
 from plans.maker.settled import EDGED, Settled
 from plans.maker.steels import Steels
-from plans.maker.tempering import Use, tempering
+from plans.maker.tempering import Use, temper_for, tempering
 from plans.maker.why import Chosen, Concern, arithmetic, asked, practice
 from plans.maker.wording import worded
 from plans.making import Build, Part, What
@@ -24,6 +25,7 @@ from plans.phase import PhaseKind
 from plans.reader import AirKeys, AnswerKeys, DipKeys, OvenKeys, QuenchKeys, StepKeys
 from plans.record import record
 from plans.shapes import Section
+from plans.steel import SteelError
 from plans.units import Units, kelvin
 
 HAND_WARM: Final = kelvin(50)
@@ -200,9 +202,12 @@ def _harden(piece: _Piece) -> _Made:
 def _temper(piece: _Piece) -> _Made:
     of = piece.of
     use = Use.STRUCK if of.what is What.WEDGE else Use.KNIFE
-    found, concerns = tempering(piece.steels, use, piece.answers.temper)
+    wanted = piece.answers.temper
+    found, concerns = tempering(piece.steels, use, wanted)
     if found is None:
         return None, concerns
+    if wanted is None and piece.answers.hardness is not None:
+        found = replace(found, at=_temper_for(piece, piece.answers.hardness))
     chosen: dict[str, Chosen[Any]] = {
         "heats": found.holds,
         "oven.at": found.at,
@@ -213,6 +218,15 @@ def _temper(piece: _Piece) -> _Made:
     keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"))
     oven = OvenKeys(at=found.at.value, seconds=found.seconds.value, within=found.within.value)
     return _with(keys, Part.TEMPER, chosen, oven=oven, air=AirKeys(until=HAND_WARM)), concerns
+
+
+def _temper_for(piece: _Piece, hardness: int) -> Chosen[float]:
+    hard = piece.steels.hard
+    assert hard is not None, "what is tempered has a steel that hardens"
+    try:
+        return temper_for(hard, hardness)
+    except SteelError as error:
+        raise MakeError("hardness", str(error)) from None
 
 
 def _etch(piece: _Piece) -> _Made:
