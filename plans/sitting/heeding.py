@@ -13,12 +13,11 @@ from plans.sitting.course import PlanPoint
 from plans.sitting.effects import Effect, effects_of
 from plans.sitting.events import Asked, Basis, Cause, Doubt, Ended, LeftFire, Said, Word
 from plans.sitting.facts import Facts, facts_of
-from plans.sitting.outlook import Span
 from plans.sitting.standing import Standing
 from plans.sitting.state import State
 from plans.sitting.telling import Telling
 from plans.units import ZERO_CELSIUS
-from plans.warmth import Part
+from plans.warmth import Part, Span
 
 _ECHO = 0.5
 """The same word sooner than this after it was asked about is no answer, but a stutter [s]."""

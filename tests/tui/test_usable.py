@@ -34,13 +34,13 @@ NEEDLESS = {
         "plans.warmth.conduction",
         "tui.live.screen",
         "tui.widgets.trace",
-        "tui.screens.shelf",
+        "tui.shelf.screen",
     },
     # It reads no plan and keeps nothing.
     "reckoner": {"tinydb", "plans.logbook.book", "plans.reader.plan_text", "plans.sitting.engine", "tui.live.screen"},
 }
 """By what is opened, what it can do without until it can be used."""
-NEEDED = {"shelf": "tui.screens.shelf", "run PLAN": "tui.live.cautions", "reckoner": "tui.reckoner.screen"}
+NEEDED = {"shelf": "tui.shelf.screen", "run PLAN": "tui.live.cautions", "reckoner": "tui.reckoner.screen"}
 
 
 @pytest.mark.slow
