@@ -16,7 +16,7 @@ from textual.widget import Widget
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting import Begun, Call, Event, Glance, Said, Word
+from plans.sitting import Begun, Call, Event, Glance, Said, Word, last_word
 from plans.text import plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
@@ -24,7 +24,7 @@ from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
 from tui.live.live_trace import LiveTrace
 from tui.live.minding import shortened
-from tui.live.showing import Showing, by_itself, hands_line, last_word, probe_line, showing
+from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
 from tui.live.unsaved import warning_rows
 from tui.screens import host_of, keys_at_foot

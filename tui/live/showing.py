@@ -27,7 +27,6 @@ from plans.sitting import (
     HandsFree,
     MainFigureKind,
     Sitting,
-    State,
     length,
     limits_of,
     question,
@@ -183,16 +182,6 @@ def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
     if hands.free is HandsFree.ALL and hands.grace is not None:
         return f"goes on by itself {hands.grace:g} s after a call"
     return "soak begins by itself"
-
-
-def last_word(state: State) -> str:
-    """What the last word said, or what came about by itself, in a word or two; empty where there was none."""
-    if not state.undo_points:
-        return ""
-    point = state.undo_points[-1]
-    if len(state.begins) > point.begins:
-        return state.begins[point.begins].phase.row.act
-    return point.what.value
 
 
 _SELF = {

@@ -68,11 +68,16 @@ def shown(ask: Ask) -> dict[str, Any]:
 
 
 def test_words_come_in_and_events_go_out(ask: Ask) -> None:
-    done = ask("run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nfinish\n")
+    done = ask(
+        "run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nredo\nfinish\n"
+    )
     assert (done.returncode, done.stderr) == (0, "")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     words = [line["word"] for line in lines if line["event"] == "word"]
-    assert words == ["acknowledge", "next", "note", "undo", "finish"]
+    assert words == ["acknowledge", "next", "note", "undo", "redo", "finish"]
+    back, again = (next(line for line in lines if line.get("word") == word) for word in ("undo", "redo"))
+    assert (back["what"], back["step"]) == (again["what"], 1) == ("make ready", 1)
+    assert again["step"] == 2
     assert [line["text"] for line in lines if line["event"] == "refused"] == ["nonsense"]
     assert all("step" in line and "heat" in line for line in lines if line["event"] in ("word", "phase", "call"))
     assert lines[-1]["state"] == "finished"
