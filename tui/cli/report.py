@@ -81,6 +81,11 @@ class Report:
         record = {"at_seconds": 0.0, "event": event, "id": summary.id, "state": summary.state.value}
         self._line(record, f"a sitting that was cut off{became}: {summary.id}{or_go_on(summary)}")
 
+    def left(self, summary: Summary) -> None:
+        """The last sitting of the plan that is begun anew can be gone on with instead."""
+        record = {"at_seconds": 0.0, "event": "left", "id": summary.id, "state": summary.state.value}
+        self._line(record, f"the last sitting of this plan was left unfinished: {summary.id}{or_go_on(summary)}")
+
     def event(self, event: Event, sitting: Sitting) -> None:
         """Tell an event, with step, heat and phase in which it happened.
 

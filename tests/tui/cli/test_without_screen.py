@@ -97,6 +97,8 @@ def test_a_sitting_left_is_unfinished_and_can_be_gone_on_with(ask: Ask) -> None:
     ask("run", "normalize", "--no-screen", input="next\nnext\n")
     left = shown(ask)
     assert left["state"] == "unfinished"
+    anew = ask("run", "normalize", "--no-screen", input="").stdout
+    assert f"left unfinished: {left['id']}; go on with it: heatbook run --go-on {left['id']}" in anew
     done = ask("run", "--go-on", "last", "--no-screen", "--json", input="note back again\nfinish\n")
     assert done.returncode == 0, done.stderr
     after = shown(ask)
