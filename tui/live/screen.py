@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
@@ -372,19 +372,37 @@ class LiveScreen(Screen[None], Still):
     def action_next(self) -> None:
         host_of(self).say(Word.NEXT, key="next")
 
+    def _briskly(self, act: Callable[[], None]) -> None:
+        """Do it at each press of its key, however brisk; not any more where another screen has come meanwhile."""
+
+        def while_here() -> None:
+            if self.is_current:
+                act()
+
+        host_of(self).presses.briskly(while_here, self.set_timer)
+
     def action_undo(self) -> None:
+        self._briskly(self._undo)
+
+    def _undo(self) -> None:
         what, asked = last_word(self.running.sitting.state), self.running.seen.asked
-        if host_of(self).say(Word.UNDO) and asked is None:
+        if host_of(self).say(Word.UNDO, sure=True) and asked is None:
             key = shown_key(BY_ID["redo"], self._settings.keys)
             self._answer(f"taken back: {what}; {key} brings it back")
 
     def action_redo(self) -> None:
-        if host_of(self).say(Word.REDO):
+        self._briskly(self._redo)
+
+    def _redo(self) -> None:
+        if host_of(self).say(Word.REDO, sure=True):
             self._answer(f"it holds again: {last_word(self.running.sitting.state)}")
 
     def action_earlier(self) -> None:
+        self._briskly(self._earlier)
+
+    def _earlier(self) -> None:
         state = self.running.sitting.state
-        if host_of(self).say(Word.EARLIER):
+        if host_of(self).say(Word.EARLIER, sure=True):
             ago = show_clock(self.running.sitting.now - state.last_since())
             self._answer(f"{last_word(state)}: {ago} ago")
 
