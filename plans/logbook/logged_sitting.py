@@ -210,7 +210,7 @@ class LoggedSitting:
             except (OSError, RuntimeError):  # nobody knows where the home is, or there is no room either
                 continue
             return (
-                f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once there is room, move it to "
+                f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once that is mended, move it to "
                 f"{shown(self.journal.path)} and start heatbook, which puts it away"
             )
         return f"{why.partition(';')[0]}, nor anywhere else; what is not on the disk is lost when heatbook ends"

@@ -175,7 +175,7 @@ def test_a_folder_that_cannot_be_written_is_told_and_the_sitting_goes_on(
     ("arguments", "said"),
     [
         ((), "name a plan"),
-        (("normalize", "--go-on", "last"), "name a plan"),
+        (("normalize", "--go-on", "last"), "normalize and --go-on last: "),
         (("normalize", "--probe", "labelled"), "need --port"),
         (("normalize", "--port", "x", "--readings", "y.csv"), "not from both"),
         (("normalize", "--json"), "--no-screen"),

@@ -44,7 +44,12 @@ def _check(chosen: argparse.Namespace) -> None:
     Raises:
         UsageError: they don't.
     """
-    if bool(chosen.plan) == bool(chosen.go_on):
+    if chosen.plan and chosen.go_on:
+        raise UsageError(
+            f"{chosen.plan} and --go-on {chosen.go_on}: a sitting that is gone on with has its plan already; "
+            "leave out one of the two"
+        )
+    if not (chosen.plan or chosen.go_on):
         raise UsageError("name a plan, or a sitting to go on with: heatbook run PLAN, or heatbook run --go-on ID")
     if chosen.port and chosen.readings:
         raise UsageError("--port and --readings: the readings come from a probe or from a recording, not from both")
