@@ -12,6 +12,7 @@ from plans.logbook.lines import about
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
+    ECHO,
     Asked,
     Begun,
     Called,
@@ -194,6 +195,6 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
         case WentOn():
             return "went on after a break"
         case Asked(word=word):
-            return f"{word}? {question(event, units)}"
+            return f"{word}? {question(event, units)}, no sooner than {ECHO:g} s from now"
         case Ended():
             return "the sitting is finished"
