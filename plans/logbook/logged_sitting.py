@@ -27,7 +27,7 @@ _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""
 _LONGEST_BREAK = 8 * 3600.0
 """No set time is longer, and nothing is warm any more [s]."""
-_MOMENT = 20.0
+MOMENT = 20.0
 """The work may have stayed in the fire or on the anvil for so long; after more the smith is asked where it is [s]."""
 _ASK_EVERY = 64
 """Entries between two looks at whether a replay is still wanted."""
@@ -126,8 +126,8 @@ class LoggedSitting:
         # The last thing that was said or measured may have been long before it was left.
         running.begun_with = running.take(Tick(left_at))
         phase, gone = sitting.state.phase, 0.0 if sitting.state.finished else at - left_at
-        unknown = away < -_MOMENT and not sitting.state.finished
-        stands, is_away = (unknown or gone > _MOMENT) and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
+        unknown = away < -MOMENT and not sitting.state.finished
+        stands, is_away = (unknown or gone > MOMENT) and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
         running.begun_with += running.take(
             WentOn(at, probe_on, left_at if stands else None, left_at if is_away else None)
         )
