@@ -38,6 +38,8 @@ SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
 _INTERVALS = 3
 """How many of its own intervals a probe may be silent."""
+_NEW = 2.2
+"""For so many of its own intervals what it said is new: one reading may be missing."""
 _SLOWEST = 60.0
 """A longer gap says nothing of how often a probe speaks [s]."""
 LONGEST_PATIENCE = _INTERVALS * _SLOWEST
@@ -118,6 +120,8 @@ class Probe:
         """The same, smoothed over a second [K]."""
         self.stands_until = self._patience.seconds
         """When what is believed stands no longer, unless it is borne out before [s]."""
+        self._believed_at = -inf
+        """When that came which was believed last [s]."""
         self.anew = False
         """Whether what is believed was come to by a jump, or after a silence, and not from what was believed before."""
 
@@ -149,7 +153,7 @@ class Probe:
             recent.popleft()
             count -= 1
         self.kelvin = self._before = middle = _median([value for _, value in recent])
-        self.stands_until = at + patience.seconds
+        self._believed_at, self.stands_until = at, at + patience.seconds
         if self.smooth is None:
             self.smooth = middle
         else:
@@ -207,6 +211,14 @@ class Probe:
     def behind(self) -> float:
         """How far the median is behind what the probe says: by half of the time that it spans [s]."""
         return (self._recent[-1][0] - self._recent[0][0]) / 2 if self._recent else 0.0
+
+    def age(self, at: float) -> float | None:
+        """How old what the probe says has become at a time [s].
+
+        None while that is no more than a loose contact lasts, or two of its own intervals: it is as new as it can be.
+        """
+        age = at - self._believed_at
+        return age if age > max(SETTLED, _NEW * self.interval) else None
 
     def is_silent(self, at: float) -> bool:
         """Whether nothing that can be believed has come for longer than its patience at a time [s]: it is lost."""

@@ -27,9 +27,9 @@ start()
 SLOW_TO_LOAD = {"pint", "numpy", "serial", "tomlkit"}
 NEEDLESS = {
     "shelf": {"plans.sitting.engine", "plans.warmth.conduction", "tui.live.screen"},
-    # Until the cautions have been read there is no other screen, and the sitting is begun behind them.
+    # Until the cautions have been read there is no other screen, and the sitting is begun behind them. The index of the
+    # log is read, for whether the plan's last sitting was left.
     "run PLAN": {
-        "tinydb",
         "plans.sitting.engine",
         "plans.warmth.conduction",
         "tui.live.screen",

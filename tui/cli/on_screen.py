@@ -25,8 +25,10 @@ def show(first: First) -> int:
     Returns:
         the exit status: 0 done, 1 failed or no terminal
     """
-    if not (sys.stdin.isatty() and sys.stderr.isatty()):
-        print("heatbook: the screen needs a terminal; without one: heatbook run PLAN --no-screen", file=sys.stderr)
+    where = {"standard input": sys.stdin, "standard error": sys.stderr}
+    if missing := [name for name, stream in where.items() if not stream.isatty()]:
+        needs = f"the screen needs a terminal, and {' and '.join(missing)} {'are' if len(missing) > 1 else 'is'} none"
+        print(f"heatbook: {needs}; without a screen: heatbook run PLAN --no-screen", file=sys.stderr)
         return 1
     # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
     gc.disable()
