@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from textual.content import Content
+from textual.geometry import Region
 from textual.screen import Screen
 from textual.widgets import Static
 
 from tui.running import First, Reckoner, RunRequest, Shelf
 
-
-_LONG = 0.2
+_LONG = 0.4
 """What has come by then comes without a word: to lay them out takes a tenth of the time until it does [s]."""
 
 
@@ -38,6 +38,12 @@ class OpeningScreen(Screen[None]):
 
     def on_mount(self) -> None:
         self.set_timer(_LONG, self._say)
+
+    def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Self:
+        """Paint it anew; not while nothing stands on it, as Textual would a moment after it has come."""
+        if self.children:
+            super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
+        return self
 
     async def _say(self) -> None:
         """Name above, and below it what is going on; nothing any more where another screen is there."""
