@@ -36,6 +36,9 @@ COLDEST, HOTTEST = 200.0, 2300.0
 """The lowest and highest temperature that is believed of work or fire [K]."""
 SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
+_UNKNOWN = 20.0
+"""So long may a probe be silent after its first temperature, when nobody knows yet how often it speaks: many loggers
+write every ten seconds, and what spoke once is not believed before it has spoken again [s]."""
 _INTERVALS = 3
 """How many of its own intervals a probe may be silent."""
 _NEW = 2.2
@@ -71,11 +74,12 @@ class Patience:
         """When the last temperature came [s]; None before the first."""
         self.interval = 1.0
         """How often the probe speaks, of late [s]."""
+        self._spoke_once = False
 
     @property
     def seconds(self) -> float:
         """How long the probe may be silent before it is lost [s]."""
-        return max(SILENCE, _INTERVALS * self.interval)
+        return max(_UNKNOWN if self._spoke_once else SILENCE, _INTERVALS * self.interval)
 
     def is_over(self, at: float) -> bool:
         """Whether the probe has been silent for longer than it may be at a time [s]."""
@@ -92,7 +96,8 @@ class Patience:
         lost = gap > SILENCE and gap > self.seconds
         if before is not None and gap < _SLOWEST:
             # A slow logger is known after its first gap, a quick one that came back after a few seconds.
-            self.interval += (0.5 if lost else 0.1) * (gap - self.interval)
+            self.interval += (1.0 if self._spoke_once else 0.5 if lost else 0.1) * (gap - self.interval)
+        self._spoke_once = before is None
         self.heard_at = at
         return lost
 
@@ -147,6 +152,8 @@ class Probe:
             self.smooth = None
             self.anew = True
         else:
+            if self._before == -inf and len(self._doubted) < LEAST:
+                self.stands_until = at + patience.seconds  # there is nothing to believe yet, but it speaks
             return False
         count = len(recent)
         while count > LEAST and at - recent[0][0] > (SPAN if count > MEDIAN_OF else _LONGEST_SPAN):

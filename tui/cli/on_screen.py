@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 
 from tui.cli.guard import interrupted_at_once
@@ -14,6 +15,9 @@ _GRACE = 1.5
 """A terminal may stop reading just when this is said to it; the log has been put away, and it is not waited for [s]."""
 _UNHEARD = 0.5
 """One that did not read before gets less [s]."""
+_FRAMES = "200"
+"""At most so many frames a second, none without a change: of the 60 that Textual makes of itself, a key that comes just
+after one waits for the next, a twentieth of the time until the first screen can be used."""
 
 
 def show(first: First) -> int:
@@ -32,6 +36,7 @@ def show(first: First) -> int:
         return 1
     # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
     gc.disable()
+    os.environ.setdefault("TEXTUAL_FPS", _FRAMES)
     # As soon as it listens to its terminal, the app hears of interruptions itself.
     with interrupted_at_once():
         from tui.app import HeatbookApp

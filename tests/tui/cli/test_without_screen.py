@@ -287,7 +287,7 @@ def test_what_is_said_is_in_the_units_that_are_set(ask: Ask, home: Path, tmp_pat
     (home / "heatbook.toml").write_text('units = "inch"\n')
     recording = tmp_path / "cold.csv"
     rows = ["0,1100,next", *(f"{at},1100," for at in range(1, 10)), "10,1100,out"]
-    rows += [f"{at},840," for at in range(11, 20)]
+    rows += [*(f"{at},840," for at in range(11, 20)), "20,,"]
     recording.write_text("seconds,celsius,word\n" + "\n".join(rows) + "\n")
     plan = tmp_path / "draw.toml"
     plan.write_text(
@@ -299,3 +299,4 @@ def test_what_is_said_is_in_the_units_that_are_set(ask: Ask, home: Path, tmp_pat
     assert "TOO COLD: stop striking, back in the fire (15" in done.stdout
     assert "degF" in done.stdout
     assert "degC, measured" not in done.stdout
+    assert "cold.csv: 1 of 21 readings is no temperature (1 missing), the first at 0:20" in done.stdout

@@ -123,6 +123,8 @@ def _without_screen(chosen: argparse.Namespace) -> int:
                 follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
             else:
                 play(running, recording.entries(), report)
+                if recording.unread:
+                    report.trouble(running.sitting.now, recording.unread)
         for message in news_of(logbook):
             report.trouble(running.sitting.now, message)
     return int(outlet.failed)
