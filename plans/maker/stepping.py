@@ -100,7 +100,8 @@ def _runs(making: Making) -> list[tuple[Run, Steels]]:
     found: list[tuple[Run, Steels]] = []
 
     def add(run: Run) -> None:
-        for one in run.before:
+        # the bar that is bent round a core comes after the core
+        for one in sorted(run.before, key=lambda one: any(stage.move.part is Part.BEND for stage in one.stages)):
             add(one)
         names = tuple(dict.fromkeys(cut.piece.steel for cut in run.all_cuts))
         found.append((run, making.steels if run is making.run else Steels.of(names)))
@@ -294,6 +295,9 @@ def _cuts(run: Run) -> str:
     for piece, made in zip((one for one in run.strand.pieces if one.made_of), run.before, strict=True):
         each = (made.out / piece.section.area) / piece.count
         parts = "in one piece" if piece.count == 1 else f"into {piece.count}"
+        if any(stage.move.part is Part.BEND for stage in made.stages):
+            said.append(f"the legs of the bent bar even, {{{units.length(each)}}} long")
+            continue
         said.append(f"the {piece.name} {parts}, {{{units.length(each)}}} long")
     return "; ".join(said)
 
