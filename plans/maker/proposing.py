@@ -8,11 +8,12 @@ from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
 from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
+from plans.maker.making import Making
 from plans.maker.proposal import Proposal, ProposedStep
 from plans.maker.settled import Settled, settle
 from plans.maker.shaping import shaping
 from plans.maker.steels import Steels
-from plans.maker.stepping import Making, steps_of
+from plans.maker.stepping import steps_of
 from plans.maker.strand import Run, Strand, run
 from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
