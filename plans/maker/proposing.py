@@ -106,7 +106,7 @@ def _steels(of: Settled) -> Steels:
 
 def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:
     why = built.whys.get(bar.name)
-    length = arithmetic("from the finished piece back to the saw: every loss on the way added, and rounded up")
+    length = arithmetic("From the finished piece back to the saw: every loss on the way added, and rounded up.")
     return {"length": length} if why is None else {"section": why, "length": length}
 
 

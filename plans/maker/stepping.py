@@ -40,7 +40,7 @@ _HOT: Final = {
     Part.DRAW: HotWork.DRAW,
     Part.PROOF: HotWork.PROOF,
     Part.TWIST: HotWork.TWIST,
-    Part.FOLD_CLOSE: HotWork.BEND,
+    Part.FOLD_CLOSE: HotWork.THIN,
     Part.BEND: HotWork.BEND,
     Part.BEND_TANGS: HotWork.BEND,
     Part.TANG: HotWork.THIN,
@@ -130,7 +130,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
 
     take("heats", making.heats[move.part])
     if left.section != stage.section or left.length is None or abs(left.length - stage.length) > 1e-9:
-        volume = arithmetic("by constant volume from the bars: what is set apart, cut off and gone to scale is gone")
+        volume = arithmetic("By constant volume from the bars: what is set apart, cut off and gone to scale is gone.")
         take("section", Chosen(stage.section, volume))
         take("length", Chosen(stage.length, volume))
     if stage.reach != stage.section:
@@ -138,7 +138,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     if stage.reach != stage.section or move.apart:
         take(
             "reach_length",
-            Chosen(_long(making, stage), arithmetic("by constant volume, 2 % of it gone to scale in each heat")),
+            Chosen(_long(making, stage), arithmetic("By constant volume, 2 % of it gone to scale in each heat.")),
         )
     for name, chosen in _temperatures(move.part, steels).items():
         take(name, chosen)
@@ -149,11 +149,11 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     else:
         thin = _HOT[move.part] is HotWork.THIN
         most = _SOAK_THIN if thin else _SOAK_AT_MOST
-        take("soak_at_most", Chosen(most, practice("longer, it only scales and loses carbon")))
+        take("soak_at_most", Chosen(most, practice("Longer, it only scales and loses carbon.")))
     for name, chosen in _thin(making, stage).items():
         take(name, chosen)
     if (layers := _layers(making, run, move)) is not None:
-        take("layers", Chosen(layers, arithmetic("pieces of the stack; like faces that meet in a fold count as one")))
+        take("layers", Chosen(layers, arithmetic("Pieces of the stack; like faces that meet in a fold count as one.")))
     if making.of.struck_by is not StruckBy.HAND and move.part not in (Part.TWIST, Part.BEND, Part.BEND_TANGS):
         figures["struck_by"] = making.of.struck_by
     return ProposedStep(move.part, replace(keys, **figures), whys)
@@ -171,12 +171,12 @@ def _temperatures(part: Part, steels: Steels) -> dict[str, Chosen[float]]:
 
 def _reach_why(move: Move) -> Why:
     if move.part is Part.DRAW:
-        return arithmetic("the bar from which the finished section is forged, with what is ground off each face")
+        return arithmetic("The bar from which the finished section is forged, with what is ground off each face.")
     if move.part is Part.BEVELS:
-        return arithmetic("the finished section, what is ground off each face, and an edge that stands the quench")
+        return arithmetic("The finished section, what is ground off each face, and an edge that stands the quench.")
     if move.part in (Part.TANG, Part.SECOND_TANG):
-        return arithmetic("the finished tang, and what is ground off each face")
-    return practice("what such a heat usually does to the section")
+        return arithmetic("The finished tang, and what is ground off each face.")
+    return practice("What such a heat usually does to the section.")
 
 
 def _long(making: Making, stage: Stage) -> float:
@@ -194,7 +194,7 @@ def _thin(making: Making, stage: Stage) -> dict[str, Chosen[Any]]:
         name, thin, length = "tip", tip, making.of.point
     else:
         return {}
-    why = arithmetic("the shape that it is forged to there")
+    why = arithmetic("The shape that it is forged to there.")
     if thin.area >= stage.section.area:
         return {}
     return {"thin": Chosen(thin, why), "thin_length": Chosen(length, why), "thin_name": Chosen(name, why)}

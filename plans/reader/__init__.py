@@ -41,6 +41,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.reader.answer_file import MADE_FROM as MADE_FROM, made_from as made_from, read_answers as read_answers
     from plans.reader.answer_keys import AnswerKeys as AnswerKeys
     from plans.reader.declaring import (
         Key as Key,
@@ -72,9 +73,13 @@ if TYPE_CHECKING:
         read_rack as read_rack,
     )
     from plans.reader.plan_files import (
+        MOST_BYTES as MOST_BYTES,
         SHELF as SHELF,
+        PlanFile as PlanFile,
         ShelfPlan as ShelfPlan,
+        files_at_hand as files_at_hand,
         find_plan as find_plan,
+        read_entry as read_entry,
         read_plan_file as read_plan_file,
         shelf_plans as shelf_plans,
     )

@@ -13,7 +13,7 @@ from textual.widgets import Input, OptionList
 from tui.running.requests import LogList, Reckoner, Shelf
 from tui.screens.log import LogScreen
 from tui.screens.opening import OpeningScreen
-from tui.screens.shelf import ShelfScreen
+from tui.shelf.screen import ShelfScreen
 from tui.terminal.one_by_one import OneByOne
 
 if TYPE_CHECKING:
@@ -43,6 +43,17 @@ async def typed(on: Stage, held: Event, *keys: str | Message) -> None:
     await on.opened()
     await on.settled(lambda: one_by_one._task is None)
     await on.pilot.pause()
+
+
+async def test_where_it_takes_long_it_is_said_what_is_opened(
+    stage: StageMaker, held: Event, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.screens.opening._LONG", 0.01)
+    async with stage(first=Shelf(), asks_first=True) as on:
+        await on.settled(lambda: "reading the shelf ..." in "\n".join(on.rows()))
+        held.set()
+        await on.opened()
+        assert "reading the shelf" not in "\n".join(on.rows())
 
 
 async def test_keys_wait_for_the_list(stage: StageMaker, held: Event) -> None:
