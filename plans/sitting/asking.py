@@ -13,9 +13,8 @@ from plans.sitting.due import SLACK, is_even
 from plans.sitting.event_record import as_kept
 from plans.sitting.events import Asked, Basis, Cause, Doubt, Said, Word
 from plans.sitting.facts import Facts
-from plans.sitting.outlook import Span
 from plans.units import ZERO_CELSIUS
-from plans.warmth import Part
+from plans.warmth import Part, Span
 
 _JUST = 3.0
 """A press so soon after the last one may be its echo [s]."""

@@ -13,12 +13,11 @@ from plans.sitting.course import PlanPoint
 from plans.sitting.effects import Effect, effects_of
 from plans.sitting.events import Asked, Basis, Cause, Doubt, Ended, LeftFire, Said, Word
 from plans.sitting.facts import Facts, facts_of
-from plans.sitting.outlook import Span
 from plans.sitting.standing import Standing
 from plans.sitting.state import ECHO, State
 from plans.sitting.telling import Telling
 from plans.units import ZERO_CELSIUS
-from plans.warmth import Part
+from plans.warmth import Part, Span
 
 _GLOWS, _FALLS = 550.0 + ZERO_CELSIUS, 0.3
 """Work that is hotter [K] and does not fall as fast as this [K/s] lies in the fire; from memory, no source."""

@@ -14,9 +14,8 @@ from plans.shown import show_clock
 from plans.sitting.calls import PROMPTS, Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Basis
-from plans.sitting.outlook import Span
 from plans.units import UNKNOWN, Units
-from plans.warmth import Part
+from plans.warmth import Part, Span
 
 
 class MainFigureKind(StrEnum):

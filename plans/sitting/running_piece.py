@@ -7,8 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from plans.shapes import Section
-from plans.sitting.outlook import Exposed, Outlook, Span
-from plans.warmth import Heat, Part, Snapshot, WarmModel, Warmth
+from plans.warmth import Exposed, Heat, Outlook, Part, Snapshot, Span, WarmModel, Warmth
 
 GRID = 0.5
 """Spacing of the grid on which the warm model runs and the sitting decides [s]."""

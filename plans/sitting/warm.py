@@ -4,38 +4,20 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
 from itertools import repeat
 from math import isnan, nan
 
-from plans.blows import USUAL, Blows, StruckBy
+from plans.exposing import Lying, around, exposed, thin_part
 from plans.phase import PhaseKind, Place
-from plans.plan import Plan, Step
+from plans.plan import Plan
 from plans.reading import ProbeOn
 from plans.record import record
 from plans.shapes import Section
 from plans.shop import Shop
 from plans.sitting.kept_points import KeptPoints, kept_until, next_kept
-from plans.sitting.outlook import Exposed, Span
 from plans.sitting.running_piece import GRID, RunningPiece
 from plans.sitting.undo import WorkBefore
-from plans.warmth import (
-    MEASURED_START,
-    ROOM,
-    SECTION,
-    START,
-    Part,
-    Surroundings,
-    ThinEnd,
-    WarmModel,
-    Warmth,
-    doubts_of,
-    fire,
-    of_a_section,
-    oil,
-    still_air,
-    striking,
-)
+from plans.warmth import MEASURED_START, START, Exposed, Part, Span, Surroundings, WarmModel, Warmth, still_air
 
 _KEPT = 8
 _NOTHING = Exposed(still_air(), (), (), START, True, None)
@@ -78,7 +60,6 @@ class WorkWarmth:
         self.probe_on = probe_on
         """Where the probe sits; None without one."""
         self._shop = shop
-        self._doubts = doubts_of(shop)
         self._whole: RunningPiece | None = None
         self._shape: tuple[Section, float | None] | None = None
         self.count = 0
@@ -285,7 +266,7 @@ class WorkWarmth:
             self._thin = self._thin_in = None
         elif self._thin is None or self._thin_in != strike:
             assert self._shape is not None
-            self._thin, self._thin_in = RunningPiece(_thin_part(step, self._shape[0], skin), self.count), strike
+            self._thin, self._thin_in = RunningPiece(thin_part(step, self._shape[0], skin), self.count), strike
         else:
             # A pause is no fire: it goes on cooling where the work does.
             self._thin.advance(self._thin_exposed(exposure))
@@ -306,7 +287,8 @@ class WorkWarmth:
         target = self._plan.steps[step].target(heat)
         if target is None or (probe is not None and self.probe_on is ProbeOn.WORK):
             return
-        kelvin = min(target.heat_to, self.fire_kelvin(self._plan.steps[step], heat, probe))
+        measured = self._measured_fire(probe)
+        kelvin = min(target.heat_to, target.fire if measured is None else measured)
         self.assume_skin(Exposure(step, heat, PhaseKind.SOAK, in_the_air=False), probe, kelvin)
 
     def assume_skin(self, exposure: Exposure, probe: float | None, kelvin: float) -> None:
@@ -317,8 +299,8 @@ class WorkWarmth:
     def _exposed_to(self, exposure: Exposure, probe: float | None) -> Exposed:
         assert self._shape is not None
         section = self._shape[0]
-        if probe is not None and self.probe_on is ProbeOn.FIRE:
-            return self._at_either_end(exposure, section, probe, START)
+        if (fire_at := self._measured_fire(probe)) is not None:
+            return self._at_either_end(exposure, section, fire_at, START)
         return self._lasting(exposure, section, START if probe is None else MEASURED_START)
 
     def _lasting(self, exposure: Exposure, section: Section, start: float) -> Exposed:
@@ -334,46 +316,13 @@ class WorkWarmth:
         self._asked = key, self._exposed[key]
         return self._exposed[key]
 
-    def _at_either_end(self, exposure: Exposure, section: Section, probe: float | None, start: float) -> Exposed:
-        """What a piece of a section is exposed to, and at either end of what is not known: air, contact, section."""
-        warms = exposure.phase.row.place in (Place.FIRE, Place.OVEN) and not exposure.in_the_air
-        least, most = self._doubts.fire if warms else self._doubts.air
-        likely = self._around(exposure, section, probe)
-        quick = [self._around(exposure, section, probe, most), likely.scaled(1 + SECTION, 1 + SECTION)]
-        slow = [self._around(exposure, section, probe, least), likely.scaled(1 - SECTION, 1 - SECTION)]
-        if exposure.is_struck:
-            by = self._blows(exposure).by
-            lightest, hardest = self._doubts.anvil if by is StruckBy.HAND else self._doubts.dies
-            quick.append(self._around(exposure, section, probe, 1.0, hardest))
-            slow.append(self._around(exposure, section, probe, 1.0, lightest))
-        return Exposed(likely, tuple(quick), tuple(slow), start, not warms, (exposure, section))
+    def _at_either_end(self, exposure: Exposure, section: Section, fire_at: float | None, start: float) -> Exposed:
+        """What a piece of a section is exposed to, the fire being as a probe has it [K]."""
+        return exposed(self._lying(exposure, section), self._shop, fire_at, start, (exposure, section))
 
-    def _around(
-        self, exposure: Exposure, section: Section, probe: float | None, air: float = 1.0, contact: float = 1.0
-    ) -> Surroundings:
-        """What the work gives its heat to, or takes it from; with so many times the heat by air and by contact."""
+    def _lying(self, exposure: Exposure, section: Section) -> Lying:
         step = self._plan.steps[exposure.step]
-        in_air = _air_round(section).scaled(self._shop.cooling_factor * air)
-        if exposure.in_the_air:
-            return in_air
-        match exposure.phase.row.place:
-            case Place.FIRE:
-                return fire(self.fire_kelvin(step, exposure.heat, probe)).scaled(air)
-            case Place.ANVIL:
-                blows = self._blows(exposure)
-                # What was learned on the anvil says nothing of dies.
-                learned = self._shop.contact_factor if blows.by is StruckBy.HAND else 1.0
-                return striking(blows, in_air, learned * contact)
-            case Place.QUENCH:
-                return oil()
-            case Place.OVEN:
-                at = next((phase.at for phase in step.phases if phase.kind is exposure.phase), None)
-                return fire(at).scaled(air) if at is not None else in_air
-            case _:
-                return in_air
-
-    def _blows(self, exposure: Exposure) -> Blows:
-        return self._plan.steps[exposure.step].blows or USUAL[StruckBy.HAND]
+        return Lying(step, exposure.heat, exposure.phase, section, exposure.in_the_air)
 
     def around(self, exposure: Exposure, probe: float | None) -> Surroundings | None:
         """What the work gives its heat to, or takes it from; None before its section is known.
@@ -382,14 +331,12 @@ class WorkWarmth:
             exposure: what it is exposed to
             probe: what the probe says, filtered [K]; None without one
         """
-        return None if self._shape is None else self._around(exposure, self._shape[0], probe)
+        if self._shape is None:
+            return None
+        return around(self._lying(exposure, self._shape[0]), self._shop, self._measured_fire(probe))
 
-    def fire_kelvin(self, step: Step, heat: int, probe: float | None) -> float:
-        """The fire: what a probe in it says, else the plan's."""
-        if probe is not None and self.probe_on is ProbeOn.FIRE:
-            return probe
-        target = step.target(heat)
-        return ROOM if target is None else target.fire
+    def _measured_fire(self, probe: float | None) -> float | None:
+        return probe if self.probe_on is ProbeOn.FIRE else None
 
     def until(self, exposure: Exposure, probe: float | None, part: Part, kelvin: float) -> Span | None:
         """How long until a part of the work has come to a temperature [s]; None where it likely never does.
@@ -441,15 +388,3 @@ class WorkWarmth:
         else:
             self._whole.reshape(section, step.length)
         self._shape = shape
-
-
-def _thin_part(step: Step, section: Section, start: float) -> WarmModel:
-    assert step.thin is not None
-    if step.thin_length is None:
-        return WarmModel(step.thin, start=start)
-    return WarmModel(section, start=start, end=ThinEnd(step.thin, step.thin_length))
-
-
-@lru_cache(maxsize=64)
-def _air_round(section: Section) -> Surroundings:
-    return still_air(convection=of_a_section(section, ROOM))

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from plans.warmth.material import HOTTEST as HOTTEST, Heat as Heat
     from plans.warmth.model import Snapshot as Snapshot, ThinEnd as ThinEnd, WarmModel as WarmModel
     from plans.warmth.natural_convection import of_a_section as of_a_section
+    from plans.warmth.outlook import Exposed as Exposed, Outlook as Outlook, Span as Span
     from plans.warmth.steel import ARREST as ARREST, conductivity as conductivity
     from plans.warmth.surroundings import (
         BLACKEST as BLACKEST,

@@ -8,9 +8,8 @@ import pytest
 
 from plans.blows import USUAL, StruckBy
 from plans.shapes import Section
-from plans.sitting.outlook import Exposed
 from plans.sitting.running_piece import GRID, RunningPiece
-from plans.warmth import START, Surroundings, WarmModel, fire, still_air, striking
+from plans.warmth import START, Exposed, Surroundings, WarmModel, fire, still_air, striking
 
 BAR = Section(0.040, 0.014)
 AIR, FIRE = still_air(), fire(1290 + 273.15)

@@ -6,7 +6,11 @@ from collections.abc import Hashable, Iterable
 from functools import cached_property
 from typing import NamedTuple
 
-from plans.warmth import Course, Heat, Part, Surroundings, WarmModel, range_of
+from plans.warmth.course import Course, Part
+from plans.warmth.doubts import range_of
+from plans.warmth.material import Heat
+from plans.warmth.model import WarmModel
+from plans.warmth.surroundings import Surroundings
 
 _ROUGHLY = 2400.0
 """Error that one step of a course may leave that only tells how wide a range is, 16 times that of the likely one: it
