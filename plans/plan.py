@@ -157,6 +157,11 @@ class Step:
         return self.section.on_the_way_to(self.reach, (heat - 1) / self.heats)
 
     @property
+    def heats_in_fire(self) -> int:
+        """How often the work is planned to go into the fire; 0 for a step without one."""
+        return self.heats if any(phase.kind is PhaseKind.FIRE for phase in self.phases) else 0
+
+    @property
     def counts(self) -> str:
         """The word for one run through the phases: heat, cycle, hold or dip."""
         kinds = {phase.kind for phase in self.phases}
@@ -199,3 +204,8 @@ class Plan:
     """What is done, in order; at least one step."""
     source: str
     """The text that it was read from; the log keeps it, so that a sitting never depends on a file."""
+
+    @property
+    def heats_in_fire(self) -> int:
+        """How often the work is planned to go into the fire, all steps together."""
+        return sum(step.heats_in_fire for step in self.steps)

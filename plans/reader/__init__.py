@@ -50,9 +50,13 @@ if TYPE_CHECKING:
         read_rack as read_rack,
     )
     from plans.reader.plan_files import (
+        MOST_BYTES as MOST_BYTES,
         SHELF as SHELF,
+        PlanFile as PlanFile,
         ShelfPlan as ShelfPlan,
+        files_at_hand as files_at_hand,
         find_plan as find_plan,
+        read_entry as read_entry,
         read_plan_file as read_plan_file,
         shelf_plans as shelf_plans,
     )

@@ -21,6 +21,18 @@ MOST_BYTES: Final = 1_000_000
 
 
 @record
+class PlanFile:
+    """A plan's file, which nobody has read yet."""
+
+    name: str
+    """File name without its ending: what the plan is called on the command line."""
+    path: Path
+    """Where it lies."""
+    own: bool
+    """Whether it lies in the smith's own folder; it then stands in for one of the same name that ships."""
+
+
+@record
 class ShelfPlan:
     """One plan at hand: the plan, or what is wrong with its file."""
 
@@ -64,12 +76,31 @@ def find_plan(name: str, own_folder: Path | None) -> Plan:
     """
     if name.endswith(".toml") or any(mark in name for mark in "/\\\0"):
         return read_plan_file(Path(name))
-    paths = {path.name.removesuffix(".toml"): path for path, _ in _paths(own_folder)}
+    paths = {file.name: file.path for file in files_at_hand(own_folder)}
     if name not in paths:
         near = nearest(name, paths)
         hint = f"perhaps {near}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
         raise _refusal(printable(name[:60]), "there is no plan of this name", hint)
     return read_plan_file(paths[name])
+
+
+def files_at_hand(own_folder: Path | None) -> list[PlanFile]:
+    """The files of all plans at hand, by name.
+
+    Args:
+        own_folder: the smith's own plans; it need not be there
+    """
+    files = (PlanFile(path.name.removesuffix(".toml"), path, own) for path, own in _paths(own_folder))
+    found = {file.name: file for file in files}
+    return [found[name] for name in sorted(found)]
+
+
+def read_entry(file: PlanFile) -> ShelfPlan:
+    """Read one of the plans at hand; one that can't be used comes with its error."""
+    try:
+        return ShelfPlan(file.name, file.path, file.own, read_plan_file(file.path), None)
+    except PlanError as error:
+        return ShelfPlan(file.name, file.path, file.own, None, error)
 
 
 def shelf_plans(own_folder: Path | None) -> list[ShelfPlan]:
@@ -78,14 +109,7 @@ def shelf_plans(own_folder: Path | None) -> list[ShelfPlan]:
     Args:
         own_folder: the smith's own plans; it need not be there
     """
-    found: dict[str, ShelfPlan] = {}
-    for path, own in _paths(own_folder):
-        name = path.name.removesuffix(".toml")
-        try:
-            found[name] = ShelfPlan(name, path, own, read_plan_file(path), None)
-        except PlanError as error:
-            found[name] = ShelfPlan(name, path, own, None, error)
-    return [found[name] for name in sorted(found)]
+    return [read_entry(file) for file in files_at_hand(own_folder)]
 
 
 def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:

@@ -6,7 +6,6 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
-from plans.phase import PhaseKind
 from plans.plan import THIN_NAME, Step
 from plans.record import record
 from plans.shop import Shop
@@ -71,7 +70,6 @@ def step_times(step: Step, shop: Shop) -> StepTimes:
 
 @lru_cache(maxsize=1024)
 def _times_of(step: Step, shop: Shop) -> StepTimes:
-    has_fire = any(phase.kind is PhaseKind.FIRE for phase in step.phases)
     found: dict[int, HeatTimes] = {}
     for heat in _worked_out(step):
         before = ROOM if heat == 1 else comes_back_at(step, heat - 1, shop)
@@ -81,7 +79,7 @@ def _times_of(step: Step, shop: Shop) -> StepTimes:
         return _sum({heat: getattr(times, name) for heat, times in found.items()})
 
     return StepTimes(
-        step.heats if has_fire else 0,
+        step.heats_in_fire,
         found[1],
         found[step.heats],
         *(in_all(name) for name in ("to_heat", "soak", "air", "quench", "oven", "dip")),

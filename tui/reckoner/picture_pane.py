@@ -48,8 +48,7 @@ class PicturePane(Vertical):
         self.display = drawn is not None
         if drawn is None:
             return
-        from tui.reckoner.to_scale import ScaleDrawing, ScaleView
-        from tui.widgets import GlowData, GlowMap, TraceData, TraceView
+        from tui.widgets import GlowData, GlowMap, ScaleDrawing, ScaleView, TraceData, TraceView
 
         if not self._nodes:
             curve = TraceView(id="curve", blocks=self._blocks, glow=screen_glow)

@@ -20,8 +20,7 @@ from plans.steel import (
 )
 from plans.units import Units, kelvin
 from tui.reckoner.question import Answers
-from tui.reckoner.to_scale import ScaleDrawing
-from tui.widgets import Axis, Curve, GlowData, TraceData, length, temperature
+from tui.widgets import Axis, Curve, GlowData, ScaleDrawing, TraceData, length, temperature
 
 _POINTS = 120
 """Of a curve that is computed for its picture alone."""

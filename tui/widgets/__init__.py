@@ -44,6 +44,11 @@ if TYPE_CHECKING:
         StillText as StillText,
     )
     from tui.widgets.tally import tally_text as tally_text
+    from tui.widgets.to_scale import (
+        ScaleDrawing as ScaleDrawing,
+        ScaleView as ScaleView,
+        drawn_to_scale as drawn_to_scale,
+    )
     from tui.widgets.trace import TraceView as TraceView
     from tui.widgets.trace_layout import TraceData as TraceData
 else:

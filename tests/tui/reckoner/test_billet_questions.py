@@ -9,8 +9,8 @@ from plans.errors import PlansError
 from plans.reckoner import ReckonError
 from plans.units import INCH, Units
 from tui.reckoner.questions import QUESTIONS
-from tui.reckoner.to_scale import drawn_to_scale
 from tui.reckoner.typed import lengths
+from tui.widgets.to_scale import drawn_to_scale
 
 BLADE = {"face": "40 mm", "ridge": "6 mm", "edge": "0.8 mm"}
 

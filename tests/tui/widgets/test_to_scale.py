@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from plans.drawing import Drawing, Measure, Note, Part, Pattern, box
 from plans.units import Units
-from tui.reckoner.to_scale import drawn_to_scale
+from tui.widgets.to_scale import drawn_to_scale
 
 HALVES = (
     Part(box(0.0, 0.0, 0.010, 0.010), Pattern.SOLID, "steel"),

@@ -12,7 +12,8 @@ from plans.drawing import Bounds, Drawing, Measure, Part, Pattern, lanes
 from plans.record import record
 from plans.text import plain
 from plans.units import Units
-from tui.widgets import CachedDrawing, Shown, clip
+from tui.widgets.cached_drawing import CachedDrawing, Shown
+from tui.widgets.plain import clip
 
 _LEAST = 3
 """Rows of a picture that are not given up for another line of dimensions."""

@@ -1,0 +1,31 @@
+"""Finding a plan by words: title, name, what it is about, its steels, and the titles and kinds of its steps."""
+
+from __future__ import annotations
+
+from plans.plan import Plan
+from plans.prose import in_units
+from plans.units import Units
+
+
+def words_of(plan: Plan, units: Units) -> str:
+    """All the texts that a plan is found by, one a line.
+
+    Args:
+        plan: the plan
+        units: those in which its texts are shown, and so looked for
+    """
+    texts = [plan.name, plan.title, plan.about]
+    texts += [bar.steel for bar in plan.bars]
+    texts += [text for step in plan.steps for text in (step.title, step.kind.value)]
+    return "\n".join(in_units(text, units) for text in texts)
+
+
+def has_words(text: str, wanted: str) -> bool:
+    """Whether a text has every word that is looked for, in any order and case; a word may be a part of one.
+
+    Args:
+        text: what is searched
+        wanted: the words, with blanks between them; none is found everywhere
+    """
+    searched = text.casefold()
+    return all(word in searched for word in wanted.casefold().split())
