@@ -51,6 +51,8 @@ class Action:
     """Whether its key stands at the foot of that screen."""
     meaning: Meaning | None = None
     """What its key stands for on every screen that knows it; None where no other screen does."""
+    at_once: bool = False
+    """Whether it is obeyed before the next key is looked at, which may go elsewhere for it."""
 
     @property
     def method(self) -> str:
@@ -107,14 +109,22 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("shelf.rehearse", "t", "rehearse", "try the chosen plan out on a simulated forge", Place.SHELF),
     Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
     Action(
+        "shelf.search",
+        "slash",
+        "search",
+        "find plans as you type: by title, steel, or what a step does",
+        Place.SHELF,
+        at_once=True,
+    ),
+    Action(
         "shelf.reckoner",
-        "w",
+        "k",
         "reckoner",
         "work it out: cooling, soaks, steels, carbon, tempers, colours",
         Place.SHELF,
     ),
-    Action("shelf.pedal", "d", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
     Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF, meaning=Meaning.LEAVE),
+    Action("shelf.pedal", "d", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
     Action("log.open", "enter,space", "open", "what was done in the chosen sitting", Place.LOG, meaning=Meaning.AHEAD),
     Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),
     Action("log.leave", "q", "back", "back to where you came from", Place.LOG, meaning=Meaning.LEAVE),
@@ -130,7 +140,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
     Action(
         "review.keep-factor",
-        "k",
+        "a",
         "keep",
         "keep the factors that this sitting taught for those that come, in the shop file",
         Place.REVIEW,
@@ -167,7 +177,10 @@ def bindings(place: Place) -> list[BindingType]:
     # Whoever only reads the settings need not wait for Textual.
     from textual.binding import Binding
 
-    return [Binding(action.key, action.method, action.help, show=False, id=action.id) for action in of(place)]
+    return [
+        Binding(action.key, action.method, action.help, show=False, priority=action.at_once, id=action.id)
+        for action in of(place)
+    ]
 
 
 def first_key(action: Action, keys: Mapping[str, str]) -> str:

@@ -12,7 +12,7 @@ from tui.live.screen import LiveScreen
 from tui.reckoner.screen import ReckonerScreen
 from tui.review.screen import ReviewScreen
 from tui.screens.log import LogScreen
-from tui.screens.shelf import ShelfScreen
+from tui.shelf.screen import ShelfScreen
 
 OWNERS = {
     Place.ANYWHERE: HeatbookApp,

@@ -33,7 +33,7 @@ from tui.reckoner.fields import Fields
 from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import LogList, Reckoner, Shelf
-from tui.screens.plan_text import plan_text
+from tui.shelf.plan_text import plan_text
 from tui.widgets.lines import SplitLine
 
 if TYPE_CHECKING:

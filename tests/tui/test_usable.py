@@ -34,7 +34,7 @@ NEEDLESS = {
         "plans.warmth.conduction",
         "tui.live.screen",
         "tui.widgets.trace",
-        "tui.screens.shelf",
+        "tui.shelf.screen",
     },
     # It reads no plan and keeps nothing, and no question of a group that is not shown has been asked.
     "reckoner": {
@@ -50,7 +50,7 @@ NEEDLESS = {
     },
 }
 """By what is opened, what it can do without until it can be used."""
-NEEDED = {"shelf": "tui.screens.shelf", "run PLAN": "tui.live.cautions", "reckoner": "tui.reckoner.screen"}
+NEEDED = {"shelf": "tui.shelf.screen", "run PLAN": "tui.live.cautions", "reckoner": "tui.reckoner.screen"}
 
 
 @pytest.mark.slow

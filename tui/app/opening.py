@@ -46,7 +46,7 @@ class Opening:
 
                 await open_reckoner(self._app)
             case Shelf():
-                from tui.screens import open_shelf
+                from tui.shelf import open_shelf
 
                 await open_shelf(self._app)
                 await self._in_hand.stand_by()

@@ -76,7 +76,7 @@ def import_screen(first: First) -> None:
         case Reckoner():
             import_module("tui.reckoner.screen")
         case Shelf():
-            import_module("tui.screens.shelf")
+            import_module("tui.shelf.screen")
         case RunRequest(seed=None, go_on=None):
             import_module("tui.live.cautions")
         case _:

@@ -13,9 +13,9 @@ from time import monotonic
 from typing import TYPE_CHECKING
 
 from devices import DeviceError, find_command
+from plans.at_hand import ListedPlan, list_plans
 from plans.logbook import Logbook, LogbookError, Progress, StoppedError, Summary
 from plans.prose import in_units
-from plans.reader import ShelfPlan, shelf_plans
 from plans.record import record
 from tui.config import Folders, Settings
 from tui.running.own_settings import read_own
@@ -177,8 +177,8 @@ def left_of(logbook: Logbook, plan: str) -> Summary | None:
 class OnShelf:
     """What the shelf shows."""
 
-    plans: list[ShelfPlan]
-    """The plans at hand, those too that can't be used."""
+    plans: list[ListedPlan]
+    """The plans at hand, those too that can't be used; most of them only glanced at."""
     summaries: list[Summary]
     """The sittings that were kept, the newest first."""
     messages: list[str]
@@ -186,8 +186,8 @@ class OnShelf:
 
 
 def read_shelf(folders: Folders, logbook: Logbook) -> OnShelf:
-    """Read the plans at hand and the list of the sittings that were kept."""
-    return OnShelf(shelf_plans(folders.plans), *read_log(logbook))
+    """Glance at the plans at hand, and read the list of the sittings that were kept."""
+    return OnShelf(list_plans(folders.plans), *read_log(logbook))
 
 
 def read_log(logbook: Logbook) -> tuple[list[Summary], list[str]]:

@@ -9,16 +9,16 @@ if TYPE_CHECKING:
     from tui.screens.first_start import ask_first as ask_first
     from tui.screens.foot_keys import keys_at_foot as keys_at_foot
     from tui.screens.help import HelpScreen as HelpScreen
-    from tui.screens.host import Host as Host, host_of as host_of
-    from tui.screens.listing import gap as gap, heading as heading, row as row, when as when
+    from tui.screens.host import Host as Host, host_of as host_of, says_next as says_next
+    from tui.screens.learn_pedal import learn_pedal as learn_pedal
+    from tui.screens.listing import gap as gap, heading as heading, row as row, title as title, when as when
     from tui.screens.log import open_log as open_log
     from tui.screens.opening import OpeningScreen as OpeningScreen
     from tui.screens.palette import ActionsProvider as ActionsProvider, Palette as Palette
     from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen
     from tui.screens.rehearsal import RehearsalScreen as RehearsalScreen
     from tui.screens.sheet import Sheet as Sheet
-    from tui.screens.shelf import open_shelf as open_shelf
     from tui.screens.standing_by import StandingBy as StandingBy
-    from tui.screens.told import TellingScreen as TellingScreen
+    from tui.screens.told import TellingScreen as TellingScreen, Told as Told
 else:
     __getattr__ = hand_on(__name__)

@@ -23,7 +23,7 @@ from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
 from tui.reckoner.screen import ReckonerScreen
 from tui.running.requests import Reckoner, Shelf
-from tui.screens.shelf import ShelfScreen
+from tui.shelf.screen import ShelfScreen
 from tui.widgets.glow_map import GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.to_scale import ScaleView

@@ -14,8 +14,8 @@ from tui.config.settings import ProbeSetting, Settings
 from tui.config.settings_reader import read_settings
 from tui.running.requests import First, LogList, Reckoner, Shelf
 from tui.screens.first_start import FirstStartScreen, answered, first_questions
-from tui.screens.shelf import ShelfScreen
 from tui.screens.told import Told
+from tui.shelf.screen import ShelfScreen
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker

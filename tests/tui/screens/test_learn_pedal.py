@@ -19,7 +19,7 @@ from tui.live.screen import LiveScreen
 from tui.review.screen import ReviewScreen
 from tui.running.requests import Shelf
 from tui.screens.learn_pedal import PedalScreen
-from tui.screens.shelf import ShelfScreen
+from tui.shelf.screen import ShelfScreen
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker

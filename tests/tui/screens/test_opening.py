@@ -13,7 +13,7 @@ from textual.widgets import Input, OptionList
 from tui.running.requests import LogList, Reckoner, Shelf
 from tui.screens.log import LogScreen
 from tui.screens.opening import OpeningScreen
-from tui.screens.shelf import ShelfScreen
+from tui.shelf.screen import ShelfScreen
 from tui.terminal.one_by_one import OneByOne
 
 if TYPE_CHECKING:

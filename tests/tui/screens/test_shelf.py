@@ -22,8 +22,8 @@ from tui.running.requests import First, LogList, ReviewRequest, RunRequest, Shel
 from tui.running.sources import ClockSource
 from tui.screens.log import LogScreen
 from tui.screens.rehearsal import RehearsalScreen
-from tui.screens.shelf import ShelfScreen
 from tui.screens.told import Told
+from tui.shelf.screen import ShelfScreen
 from tui.widgets.lines import KeyLine
 
 if TYPE_CHECKING:

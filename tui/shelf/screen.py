@@ -1,0 +1,275 @@
+"""The shelf: what can be gone on with, and the plans at hand."""
+
+from __future__ import annotations
+
+import asyncio
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.widgets import Input, OptionList
+from textual.widgets.option_list import Option, OptionDoesNotExist
+
+from plans.at_hand import ListedPlan, in_order
+from plans.logbook import Progress
+from plans.shown import counted
+from tui.actions import Place, bindings, keys_of, of
+from tui.running import LogList, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
+from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot, says_next
+from tui.shelf.rows import name_of, plan_rows, sitting_rows
+from tui.shelf.side import Side
+from tui.widgets import Choices, KeyLine, SplitLine
+
+if TYPE_CHECKING:
+    from plans.plan import Plan
+
+_SIDE_FROM = 100
+_OFFERED = 3
+"""So many unfinished sittings stand on the shelf; the others are in the log."""
+_SPEED = 10.0
+"""Of a rehearsal begun from here."""
+_SETTLED = 0.5
+"""Files that were only glanced at are read when nobody waits for the shelf any more [s]."""
+
+
+async def open_shelf(host: Host) -> None:
+    """Read what is on the shelf, in a thread, and show it; what is wrong with the log is told."""
+    found = await asyncio.to_thread(read_shelf, host.folders, host.logbook)
+    await host.push_screen(ShelfScreen(found))
+    for text in found.messages:
+        host.say_aside(text, wrong=True)
+
+
+class ShelfScreen(TellingScreen):
+    """The shelf: a list of sittings to go on with and of plans, and beside it what the chosen line is about.
+
+    Args:
+        found: what is on the shelf
+    """
+
+    PLACE: ClassVar[Place] = Place.SHELF
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings(Place.SHELF),
+        # Before the next key is looked at, which goes to the list again.
+        Binding("escape", "end_search", show=False, priority=True),
+    ]
+    DEFAULT_CSS = """
+    ShelfScreen #head { text-style: bold; background: $surface; }
+    ShelfScreen #list { width: 1fr; height: 1fr; padding: 1 1 0 1; }
+    ShelfScreen Side { width: 1fr; height: 1fr; }
+    ShelfScreen #keys { background: $surface; }
+    ShelfScreen.narrow #both { layout: vertical; }
+    ShelfScreen.narrow #list { height: auto; max-height: 60%; }
+    ShelfScreen.narrow Side { border-top: solid $panel; }
+    ShelfScreen.narrow #about { padding: 0 2; }
+    """
+
+    def __init__(self, found: OnShelf) -> None:
+        super().__init__()
+        self._plans = {plan.name: plan for plan in found.plans}
+        unfinished = [one for one in found.summaries if one.state is Progress.UNFINISHED and not one.rehearsal]
+        self._unfinished = {summary.id: summary for summary in unfinished[:_OFFERED]}
+        self._kept = len(found.summaries)
+        self._shown: str | None = None
+        """The line that the words beside the list and the keys are about; None before there is one."""
+        self._searching = False
+        self._wanted = ""
+        """The words that are looked for."""
+
+    def compose(self) -> ComposeResult:
+        self._fit(self.app.size.width)  # before there is anything to lay out
+        host = host_of(self)
+        yield SplitLine(id="head")
+        with Horizontal(id="both"):
+            yield Choices(*self._rows(), id="list", markup=False)
+            yield Side(host.settings.units, host.folders.shop, blocks=host.settings.blocks)
+        yield Told()
+        yield KeyLine(id="keys")
+
+    def on_mount(self) -> None:
+        kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
+        self.query_one("#head", SplitLine).show("heatbook", kept)
+        self._list.focus()
+        self._list.action_first()
+        # Before the first paint, rather than when the list tells of it.
+        self._show(self._chosen())
+        self.set_timer(_SETTLED, lambda: self.run_worker(self._read_all()))
+
+    def on_resize(self, event: events.Resize) -> None:
+        self._fit(event.size.width)
+
+    def _fit(self, width: int) -> None:
+        self.set_class(width < _SIDE_FROM, "narrow")
+
+    # What is listed
+
+    @property
+    def _list(self) -> Choices:
+        return self.query_one("#list", Choices)
+
+    def _rows(self) -> list[Option]:
+        units = host_of(self).settings.units
+        plans = in_order(plan for plan in self._plans.values() if plan.has_words(self._wanted, units))
+        sittings = () if self._wanted.strip() else self._unfinished.values()
+        return [*sitting_rows(sittings, units), *plan_rows(plans, units)]
+
+    def _list_anew(self) -> None:
+        """List what is found; the line that was chosen stays so, if it is still there."""
+        listed, chosen = self._list, self._chosen()
+        listed.clear_options()
+        listed.add_options(self._rows())
+        try:
+            listed.highlighted = listed.get_option_index(chosen)
+        except OptionDoesNotExist:
+            listed.action_first()
+        self._show(self._chosen())
+
+    async def _read_all(self) -> None:
+        """Read the files that were only glanced at, and list all anew where one of them is not what it seemed."""
+        glanced = [plan for plan in self._plans.values() if plan.found is None]
+        read = await asyncio.to_thread(lambda: [plan.read() for plan in glanced])
+        self._plans |= {plan.name: plan for plan in read}
+        seemed = [(plan.title, plan.group) for plan in glanced]
+        if self._wanted or seemed != [(plan.title, plan.group) for plan in read]:
+            self._list_anew()
+
+    def _listed(self, row: str) -> ListedPlan | None:
+        """The plan of a row, its file read; None for a row of another kind."""
+        plan = self._plans.get(name_of(row) or "")
+        if plan is not None and plan.found is None:
+            plan = self._plans[plan.name] = plan.read()
+        return plan
+
+    def _plan(self, row: str) -> Plan | None:
+        """The plan of a row that can be followed."""
+        listed = self._listed(row)
+        return None if listed is None or listed.found is None else listed.found.plan
+
+    def _chosen(self) -> str:
+        chosen = self._list.highlighted_option
+        return (chosen.id or "") if chosen else ""
+
+    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+        self._show(message.option.id or "")
+
+    def _show(self, chosen: str) -> None:
+        if chosen == self._shown:
+            return
+        self._shown = chosen
+        side = self.query_one(Side)
+        if (summary := self._unfinished.get(chosen)) is not None:
+            side.show_sitting(summary)
+        else:
+            listed = self._listed(chosen)
+            side.show_plan(None if listed is None else listed.found)
+        self._show_keys()
+
+    def _show_keys(self) -> None:
+        chosen = self._shown or ""
+        usable = self._plan(chosen) is not None
+        begin = "go on" if chosen in self._unfinished else "begin" if usable else ""
+        now = {"shelf.begin": begin, "shelf.rehearse": "rehearse" if usable else ""}
+        keys = keys_at_foot(self, Place.SHELF, now)
+        if self._searching:
+            keys = [*(key for key in keys if key[2] == "begin"), ("esc", "all plans", "end_search")]
+        self.query_one(KeyLine).show(keys)
+
+    # Searching
+
+    async def action_search(self) -> None:
+        """Look for plans by words: the list shows those that have what is typed, as it is typed."""
+        from tui.shelf.search_line import SearchLine
+
+        if not self.query(SearchLine):
+            await self.mount(SearchLine(), before="#both")
+        self._searching = True
+        self.query_one(SearchLine).begin()
+        self._show_keys()
+        self.run_worker(self._read_all())
+
+    async def action_end_search(self) -> None:
+        """Show all plans again; the one that is chosen stays so."""
+        from tui.shelf.search_line import SearchLine
+
+        self._searching, self._wanted = False, ""
+        self.query_one(SearchLine).display = False
+        self._list.focus()
+        self._list_anew()
+        self._show_keys()
+
+    def action_along(self, way: str) -> None:
+        """Move along the list from the line that is searched by."""
+        getattr(self._list, f"action_{way}")()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """What belongs to a search, and what begins one, each in its time."""
+        if action == "search":
+            return not self._searching
+        if action == "end_search":
+            return self._searching
+        return super().check_action(action, parameters)
+
+    def on_input_changed(self, message: Input.Changed) -> None:
+        message.stop()
+        if self._searching:
+            self._wanted = message.value
+            self._list_anew()
+
+    async def on_input_submitted(self, message: Input.Submitted) -> None:
+        message.stop()
+        await self.action_begin()
+
+    # What can be done
+
+    async def on_key(self, event: events.Key) -> None:
+        """A key that says "next", as that of a pedal, begins, unless the shelf has another use for it."""
+        keys = host_of(self).settings.keys
+        if says_next(host_of(self), event.key) and not any(event.key in keys_of(one, keys) for one in of(Place.SHELF)):
+            event.stop()
+            await self.action_begin()
+
+    async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        message.stop()
+        await self.action_begin()
+
+    async def action_begin(self) -> None:
+        """Begin the plan that is chosen, or go on with the sitting that is; a press that comes twice begins once."""
+        chosen, app = self._chosen(), host_of(self)
+        if not (self.is_current and app.presses.counts("shelf.begin")):
+            return
+        if chosen in self._unfinished:
+            await app.open(going_on(chosen, app.settings.probe))
+        elif (found := self._plan(chosen)) is not None:
+            if self._searching:
+                await self.action_end_search()
+            await app.open(sitting_of(lambda: found, app.settings.probe))
+
+    async def action_rehearse(self) -> None:
+        """Begin a rehearsal of the plan that is chosen."""
+        if (found := self._plan(self._chosen())) is not None:
+            app = host_of(self)
+            # Each rehearsal is another: the moment is its seed.
+            await app.open(rehearsal_of(lambda: found, int(app.now().timestamp()), _SPEED))
+
+    async def action_log(self) -> None:
+        """Show the log."""
+        await host_of(self).open(LogList())
+
+    async def action_reckoner(self) -> None:
+        """Show the reckoner."""
+        await host_of(self).open(Reckoner())
+
+    def action_pedal(self) -> None:
+        """Ask for the pedal, to learn its key."""
+        from tui.screens import learn_pedal
+
+        learn_pedal(host_of(self))
+
+    async def action_leave(self) -> None:
+        """Close the shelf."""
+        await host_of(self).leave_screen()
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)
