@@ -58,9 +58,11 @@ def _rack() -> tuple[RackBar, ...]:
 
 
 def _said(concern: Concern, units: Units) -> str:
+    from plans.maker import sentence
+
     where = f"{concern.answer}: " if concern.answer else ""
     weight = "" if concern.serious else "a doubt: "
-    return f"{weight}{where}{units.text(concern.what).rstrip('.')}; {units.text(concern.mend)}"
+    return f"{weight}{where}{sentence(concern.what, units)} {sentence(concern.mend, units)}"
 
 
 def _record(proposal: Proposal, units: Units) -> dict[str, Any]:
