@@ -12,6 +12,7 @@ if TYPE_CHECKING:
         text_of as text_of,
     )
     from plans.maker.errors import MakeError as MakeError
+    from plans.maker.hurry import SHORT as SHORT, hurried as hurried
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
     from plans.maker.proposing import propose as propose
     from plans.maker.settled import Settled as Settled, settle as settle
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
         arithmetic as arithmetic,
         asked as asked,
         practice as practice,
+        sentence as sentence,
     )
 else:
     __getattr__ = hand_on(__name__)

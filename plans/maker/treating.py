@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
+from plans.maker.errors import MakeError
 from plans.maker.etching import etching
 from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
 from plans.maker.hardening import hardening
@@ -16,7 +17,7 @@ from plans.maker.proposal import ProposedStep
 from plans.maker.quenching import Medium
 from plans.maker.settled import EDGED, Settled
 from plans.maker.steels import Steels
-from plans.maker.tempering import Use, tempering
+from plans.maker.tempering import Use, temper_for, tempering
 from plans.maker.why import Chosen, Concern, arithmetic, asked, practice
 from plans.maker.wording import worded
 from plans.making import Build, Part, What
@@ -24,6 +25,7 @@ from plans.phase import PhaseKind
 from plans.reader import AirKeys, AnswerKeys, DipKeys, OvenKeys, QuenchKeys, StepKeys
 from plans.record import record
 from plans.shapes import Section
+from plans.steel import SteelError
 from plans.units import Units, kelvin
 
 HAND_WARM: Final = kelvin(50)
@@ -128,9 +130,9 @@ def _bend_tangs(piece: _Piece) -> _Made:
     chosen = {
         "heats": heats,
         **{name: getattr(heat, name) for name in ("fire", "heat_to", "keep_above", "burn_above")},
-        "soak_at_most": Chosen(180.0, practice("longer, it only scales and loses carbon")),
-        "section": Chosen(forms.tang_section, arithmetic("the tang as it was drawn")),
-        "length": Chosen(piece.of.tang_length, arithmetic("the tang as it was drawn")),
+        "soak_at_most": Chosen(180.0, practice("Longer, it only scales and loses carbon.")),
+        "section": Chosen(forms.tang_section, arithmetic("The tang as it was drawn.")),
+        "length": Chosen(piece.of.tang_length, arithmetic("The tang as it was drawn.")),
     }
     return _with(worded(Part.BEND_TANGS, _named(piece)), Part.BEND_TANGS, chosen), ()
 
@@ -138,7 +140,7 @@ def _bend_tangs(piece: _Piece) -> _Made:
 def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
     """Section of the piece as it goes into the fire, and its tip."""
     of = piece.of
-    shape = arithmetic("the piece as it is by now")
+    shape = arithmetic("The piece as it is by now.")
     chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape)}
     tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
     if of.point and tip.area < section.area:
@@ -155,7 +157,7 @@ def _straighten(piece: _Piece) -> _Made:
     chosen = {
         "heats": heats_for(Part.STRAIGHTEN),
         **{name: getattr(heat, name) for name in ("fire", "heat_to", "keep_above", "burn_above")},
-        "soak_at_most": Chosen(180.0, practice("longer, it only scales and loses carbon")),
+        "soak_at_most": Chosen(180.0, practice("Longer, it only scales and loses carbon.")),
         **_shaped(piece, piece.forms.forged),
     }
     dull = Units.METRIC.temperature(heat.heat_to.value)
@@ -184,13 +186,13 @@ def _harden(piece: _Piece) -> _Made:
         return None, concerns
     names = ("fire", "heat_to", "soak", "soak_at_most", "burn_above")
     chosen: dict[str, Chosen[Any]] = {name: getattr(found, name) for name in names}
-    chosen |= _shaped(piece, section) | {"length": Chosen(piece.of.length, arithmetic("the piece as it is by now"))}
+    chosen |= _shaped(piece, section) | {"length": Chosen(piece.of.length, arithmetic("The piece as it is by now."))}
     quench = found.quench
     in_air = quench.medium.value is Medium.AIR
     phases = (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.AIR) if in_air else ()
     keys = worded(Part.HARDEN, _named(piece, medium=quench.medium.value.value), phases)
     if in_air:
-        chosen["air.until"] = Chosen(HAND_WARM, practice("to hand warmth, then temper at once"))
+        chosen["air.until"] = Chosen(HAND_WARM, practice("To hand warmth, then temper at once."))
         return _with(keys, Part.HARDEN, chosen, air=AirKeys(until=HAND_WARM)), concerns
     chosen |= {"quench.medium": quench.medium, "quench.seconds": quench.seconds, "quench.within": quench.within}
     into = QuenchKeys(medium=quench.text, seconds=quench.seconds.value, within=quench.within.value)
@@ -200,19 +202,31 @@ def _harden(piece: _Piece) -> _Made:
 def _temper(piece: _Piece) -> _Made:
     of = piece.of
     use = Use.STRUCK if of.what is What.WEDGE else Use.KNIFE
-    found, concerns = tempering(piece.steels, use, piece.answers.temper)
+    wanted = piece.answers.temper
+    found, concerns = tempering(piece.steels, use, wanted)
     if found is None:
         return None, concerns
+    if wanted is None and piece.answers.hardness is not None:
+        found = replace(found, at=_temper_for(piece, piece.answers.hardness))
     chosen: dict[str, Chosen[Any]] = {
         "heats": found.holds,
         "oven.at": found.at,
         "oven.seconds": found.seconds,
         "oven.within": found.within,
-        "air.until": Chosen(HAND_WARM, practice("to hand warmth between the holds, in still air")),
+        "air.until": Chosen(HAND_WARM, practice("To hand warmth between the holds, in still air.")),
     }
     keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"))
     oven = OvenKeys(at=found.at.value, seconds=found.seconds.value, within=found.within.value)
     return _with(keys, Part.TEMPER, chosen, oven=oven, air=AirKeys(until=HAND_WARM)), concerns
+
+
+def _temper_for(piece: _Piece, hardness: int) -> Chosen[float]:
+    hard = piece.steels.hard
+    assert hard is not None, "what is tempered has a steel that hardens"
+    try:
+        return temper_for(hard, hardness)
+    except SteelError as error:
+        raise MakeError("hardness", str(error)) from None
 
 
 def _etch(piece: _Piece) -> _Made:

@@ -94,6 +94,8 @@ class AnswerKeys:
     """Parts of the work that the plan leaves out."""
     temper: float | None = key(_TEMPER, '"200 degC"', otherwise="what the steel's card has for an edge")
     """Temperature of the temper."""
+    hardness: int | None = key(Count(68), "60", otherwise="what the temper leaves")
+    """Hardness that the edge shall have, in HRC, where no temper is said; known for plain carbon steels."""
     dips: int | None = key(Count(20), "4", otherwise="3")
     """How often it is dipped in the etch."""
     dip: float | None = key(_TIME, '"8 min"', otherwise="what is usual for its steels")

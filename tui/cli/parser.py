@@ -115,12 +115,22 @@ def _fill_run(run: argparse.ArgumentParser, _: Sequence[str]) -> None:
 def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = plan.add_subparsers(dest="action", required=True, metavar="ACTION")
     listed = _add(kinds, "list", "plan", "the plans at hand")
+    words = "those alone that have all these words: in title, steels, steps, or what they are about"
+    listed.add_argument("--find", nargs="+", default=[], metavar="WORD", help=words)
     check = _add(kinds, "check", "plan", "read a plan file and say what is wrong with it")
     check.add_argument("file", metavar="FILE")
     copy = _add(kinds, "copy", "plan", "copy a plan, or a piece of the reckoner, to make it your own")
     copy.add_argument("plan", metavar="PLAN")
     copy.add_argument("file", metavar="FILE")
-    for parser in (listed, check):
+    make = _add(kinds, "make", "plan_make", "write a plan from what shall be made")
+    make.epilog = (
+        "Without --from, on the screen. The answers stand in TOML: `what`, `build`, `length` and so on, as the page on "
+        "the keys of a plan has them under [made_from]; a plan that was made is taken as well."
+    )
+    make.add_argument("--from", dest="answers", metavar="ANSWERS.toml", help="what shall be made")
+    make.add_argument("--out", metavar="PLAN.toml", help="where to write the plan (standard output)")
+    make.add_argument("--rack", action="store_true", help="take bars of your rack where they will do")
+    for parser in (listed, check, make):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 
 
@@ -167,6 +177,9 @@ def _fill_probe(probe: argparse.ArgumentParser, _: Sequence[str]) -> None:
 
 
 def _fill_reckon(reckon: argparse.ArgumentParser, words: Sequence[str]) -> None:
+    reckon.set_defaults(reckoning=None)
+    if not words[1:]:  # the screen asks itself
+        return
     from plans.units import Units
     from tui.cli.reckon_options import add_questions
     from tui.config import units_set

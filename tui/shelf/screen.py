@@ -91,13 +91,16 @@ class ShelfScreen(TellingScreen):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
-        self.query_one("#head", SplitLine).show("heatbook", kept)
+        self._show_head()
         self._list.focus()
         self._list.action_first()
         # Before the first paint, rather than when the list tells of it.
         self._show(self._chosen())
         self.set_timer(_SETTLED, lambda: self.run_worker(self._read_all()))
+
+    def _show_head(self) -> None:
+        kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
+        self.query_one("#head", SplitLine).show("find a plan" if self._searching else "heatbook", kept)
 
     def on_resize(self, event: events.Resize) -> None:
         self._fit(event.size.width)
@@ -190,6 +193,7 @@ class ShelfScreen(TellingScreen):
             await self.mount(SearchLine(), before="#both")
         self._searching = True
         self.query_one(SearchLine).begin()
+        self._show_head()
         self._show_keys()
         self.run_worker(self._read_all())
 
@@ -198,9 +202,10 @@ class ShelfScreen(TellingScreen):
         from tui.shelf.search_line import SearchLine
 
         self._searching, self._wanted = False, ""
+        self.set_focus(self._list)
         self.query_one(SearchLine).display = False
-        self._list.focus()
         self._list_anew()
+        self._show_head()
         self._show_keys()
 
     def action_along(self, way: str) -> None:
@@ -210,7 +215,7 @@ class ShelfScreen(TellingScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """What belongs to a search, and what begins one, each in its time."""
         if action == "search":
-            return not self._searching
+            return not isinstance(self.focused, Input)
         if action == "end_search":
             return self._searching
         return super().check_action(action, parameters)
@@ -290,9 +295,9 @@ class ShelfScreen(TellingScreen):
 
     def action_pedal(self) -> None:
         """Ask for the pedal, to learn its key."""
-        from tui.screens import learn_pedal
+        from tui.screens import ask_for_pedal
 
-        learn_pedal(host_of(self))
+        ask_for_pedal(host_of(self))
 
     async def action_leave(self) -> None:
         """Close the shelf."""

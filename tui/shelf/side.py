@@ -48,11 +48,12 @@ class Side(Vertical):
 
     DEFAULT_CSS = """
     Side #about { height: 1fr; padding: 1 2 0 2; }
-    Side ScaleView { padding: 0 2; }
+    Side ScaleView { padding: 1 2 0 2; }
     """
 
     def __init__(self, units: Units, shop: Path, *, blocks: bool) -> None:
         super().__init__()
+        self._words = Static(id="words", markup=False)  # there before it is composed, as the first line is shown sooner
         self._units, self._shop, self._blocks = units, shop, blocks
         self._found: ShelfPlan | None = None
         self._known: dict[str, _Closer] = {}
@@ -61,7 +62,7 @@ class Side(Vertical):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(id="about", can_focus=False):
-            yield Static(id="words", markup=False)
+            yield self._words
 
     def forget(self, name: str) -> None:
         """Work a plan out anew when it is looked at again: its file has been written."""
@@ -70,7 +71,7 @@ class Side(Vertical):
     def show_sitting(self, summary: Summary) -> None:
         """Tell of a sitting that was left."""
         self._found = None
-        self.query_one("#words", Static).update(left_text(summary, self._units))
+        self._words.update(left_text(summary, self._units))
         self._show_picture()
 
     def show_plan(self, found: ShelfPlan | None) -> None:
@@ -89,7 +90,7 @@ class Side(Vertical):
         found = self._found
         closer = self._known.get(found.name) if found is not None else None
         words = "" if found is None else plan_text(found, self._units, closer.times if closer else None)
-        self.query_one("#words", Static).update(words)
+        self._words.update(words)
         self._show_picture()
 
     def _look_closer(self) -> None:
@@ -109,13 +110,18 @@ class Side(Vertical):
         """Show the sections of the plan where they are known and there is room for them."""
         if not self._known:  # nor is there anything yet that draws
             return
-        from tui.widgets import ScaleDrawing, ScaleView
+        from tui.widgets import ScaleDrawing, ScaleView, drawn_to_scale
 
         closer = self._known.get(self._found.name) if self._found is not None else None
         drawing = closer.drawing if closer is not None else None
+        width, height = self.size
+        rows = min(_TALLEST, height // 3) if height >= _PICTURE_FROM and drawing is not None else 0
+        if drawing is not None and rows:
+            # What it leaves empty, as wide as it can be here, is for the words.
+            rows = sum(map(bool, drawn_to_scale(drawing, self._units, width - 4, rows, blocks=self._blocks)))
         for view in self.query(ScaleView):
-            view.display = drawing is not None and self.size.height >= _PICTURE_FROM
-            view.styles.height = min(_TALLEST, self.size.height // 3)
+            view.display = rows > 0
+            view.styles.height = 1 + rows
             view.data = ScaleDrawing(drawing, self._units)
 
 

@@ -1,0 +1,61 @@
+"""Answers from a file: of their own, or of the plan that was made from them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Final
+
+from plans.errors import Fault, FaultKind, PlanError
+from plans.reader.answer_keys import AnswerKeys
+from plans.reader.declaring import read_keys
+from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, parse_toml, read_toml
+
+MADE_FROM: Final = "made_from"
+"""The table of a plan that holds the answers which it was made from."""
+MOST_BYTES: Final = 1_000_000
+"""A larger file holds no answers, and is not read to its end."""
+
+
+def read_answers(path: Path) -> AnswerKeys:
+    """Read answers from a file: its keys, or those of the table [made_from] of a plan.
+
+    Raises:
+        PlanError: the file can't be read or used; it holds every fault that was found.
+    """
+    try:
+        toml = read_toml(path, MOST_BYTES)
+    except TomlError as error:
+        raise PlanError([error.fault]) from None
+    if MADE_FROM not in toml.values and "step" in toml.values:
+        what, hint = "this plan was not made from answers", "write the answers into a file of their own"
+        raise PlanError([Fault(toml.file, None, "", "", what, hint, FaultKind.FILE)])
+    return _answers(toml)
+
+
+def made_from(text: str, file: str) -> AnswerKeys | None:
+    """The answers that a plan was made from; None where it was written by hand.
+
+    Args:
+        text: of the plan's file
+        file: what an error calls it
+
+    Raises:
+        PlanError: the text is no TOML, or the answers can't be used.
+    """
+    try:
+        toml = parse_toml(text.removeprefix("\ufeff"), file)
+    except TomlError as error:
+        raise PlanError([error.fault]) from None
+    return _answers(toml) if MADE_FROM in toml.values else None
+
+
+def _answers(toml: TomlText) -> AnswerKeys:
+    faults = TomlFaults(toml, ())
+    table: TomlTable | None = TomlTable(faults, (), toml.values)
+    assert table is not None
+    if MADE_FROM in toml.values:
+        table = table.table(MADE_FROM)
+    keys = AnswerKeys() if table is None else read_keys(table, AnswerKeys)
+    if faults.found:
+        raise PlanError(faults.found)
+    return keys
