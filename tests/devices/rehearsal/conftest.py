@@ -5,14 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from random import Random
 
 import pytest
 
-from devices.rehearsal.forge import Forge
-from devices.rehearsal.probe import Probe
-from devices.rehearsal.rehearsal import MOMENT
-from devices.rehearsal.smith import Smith
+from devices.rehearsal.smithy import Smithy
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Bar, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
@@ -105,28 +101,26 @@ def play() -> Play:
     """Play forge, probe, smith and sitting in lock-step, without threads or a port."""
 
     def run(plan: Plan, seed: int, human: Iterable[Said] = (), give_up: float = 4 * 3600.0) -> Played:
-        forge, probe = Forge(plan, Random(f"{seed} forge")), Probe(Random(f"{seed} probe"))
-        smith, sitting = Smith(plan, Random(f"{seed} smith")), Sitting(plan, ProbeOn.WORK)
+        smithy, sitting = Smithy(plan, seed), Sitting(plan, ProbeOn.WORK)
         played = Played(sitting)
         played.entries += sitting.open()
         waiting = sorted(human, key=lambda said: said.at)
+
+        def hear(said: Said) -> None:
+            played.said.append(said)
+            played.entries += sitting.take(said)
+
         while not sitting.state.finished and played.at < give_up:
-            played.at = at = played.at + MOMENT
-            forge.step(MOMENT)
-            lines = probe.lines(at, MOMENT, forge.bar.skin)
+            lines = smithy.on()
+            played.at = at = smithy.at
             played.lines += lines
             heard = Reading(at, float(lines[-1]) + 273.15) if lines else Tick(at)
             played.entries += sitting.take(heard)
-            said = smith.says(at, sitting)
-            if said is not None:
-                played.said.append(said)
-                played.entries += sitting.take(said)
+            smithy.answer(at, sitting, hear)
             while waiting and waiting[0].at <= at:
                 said = waiting.pop(0)
                 with suppress(WordError):
                     played.entries += sitting.take(Said(at, said.word, said.text))
-            state = sitting.state
-            forge.place(PhaseKind.READY if state.paused else state.phase, state.step, state.heat)
         return played
 
     return run
