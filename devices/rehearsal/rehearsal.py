@@ -55,7 +55,7 @@ class Rehearsal:
         speed: rehearsal seconds in one real second, outside of long waits; None for as fast as can be
 
     Raises:
-        OSError: the system has no pseudo-terminal to give.
+        DeviceError: the system has no pseudo-terminal to give.
     """
 
     def __init__(self, plan: Plan, seed: int, speed: float | None = 1.0) -> None:

@@ -54,18 +54,21 @@ class Smith:
         self._chance = chance
         strikes = self._heats_with(PhaseKind.STRIKE)
         soaks = self._heats_with(PhaseKind.SOAK)
+        quenches = self._heats_with(PhaseKind.QUENCH)
         last_drawn = [
             (number, step.heats)
             for number, step in enumerate(plan.steps)
             if step.kind in _DRAWN and (number, step.heats) in strikes
         ]
         self._stubborn = _some(chance, strikes, 3)
-        self._slow = _some(chance, soaks, 2)
-        self._away = _some(chance, soaks, 1) if chance.random() < 0.5 else frozenset()
+        # What is to be hardened is not left to soak.
+        left = [heat for heat in soaks if heat not in quenches]
+        self._slow = _some(chance, left, 2)
+        self._away = _some(chance, left, 1) if chance.random() < 0.5 else frozenset()
         self._one_more = _some(chance, last_drawn, 1)
         self._notes = dict(zip(sorted(_some(chance, strikes, 2)), chance.sample(_NOTES, 2), strict=False))
         taken = self._slow | self._away | self._one_more | self._notes.keys()
-        self._dawdles = _some(chance, self._heats_with(PhaseKind.QUENCH), 1) if chance.random() < 0.3 else frozenset()
+        self._dawdles = _some(chance, quenches, 1) if chance.random() < 0.3 else frozenset()
         self._hasty = _some(chance, [heat for heat in soaks if heat in strikes and heat not in taken], 1)
         self._key: tuple[object, ...] | None = None
         self._next_at: float | None = None
@@ -193,11 +196,11 @@ class Smith:
         place = (state.step, state.heat)
         if not self._is_patient(at, sitting):
             return at
-        skin = inf if sitting.skin is None else sitting.skin[0]
+        # Of work whose warmth nothing tells, he doesn't wait for it to cool.
+        skin = -inf if sitting.skin is None else sitting.skin[0]
         match state.phase:
             case PhaseKind.READY:
-                too_hot = sitting.skin is not None and skin > cool_enough(sitting.current_step)
-                return None if too_hot else at + chance.uniform(5.0, 15.0)
+                return None if skin > cool_enough(sitting.current_step) else at + chance.uniform(5.0, 15.0)
             case PhaseKind.SOAK:
                 if Call.TOO_HOT in state.called:
                     return at + chance.uniform(2.0, 4.0)

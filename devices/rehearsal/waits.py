@@ -27,11 +27,8 @@ _SLOWS_OVER = 20
 """A moment is at most so small a part of what is left, so that the wait's end is not run past."""
 _BLACK = 750.0
 """Work that has cooled to this shows no glow any more, and has transformed [K]."""
-_COOL_BATH, _HOTTER = 323.0, 50.0
-"""What goes into an etch is no hotter than the hand bears [K], and what goes into an oven no hotter than that; by more
-than this, that is: a temperature difference [K]."""
-
-
+_COOL_BATH = 323.0
+"""What goes into an etch is no hotter than the hand bears [K]."""
 _STEADY = (15.0, 15.0)
 """How much at the beginning and at the end of a wait is shown at the pace that is set, where nothing changes but the
 clock [s]."""
@@ -50,8 +47,8 @@ def cool_enough(step: Step) -> float:
     `inf`, where that is not an oven or a bath."""
     first = step.phases[0]
     if first.kind is PhaseKind.DIP:
-        return _COOL_BATH + _HOTTER
-    return first.at + _HOTTER if first.kind is PhaseKind.OVEN and first.at is not None else inf
+        return _COOL_BATH
+    return first.at if first.kind is PhaseKind.OVEN and first.at is not None else inf
 
 
 def black_at(sitting: Sitting) -> float | None:
@@ -83,7 +80,7 @@ class Waits:
     def _to_run_through(self, at: float, sitting: Sitting) -> float:
         """How much of the phase that goes on is still to be run through [s]; 0 where it is shown as it goes."""
         state = sitting.state
-        first, last = _CHANGES if state.phase in WARMING | OUTSIDE else _STEADY
+        first, last = _CHANGES if _changes(sitting) else _STEADY
         gone = state.elapsed(at)
         is_awaited = state.paused or state.finished or state.alarms - STATES or state.asks(at) is not None
         if is_awaited or gone < first:
@@ -103,6 +100,12 @@ class Waits:
             left = _OUT_OF_SIGHT if left is None else left
             self._foreseen = key, at + left, at + max(_ASKED_AFTER, left / 2)
         return self._foreseen[1] - at
+
+
+def _changes(sitting: Sitting) -> bool:
+    """Whether the work warms or cools so that it is worth watching: it does not once it is black in the air."""
+    phase, skin = sitting.state.phase, sitting.skin
+    return phase in WARMING or (phase in OUTSIDE and skin is not None and skin[0] > _BLACK)
 
 
 def _goal(sitting: Sitting) -> tuple[Part, float] | None:
