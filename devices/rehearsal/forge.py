@@ -15,6 +15,10 @@ ROOM = 293.15
 """Temperature of the smithy, and of the work before it is first heated [K]."""
 _RADIATION = 5.670374419e-8
 _ANVIL = 330.0
+_HELD_LOW = 0.4
+"""By so much of what the fire is above the heat it is kept lower than the plan has it, where nothing is struck."""
+_CREEPS_LESS = 0.3
+"""So much of what the gas creeps up by else is noticed late there."""
 _LONGEST_STEP = 2.0
 """A longer moment, one of a long wait, goes by in steps no longer than this [s]; in it the gas is looked after."""
 _DEEPEST_CHILL = 3.0
@@ -48,6 +52,7 @@ class Forge:
         self._lining = self._burner
         self._wander = 0.0
         self._chill = 0.0
+        self._creeps = 1.0
         self._surge = 0.0
         self._surge_left = 0.0
         self._scale = 0.6
@@ -80,7 +85,11 @@ class Forge:
             self._reshape(step, heat)
             self._heat = (number, heat)
         if target := step.target(heat):
-            self._burner = target.fire
+            self._burner, self._creeps = target.fire, 1.0
+            if all(part.kind is not PhaseKind.STRIKE for part in step.phases):
+                # Where nothing is struck the heat itself is what counts: the gas is looked after, and kept low.
+                self._burner -= _HELD_LOW * (target.fire - target.heat_to)
+                self._creeps = _CREEPS_LESS
         if phase is PhaseKind.OVEN:
             self._oven = next((part.at for part in step.phases if part.at), 473.0)
         if phase is PhaseKind.QUENCH:
@@ -160,7 +169,7 @@ class Forge:
             self._surge = 0.0
             if surges and chance.random() < seconds / 900.0:
                 # The gas creeps up for a while before he notices.
-                self._surge = chance.uniform(30.0, 70.0)
+                self._surge = self._creeps * chance.uniform(30.0, 70.0)
                 self._surge_left = chance.uniform(60.0, 150.0)
         self._lining += (self._burner + self._surge - self._lining) * (1.0 - exp(-seconds / 25.0))
         kept = exp(-seconds / 60.0)
