@@ -15,7 +15,7 @@ ROOM = 293.15
 """Temperature of the smithy, and of the work before it is first heated [K]."""
 _RADIATION = 5.670374419e-8
 _ANVIL = 330.0
-_HELD_LOW = 0.4
+_HELD_LOW = 0.25
 """By so much of what the fire is above the heat it is kept lower than the plan has it, where nothing is struck."""
 _CREEPS_LESS = 0.3
 """So much of what the gas creeps up by else is noticed late there."""

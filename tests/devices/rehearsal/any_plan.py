@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import find_plan
-from plans.sitting.calls import Role
+from plans.sitting.call_row import Role
 from plans.sitting.events import Begun, Called, Eased, Ended, LeftFire
 
 _ALL = ("fire", "soak", "strike", "air", "quench", "oven", "dip", "bench")

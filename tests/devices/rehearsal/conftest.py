@@ -100,7 +100,7 @@ class Played:
 
 Play = Callable[..., Played]
 _BLIND_MOMENTS = {PhaseKind.STRIKE: 1.0, PhaseKind.READY: 1.0, PhaseKind.QUENCH: 0.25}
-_BLIND_MOMENT = 6.0
+_BLIND_MOMENT = 15.0
 """How much time goes on at once in a rehearsal without a probe, in these phases and in others [s]."""
 
 
