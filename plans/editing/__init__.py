@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from plans.editing.figures import Figure as Figure, figures_of as figures_of
     from plans.editing.history import History as History
     from plans.editing.new_step import with_new_step as with_new_step
+    from plans.editing.order import Part as Part
     from plans.editing.parts import (
-        Part as Part,
         added as added,
         moved as moved,
         removed as removed,
