@@ -33,12 +33,21 @@ def key_lines_of(name: str, kind: Value, value: Any, why: str = "") -> list[str]
         why: the comment; empty for none
     """
     text = f"{name} = {value_text(kind, value)}"
+    beside, above = placed(text, why)
+    return [*above, *f"{text}{f'  # {beside}' if beside else ''}".split("\n")]
+
+
+def placed(text: str, why: str) -> tuple[str, list[str]]:
+    """Where a comment on a key stands: at the end of its line, or else in lines above it; the other one is empty.
+
+    Args:
+        text: the key and its value as they are written
+        why: the comment
+    """
     said = plain(why)
-    if not said:
-        return text.split("\n")
     if "\n" not in text and len(text) + len(said) + 4 <= COLUMNS:
-        return [f"{text}  # {said}"]
-    return [*comment_lines(said), *text.split("\n")]
+        return said, []
+    return "", comment_lines(said)
 
 
 def value_text(kind: Value, value: Any) -> str:

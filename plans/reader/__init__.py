@@ -85,8 +85,10 @@ if TYPE_CHECKING:
     )
     from plans.reader.plan_text import read_plan as read_plan
     from plans.reader.value_types import (
+        AUTO as AUTO,
         Choices as Choices,
         Count as Count,
+        Line as Line,
         Lines as Lines,
         OrAuto as OrAuto,
         Paragraphs as Paragraphs,

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
         Scalar as Scalar,
         TomlChangeError as TomlChangeError,
         changed as changed,
+        put as put,
+        taken_out as taken_out,
+        value_at as value_at,
         without as without,
     )
     from plans.toml.faults import (
@@ -33,7 +36,7 @@ if TYPE_CHECKING:
         read_toml as read_toml,
         shown_path as shown_path,
     )
-    from plans.toml.key_lines import KeyPath as KeyPath
+    from plans.toml.key_lines import KeyPath as KeyPath, comments_in as comments_in, table_headers as table_headers
     from plans.toml.table import (
         ONE_LINE as ONE_LINE,
         PARAGRAPHS as PARAGRAPHS,

@@ -15,6 +15,7 @@ the memory."""
 
 _BLANK: Final = re.compile(r"[ \t]*")
 _BLANK_LINES: Final = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
+_COMMENT: Final = re.compile("#[^\n]*")
 _STRING: Final = re.compile(
     r'"""(?:[^\\"]|\\[\s\S]|"{1,2}(?!"))*"{3,5}'
     r"|'''(?:[^']|'{1,2}(?!'))*'{3,5}"
@@ -37,6 +38,24 @@ def key_lines(text: str) -> dict[KeyPath, int]:
     return _Scan(text).lines
 
 
+def table_headers(text: str) -> list[tuple[int, KeyPath]]:
+    """Each header of a table, in the order of the text: its line, from 1, and the path of its table.
+
+    Args:
+        text: what `tomllib.loads` has read without an error; anything else gives lines of no meaning.
+    """
+    return _Scan(text).headers
+
+
+def comments_in(text: str) -> list[str]:
+    """Every comment of a TOML text from its "#" on, in the order of the text.
+
+    Args:
+        text: what `tomllib.loads` has read without an error; anything else gives texts of no meaning.
+    """
+    return _Scan(text).comments
+
+
 class _Scan:
     """One walk through the text. The grammar need not be checked, only followed."""
 
@@ -48,6 +67,8 @@ class _Scan:
         self.lines: dict[KeyPath, int] = {}
         self.tables: dict[KeyPath, int] = {}
         """How many elements each array of tables has so far."""
+        self.headers: list[tuple[int, KeyPath]] = []
+        self.comments: list[str] = []
         self._document()
 
     def _document(self) -> None:
@@ -76,6 +97,7 @@ class _Scan:
             path = (*path, count - 1)
         # a table may be opened by [a.b] and get its own header later: its own one counts
         self.lines[path] = line
+        self.headers.append((line, path))
         return path
 
     def _inside(self, path: KeyPath, line: int) -> KeyPath:
@@ -146,6 +168,8 @@ class _Scan:
         found = pattern.match(self.text, self.at)
         if found is not None:
             self.at = found.end()
+            if pattern is _BLANK_LINES and "#" in found.group():
+                self.comments += [line.rstrip() for line in _COMMENT.findall(found.group())]
 
     def _line(self) -> int:
         self.line += self.text.count("\n", self.counted, self.at)
