@@ -1,7 +1,8 @@
-"""Finding a plan by words: title, name, what it is about, its steels, and the titles and kinds of its steps."""
+"""Finding a plan by words: title, name, what it is about and for, its steels, the titles and kinds of its steps."""
 
 from __future__ import annotations
 
+from plans.at_hand.groups import group_of
 from plans.plan import Plan
 from plans.prose import in_units
 from plans.units import Units
@@ -14,7 +15,7 @@ def words_of(plan: Plan, units: Units) -> str:
         plan: the plan
         units: those in which its texts are shown, and so looked for
     """
-    texts = [plan.name, plan.title, plan.about]
+    texts = [plan.name, plan.title, plan.about, group_of({step.kind for step in plan.steps}).value]
     texts += [bar.steel for bar in plan.bars]
     texts += [text for step in plan.steps for text in (step.title, step.kind.value)]
     return "\n".join(in_units(text, units) for text in texts)

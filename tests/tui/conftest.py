@@ -225,6 +225,7 @@ def stage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StageMaker:
     monkeypatch.setenv("TERM", "xterm-256color")
     # Nobody waits here for a first screen before the sitting is begun behind it.
     monkeypatch.setattr("tui.app.in_hand.SETTLED", 0.001)
+    monkeypatch.setattr("tui.shelf.screen._SETTLED", 0.001)
 
     @asynccontextmanager
     async def make(

@@ -115,6 +115,8 @@ def _fill_run(run: argparse.ArgumentParser, _: Sequence[str]) -> None:
 def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = plan.add_subparsers(dest="action", required=True, metavar="ACTION")
     listed = _add(kinds, "list", "plan", "the plans at hand")
+    words = "those alone that have all these words: in title, steels, steps, or what they are about"
+    listed.add_argument("--find", nargs="+", default=[], metavar="WORD", help=words)
     check = _add(kinds, "check", "plan", "read a plan file and say what is wrong with it")
     check.add_argument("file", metavar="FILE")
     copy = _add(kinds, "copy", "plan", "copy a plan, or a piece of the reckoner, to make it your own")

@@ -89,13 +89,16 @@ class ShelfScreen(TellingScreen):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
-        self.query_one("#head", SplitLine).show("heatbook", kept)
+        self._show_head()
         self._list.focus()
         self._list.action_first()
         # Before the first paint, rather than when the list tells of it.
         self._show(self._chosen())
         self.set_timer(_SETTLED, lambda: self.run_worker(self._read_all()))
+
+    def _show_head(self) -> None:
+        kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
+        self.query_one("#head", SplitLine).show("find a plan" if self._searching else "heatbook", kept)
 
     def on_resize(self, event: events.Resize) -> None:
         self._fit(event.size.width)
@@ -186,6 +189,7 @@ class ShelfScreen(TellingScreen):
             await self.mount(SearchLine(), before="#both")
         self._searching = True
         self.query_one(SearchLine).begin()
+        self._show_head()
         self._show_keys()
         self.run_worker(self._read_all())
 
@@ -194,9 +198,10 @@ class ShelfScreen(TellingScreen):
         from tui.shelf.search_line import SearchLine
 
         self._searching, self._wanted = False, ""
+        self.set_focus(self._list)
         self.query_one(SearchLine).display = False
-        self._list.focus()
         self._list_anew()
+        self._show_head()
         self._show_keys()
 
     def action_along(self, way: str) -> None:

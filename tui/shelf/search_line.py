@@ -5,10 +5,8 @@ from __future__ import annotations
 from typing import ClassVar
 
 from textual import events
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from plans.text import plain
 
@@ -16,7 +14,7 @@ _LONGEST = 60
 """No plan has a longer word that one would type."""
 
 
-class SearchInput(Input):
+class SearchLine(Input):
     """What is looked for; the arrows move along what is found."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -28,34 +26,21 @@ class SearchInput(Input):
             ("pageup", "page_up"),
         )
     ]
-
-    def on_paste(self, event: events.Paste) -> None:
-        event.prevent_default()
-        event.stop()
-        self.insert_text_at_cursor(plain(event.text)[: _LONGEST - len(self.value)])
-
-
-class SearchLine(Horizontal):
-    """The line that is searched by, with what it looks through while nothing has been typed."""
-
     DEFAULT_CSS = """
-    SearchLine { height: 1; background: $panel; padding: 0 1; }
-    SearchLine Static { width: auto; color: $accent; text-style: bold; }
-    SearchLine Input, SearchLine Input:focus { border: none; height: 1; padding: 0; background: $panel; width: 1fr; }
+    SearchLine, SearchLine:focus { border: none; height: 1; padding: 0 3; background: $panel; }
     """
 
-    def compose(self) -> ComposeResult:
-        yield Static("find  ")
-        yield SearchInput(placeholder="title, steel, step ...", max_length=_LONGEST)
-
-    @property
-    def text(self) -> str:
-        """What is looked for."""
-        return self.query_one(SearchInput).value
+    def __init__(self) -> None:
+        super().__init__(placeholder="title, steel, step ...", max_length=_LONGEST)
 
     def begin(self) -> None:
         """Show the line, empty, and take the keys."""
         self.display = True
-        line = self.query_one(SearchInput)
-        line.value = ""
-        line.focus()
+        self.value = ""
+        self.screen.set_focus(self)  # at once; `focus` leaves the next key to whatever has had it
+
+    def on_paste(self, event: events.Paste) -> None:
+        # What Input does by itself: take the first line, and nothing at all where that is too long.
+        event.prevent_default()
+        event.stop()
+        self.insert_text_at_cursor(plain(event.text)[: _LONGEST - len(self.value)])

@@ -48,7 +48,7 @@ class Side(Vertical):
 
     DEFAULT_CSS = """
     Side #about { height: 1fr; padding: 1 2 0 2; }
-    Side ScaleView { padding: 0 2; }
+    Side ScaleView { padding: 1 2 0 2; }
     """
 
     def __init__(self, units: Units, shop: Path, *, blocks: bool) -> None:
@@ -105,13 +105,18 @@ class Side(Vertical):
         """Show the sections of the plan where they are known and there is room for them."""
         if not self._known:  # nor is there anything yet that draws
             return
-        from tui.widgets import ScaleDrawing, ScaleView
+        from tui.widgets import ScaleDrawing, ScaleView, drawn_to_scale
 
         closer = self._known.get(self._found.name) if self._found is not None else None
         drawing = closer.drawing if closer is not None else None
+        width, height = self.size
+        rows = min(_TALLEST, height // 3) if height >= _PICTURE_FROM and drawing is not None else 0
+        if drawing is not None and rows:
+            # What it leaves empty, as wide as it can be here, is for the words.
+            rows = sum(map(bool, drawn_to_scale(drawing, self._units, width - 4, rows, blocks=self._blocks)))
         for view in self.query(ScaleView):
-            view.display = drawing is not None and self.size.height >= _PICTURE_FROM
-            view.styles.height = min(_TALLEST, self.size.height // 3)
+            view.display = rows > 0
+            view.styles.height = 1 + rows
             view.data = ScaleDrawing(drawing, self._units)
 
 

@@ -278,7 +278,7 @@ async def test_the_steels_as_cards(stage: StageMaker) -> None:
 
 async def test_the_way_in_and_out(stage: StageMaker) -> None:
     async with stage(first=Shelf()) as on:
-        await on.press("w")
+        await on.press("k")
         await on.opened()
         assert isinstance(on.app.screen, ReckonerScreen)
         await on.press("down")
@@ -289,7 +289,7 @@ async def test_the_way_in_and_out(stage: StageMaker) -> None:
         assert on.app.screen.query_one("#hint", SplitLine).left.startswith("from:")
         await on.press("up", "up", "q")
         assert isinstance(on.app.screen, ShelfScreen), "up from the first field to the questions, where q leaves"
-        await on.press("w")
+        await on.press("k")
         await on.opened()
         await on.press("down", "escape")
         assert isinstance(on.app.screen, ReckonerScreen)

@@ -248,13 +248,13 @@ async def test_a_key_and_a_word_keep_the_factor(taught: StageMaker) -> None:
         assert found.spread is not None
         factor, spread = found.value, found.spread
         for answer in ("n", "escape", "enter"):
-            await on.press("k")
+            await on.press("a")
             assert isinstance(on.app.screen, QuestionScreen)
             assert f"Contact factor {factor:.2f}" in "\n".join(on.rows())
             await on.press(answer)
             assert on.app.screen is screen
             assert not path.exists()
-        await on.press("down", "k", "y")
+        await on.press("down", "a", "y")
         await on.settled(path.exists)
         text = path.read_text()
         assert f"contact_factor = {factor:g}\ncontact_standard_error = {spread:g}\n" in text
@@ -268,7 +268,7 @@ async def test_a_key_and_a_word_keep_the_factor(taught: StageMaker) -> None:
 async def test_a_shop_file_that_can_not_be_written_is_told(taught: StageMaker) -> None:
     async with taught(first=ReviewRequest("last")) as on:
         on.folders.shop.mkdir()
-        await on.press("k", "y")
+        await on.press("a", "y")
         await on.settled(lambda: any("can't be read" in note.message for note in on.app._notifications))
 
 
@@ -277,7 +277,7 @@ async def test_where_nothing_was_learned_the_key_says_why(stage: StageMaker) -> 
         await on.press("ctrl+c")
     async with stage(first=ReviewRequest("last")) as on:
         assert "keep" not in [text for _, text, _ in on.app.screen.query_one(KeyLine).keys]
-        await on.press("k")
+        await on.press("a")
         await on.settled(lambda: any("tells nothing of the shop" in note.message for note in on.app._notifications))
         assert not on.folders.shop.exists()
 

@@ -5,41 +5,61 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from itertools import groupby
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
+from plans.at_hand import ListedPlan, group_of, in_order, list_plans
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan, Step, StepKind
 from plans.prose import in_units
-from plans.reader import find_plan, notes_on, piece_text, read_plan_file, shelf_plans
+from plans.reader import find_plan, notes_on, piece_text, read_plan_file
 from plans.shown import counted
 from plans.text import printable
 from plans.toml import shown_path
+from plans.units import Units
 from tui.cli.new_file import write_new
 from tui.cli.sitting_text import table
-from tui.config import UsageError, units_set, user_folders
+from tui.config import UsageError, shop_set, units_set, user_folders
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Answer `plan list`, `plan check` or `plan copy`."""
     if chosen.action == "list":
-        return _list(chosen.json)
+        return _list(" ".join(chosen.find), chosen.json)
     if chosen.action == "check":
         return _check(Path(chosen.file), chosen.json)
     return _copy(chosen.plan, Path(chosen.file))
 
 
-def _list(as_json: bool) -> int:
-    found = shelf_plans(user_folders().plans)
-    if as_json:
-        records = [_record(p.name, p.plan, p.error) | {"path": str(p.path), "own": p.own} for p in found]
-        print(json.dumps(records, indent=2))
-        return 0
+def _list(wanted: str, as_json: bool) -> int:
     units = units_set()
-    for p in found:
-        title = in_units(p.plan.title, units) if p.plan else f"can't be used, see: heatbook plan check {p.path}"
-        print(printable(f"{p.name:<18} {title}{' (own)' if p.own else ''}"))
+    listed = in_order(plan.read() for plan in list_plans(user_folders().plans))
+    found = [plan for plan in listed if plan.has_words(wanted, units)]
+    if as_json:
+        print(json.dumps([_listed_record(plan) for plan in found], indent=2))
+        return 0
+    if not found:
+        print(printable(f"no plan has {wanted}; heatbook plan list shows all"), file=sys.stderr)
+        return 1
+    for group, plans in groupby(found, attrgetter("group")):
+        print(group.heading)
+        for plan in plans:
+            print(printable(f"  {plan.name:<18} {_title(plan, units)}{' (own)' if plan.file.own else ''}"))
     return 0
+
+
+def _title(plan: ListedPlan, units: Units) -> str:
+    if not plan.is_usable:
+        return f"see: heatbook plan check {plan.file.path}"
+    return in_units(plan.title, units)
+
+
+def _listed_record(plan: ListedPlan) -> dict[str, Any]:
+    assert plan.found is not None
+    record = _record(plan.name, plan.found.plan, plan.found.error)
+    return record | {"path": str(plan.file.path), "own": plan.file.own}
 
 
 def _check(path: Path, as_json: bool) -> int:
@@ -80,9 +100,24 @@ def _record(name: str, plan: Plan | None, error: PlanError | None) -> dict[str, 
         "name": name,
         "title": plan.title if plan else None,
         "about": plan.about if plan else None,
+        **_taken(plan),
         "steps": [{"title": s.title, "kind": s.kind.value, "heats": s.heats} for s in plan.steps] if plan else None,
         "good": plan is not None,
         "faults": [_fault(fault) for fault in (error.faults if error else ())],
+    }
+
+
+def _taken(plan: Plan | None) -> dict[str, Any]:
+    """What a plan is for, and what it takes in this shop by the warm model."""
+    if plan is None:
+        return {"group": None, "heats": None, "fire_seconds": None}
+    from plans.times import plan_times
+
+    times = plan_times(plan, shop_set())
+    return {
+        "group": group_of({step.kind for step in plan.steps}).value,
+        "heats": times.heats,
+        "fire_seconds": None if times.unknown else round(times.in_the_fire),
     }
 
 
