@@ -16,17 +16,18 @@ _UNHEARD = 0.5
 """One that did not read before gets less [s]."""
 
 
-def show(first: First) -> int:
+def show(first: First, otherwise: str = "heatbook run PLAN --no-screen") -> int:
     """Run the screen; what is to be said about it comes when the terminal is restored.
 
     Args:
         first: what it opens
+        otherwise: the command that does as much without a terminal
 
     Returns:
         the exit status: 0 done, 1 failed or no terminal
     """
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
-        print("heatbook: the screen needs a terminal; without one: heatbook run PLAN --no-screen", file=sys.stderr)
+        print(f"heatbook: the screen needs a terminal; without one: {otherwise}", file=sys.stderr)
         return 1
     # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
     gc.disable()
