@@ -48,7 +48,7 @@ class ListedPlan:
         return self.found is None or self.found.plan is not None
 
     def read(self) -> ListedPlan:
-        """The same, with its file read."""
+        """Read the file, if that has not been done: the entry as it is listed then."""
         return self if self.found is not None else of_found(self.file, read_entry(self.file))
 
     def has_words(self, wanted: str, units: Units) -> bool:

@@ -68,7 +68,7 @@ def refused(key: str, keys: Mapping[str, str]) -> str:
     return ""
 
 
-def learn_pedal(app: Host) -> None:
+def ask_for_pedal(app: Host) -> None:
     """Ask for the pedal to be pressed, keep its key in the settings, and go by it from now on."""
 
     def answered(key: str | None) -> None:

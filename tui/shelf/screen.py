@@ -268,9 +268,9 @@ class ShelfScreen(TellingScreen):
 
     def action_pedal(self) -> None:
         """Ask for the pedal, to learn its key."""
-        from tui.screens import learn_pedal
+        from tui.screens import ask_for_pedal
 
-        learn_pedal(host_of(self))
+        ask_for_pedal(host_of(self))
 
     async def action_leave(self) -> None:
         """Close the shelf."""

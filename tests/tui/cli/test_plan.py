@@ -38,14 +38,31 @@ def own(home: Path) -> Path:
 def test_list_shows_what_ships(heatbook: Heatbook) -> None:
     done = heatbook("plan", "list")
     assert (done.returncode, done.stderr) == (0, "")
-    assert [line.split()[0] for line in done.stdout.splitlines()] == ["drawknife", "kitchen-billet", "normalize"]
+    groups = [line for line in done.stdout.splitlines() if not line.startswith("  ")]
+    assert groups == ["Welded blades and billets", "Heat treatment"]
+    names = [line.split()[0] for line in done.stdout.splitlines() if line.startswith("  ")]
+    assert names == ["drawknife", "kitchen-billet", "normalize"]
     assert "(own)" not in done.stdout
+
+
+def test_list_finds_those_that_have_all_words(ask: Ask, own: Path) -> None:
+    assert ask("plan", "list", "--find", "15N20", "FOLDED").stdout.splitlines() == [
+        "Welded blades and billets",
+        "  kitchen-billet     Folded billet for a kitchen knife",
+    ]
+    found = json.loads(ask("plan", "list", "--json", "--find", "finish look").stdout)
+    assert [plan["path"] for plan in found] == [str(own / "look.toml")]
+    none = ask("plan", "list", "--find", "no such words")
+    assert (none.returncode, none.stdout) == (1, "")
+    assert "no such words" in none.stderr
+    assert ask("plan", "list", "--json", "--find", "no such words").stdout == "[]\n"
 
 
 def test_list_shows_what_is_ones_own_and_what_cannot_be_used(ask: Ask, own: Path) -> None:
     lines = ask("plan", "list").stdout.splitlines()
-    assert "look               Look it over (own)" in lines
-    assert any(line.startswith("spoiled ") and f"plan check {own / 'spoiled.toml'}" in line for line in lines)
+    assert lines[lines.index("Finish") + 1] == "  look               Look it over (own)"
+    assert lines[-2] == "Can't be used"
+    assert any(line.startswith("  spoiled ") and f"plan check {own / 'spoiled.toml'}" in line for line in lines)
 
 
 def test_ones_own_stands_in_for_one_that_ships(ask: Ask, own: Path) -> None:
@@ -61,6 +78,9 @@ def test_list_as_json(ask: Ask, own: Path) -> None:
         "name": "look",
         "title": "Look it over",
         "about": "",
+        "group": "finish",
+        "heats": 0,
+        "fire_seconds": 0,
         "steps": [{"title": "Look", "kind": "bench", "heats": 1}],
         "good": True,
         "faults": [],
@@ -69,6 +89,10 @@ def test_list_as_json(ask: Ask, own: Path) -> None:
     }
     assert (listed["spoiled"]["good"], listed["spoiled"]["title"]) == (False, None)
     assert {fault["key"] for fault in listed["spoiled"]["faults"]} >= {"kind", "colour"}
+    knife = listed["drawknife"]
+    assert (knife["group"], knife["heats"]) == ("welded blades and billets", 23)
+    # three welding heats of 20 mm and twenty more of 8 to 20 mm: common practice has 2 to 5 min each, no source
+    assert 23 * 2 * 60 < knife["fire_seconds"] < 23 * 5 * 60
 
 
 @pytest.mark.parametrize("name", ["drawknife", "kitchen-billet", "normalize"])
