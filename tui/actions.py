@@ -31,6 +31,7 @@ class Meaning(StrEnum):
     LEAVE = "leave, or back to where you came from"
     BACK = "take the last thing back"
     NOTE = "leave a line for the log"
+    KEEP_HEATS = "the heats as they were done, into a copy of the plan"
 
 
 @record
@@ -80,6 +81,15 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("talk", "v", "talk", "how much is said aloud: all, normal, few, nothing", Place.SITTING, False),
     Action("pause", "p", "pause", "stand still, or go on after a pause", Place.SITTING),
     Action("repeat", "r", "one heat more", "one heat more of this step than was planned", Place.SITTING, False),
+    Action(
+        "keep-heats",
+        "h",
+        "heats to plan",
+        "put the heats that were done or asked for into a copy of the plan",
+        Place.SITTING,
+        False,
+        meaning=Meaning.KEEP_HEATS,
+    ),
     Action("on", "s", "next step", "this step is reached: on to the next one", Place.SITTING, False),
     Action("back", "b", "back", "begin the phase before this one again", Place.SITTING, False),
     Action("faster", "plus", "faster", "a rehearsal twice as fast", Place.SITTING, False),
@@ -144,6 +154,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "keep",
         "keep the factors that this sitting taught for those that come, in the shop file",
         Place.REVIEW,
+    ),
+    Action(
+        "review.keep-heats",
+        "h",
+        "heats to plan",
+        "put the heats that were done into a copy of the plan",
+        Place.REVIEW,
+        meaning=Meaning.KEEP_HEATS,
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
     Action(

@@ -16,7 +16,7 @@ from textual.widget import Widget
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting import Begun, Call, Event, Glance, Said, Word
+from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done
 from plans.text import plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
@@ -399,7 +399,17 @@ class LiveScreen(Screen[None], Still):
 
     def action_repeat(self) -> None:
         if host_of(self).say(Word.REPEAT):
-            self._answer("one heat more")
+            key = shown_key(BY_ID["keep-heats"], self._settings.keys)
+            self._answer(f"one heat more; {key} puts it into a copy of the plan")
+
+    def action_keep_heats(self) -> None:
+        from plans.logbook import heats_done
+        from tui.screens import keep_heats
+
+        sitting = self.running.sitting
+        wanted = heats_as_done(sitting.plan, sitting.state, heats_done(sitting))
+        # Aside: the next word need not wait for the disk.
+        self.run_worker(keep_heats(host_of(self), sitting.plan, wanted))
 
     def action_on(self) -> None:
         host_of(self).say(Word.ON)
