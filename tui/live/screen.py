@@ -400,16 +400,21 @@ class LiveScreen(Screen[None], Still):
     def action_repeat(self) -> None:
         if host_of(self).say(Word.REPEAT):
             key = shown_key(BY_ID["keep-heats"], self._settings.keys)
-            self._answer(f"one heat more; {key} puts it into a copy of the plan")
+            more = f"; {key} puts it into a copy of the plan" if self._heats_as_done() else ""
+            self._answer(f"one heat more{more}")
 
     def action_keep_heats(self) -> None:
-        from plans.logbook import heats_done
         from tui.screens import keep_heats
 
-        sitting = self.running.sitting
-        wanted = heats_as_done(sitting.plan, sitting.state, heats_done(sitting))
         # Aside: the next word need not wait for the disk.
-        self.run_worker(keep_heats(host_of(self), sitting.plan, wanted))
+        self.run_worker(keep_heats(host_of(self), self.running.sitting.plan, self._heats_as_done()))
+
+    def _heats_as_done(self) -> dict[int, int]:
+        """The steps that took other heats than planned, with how many it were."""
+        from plans.logbook import heats_done
+
+        sitting = self.running.sitting
+        return heats_as_done(sitting.plan, sitting.state, heats_done(sitting))
 
     def action_on(self) -> None:
         host_of(self).say(Word.ON)
