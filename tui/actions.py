@@ -84,7 +84,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action(
         "keep-heats",
         "h",
-        "heats to plan",
+        "keep heats",
         "put the heats that were done or asked for into a copy of the plan",
         Place.SITTING,
         False,
@@ -158,7 +158,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action(
         "review.keep-heats",
         "h",
-        "heats to plan",
+        "keep heats",
         "put the heats that were done into a copy of the plan",
         Place.REVIEW,
         meaning=Meaning.KEEP_HEATS,

@@ -12,7 +12,7 @@ from plans.editing.differing import Difference, KeyDifference, PartDifference, k
 from plans.editing.draft import Draft, DraftTable
 from plans.editing.figures import figures_of
 from plans.editing.layout import comment_lines
-from plans.editing.parts import Part, cut, inserted, shifted
+from plans.editing.order import Part, cut, inserted, shifted
 from plans.editing.plan_toml import MADE_FROM
 from plans.editing.segments import joined, line_end, segments_of
 from plans.editing.setting import Comment, parsed, with_values
@@ -39,12 +39,13 @@ class Merging:
     """One way through all that differs."""
 
     def __init__(self, mine: Draft, text: str, units: Units, yielding: frozenset[tuple[Part, int]]) -> None:
+        toml = parsed(text)
         self.mine = mine
-        self.text = text
+        self.text = toml.text
         self.units = units
         self.yielding = yielding
         """Steps and bars in which nothing stays that the new draft has otherwise, by their number in the old text."""
-        self.stands = parsed(text).values
+        self.stands = toml.values
         self.values: dict[KeyPath, Any] = {}
         """What is still to be set in the text."""
         self.comments: dict[KeyPath, Comment] = {}

@@ -6,7 +6,7 @@ from plans.editing.changes import checked, with_made_from
 from plans.editing.differing import Difference
 from plans.editing.draft import Draft, draft_of
 from plans.editing.merging import Merging
-from plans.editing.parts import Part
+from plans.editing.order import Part
 from plans.editing.setting import FILE
 from plans.errors import PlanError
 from plans.record import record

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from plans.editing.changes import checked
-from plans.editing.parts import copied
+from plans.editing.order import copied
 from plans.editing.setting import FILE, parsed, place_of, refusal, with_values
 from plans.plan import Plan, Step
 from plans.reader import read_plan

@@ -27,7 +27,7 @@ _TRACE_EVERY = 2
 """Grid points between two points of the modelled trace that is kept."""
 _LONGEST_BREAK = 8 * 3600.0
 """No set time is longer, and nothing is warm any more [s]."""
-_MOMENT = 20.0
+MOMENT = 20.0
 """The work may have stayed in the fire or on the anvil for so long; after more the smith is asked where it is [s]."""
 _ASK_EVERY = 64
 """Entries between two looks at whether a replay is still wanted."""
@@ -126,8 +126,8 @@ class LoggedSitting:
         # The last thing that was said or measured may have been long before it was left.
         running.begun_with = running.take(Tick(left_at))
         phase, gone = sitting.state.phase, 0.0 if sitting.state.finished else at - left_at
-        unknown = away < -_MOMENT and not sitting.state.finished
-        stands, is_away = (unknown or gone > _MOMENT) and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
+        unknown = away < -MOMENT and not sitting.state.finished
+        stands, is_away = (unknown or gone > MOMENT) and phase in FORGING, gone > _SHORT_BREAK and phase not in HOLDING
         running.begun_with += running.take(
             WentOn(at, probe_on, left_at if stands else None, left_at if is_away else None)
         )
@@ -210,7 +210,7 @@ class LoggedSitting:
             except (OSError, RuntimeError):  # nobody knows where the home is, or there is no room either
                 continue
             return (
-                f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once there is room, move it to "
+                f"{why.partition(';')[0]}. The whole log is in {shown(copy)}: once that is mended, move it to "
                 f"{shown(self.journal.path)} and start heatbook, which puts it away"
             )
         return f"{why.partition(';')[0]}, nor anywhere else; what is not on the disk is lost when heatbook ends"

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
         arithmetic as arithmetic,
         asked as asked,
         practice as practice,
+        sentence as sentence,
     )
 else:
     __getattr__ = hand_on(__name__)

@@ -53,6 +53,8 @@ def apart_from_maker(
             found = _apart(text_of(propose(answers, units, rack, reduction), units), text)
             if nearest is None or _size(found.figures) < _size(nearest.figures):
                 nearest = found
+            if nearest.figures.is_empty:
+                return nearest
     assert nearest is not None, "there are units that can be set, and at least one rack"
     return nearest
 

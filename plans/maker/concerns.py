@@ -8,7 +8,7 @@ from typing import Final
 from plans.billets import LEAST_PITCH, BilletError, Laminate
 from plans.maker.finished import GRIND
 from plans.maker.hot_work import forging_concerns
-from plans.maker.stepping import Making, pitch_of
+from plans.maker.making import Making, pitch_of
 from plans.maker.welding import weld_heat
 from plans.maker.why import Concern
 from plans.making import Build, Part

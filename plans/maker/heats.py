@@ -12,20 +12,20 @@ from plans.shapes import Section
 from plans.units import Units
 
 _FIXED: Final = {
-    Part.SET_WELD: (1, "one heat with light blows sets the weld; the next ones close it"),
-    Part.WELD: (2, "two heats over the whole length: the first closes the seams, the second proves them"),
-    Part.JOIN_SET: (1, "one heat with light blows on the narrow sides sets the weld"),
-    Part.JOIN: (3, "three heats: the narrow sides from end to end, then the flats, then both again"),
-    Part.PROOF: (1, "one heat of hard drawing shows whether the weld holds, while little is lost with it"),
-    Part.FOLD_CLOSE: (1, "one heat at the hinge alone"),
-    Part.FOLD_WELD: (2, "one heat to set the fold, one over the whole length"),
-    Part.TWIST: (2, "two heats, so that the whole length is twisted evenly and hot"),
-    Part.FLATTEN: (2, "two heats on the four faces, at welding heat: the corners of a twist fold over otherwise"),
-    Part.BEND: (2, "one heat for the bend, one to close both legs onto the core"),
-    Part.TAPER: (2, "two heats, the thin end last"),
-    Part.POINT: (2, "two heats: the outline first, its thickness with the second"),
-    Part.BEND_TANGS: (2, "one heat for each tang"),
-    Part.STRAIGHTEN: (1, "one short heat at a dull red"),
+    Part.SET_WELD: (1, "One heat with light blows sets the weld; the next ones close it."),
+    Part.WELD: (2, "Two heats over the whole length: the first closes the seams, the second proves them."),
+    Part.JOIN_SET: (1, "One heat with light blows on the narrow sides sets the weld."),
+    Part.JOIN: (3, "Three heats: the narrow sides from end to end, then the flats, then both again."),
+    Part.PROOF: (1, "One heat of hard drawing shows whether the weld holds, while little is lost with it."),
+    Part.FOLD_CLOSE: (1, "One heat at the hinge alone."),
+    Part.FOLD_WELD: (2, "One heat to set the fold, one over the whole length."),
+    Part.TWIST: (2, "Two heats, so that the whole length is twisted evenly and hot."),
+    Part.FLATTEN: (2, "Two heats on the four faces, at welding heat: the corners of a twist fold over otherwise."),
+    Part.BEND: (2, "One heat for the bend, one to close both legs onto the core."),
+    Part.TAPER: (2, "Two heats, the thin end last."),
+    Part.POINT: (2, "Two heats: the outline first, its thickness with the second."),
+    Part.BEND_TANGS: (2, "One heat for each tang."),
+    Part.STRAIGHTEN: (1, "One short heat at a dull red."),
 }
 """Parts whose heats hang on no section: common practice, no source."""
 

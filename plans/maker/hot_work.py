@@ -95,7 +95,7 @@ def fire_above(heat: float) -> Chosen[float]:
             f"{units.difference(ABOVE_WORK)} over what the work is heated to: hotter, thin parts run away from thick."
         )
 
-    return Chosen(heat + ABOVE_WORK, practice(said))
+    return Chosen(rounded(heat + ABOVE_WORK), practice(said))
 
 
 def burn_limit(steels: Steels) -> Chosen[float]:

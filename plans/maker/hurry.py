@@ -31,8 +31,6 @@ def hurried(plan: Plan, times: PlanTimes) -> tuple[Concern, ...]:
             limit = "" if cold is None else f" until it is down to {units.temperature(cold)}"
             return f'"{title}" leaves about {seconds:.0f} s to strike{limit}'
 
-        mend = (
-            f"plan one heat more for step {number}, and be at the anvil before it is out; or stop at a thicker section"
-        )
+        mend = f"plan one heat more for step {number}, be at the anvil before it is out, or stop at a thicker section"
         found.append(Concern("", what, mend))
     return tuple(found)

@@ -8,11 +8,12 @@ from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
 from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
+from plans.maker.making import Making
 from plans.maker.proposal import Proposal, ProposedStep
 from plans.maker.settled import Settled, settle
 from plans.maker.shaping import shaping
 from plans.maker.steels import Steels
-from plans.maker.stepping import Making, steps_of
+from plans.maker.stepping import steps_of
 from plans.maker.strand import Run, Strand, run
 from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
@@ -106,7 +107,7 @@ def _steels(of: Settled) -> Steels:
 
 def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:
     why = built.whys.get(bar.name)
-    length = arithmetic("from the finished piece back to the saw: every loss on the way added, and rounded up")
+    length = arithmetic("From the finished piece back to the saw: every loss on the way added, and rounded up.")
     return {"length": length} if why is None else {"section": why, "length": length}
 
 

@@ -147,13 +147,13 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     length = given("length", lambda: Chosen(of_it.length, practice(for_such)))
     width = given("width", lambda: Chosen(of_it.width, practice(for_such)))
     thickness = given("thickness", lambda: Chosen(min(of_it.thickness, width), practice(for_such)))
-    edge = given("edge", lambda: Chosen(min(of_it.edge, thickness / 2), practice("thin enough to be sharpened")))
+    edge = given("edge", lambda: Chosen(min(of_it.edge, thickness / 2), practice("Thin enough to be sharpened.")))
     pointed = what in EDGED and what is not What.DRAWKNIFE
-    usual_point = Chosen(min(1.5 * width, length / 2), practice("one and a half times the width"))
+    usual_point = Chosen(min(1.5 * width, length / 2), practice("One and a half times the width."))
     point = given("point", lambda: usual_point) if pointed else 0.0
     tanged = what in EDGED and Part.TANG not in answers.leave_out
     tang_length = given("tang_length", lambda: Chosen(of_it.tang, practice(for_such))) if tanged else 0.0
-    whys["tang"] = practice("half as wide as the blade, and as thick") if answers.tang is None else asked()
+    whys["tang"] = practice("Half as wide as the blade, and as thick.") if answers.tang is None else asked()
     tang = answers.tang or _flat(width / 2, thickness)
     _check(what, length, width, thickness, edge, point)
     share = _reduction(answers, reduction)

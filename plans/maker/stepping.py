@@ -2,27 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Final
 
-from plans.billets import Meeting, layers_after
 from plans.blows import StruckBy
-from plans.maker.building import Built, notch_of
-from plans.maker.finished import LEAST_EDGE, TIP, Forms
+from plans.maker.finished import LEAST_EDGE, TIP
 from plans.maker.hot_work import HotWork, heat_for
+from plans.maker.making import Making, layers_at
+from plans.maker.naming import names_for
 from plans.maker.proposal import ProposedStep
-from plans.maker.settled import Settled
 from plans.maker.steels import Steels
 from plans.maker.strand import Move, Run, Stage
 from plans.maker.welding import weld_heat, weld_soak, weld_soak_at_most
 from plans.maker.why import Chosen, Why, arithmetic, practice
 from plans.maker.wording import worded
-from plans.making import Build, Part, What
+from plans.making import Part, What
 from plans.reader import StepKeys
 from plans.record import record
 from plans.shapes import Section
-from plans.units import Units
 
 _WELDS: Final = {
     Part.SET_WELD: True,
@@ -56,24 +53,6 @@ _SOAK_THIN: Final = 180.0
 
 
 @record(eq=False)
-class Making:
-    """All that the steps of a piece are made from."""
-
-    of: Settled
-    """What shall be made."""
-    forms: Forms
-    """The sections that it goes through."""
-    built: Built
-    """How its billet is built."""
-    heats: Mapping[Part, Chosen[int]]
-    """Heats of each part, each with where it comes from."""
-    run: Run
-    """Its moves, with their figures."""
-    steels: Steels
-    """All its steels."""
-
-
-@record(eq=False)
 class Left:
     """The work as the file has it after a step."""
 
@@ -100,7 +79,8 @@ def _runs(making: Making) -> list[tuple[Run, Steels]]:
     found: list[tuple[Run, Steels]] = []
 
     def add(run: Run) -> None:
-        for one in run.before:
+        # the bar that is bent round a core comes after the core
+        for one in sorted(run.before, key=lambda one: any(stage.move.part is Part.BEND for stage in one.stages)):
             add(one)
         names = tuple(dict.fromkeys(cut.piece.steel for cut in run.all_cuts))
         found.append((run, making.steels if run is making.run else Steels.of(names)))
@@ -119,7 +99,7 @@ def _left(keys: StepKeys, left: Left) -> Left:
 
 def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) -> ProposedStep:
     move = stage.move
-    keys = worded(move.part, _named(making, run, stage, steels))
+    keys = worded(move.part, names_for(making, run, stage, steels))
     if not move.heats:
         return ProposedStep(move.part, keys, {})
     figures: dict[str, Any] = {}
@@ -130,7 +110,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
 
     take("heats", making.heats[move.part])
     if left.section != stage.section or left.length is None or abs(left.length - stage.length) > 1e-9:
-        volume = arithmetic("by constant volume from the bars: what is set apart, cut off and gone to scale is gone")
+        volume = arithmetic("By constant volume from the bars: what is set apart, cut off and gone to scale is gone.")
         take("section", Chosen(stage.section, volume))
         take("length", Chosen(stage.length, volume))
     if stage.reach != stage.section:
@@ -138,7 +118,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     if stage.reach != stage.section or move.apart:
         take(
             "reach_length",
-            Chosen(_long(making, stage), arithmetic("by constant volume, 2 % of it gone to scale in each heat")),
+            Chosen(_long(making, stage), arithmetic("By constant volume, 2 % of it gone to scale in each heat.")),
         )
     for name, chosen in _temperatures(move.part, steels).items():
         take(name, chosen)
@@ -149,11 +129,11 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     else:
         thin = _HOT[move.part] is HotWork.THIN
         most = _SOAK_THIN if thin else _SOAK_AT_MOST
-        take("soak_at_most", Chosen(most, practice("longer, it only scales and loses carbon")))
+        take("soak_at_most", Chosen(most, practice("Longer, it only scales and loses carbon.")))
     for name, chosen in _thin(making, stage).items():
         take(name, chosen)
-    if (layers := _layers(making, run, move)) is not None:
-        take("layers", Chosen(layers, arithmetic("pieces of the stack; like faces that meet in a fold count as one")))
+    if (layers := layers_at(making, run, move)) is not None:
+        take("layers", Chosen(layers, arithmetic("Pieces of the stack; like faces that meet in a fold count as one.")))
     if making.of.struck_by is not StruckBy.HAND and move.part not in (Part.TWIST, Part.BEND, Part.BEND_TANGS):
         figures["struck_by"] = making.of.struck_by
     return ProposedStep(move.part, replace(keys, **figures), whys)
@@ -171,12 +151,12 @@ def _temperatures(part: Part, steels: Steels) -> dict[str, Chosen[float]]:
 
 def _reach_why(move: Move) -> Why:
     if move.part is Part.DRAW:
-        return arithmetic("the bar from which the finished section is forged, with what is ground off each face")
+        return arithmetic("The bar from which the finished section is forged, with what is ground off each face.")
     if move.part is Part.BEVELS:
-        return arithmetic("the finished section, what is ground off each face, and an edge that stands the quench")
+        return arithmetic("The finished section, what is ground off each face, and an edge that stands the quench.")
     if move.part in (Part.TANG, Part.SECOND_TANG):
-        return arithmetic("the finished tang, and what is ground off each face")
-    return practice("what such a heat usually does to the section")
+        return arithmetic("The finished tang, and what is ground off each face.")
+    return practice("What such a heat usually does to the section.")
 
 
 def _long(making: Making, stage: Stage) -> float:
@@ -194,138 +174,7 @@ def _thin(making: Making, stage: Stage) -> dict[str, Chosen[Any]]:
         name, thin, length = "tip", tip, making.of.point
     else:
         return {}
-    why = arithmetic("the shape that it is forged to there")
+    why = arithmetic("The shape that it is forged to there.")
     if thin.area >= stage.section.area:
         return {}
     return {"thin": Chosen(thin, why), "thin_length": Chosen(length, why), "thin_name": Chosen(name, why)}
-
-
-def _layers(making: Making, run: Run, move: Move) -> int | None:
-    of = making.of
-    if of.build in (Build.LAID_EDGE, Build.LAMINATE):
-        return None
-    if run is not making.run:
-        return of.pieces if move.part is not Part.BEND else None
-    if of.build is not Build.FOLDED:
-        return None
-    folds = [one for one in run.stages if one.move.part is Part.FOLD_WELD]
-    done = move.turn - (move.part is not Part.FOLD_WELD) if move.turn else None
-    if done is None:
-        before = next(place for place, stage in enumerate(run.stages) if stage.move is move)
-        done = sum(1 for stage in run.stages[:before] if stage.move.part is Part.FOLD_WELD)
-    return layers_after(of.pieces, min(done, len(folds)), 2, Meeting.LIKE)
-
-
-def _named(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[str, str]:
-    """What the $names in the words of a move stand for; quantities are metric, as they stand in braces."""
-    of, forms, move = making.of, making.forms, stage.move
-    units = Units.METRIC
-    named = {
-        "section": units.section(stage.section),
-        "length": units.length(stage.length),
-        "reach": units.section(stage.reach),
-        "reach_length": units.length(stage.reach_length),
-        "thick": units.length(stage.reach.thickness),
-        "calipers": f"{units.length(stage.reach.thickness).removesuffix(' mm')} and {units.length(stage.reach.width)}",
-        "turn": ("", "one", "two", "three", "four", "five", "six", "seven", "eight")[min(move.turn, 8)],
-        "flux": units.temperature(weld_heat(steels).flux_at.value),
-        "cuts": _cuts(run),
-        "order": _order(making, run),
-        "layers": str(_layers(making, run, move) or ""),
-        "trim": "8 mm",
-        "ends": "5 mm",
-        "back": "6 mm",
-        "needed": units.length(_needed(making)),
-        "thin_name": "edge" if of.what is What.WEDGE else "point",
-        "full": units.length(stage.section.thickness),
-        "thin_thick": units.length(forms.tip.thickness if forms.tip else stage.section.thickness),
-        "taper_length": units.length(stage.reach_length),
-        "point": units.length(of.point) if of.point else "",
-        "edge": units.length(forms.forged.edge or of.edge),
-        "sides": "along both edges, from both faces" if of.what is What.DOUBLE_EDGED else _ONE_SIDE[of.what],
-        "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
-        "round_core": _ROUND_CORE if of.build is Build.CORE else "",
-        "hands": _HANDS if of.cores > 1 else "",
-        "heat_to": "",
-        "mouth": "",
-        "depth": "",
-        "aside": "",
-        "pitch": "",
-        "turns": "",
-    }
-    if move.part is Part.NOTCH_CUT:
-        notch = notch_of(run.strand.pieces, stage.section, forms.bar)
-        named |= {name: units.length(getattr(notch, name).value) for name in ("mouth", "depth", "aside")}
-    if move.part is Part.TWIST:
-        pitch = pitch_of(making, stage.section)
-        named |= {"pitch": units.length(pitch), "turns": f"{max(1.0, stage.length / pitch):.0f}"}
-    return named
-
-
-def pitch_of(making: Making, section: Section) -> float:
-    """Length of one whole turn of a twisted bar of a section [m]."""
-    asked_for = making.of.twist
-    return asked_for if asked_for is not None else 2.5 * section.thickness
-
-
-_ONE_SIDE: Final = {
-    What.SINGLE_EDGED: "along the edge, from both faces",
-    What.CHISEL_EDGED: "along the edge, from one face alone, the other flat on the anvil",
-    What.DRAWKNIFE: "along the edge, from one face alone, the other flat on the anvil",
-    What.WEDGE: "towards the edge",
-    What.BAR: "along the edge",
-    What.CYCLES: "along the edge",
-}
-_ROUND_CORE: Final = (
-    "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
-)
-_HANDS: Final = "Turn every other bar the other way."
-
-
-def _cuts(run: Run) -> str:
-    """What is cut for a strand: "two pieces of 1084, {25 x 10 mm}, {97 mm} long"."""
-    units = Units.METRIC
-    said = []
-    for cut in run.cuts:
-        count = "one piece" if cut.piece.count == 1 else f"{cut.piece.count} pieces"
-        said.append(
-            f"{count} of {cut.piece.steel}, {{{units.section(cut.piece.section)}}}, {{{units.length(cut.each)}}} long"
-        )
-    for piece, made in zip((one for one in run.strand.pieces if one.made_of), run.before, strict=True):
-        each = (made.out / piece.section.area) / piece.count
-        parts = "in one piece" if piece.count == 1 else f"into {piece.count}"
-        said.append(f"the {piece.name} {parts}, {{{units.length(each)}}} long")
-    return "; ".join(said)
-
-
-def _order(making: Making, run: Run) -> str:
-    of = making.of
-    if run is not making.run or of.build is Build.FOLDED:
-        steels = of.pattern if len(of.pattern) > 1 else of.pattern * 2
-        return f"{steels[0]} outside and {steels[1]} between, in turn"
-    match of.build:
-        case Build.LAID_EDGE:
-            return f"{of.steel} flat on {of.back}"
-        case Build.LAMINATE:
-            return f"{of.steel} between two jackets of {of.back}"
-        case Build.CORE:
-            return (
-                f"{of.steel} on both sides, the core between"
-                if of.cores == 1
-                else f"{of.steel} on both sides, {of.cores} cores between"
-            )
-        case Build.WRAPPED:
-            return "the core in the bend, both legs against it"
-        case Build.TWISTED:
-            return "twists that run against each other side by side" if of.cores > 1 else "the one bar"
-        case _:
-            return "as it is bundled: the wires or pieces straight and tight, the ends closed"
-
-
-def _needed(making: Making) -> float:
-    """Length of the drawn bar that the rest takes, without what is spare [m]."""
-    stages = making.run.stages
-    place = next(place for place, stage in enumerate(stages) if stage.move.part is Part.DRAW)
-    stage = stages[place]
-    cut = sum(loss.volume for loss in stage.move.cuts)
-    return (stage.reach_length * stage.reach.area - cut) / stage.reach.area

@@ -162,21 +162,23 @@ def run(strand: Strand, out: float, rounded: Callable[[float], float]) -> Run:
 
 def _forward(strand: Strand, length: float, rounded: Callable[[float], float]) -> Run:
     """A strand whose pieces are so long at least [m]."""
-    before, cuts, losses = [], [], []
-    there = []
+    before, cuts, there = [], [], []
+    over = 0.0
     for piece in strand.pieces:
-        whole = piece.count * length + (piece.count - 1) * KERF
+        kerfs = (piece.count - 1) * KERF
         if piece.made_of is None:
-            bar = rounded(whole)
-            cuts.append(Cut(piece, bar, (bar - (piece.count - 1) * KERF) / piece.count))
+            each = rounded(length)
+            bar = rounded(piece.count * each + kerfs)
+            cuts.append(Cut(piece, bar, each))
+            over += (bar - kerfs - piece.count * each) * piece.section.area
         else:
-            made = run(piece.made_of, whole * piece.section.area, rounded)
+            made = run(piece.made_of, (piece.count * length + kerfs) * piece.section.area, rounded)
             before.append(made)
-            bar = made.out / piece.section.area
-        there.append((bar - (piece.count - 1) * KERF) / piece.count)
+            each = (made.out / piece.section.area - kerfs) / piece.count
+        there.append(each)
     length = min(there)
     kerf = sum((piece.count - 1) * KERF * piece.section.area for piece in strand.pieces)
-    longer = sum(
+    longer = over + sum(
         piece.count * (own - length) * piece.section.area for piece, own in zip(strand.pieces, there, strict=True)
     )
     losses = [Loss(kind, lost) for kind, lost in ((LossKind.KERF, kerf), (LossKind.TRIMMED, longer)) if lost > 1e-15]

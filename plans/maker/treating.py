@@ -130,9 +130,9 @@ def _bend_tangs(piece: _Piece) -> _Made:
     chosen = {
         "heats": heats,
         **{name: getattr(heat, name) for name in ("fire", "heat_to", "keep_above", "burn_above")},
-        "soak_at_most": Chosen(180.0, practice("longer, it only scales and loses carbon")),
-        "section": Chosen(forms.tang_section, arithmetic("the tang as it was drawn")),
-        "length": Chosen(piece.of.tang_length, arithmetic("the tang as it was drawn")),
+        "soak_at_most": Chosen(180.0, practice("Longer, it only scales and loses carbon.")),
+        "section": Chosen(forms.tang_section, arithmetic("The tang as it was drawn.")),
+        "length": Chosen(piece.of.tang_length, arithmetic("The tang as it was drawn.")),
     }
     return _with(worded(Part.BEND_TANGS, _named(piece)), Part.BEND_TANGS, chosen), ()
 
@@ -140,7 +140,7 @@ def _bend_tangs(piece: _Piece) -> _Made:
 def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
     """Section of the piece as it goes into the fire, and its tip."""
     of = piece.of
-    shape = arithmetic("the piece as it is by now")
+    shape = arithmetic("The piece as it is by now.")
     chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape)}
     tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
     if of.point and tip.area < section.area:
@@ -157,7 +157,7 @@ def _straighten(piece: _Piece) -> _Made:
     chosen = {
         "heats": heats_for(Part.STRAIGHTEN),
         **{name: getattr(heat, name) for name in ("fire", "heat_to", "keep_above", "burn_above")},
-        "soak_at_most": Chosen(180.0, practice("longer, it only scales and loses carbon")),
+        "soak_at_most": Chosen(180.0, practice("Longer, it only scales and loses carbon.")),
         **_shaped(piece, piece.forms.forged),
     }
     dull = Units.METRIC.temperature(heat.heat_to.value)
@@ -186,13 +186,13 @@ def _harden(piece: _Piece) -> _Made:
         return None, concerns
     names = ("fire", "heat_to", "soak", "soak_at_most", "burn_above")
     chosen: dict[str, Chosen[Any]] = {name: getattr(found, name) for name in names}
-    chosen |= _shaped(piece, section) | {"length": Chosen(piece.of.length, arithmetic("the piece as it is by now"))}
+    chosen |= _shaped(piece, section) | {"length": Chosen(piece.of.length, arithmetic("The piece as it is by now."))}
     quench = found.quench
     in_air = quench.medium.value is Medium.AIR
     phases = (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.AIR) if in_air else ()
     keys = worded(Part.HARDEN, _named(piece, medium=quench.medium.value.value), phases)
     if in_air:
-        chosen["air.until"] = Chosen(HAND_WARM, practice("to hand warmth, then temper at once"))
+        chosen["air.until"] = Chosen(HAND_WARM, practice("To hand warmth, then temper at once."))
         return _with(keys, Part.HARDEN, chosen, air=AirKeys(until=HAND_WARM)), concerns
     chosen |= {"quench.medium": quench.medium, "quench.seconds": quench.seconds, "quench.within": quench.within}
     into = QuenchKeys(medium=quench.text, seconds=quench.seconds.value, within=quench.within.value)
@@ -213,7 +213,7 @@ def _temper(piece: _Piece) -> _Made:
         "oven.at": found.at,
         "oven.seconds": found.seconds,
         "oven.within": found.within,
-        "air.until": Chosen(HAND_WARM, practice("to hand warmth between the holds, in still air")),
+        "air.until": Chosen(HAND_WARM, practice("To hand warmth between the holds, in still air.")),
     }
     keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"))
     oven = OvenKeys(at=found.at.value, seconds=found.seconds.value, within=found.within.value)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Generic, Literal, TypeVar
 
 from plans.record import record
-from plans.units import Shown
+from plans.units import Shown, Units
 
 Basis = Literal["asked", "arithmetic", "modelled", "published", "from memory", "common practice", "learned"]
 """Asked for by the smith; worked out by counting and geometry; by the warm model; read from a published table;
@@ -62,3 +62,9 @@ def practice(said: Shown) -> Why:
 def arithmetic(said: Shown) -> Why:
     """The reason of what follows by counting, geometry and constant volume."""
     return Why("arithmetic", said)
+
+
+def sentence(shown: Shown, units: Units) -> str:
+    """A reason, a concern or what would mend it, as a sentence of its own: with a capital letter and a full stop."""
+    text = units.text(shown).strip()
+    return text and f"{text[0].upper()}{text[1:]}{'' if text[-1] in '.?!' else '.'}"

@@ -1,4 +1,4 @@
-"""The keys of a plan file in one short table, for the README; all that is to be said of them is in plans/plan.keys.md."""
+"""The keys of a plan file in one short table, for the README; plans/plan.keys.md has all that is to be said of them."""
 
 from __future__ import annotations
 
@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
 README_FILE: Final = Path(__file__).parents[2] / "README.md"
 """The README, where this is run in the source tree."""
-_BEGIN: Final = "<!-- The table is made by `python -m plans.reader.schema`; what is changed in it by hand is lost. -->\n"
+_BEGIN: Final = (
+    "<!-- The table is made by `python -m plans.reader.schema`; what is changed in it by hand is lost. -->\n"
+)
 _END: Final = "<!-- Here the table ends. -->\n"
 _SENTENCE: Final = re.compile(r"(?<!e\.g)\. +(?=[A-Z`])|; +")
 """Where the first sentence of a meaning ends, or its first half."""

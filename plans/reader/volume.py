@@ -31,13 +31,16 @@ def check_volume(plan: Plan, written: list[dict[str, Any]], faults: TomlFaults) 
         faults: where it is noted
     """
     stock = sum(bar.section.area * bar.length for bar in plan.bars) if plan.bars else None
+    whole = {(bar.section, bar.length) for bar in plan.bars}
     before: Step | None = None
     in_doubt = False
     for index, (step, keys) in enumerate(zip(plan.steps, written, strict=True)):
         of_its_own = "section" in keys or "length" in keys
         if of_its_own:
             in_doubt = False
-            for kind, what, hint in _begins(step, stock, before):
+            # a step that begins with a bar as it is bought does not go on with what the step before left
+            goes_on = (step.section, step.length) not in whole
+            for kind, what, hint in _begins(step, stock, before if goes_on else None):
                 faults.note(("step", index, "length"), what, hint, kind)
                 in_doubt = True
         # What follows from a length that is wrong already tells nothing more.

@@ -60,7 +60,8 @@ if TYPE_CHECKING:
     from plans.sitting.saying import Kind as Kind, Saying as Saying, Urgency as Urgency, Volume as Volume
     from plans.sitting.senses import MEDIAN_OF as MEDIAN_OF, Patience as Patience
     from plans.sitting.skin import Skin as Skin
-    from plans.sitting.state import Note as Note, State as State
+    from plans.sitting.state import ECHO as ECHO, Note as Note, State as State
+    from plans.sitting.taking_back import last_word as last_word, taken_back as taken_back
     from plans.sitting.warm import GRID as GRID, Exposure as Exposure, WorkWarmth as WorkWarmth
     from plans.sitting.words import (
         LONGEST_NOTE as LONGEST_NOTE,

@@ -66,6 +66,8 @@ class Glance:
     """The work's middle in the warm model [K]; None where no section is known yet."""
     skin_basis: Basis
     """What the skin stands on; `PLANNED` where it is not known."""
+    probe_age: float | None
+    """How old what the probe says has become [s]; None where it is as new as can be, or is nothing."""
     reach: Section | None
     """The section that the step is to reach; None where the plan names none."""
     reach_length: float | None
@@ -120,6 +122,7 @@ def glance_at(sitting: Sitting, at: float, figure: MainFigure | None = None) -> 
         coldest_name=coldest_name(sitting),
         middle=sitting.warm.middle_now if sitting.warm.known else None,
         skin_basis=skin[1] if skin else Basis.PLANNED,
+        probe_age=None if sitting.probe.kelvin is None else sitting.probe.age(at),
         reach=step.reach,
         reach_length=step.reach_length,
         next_word=_next_word(sitting),

@@ -14,13 +14,11 @@ from plans.sitting.effects import Effect, effects_of
 from plans.sitting.events import Asked, Basis, Cause, Doubt, Ended, LeftFire, Said, Word
 from plans.sitting.facts import Facts, facts_of
 from plans.sitting.standing import Standing
-from plans.sitting.state import State
+from plans.sitting.state import ECHO, State
 from plans.sitting.telling import Telling
 from plans.units import ZERO_CELSIUS
 from plans.warmth import Part, Span
 
-_ECHO = 0.5
-"""The same word sooner than this after it was asked about is no answer, but a stutter [s]."""
 _GLOWS, _FALLS = 550.0 + ZERO_CELSIUS, 0.3
 """Work that is hotter [K] and does not fall as fast as this [K/s] lies in the fire; from memory, no source."""
 
@@ -38,7 +36,7 @@ def heed(telling: Telling, said: Said) -> None:
     standing = telling.standing
     facts = facts_of(standing, said.at)
     question = standing.state.asks(said.at)
-    again = question is not None and said.at - question.at >= _ECHO and _answers(said.word, question)
+    again = question is not None and said.at - question.at >= ECHO and _answers(said.word, question)
     answered = question if again else None
     if standing.hands.asks and not answered:
         said = _as_the_probe_tells(standing, said, facts)

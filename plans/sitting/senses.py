@@ -36,8 +36,13 @@ COLDEST, HOTTEST = 200.0, 2300.0
 """The lowest and highest temperature that is believed of work or fire [K]."""
 SILENCE = 5.0
 """A probe that has said nothing for this long is lost [s]; a slow one is given three of its own intervals."""
+_UNKNOWN = 20.0
+"""So long may a probe be silent after its first temperature, when nobody knows yet how often it speaks: many loggers
+write every ten seconds, and what spoke once is not believed before it has spoken again [s]."""
 _INTERVALS = 3
 """How many of its own intervals a probe may be silent."""
+_NEW = 2.2
+"""For so many of its own intervals what it said is new: one reading may be missing."""
 _SLOWEST = 60.0
 """A longer gap says nothing of how often a probe speaks [s]."""
 LONGEST_PATIENCE = _INTERVALS * _SLOWEST
@@ -69,11 +74,12 @@ class Patience:
         """When the last temperature came [s]; None before the first."""
         self.interval = 1.0
         """How often the probe speaks, of late [s]."""
+        self._spoke_once = False
 
     @property
     def seconds(self) -> float:
         """How long the probe may be silent before it is lost [s]."""
-        return max(SILENCE, _INTERVALS * self.interval)
+        return max(_UNKNOWN if self._spoke_once else SILENCE, _INTERVALS * self.interval)
 
     def is_over(self, at: float) -> bool:
         """Whether the probe has been silent for longer than it may be at a time [s]."""
@@ -90,7 +96,8 @@ class Patience:
         lost = gap > SILENCE and gap > self.seconds
         if before is not None and gap < _SLOWEST:
             # A slow logger is known after its first gap, a quick one that came back after a few seconds.
-            self.interval += (0.5 if lost else 0.1) * (gap - self.interval)
+            self.interval += (1.0 if self._spoke_once else 0.5 if lost else 0.1) * (gap - self.interval)
+        self._spoke_once = before is None
         self.heard_at = at
         return lost
 
@@ -118,6 +125,8 @@ class Probe:
         """The same, smoothed over a second [K]."""
         self.stands_until = self._patience.seconds
         """When what is believed stands no longer, unless it is borne out before [s]."""
+        self._believed_at = -inf
+        """When that came which was believed last [s]."""
         self.anew = False
         """Whether what is believed was come to by a jump, or after a silence, and not from what was believed before."""
 
@@ -143,13 +152,15 @@ class Probe:
             self.smooth = None
             self.anew = True
         else:
+            if self._before == -inf and len(self._doubted) < LEAST:
+                self.stands_until = at + patience.seconds  # there is nothing to believe yet, but it speaks
             return False
         count = len(recent)
         while count > LEAST and at - recent[0][0] > (SPAN if count > MEDIAN_OF else _LONGEST_SPAN):
             recent.popleft()
             count -= 1
         self.kelvin = self._before = middle = _median([value for _, value in recent])
-        self.stands_until = at + patience.seconds
+        self._believed_at, self.stands_until = at, at + patience.seconds
         if self.smooth is None:
             self.smooth = middle
         else:
@@ -207,6 +218,14 @@ class Probe:
     def behind(self) -> float:
         """How far the median is behind what the probe says: by half of the time that it spans [s]."""
         return (self._recent[-1][0] - self._recent[0][0]) / 2 if self._recent else 0.0
+
+    def age(self, at: float) -> float | None:
+        """How old what the probe says has become at a time [s].
+
+        None while that is no more than a loose contact lasts, or two of its own intervals: it is as new as it can be.
+        """
+        age = at - self._believed_at
+        return age if age > max(SETTLED, _NEW * self.interval) else None
 
     def is_silent(self, at: float) -> bool:
         """Whether nothing that can be believed has come for longer than its patience at a time [s]: it is lost."""

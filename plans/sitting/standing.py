@@ -131,7 +131,7 @@ class Standing:
     @property
     def skin(self) -> tuple[float, Basis] | None:
         """The work's skin [K], and whether it was measured or modelled; None when neither is to be had."""
-        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None and not self.state.strikes_by_model:
+        if self.probe_on is ProbeOn.WORK and self.probe.smooth is not None and not self._strikes_by_model:
             return self.probe.smooth, Basis.MEASURED
         if self.warm.known:
             return self.warm.skin_now, Basis.MODELLED
@@ -145,8 +145,17 @@ class Standing:
 
     @property
     def leading(self) -> float | None:
-        """What the probe says, where the warm model goes by it [K]; None without one, and where it is too slow."""
-        return None if self.state.strikes_by_model else self.probe.kelvin
+        """What the probe says, where the warm model goes by it [K]; None without one, and where the work is struck and
+        the probe on it is too slow for that, or silent just now."""
+        return None if self._strikes_by_model else self.probe.kelvin
+
+    @property
+    def _strikes_by_model(self) -> bool:
+        if self.state.strikes_by_model:
+            return True
+        # A few seconds are much of hammer time: what the probe said last is not held on to until it counts as lost.
+        struck = self.state.phase is PhaseKind.STRIKE and self.probe_on is ProbeOn.WORK
+        return struck and self.probe.age(self.now) is not None
 
     @property
     def peak(self) -> tuple[float, Basis] | None:

@@ -14,6 +14,8 @@ from plans.sitting.undo import RedoPoint, UndoPoint
 _SHORT_AWAY = 600.0
 """Work that is said to be in the fire after so short a break lay in it all along [s]; from memory, no source."""
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)
+ECHO = 0.5
+"""The same word sooner than this after it was asked about is no answer, but a stutter [s]."""
 ASKS_FOR = 10.0
 """How long a question whether a word was meant stands [s]."""
 

@@ -2,16 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from plans.sitting.calls import STATES, Call
-from plans.sitting.events import Cause, Said, Word
+from plans.sitting.events import Begun, Cause, Said, Word
 from plans.sitting.state import State
 from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore
 
 EARLIER = 10.0
 """By how much the word `earlier` moves what the last word said, where it does not say [s]."""
+
+
+def last_word(state: State) -> str:
+    """What the last word said, or what came about by itself, in a word or two; empty where there was none."""
+    return _in_words(state.undo_points[-1], state.begins[state.undo_points[-1].begins :]) if state.undo_points else ""
+
+
+def taken_back(state: State) -> str:
+    """What the undo that was said just now took back, in a word or two; empty where it took back only a question."""
+    if not state.redo_points or state.redo_points[-1].after.at != state.at:
+        return ""
+    return _in_words(state.redo_points[-1].undone, state.redo_points[-1].begins)
+
+
+def _in_words(point: UndoPoint, began: Sequence[Begun]) -> str:
+    return began[0].phase.row.act if began else point.what.value
 
 
 def undo_point(state: State, at: float, what: Word | Cause, work: WorkBefore | None) -> UndoPoint:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from itertools import count, pairwise
 from typing import NamedTuple
 
@@ -44,20 +45,6 @@ class Tables:
     sensible heat, and the least and the most latent heat that there can be.
     """
 
-    __slots__ = (
-        "_at_least",
-        "_at_most",
-        "_change",
-        "_cooled",
-        "_sensible_base",
-        "_sensible_slope",
-        "heated",
-        "kelvins",
-        "most_heat",
-        "segments_per_joule",
-        "segments_per_watt",
-    )
-
     def __init__(
         self,
         most: float,
@@ -75,32 +62,59 @@ class Tables:
             temperature_at_potential: the inverse of `potential` [K]
             change: the material's transformation, if it has one
         """
-        width = most / _SEGMENTS
+        self._width = width = most / _SEGMENTS
         self.segments_per_joule = 1.0 / width
         self.most_heat = (_SEGMENTS - 0.5) * width
-        knots = [j * width for j in range(_SEGMENTS + 1)]
-        heated = [temperature(joules) for joules in knots]
-        warming = [potential(kelvin) for kelvin in heated]
-        self.heated = Piecewise.through(warming, width)
+        self._knots = knots = [j * width for j in range(_SEGMENTS + 1)]
+        self._temperatures = [temperature(joules) for joules in knots]
+        self._potential = potential
+        self._warming = warming = [potential(kelvin) for kelvin in self._temperatures]
         steep = warming[-1] / _SEGMENTS
         self.segments_per_watt = 1.0 / steep
         self.kelvins = Piecewise.through([temperature_at_potential(j * steep) for j in range(_SEGMENTS + 1)], steep)
         self._change = change
-        if change is None:
-            return
-        # Within the change the two ways differ; below it there is no latent heat, and above it there is all.
-        begins, ends = bisect_right(knots, change.under), bisect_left(knots, change.over)
-        within = knots[begins:ends]
-        cooled = [change.cooled_temperature(joules) for joules in within]
-        cooling = [*warming[:begins], *(potential(kelvin) for kelvin in cooled), *warming[ends:]]
-        self._cooled = Piecewise.through(cooling, width)
-        sensible = [*warming[:begins], *(potential(change.sensible_temperature(joules)) for joules in knots[begins:])]
-        self._sensible_base, self._sensible_slope = Piecewise.through(sensible, width)
-        below, above = [0.0] * begins, [change.latent] * (len(knots) - ends)
-        self._at_least, self._at_most = (
-            Piecewise.through([*below, *map(change.latent_in, within, way), *above], width)
-            for way in (heated[begins:ends], cooled)
-        )
+        if change is not None:
+            # Within the change the two ways differ; below it there is no latent heat, and above it there is all.
+            self._begins, self._ends = bisect_right(knots, change.under), bisect_left(knots, change.over)
+            self._within = knots[self._begins : self._ends]
+
+    @cached_property
+    def heated(self) -> Piecewise:
+        """The potential of what is heated [W/m]."""
+        return Piecewise.through(self._warming, self._width)
+
+    # Those of a change are made when something first comes to it: all at once would take the time of a first answer.
+
+    @cached_property
+    def _cooled_temperatures(self) -> list[float]:
+        assert self._change is not None
+        return [self._change.cooled_temperature(joules) for joules in self._within]
+
+    @cached_property
+    def _cooled(self) -> Piecewise:
+        warming, cooling = self._warming, map(self._potential, self._cooled_temperatures)
+        return Piecewise.through([*warming[: self._begins], *cooling, *warming[self._ends :]], self._width)
+
+    @cached_property
+    def _sensible(self) -> Piecewise:
+        assert self._change is not None
+        temperature, begins = self._change.sensible_temperature, self._begins
+        above = (self._potential(temperature(joules)) for joules in self._knots[begins:])
+        return Piecewise.through([*self._warming[:begins], *above], self._width)
+
+    @cached_property
+    def _at_least(self) -> Piecewise:
+        return self._latent_by(self._temperatures[self._begins : self._ends])
+
+    @cached_property
+    def _at_most(self) -> Piecewise:
+        return self._latent_by(self._cooled_temperatures)
+
+    def _latent_by(self, way: Sequence[float]) -> Piecewise:
+        """The latent heat of what comes through the change by these temperatures [J/kg]."""
+        assert self._change is not None
+        below, above = [0.0] * self._begins, [self._change.latent] * (len(self._knots) - self._ends)
+        return Piecewise.through([*below, *map(self._change.latent_in, self._within, way), *above], self._width)
 
     def within(self, joules: Sequence[float]) -> Sequence[float]:
         """Enthalpies that lie within the tables: those given, or the nearest that do [J/kg].
@@ -147,7 +161,7 @@ class Tables:
         # where these are one, the place in the third table means nothing and counts for nothing.
         heated_base, heated_slope = self.heated
         cooled_base, cooled_slope = self._cooled
-        sensible_base, sensible_slope = self._sensible_base, self._sensible_slope
+        sensible_base, sensible_slope = self._sensible
         for heat, had in zip(joules, latent, strict=True):
             sensible = heat - had
             i, j = int(heat * scale), int(sensible * scale)

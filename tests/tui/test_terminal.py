@@ -73,7 +73,7 @@ def calls(sitting: KeptSitting) -> list[str]:
 def test_a_sitting_by_its_keys(terminal: Open, home: Path) -> None:
     """Space, undo, note and leave, each when the screen says that the one before has arrived."""
     one = terminal("run", str(PLAN))
-    one.until("Before the first fire", "This program advises")
+    one.until("Before the first fire", "program advises")
     one.read_cautions()
     one.until("done, next step")
     one.press_anew(" ")

@@ -27,17 +27,27 @@ start()
 SLOW_TO_LOAD = {"pint", "numpy", "serial", "tomlkit"}
 NEEDLESS = {
     "shelf": {"plans.sitting.engine", "plans.warmth.conduction", "tui.live.screen"},
-    # Until the cautions have been read there is no other screen, and the sitting is begun behind them.
+    # Until the cautions have been read there is no other screen, and the sitting is begun behind them. The index of the
+    # log is read, for whether the plan's last sitting was left.
     "run PLAN": {
-        "tinydb",
         "plans.sitting.engine",
         "plans.warmth.conduction",
         "tui.live.screen",
         "tui.widgets.trace",
         "tui.shelf.screen",
     },
-    # It reads no plan and keeps nothing.
-    "reckoner": {"tinydb", "plans.logbook.book", "plans.reader.plan_text", "plans.sitting.engine", "tui.live.screen"},
+    # It reads no plan and keeps nothing, and no question of a group that is not shown has been asked.
+    "reckoner": {
+        "tinydb",
+        "plans.logbook.book",
+        "plans.reader.plan_text",
+        "plans.sitting.engine",
+        "tui.live.screen",
+        "tui.cli.reckon_options",
+        *(f"tui.reckoner.questions.{file}" for file in ("steel", "stock", "billets", "bench")),
+        "tui.reckoner.entry",
+        "plans.steel.grades",
+    },
 }
 """By what is opened, what it can do without until it can be used."""
 NEEDED = {"shelf": "tui.shelf.screen", "run PLAN": "tui.live.cautions", "reckoner": "tui.reckoner.screen"}

@@ -203,7 +203,7 @@ class SittingInHand:
         self._take_waiting()
         if self._shown is not None:
             self._shown.beat()
-        for text in self.running.logged.news() if self.running is not None else news_of(self._app.logbook):
+        for text in self.running.news() if self.running is not None else news_of(self._app.logbook):
             self._app.say_aside(text, wrong=True)
 
     def say(self, word: Word, text: str = "", key: str = "", sure: bool = False) -> bool:

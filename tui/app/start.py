@@ -59,10 +59,10 @@ async def _load(app: Starting) -> None:
         asked = await ask_first(app, bool(loaded.speech))
     app.set_keymap(dict(app.settings.keys))
     app.keep_time()
-    if isinstance(first, RunRequest) and loaded.cut_off:
+    if isinstance(first, RunRequest):
         from tui.screens import or_go_on
 
-        first = await or_go_on(app, first, loaded.cut_off)
+        first = await or_go_on(app, first)
     await app.open(first)
     for text in loaded.messages:
         app.say_aside(text, wrong=True)

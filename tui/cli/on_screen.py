@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 
 from tui.cli.guard import interrupted_at_once
@@ -14,6 +15,9 @@ _GRACE = 1.5
 """A terminal may stop reading just when this is said to it; the log has been put away, and it is not waited for [s]."""
 _UNHEARD = 0.5
 """One that did not read before gets less [s]."""
+_FRAMES = "200"
+"""At most so many frames a second, none without a change: of the 60 that Textual makes of itself, a key that comes just
+after one waits for the next, a twentieth of the time until the first screen can be used."""
 
 
 def show(first: First, otherwise: str = "heatbook run PLAN --no-screen") -> int:
@@ -26,11 +30,14 @@ def show(first: First, otherwise: str = "heatbook run PLAN --no-screen") -> int:
     Returns:
         the exit status: 0 done, 1 failed or no terminal
     """
-    if not (sys.stdin.isatty() and sys.stderr.isatty()):
-        print(f"heatbook: the screen needs a terminal; without one: {otherwise}", file=sys.stderr)
+    where = {"standard input": sys.stdin, "standard error": sys.stderr}
+    if missing := [name for name, stream in where.items() if not stream.isatty()]:
+        needs = f"the screen needs a terminal, and {' and '.join(missing)} {'are' if len(missing) > 1 else 'is'} none"
+        print(f"heatbook: {needs}; without a screen: {otherwise}", file=sys.stderr)
         return 1
     # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
     gc.disable()
+    os.environ.setdefault("TEXTUAL_FPS", _FRAMES)
     # As soon as it listens to its terminal, the app hears of interruptions itself.
     with interrupted_at_once():
         from tui.app import HeatbookApp

@@ -193,6 +193,9 @@ def _fill_probe(probe: argparse.ArgumentParser, _: Sequence[str]) -> None:
 
 
 def _fill_reckon(reckon: argparse.ArgumentParser, words: Sequence[str]) -> None:
+    reckon.set_defaults(reckoning=None)
+    if not words[1:]:  # the screen asks itself
+        return
     from plans.units import Units
     from tui.cli.reckon_options import add_questions
     from tui.config import units_set

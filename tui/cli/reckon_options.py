@@ -8,7 +8,7 @@ from textwrap import fill
 from typing import NoReturn
 
 from plans.units import Units
-from tui.reckoner import GROUPS, Field, Question
+from tui.reckoner import GROUPS, QUESTIONS, Field, Question
 
 _WIDTH = 79
 """Width of the list of questions [characters]."""
@@ -55,8 +55,8 @@ def add_questions(reckon: argparse.ArgumentParser, units: Units, words: Sequence
     reckon.formatter_class = argparse.RawDescriptionHelpFormatter
     # argparse lists all of them in one row of its own; without help there, it lists none.
     kinds = reckon.add_subparsers(dest="reckoning", metavar="WHAT", parser_class=_Parser, help="one of those below")
-    all_of_them = [question for group in GROUPS.values() for question in group] if words else []
-    for question in [one for one in all_of_them if one.name in words] or all_of_them:
+    asked = [QUESTIONS[name] for name in QUESTIONS if name in words]
+    for question in asked or QUESTIONS.values():
         parser = kinds.add_parser(
             question.name,
             description=f"{question.about[0].upper()}{question.about[1:]}.",
@@ -72,7 +72,9 @@ def add_questions(reckon: argparse.ArgumentParser, units: Units, words: Sequence
         form.add_argument(
             "--json", action="store_true", help="print one JSON object, metric, units in its names, the answer's first"
         )
-    reckon.epilog = "\n\n".join([*(_listed(name, group) for name, group in GROUPS.items()), fill(_EPILOG, _WIDTH)])
+    if not asked:
+        groups = [_listed(group, [QUESTIONS[name] for name in names]) for group, names in GROUPS.items()]
+        reckon.epilog = "\n\n".join([*groups, fill(_EPILOG, _WIDTH)])
 
 
 def _listed(name: str, group: Iterable[Question]) -> str:

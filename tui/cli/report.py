@@ -12,6 +12,7 @@ from plans.logbook.lines import about
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
+    ECHO,
     Asked,
     Begun,
     Called,
@@ -31,7 +32,9 @@ from plans.sitting import (
     first_of_all,
     for_plan,
     glance_at,
+    last_word,
     question,
+    taken_back,
 )
 from plans.units import Units
 from tui.running import NOTHING_KEPT, or_go_on
@@ -79,6 +82,11 @@ class Report:
         record = {"at_seconds": 0.0, "event": event, "id": summary.id, "state": summary.state.value}
         self._line(record, f"a sitting that was cut off{became}: {summary.id}{or_go_on(summary)}")
 
+    def left(self, summary: Summary) -> None:
+        """The last sitting of the plan that is begun anew can be gone on with instead."""
+        record = {"at_seconds": 0.0, "event": "left", "id": summary.id, "state": summary.state.value}
+        self._line(record, f"the last sitting of this plan was left unfinished: {summary.id}{or_go_on(summary)}")
+
     def event(self, event: Event, sitting: Sitting) -> None:
         """Tell an event, with step, heat and phase in which it happened.
 
@@ -87,7 +95,10 @@ class Report:
             sitting: as it stands after that
         """
         record = event_to_record(event)
-        if isinstance(event, Begun) or not self._where or record.get("word") == Word.UNDO:
+        moved = isinstance(event, Said) and event.word in (Word.UNDO, Word.REDO)
+        if isinstance(event, Said) and moved:
+            record["what"] = _what(event.word, sitting)
+        if isinstance(event, Begun) or not self._where or moved:
             place = event if isinstance(event, Begun) else sitting.state.last_begun
             self._where = {"step": place.step + 1, "heat": place.heat, "phase": place.phase.value}
         text = f"{show_clock(event.at)}  {_said(event, sitting, self._units)}"
@@ -156,12 +167,19 @@ def _where(begun: Begun, sitting: Sitting, units: Units) -> str:
     return f"step {begun.step + 1} {in_units(step.title, units)}{count}: {begun.phase.row.report}"
 
 
+def _what(word: Word, sitting: Sitting) -> str:
+    """What undo took back just now, or redo brought back; empty where undo only let go of a question."""
+    return taken_back(sitting.state) if word is Word.UNDO else last_word(sitting.state)
+
+
 def _said(event: Event, sitting: Sitting, units: Units) -> str:
     match event:
         case Begun():
             return _where(event, sitting, units)
-        case Said(word=Word.UNDO):
-            return f"word: {event.word}; back at {_where(sitting.state.last_begun, sitting, units)}"
+        case Said(word=(Word.UNDO | Word.REDO) as word):
+            what, now = _what(word, sitting), _where(sitting.state.last_begun, sitting, units)
+            done = "taken back" if word is Word.UNDO else "it holds again"
+            return f"word: {word}{what and f'; {done}: {what}'}; {'back' if word is Word.UNDO else 'now'} at {now}"
         case Called(call=call):
             parts = about(event, units)
             at = f" ({', '.join(parts)})" if parts else ""
@@ -177,6 +195,6 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
         case WentOn():
             return "went on after a break"
         case Asked(word=word):
-            return f"{word}? {question(event, units)}"
+            return f"{word}? {question(event, units)}, no sooner than {ECHO:g} s from now"
         case Ended():
             return "the sitting is finished"

@@ -176,7 +176,7 @@ class _Teller:
         if monotonic() - self._flushed_at >= _FLUSH:
             self._flushed_at = monotonic()
             self._running.flush()
-            for news in self._running.logged.news():
+            for news in self._running.news():
                 self.trouble(news)
             self._say_too_fast()
         trouble = self._running.logged.trouble

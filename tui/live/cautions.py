@@ -23,6 +23,9 @@ from tui.screens import Sheet, host_of
 from tui.widgets import KeyLine
 
 _LEAVING = ("q", "escape")
+_LOW, _LOWEST = 30, 14
+"""Below so many rows what comes first of all heads the list, and the list has all the room; below fewer even the
+title's."""
 _SEEN = 4.0
 """How long they stand though a rehearsal's smith has read them [s]."""
 
@@ -48,8 +51,9 @@ class CautionsScreen(Sheet):
     CautionsScreen #list { scrollbar-gutter: stable; }
     CautionsScreen #first { text-style: bold; margin-bottom: 1; }
     CautionsScreen.-low #sheet { width: 100%; height: 100%; padding: 0 1; }
-    CautionsScreen.-low #title, CautionsScreen.-low #first { display: none; }
-    CautionsScreen.-low KeyLine { margin-top: 0; }
+    CautionsScreen.-low #first, CautionsScreen.-lowest #title { display: none; }
+    CautionsScreen.-low #first-again { text-style: bold; margin-bottom: 1; }
+    CautionsScreen.-lowest KeyLine { margin-top: 0; }
     """
 
     def __init__(self, plan: Plan) -> None:
@@ -59,7 +63,11 @@ class CautionsScreen(Sheet):
         self._make_sitting: Callable[[], Screen[None]] | None = None
         self._opened_at = 0.0
         self._stands_since = inf
-        """By the clock that keys are timed by [s]."""
+        """Since when that stands there which is to be read, by the clock that keys are timed by [s]."""
+        self._seen_to = 0
+        """How many lines have been seen, from the first on and with none left out."""
+        self._laid_out_for: tuple[int, bool] = (0, False)
+        """The columns of the screen, and whether what comes first of all heads the list."""
 
     def heading(self) -> Iterable[Widget]:
         """Make the title and the caution that comes before all others."""
@@ -75,8 +83,8 @@ class CautionsScreen(Sheet):
     def on_mount(self) -> None:
         self._opened_at = host_of(self).clock()
         self._fit()  # before the first paint
-        self._stands_since = monotonic()
-        self.call_after_refresh(self.show_keys)
+        self.watch(self.list, "scroll_y", self._moved, init=False)
+        self._moved()
         self.set_interval(0.25, self.look)
 
     def look(self) -> None:
@@ -103,10 +111,22 @@ class CautionsScreen(Sheet):
         elif self.is_current:
             self.app.switch_screen(self._make_sitting())
 
+    def _moved(self) -> None:
+        """Other lines come to stand there, and what was typed before does not read them."""
+        self._stands_since = monotonic()
+        self.call_after_refresh(self._stand)
+
+    def _stand(self) -> None:
+        """Lines stand there, and are seen; what was scrolled past is not."""
+        top = self.list.scroll_offset.y
+        if top <= self._seen_to:
+            self._seen_to = max(self._seen_to, top + self.list.size.height)
+        self.show_keys()
+
     @property
     def _all_seen(self) -> bool:
         # Before it is laid out there is nothing to scroll, and nothing has been seen.
-        return self.list.size.height > 0 and self.list.scroll_offset.y >= self.list.max_scroll_y
+        return self._seen_to > 0 and self._seen_to >= self.list.max_scroll_y + self.list.size.height
 
     def show_keys(self) -> None:
         """Say at the foot what space does: it pages on until all has been seen."""
@@ -119,33 +139,38 @@ class CautionsScreen(Sheet):
 
     def on_resize(self) -> None:
         self._fit()
-        self.call_after_refresh(self.show_keys)
+        laid_out_for = self.app.size.width, self.app.size.height < _LOW
+        if laid_out_for != self._laid_out_for:
+            # Laid out anew, each line stands elsewhere.
+            self._laid_out_for, self._seen_to = laid_out_for, 0
+            self.list.scroll_home(animate=False, immediate=True)
+        self._moved()
 
     def _fit(self) -> None:
-        low = self.app.size.height < 14
-        self.set_class(low, "-low")
-        self.query_one("#first-again").display = low
+        height = self.app.size.height
+        self.set_class(height < _LOW, "-low")
+        self.set_class(height < _LOWEST, "-lowest")
+        self.query_one("#first-again").display = height < _LOW
 
     def on_key(self, event: Key) -> None:
-        """What was typed before the first of it stood there reads nothing, be it a key that is still held."""
+        """What was typed before that stood there which it is to read reads nothing, be it a key that is still held."""
         if event.time < self._stands_since and event.key not in _LEAVING:
             event.stop()
-            return
-        super().on_key(event)
+            event.prevent_default()  # or the sheet would hear it all the same
 
     def action_close(self) -> None:
         """Page on until all has been seen; only then it counts as read. A key that is held pages but once."""
-        if not (self.HEARS and host_of(self).presses.counts("next")):
+        host_of(self).presses.briskly(self._read, self.set_timer)
+
+    def _read(self) -> None:
+        if not (self.HEARS and self.is_current):
             return
         if not self._all_seen:
-            self.action_scroll(max(1, self.list.size.height - 1))
+            self.list.scroll_to(y=max(0, self._seen_to - 1), animate=False, immediate=True)
             return
+        host_of(self).presses.counts("next")  # the same key says that on the screen that comes
         host_of(self).say(Word.ACKNOWLEDGE, sure=True)
         self._close()
-
-    def action_scroll(self, lines: int) -> None:
-        super().action_scroll(lines)
-        self.call_after_refresh(self.show_keys)
 
     def action_leave(self) -> None:
         from tui.live.leave import ask_to_leave

@@ -13,6 +13,9 @@ from plans.sitting import LONGEST_NOTE, Word, note_text
 from plans.text import plain
 from tui.screens import Host
 
+_ROWS = 3
+"""Rows that the sheet takes."""
+
 
 class NoteInput(Input):
     """A line for a note; of what is pasted the beginning goes in, as far as there is room, and the rest is counted."""
@@ -47,7 +50,11 @@ class NoteInput(Input):
 
 
 class NoteScreen(ModalScreen[str | None]):
-    """Asks for a line; None when it was left empty or given up."""
+    """Asks for a line; None when it was left empty or given up.
+
+    Args:
+        below: how many rows of what it stands over are left to be seen below it
+    """
 
     DEFAULT_CSS = """
     NoteScreen { align: center bottom; background: $background 30%; }
@@ -55,8 +62,13 @@ class NoteScreen(ModalScreen[str | None]):
     NoteScreen Input, NoteScreen Input:focus { border: none; height: 1; padding: 0; background: $panel; }
     """
 
+    def __init__(self, below: int = 0) -> None:
+        super().__init__()
+        self._below = below
+
     def compose(self) -> ComposeResult:
-        with Vertical(id="sheet"):
+        with Vertical(id="sheet") as sheet:
+            sheet.styles.margin = (0, 0, self._below, 0)
             yield Static(id="told")
             yield NoteInput()
 
@@ -90,4 +102,7 @@ def ask_note(app: Host) -> None:
         if text is not None and app.say(Word.NOTE, text) and app.running and app.running.logged.trouble is None:
             app.say_aside("noted")
 
-    app.push_screen(NoteScreen(), answered)
+    # A warning that the log can't be written is not to be covered, not even in part.
+    warnings = [one for one in app.screen.query("#trouble") if one.display]
+    below = app.screen.size.height - warnings[0].region.y if warnings else 0
+    app.push_screen(NoteScreen(min(below, app.screen.size.height - _ROWS)), answered)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
@@ -16,7 +16,7 @@ from textual.widget import Widget
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done
+from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done, last_word
 from plans.text import plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
@@ -24,7 +24,7 @@ from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
 from tui.live.live_trace import LiveTrace
 from tui.live.minding import shortened
-from tui.live.showing import Showing, by_itself, hands_line, last_word, probe_line, showing
+from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
 from tui.live.step_text import instruction_text, side_text, step_list
 from tui.live.unsaved import warning_rows
 from tui.screens import host_of, keys_at_foot
@@ -372,19 +372,37 @@ class LiveScreen(Screen[None], Still):
     def action_next(self) -> None:
         host_of(self).say(Word.NEXT, key="next")
 
+    def _briskly(self, act: Callable[[], None]) -> None:
+        """Do it at each press of its key, however brisk; not any more where another screen has come meanwhile."""
+
+        def while_here() -> None:
+            if self.is_current:
+                act()
+
+        host_of(self).presses.briskly(while_here, self.set_timer)
+
     def action_undo(self) -> None:
+        self._briskly(self._undo)
+
+    def _undo(self) -> None:
         what, asked = last_word(self.running.sitting.state), self.running.seen.asked
-        if host_of(self).say(Word.UNDO) and asked is None:
+        if host_of(self).say(Word.UNDO, sure=True) and asked is None:
             key = shown_key(BY_ID["redo"], self._settings.keys)
             self._answer(f"taken back: {what}; {key} brings it back")
 
     def action_redo(self) -> None:
-        if host_of(self).say(Word.REDO):
+        self._briskly(self._redo)
+
+    def _redo(self) -> None:
+        if host_of(self).say(Word.REDO, sure=True):
             self._answer(f"it holds again: {last_word(self.running.sitting.state)}")
 
     def action_earlier(self) -> None:
+        self._briskly(self._earlier)
+
+    def _earlier(self) -> None:
         state = self.running.sitting.state
-        if host_of(self).say(Word.EARLIER):
+        if host_of(self).say(Word.EARLIER, sure=True):
             ago = show_clock(self.running.sitting.now - state.last_since())
             self._answer(f"{last_word(state)}: {ago} ago")
 

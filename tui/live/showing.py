@@ -27,7 +27,6 @@ from plans.sitting import (
     HandsFree,
     MainFigureKind,
     Sitting,
-    State,
     length,
     limits_of,
     question,
@@ -185,16 +184,6 @@ def hands_line(hands: Hands, probe_on: ProbeOn | None) -> str:
     return "soak begins by itself"
 
 
-def last_word(state: State) -> str:
-    """What the last word said, or what came about by itself, in a word or two; empty where there was none."""
-    if not state.undo_points:
-        return ""
-    point = state.undo_points[-1]
-    if len(state.begins) > point.begins:
-        return state.begins[point.begins].phase.row.act
-    return point.what.value
-
-
 _SELF = {
     Cause.TEMPERATURE: "at heat",
     Cause.COLDER: "below its heat",
@@ -253,7 +242,14 @@ def _label(seen: Glance) -> str:
         return figure.label
     rest = "the rest " if figure.kind is MainFigureKind.THIN_COLD else ""
     between = f", {rest}{figure.range_text}{'' if figure.as_clock else ' s'}" if figure.range_text else ""
-    return f"{figure.label}{between}, {figure.basis.value}"
+    return f"{figure.label}{between}, {_stands_on(figure.basis, seen)}"
+
+
+def _stands_on(basis: Basis, seen: Glance) -> str:
+    """What a temperature, or a figure, stands on, and how old that is where it is not as new as it can be."""
+    if basis is not Basis.MEASURED or seen.probe_age is None:
+        return basis.value
+    return f"{basis.value} {seen.probe_age:.0f} s ago"
 
 
 def _mark(seen: Glance, alarm: bool) -> Mark:
@@ -289,7 +285,7 @@ def _work(seen: Glance, units: Units, names: HeatNames, scaled: bool, room: int)
     skin = f"{'struck face' if struck and not measured else 'skin'} {units.degrees(seen.skin)}"
     # Beside the scale there is little room, and where the figure is modelled as well the line says so already.
     told = scaled and seen.figure.basis is seen.skin_basis and not seen.figure.kind.counts
-    skin += "" if told else f" {seen.skin_basis.value}"
+    skin += "" if told else f" {_stands_on(seen.skin_basis, seen)}"
     others = []
     if seen.coldest is not None and struck:
         others.append(f"{seen.coldest_name} {units.degrees(seen.coldest)}")

@@ -320,7 +320,7 @@ class ReckonerScreen(Screen[None]):
 
 def _names() -> dict[str, list[str]]:
     """What can be asked, by group."""
-    names = {group: [question.name for question in questions] for group, questions in GROUPS.items()}
+    names = {group: [*questions] for group, questions in GROUPS.items()}
     names["steel"].append(_STEELS)
     return names
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from tui.running.loading import (
         Loaded as Loaded,
         OnShelf as OnShelf,
+        left_of as left_of,
         load as load,
         news_of as news_of,
         open_logbook as open_logbook,

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from devices import DeviceError, find_command
 from plans.at_hand import ListedPlan, list_plans
-from plans.logbook import Logbook, LogbookError, StoppedError, Summary
+from plans.logbook import Logbook, LogbookError, Progress, StoppedError, Summary
 from plans.prose import in_units
 from plans.record import record
 from tui.config import Folders, Settings
@@ -154,6 +154,23 @@ def load(folders: Folders, look: bool = True, apart: bool = False, going_on: str
     except DeviceError as error:
         messages.append(f"{folders.configuration}: {error}")
     return Loaded(settings, opened.logbook, Logbook(folders.rehearsals), speech, opened.cut_off, tuple(messages))
+
+
+def left_of(logbook: Logbook, plan: str) -> Summary | None:
+    """The last sitting of a plan, where it can be gone on with, however it was left; else None.
+
+    One that was left before that is not asked about for ever: whoever began the plan anew has answered that.
+
+    Args:
+        logbook: where it is looked for; what is wrong with it is not told here
+        plan: the name of the plan
+    """
+    try:
+        sittings = logbook.summaries()
+    except LogbookError:
+        return None
+    last = next((one for one in sittings if one.plan == plan and not one.rehearsal), None)
+    return last if last is not None and last.state is Progress.UNFINISHED else None
 
 
 @record

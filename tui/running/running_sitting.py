@@ -6,8 +6,11 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
+from plans.logbook import MOMENT
+from plans.phase import FORGING, WARMING
+from plans.shown import show_duration
 from plans.sitting import Event, Glance, MainFigure, Said, Sitting, Tick, Word, WordError, glance_at
-from tui.running.sources import RehearsalSource
+from tui.running.sources import RecordingSource, RehearsalSource
 
 if TYPE_CHECKING:
     from plans.logbook import LoggedSitting, Summary
@@ -56,6 +59,9 @@ class RunningSitting:
         self._waiting: Reading | Tick | None = None
         self._put_away: Summary | None = None
         self._begun_with = len(logged.journal.log)
+        self._ran_at = source.clock()
+        """When the program last did anything for it, by the source's clock [s]."""
+        self._stood_still: list[str] = []
         self._closed = False
         self._seen: Glance | None = None
         """As it was looked at last; None once something has been taken since."""
@@ -102,6 +108,7 @@ class RunningSitting:
         Returns:
             the events that came of it
         """
+        self._note_that_it_runs()
         if self.sitting.state.finished:
             self._waiting = entry
             return []
@@ -122,6 +129,7 @@ class RunningSitting:
         Raises:
             WordError: the word means nothing just now; the text says why, and what would.
         """
+        self._note_that_it_runs()
         at = self.source.clock()
         events: list[Event] = []
         if self.cautions_printed and self.sitting.state.acknowledged_at is None and word is not Word.ACKNOWLEDGE:
@@ -141,6 +149,7 @@ class RunningSitting:
         Returns:
             the events that came of it
         """
+        self._note_that_it_runs()
         if self.sitting.state.finished:
             return []
         return self.take(Tick(self.source.clock()))
@@ -180,6 +189,28 @@ class RunningSitting:
             return False
         self.source.rehearsal.speed = min(_FASTEST, max(_SLOWEST, speed * factor))
         return True
+
+    def news(self) -> list[str]:
+        """What happened since this was asked last that no event tells, in plain words: to the files of the logbook, and
+        that the program stood still while the work was hot."""
+        stood_still, self._stood_still = self._stood_still, []
+        return stood_still + self.logged.news()
+
+    def _note_that_it_runs(self) -> None:
+        """Where it did not for long, stopped or on a machine asleep, that is said.
+
+        The time ran on: a soak is not stretched, and what is due is called, without an answer to be waited for.
+        """
+        before, self._ran_at = self._ran_at, self.source.clock()
+        stood, state = self._ran_at - before, self.sitting.state
+        told = isinstance(self.source, RecordingSource | RehearsalSource)
+        if told or stood <= MOMENT or state.phase not in FORGING or state.paused or state.finished:
+            return
+        where = "in the fire" if state.phase in WARMING else "on the anvil"
+        self._stood_still.append(
+            f"heatbook stood still for {show_duration(stood)}; the time ran on, and the work counts as {where}: "
+            "say so if it is not"
+        )
 
     def flush(self) -> None:
         """Put waiting readings on the disk; to be called once a second."""

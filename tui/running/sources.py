@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections import deque
+from collections import Counter, deque
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from devices import DeviceError
 from plans.reading import Reading
+from plans.shown import show_clock
 from plans.sitting import Said, Tick, Word
 from plans.trace import Trace
 
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 _PART = 4096
 """So many readings of a recording lie together."""
+_NAMED = 3
+"""So many things that are wrong with its readings are named."""
 
 Delivered = Reading | Tick | Word | DeviceError
 """What comes from outside: readings and time, what a foot says, and what is wrong with its pedal."""
@@ -170,6 +173,8 @@ class RecordingSource(ClockSource):
         self._rows: deque[Trace | Said | Tick] = deque()
         """What was read and not asked for yet: readings, `_PART` of them together at most, words and time."""
         self._read = False
+        self._count, self._first_fault = 0, 0.0
+        self._faults: Counter[str] = Counter()
 
     def has_readings(self) -> bool:
         """Whether there is a reading in it; one that has only words is of a sitting without a probe.
@@ -179,6 +184,21 @@ class RecordingSource(ClockSource):
         """
         self._read_once()
         return any(isinstance(part, Trace) for part in self._rows)
+
+    @property
+    def unread(self) -> str:
+        """How many of its readings are no temperatures, and why, in a sentence; empty where all are, or before it was
+        read."""
+        if not self._faults:
+            return ""
+        count = sum(self._faults.values())
+        why = ", ".join(f"{number} {fault}" for fault, number in self._faults.most_common(_NAMED))
+        others = "" if len(self._faults) <= _NAMED else ", and others"
+        none = "is no temperature" if count == 1 else "are no temperatures"
+        where = f"the first at {show_clock(self._first_fault)}"
+        return (
+            f"{self.path}: {count} of {self._count} readings {none} ({why}{others}), {where}; the log has them as such"
+        )
 
     def start(self, deliver: Deliver) -> None:
         """Read it, if that was not done yet.
@@ -195,10 +215,16 @@ class RecordingSource(ClockSource):
         if self._read:
             return
         self._rows.clear()
+        self._faults.clear()
+        self._count = 0
         for entry in read_recording(self.path):
             if not isinstance(entry, Reading):
                 self._rows.append(entry)
                 continue
+            self._count += 1
+            if entry.fault is not None:
+                self._first_fault = self._first_fault if self._faults else entry.at
+                self._faults[entry.fault] += 1
             part = self._rows[-1] if self._rows else None
             if not isinstance(part, Trace) or len(part) == _PART:
                 self._rows.append(part := Trace())

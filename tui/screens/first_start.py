@@ -37,6 +37,8 @@ _THERE_IS = (
 )
 _PORTS = 3
 """So many ports are offered for the probe."""
+_NARROW, _LOW = 60, 18
+"""On a screen of fewer columns or rows stands the one question that is asked, an answer to a line."""
 _LATER, _NONE = "later", "none"
 _VOICE, _BELL, _SILENT = "voice", "bell", "silent"
 
@@ -137,6 +139,9 @@ class FirstStartScreen(Screen[tuple[str, ...]]):
     FirstStartScreen #all { height: 1fr; padding: 1 1 0 1; }
     FirstStartScreen #asked { margin-top: 1; }
     FirstStartScreen #keys { background: $surface; }
+    FirstStartScreen.-small #all { padding: 0 1; }
+    FirstStartScreen.-small #there-is { display: none; }
+    FirstStartScreen.-small #asked { margin-top: 0; }
     """
 
     def __init__(self, questions: Sequence[Asked]) -> None:
@@ -147,11 +152,14 @@ class FirstStartScreen(Screen[tuple[str, ...]]):
     def compose(self) -> ComposeResult:
         yield SplitLine(id="head")
         with VerticalScroll(id="all"):
-            yield Static(_there_is())
+            yield Static(_there_is(), id="there-is")
             yield Static(id="asked")
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
+        self._show()
+
+    def on_resize(self) -> None:
         self._show()
 
     def on_key(self, event: events.Key) -> None:
@@ -201,9 +209,12 @@ class FirstStartScreen(Screen[tuple[str, ...]]):
     def _show(self) -> None:
         number, count = len(self._answers) + 1, len(self._questions)
         self.query_one("#head", SplitLine).show("heatbook", f"the first start, question {number} of {count}")
+        small = self.app.size.width < _NARROW or self.app.size.height < _LOW
+        self.set_class(small, "-small")
         lines = [Content.styled(f"{count} questions, asked only now; one key answers each.", "bold"), Content("")]
-        for index, asked in enumerate(self._questions):
-            lines.append(self._line(asked, index))
+        lines += [self._line(asked, index) for index, asked in enumerate(self._questions)]
+        if small:
+            lines = [Content.styled(self._asked.about, "bold"), *map(_answer, self._asked.choices)]
         self.query_one("#asked", Static).update(Content("\n").join(lines))
         self.query_one("#asked").scroll_visible(animate=False)
         first, *others = self._asked.choices
@@ -219,8 +230,11 @@ class FirstStartScreen(Screen[tuple[str, ...]]):
         head = (f"{'>' if now else ' '} {asked.about:<7}", "bold" if now else "")
         if index < len(self._answers):
             return Content.assemble(head, (plain(self._answers[index].text), "bold"))
-        shown = [Content.assemble((f" {one.key} ", "bold $accent"), plain(one.text)) for one in asked.choices]
-        return Content.assemble(head, Content("  ").join(shown))
+        return Content.assemble(head, Content("  ").join(map(_answer, asked.choices)))
+
+
+def _answer(choice: Choice) -> Content:
+    return Content.assemble((f" {choice.key} ", "bold $accent"), plain(choice.text))
 
 
 def _there_is() -> Content:

@@ -17,6 +17,15 @@ from plans.text import plain
 from tui.screens.host import host_of, says_next
 from tui.widgets import Choices
 
+_SHARE, _BESIDE = 90, 4
+"""What the sheet has of the screen's width at most [%], and what of that is left empty [cells]."""
+_LOW = 14
+"""Below so many rows the sheet has all the room."""
+_LEAST, _WIDEST = 40, 70
+"""The least that the answers have, and the most that the question has, where there is room [cells]."""
+_NARROWEST = 8
+"""So much they have on any screen: a list can't be laid out in no columns [cells]."""
+
 
 @record
 class Choice:
@@ -41,10 +50,10 @@ class QuestionScreen(ModalScreen[str | None]):
     DEFAULT_CSS = """
     QuestionScreen { align: center middle; background: $background 60%; }
     QuestionScreen #sheet { width: auto; max-width: 90%; height: auto; background: $surface; padding: 1 2; }
-    QuestionScreen #asked { width: auto; max-width: 70; margin-bottom: 1; text-style: bold; }
-    QuestionScreen OptionList {
-        width: auto; min-width: 40; height: auto; border: none; padding: 0; background: $surface;
-    }
+    QuestionScreen #asked { width: auto; margin-bottom: 1; text-style: bold; }
+    QuestionScreen.-low #sheet { max-width: 100%; max-height: 100%; padding: 0 1; }
+    QuestionScreen.-low #asked { margin-bottom: 0; }
+    QuestionScreen OptionList { width: auto; height: auto; border: none; padding: 0; background: $surface; }
     """
 
     def __init__(self, asked: str, choices: Sequence[Choice]) -> None:
@@ -59,6 +68,16 @@ class QuestionScreen(ModalScreen[str | None]):
         with Vertical(id="sheet"):
             yield Static(Content(plain(self._asked)), id="asked")
             yield Choices(*options, markup=False)
+
+    def on_resize(self) -> None:
+        # A width that goes by the text is no share of the sheet's: what is too long for the sheet would be cut.
+        low = self.app.size.height < _LOW
+        self.set_class(low, "-low")
+        room = self.app.size.width - 2 if low else self.app.size.width * _SHARE // 100 - _BESIDE
+        room = max(_NARROWEST, room)
+        self.query_one("#asked").styles.max_width = min(_WIDEST, room)
+        answers = self.query_one(OptionList)
+        answers.styles.min_width, answers.styles.max_width = min(_LEAST, room), room
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         self.dismiss(message.option.id)

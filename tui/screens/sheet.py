@@ -24,8 +24,8 @@ class Sheet(ModalScreen[None]):
         Binding("escape,q,space,enter", "close", show=False),
         Binding("down", "scroll(1)", show=False),
         Binding("up", "scroll(-1)", show=False),
-        Binding("pagedown", "scroll(10)", show=False),
-        Binding("pageup", "scroll(-10)", show=False),
+        Binding("pagedown", "page(1)", show=False),
+        Binding("pageup", "page(-1)", show=False),
     ]
     DEFAULT_CSS = """
     Sheet { align: center middle; background: $background 60%; }
@@ -81,6 +81,10 @@ class Sheet(ModalScreen[None]):
     def action_scroll(self, lines: int) -> None:
         """Scroll by so many lines, up where that is below zero."""
         self.list.scroll_relative(y=lines, animate=False)
+
+    def action_page(self, pages: int) -> None:
+        """Scroll by so many pages, up where that is below zero; the line at the edge stays, to read on from."""
+        self.action_scroll(pages * max(1, self.list.size.height - 1))
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

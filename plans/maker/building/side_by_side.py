@@ -103,7 +103,7 @@ def _cores(
     """The bars of a core, each of a section, and where the figures of their stock come from."""
     name = "bars" if of.build is Build.TWISTED else "core" if of.cores == 1 else "cores"
     if of.is_plain:
-        why = practice("as high as the bars beside it")
+        why = practice("As high as the bars beside it.")
         return Piece(name, of.pattern[0], section, of.cores), {name: why}
     before = Moves.none()
     is_twisted = of.build is Build.TWISTED or of.core is CoreKind.TWISTED

@@ -11,7 +11,7 @@ from plans.maker.strand import Piece, Strand
 from plans.maker.why import Chosen, asked, practice
 from plans.making import Part
 from plans.reader import AnswerKeys
-from plans.shapes import Section
+from plans.shapes import Form, Section
 from plans.stock import LossKind
 
 THICKER, NARROWER = 1.3, 0.8
@@ -52,22 +52,25 @@ def one_steel(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
 def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """Cable, or pieces in a canister, as thick as it is bundled; for the arguments see `one_steel`."""
     loss = USUAL_LOSS if answers.loss is None else answers.loss
-    lost = practice("air, scale, the canister's skin, and ends that did not take")
+    lost = practice("Air, scale, the canister's skin, and ends that did not take.")
     of.whys["loss"] = lost if answers.loss is None else asked()
     side = (BUNDLE * bar.area / (1 - loss)) ** 0.5
     round_one = Section.round(sizes.side(side * 1.13))
     chosen = (
         Chosen(answers.other_bar, asked())
         if answers.other_bar is not None
-        else Chosen(round_one, practice("so thick that it is still drawn once it is solid"))
+        else Chosen(round_one, practice("So thick that it is still drawn once it is solid."))
     )
     moves = Moves.none()
     moves.cold(Part.CLEAN)
     moves.cold(Part.TACK)
-    moves.hot(Part.SET_WELD)
+    # what is lost is counted with the first heat, and the bundle is from then on as thick as what is sound of it
+    moves.hot(Part.SET_WELD, gone=loss, gone_as=LossKind.TRIMMED)
     solid = (chosen.value.area * (1 - loss)) ** 0.5
-    billet = flat(solid, solid)
-    heats = Chosen(_BUNDLE_HEATS, practice("several heats on all sides, until nothing gives under the hammer"))
-    moves.hot(Part.WELD, heats, reach=billet, gone=loss, gone_as=LossKind.TRIMMED)
+    is_round = chosen.value.form is Form.ROUND
+    sound = Section.round(chosen.value.width * (1 - loss) ** 0.5) if is_round else flat(solid, solid)
+    heats = Chosen(_BUNDLE_HEATS, practice("Several heats on all sides, until nothing gives under the hammer."))
+    billet = flat(0.97 * solid, 0.97 * solid)
+    moves.hot(Part.WELD, heats, own=sound, reach=billet)
     strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves))
     return Built(strand, billet, {"bundle": chosen.why}, moves.heats)

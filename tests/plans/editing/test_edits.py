@@ -144,6 +144,14 @@ def test_what_the_reader_refuses_is_refused_in_its_words(typed: dict[Any, str | 
     assert all(fault.line is None for fault in error.value.faults)
 
 
+def test_what_is_not_there_can_t_be_removed() -> None:
+    bare = removed(with_keys(PLAN, {("step", 0, "section"): "1 in square"}), "bar", 0)
+    with pytest.raises(PlanError, match="there is no bar 1; it has 0 bars"):
+        removed(bare, "bar", 0)
+    with pytest.raises(PlanError, match="there is no place 5 for a step; choose one from 1 to 4"):
+        with_new_step(bare, 4, StepKind.BENCH, Units.METRIC)
+
+
 def test_keys_that_make_sense_only_together_are_set_together() -> None:
     temper = {("step", 2, "kind"): "temper", ("step", 2, "oven", "at"): "200 degC", ("step", 2, "oven", "for"): "2 h"}
     assert step_of(with_keys(PLAN, temper), 2)["oven"] == {"at": "200 degC", "for": "2 h"}

@@ -22,7 +22,7 @@ from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
-from plans.sitting.events import Word
+from plans.sitting.events import Basis, Word
 from plans.sitting.phase_span import PhaseSpan, phase_spans
 from plans.units import celsius
 
@@ -241,8 +241,13 @@ def test_a_probe_lost_on_the_anvil_leaves_the_rest_to_the_model(tell: Tell) -> N
     # By the model from 204.5 s on: half a second for each grid point below the limit.
     below = [(index + 1) * 0.5 for index in range(400, 464) if skin[index] < 1150 + 273.15]
     assert found["too_cold_seconds"] == pytest.approx(sum(at >= 204.5 for at in below) * 0.5, abs=0.5)
-    # Silent for more than 5 s at the grid point after 207 s.
-    assert (story.sitting.state.calls[0].call, story.sitting.state.calls[0].at) == (Call.PROBE_LOST, 207.5)
+    # The model has the word as soon as the probe is silent, and its call says that it went by that. Lost the probe is
+    # at the grid point after 207 s: silent for more than 5 s.
+    cold, lost = story.sitting.state.calls[:2]
+    assert (cold.call, cold.basis, lost.call, lost.at) == (Call.TOO_COLD, Basis.MODELLED, Call.PROBE_LOST, 207.5)
+    assert cold.kelvin == pytest.approx(skin[round(cold.at / 0.5) - 1], abs=0.1)
+    assert 203.8 < cold.at < lost.at
+    assert cold.kelvin < 1150 + 273.15
 
 
 def test_a_slow_logger_measures_too(tell: Tell) -> None:

@@ -421,7 +421,7 @@ def test_a_rescue_copy_is_its_owners_alone_and_follows_no_link(
     victim.write_text("mine")
     (tmp_path / f"{in_the_way.id}.jsonl").symlink_to(victim)
     copy = tmp_path / f"{in_the_way.id}.2.jsonl"
-    with pytest.raises(LogbookError, match=re.escape(f"The whole log is in {copy}: once there is room, move it")):
+    with pytest.raises(LogbookError, match=re.escape(f"The whole log is in {copy}: once that is mended, move it")):
         in_the_way.put_away()
     assert victim.read_text() == "mine"
     assert copy.stat().st_mode & 0o777 == 0o600

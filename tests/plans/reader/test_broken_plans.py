@@ -143,7 +143,7 @@ BROKEN = [
         TOP,
         "zzz",
         "no key that is known",
-        "known are heatbook, title, about, bar, step",
+        "known are heatbook, title, about, made_from, bar, step",
         SHAPE,
     ),
     # quantities in texts

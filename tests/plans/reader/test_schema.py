@@ -21,10 +21,11 @@ from plans.phase import PhaseKind
 from plans.plan import Phase, Step, StepKind
 from plans.quantities import SECTION, Dimension, pattern
 from plans.reader import read_plan, shelf_plans
+from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import keys_of
 from plans.reader.key_help import page
-from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.key_table import README_FILE, readme
+from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.schema import PAGE_FILE, SCHEMA_FILE, schema_text
 from plans.reader.value_types import PHASES
 from plans.toml.table import ONE_LINE, PARAGRAPHS
@@ -216,7 +217,7 @@ def test_what_ships_is_what_the_declarations_make(file: Path, made: Callable[[],
 
 @pytest.mark.parametrize("declared", TABLES)
 def test_the_example_of_every_key_is_well_formed(declared: Any) -> None:
-    whole = {PlanKeys: (), BarKeys: ("bar", 0), StepKeys: ("step", 0)}
+    whole = {PlanKeys: (), AnswerKeys: ("made_from",), BarKeys: ("bar", 0), StepKeys: ("step", 0)}
     where = whole.get(declared, ("step", 0, declared.__name__.removesuffix("Keys").lower()))
     for key in keys_of(declared).values():
         plan = deepcopy(WHOLE)
@@ -250,6 +251,16 @@ WHOLE: dict[str, Any] = {
     "heatbook": 1,
     "title": "A plan",
     "about": "What comes out.",
+    "made_from": {
+        "what": "bar",
+        "title": "A bar",
+        "length": "200 mm",
+        "pattern": ["1084", "15N20"],
+        "bar": "25 x 10 mm",
+        "pieces": 7,
+        "reduction": "20 %",
+        "leave_out": ["etch"],
+    },
     "bar": [{"name": "bar", "steel": "1084", "section": "25 x 10 mm", "length": "200 mm"}],
     "step": [
         {
@@ -352,7 +363,7 @@ def test_the_patterns_are_those_of_the_reader() -> None:
     quantities = {name.replace(" ", "_"): pattern(name) for name in get_args(Dimension)}
     texts = {"section": SECTION, "name": ONE_LINE, "item": ONE_LINE, "text": PARAGRAPHS}
     assert defined == {name: (quantities | texts)[name] for name in defined}
-    assert set(texts) | {"temperature", "temperature_difference", "length", "time"} == set(defined)
+    assert set(texts) | {"temperature", "temperature_difference", "length", "time", "number"} == set(defined)
 
 
 def test_the_keys_are_those_of_the_reader_and_each_is_described() -> None:

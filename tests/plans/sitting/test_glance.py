@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from math import inf
 from typing import Any
 
 import pytest
@@ -226,6 +227,22 @@ def test_a_lost_probe_is_an_alarm_and_leaves_the_word_alone(begin: Begin) -> Non
     assert (found.alarm, found.word, found.skin_basis) == (Call.PROBE_LOST, "heat", Basis.MODELLED)
     story.feel(620, seconds=1)
     assert (seen(story).alarm, seen(story).skin_basis) == (None, Basis.MEASURED)
+
+
+def test_what_a_silent_probe_said_is_not_struck_by_and_tells_its_age(begin: Begin) -> None:
+    story = begin(WORK).say(NEXT).feel(1250, seconds=60)
+    story.wait(2.5)
+    assert (seen(story).skin_basis, seen(story).probe_age) == (Basis.MEASURED, 2.5)
+    story.feel(1250, seconds=5).say(OUT).feel(1200, seconds=5).wait(1.5)
+    before = seen(story)
+    assert (before.skin_basis, before.probe_age) == (Basis.MEASURED, None), "a loose contact is passed over"
+    story.wait(1.5)
+    found = seen(story)
+    assert (found.skin_basis, found.alarm) == (Basis.MODELLED, None), "it is not called lost before five seconds"
+    assert (found.skin or inf) < (before.skin or 0.0), "the model cools it meanwhile"
+    assert (found.figure.seconds or inf) < (before.figure.seconds or 0.0)
+    story.feel(1190, seconds=1)
+    assert (seen(story).skin_basis, seen(story).probe_age) == (Basis.MEASURED, None)
 
 
 def test_the_most_urgent_alarm_is_shown_and_the_others_are_not_forgotten(begin: Begin) -> None:

@@ -197,6 +197,26 @@ def test_a_quick_probe_may_be_silent_for_five_seconds_and_a_slow_one_for_three_o
     assert (quick.hear(last + 4.9), quick.hear(last + 4.9 + 5.1)) == (False, True)
 
 
+@pytest.mark.parametrize("interval", [0.25, 2.0, 10.0, 15.0])
+def test_a_logger_that_is_slow_from_the_beginning_is_not_lost(interval: float) -> None:
+    probe = Probe()
+    for index in range(40):
+        assert not probe.is_silent(interval * index)
+        probe.hear(interval * index, 300.0)
+    last = interval * 39
+    assert probe.kelvin == 300.0
+    assert probe.patience == pytest.approx(max(SILENCE, 3 * interval), rel=0.01)
+    assert (probe.is_silent(last + probe.patience - 0.1), probe.is_silent(last + probe.patience + 0.1)) == (False, True)
+
+
+def test_what_never_makes_sense_is_lost_though_it_speaks() -> None:
+    probe = Probe()
+    for index in range(40):
+        probe.hear(index / 4, 300.0 + 150.0 * (index % 4))
+    assert probe.kelvin is None
+    assert probe.is_silent(10.0)
+
+
 def test_a_lost_probe_has_no_temperature() -> None:
     probe = Probe()
     for at in range(5):

@@ -125,6 +125,7 @@ def test_wrong_usage_is_the_programs_exit_status(heatbook: Heatbook) -> None:
 def test_the_screen_needs_a_terminal(heatbook: Heatbook, words: tuple[str, ...]) -> None:
     done = heatbook(*words)
     assert done.returncode == 1
+    assert "standard input and standard error are none" in done.stderr
     assert "--no-screen" in done.stderr
     assert "Traceback" not in done.stderr
 

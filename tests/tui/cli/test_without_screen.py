@@ -68,11 +68,16 @@ def shown(ask: Ask) -> dict[str, Any]:
 
 
 def test_words_come_in_and_events_go_out(ask: Ask) -> None:
-    done = ask("run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nfinish\n")
+    done = ask(
+        "run", "normalize", "--no-screen", "--json", input="next\nnonsense\nnote too windy\nundo\nredo\nfinish\n"
+    )
     assert (done.returncode, done.stderr) == (0, "")
     lines = [json.loads(line) for line in done.stdout.splitlines()]
     words = [line["word"] for line in lines if line["event"] == "word"]
-    assert words == ["acknowledge", "next", "note", "undo", "finish"]
+    assert words == ["acknowledge", "next", "note", "undo", "redo", "finish"]
+    back, again = (next(line for line in lines if line.get("word") == word) for word in ("undo", "redo"))
+    assert (back["what"], back["step"]) == (again["what"], 1) == ("make ready", 1)
+    assert again["step"] == 2
     assert [line["text"] for line in lines if line["event"] == "refused"] == ["nonsense"]
     assert all("step" in line and "heat" in line for line in lines if line["event"] in ("word", "phase", "call"))
     assert lines[-1]["state"] == "finished"
@@ -92,6 +97,8 @@ def test_a_sitting_left_is_unfinished_and_can_be_gone_on_with(ask: Ask) -> None:
     ask("run", "normalize", "--no-screen", input="next\nnext\n")
     left = shown(ask)
     assert left["state"] == "unfinished"
+    anew = ask("run", "normalize", "--no-screen", input="").stdout
+    assert f"left unfinished: {left['id']}; go on with it: heatbook run --go-on {left['id']}" in anew
     done = ask("run", "--go-on", "last", "--no-screen", "--json", input="note back again\nfinish\n")
     assert done.returncode == 0, done.stderr
     after = shown(ask)
@@ -168,7 +175,7 @@ def test_a_folder_that_cannot_be_written_is_told_and_the_sitting_goes_on(
     ("arguments", "said"),
     [
         ((), "name a plan"),
-        (("normalize", "--go-on", "last"), "name a plan"),
+        (("normalize", "--go-on", "last"), "normalize and --go-on last: "),
         (("normalize", "--probe", "labelled"), "need --port"),
         (("normalize", "--port", "x", "--readings", "y.csv"), "not from both"),
         (("normalize", "--json"), "--no-screen"),
@@ -280,7 +287,7 @@ def test_what_is_said_is_in_the_units_that_are_set(ask: Ask, home: Path, tmp_pat
     (home / "heatbook.toml").write_text('units = "inch"\n')
     recording = tmp_path / "cold.csv"
     rows = ["0,1100,next", *(f"{at},1100," for at in range(1, 10)), "10,1100,out"]
-    rows += [f"{at},840," for at in range(11, 20)]
+    rows += [*(f"{at},840," for at in range(11, 20)), "20,,"]
     recording.write_text("seconds,celsius,word\n" + "\n".join(rows) + "\n")
     plan = tmp_path / "draw.toml"
     plan.write_text(
@@ -292,3 +299,4 @@ def test_what_is_said_is_in_the_units_that_are_set(ask: Ask, home: Path, tmp_pat
     assert "TOO COLD: stop striking, back in the fire (15" in done.stdout
     assert "degF" in done.stdout
     assert "degC, measured" not in done.stdout
+    assert "cold.csv: 1 of 21 readings is no temperature (1 missing), the first at 0:20" in done.stdout

@@ -13,6 +13,7 @@ from textual.widgets import Static
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
+from plans.sitting.cautions import for_plan
 from plans.sitting.events import Word
 from tests.tui.live.seen import big, hero, keys, line, live, to_soak, words
 from tui.live.cautions import CautionsScreen
@@ -29,12 +30,18 @@ if TYPE_CHECKING:
 async def test_the_cautions_come_first_and_count_as_read_when_all_were_seen(stage: StageMaker) -> None:
     async with stage(acknowledged=False) as on:
         assert isinstance(on.app.screen, CautionsScreen)
-        pages = 0
-        while isinstance(on.app.screen, CautionsScreen):
-            await on.press("space")
-            pages += 1
-        assert pages > 2
-        assert isinstance(on.app.screen, LiveScreen)
+        pages, seen = 1, set(on.rows())
+        while on.app.screen.query_one(KeyLine).keys[0][1] == "read on":
+            on.real += 0.2
+            await on.pilot.press("space")
+            await on.pilot.pause()
+            pages, seen = pages + 1, seen | set(on.rows())
+        assert pages > 1
+        text = " ".join(" ".join(seen).split())
+        assert all(caution.about in text for caution in for_plan(on.running.sitting.plan))
+        on.real += 0.2
+        await on.pilot.press("space")
+        await on.settled(lambda: isinstance(on.app.screen, LiveScreen))
         assert words(on) == [Word.ACKNOWLEDGE]
 
 
@@ -46,6 +53,7 @@ async def test_a_key_that_is_held_reads_no_cautions(stage: StageMaker) -> None:
         read = on.app.screen.query_one("#list").scroll_offset
         on.real += 0.5
         for _ in range(300):
+            on.app.presses.key("space", on.real)
             on.app.screen.action_close()
             on.real += 1 / 30
         await on.pilot.pause()

@@ -48,6 +48,16 @@ async def test_the_same_key_twice_at_once_counts_once(stage: StageMaker) -> None
         assert words(on) == [Word.ACKNOWLEDGE, Word.NEXT, Word.NEXT]
 
 
+async def test_each_brisk_press_of_undo_counts(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.say(Word.NEXT)
+        await on.press(*"irrr")
+        for wait in (1.0, 0.2, 0.2, 0.5, 1.0):
+            on.real += wait
+            await on.pilot.press("u")
+        assert words(on)[-6:] == [Word.REPEAT] + [Word.UNDO] * 5
+
+
 async def test_each_word_has_its_key(stage: StageMaker) -> None:
     async with stage() as on:
         state = on.running.sitting.state

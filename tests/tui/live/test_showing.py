@@ -87,11 +87,13 @@ def test_before_the_first_heat_it_says_what_this_step_is_and_no_heat_is_under_wa
 
 
 def test_in_the_fire_the_skin_is_told_as_measured_with_its_limits_on_the_scale(plan: Plan) -> None:
-    shown = Told(plan).say(Word.NEXT).feel(1000.0, 30.0).shown()
+    told = Told(plan).say(Word.NEXT).feel(1000.0, 30.0)
+    shown = told.shown()
     assert (shown.word, shown.tally, shown.clock) == ("HEAT", (0, 2, True), "0:30")
-    assert "skin 1000 measured" in shown.work
+    assert "skin 1000 measured, " in shown.work
     assert shown.glow is not None
     assert shown.scale.skin == pytest.approx(kelvin(1000.0))
+    assert "skin 1000 measured 3 s ago, " in told.wait(3.0).shown().work
 
 
 def test_every_figure_follows_the_units_that_are_set(plan: Plan) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 
 from plans.reckoner import ReckonError
-from tui.reckoner.questions import QUESTIONS
+from tui.reckoner import questions
+from tui.reckoner.question import Question
+from tui.reckoner.questions import GROUPS, QUESTIONS
 
 RACK = """
 heatbook = 1
@@ -22,6 +25,15 @@ steel = "1084"
 section = "{section}"
 length = "{length}"
 """
+
+
+def test_every_question_is_found_by_its_name() -> None:
+    folder = Path(questions.__file__).parent
+    files = [import_module(f"{questions.__name__}.{path.stem}") for path in folder.glob("[!_]*.py")]
+    written = {one.name: one for file in files for one in vars(file).values() if isinstance(one, Question)}
+    assert written.keys() == set(QUESTIONS)
+    assert all(QUESTIONS[name] is one for name, one in written.items())
+    assert [name for names in GROUPS.values() for name in names] == [*QUESTIONS]
 
 
 @pytest.mark.parametrize(

@@ -289,6 +289,9 @@ async def test_the_next_sitting_goes_by_what_is_kept(stage: StageMaker, tmp_path
         await on.press("ctrl+c")
     (tmp_path / "shop.toml").write_text("cooling_factor = 9\n")
     async with stage() as on:
+        # The sitting before was left, and is asked about.
+        await on.press("a")
+        await on.settled(lambda: on.app.running is not None)
         assert on.running.sitting.shop == Shop()
         assert any("cooling_factor is 9" in note.message for note in on.app._notifications)
         await on.press("ctrl+c")

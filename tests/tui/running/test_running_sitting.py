@@ -12,6 +12,7 @@ import pytest
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting
 from plans.logbook.summary import Progress
+from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Begun, Event, Said, Tick, Word
@@ -108,6 +109,29 @@ def test_once_it_is_finished_the_newest_reading_waits_until_the_end_is_taken_bac
     assert not running.sitting.state.finished
     assert running.sitting.measured.kelvins[-1:] == pytest.approx([500 + ICE], abs=0.1)
     assert len(running.sitting.measured) == 1
+
+
+def test_a_program_that_stood_still_lets_the_time_run_on_and_says_so(
+    running: RunningSitting, source: ToldSource, told: list[Event]
+) -> None:
+    """Stopped, or on a machine asleep: the clock leaps, and no soak is stretched by that."""
+    running.say(Word.NEXT)
+    running.say(Word.NEXT)
+    state = running.sitting.state
+    assert state.phase is PhaseKind.FIRE
+    for at in (20.0, 40.0, 60.5):
+        source.at = at
+        running.tick()
+        assert len(running.news()) == (at == 60.5)
+    assert (state.elapsed(60.5), state.paused, state.asks(60.5)) == (60.5, False, None)
+    source.at = 86.5
+    running.say(Word.PAUSE)
+    (news,) = running.news()
+    assert news.startswith("heatbook stood still for 26 s; the time ran on, and the work counts as in the fire")
+    source.at = 200.0
+    running.tick()
+    assert running.news() == []
+    assert words(told) == [Word.NEXT, Word.NEXT, Word.PAUSE]
 
 
 def test_how_it_looks_is_made_anew_only_when_something_was_taken(running: RunningSitting, source: ToldSource) -> None:

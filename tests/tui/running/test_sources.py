@@ -85,6 +85,17 @@ def test_a_recording_knows_whether_it_has_readings(tmp_path: Path) -> None:
     assert recording(tmp_path, "1,,next", "9,20,").has_readings()
 
 
+def test_a_recording_says_how_many_of_its_readings_are_none(tmp_path: Path) -> None:
+    source = recording(tmp_path, "0,20,", "5,nan,", "6,,out", "61,1e308,", "70,-500,", "75,open,")
+    assert source.unread == ""
+    source.start(lambda _: None)
+    told = "4 of 5 readings are no temperatures (2 out of range, 1 missing, 1 open), the first at 0:05"
+    assert source.unread == f"{source.path}: {told}; the log has them as such"
+    whole = recording(tmp_path, "0,20,")
+    whole.start(lambda _: None)
+    assert whole.unread == ""
+
+
 def test_a_row_that_is_wrong_is_found_out_at_the_start(tmp_path: Path) -> None:
     source = recording(tmp_path, "1,20,", "0,21,")
     with pytest.raises(DeviceError, match=r"heats\.csv:3"):

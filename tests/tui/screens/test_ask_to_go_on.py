@@ -20,25 +20,33 @@ STARTED = datetime(2026, 3, 14, 9, 15, 2, tzinfo=UTC)
 LEFT = Summary("20260314-091502-draw", "draw", "Draw", STARTED, None, Progress.UNFINISHED, False, None, None)
 
 
+NEWER = replace(LEFT, id="20260315-091502-draw", state=Progress.FINISHED)
+
+
 @pytest.mark.parametrize(
-    ("cut_off", "asked"),
+    ("kept", "asked"),
     [
         ([LEFT], 1),
         ([replace(LEFT, state=Progress.FINISHED)], 0),
+        ([replace(LEFT, state=Progress.RUNNING)], 0),
         ([replace(LEFT, rehearsal=True)], 0),
+        ([replace(LEFT, plan="other")], 0),
+        ([NEWER, LEFT], 0),
+        ([replace(NEWER, plan="other"), LEFT], 1),
     ],
-    ids=["left", "finished", "a rehearsal"],
+    ids=["left", "finished", "runs", "a rehearsal", "another plan", "begun anew since", "another plan since"],
 )
-async def test_only_what_can_be_gone_on_with_is_asked_about(cut_off: list[Summary], asked: int) -> None:
+async def test_only_what_can_be_gone_on_with_is_asked_about(kept: list[Summary], asked: int) -> None:
     questions = []
 
     async def answer(screen: Any) -> str:
         questions.append(screen)
         return "go on"
 
-    host: Any = SimpleNamespace(settings=SimpleNamespace(units=Units.METRIC), push_screen_wait=answer)
+    logbook = SimpleNamespace(summaries=lambda: kept)
+    host: Any = SimpleNamespace(settings=SimpleNamespace(units=Units.METRIC), push_screen_wait=answer, logbook=logbook)
     request = sitting_of(lambda: Plan("draw", "Draw", "", (), (), ""), None, None)
-    answered = await or_go_on(host, request, cut_off)
+    answered = await or_go_on(host, request)
     assert len(questions) == asked
     assert answered.go_on == (LEFT.id if asked else None)
 

@@ -58,6 +58,15 @@ async def test_it_fits_says_what_there_is_and_keeps_what_was_answered(
     assert settings == Settings(units=Units.INCH, mute=True)
 
 
+async def test_on_a_small_screen_each_question_stands_with_all_its_answers(stage: StageMaker) -> None:
+    async with stage(first=Shelf(), settings=None, size=(30, 8), asks_first=True) as on:
+        screen = await asked(on)
+        for question in screen._questions:
+            shown = "\n".join(on.rows())
+            assert all(part in shown for part in (question.about, *(choice.text for choice in question.choices)))
+            await on.press("1")
+
+
 async def test_left_with_a_key_it_stays_as_it_ships_and_is_not_asked_again(stage: StageMaker, tmp_path: Path) -> None:
     async with stage(first=Shelf(), settings=None, asks_first=True) as on:
         await asked(on)

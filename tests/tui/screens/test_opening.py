@@ -45,6 +45,17 @@ async def typed(on: Stage, held: Event, *keys: str | Message) -> None:
     await on.pilot.pause()
 
 
+async def test_where_it_takes_long_it_is_said_what_is_opened(
+    stage: StageMaker, held: Event, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.screens.opening._LONG", 0.01)
+    async with stage(first=Shelf(), asks_first=True) as on:
+        await on.settled(lambda: "reading the shelf ..." in "\n".join(on.rows()))
+        held.set()
+        await on.opened()
+        assert "reading the shelf" not in "\n".join(on.rows())
+
+
 async def test_keys_wait_for_the_list(stage: StageMaker, held: Event) -> None:
     async with stage(first=Shelf(), asks_first=True) as on:
         await typed(on, held, "down", "down", "up")

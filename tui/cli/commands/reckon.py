@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import json
 import shutil
 import sys
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from plans.reckoner import ReckonError
-from plans.text import printable
 from tui.config import UsageError, units_set
-from tui.reckoner import QUESTIONS
 
 _NARROWEST, _WIDEST = 60, 100
 """Lines are broken to the terminal's width within these."""
@@ -20,13 +16,23 @@ _NARROWEST, _WIDEST = 60, 100
 
 def run(chosen: argparse.Namespace) -> int:
     """Answer `reckon cooling`, `reckon soak` and so on; without a question, show the reckoner."""
-    if chosen.reckoning is None:
-        if not sys.stdout.isatty():
-            raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
-        from tui.cli.on_screen import show
-        from tui.running import Reckoner
+    if chosen.reckoning is not None:
+        return _answer(chosen)
+    if not sys.stdout.isatty():
+        from tui.reckoner import QUESTIONS
 
-        return show(Reckoner())
+        raise UsageError(f"reckon what? {', '.join(QUESTIONS)}; on a terminal, none of them shows the reckoner")
+    from tui.cli.on_screen import show
+    from tui.running import Reckoner
+
+    return show(Reckoner())
+
+
+def _answer(chosen: argparse.Namespace) -> int:
+    from plans.reckoner import ReckonError
+    from plans.text import printable
+    from tui.reckoner import QUESTIONS
+
     question = QUESTIONS[chosen.reckoning]
     typed = {field.name: " ".join(getattr(chosen, field.name) or ()) for field in question.fields}
     units = question.units_typed(typed, units_set())
@@ -35,6 +41,8 @@ def run(chosen: argparse.Namespace) -> int:
     except ReckonError as error:
         raise UsageError(f"{question.option(error.given)}: {error.why}") from None
     if chosen.json:
+        import json
+
         print(json.dumps(found.record, indent=2, ensure_ascii=False))
         return 0
     if chosen.svg:

@@ -44,7 +44,12 @@ def _check(chosen: argparse.Namespace) -> None:
     Raises:
         UsageError: they don't.
     """
-    if bool(chosen.plan) == bool(chosen.go_on):
+    if chosen.plan and chosen.go_on:
+        raise UsageError(
+            f"{chosen.plan} and --go-on {chosen.go_on}: a sitting that is gone on with has its plan already; "
+            "leave out one of the two"
+        )
+    if not (chosen.plan or chosen.go_on):
         raise UsageError("name a plan, or a sitting to go on with: heatbook run PLAN, or heatbook run --go-on ID")
     if chosen.port and chosen.readings:
         raise UsageError("--port and --readings: the readings come from a probe or from a recording, not from both")
@@ -84,7 +89,7 @@ def _without_screen(chosen: argparse.Namespace) -> int:
     from tui.cli.own_files import settings_in, shop_in
     from tui.cli.report import Report
     from tui.cli.without_screen import Leave, WordsFrom, follow, play
-    from tui.running import Inbox, RecordingSource, begin_sitting, news_of, open_logbook, voice_alone
+    from tui.running import Inbox, RecordingSource, begin_sitting, left_of, news_of, open_logbook, voice_alone
     from tui.terminal import interrupt
 
     places = user_folders()
@@ -105,6 +110,9 @@ def _without_screen(chosen: argparse.Namespace) -> int:
         recording = RecordingSource(Path(chosen.readings)) if chosen.readings else None
         if recording is None:
             request = _request(chosen)
+            left = left_of(logbook, request.plan().name) if request.plan else None
+            if left is not None and all(one.id != left.id for one in opened.cut_off):
+                report.left(left)
         else:
             plan = plan_called(chosen.plan)
             request = recording_of(lambda: plan, recording, _probe_on(chosen), _hands_free(chosen))
@@ -115,6 +123,8 @@ def _without_screen(chosen: argparse.Namespace) -> int:
                 follow(running, inbox, report, WordsFrom.LINES_OR_PROBE if chosen.port else WordsFrom.LINES, aloud)
             else:
                 play(running, recording.entries(), report)
+                if recording.unread:
+                    report.trouble(running.sitting.now, recording.unread)
         for message in news_of(logbook):
             report.trouble(running.sitting.now, message)
     return int(outlet.failed)

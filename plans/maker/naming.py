@@ -1,0 +1,125 @@
+"""What the $names in the words of a step stand for, where it makes the billet or forges the piece."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from plans.maker.building import notch_of
+from plans.maker.making import Making, layers_at, pitch_of
+from plans.maker.steels import Steels
+from plans.maker.strand import Run, Stage
+from plans.maker.welding import weld_heat
+from plans.making import Build, Part, What
+from plans.units import Units
+
+
+def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[str, str]:
+    """What the $names in the words of a move stand for; quantities are metric, as they stand in braces."""
+    of, forms, move = making.of, making.forms, stage.move
+    units = Units.METRIC
+    named = {
+        "section": units.section(stage.section),
+        "length": units.length(stage.length),
+        "reach": units.section(stage.reach),
+        "reach_length": units.length(stage.reach_length),
+        "thick": units.length(stage.reach.thickness),
+        "calipers": f"{units.length(stage.reach.thickness).removesuffix(' mm')} and {units.length(stage.reach.width)}",
+        "turn": ("", "one", "two", "three", "four", "five", "six", "seven", "eight")[min(move.turn, 8)],
+        "flux": units.temperature(weld_heat(steels).flux_at.value),
+        "cuts": _cuts(run),
+        "order": _order(making, run),
+        "layers": str(layers_at(making, run, move) or ""),
+        "trim": "8 mm",
+        "ends": "5 mm",
+        "back": "6 mm",
+        "needed": units.length(_needed(making)),
+        "thin_name": "edge" if of.what is What.WEDGE else "point",
+        "full": units.length(stage.section.thickness),
+        "thin_thick": units.length(forms.tip.thickness if forms.tip else stage.section.thickness),
+        "taper_length": units.length(stage.reach_length),
+        "point": units.length(of.point) if of.point else "",
+        "edge": units.length(forms.forged.edge or of.edge),
+        "sides": "along both edges, from both faces" if of.what is What.DOUBLE_EDGED else _ONE_SIDE[of.what],
+        "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
+        "round_core": _ROUND_CORE if of.build is Build.CORE else "",
+        "hands": _HANDS if of.cores > 1 else "",
+        "heat_to": "",
+        "mouth": "",
+        "depth": "",
+        "aside": "",
+        "pitch": "",
+        "turns": "",
+    }
+    if move.part is Part.NOTCH_CUT:
+        notch = notch_of(run.strand.pieces, stage.section, forms.bar)
+        named |= {name: units.length(getattr(notch, name).value) for name in ("mouth", "depth", "aside")}
+    if move.part is Part.TWIST:
+        pitch = pitch_of(making, stage.section)
+        named |= {"pitch": units.length(pitch), "turns": f"{max(1.0, stage.length / pitch):.0f}"}
+    return named
+
+
+_ONE_SIDE: Final = {
+    What.SINGLE_EDGED: "along the edge, from both faces",
+    What.CHISEL_EDGED: "along the edge, from one face alone, the other flat on the anvil",
+    What.DRAWKNIFE: "along the edge, from one face alone, the other flat on the anvil",
+    What.WEDGE: "towards the edge",
+    What.BAR: "along the edge",
+    What.CYCLES: "along the edge",
+}
+_ROUND_CORE: Final = (
+    "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
+)
+_HANDS: Final = "Turn every other bar the other way."
+
+
+def _cuts(run: Run) -> str:
+    """What is cut for a strand: "two pieces of 1084, {25 x 10 mm}, {97 mm} long"."""
+    units = Units.METRIC
+    said = []
+    for cut in run.cuts:
+        count = "one piece" if cut.piece.count == 1 else f"{cut.piece.count} pieces"
+        said.append(
+            f"{count} of {cut.piece.steel}, {{{units.section(cut.piece.section)}}}, {{{units.length(cut.each)}}} long"
+        )
+    for piece, made in zip((one for one in run.strand.pieces if one.made_of), run.before, strict=True):
+        each = (made.out / piece.section.area) / piece.count
+        parts = "in one piece" if piece.count == 1 else f"into {piece.count}"
+        if any(stage.move.part is Part.BEND for stage in made.stages):
+            said.append(f"the legs of the bent bar even, {{{units.length(each)}}} long")
+            continue
+        said.append(f"the {piece.name} {parts}, {{{units.length(each)}}} long")
+    return "; ".join(said)
+
+
+def _order(making: Making, run: Run) -> str:
+    of = making.of
+    if run is not making.run or of.build is Build.FOLDED:
+        steels = of.pattern if len(of.pattern) > 1 else of.pattern * 2
+        return f"{steels[0]} outside and {steels[1]} between, in turn"
+    match of.build:
+        case Build.LAID_EDGE:
+            return f"{of.steel} flat on {of.back}"
+        case Build.LAMINATE:
+            return f"{of.steel} between two jackets of {of.back}"
+        case Build.CORE:
+            return (
+                f"{of.steel} on both sides, the core between"
+                if of.cores == 1
+                else f"{of.steel} on both sides, {of.cores} cores between"
+            )
+        case Build.WRAPPED:
+            return "the core in the bend, both legs against it"
+        case Build.TWISTED:
+            return "twists that run against each other side by side" if of.cores > 1 else "the one bar"
+        case _:
+            return "as it is bundled: the wires or pieces straight and tight, the ends closed"
+
+
+def _needed(making: Making) -> float:
+    """Length of the drawn bar that the rest takes, without what is spare [m]."""
+    stages = making.run.stages
+    place = next(place for place, stage in enumerate(stages) if stage.move.part is Part.DRAW)
+    stage = stages[place]
+    cut = sum(loss.volume for loss in stage.move.cuts)
+    return (stage.reach_length * stage.reach.area - cut) / stage.reach.area
