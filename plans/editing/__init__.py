@@ -13,6 +13,7 @@ if TYPE_CHECKING:
         difference as difference,
     )
     from plans.editing.draft import Draft as Draft, DraftTable as DraftTable, draft_of as draft_of
+    from plans.editing.figures import Figure as Figure, figures_of as figures_of
     from plans.editing.history import History as History
     from plans.editing.new_step import with_new_step as with_new_step
     from plans.editing.parts import added as added, moved as moved, removed as removed, repeated as repeated
@@ -20,6 +21,6 @@ if TYPE_CHECKING:
     from plans.editing.remaking import Remade as Remade, remake as remake
     from plans.editing.setting import key_at as key_at
     from plans.editing.splitting import split_step as split_step, with_heats as with_heats
-    from plans.editing.typed import typed_text as typed_text
+    from plans.editing.typed import typed_text as typed_text, typed_value as typed_value
 else:
     __getattr__ = hand_on(__name__)

@@ -57,6 +57,7 @@ if TYPE_CHECKING:
         read_keys as read_keys,
         write_keys as write_keys,
     )
+    from plans.reader.key_help import key_meanings as key_meanings, word_meanings as word_meanings
     from plans.reader.keys import (
         LENGTH as LENGTH,
         MOST_HEATS as MOST_HEATS,
@@ -92,6 +93,7 @@ if TYPE_CHECKING:
     from plans.reader.plan_text import read_plan as read_plan
     from plans.reader.value_types import (
         AUTO as AUTO,
+        Choice as Choice,
         Choices as Choices,
         Count as Count,
         Line as Line,

@@ -418,7 +418,7 @@ class LiveScreen(Screen[None], Still):
     def action_repeat(self) -> None:
         if host_of(self).say(Word.REPEAT):
             key = shown_key(BY_ID["keep-heats"], self._settings.keys)
-            more = f"; {key} puts it into a copy of the plan" if self._heats_as_done() else ""
+            more = f"; {key} writes it into a copy of the plan" if self._heats_as_done() else ""
             self._answer(f"one heat more{more}")
 
     def action_keep_heats(self) -> None:

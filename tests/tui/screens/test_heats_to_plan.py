@@ -37,10 +37,10 @@ def foot(on: Stage) -> list[str]:
 async def test_one_heat_more_goes_into_a_copy_while_the_sitting_runs(stage: StageMaker, tmp_path: Path) -> None:
     async with stage(plan_text=COMMENTED, plans={"draw-2": "years of work"}) as on:
         await on.say(Word.NEXT)
-        await on.press("h")
+        await on.press("w")
         await on.app.workers.wait_for_complete()
         assert copies(tmp_path) == ["draw-2.toml"], "nothing was asked for yet"
-        await on.press("r", "h")
+        await on.press("r", "w")
         await on.app.workers.wait_for_complete()
         assert copies(tmp_path) == ["draw-2.toml", "draw-3.toml"]
         assert (tmp_path / "plans" / "draw-2.toml").read_text() == "years of work"
@@ -48,7 +48,7 @@ async def test_one_heat_more_goes_into_a_copy_while_the_sitting_runs(stage: Stag
             ('title = "Drawknife with a laid edge"', 'title = "Drawknife with a laid edge, 3"'),
             ("heats = 3  # never fewer", "heats = 4  # never fewer"),
         ]
-        await on.press("h")
+        await on.press("w")
         await on.app.workers.wait_for_complete()
         assert copies(tmp_path) == ["draw-2.toml", "draw-3.toml"], "it lies there already"
         assert on.running.sitting.heats_planned(1) == 4, "and the sitting goes on by what it had"
@@ -67,8 +67,8 @@ async def test_what_was_left_early_goes_into_a_copy_from_the_review(stage: Stage
     name = running.put_away().id
     logbook.close()
     async with stage(first=ReviewRequest(name)) as on:
-        assert "h" in foot(on)
-        await on.press("h")
+        assert "w" in foot(on)
+        await on.press("w")
         await on.app.workers.wait_for_complete()
         assert copies(tmp_path) == ["draw-2.toml"]
         heats = [step.get("heats") for step in tomllib.loads((tmp_path / "plans/draw-2.toml").read_text())["step"]]
@@ -77,6 +77,6 @@ async def test_what_was_left_early_goes_into_a_copy_from_the_review(stage: Stage
         (tmp_path / "plans" / "draw-2.toml").unlink()
         (tmp_path / "plans").rmdir()
         (tmp_path / "plans").write_text("")
-        await on.press("h")
+        await on.press("w")
         await on.app.workers.wait_for_complete()
         assert [str(one.message) for one in on.app._notifications if one.severity == "warning"]
