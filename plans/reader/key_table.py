@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from plans.reader.declaring import Key, ManyNested, Nested, keys_of
-from plans.reader.key_help import HEADERS, meanings
+from plans.reader.key_help import HEADERS, key_meanings
 from plans.reader.keys import TABLES
 from plans.reader.value_types import AUTO, Choice, Choices, OrAuto, Paragraphs, QuantityOrEach
 
@@ -18,9 +18,7 @@ if TYPE_CHECKING:
 
 README_FILE: Final = Path(__file__).parents[2] / "README.md"
 """The README, where this is run in the source tree."""
-_BEGIN: Final = (
-    "<!-- The table is made by `python -m plans.reader.schema`; what is changed in it by hand is lost. -->\n"
-)
+_BEGIN: Final = "<!-- The table is made by `python -m plans.reader.schema`; changes by hand are lost. -->\n"
 _END: Final = "<!-- Here the table ends. -->\n"
 _SENTENCE: Final = re.compile(r"(?<!e\.g)\. +(?=[A-Z`])|; +")
 """Where the first sentence of a meaning ends, or its first half."""
@@ -53,7 +51,7 @@ def _rows(declared: type[DataclassInstance]) -> Iterator[str]:
     for attribute, one in keys_of(declared).items():
         if not isinstance(one.value, Nested | ManyNested):
             needed = ", needed" if one.required else ""
-            yield f"| `{one.name}`{needed} | {_written(one)} | {_first(meanings(declared)[attribute])} |"
+            yield f"| `{one.name}`{needed} | {_written(one)} | {_first(key_meanings(declared)[attribute])} |"
 
 
 def _written(one: Key) -> str:
