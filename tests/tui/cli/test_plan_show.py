@@ -34,6 +34,9 @@ heat_to = "1100 degC"
 keep_above = "900 degC"
 reach = "20 x 5 mm"
 reach_length = "196 mm"
+thin = "8 x 3 mm"
+thin_length = "40 mm"
+thin_name = "tang"
 
 [[step]]
 title = "Harden a half"
@@ -87,6 +90,7 @@ def test_all_of_it_is_told_to_a_person(ask: Ask, file: Path) -> None:
     said = ask("plan", "show", str(file)).stdout
     for part in (
         "20 x 10 mm, 100 mm long -> 20 x 5 mm, 196 mm long",
+        "tang          8 x 3 mm over 40 mm",
         "20.0 cm3 -> 19.6 cm3: 0.400 cm3 to scale",
         "9.80 cm3: 9.80 cm3 set aside or cut off before it",
         "830 degC, to bring the work to 800 degC",

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.logbook.book import Logbook
+from plans.logbook.heats import heat_figures, heats_done
 from plans.logbook.logged_sitting import LoggedSitting
 from plans.reader import read_plan_file
 from plans.sitting.events import Said, Word
@@ -64,6 +65,8 @@ async def test_what_was_left_early_goes_into_a_copy_from_the_review(stage: Stage
         running.take(Said(at, word))
         if running.sitting.state.question is not None:
             running.take(Said(at + 1, word))
+    figures = heat_figures(running.sitting)
+    assert heats_done(running.sitting) == {step.step: step.done for step in figures.steps if step.heats}
     name = running.put_away().id
     logbook.close()
     async with stage(first=ReviewRequest(name)) as on:
