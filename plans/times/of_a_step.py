@@ -21,8 +21,10 @@ taken from those on either side."""
 class StepTimes:
     """What a step takes, as the warm model has it before anything is in the fire.
 
-    The work goes into the first heat as cold as the shop, whatever the step before left of its warmth, and comes back
-    into each later one as `comes_back_at` has it. Its section shrinks from heat to heat as `Step.section_at` has it.
+    The work goes into the first heat as cold as the shop, whatever the step before left of its warmth, and into each
+    later one as warm, all through, as the heat before it left it: struck work at the cold limit, work from the air as
+    that ends, work from an oven as warm as that is, and from a quench, a bath or the bench cold. Its section shrinks
+    from heat to heat by equal shares of the way to the one that the step comes to.
     """
 
     heats: int

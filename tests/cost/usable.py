@@ -57,7 +57,7 @@ OPENINGS = (
         _PROGRAM,
         ("2 sittings in the log", "Go on with", "Normalize three heats", "left before its end", "reckoner", "help"),
         DOWN,
-        "A pulling knife",
+        "A bar of",
     ),
     Opening(
         "run PLAN",

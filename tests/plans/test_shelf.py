@@ -11,6 +11,7 @@ from math import prod
 
 import pytest
 
+from plans.blows import StruckBy
 from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
 from plans.prose import in_units
@@ -18,13 +19,33 @@ from plans.reader import SHELF, find_plan, shelf_plans
 from plans.shapes import Form, Section
 from plans.units import Units, celsius
 
-NAMES = ["drawknife", "kitchen-billet", "normalize"]
+NAMES = [
+    "cable-bar", "chisel-knife", "drawknife", "etch", "folded-knife", "harden-1084", "harden-52100", "harden-o1",
+    "harden-w2", "kitchen-billet", "normalize", "splitting-wedge", "three-layers", "three-twists", "twisted-core",
+    "wrapped-edge",
+]  # fmt: skip
 MM = 0.001
-OPEN_SEAMS = {"Set the weld", "Weld the first fold", "Weld the second fold"}
+OPEN_SEAMS = {
+    "Set the weld", "Set the bars", "Close the notch and weld it",
+    "Weld the first fold", "Weld the second fold", "Weld fold one", "Weld fold two",
+}  # fmt: skip
+ALONE = {"Bend the edge bar round the core"}
+"""Steps about a bar of one steel, in a plan whose work is welded."""
 
 PLANS = {name: find_plan(name, None) for name in NAMES}
 STEPS = [pytest.param(step, id=f"{name}: {step.title}") for name, plan in PLANS.items() for step in plan.steps]
-HOT = [pytest.param(step, id=step.title) for plan in PLANS.values() for step in plan.steps if step.targets]
+HOT = [
+    pytest.param(name, step, id=f"{name}: {step.title}")
+    for name, plan in PLANS.items()
+    for step in plan.steps
+    if step.targets
+]
+DRAWS = [
+    pytest.param(step, id=f"{name}: {step.title}")
+    for name, plan in PLANS.items()
+    for step in plan.steps
+    if step.kind is StepKind.DRAW
+]
 
 
 def named(plan: Plan, title: str) -> Step:
@@ -38,10 +59,10 @@ def volume(section: Section | None, length: float | None) -> float:
     return section.area * length
 
 
-def test_three_plans_ship_and_all_can_be_used() -> None:
+def test_all_plans_that_ship_can_be_used() -> None:
     entries = shelf_plans(None)
     assert [entry.name for entry in entries] == NAMES
-    assert [entry.error for entry in entries] == [None] * 3
+    assert {entry.error for entry in entries} == {None}
     assert PLANS["normalize"].title == "Normalize three heats"
 
 
@@ -53,93 +74,114 @@ def test_a_step_can_be_read_from_three_metres(step: Step) -> None:
     assert len(first) <= 100
     # the act comes first: no "the", "when" or "you" before it
     assert first.split()[0].rstrip(",") in {
-        "Bend", "Bring", "Brush", "Clamp", "Cut", "Draw", "Flux", "Forge", "Hang", "Heat", "Let", "Mark", "Stack",
+        "Arc", "Bend", "Bind", "Break", "Bring", "Brush", "Choose", "Clamp", "Clean", "Cut", "Draw", "Flux", "Forge",
+        "Go", "Grind", "Hang", "Heat", "Lay", "Let", "Look", "Mark", "Rub", "Stack", "Straighten", "Taper", "Trace",
     }  # fmt: skip
     assert step.checklist
 
 
-@pytest.mark.parametrize("step", HOT)
-def test_limits_lie_in_order(step: Step) -> None:
+@pytest.mark.parametrize(("name", "step"), HOT)
+def test_limits_lie_in_order(name: str, step: Step) -> None:
     for target in step.targets:
         assert target.heat_to < target.fire
         assert step.burn_above is not None
-        assert target.fire < step.burn_above
+        assert target.fire < step.burn_above, name
         assert step.keep_above is None or step.keep_above <= target.heat_to - 100
 
 
-@pytest.mark.parametrize("step", HOT)
-def test_heats_are_those_of_common_practice(step: Step) -> None:
-    heat = celsius(step.targets[0].heat_to)
+@pytest.mark.parametrize(("name", "step"), HOT)
+def test_heats_are_those_of_common_practice(name: str, step: Step) -> None:
+    welded = len(PLANS[name].bars) > 1 or name == "cable-bar"
+    heats = [round(celsius(target.heat_to)) for target in step.targets]
     cold = None if step.keep_above is None else celsius(step.keep_above)
-    match step.kind:
-        case StepKind.WELD:
-            assert 1200 <= heat <= 1320
-            assert cold is not None
-            assert cold >= 1100
-            # about a minute for 5 to 6 mm until the faces have welded; the work is 14 to 25 mm thick
+    minutes = (step.phases[1].seconds or 0) / 60
+    if step.flux_at is not None:
+        assert 1200 <= heats[0] <= 1320
+        assert cold is not None
+        assert cold >= 1100
+        # about a minute for 5 to 6 mm until the faces have welded
+        assert minutes >= 1
+        if step.title in OPEN_SEAMS:
             assert step.section is not None
-            assert 14 * MM <= step.section.thickness <= 25 * MM
-            assert step.phases[1].seconds is not None
-            minutes = step.phases[1].seconds / 60
-            assert minutes >= 1
-            if step.title in OPEN_SEAMS:
-                assert step.section.thickness / (6.5 * MM) <= minutes <= step.section.thickness / (5 * MM)
-        case StepKind.DRAW | StepKind.FORGE:
-            assert 1050 <= heat <= 1150
+            assert step.section.thickness / (6.5 * MM) <= minutes <= step.section.thickness / (5 * MM)
+        return
+    match step.kind:
+        case StepKind.FORGE if step.title == "Straighten it":
+            # a dull red, at which nothing turns to austenite, and above the blue heat, at which steel cracks
+            assert 600 <= heats[0] <= 720
             assert cold is not None
-            assert cold >= 900  # laminated work
+            assert cold >= 400
+        case StepKind.DRAW | StepKind.FORGE:
+            assert 1050 <= heats[0] <= 1200
+            assert cold is not None
+            assert cold >= (900 if welded and step.title not in ALONE else 850)
         case StepKind.NORMALIZE:
-            assert [round(celsius(target.heat_to)) for target in step.targets] == [900, 845, 790]
+            assert 840 <= heats[0] <= 930
+            assert heats == sorted(heats, reverse=True)
             fires = [target.fire for target in step.targets]
             assert fires == sorted(fires, reverse=True)
-            soak, air = step.phases[1], step.phases[2]
-            assert soak.seconds is not None
-            assert 180 <= soak.seconds <= 600
-            assert air.until is not None
-            assert celsius(air.until) <= 550  # below the arrest, and black
+            assert 3 <= minutes <= 10
+            until = step.phases[2].until
+            assert until is not None
+            assert celsius(until) <= 550  # below the arrest, and black
+        case StepKind.HARDEN:
+            assert 760 <= heats[0] <= 860
+            assert 2 <= minutes <= 30
+            assert step.phases[2].medium
+        case StepKind.ANNEAL:
+            # long, and under where austenite begins
+            assert 650 <= heats[0] <= 720
+            assert minutes >= 30
         case other:
             pytest.fail(f"no rule for {other}")
 
 
-@pytest.mark.parametrize("step", HOT)
-def test_every_phase_at_the_fire_has_a_cue_that_is_read_at_a_glance(step: Step) -> None:
+@pytest.mark.parametrize("step", STEPS)
+def test_every_timed_phase_has_a_cue_that_is_read_at_a_glance(step: Step) -> None:
     for phase in step.phases:
-        assert 0 < len(phase.cue) <= 50, phase.kind
+        assert len(phase.cue) <= 50, phase.kind
+        assert phase.cue or phase.kind is PhaseKind.BENCH, phase.kind
 
 
-@pytest.mark.parametrize("step", HOT)
-def test_every_weld_and_no_other_step_is_fluxed(step: Step) -> None:
-    assert (step.flux_at is not None) == (step.kind is StepKind.WELD)
+@pytest.mark.parametrize(("name", "step"), HOT)
+def test_every_weld_is_fluxed(name: str, step: Step) -> None:
+    # and a twist that is forged square again, at welding heat, so that its seams stay closed
+    welds = step.kind is StepKind.WELD or step.title == "Forge the twist square again"
+    assert (step.flux_at is not None) == welds, name
     # borax goes on at 850 to 900 degC; common practice, no source
     assert step.flux_at is None or 850 <= celsius(step.flux_at) <= 900
 
 
-@pytest.mark.parametrize("name", ["drawknife", "kitchen-billet"])
+@pytest.mark.parametrize("name", [name for name, plan in PLANS.items() if plan.bars])
 def test_volume_is_kept_but_for_one_to_three_per_cent_of_scale_a_heat(name: str) -> None:
     checked = 0
     for step in PLANS[name].steps:
-        if step.reach is None or step.title == "Forge the bevel":
+        # the bevel of the drawknife is taken otherwise, and a twist is ground flat once it is square
+        if step.reach is None or step.title in ("Forge the bevel", "Forge the twist square again"):
             continue
         left = volume(step.reach, step.reach_length) / volume(step.section, step.length)
         assert 0.97 <= left ** (1 / step.heats) <= 0.99, step.title
         checked += 1
-    assert checked >= 5
+    assert checked >= 2
 
 
-@pytest.mark.parametrize(
-    "step", [pytest.param(step, id=step.title) for plan in PLANS.values() for step in plan.steps if step.kind == "draw"]
-)
-def test_a_draw_heat_takes_off_what_a_hand_hammer_can(step: Step) -> None:
+@pytest.mark.parametrize("step", DRAWS)
+def test_a_draw_heat_takes_off_what_its_hammer_can(step: Step) -> None:
     assert step.section is not None
     assert step.reach is not None
     share = 1 - (step.reach.area / step.section.area) ** (1 / step.heats)
-    assert 0.15 <= share <= 0.25
+    # a hand hammer 15 to 25 %, a power hammer to 45 %; less where a shoulder or a taper takes time, or it is one heat
+    by_hand = step.blows is None or step.blows.by is StruckBy.HAND
+    assert 0.05 <= share <= (0.25 if by_hand else 0.45)
 
 
 def test_every_step_takes_up_what_the_one_before_left() -> None:
     for plan in PLANS.values():
         for before, step in pairwise(step for step in plan.steps if PhaseKind.FIRE in [p.kind for p in step.phases]):
-            if before.title in {"Set the weld", "Weld the whole length", "Weld it through"}:
+            if (
+                before.title in {"Set the weld", "Weld the whole length", "Weld it through"}
+                and before.reach is not None
+            ):
                 assert (step.section, step.length) == (before.reach, before.reach_length)
 
 

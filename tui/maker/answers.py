@@ -20,13 +20,12 @@ class AnswerError(PlansError):
 
     Args:
         answer: its attribute in `AnswerKeys`
-        why: what is wrong with it, and what would be right
+        said: what is wrong with it, and what would be right; goes on from its name
     """
 
-    def __init__(self, answer: str, why: str) -> None:
+    def __init__(self, answer: str, said: str) -> None:
         self.answer = answer
-        self.why = why
-        super().__init__(f"{answer}: {why}")
+        super().__init__(f"{answer.replace('_', ' ')} {said}")
 
 
 def read_typed(typed: Mapping[str, str]) -> AnswerKeys:

@@ -5,16 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
+from plans.reader import SHELF
 from plans.text import plain
 from plans.writing import make_folder, write_beside
 from tui.maker.asking import LineScreen
 from tui.maker.work import Work
 from tui.screens import Choice, Host, QuestionScreen
-
-if TYPE_CHECKING:
-    from plans.times import PlanTimes
 
 _LONGEST: Final = 50
 """Most characters of a file's name."""
@@ -34,10 +32,6 @@ class Keeping:
 
     def __init__(self, work: Work, written: Callable[[str], None]) -> None:
         self._work, self._written = work, written
-        self.timed = ""
-        """The text of the plan whose times are known."""
-        self.times: PlanTimes | None = None
-        """What it takes."""
 
     def ask(self, host: Host, told: Told, then: Callable[[], object] = lambda: None) -> None:
         """Ask for a name, and write it.
@@ -53,11 +47,13 @@ class Keeping:
             if name is None:
                 return
             path = folder / f"{file_name(name)}.toml"
-            if not path.exists() or path == self._own:
+            ships = (SHELF / path.name).exists()
+            if path == self._own or not (path.exists() or ships):
                 self._write(path, told, then)
                 return
-            asked = f"{path.stem} stands on your shelf already. Write over it?"
-            choices = [Choice("name", "n", "no, another name"), Choice("over", "o", "over it: what it was is lost")]
+            asked = f"A plan called {path.stem} stands on the shelf already."
+            lost = "over it: what it was is lost" if path.exists() else "in its place: that one ships with heatbook"
+            choices = [Choice("name", "n", "another name"), Choice("over", "o", lost)]
 
             def over(answer: str | None) -> None:
                 if answer == "over":

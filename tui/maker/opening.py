@@ -6,15 +6,12 @@ from typing import TYPE_CHECKING
 
 from plans.errors import PlanError
 from plans.reader import MOST_BYTES, PlanFile, read_plan, read_rack
-from plans.times import PlanTimes, plan_times
 from plans.toml import TomlError, read_text, shown_path
 from plans.units import Units
 from tui.config import Folders, read_shop, reduction_learned
 from tui.maker.work import Known, Work
 
 if TYPE_CHECKING:
-    from plans.plan import Plan
-    from plans.shop import Shop
     from plans.stock import RackBar
 
 
@@ -55,14 +52,3 @@ def work_on(known: Known, file: PlanFile | None) -> Work:
         raise PlanError([error.fault]) from None
     read_plan(text, file.name, shown_path(file.path))
     return Work(known, file, text)
-
-
-def times_of(text: str, shop: Shop) -> tuple[Plan, PlanTimes]:
-    """A plan that can be followed, and what it takes; for a thread.
-
-    Args:
-        text: of the plan
-        shop: the smith's own figures
-    """
-    plan = read_plan(text, "", "plan")
-    return plan, plan_times(plan, shop)

@@ -69,8 +69,7 @@ def _built(proposal: Proposal) -> Drawing | None:
 
 def _squared(proposal: Proposal) -> Section | None:
     """Section of a bar before it is twisted."""
-    steps = (step.keys for step in proposal.steps if step.part is Part.TWIST)
-    return next((keys.section for keys in steps if keys.section is not None), None)
+    return next((step.keys.reach for step in proposal.steps if step.part is Part.SQUARE), None)
 
 
 def _blade(of: Settled) -> Blade | None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -60,7 +59,15 @@ class PlanRoom(Container):
             self.text = text
 
     class Chosen(Message):
-        """Another part of the plan is looked at."""
+        """Another part of the plan is looked at.
+
+        Args:
+            gave_up: whether something that was typed could not be taken, and is let be
+        """
+
+        def __init__(self, gave_up: bool) -> None:
+            super().__init__()
+            self.gave_up = gave_up
 
     def __init__(self, units: Units) -> None:
         super().__init__()
@@ -156,8 +163,9 @@ class PlanRoom(Container):
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
         message.stop()
+        gave_up = bool(self._pending)
         self._show_keys()
-        self.post_message(self.Chosen())
+        self.post_message(self.Chosen(gave_up))
 
     def _show_keys(self) -> None:
         """Show the keys of the chosen part; of the same part as before, with the cursor where it was."""
@@ -184,17 +192,18 @@ class PlanRoom(Container):
         message.stop()
 
     def keep(self) -> None:
-        """Take what was typed into the field that has the cursor, with what waits for it; say what is wrong with it."""
-        row = self.row
-        if row is None:
-            return
-        typed = self.keys.texts[self.keys.place]
-        if typed == self._pending.get(row.path, row.shown(self._units)):
-            return
-        self._pending[row.path] = typed
-        if typed == row.shown(self._units):
-            del self._pending[row.path]
-        self._try()
+        """Take what was typed over the keys; say what is wrong with it, where it can't be taken."""
+        typed = dict(zip([row.path for row in self._rows], self.keys.texts, strict=True))
+        changed = {row.path: typed[row.path] for row in self._rows if typed[row.path] != row.shown(self._units)}
+        if changed != self._pending:
+            self._pending = changed
+            self._try()
+
+    def on_fields_moved(self) -> None:
+        self.keep()
+
+    def on_descendant_blur(self) -> None:
+        self.keep()
 
     def give_up(self) -> bool:
         """Let what waits be as it was; whether something did."""
@@ -220,11 +229,3 @@ class PlanRoom(Container):
             self.post_message(self.Edited(text))
         else:
             self.keys.tell(self._fields())
-
-    def change(self, edit: Callable[[str], str]) -> str:
-        """The plan's text after an edit of the chosen part; "" with `wrong` set where it can't be done."""
-        try:
-            return edit(self._text)
-        except PlanError as error:
-            self.wrong = "; ".join(one for one in (error.faults[0].what, error.faults[0].hint) if one)
-            return ""

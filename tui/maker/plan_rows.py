@@ -23,6 +23,8 @@ _WIDE: Final = 110
 """Cells from which on a row says section and length before a step as well as after it."""
 _TITLE: Final = 18
 """Cells that a title has at least."""
+_WIDEST: Final = 60
+"""Cells that it has at most: no title is longer, and its figures are not to stand far away."""
 HEAD: Final[KeyPath] = ()
 """What the row of the plan's head is of."""
 
@@ -42,7 +44,7 @@ class PlanRows:
         self._volume = _volumes(through(plan))
         self._clock = _clocks(plan, times)
         self._columns = _wide(units) if width >= _WIDE else _narrow(units)
-        self._title = max(_TITLE, width - 4 - sum(size + 1 for _, size in self._columns))
+        self._title = min(_WIDEST, max(_TITLE, width - 4 - sum(size + 1 for _, size in self._columns)))
 
     @property
     def heading(self) -> str:

@@ -34,14 +34,14 @@ def rows_of(group: Group, answers: AnswerKeys) -> list[Row]:
     return rows
 
 
-def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: str, units: Units) -> Field:
+def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapping[str, str], units: Units) -> Field:
     """One row as it is shown.
 
     Args:
         row: which
         typed: the answers as typed
         proposal: what came of them, the last time that something did
-        wrong: the answer at fault; empty where none is
+        wrong: what is wrong, by the answers at fault
         units: in which figures are shown
     """
     answer, part = row
@@ -64,7 +64,9 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: str,
         beside = _word_meaning(key.value, text or key.otherwise) or beside
     elif text:
         beside = ""
-    return Field(_NAMES.get(answer, answer.replace("_", " ")), text, usual, beside, answer == wrong, words)
+    return Field(
+        _NAMES.get(answer, answer.replace("_", " ")), text, usual, wrong.get(answer, beside), answer in wrong, words
+    )
 
 
 def hint_of(row: Row, typed: Mapping[str, str]) -> tuple[str, str]:

@@ -11,9 +11,11 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from plans.maker import Concern, Group, Proposal, applies
+from plans.maker import Concern, Group, MakeError, Proposal, applies
 from plans.reader import AnswerKeys
+from plans.text import plain
 from plans.units import Units
+from tui.maker.answers import AnswerError
 from tui.maker.pictures import picture_of
 from tui.maker.question_rows import Row, field_of, hint_of, rows_of, typed_with, why_of
 from tui.maker.result_text import doubt_rows, result_text
@@ -115,7 +117,7 @@ class QuestionsRoom(Container):
     @property
     def wrong(self) -> str:
         """What is wrong with the answers; empty where nothing is."""
-        return f"{self._at_fault.replace('_', ' ')}: {self._wrong}" if self._wrong else ""
+        return self._wrong
 
     # Pages and fields
 
@@ -156,7 +158,8 @@ class QuestionsRoom(Container):
     def _fields(self) -> list[Field]:
         if self._proposal is None:
             return []
-        return [field_of(row, self._typed, self._proposal, self._at_fault, self._units) for row in self._rows]
+        wrong = {self._at_fault: self._wrong} if self._wrong else {}
+        return [field_of(row, self._typed, self._proposal, wrong, self._units) for row in self._rows]
 
     def on_input_changed(self, message: Input.Changed) -> None:
         message.stop()
@@ -191,9 +194,9 @@ class QuestionsRoom(Container):
         self.fields.tell(self._fields())
         self._picture()
 
-    def refuse(self, answer: str, why: str) -> None:
+    def refuse(self, error: AnswerError | MakeError) -> None:
         """Say which answer is at fault and why; what came of the ones before stays, as outdated."""
-        self._at_fault, self._wrong = answer, why
+        self._at_fault, self._wrong = error.answer, plain(str(error))
         self._outdate(True)
         self.fields.tell(self._fields())
 

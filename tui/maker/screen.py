@@ -14,22 +14,21 @@ from textual.content import Content
 from textual.geometry import Size
 from textual.widgets import OptionList, Static
 
-from plans.editing import moved, removed, repeated, split_step, with_new_step
 from plans.errors import PlanError
 from plans.maker import MakeError
-from plans.plan import StepKind
 from plans.text import plain
 from plans.toml import KeyPath
 from tui.actions import Place, bindings
 from tui.maker.answers import AnswerError, read_typed
-from tui.maker.asking import LineScreen
+from tui.maker.figuring import Figuring
 from tui.maker.keeping import Keeping
-from tui.maker.opening import read_known, times_of, work_on
+from tui.maker.opening import read_known, work_on
+from tui.maker.plan_edits import PlanEdits
 from tui.maker.plan_room import PlanRoom
 from tui.maker.questions_room import QuestionsRoom
 from tui.maker.sheets import RemadeScreen, WhySheet
-from tui.maker.work import Made, Work, make
-from tui.screens import Choice, Host, QuestionScreen, TellingScreen, Told, host_of, keys_at_foot
+from tui.maker.work import Made, Work
+from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot
 from tui.widgets import Fields, KeyLine, QuestionRow, SplitLine
 
 if TYPE_CHECKING:
@@ -41,7 +40,7 @@ _PLAN: Final = "step by step"
 """The page of the plan."""
 _NARROW: Final = 100
 """Cells below which what comes of the answers stands below them."""
-_KEYS_OF_GROUPS = range(1, 3)
+_KEYS_OF_GROUPS: Final = range(1, 3)
 
 
 async def open_maker(host: Host, asked: Maker) -> None:
@@ -52,15 +51,14 @@ async def open_maker(host: Host, asked: Maker) -> None:
     """
     folders, units = host.folders, host.settings.units
 
-    def read() -> tuple[Work, Made | None]:
-        known = read_known(folders, units)
-        work = work_on(known, asked.file)
-        return work, make(work.typed, known) if work.is_answered else None
+    def read() -> tuple[Work, str]:
+        work = work_on(read_known(folders, units), asked.file)
+        return work, work.begin()
 
-    work, made = await asyncio.to_thread(read)
-    if made is not None:
-        work.take(made)
+    work, wrong = await asyncio.to_thread(read)
     await host.push_screen(MakerScreen(work, asked))
+    if wrong:
+        host.say_aside(wrong, wrong=True)
 
 
 class MakerScreen(TellingScreen):
@@ -100,8 +98,8 @@ class MakerScreen(TellingScreen):
         self._keeping = Keeping(work, asked.written)
         self._page = _PIECE[0] if work.is_answered else _PLAN
         self._fitted = Size()
-        self._figuring = False
-        self._again = False
+        self._figuring = Figuring(self, work, self._made, self._refused, self._timed)
+        self._edits = PlanEdits(work, lambda: self._plan.chosen, self._changed, lambda why: self.tell(why, wrong=False))
 
     def compose(self) -> ComposeResult:
         host = host_of(self)
@@ -126,7 +124,7 @@ class MakerScreen(TellingScreen):
             self.set_focus(self._plan.steps)
         else:
             await self._questions.fields.go_to(0)
-        self.run_worker(self._time())
+        self._figuring.rest()
 
     def on_resize(self, event: events.Resize) -> None:
         if event.size != self._fitted:
@@ -200,7 +198,7 @@ class MakerScreen(TellingScreen):
         async def answered(take: bool | None) -> None:
             if take:
                 self._work.take_remade(remade)
-                self.run_worker(self._time())
+                self._figuring.rest()
             await self._open(_PLAN)
             self.set_focus(self._plan.steps)
 
@@ -209,8 +207,13 @@ class MakerScreen(TellingScreen):
 
     def _show_plan(self, choose: KeyPath | None = None) -> None:
         made = self._work.made
-        known = self._keeping.times if self._keeping.timed == self._work.text else None
-        self._plan.show(self._work.text, made.proposal if made is not None else None, known, choose)
+        known = self._figuring.known(self._work.text)
+        self._plan.show(
+            self._work.text,
+            made.proposal if made is not None else None,
+            known[1] if known is not None else None,
+            choose,
+        )
 
     def _tell(self) -> None:
         """Say at head and foot what is looked at, and what can be done."""
@@ -269,7 +272,10 @@ class MakerScreen(TellingScreen):
     def on_fields_moved(self) -> None:
         self._hint()
 
-    def on_plan_room_chosen(self) -> None:
+    def on_plan_room_chosen(self, message: PlanRoom.Chosen) -> None:
+        """Another part of the plan is looked at."""
+        if message.gave_up:
+            self.tell("left as it was", wrong=False)
         self._tell()
 
     # What comes of the answers
@@ -280,50 +286,23 @@ class MakerScreen(TellingScreen):
         try:
             self._questions.ask(read_typed(message.typed))
         except AnswerError as error:
-            self._questions.refuse(error.answer, error.why)
-        self._again = True
-        if not self._figuring:
-            self._figuring = True
-            self.run_worker(self._figure())
+            self._questions.refuse(error)
+        self._figuring.answers()
 
-    async def _figure(self) -> None:
-        try:
-            while self._again:
-                self._again = False
-                await self._figure_once(dict(self._work.typed))
-        finally:
-            self._figuring = False
+    def _made(self, made: Made) -> None:
+        self._questions.show(made.proposal, *(self._figuring.known(made.text) or (None, None)))
         self._tell()
 
-    async def _figure_once(self, typed: dict[str, str]) -> None:
-        try:
-            made = await asyncio.to_thread(make, typed, self._work.known)
-        except (AnswerError, MakeError) as error:
-            if not self._again:
-                self._questions.refuse(error.answer, error.why)
-                self._tell()
-            return
-        if self._again:
-            return
-        self._work.take(made)
-        self._questions.show(made.proposal, None, None)
+    def _refused(self, error: AnswerError | MakeError) -> None:
+        self._questions.refuse(error)
         self._tell()
-        await self._time()
 
-    async def _time(self) -> None:
-        """Work out what the plan takes, in a thread, and show it; what was typed meanwhile goes before."""
-        made, known = self._work.made, self._work.known
-        text = made.text if made is not None and not self._on_plan else self._work.text
-        if not text:
-            return
-        plan, times = await asyncio.to_thread(times_of, text, known.shop)
-        self._keeping.timed, self._keeping.times = text, times
-        if self._again or not self.is_mounted:
-            return
-        if self._on_plan and text == self._work.text:
+    def _timed(self) -> None:
+        made = self._work.made
+        if self._on_plan:
             self._show_plan()
-        elif made is self._work.made and made is not None and not self._questions.wrong:
-            self._questions.show(made.proposal, plan, times)
+        elif made is not None and not self._questions.wrong and (known := self._figuring.known(made.text)) is not None:
+            self._questions.show(made.proposal, *known)
 
     # Moving about
 
@@ -458,113 +437,56 @@ class MakerScreen(TellingScreen):
 
     # The plan, changed
 
-    async def on_plan_room_edited(self, message: PlanRoom.Edited) -> None:
+    def on_plan_room_edited(self, message: PlanRoom.Edited) -> None:
         """A figure was typed over."""
         self._work.edit(message.text)
-        await self._changed()
+        self._changed()
 
-    async def _changed(self, choose: KeyPath | None = None) -> None:
+    def _changed(self, choose: KeyPath | None = None) -> None:
+        """The plan is another than before."""
         self._show_plan(choose)
         self._tell()
-        self.run_worker(self._time())
-
-    async def _edit(self, text: str, choose: KeyPath | None = None) -> None:
-        if text:
-            self._work.edit(text)
-            await self._changed(choose)
-        else:
-            self.tell(self._plan.wrong, wrong=False)
-            self._plan.wrong = ""
-
-    def _step(self) -> int | None:
-        """The number of the chosen step; None where none is, which is told."""
-        match self._plan.chosen:
-            case ("step", int(number)):
-                return number
-        self.tell("choose a step first", wrong=False)
-        return None
+        self._figuring.rest()
 
     def action_add(self) -> None:
         """A step more, below the chosen one, of a kind that is asked for."""
-        chosen = self._plan.chosen
-        at = int(chosen[1]) + 1 if chosen[:1] == ("step",) else 0
-        units = self._work.known.units
+        self._edits.add(host_of(self))
 
-        async def answered(kind: str | None) -> None:
-            if kind is not None:
-                text = self._plan.change(lambda plan: with_new_step(plan, at, StepKind(kind), units))
-                await self._edit(text, ("step", at))
-
-        kinds = [Choice(kind.value, kind.value[0], kind.value) for kind in StepKind]
-        host_of(self).push_screen(QuestionScreen("A step of which kind?", kinds), answered)
-
-    async def action_repeat(self) -> None:
-        """The chosen step once more."""
-        if (number := self._step()) is not None:
-            await self._edit(self._plan.change(lambda plan: repeated(plan, "step", number)), ("step", number + 1))
+    def action_repeat(self) -> None:
+        """The chosen step or bar once more."""
+        self._edits.repeat()
 
     def action_split(self) -> None:
         """The chosen step in two, after some of its heats, which are asked for."""
-        number, units = self._step(), self._work.known.units
-        if number is None:
-            return
-        heats = self._work.plan.steps[number].heats
-        if heats < 2:
-            self.tell("it has one heat, which can't be split: give it more heats first", wrong=False)
-            return
+        self._edits.split(host_of(self))
 
-        async def answered(typed: str | None) -> None:
-            if typed is None:
-                return
-            if not typed.isdecimal():
-                self.tell(f'"{plain(typed)}" is no number of heats', wrong=False)
-                return
-            await self._edit(
-                self._plan.change(lambda plan: split_step(plan, number, int(typed), units)), ("step", number)
-            )
+    def action_raise(self) -> None:
+        """The chosen step or bar one place up."""
+        self._edits.move(-1)
 
-        host_of(self).push_screen(LineScreen(f"After how many of its {heats} heats?", str(heats // 2)), answered)
+    def action_lower(self) -> None:
+        """The chosen step or bar one place down."""
+        self._edits.move(1)
 
-    async def action_raise(self) -> None:
-        """The chosen step one place up."""
-        await self._move(-1)
-
-    async def action_lower(self) -> None:
-        """The chosen step one place down."""
-        await self._move(1)
-
-    async def _move(self, by: int) -> None:
-        number = self._step()
-        if number is not None and 0 <= number + by < len(self._work.plan.steps):
-            await self._edit(
-                self._plan.change(lambda plan: moved(plan, "step", number, number + by)), ("step", number + by)
-            )
-
-    async def action_take_out(self) -> None:
+    def action_take_out(self) -> None:
         """Take the chosen step or bar out."""
-        match self._plan.chosen:
-            case ("step", int(number)):
-                await self._edit(self._plan.change(lambda plan: removed(plan, "step", number)))
-            case ("bar", int(number)):
-                await self._edit(self._plan.change(lambda plan: removed(plan, "bar", number)))
+        self._edits.take_out()
 
-    async def action_undo(self) -> None:
+    def action_undo(self) -> None:
         """Take the last change of the plan back."""
-        if self._work.undo():
-            await self._changed()
+        self._edits.undo()
 
-    async def action_redo(self) -> None:
+    def action_redo(self) -> None:
         """Take back that it was taken back."""
-        if self._work.redo():
-            await self._changed()
+        self._edits.redo()
 
     # Writing down and leaving
 
     async def action_write(self) -> None:
         """Write the plan to its file; its name is asked for."""
         await self._typed_out()
-        if self._questions.wrong:
-            self.tell(f"nothing is written down before this is right: {self._questions.wrong}", wrong=False)
+        if wrong := self._plan.wrong if self._on_plan else self._questions.wrong:
+            self.tell(f"nothing is written down before this is right: {wrong}", wrong=False)
             return
         if self._work.is_behind and not await self._follows():
             return

@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.editing import MADE_FROM, Draft, History, Remade, remake
-from plans.maker import Proposal, draft_of_proposal, propose, text_of
+from plans.maker import MakeError, Proposal, draft_of_proposal, propose, text_of
 from plans.prose import in_units
 from plans.reader import PlanFile, read_plan
 from plans.record import record
 from plans.toml import parse_toml, shown_path
 from plans.units import Units
-from tui.maker.answers import read_typed, typed_of
+from tui.maker.answers import AnswerError, read_typed, typed_of
 
 if TYPE_CHECKING:
     from plans.blows import StruckBy
@@ -134,6 +134,20 @@ class Work:
         if not self.saved:
             return any(text.strip() for text in self.typed.values()) or self.is_changed_by_hand
         return self.text != self.saved or self.is_behind
+
+    def begin(self) -> str:
+        """Make the plan of its answers as they were read; for a thread.
+
+        Returns:
+            why they can't be changed, where they give no plan any more; empty where they do
+        """
+        if self.is_answered:
+            try:
+                self.take(make(self.typed, self.known))
+            except (AnswerError, MakeError) as error:
+                self.is_answered = False
+                return f"what this plan was made from gives no plan any more, so that it is changed by hand: {error}"
+        return ""
 
     def take(self, made: Made) -> None:
         """Take what the answers give. A plan in which nothing was changed by hand is that from now on."""

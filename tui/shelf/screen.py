@@ -215,7 +215,7 @@ class ShelfScreen(TellingScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """What belongs to a search, and what begins one, each in its time."""
         if action == "search":
-            return not self._searching
+            return not isinstance(self.focused, Input)
         if action == "end_search":
             return self._searching
         return super().check_action(action, parameters)

@@ -53,6 +53,7 @@ class Side(Vertical):
 
     def __init__(self, units: Units, shop: Path, *, blocks: bool) -> None:
         super().__init__()
+        self._words = Static(id="words", markup=False)  # there before it is composed, as the first line is shown sooner
         self._units, self._shop, self._blocks = units, shop, blocks
         self._found: ShelfPlan | None = None
         self._known: dict[str, _Closer] = {}
@@ -61,7 +62,7 @@ class Side(Vertical):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(id="about", can_focus=False):
-            yield Static(id="words", markup=False)
+            yield self._words
 
     def forget(self, name: str) -> None:
         """Work a plan out anew when it is looked at again: its file has been written."""
@@ -70,7 +71,7 @@ class Side(Vertical):
     def show_sitting(self, summary: Summary) -> None:
         """Tell of a sitting that was left."""
         self._found = None
-        self.query_one("#words", Static).update(left_text(summary, self._units))
+        self._words.update(left_text(summary, self._units))
         self._show_picture()
 
     def show_plan(self, found: ShelfPlan | None) -> None:
@@ -89,7 +90,7 @@ class Side(Vertical):
         found = self._found
         closer = self._known.get(found.name) if found is not None else None
         words = "" if found is None else plan_text(found, self._units, closer.times if closer else None)
-        self.query_one("#words", Static).update(words)
+        self._words.update(words)
         self._show_picture()
 
     def _look_closer(self) -> None:

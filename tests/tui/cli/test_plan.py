@@ -39,9 +39,10 @@ def test_list_shows_what_ships(heatbook: Heatbook) -> None:
     done = heatbook("plan", "list")
     assert (done.returncode, done.stderr) == (0, "")
     groups = [line for line in done.stdout.splitlines() if not line.startswith("  ")]
-    assert groups == ["Welded blades and billets", "Heat treatment"]
+    assert groups[0] == "Welded blades and billets"
+    assert "Heat treatment" in groups
     names = [line.split()[0] for line in done.stdout.splitlines() if line.startswith("  ")]
-    assert names == ["drawknife", "kitchen-billet", "normalize"]
+    assert sorted(names) == sorted(path.stem for path in SHELF.glob("*.toml"))
     assert "(own)" not in done.stdout
 
 

@@ -86,7 +86,9 @@ async def test_a_contradiction_is_said_at_its_answer_and_the_last_good_plan_stay
         (await room.fields.go_to(4)).value = "20 m"
         await on.press("end", "m")
         await figured(on)
-        assert room.wrong.startswith("thickness: 20 mm"), "half of the 30 mm of width is the most"
+        assert room.wrong.startswith("thickness: 20 mm (25/32 in) is too thick"), (
+            "half of the 30 mm of width is the most"
+        )
         assert [field.name for field in room.fields._fields if field.wrong] == ["thickness"]
         for shown in ("15 mm", "as it was before", "25 x 8 mm"):
             assert shown in seen(on), shown
@@ -140,7 +142,7 @@ async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path
 
 async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker, tmp_path: Path) -> None:
     text = text_of(propose(AnswerKeys(what=What.CYCLES)))
-    mine = text.replace('heat_to = "', 'heat_to = "', 1).replace('title = "Heat treatment of 1084"', 'title = "Mine"')
+    mine = text.replace('title = "Heat treatment of 1084"', 'title = "Mine"')
     async with stage(first=own(tmp_path / "cycles.toml", mine)) as on:
         assert screen(on)._work.is_changed_by_hand
         on.app.screen.query_one(QuestionsRoom).post_message(
