@@ -15,7 +15,7 @@ from plans.record import record
 from plans.stock import RackBar
 from plans.units import SETTABLE, Units
 
-_WORDING: Final = frozenset({"title", "about", "instruction", "checklist", "cautions", "thin_name", "cues"})
+_WORDING: Final = frozenset({"title", "name", "about", "instruction", "checklist", "cautions", "thin_name", "cues"})
 """Keys and tables that word a plan; what they say changes no figure of it."""
 
 
