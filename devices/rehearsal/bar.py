@@ -96,15 +96,15 @@ class Bar:
         """Surface of the bar for each metre of its length, the ends' share included [m2/m]."""
         return self._outside
 
-    def step(self, seconds: float, flux: float) -> None:
+    def step(self, seconds: float, flux: float, steepness: float = 0.0) -> None:
         """Let a short while go by.
 
-        Implicit inside, so that thin bars stay stable; the flux, the properties and the change of phase are those
-        at the beginning.
+        Implicit, so that thin bars stay stable; the properties and the change of phase are those at the beginning.
 
         Args:
             seconds: how long [s]
-            flux: heat that goes in through the surface (negative: out) [W/m2]
+            flux: heat that goes in through the surface (negative: out) at the beginning [W/m2]
+            steepness: how much less goes in for each kelvin that the skin gets hotter meanwhile [W/(m2 K)]
         """
         skin, body, middle = self.skin, self.body, self.middle
         austenite = self._austenite
@@ -120,8 +120,9 @@ class Bar:
         skin_store = per_second * volumes[0] * capacities[0]
         body_store = per_second * volumes[1] * capacities[1]
         middle_store = per_second * volumes[2] * capacities[2]
-        skin_sum, middle_sum = skin_store + outer, middle_store + inner
-        skin_right, middle_right = skin_store * skin + flux * self._outside, middle_store * middle
+        skin_sum, middle_sum = skin_store + outer + steepness * self._outside, middle_store + inner
+        skin_right = skin_store * skin + (flux + steepness * skin) * self._outside
+        middle_right = middle_store * middle
         body_sum = body_store + outer + inner - outer * outer / skin_sum - inner * inner / middle_sum
         body = (body_store * body + outer * skin_right / skin_sum + inner * middle_right / middle_sum) / body_sum
         skin = (skin_right + outer * body) / skin_sum

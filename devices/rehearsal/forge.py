@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from math import exp, sqrt
+from math import ceil, exp, sqrt
 from random import Random
 
 from devices.rehearsal.bar import Bar
+from devices.rehearsal.bath import Bath, bath_of
 from plans.phase import OUTSIDE, WARMING, PhaseKind
 from plans.plan import Plan, Step, StepKind
 from plans.shapes import Section
@@ -13,10 +14,19 @@ from plans.shapes import Section
 ROOM = 293.15
 """Temperature of the smithy, and of the work before it is first heated [K]."""
 _RADIATION = 5.670374419e-8
-_OIL = 328.0
 _ANVIL = 330.0
+_HELD_LOW = 0.25
+"""By so much of what the fire is above the heat it is kept lower than the plan has it, where nothing is struck."""
+_CREEPS_LESS = 0.3
+"""So much of what the gas creeps up by else is noticed late there."""
+_LONGEST_STEP = 2.0
+"""A longer moment, one of a long wait, goes by in steps no longer than this [s]; in it the gas is looked after."""
+_DEEPEST_CHILL = 3.0
+"""However much cold work lies in it, the fire falls by no more than this: the smith gives it more gas [K/s]."""
 _LATEST_SECTION = Section(0.025, 0.025)
 """For a plan that names no section at all [m]."""
+_BENCH = Bath(ROOM, 1500.0, 1500.0, 1500.0)
+"""An hour at the bench is played in a minute, so the work has to cool as much in it; a dip may follow it at once."""
 
 
 class Forge:
@@ -42,6 +52,7 @@ class Forge:
         self._lining = self._burner
         self._wander = 0.0
         self._chill = 0.0
+        self._creeps = 1.0
         self._surge = 0.0
         self._surge_left = 0.0
         self._scale = 0.6
@@ -52,6 +63,7 @@ class Forge:
         self._phase = PhaseKind.READY
         self._heat: tuple[int, int] = (-1, 0)
         self._oven = ROOM
+        self._bath = _BENCH
 
     @property
     def fire(self) -> float:
@@ -73,9 +85,17 @@ class Forge:
             self._reshape(step, heat)
             self._heat = (number, heat)
         if target := step.target(heat):
-            self._burner = target.fire
+            self._burner, self._creeps = target.fire, 1.0
+            if all(part.kind is not PhaseKind.STRIKE for part in step.phases):
+                # Where nothing is struck the heat itself is what counts: the gas is looked after, and kept low.
+                self._burner -= _HELD_LOW * (target.fire - target.heat_to)
+                self._creeps = _CREEPS_LESS
         if phase is PhaseKind.OVEN:
             self._oven = next((part.at for part in step.phases if part.at), 473.0)
+        if phase is PhaseKind.QUENCH:
+            self._bath = bath_of(next((part.medium for part in step.phases if part.kind is phase), ""))
+        elif phase is PhaseKind.DIP or phase is PhaseKind.BENCH:
+            self._bath = _BENCH
         came_from, self._phase = self._phase, phase
         if phase in WARMING and came_from not in WARMING:
             # The door stands open for as long as it takes to lay the work in.
@@ -87,35 +107,47 @@ class Forge:
             self._scale = min(self._scale, self._chance.uniform(0.1, 0.4))
             self._flux *= 0.3
 
+    def turn_down(self) -> None:
+        """Give the fire a little less gas for a while, as it is too hot for the heat."""
+        if self._surge >= 0.0:
+            self._surge, self._surge_left = -self._chance.uniform(10.0, 20.0), 60.0
+
     def step(self, seconds: float) -> None:
-        """Let a short while go by [s]: fire, draught and surges move, and the work takes up heat or gives it off."""
-        self._breathe(seconds)
+        """Let a while go by [s]: fire, draught and surges move, and the work takes up heat or gives it off."""
+        for _ in range(parts := ceil(seconds / _LONGEST_STEP)):
+            self._breathe(seconds / parts, surges=parts == 1)
+            self._warm(seconds / parts)
+
+    def _warm(self, seconds: float) -> None:
         bar, phase = self.bar, self._phase
         skin = bar.skin
         emissivity = 0.72 + 0.14 * self._scale - 0.06 * self._flux
+        radiated, sent_back, moved = emissivity * _RADIATION * skin**3, 0.0, 0.0
         if phase in WARMING:
-            fire = self.fire
-            flux = emissivity * _RADIATION * (fire**4 - skin**4) + 45.0 * (fire - skin)
-            load = flux * bar.outside * min(self._length or 0.2, 0.3)
-            self._chill += load / 4000.0 * seconds
-            self._scale += (1.0 - self._scale) * seconds / 90.0
+            around, moved = self.fire, 45.0
+            sent_back = emissivity * _RADIATION * around**4
+            load = (sent_back - radiated * skin + moved * (around - skin)) * bar.outside * min(self._length or 0.2, 0.3)
+            self._chill += max(0.0, min(load / 4000.0, _DEEPEST_CHILL)) * seconds
+            self._scale += (1.0 - self._scale) * (1.0 - exp(-seconds / 90.0))
         elif phase is PhaseKind.READY or phase in OUTSIDE:
-            moved = 16.0 if phase is PhaseKind.STRIKE else 9.0
-            flux = emissivity * _RADIATION * (ROOM**4 - skin**4) + (moved + self._draught) * (ROOM - skin)
-            if phase is PhaseKind.STRIKE:
-                flux += self._blow(seconds) * (_ANVIL - skin)
+            around, moved = ROOM, (16.0 if phase is PhaseKind.STRIKE else 9.0) + self._draught
+            sent_back = emissivity * _RADIATION * ROOM**4
             if skin > 900.0:
-                self._scale += (1.0 - self._scale) * seconds / 40.0
-        elif phase is PhaseKind.QUENCH:
-            # Vapour, then boiling, then plain oil; round figures from memory.
-            conductance = 800.0 if skin > 1000.0 else 3000.0 if skin > 650.0 else 500.0
-            flux = conductance * (_OIL - skin)
+                self._scale += (1.0 - self._scale) * (1.0 - exp(-seconds / 40.0))
         elif phase is PhaseKind.OVEN:
-            flux = 0.8 * _RADIATION * (self._oven**4 - skin**4) + 20.0 * (self._oven - skin)
+            around, moved = self._oven, 20.0
+            radiated = 0.8 * _RADIATION * skin**3
+            sent_back = 0.8 * _RADIATION * around**4
         else:
-            # An hour at the bench is played in a minute, so the work has to cool as much in it.
-            flux = 1500.0 * (ROOM - skin)
-        bar.step(seconds, flux)
+            radiated = 0.0
+            around, moved = self._bath.kelvin, self._bath.conductance(skin)
+        flux = sent_back - radiated * skin + moved * (around - skin)
+        steepness = 4.0 * radiated + moved
+        if phase is PhaseKind.STRIKE:
+            blow = self._blow(seconds)
+            flux += blow * (_ANVIL - skin)
+            steepness += blow
+        bar.step(seconds, flux, steepness)
 
     def _reshape(self, step: Step, heat: int) -> None:
         section = step.section_at(heat)
@@ -128,16 +160,16 @@ class Forge:
         self._section = section
         self.bar.reshape(section, self._length)
 
-    def _breathe(self, seconds: float) -> None:
+    def _breathe(self, seconds: float, surges: bool) -> None:
         """The fire follows the burner and wanders (Ornstein-Uhlenbeck, 7 K, 60 s); draughts and surges come and go."""
         chance = self._chance
         if self._surge_left > 0.0:
             self._surge_left -= seconds
         else:
             self._surge = 0.0
-            if chance.random() < seconds / 900.0:
+            if surges and chance.random() < seconds / 900.0:
                 # The gas creeps up for a while before he notices.
-                self._surge = chance.uniform(30.0, 70.0)
+                self._surge = self._creeps * chance.uniform(30.0, 70.0)
                 self._surge_left = chance.uniform(60.0, 150.0)
         self._lining += (self._burner + self._surge - self._lining) * (1.0 - exp(-seconds / 25.0))
         kept = exp(-seconds / 60.0)

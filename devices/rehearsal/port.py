@@ -5,16 +5,22 @@ from __future__ import annotations
 import os
 import tty
 
+from devices.errors import DeviceError
+
 
 class Cable:
     """A pseudo-terminal in raw mode: what `send` writes at one end is read from the serial port at `path`.
 
     Raises:
-        OSError: the system has no pseudo-terminal to give.
+        DeviceError: the system has no pseudo-terminal to give.
     """
 
     def __init__(self) -> None:
-        self._master, self._slave = os.openpty()
+        try:
+            self._master, self._slave = os.openpty()
+        except OSError as error:
+            what = f"the system has no pseudo-terminal to give ({error.strerror or error})"
+            raise DeviceError("a rehearsal", what, "Close programs that stand in terminals, and try again.") from error
         try:
             # Without raw mode the line discipline would echo and edit what passes.
             tty.setraw(self._slave)

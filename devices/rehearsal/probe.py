@@ -9,6 +9,8 @@ from plans.units import celsius
 
 _LAG = 0.5
 """First-order lag [s]."""
+_EVERY = 0.25
+"""From one line to the next [s]."""
 _JUNK = (b"probe: warming up", b"#?!~~", b"\x1b[2J\x1b[31m\xff\xf0", b"", b"--.-")
 """Lines without a figure in them, so that no pattern takes one for a reading."""
 
@@ -41,9 +43,11 @@ class Probe:
         kept = exp(-seconds / _LAG)
         self._shown = skin if self._shown is None else kept * self._shown + (1.0 - kept) * skin
         degrees = celsius(self._shown) + chance.gauss(0.0, 2.0)
-        if chance.random() < 0.005:
+        # Of the many lines of a long moment one that came, and makes sense, stands for all.
+        lines = seconds / _EVERY
+        if chance.random() < 0.005**lines:
             degrees += chance.choice((-1.0, 1.0)) * chance.uniform(40.0, 250.0)
-        missing = chance.random() < 0.02
+        missing = chance.random() < 0.02**lines
         junk = chance.random() < 0.003
         if missing or self._silent_from <= at < self._silent_until:
             return ()

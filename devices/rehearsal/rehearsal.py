@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import inf
-from random import Random
 from threading import Condition, Thread, current_thread
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -12,17 +11,14 @@ from typing import TYPE_CHECKING
 from devices.profile import Profile, Unit
 from devices.rehearsal.forge import Forge
 from devices.rehearsal.port import Cable
-from devices.rehearsal.probe import Probe
-from devices.rehearsal.smith import Smith
-from plans.phase import PhaseKind
+from devices.rehearsal.smithy import Smithy
+from devices.rehearsal.waits import MOMENT
 from plans.plan import Plan
 from plans.sitting import Said
 
 if TYPE_CHECKING:
     from plans.sitting import Sitting
 
-MOMENT = 0.25
-"""Rehearsal time goes on by this much at once, since the simulated probe sends four lines a second [s]."""
 _ASTRAY_AFTER = 10.0
 """A line that nobody answers for this long, of the machine's own time, is taken to have gone astray [s]."""
 _LATE_BY = 1.0
@@ -48,40 +44,50 @@ class Rehearsal:
     """A simulated forge, smith and probe, on a serial port that a link reads like any other.
 
     Give `port`, `PROFILE` and `clock` to a link and start it, then `start` the rehearsal. From then on, for every
-    quarter of a second of rehearsal time, either a reading comes through the link or `on_quiet` is called; the program
-    hands what came to its sitting, then calls `answer`. Nothing goes on before it has, so the same seed gives the same
-    lines and the same words at the same times, however fast or busy the machine is.
+    moment, a quarter of a second of rehearsal time and more in a long wait, either a reading comes through the link or
+    `on_quiet` is called; the program hands what came to its sitting, then calls `answer`. Nothing goes on before it
+    has, so the same seed gives the same lines and the same words at the same times, however fast or busy the machine
+    is.
 
     Args:
         plan: what the smith follows
         seed: the same one gives the same rehearsal
-        speed: rehearsal seconds in one real second; None for as fast as can be
+        speed: rehearsal seconds in one real second, outside of long waits; None for as fast as can be
 
     Raises:
-        OSError: the system has no pseudo-terminal to give.
+        DeviceError: the system has no pseudo-terminal to give.
     """
 
     def __init__(self, plan: Plan, seed: int, speed: float | None = 1.0) -> None:
-        self.forge = Forge(plan, Random(f"{seed} forge"))
-        """The simulated fire and the work in it."""
-        self._smith = Smith(plan, Random(f"{seed} smith"))
-        self._probe = Probe(Random(f"{seed} probe"))
+        self._smithy = Smithy(plan, seed)
         self._cable = Cable()
         self._thread: Thread | None = None
         # Guards all below, and wakes whoever waits for a change of it.
         self._changed = Condition()
         self._at = 0.0
+        self._moments = 0
+        """How many moments have gone by: each takes as long, however much of the rehearsal's time goes on in it."""
         self._awaited = False
         """A moment has come that nobody has taken up yet."""
         self._answered = True
         self._closed = False
         self._speed = speed
-        self._paced_from = (0.0, 0.0)
+        self._paced_from = (0.0, 0)
 
     @property
     def port(self) -> str:
         """Path of the serial port that the simulated probe is on."""
         return self._cable.path
+
+    @property
+    def forge(self) -> Forge:
+        """The simulated fire and the work in it."""
+        return self._smithy.forge
+
+    @property
+    def hurries(self) -> bool:
+        """Whether a long wait is being run through, faster than the speed has it."""
+        return self._smithy.hurries
 
     def clock(self) -> float:
         """Rehearsal time now [s]; a link's clock, so that a reading carries the time at which its line was sent."""
@@ -89,7 +95,8 @@ class Rehearsal:
 
     @property
     def speed(self) -> float | None:
-        """Rehearsal seconds in one real second; None for as fast as can be. May be set at any time.
+        """Rehearsal seconds in one real second, outside of long waits; None for as fast as can be. May be set at any
+        time.
 
         Raises:
             ValueError: it is set to zero or below.
@@ -132,11 +139,7 @@ class Rehearsal:
                 return
             self._awaited = False
         try:
-            said = self._smith.says(at, sitting)
-            if said is not None:
-                hear(said)
-            state = sitting.state
-            self.forge.place(PhaseKind.READY if state.paused else state.phase, state.step, state.heat)
+            self._smithy.answer(at, sitting, hear)
         finally:
             with self._changed:
                 self._answered = True
@@ -157,26 +160,25 @@ class Rehearsal:
 
     def _run(self, on_quiet: Callable[[float], None]) -> None:
         self._cable.send(_BANNER)
-        while self._wait_for_its_time(self._at + MOMENT):
-            at = self._at + MOMENT
-            self.forge.step(MOMENT)
-            lines = self._probe.lines(at, MOMENT, self.forge.bar.skin)
+        while self._wait_for_its_time():
+            lines = self._smithy.on()
+            at = self._smithy.at
             with self._changed:
-                self._at = at
+                self._at, self._moments = at, self._moments + 1
                 self._awaited, self._answered = True, False
             if not lines or not all(self._cable.send(line) for line in lines):
                 on_quiet(at)
             while not self._wait_for_answer():
                 on_quiet(at)
 
-    def _wait_for_its_time(self, at: float) -> bool:
-        """Wait until it is time for moment `at`; False once closed."""
+    def _wait_for_its_time(self) -> bool:
+        """Wait until it is time for the next moment; False once closed."""
         with self._changed:
             while not self._closed:
                 if self._speed is None:
                     return True
                 real, since = self._paced_from
-                left = real + (at - since) / self._speed - monotonic()
+                left = real + (self._moments + 1 - since) * MOMENT / self._speed - monotonic()
                 if left < -_LATE_BY:
                     self._pace_from_here()
                 if left <= 0:
@@ -190,4 +192,4 @@ class Rehearsal:
             return self._changed.wait_for(lambda: self._answered or self._closed, _ASTRAY_AFTER)
 
     def _pace_from_here(self) -> None:
-        self._paced_from = (monotonic(), self._at)
+        self._paced_from = (monotonic(), self._moments)

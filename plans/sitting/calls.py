@@ -196,7 +196,7 @@ class Call(StrEnum):
         "at heat",
         CallRow(
             Role.PROMPT,
-            advice="say when the soak begins",
+            advice="say when you go on",
             spoken="at heat",
             kind=Kind.NOW,
             bell=(0.0, 0.3),
@@ -205,7 +205,7 @@ class Call(StrEnum):
             marks=("▄█▄ ▄█▄ █████ ", "/\\ /\\ ##### "),
         ),
     )
-    """The skin is at heat, and only the smith may begin the soak."""
+    """The skin is at heat, and only the smith may begin what follows."""
     ARREST = (
         "possible arrest",
         CallRow(

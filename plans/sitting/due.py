@@ -37,9 +37,9 @@ def below_heat(facts: Facts) -> bool:
 
 
 def soaks_by_itself(facts: Facts) -> bool:
-    """Whether the soak begins now, without a word."""
+    """Whether the soak begins now, without a word; in a step that has none, at heat is only called."""
     may = facts.hands.free is not HandsFree.NEVER and not facts.soak_by_word_only
-    return may and not facts.looked and at_heat(facts)
+    return may and not facts.looked and at_heat(facts) and any(p.kind is PhaseKind.SOAK for p in facts.step.phases)
 
 
 def is_only_a_look(facts: Facts, following: PhaseKind, peak: tuple[float, Basis] | None) -> bool:

@@ -156,8 +156,8 @@ def _word(sitting: Sitting, alarm: Call | None, figure: MainFigure, at: float) -
         return TAKE_IT_OUT
     if PROMPTS & state.alarms:
         place = course.after(sitting.plan, state)
-        same_step = place is not None and place.step == state.step
-        if same_step and state.phase is PhaseKind.AIR:
+        once_more = place is not None and place.step == state.step and place.heat > state.heat
+        if once_more and state.phase is PhaseKind.AIR:
             return "back in"
         return "cold enough" if Call.COLD_ENOUGH in state.alarms else "time up"
     if figure.kind is MainFigureKind.THIN_COLD:

@@ -110,7 +110,9 @@ class Telling:
         following = point.phase if point is not None and point.step == standing.state.step else None
         facts = facts_of(standing, standing.now if happened is None else happened)
         floor = quench_floor(standing.plan) if following is PhaseKind.QUENCH else None
-        return due.calls_at_the_end(facts, following, standing.peak, floor, self._soak_left(facts))
+        # Of a long heat the peak takes a while to find: only what is a heat treatment is held against it.
+        peak = standing.peak if following in (PhaseKind.AIR, PhaseKind.QUENCH) else None
+        return due.calls_at_the_end(facts, following, peak, floor, self._soak_left(facts))
 
     def _soak_left(self, facts: Facts) -> float | None:
         """How long a soak by the warm model still likely takes [s]; None in any other phase."""

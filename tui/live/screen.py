@@ -182,7 +182,7 @@ class LiveScreen(Screen[None], Still):
         link = running.source.link_state()
         lost = Call.PROBE_LOST in seen.alarms
         narrow = self.app.size.width - self._arrangement.side < _ROOM_FOR_PROBE
-        probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow)
+        probe = probe_line(sitting.probe_on, link, lost, running.speed, narrow, running.hurries)
         # Without its probe nothing is felt.
         gone = lost or (sitting.probe_on is not None and (link is None or bool(link.trouble)))
         self._probe_is_lost = gone

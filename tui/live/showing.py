@@ -199,7 +199,12 @@ def by_itself(begun: Begun, undo: str) -> str:
 
 
 def probe_line(
-    probe_on: ProbeOn | None, link: LinkState | None, lost: bool, speed: float | None = None, short: bool = False
+    probe_on: ProbeOn | None,
+    link: LinkState | None,
+    lost: bool,
+    speed: float | None = None,
+    short: bool = False,
+    hurries: bool = False,
 ) -> str:
     """How it stands with the probe.
 
@@ -209,10 +214,13 @@ def probe_line(
         lost: whether the sitting has lost it
         speed: of a rehearsal; None for a real sitting
         short: leave out what a second glance can do without
+        hurries: whether a rehearsal runs through a long wait, faster than its speed
     """
     if probe_on is None:
         return "no probe: modelled"
     parts = [] if speed is None else [f"rehearsal {speed:g} x"]
+    if hurries:
+        parts.append("faster through this wait")
     if link is None:
         parts.append("no probe now: modelled")
     elif link.trouble or lost:

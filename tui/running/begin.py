@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from plans.logbook import Logbook, LogbookError, LoggedSitting
-from plans.phase import WARMING
+from plans.phase import IDLE
 from plans.shop import Shop
 from plans.sitting import Hands, Said, Word
 from tui.config import PedalSetting, Settings, read_shop
@@ -80,21 +80,21 @@ def begin_sitting(
         )
         undone.pop_all()
     if request.seed is not None:
-        _to_the_first_fire(logged)
+        _past_the_bench(logged)
     source.set_time(logged.sitting.now)
     return RunningSitting(logged, source, lift)
 
 
-def _to_the_first_fire(logged: LoggedSitting) -> None:
-    """A rehearsal begins where there is something to see: the bench before the first fire counts as done."""
+def _past_the_bench(logged: LoggedSitting) -> None:
+    """A rehearsal begins where there is something to see: bench before the first fire, oven or bath counts as done."""
     said = [Said(0.0, Word.ACKNOWLEDGE)]
     steps = logged.sitting.plan.steps
-    first = next((n for n, step in enumerate(steps) if any(phase.kind in WARMING for phase in step.phases)), 0)
+    first = next((n for n, step in enumerate(steps) if any(phase.kind not in IDLE for phase in step.phases)), 0)
     said += [Said(0.0, Word.ON)] * first
     if first:
         skipped = "the bench step before it counts" if first == 1 else "the bench steps before it count"
-        note = f"a rehearsal: it begins at step {first + 1} of {len(steps)}, the first with a fire; {skipped} as done"
-        said.append(Said(0.0, Word.NOTE, note))
+        begins = f"it begins at step {first + 1} of {len(steps)}, the first that is not bench work"
+        said.append(Said(0.0, Word.NOTE, f"a rehearsal: {begins}; {skipped} as done"))
     logged.begun_with = [event for one in said for event in logged.take(one)]
 
 

@@ -175,6 +175,11 @@ class RunningSitting:
         """Rehearsal seconds in one second; None for a real sitting, or a rehearsal that goes as fast as it can."""
         return self.source.rehearsal.speed if isinstance(self.source, RehearsalSource) else None
 
+    @property
+    def hurries(self) -> bool:
+        """Whether it is a rehearsal that runs through a long wait, faster than its speed."""
+        return isinstance(self.source, RehearsalSource) and self.source.rehearsal.hurries
+
     def change_speed(self, factor: float) -> bool:
         """Make a rehearsal faster or slower.
 

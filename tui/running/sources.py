@@ -249,7 +249,7 @@ class RehearsalSource(Source):
         speed: rehearsal seconds in one second; None for as fast as it can
 
     Raises:
-        OSError: the system has no pseudo-terminal to give.
+        DeviceError: the system has no pseudo-terminal to give.
     """
 
     def __init__(self, plan: Plan, seed: int, speed: float | None) -> None:

@@ -110,8 +110,8 @@ def rehearsal_text(speed: float | None, keys: Mapping[str, str], folder: str) ->
     lines = [
         Content.styled("Nothing here is hot.", "bold $accent"),
         Content(
-            f"Forge, bar, probe and smith are simulated, and go {pace}. It begins at the first heat: "
-            "what is done at the bench before it counts as done."
+            f"Forge, bar, probe and smith are simulated, and go {pace}; long waits, as in an oven, go by in seconds. "
+            "It begins at the first fire, oven or bath: what is done at the bench before it counts as done."
         ),
         Content(""),
         *(Content.assemble((f"  {key:<9}", "bold"), "  ", what) for key, what in rows),

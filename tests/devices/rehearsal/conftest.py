@@ -5,20 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from random import Random
 
 import pytest
 
-from devices.rehearsal.forge import Forge
-from devices.rehearsal.probe import Probe
-from devices.rehearsal.rehearsal import MOMENT
-from devices.rehearsal.smith import Smith
+from devices.rehearsal.smithy import Smithy
 from plans.phase import PhaseKind
 from plans.plan import USUAL_PHASES, Bar, Phase, Plan, Step, StepKind, Target
 from plans.reading import ProbeOn, Reading
 from plans.shapes import Section
 from plans.sitting.engine import Sitting
-from plans.sitting.events import Entry, Said, Tick
+from plans.sitting.events import Begun, Entry, Said, Tick
+from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.words import WordError
 
 
@@ -95,38 +92,63 @@ class Played:
     entries: list[Entry] = field(default_factory=list)
     said: list[Said] = field(default_factory=list)
     """The simulated smith's words."""
+    moments: list[tuple[float, PhaseKind]] = field(default_factory=list)
+    """How much time went on in each moment [s], and in which phase."""
+    begun: list[tuple[Begun, float]] = field(default_factory=list)
+    """The phases that began, each with how hot the skin of the simulated work was then [K]."""
 
 
 Play = Callable[..., Played]
+_BLIND_MOMENTS = {PhaseKind.STRIKE: 1.0, PhaseKind.READY: 1.0, PhaseKind.QUENCH: 0.25}
+_BLIND_MOMENT = 15.0
+"""How much time goes on at once in a rehearsal without a probe, in these phases and in others [s]."""
 
 
 @pytest.fixture(scope="session")
 def play() -> Play:
-    """Play forge, probe, smith and sitting in lock-step, without threads or a port."""
+    """Play forge, probe, smith and sitting in lock-step, without threads or a port.
 
-    def run(plan: Plan, seed: int, human: Iterable[Said] = (), give_up: float = 4 * 3600.0) -> Played:
-        forge, probe = Forge(plan, Random(f"{seed} forge")), Probe(Random(f"{seed} probe"))
-        smith, sitting = Smith(plan, Random(f"{seed} smith")), Sitting(plan, ProbeOn.WORK)
+    `blind`: without the probe, so that the smith goes by the warm model alone, and with longer moments where no second
+    counts, but for what is to be `as_watched`. It takes a sixth of the time, and tells what the model is worth in a
+    world that is not its own.
+    """
+
+    def run(
+        plan: Plan,
+        seed: int,
+        human: Iterable[Said] = (),
+        give_up: float = 4 * 3600.0,
+        blind: bool = False,
+        as_watched: bool = False,
+        hands: Hands = Hands(HandsFree.THERMAL),  # noqa: B008 - frozen
+    ) -> Played:
+        smithy, sitting = Smithy(plan, seed), Sitting(plan, None if blind else ProbeOn.WORK, hands)
         played = Played(sitting)
-        played.entries += sitting.open()
         waiting = sorted(human, key=lambda said: said.at)
+
+        def log(entries: list[Entry]) -> None:
+            played.entries += entries
+            played.begun += [(entry, smithy.forge.bar.skin) for entry in entries if isinstance(entry, Begun)]
+
+        def hear(said: Said) -> None:
+            played.said.append(said)
+            log(sitting.take(said))
+
+        log(sitting.open())
+
         while not sitting.state.finished and played.at < give_up:
-            played.at = at = played.at + MOMENT
-            forge.step(MOMENT)
-            lines = probe.lines(at, MOMENT, forge.bar.skin)
+            if blind and not as_watched and not sitting.exposure.in_the_air:
+                smithy.moment = max(smithy.moment, _BLIND_MOMENTS.get(sitting.state.phase, _BLIND_MOMENT))
+            played.moments.append((smithy.moment, sitting.state.phase))
+            lines = smithy.on()
+            played.at = at = smithy.at
             played.lines += lines
-            heard = Reading(at, float(lines[-1]) + 273.15) if lines else Tick(at)
-            played.entries += sitting.take(heard)
-            said = smith.says(at, sitting)
-            if said is not None:
-                played.said.append(said)
-                played.entries += sitting.take(said)
+            log(sitting.take(Reading(at, float(lines[-1]) + 273.15) if lines and not blind else Tick(at)))
+            smithy.answer(at, sitting, hear)
             while waiting and waiting[0].at <= at:
                 said = waiting.pop(0)
                 with suppress(WordError):
-                    played.entries += sitting.take(Said(at, said.word, said.text))
-            state = sitting.state
-            forge.place(PhaseKind.READY if state.paused else state.phase, state.step, state.heat)
+                    log(sitting.take(Said(at, said.word, said.text)))
         return played
 
     return run

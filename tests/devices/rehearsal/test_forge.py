@@ -128,6 +128,27 @@ def test_an_hour_at_the_bench_is_cold_after_a_minute(plan: Plan) -> None:
     assert until(forge, 90.0)[-1] < 400.0
 
 
+def test_a_long_moment_goes_as_many_short_ones(plan: Plan) -> None:
+    """In the fire and out of it: what a long wait runs through is what would have come of it."""
+    for phase, seconds in ((PhaseKind.FIRE, 600.0), (PhaseKind.AIR, 120.0)):
+        skins = []
+        for moment in (MOMENT, 30.0):
+            forge = hot(plan, 5)
+            forge.place(phase, WELD, 1)
+            for _ in range(int(seconds / moment)):
+                forge.step(moment)
+            skins.append(forge.bar.skin)
+        # The fire wanders by 7 K, and a draught or a surge comes at other times.
+        assert skins[0] == pytest.approx(skins[1], abs=40.0)
+
+
+def test_a_fire_that_is_turned_down_is_cooler_for_a_while(plan: Plan) -> None:
+    forges = [hot(plan, 6) for _ in range(2)]
+    forges[0].turn_down()
+    skins = [mean(until(forge, 55.0)[-40:]) for forge in forges]
+    assert skins[0] < skins[1] - 3.0
+
+
 def test_a_step_that_is_not_in_the_plan_is_ignored(plan: Plan) -> None:
     forge = hot(plan)
     forge.place(PhaseKind.FIRE, 99, 1)

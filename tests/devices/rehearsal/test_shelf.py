@@ -1,37 +1,41 @@
-"""The plans that ship, rehearsed."""
+"""The plans that ship, rehearsed to their ends."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 import pytest
 
-from plans.phase import PhaseKind
-from plans.reader import find_plan
+from plans.phase import WARMING, PhaseKind
+from plans.reader import shelf_plans
 from plans.sitting.calls import Call
-from plans.sitting.events import Begun
+from tests.devices.rehearsal.any_plan import check
 
 pytestmark = pytest.mark.slow
 
+_OUT_OF_THE_FIRE = (PhaseKind.STRIKE, PhaseKind.AIR, PhaseKind.QUENCH)
 
-@pytest.mark.parametrize("name", ["drawknife", "kitchen-billet", "normalize"])
-def test_is_got_through_heat_by_heat_in_the_time_that_such_work_takes(name: str, play: Callable[..., Any]) -> None:
-    plan = find_plan(name, None)
-    played = play(plan, 0)
-    assert played.sitting.state.finished
-    # Bench work is shortened; what is left is minutes a heat, not seconds and not hours.
-    assert 30 * 60.0 < played.at < 150 * 60.0
-    begun = [entry for entry in played.entries if isinstance(entry, Begun)]
-    for number, step in enumerate(plan.steps):
-        kinds = {phase.kind for phase in step.phases}
-        assert {entry.phase for entry in begun if entry.step == number} >= kinds
-        heats = {entry.heat for entry in begun if entry.step == number}
-        assert heats >= set(range(1, step.heats + 1))
-        # Every heat is called out of the fire by its own soak, as the middle and the clock have it.
-        if PhaseKind.SOAK in kinds:
-            called = {call.heat for call in played.sitting.state.calls if call.step == number}
-            assert called >= set(range(1, step.heats + 1))
-    cold = sum(call.call is Call.TOO_COLD for call in played.sitting.state.calls)
-    strikes = any(phase.kind is PhaseKind.STRIKE for step in plan.steps for phase in step.phases)
-    assert cold >= (2 if strikes else 0)
+
+@pytest.mark.parametrize("name", [one.name for one in shelf_plans(None)])
+def test_is_got_through_heat_by_heat(name: str, play: Callable[..., Any]) -> None:
+    """Without a probe, so that the work's true warmth as it comes out tells what the warm model and the plan's figures
+    are worth in a world that shares nothing with them."""
+    plan = next(one.plan for one in shelf_plans(None) if one.name == name)
+    assert plan is not None
+    played = play(plan, 0, give_up=7 * 86400.0, blind=True)
+    check(plan, played)
+    calls = [(called.call, called.step, called.heat) for called in played.sitting.state.calls]
+    off = []
+    for (lay, _), (out, skin) in pairwise(played.begun):
+        if lay.phase not in WARMING or out.phase not in _OUT_OF_THE_FIRE:
+            continue
+        # Every heat is called out of the fire by its own soak, as the middle or the clock has it.
+        assert lay.phase is not PhaseKind.SOAK or (Call.SOAK_DONE, lay.step, lay.heat) in calls
+        target = plan.steps[lay.step].target(lay.heat)
+        assert target is not None
+        off.append(skin - target.heat_to)
+    # The fire wanders, is chilled by what is laid in, and now and then is too hot by some 50 K.
+    assert all(-150.0 < kelvin < 150.0 for kelvin in off)
+    assert not off or -30.0 < sum(off) / len(off) < 60.0

@@ -223,6 +223,13 @@ def test_the_soak_begins_by_itself_at_heat_unless_the_smith_keeps_it_to_himself(
         assert not soaks_by_itself(waits)
 
 
+def test_no_soak_begins_by_itself_in_a_step_that_has_none(soaking: Facts) -> None:
+    straight_out = replace(soaking.step, phases=(Phase(FIRE), Phase(PhaseKind.STRIKE)))
+    in_the_fire = replace(soaking, phase=Phase(FIRE), step=straight_out)
+    assert not soaks_by_itself(in_the_fire)
+    assert calls_due(in_the_fire) == [Call.AT_HEAT]
+
+
 def test_grace_runs_from_the_call_or_from_when_it_could_be_heard(soaking: Facts) -> None:
     called = replace(soaking, prompted_at=180.0)
     assert grace_is_over(called)

@@ -62,7 +62,7 @@ def test_back_from_the_soak_waits_for_the_smith_too(begin: Begin) -> None:
     assert story.phase is FIRE
 
 
-@pytest.mark.parametrize(("step", "phase", "words"), [(0, SOAK, 2), (4, PhaseKind.OVEN, 1)])
+@pytest.mark.parametrize(("step", "phase", "words"), [(2, SOAK, 2), (4, PhaseKind.OVEN, 1)])
 def test_a_tick_does_not_go_over_the_whole_heat_again(
     begin: Begin, steps_alone: Alone, monkeypatch: pytest.MonkeyPatch, step: int, phase: PhaseKind, words: int
 ) -> None:

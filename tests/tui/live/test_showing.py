@@ -216,6 +216,12 @@ def link(trouble: str = "", rate: float | None = 4.0, junk: int = 0, thinned_to:
         (ProbeOn.WORK, link(), {"lost": True}, "probe lost: it says nothing"),
         (ProbeOn.WORK, link(), {"speed": 8.0}, "rehearsal 8 x, probe on work, 4.0/s"),
         (ProbeOn.WORK, link(), {"speed": 8.0, "short": True}, "rehearsal 8 x"),
+        (
+            ProbeOn.WORK,
+            link(),
+            {"speed": 8.0, "short": True, "hurries": True},
+            "rehearsal 8 x, faster through this wait",
+        ),
     ],
 )
 def test_how_it_stands_with_the_probe(

@@ -20,7 +20,7 @@ from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.summary import Progress
 from plans.phase import PhaseKind
-from plans.plan import Plan, StepKind
+from plans.plan import Phase, Plan, StepKind
 from plans.reading import ProbeOn
 from plans.shop import Shop
 from plans.sitting.events import Said, Word
@@ -173,6 +173,16 @@ def test_a_plan_that_begins_at_the_fire_loses_nothing_to_a_rehearsal(book: Logbo
     assert [one.word for one in rehearsed.logged.journal.log.events if isinstance(one, Said)] == [Word.ACKNOWLEDGE]
     rehearsed.say(Word.NOTE, "begun")
     rehearsed.put_away()
+
+
+def test_a_rehearsal_leaves_out_bench_work_and_nothing_else(book: Logbook, plan: Plan) -> None:
+    """Not what is held in an oven before the first fire; and of a plan of bench work alone, nothing."""
+    bench, weld = plan.steps[:2]
+    oven = replace(bench, kind=StepKind.TEMPER, phases=(Phase(PhaseKind.OVEN, seconds=60.0, at=473.15),))
+    for steps, begins_at in (((bench, oven, weld), 1), ((bench, bench), 0)):
+        rehearsed = sit(rehearsal_of(partial(replace, plan, steps=steps), 7, None), book)
+        assert rehearsed.sitting.state.step == begins_at
+        rehearsed.put_away()
 
 
 def test_a_rehearsal_is_not_gone_on_with_without_its_forge(book: Logbook, plan: Plan, another: Another) -> None:
