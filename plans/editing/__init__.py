@@ -17,12 +17,7 @@ if TYPE_CHECKING:
     from plans.editing.history import History as History
     from plans.editing.new_step import with_new_step as with_new_step
     from plans.editing.order import Part as Part
-    from plans.editing.parts import (
-        added as added,
-        moved as moved,
-        removed as removed,
-        repeated as repeated,
-    )
+    from plans.editing.parts import added as added, moved as moved, removed as removed, repeated as repeated
     from plans.editing.plan_toml import MADE_FROM as MADE_FROM, toml_of as toml_of
     from plans.editing.remaking import Remade as Remade, remake as remake
     from plans.editing.setting import key_at as key_at

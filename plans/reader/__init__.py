@@ -41,7 +41,13 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.reader.answer_file import MADE_FROM as MADE_FROM, made_from as made_from, read_answers as read_answers
+    from plans.reader.answer_file import (
+        MADE_FROM as MADE_FROM,
+        AnswerFile as AnswerFile,
+        made_from as made_from,
+        read_answer_file as read_answer_file,
+        read_answers as read_answers,
+    )
     from plans.reader.answer_keys import AnswerKeys as AnswerKeys
     from plans.reader.declaring import (
         Key as Key,

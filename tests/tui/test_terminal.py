@@ -138,7 +138,7 @@ def test_a_sitting_that_nothing_was_said_to_is_not_kept(terminal: Open, home: Pa
 def test_a_rehearsal_answers_for_itself_and_is_left(terminal: Open, home: Path) -> None:
     """Without colours: each says what it is made of, where there are true ones."""
     one = rehearse(terminal, NO_COLOR="1", COLORTERM="truecolor")
-    one.until(large="4/12")
+    one.until(large="4/18")
     one.press("\x03")
     assert one.end() == 0
     one.assert_restored()

@@ -25,9 +25,11 @@ async def test_what_is_looked_at_for_a_while_is_worked_out(stage: StageMaker, mo
     monkeypatch.setattr("tui.shelf.side._RESTS", 0.001)
     minutes = round(plan_times(find_plan("drawknife", None), Shop()).in_the_fire / 60)
     async with stage(first=Shelf(), size=(120, 35)) as on:
-        await on.settled(lambda: "in the fire" in words(on))
+        plans = on.app.screen.query_one(OptionList)
+        plans.highlighted = plans.get_option_index("plan drawknife")
+        await on.settled(lambda: "from edge" in words(on) and "in the fire" in words(on))
         hours, left = divmod(minutes, 60)
-        assert f"23 heats, about {hours} h {left} min in the fire" in words(on)
+        assert f"24 heats, about {hours} h {left} min in the fire" in words(on)
         assert "from edge: 1084, 30 x 8 mm, 150 mm" in words(on)
         (picture,) = on.app.screen.query(ScaleView)
         await on.pilot.pause()
