@@ -263,8 +263,9 @@ def _patterned(piece: _Piece) -> bool:
 
 _PARTS: Final[tuple[tuple[Part, Callable[[_Piece], bool], Callable[[_Piece], _Made]], ...]] = (
     (Part.BEND_TANGS, lambda piece: piece.of.what is What.DRAWKNIFE and piece.of.is_tanged, _bend_tangs),
-    (Part.STRAIGHTEN, _edged, _straighten),
     (Part.NORMALIZE, lambda _: True, _normalize),
+    # from the last of its heats it comes black into this one, and not far hotter than a dull red, as from the anvil
+    (Part.STRAIGHTEN, _edged, _straighten),
     (Part.PROFILE, _edged, _bench(Part.PROFILE)),
     (Part.HARDEN, _hardens, _harden),
     (Part.TEMPER, _hardens, _temper),
