@@ -22,6 +22,7 @@ class Place(StrEnum):
     LOG = "log"
     REVIEW = "review"
     RECKONER = "reckoner"
+    MAKER = "maker"
 
 
 class Meaning(StrEnum):
@@ -30,7 +31,12 @@ class Meaning(StrEnum):
     AHEAD = "go ahead: the next thing, or the chosen one"
     LEAVE = "leave, or back to where you came from"
     BACK = "take the last thing back"
+    AGAIN = "what was taken back was right"
     NOTE = "leave a line for the log"
+    ONCE_MORE = "once more: a heat, or a step"
+    WHY = "what a figure stands on"
+    WRITE = "write a plan: begin one, or put it in its file"
+    BY_HAND = "change a plan by hand"
 
 
 @record
@@ -71,7 +77,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action(
         "undo", "u", "undo", "take the last word back, as if it had not been said", Place.SITTING, meaning=Meaning.BACK
     ),
-    Action("redo", "y", "redo", "the word that was taken back was right", Place.SITTING),
+    Action("redo", "y", "redo", "the word that was taken back was right", Place.SITTING, meaning=Meaning.AGAIN),
     Action("earlier", "e", "earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
     Action("note", "n", "note", "leave a line for the log", Place.SITTING, meaning=Meaning.NOTE),
     Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
@@ -79,7 +85,24 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("mute", "m", "mute", "bell and voice off, or on again", Place.SITTING),
     Action("talk", "v", "talk", "how much is said aloud: all, normal, few, nothing", Place.SITTING, False),
     Action("pause", "p", "pause", "stand still, or go on after a pause", Place.SITTING),
-    Action("repeat", "r", "one heat more", "one heat more of this step than was planned", Place.SITTING, False),
+    Action(
+        "repeat",
+        "r",
+        "one heat more",
+        "one heat more of this step than was planned",
+        Place.SITTING,
+        False,
+        Meaning.ONCE_MORE,
+    ),
+    Action(
+        "keep-heats",
+        "w",
+        "write heats",
+        "write the heats that were done or asked for into a copy of the plan",
+        Place.SITTING,
+        False,
+        meaning=Meaning.WRITE,
+    ),
     Action("on", "s", "next step", "this step is reached: on to the next one", Place.SITTING, False),
     Action("back", "b", "back", "begin the phase before this one again", Place.SITTING, False),
     Action("faster", "plus", "faster", "a rehearsal twice as fast", Place.SITTING, False),
@@ -117,6 +140,17 @@ ACTIONS: Final[tuple[Action, ...]] = (
         at_once=True,
     ),
     Action(
+        "shelf.make", "w", "write a plan", "write a plan for what shall be made", Place.SHELF, meaning=Meaning.WRITE
+    ),
+    Action(
+        "shelf.change",
+        "h",
+        "change",
+        "change the chosen plan; of one that ships with heatbook, a copy",
+        Place.SHELF,
+        meaning=Meaning.BY_HAND,
+    ),
+    Action(
         "shelf.reckoner",
         "k",
         "reckoner",
@@ -145,6 +179,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "keep the factors that this sitting taught for those that come, in the shop file",
         Place.REVIEW,
     ),
+    Action(
+        "review.keep-heats",
+        "w",
+        "write heats",
+        "write the heats that were done into a copy of the plan",
+        Place.REVIEW,
+        meaning=Meaning.WRITE,
+    ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
     Action(
         "reckoner.further",
@@ -152,6 +194,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "basis, sources",
         "what the answer stands on, then further down there",
         Place.RECKONER,
+        meaning=Meaning.WHY,
     ),
     Action("reckoner.nearer", "pageup", "nearer", "further up there, then the answer again", Place.RECKONER, False),
     Action(
@@ -160,6 +203,44 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "back",
         "to the row of questions, then out of the reckoner",
         Place.RECKONER,
+        meaning=Meaning.LEAVE,
+    ),
+    Action(
+        "maker.write",
+        "w",
+        "write it down",
+        "put the plan in its file, in your own folder, so that it stands on the shelf",
+        Place.MAKER,
+        meaning=Meaning.WRITE,
+    ),
+    Action(
+        "maker.why", "pagedown", "why", "where a figure comes from, and what it means", Place.MAKER, meaning=Meaning.WHY
+    ),
+    Action(
+        "maker.doubts", "exclamation_mark", "doubts", "to what does not add up; enter leads to its answer", Place.MAKER
+    ),
+    Action(
+        "maker.by-hand",
+        "h",
+        "by hand",
+        "to the steps of the plan, to change them",
+        Place.MAKER,
+        meaning=Meaning.BY_HAND,
+    ),
+    Action("maker.add", "j", "add a step", "a step more, below the chosen one", Place.MAKER),
+    Action("maker.repeat", "r", "once more", "the chosen step once more", Place.MAKER, meaning=Meaning.ONCE_MORE),
+    Action("maker.split", "z", "in two", "the chosen step in two, after some of its heats", Place.MAKER),
+    Action("maker.raise", "less_than_sign", "up", "the chosen step one place up", Place.MAKER),
+    Action("maker.lower", "greater_than_sign", "down", "the chosen step one place down", Place.MAKER),
+    Action("maker.take-out", "delete", "take out", "take the chosen step or bar out of the plan", Place.MAKER),
+    Action("maker.undo", "u", "undo", "take the last change of the plan back", Place.MAKER, meaning=Meaning.BACK),
+    Action("maker.redo", "y", "redo", "the change that was taken back was right", Place.MAKER, meaning=Meaning.AGAIN),
+    Action(
+        "maker.leave",
+        "escape,q",
+        "back",
+        "to the row at the top, then out; what is not written down is asked about",
+        Place.MAKER,
         meaning=Meaning.LEAVE,
     ),
 )
@@ -201,6 +282,10 @@ _SHOWN_KEYS: Final = {
     "full_stop": ".",
     "comma": ",",
     "slash": "/",
+    "exclamation_mark": "!",
+    "less_than_sign": "<",
+    "greater_than_sign": ">",
+    "delete": "del",
 }
 
 

@@ -15,6 +15,8 @@ ROOM = 293.15
 """Temperature of the smithy, and of the work before it is first heated [K]."""
 _RADIATION = 5.670374419e-8
 _ANVIL = 330.0
+_STILL_TOO_HOT = 30.0
+"""By so much the fire may still be hotter than the plan has it when work is laid in [K]."""
 _HELD_LOW = 0.25
 """By so much of what the fire is above the heat it is kept lower than the plan has it, where nothing is struck."""
 _CREEPS_LESS = 0.3
@@ -100,6 +102,8 @@ class Forge:
         if phase in WARMING and came_from not in WARMING:
             # The door stands open for as long as it takes to lay the work in.
             self._chill += self._chance.uniform(15.0, 40.0)
+            # Into a fire that is far too hot he lays nothing: it has come down before, in time that is not rehearsed.
+            self._lining = min(self._lining, self._burner + _STILL_TOO_HOT)
             if step.kind is StepKind.WELD:
                 self._flux = 1.0
         if phase is PhaseKind.STRIKE:

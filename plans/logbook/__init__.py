@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned
     from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.header import Header as Header
-    from plans.logbook.heats import heat_figures as heat_figures
+    from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
     from plans.logbook.learned_json import learned_record as learned_record
     from plans.logbook.log import Log as Log

@@ -26,10 +26,7 @@ _MOSTLY = 0.8
 
 def heat_figures(sitting: Sitting) -> SittingFigures:
     """The figures of a sitting, finished or not, without what it cost the steel and what it tells of the shop."""
-    state = sitting.state
-    by_heat: dict[tuple[int, int], list[PhaseSpan]] = {}
-    for span in phase_spans(state, sitting.now):
-        by_heat.setdefault((span.step, span.heat), []).append(span)
+    state, by_heat = sitting.state, _by_heat(sitting)
     skin = Skin(sitting.believed, sitting.warm, spans_by_model(state, sitting.now))
     pauses = standstills(state, sitting.now)
     heats: dict[int, list[HeatFigures]] = {}
@@ -44,6 +41,23 @@ def heat_figures(sitting: Sitting) -> SittingFigures:
         calls=tuple(map(_as_kept, state.calls)),
         notes=tuple(state.notes),
     )
+
+
+def heats_done(sitting: Sitting) -> dict[int, int]:
+    """How many heats of each step (from 0) were done so far; quick to ask, as nothing is looked up of the skin."""
+    done: dict[int, int] = {}
+    for (number, heat), parts in _by_heat(sitting).items():
+        if any(part.phase not in IDLE for part in parts):
+            done[number] = done.get(number, 0) + (_end(sitting, number, heat, parts) is HeatEnd.DONE)
+    return done
+
+
+def _by_heat(sitting: Sitting) -> dict[tuple[int, int], list[PhaseSpan]]:
+    """The phases of each heat, by the number of its step and its own."""
+    found: dict[tuple[int, int], list[PhaseSpan]] = {}
+    for span in phase_spans(sitting.state, sitting.now):
+        found.setdefault((span.step, span.heat), []).append(span)
+    return found
 
 
 def _as_kept(called: Called) -> Called:

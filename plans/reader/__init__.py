@@ -41,7 +41,13 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.reader.answer_file import MADE_FROM as MADE_FROM, made_from as made_from, read_answers as read_answers
+    from plans.reader.answer_file import (
+        MADE_FROM as MADE_FROM,
+        AnswerFile as AnswerFile,
+        made_from as made_from,
+        read_answer_file as read_answer_file,
+        read_answers as read_answers,
+    )
     from plans.reader.answer_keys import AnswerKeys as AnswerKeys
     from plans.reader.declaring import (
         Key as Key,
@@ -51,6 +57,7 @@ if TYPE_CHECKING:
         read_keys as read_keys,
         write_keys as write_keys,
     )
+    from plans.reader.key_help import key_meanings as key_meanings, word_meanings as word_meanings
     from plans.reader.keys import (
         LENGTH as LENGTH,
         MOST_HEATS as MOST_HEATS,
@@ -86,6 +93,7 @@ if TYPE_CHECKING:
     from plans.reader.plan_text import read_plan as read_plan
     from plans.reader.value_types import (
         AUTO as AUTO,
+        Choice as Choice,
         Choices as Choices,
         Count as Count,
         Line as Line,

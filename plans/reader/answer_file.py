@@ -8,6 +8,7 @@ from typing import Final
 from plans.errors import Fault, FaultKind, PlanError
 from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import read_keys
+from plans.record import record
 from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, parse_toml, read_toml
 
 MADE_FROM: Final = "made_from"
@@ -16,7 +17,24 @@ MOST_BYTES: Final = 1_000_000
 """A larger file holds no answers, and is not read to its end."""
 
 
-def read_answers(path: Path) -> AnswerKeys:
+@record(eq=False)
+class AnswerFile:
+    """A file that holds answers."""
+
+    keys: AnswerKeys
+    """The answers."""
+    toml: TomlText
+    """What stands in the file."""
+
+    def fault(self, answer: str, what: str, hint: str, kind: FaultKind = FaultKind.VALUE) -> Fault:
+        """What is to be said of an answer, with its line where it stands in the file; the rest as in `Fault`."""
+        within = (MADE_FROM,) if MADE_FROM in self.toml.values else ()
+        table = self.toml.values[MADE_FROM] if within else self.toml.values
+        line = TomlFaults(self.toml).line((*within, answer)) if answer in table else None
+        return Fault(self.toml.file, line, answer, "", what, hint, kind)
+
+
+def read_answer_file(path: Path) -> AnswerFile:
     """Read answers from a file: its keys, or those of the table [made_from] of a plan.
 
     Raises:
@@ -29,7 +47,16 @@ def read_answers(path: Path) -> AnswerKeys:
     if MADE_FROM not in toml.values and "step" in toml.values:
         what, hint = "this plan was not made from answers", "write the answers into a file of their own"
         raise PlanError([Fault(toml.file, None, "", "", what, hint, FaultKind.FILE)])
-    return _answers(toml)
+    return AnswerFile(_answers(toml), toml)
+
+
+def read_answers(path: Path) -> AnswerKeys:
+    """Read answers from a file: its keys, or those of the table [made_from] of a plan.
+
+    Raises:
+        PlanError: the file can't be read or used; it holds every fault that was found.
+    """
+    return read_answer_file(path).keys
 
 
 def made_from(text: str, file: str) -> AnswerKeys | None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
@@ -49,7 +50,7 @@ HEADERS: Final = {
 
 
 @cache
-def meanings(declared: type[DataclassInstance]) -> dict[str, str]:
+def key_meanings(declared: type[DataclassInstance]) -> dict[str, str]:
     """What each key of a table means, by its attribute: the docstring under it."""
     (tree,) = ast.parse(inspect.getsource(declared)).body
     assert isinstance(tree, ast.ClassDef)
@@ -61,9 +62,22 @@ def meanings(declared: type[DataclassInstance]) -> dict[str, str]:
     return found
 
 
+@cache
+def word_meanings(words: type[StrEnum]) -> dict[str, str]:
+    """What each of a few words means, by how it is written: the docstring under it."""
+    (tree,) = ast.parse(inspect.getsource(words)).body
+    assert isinstance(tree, ast.ClassDef)
+    found = {}
+    for one, after in zip(tree.body, tree.body[1:], strict=False):
+        match one, after:
+            case ast.Assign(targets=[ast.Name(id=name)]), ast.Expr(value=ast.Constant(value=str(text))):
+                found[words[name].value] = " ".join(text.split())
+    return found
+
+
 def described(declared: type[DataclassInstance]) -> dict[str, tuple[Key, str]]:
     """Each key of a table by its attribute: its declaration, and all that is to be said of it in one paragraph."""
-    return {name: (one, _paragraph(one, meanings(declared)[name])) for name, one in keys_of(declared).items()}
+    return {name: (one, _paragraph(one, key_meanings(declared)[name])) for name, one in keys_of(declared).items()}
 
 
 def _paragraph(one: Key, meaning: str) -> str:

@@ -1,7 +1,8 @@
 """The JSON Schema of plan files, for editors and for whoever writes plans by program.
 
 It is made from the declarations in plans/reader/keys.py and ships as plans/plan.schema.json; when they have changed,
-`python -m plans.reader.schema` writes it anew, and with it the page on all keys, plans/plan.keys.md.
+`python -m plans.reader.schema` writes it anew, and with it the page on all keys, plans/plan.keys.md, and the table of
+keys in the README.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from plans.quantities import SECTION, Dimension, pattern
 from plans.quantity_grammar import LONGEST, LONGEST_SECTION
 from plans.reader.declaring import ManyNested, Nested
 from plans.reader.key_help import described, page
+from plans.reader.key_table import README_FILE, readme
 from plans.reader.keys import TABLES, PlanKeys
 from plans.reader.value_types import (
     AUTO,
@@ -175,3 +177,4 @@ def _name(of: str) -> str:
 if __name__ == "__main__":
     SCHEMA_FILE.write_text(schema_text(), "utf-8")
     PAGE_FILE.write_text(page(), "utf-8")
+    README_FILE.write_text(readme(), "utf-8")

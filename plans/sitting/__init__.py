@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.sitting.as_done import heats_as_done as heats_as_done
     from plans.sitting.believed import Believed as Believed
     from plans.sitting.call_row import Shape as Shape
     from plans.sitting.calls import (

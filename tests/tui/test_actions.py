@@ -9,6 +9,7 @@ from tui.actions import ACTIONS, BY_ID, Action, Place, bindings, clashes, keys_o
 from tui.app import HeatbookApp
 from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
+from tui.maker.screen import MakerScreen
 from tui.reckoner.screen import ReckonerScreen
 from tui.review.screen import ReviewScreen
 from tui.screens.log import LogScreen
@@ -22,6 +23,7 @@ OWNERS = {
     Place.LOG: LogScreen,
     Place.REVIEW: ReviewScreen,
     Place.RECKONER: ReckonerScreen,
+    Place.MAKER: MakerScreen,
 }
 
 

@@ -29,12 +29,12 @@ from plans.sitting.spoken.talk import Talk
 from plans.units import Units
 from tests.inches import metric
 from tui.reckoner.answer_pane import AnswerPane
-from tui.reckoner.fields import Fields
-from tui.reckoner.question_row import QuestionRow
+from tui.reckoner.fields import QuestionFields
 from tui.reckoner.questions import QUESTIONS
 from tui.running.requests import LogList, Reckoner, Shelf
 from tui.shelf.plan_text import plan_text
 from tui.widgets.lines import SplitLine
+from tui.widgets.question_row import QuestionRow
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
@@ -154,7 +154,7 @@ async def test_the_reckoner(stage: StageMaker) -> None:
             await on.pilot.pause()
             await on.pilot.pause()
             assert metric(screen(on) + "\n" + answer(on)) == [], name
-            fields = on.app.screen.query_one(Fields)
+            fields = on.app.screen.query_one(QuestionFields)
             for place in range(fields.count if name != "steels" else 0):
                 entry = await fields.go_to(place)
                 await on.pilot.pause()

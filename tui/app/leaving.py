@@ -50,9 +50,11 @@ async def _back_to_the_shelf(app: Shell) -> None:
 
 
 def ask_to_quit(app: Shell, in_hand: SittingInHand) -> None:
-    """Leave the program; where a sitting is in hand, ask first."""
+    """Leave the program; where a sitting is in hand, or the screen has something that would be lost, ask first."""
     from tui.screens import QuestionScreen
 
+    if (asks := getattr(app.screen, "asks_to_leave", None)) is not None and asks(app.leave):
+        return
     if not in_hand.seen:
         app.leave()
     elif not isinstance(app.screen, QuestionScreen):

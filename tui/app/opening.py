@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Coroutine
 from typing import TYPE_CHECKING, Any
 
-from tui.running import First, LogList, Outcome, Reckoner, ReviewRequest, RunRequest, Shelf
+from tui.running import First, LogList, Maker, Outcome, Reckoner, ReviewRequest, RunRequest, Shelf
 
 if TYPE_CHECKING:
     from tui.app.in_hand import SittingInHand
@@ -45,6 +45,10 @@ class Opening:
                 from tui.reckoner import open_reckoner
 
                 await open_reckoner(self._app)
+            case Maker():
+                from tui.maker import open_maker
+
+                await open_maker(self._app, what)
             case Shelf():
                 from tui.shelf import open_shelf
 

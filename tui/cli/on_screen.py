@@ -20,11 +20,12 @@ _FRAMES = "200"
 after one waits for the next, a twentieth of the time until the first screen can be used."""
 
 
-def show(first: First) -> int:
+def show(first: First, otherwise: str = "heatbook run PLAN --no-screen") -> int:
     """Run the screen; what is to be said about it comes when the terminal is restored.
 
     Args:
         first: what it opens
+        otherwise: the command that does as much without a terminal
 
     Returns:
         the exit status: 0 done, 1 failed or no terminal
@@ -32,7 +33,7 @@ def show(first: First) -> int:
     where = {"standard input": sys.stdin, "standard error": sys.stderr}
     if missing := [name for name, stream in where.items() if not stream.isatty()]:
         needs = f"the screen needs a terminal, and {' and '.join(missing)} {'are' if len(missing) > 1 else 'is'} none"
-        print(f"heatbook: {needs}; without a screen: heatbook run PLAN --no-screen", file=sys.stderr)
+        print(f"heatbook: {needs}; without a screen: {otherwise}", file=sys.stderr)
         return 1
     # What is loaded and made until the screen stands there stays: no garbage is looked for among it, then or later.
     gc.disable()

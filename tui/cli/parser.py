@@ -114,23 +114,39 @@ def _fill_run(run: argparse.ArgumentParser, _: Sequence[str]) -> None:
 
 def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = plan.add_subparsers(dest="action", required=True, metavar="ACTION")
-    listed = _add(kinds, "list", "plan", "the plans at hand")
+    named = "a plan's name, the path of its file, or log:ID for the plan that a sitting was run by"
+    listed = _add(kinds, "list", "plan_list", "the plans at hand")
     words = "those alone that have all these words: in title, steels, steps, or what they are about"
     listed.add_argument("--find", nargs="+", default=[], metavar="WORD", help=words)
-    check = _add(kinds, "check", "plan", "read a plan file and say what is wrong with it")
-    check.add_argument("file", metavar="FILE")
-    copy = _add(kinds, "copy", "plan", "copy a plan, or a piece of the reckoner, to make it your own")
-    copy.add_argument("plan", metavar="PLAN")
-    copy.add_argument("file", metavar="FILE")
+    show = _add(kinds, "show", "plan_show", "a whole plan, to read before the fire")
+    show.epilog = (
+        "Bars and their mass, every step with its sections, heats, limits and times, where the steel goes, what the "
+        "plan takes, and what in it does not add up. Times are those of the warm model, in your shop. A plan that was "
+        "made tells from which answers, and what in it the maker would have otherwise today."
+    )
+    show.add_argument("plan", metavar="PLAN", help=named)
+    check = _add(kinds, "check", "plan_check", "read a plan file and say what is wrong with it")
+    check.add_argument("file", metavar="FILE", help="the path of the file")
+    copy = _add(kinds, "copy", "plan_copy", "copy a plan, or a piece of the reckoner, to make it your own")
+    copy.add_argument("plan", metavar="PLAN", help=f"{named}; or a piece's name")
+    copy.add_argument("file", metavar="FILE", help="where to, a new file that ends in .toml")
     make = _add(kinds, "make", "plan_make", "write a plan from what shall be made")
     make.epilog = (
         "Without --from, on the screen. The answers stand in TOML: `what`, `build`, `length` and so on, as the page on "
-        "the keys of a plan has them under [made_from]; a plan that was made is taken as well."
+        "the keys of a plan has them under [made_from]; a plan that was made is taken as well. What does not add up is "
+        "said on standard error; where the work would fail by it, the exit status is 1."
     )
     make.add_argument("--from", dest="answers", metavar="ANSWERS.toml", help="what shall be made")
     make.add_argument("--out", metavar="PLAN.toml", help="where to write the plan (standard output)")
     make.add_argument("--rack", action="store_true", help="take bars of your rack where they will do")
-    for parser in (listed, check, make):
+    diff = _add(kinds, "diff", "plan_diff", "what differs between two plans")
+    diff.epilog = (
+        "Steps are told by title and kind, wherever they stand; figures by what they are, whatever units they are "
+        "written in. Exit status: 0 alike, 1 different, 2 one of them can't be read, or wrong usage."
+    )
+    diff.add_argument("before", metavar="A", help=named)
+    diff.add_argument("after", metavar="B", help="likewise")
+    for parser in (listed, show, check, make, diff):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 
 

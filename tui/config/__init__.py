@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         units_set as units_set,
     )
     from tui.config.pedal_key import keep_pedal_key as keep_pedal_key
+    from tui.config.plan_copy import copy_with_heats as copy_with_heats
     from tui.config.settings import (
         PROFILE as PROFILE,
         PedalSetting as PedalSetting,

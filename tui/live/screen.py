@@ -16,7 +16,7 @@ from textual.widget import Widget
 
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting import Begun, Call, Event, Glance, Said, Word, last_word
+from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done, last_word
 from plans.text import plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
@@ -417,7 +417,22 @@ class LiveScreen(Screen[None], Still):
 
     def action_repeat(self) -> None:
         if host_of(self).say(Word.REPEAT):
-            self._answer("one heat more")
+            key = shown_key(BY_ID["keep-heats"], self._settings.keys)
+            more = f"; {key} writes it into a copy of the plan" if self._heats_as_done() else ""
+            self._answer(f"one heat more{more}")
+
+    def action_keep_heats(self) -> None:
+        from tui.screens import keep_heats
+
+        # Aside: the next word need not wait for the disk.
+        self.run_worker(keep_heats(host_of(self), self.running.sitting.plan, self._heats_as_done()))
+
+    def _heats_as_done(self) -> dict[int, int]:
+        """The steps that took other heats than planned, with how many it were."""
+        from plans.logbook import heats_done
+
+        sitting = self.running.sitting
+        return heats_as_done(sitting.plan, sitting.state, heats_done(sitting))
 
     def action_on(self) -> None:
         host_of(self).say(Word.ON)

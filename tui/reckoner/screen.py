@@ -17,14 +17,13 @@ from plans.reckoner import ReckonError
 from plans.units import Units
 from tui.actions import Place, bindings
 from tui.reckoner.answer_pane import AnswerPane
-from tui.reckoner.fields import Fields
+from tui.reckoner.fields import QuestionFields
 from tui.reckoner.picture_pane import PicturePane
 from tui.reckoner.question import Answers, Question
-from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import GROUPS, QUESTIONS
 from tui.reckoner.steels import Steels
 from tui.screens import Host, host_of, keys_at_foot
-from tui.widgets import KeyLine, SplitLine
+from tui.widgets import KeyLine, QuestionRow, SplitLine
 
 if TYPE_CHECKING:
     from plans.reckoner import Reckoning
@@ -68,7 +67,7 @@ class ReckonerScreen(Screen[None]):
     ReckonerScreen #hint { background: $surface; }
     ReckonerScreen #keys { background: $surface; }
     ReckonerScreen.narrow #both { layout: vertical; }
-    ReckonerScreen.narrow Fields, ReckonerScreen.narrow Steels { width: 1fr; height: auto; max-height: 50%; }
+    ReckonerScreen.narrow QuestionFields, ReckonerScreen.narrow Steels { width: 1fr; height: auto; max-height: 50%; }
     """
 
     def __init__(self) -> None:
@@ -85,7 +84,7 @@ class ReckonerScreen(Screen[None]):
         yield SplitLine(id="head")
         yield QuestionRow(_names())
         with Horizontal(id="both"):
-            yield Fields(host_of(self).settings.units)
+            yield QuestionFields(host_of(self).settings.units)
             yield AnswerPane()
         yield PicturePane(blocks=host_of(self).settings.blocks)
         yield SplitLine(id="hint")
@@ -137,13 +136,13 @@ class ReckonerScreen(Screen[None]):
         return QUESTIONS["steel" if self._asked == _STEELS else self._asked]
 
     @property
-    def fields(self) -> Fields | None:
+    def fields(self) -> QuestionFields | None:
         """The fields of the question that is asked; None where a steel is chosen from the list."""
         return None if self._asked == _STEELS else self._fields
 
     @property
-    def _fields(self) -> Fields:
-        return self.query_one(Fields)
+    def _fields(self) -> QuestionFields:
+        return self.query_one(QuestionFields)
 
     @property
     def _row(self) -> QuestionRow:

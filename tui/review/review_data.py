@@ -9,7 +9,7 @@ from plans.logbook import HeatFigures, KeptSitting, Logbook, Timeline, work_out
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
 from plans.record import record
-from plans.sitting import Called, Note, PhaseSpan, State
+from plans.sitting import Called, Note, PhaseSpan, State, heats_as_done
 from tui.widgets import Curve, measured_curve, modelled_curve
 
 
@@ -61,6 +61,14 @@ class Review:
     def plan(self) -> Plan | None:
         """Its plan; None where its text can't be read by this version."""
         return self.timeline.plan
+
+    @property
+    def heats_as_done(self) -> dict[int, int]:
+        """The steps that took other heats than planned, by their number from 0, with how many it were."""
+        figures = self.kept.figures
+        if self.plan is None or figures is None:
+            return {}
+        return heats_as_done(self.plan, self.timeline.state, {step.step: step.done for step in figures.steps})
 
 
 def read_review(logbook: Logbook, name: str) -> Review:

@@ -139,6 +139,15 @@ class ReviewScreen(Screen[None]):
         """Ask whether the factors that were learned go into the shop file."""
         await ask_to_keep(host_of(self), self.review.kept, self._show_options)
 
+    def action_keep_heats(self) -> None:
+        """Put the heats that were done into a copy of the plan."""
+        from tui.screens import keep_heats
+
+        if self.review.plan is None:
+            host_of(self).say_aside("the plan of this sitting can't be read by this version: no copy can be made of it")
+        else:
+            self.run_worker(keep_heats(host_of(self), self.review.plan, self.review.heats_as_done))
+
     def _show_options(self) -> None:
         """The list anew, standing where it stood."""
         listed = self.query_one(OptionList)
@@ -159,7 +168,9 @@ class ReviewScreen(Screen[None]):
         figures = self.review.kept.figures
         learned = None if figures is None else figures.learned
         keep = BY_ID["review.keep-factor"].short if learned is not None and learned.found else ""
-        keys = keys_at_foot(self, Place.REVIEW, {"review.zoom": zoom, "review.keep-factor": keep})
+        heats = BY_ID["review.keep-heats"].short if self.review.heats_as_done else ""
+        now = {"review.zoom": zoom, "review.keep-factor": keep, "review.keep-heats": heats}
+        keys = keys_at_foot(self, Place.REVIEW, now)
         self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
 
     def _stop(self) -> Stop | None:

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from tui.running.requests import (
         First as First,
         LogList as LogList,
+        Maker as Maker,
         Outcome as Outcome,
         Reckoner as Reckoner,
         ReviewRequest as ReviewRequest,

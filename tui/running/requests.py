@@ -13,6 +13,7 @@ from tui.config import user_folders
 
 if TYPE_CHECKING:
     from plans.plan import Plan
+    from plans.reader import PlanFile
     from plans.reading import ProbeOn
     from plans.sitting import HandsFree
     from tui.config import ProbeSetting
@@ -35,6 +36,16 @@ class LogList:
 @record
 class Reckoner:
     """Asks for the reckoner."""
+
+
+@record
+class Maker:
+    """Asks for the maker: a new plan, or one to be changed."""
+
+    file: PlanFile | None = None
+    """The plan to be changed; None for a new one. One that is not the smith's own is copied."""
+    written: Callable[[str], None] = lambda _: None
+    """Called with the name of the plan each time that it has been written down."""
 
 
 @record
@@ -77,7 +88,7 @@ class RunRequest:
     """Rehearsal seconds in one second as it begins; None for as fast as it can, and for a real sitting."""
 
 
-First = Shelf | LogList | Reckoner | ReviewRequest | RunRequest
+First = Shelf | LogList | Reckoner | Maker | ReviewRequest | RunRequest
 """What the screen can be asked to open first."""
 
 

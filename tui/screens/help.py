@@ -20,6 +20,7 @@ _HEADINGS = {
     Place.LOG: "In the log",
     Place.REVIEW: "Looking at a sitting",
     Place.RECKONER: "In the reckoner",
+    Place.MAKER: "Writing a plan",
     Place.ANYWHERE: "Anywhere",
 }
 

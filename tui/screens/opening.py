@@ -9,7 +9,7 @@ from textual.geometry import Region
 from textual.screen import Screen
 from textual.widgets import Static
 
-from tui.running import First, Reckoner, RunRequest, Shelf
+from tui.running import First, Maker, Reckoner, RunRequest, Shelf
 
 _LONG = 0.4
 """What has come by then comes without a word: to lay them out takes a tenth of the time until it does [s]."""
@@ -62,5 +62,7 @@ def _doing(first: First) -> str:
             return "reading the shelf"
         case Reckoner():
             return "opening the reckoner"
+        case Maker():
+            return "opening the maker"
         case _:
             return "opening the logbook"

@@ -25,6 +25,11 @@ def name_of(row: str) -> str | None:
     return row.removeprefix(_PLAN) if row.startswith(_PLAN) else None
 
 
+def row_of(name: str) -> str:
+    """What the row of the plan of a name is called."""
+    return _PLAN + name
+
+
 def sitting_rows(unfinished: Iterable[Summary], units: Units) -> list[Option]:
     """The sittings that can be gone on with, under a heading; nothing where there is none."""
     rows = [

@@ -16,9 +16,9 @@ from plans.at_hand import ListedPlan, in_order
 from plans.logbook import Progress
 from plans.shown import counted
 from tui.actions import Place, bindings, keys_of, of
-from tui.running import LogList, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
+from tui.running import LogList, Maker, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
 from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot, says_next
-from tui.shelf.rows import name_of, plan_rows, sitting_rows
+from tui.shelf.rows import name_of, plan_rows, row_of, sitting_rows
 from tui.shelf.side import Side
 from tui.widgets import Choices, KeyLine, SplitLine
 
@@ -77,6 +77,8 @@ class ShelfScreen(TellingScreen):
         self._searching = False
         self._wanted = ""
         """The words that are looked for."""
+        self._written = ""
+        """The plan that was written down since it was listed; empty where none was."""
 
     def compose(self) -> ComposeResult:
         self._fit(self.app.size.width)  # before there is anything to lay out
@@ -118,15 +120,17 @@ class ShelfScreen(TellingScreen):
         sittings = () if self._wanted.strip() else self._unfinished.values()
         return [*sitting_rows(sittings, units), *plan_rows(plans, units)]
 
-    def _list_anew(self) -> None:
-        """List what is found; the line that was chosen stays so, if it is still there."""
-        listed, chosen = self._list, self._chosen()
+    def _list_anew(self, choose: str = "") -> None:
+        """List what is found; the line that was chosen stays so, if it is still there, unless another is to be."""
+        listed, chosen = self._list, choose or self._chosen()
         listed.clear_options()
         listed.add_options(self._rows())
         try:
             listed.highlighted = listed.get_option_index(chosen)
         except OptionDoesNotExist:
             listed.action_first()
+        if choose:  # it may be another plan than the one of this name before
+            self._shown = None
         self._show(self._chosen())
 
     async def _read_all(self) -> None:
@@ -265,6 +269,29 @@ class ShelfScreen(TellingScreen):
     async def action_reckoner(self) -> None:
         """Show the reckoner."""
         await host_of(self).open(Reckoner())
+
+    async def action_make(self) -> None:
+        """Write a plan for what shall be made."""
+        await host_of(self).open(Maker(written=self._take_note))
+
+    async def action_change(self) -> None:
+        """Change the plan that is chosen."""
+        if (listed := self._listed(self._chosen())) is not None:
+            await host_of(self).open(Maker(listed.file, self._take_note))
+
+    def _take_note(self, name: str) -> None:
+        """A plan was written down: it is to be listed, and chosen."""
+        self._written = name
+        self.query_one(Side).forget(name)
+
+    async def on_screen_resume(self) -> None:
+        """List what was written meanwhile."""
+        if not self._written:
+            return
+        found = await asyncio.to_thread(read_shelf, host_of(self).folders, host_of(self).logbook)
+        self._plans = {plan.name: plan for plan in found.plans}
+        self._list_anew(row_of(self._written))
+        self._written = ""
 
     def action_pedal(self) -> None:
         """Ask for the pedal, to learn its key."""

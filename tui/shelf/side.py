@@ -64,6 +64,10 @@ class Side(Vertical):
         with VerticalScroll(id="about", can_focus=False):
             yield self._words
 
+    def forget(self, name: str) -> None:
+        """Work a plan out anew when it is looked at again: its file has been written."""
+        self._known.pop(name, None)
+
     def show_sitting(self, summary: Summary) -> None:
         """Tell of a sitting that was left."""
         self._found = None

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
         modelled_curve as modelled_curve,
         shades as shades,
     )
+    from tui.widgets.fields import Field as Field, Fields as Fields
     from tui.widgets.figure import drawn_figure as drawn_figure, drawn_word as drawn_word
     from tui.widgets.glow_map import GlowData as GlowData, GlowMap as GlowMap
     from tui.widgets.grounds import Ground as Ground
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     )
     from tui.widgets.plain import clip as clip, fill as fill, paragraphs as paragraphs
     from tui.widgets.plotting import Curve as Curve
+    from tui.widgets.question_row import QuestionRow as QuestionRow
     from tui.widgets.scale import ScaleData as ScaleData, UprightScale as UprightScale
     from tui.widgets.steps import StepLine as StepLine, StepList as StepList, step_lines as step_lines
     from tui.widgets.still import (

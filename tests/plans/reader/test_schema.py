@@ -24,6 +24,7 @@ from plans.reader import read_plan, shelf_plans
 from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import keys_of
 from plans.reader.key_help import page
+from plans.reader.key_table import README_FILE, readme
 from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenKeys, PlanKeys, QuenchKeys, StepKeys
 from plans.reader.schema import PAGE_FILE, SCHEMA_FILE, schema_text
 from plans.reader.value_types import PHASES
@@ -205,7 +206,11 @@ def test_the_schema_is_one() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-@pytest.mark.parametrize(("file", "made"), [(SCHEMA_FILE, schema_text), (PAGE_FILE, page)], ids=["schema", "page"])
+@pytest.mark.parametrize(
+    ("file", "made"),
+    [(SCHEMA_FILE, schema_text), (PAGE_FILE, page), (README_FILE, readme)],
+    ids=["schema", "page", "table in the README"],
+)
 def test_what_ships_is_what_the_declarations_make(file: Path, made: Callable[[], str]) -> None:
     assert file.read_text("utf-8") == made(), "write it anew: python -m plans.reader.schema"
 

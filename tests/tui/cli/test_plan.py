@@ -47,14 +47,12 @@ def test_list_shows_what_ships(heatbook: Heatbook) -> None:
 
 
 def test_list_finds_those_that_have_all_words(ask: Ask, own: Path) -> None:
-    assert ask("plan", "list", "--find", "15N20", "FOLDED").stdout.splitlines() == [
-        "Welded blades and billets",
-        "  folded-knife       Kitchen knife of a folded billet",
-        "  kitchen-billet     Folded billet for a kitchen knife",
-    ]
-    found = json.loads(ask("plan", "list", "--json", "--find", "look it over finish").stdout)
+    group, *plans = ask("plan", "list", "--find", "15N20", "FOLDED").stdout.splitlines()
+    assert group == "Welded blades and billets"
+    assert "  kitchen-billet     Folded billet for a kitchen knife" in plans
+    assert not any("drawknife" in plan for plan in plans)
+    found = json.loads(ask("plan", "list", "--json", "--find", "finish look").stdout)
     assert str(own / "look.toml") in [plan["path"] for plan in found]
-    assert len(found) < len(list(SHELF.glob("*.toml")))
     none = ask("plan", "list", "--find", "no such words")
     assert (none.returncode, none.stdout) == (1, "")
     assert "no such words" in none.stderr
@@ -63,7 +61,8 @@ def test_list_finds_those_that_have_all_words(ask: Ask, own: Path) -> None:
 
 def test_list_shows_what_is_ones_own_and_what_cannot_be_used(ask: Ask, own: Path) -> None:
     lines = ask("plan", "list").stdout.splitlines()
-    assert "  look               Look it over (own)" in lines[lines.index("Finish") :]
+    finish = lines[lines.index("Finish") + 1 : lines.index("Can't be used")]
+    assert "  look               Look it over (own)" in finish
     assert lines[-2] == "Can't be used"
     assert any(line.startswith("  spoiled ") and f"plan check {own / 'spoiled.toml'}" in line for line in lines)
 
@@ -93,9 +92,10 @@ def test_list_as_json(ask: Ask, own: Path) -> None:
     assert (listed["spoiled"]["good"], listed["spoiled"]["title"]) == (False, None)
     assert {fault["key"] for fault in listed["spoiled"]["faults"]} >= {"kind", "colour"}
     knife = listed["drawknife"]
-    assert (knife["group"], knife["heats"]) == ("welded blades and billets", 24)
-    # three welding heats of 20 mm and 21 more of 8 to 20 mm: common practice has 2 to 5 min each, no source
-    assert 24 * 2 * 60 < knife["fire_seconds"] < 24 * 5 * 60
+    assert knife["group"] == "welded blades and billets"
+    # welding heats of 20 mm and many more of 8 to 20 mm: common practice has 2 to 5 min each, no source
+    assert knife["heats"] > 20
+    assert knife["heats"] * 2 * 60 < knife["fire_seconds"] < knife["heats"] * 5 * 60
 
 
 @pytest.mark.parametrize("name", ["drawknife", "kitchen-billet", "normalize"])

@@ -15,17 +15,17 @@ from plans.reckoner import Reckoning
 from plans.steel.grades import all_grades
 from plans.units import Units
 from tui.reckoner.answer_pane import AnswerPane
-from tui.reckoner.entry import Entry
-from tui.reckoner.fields import Fields
+from tui.reckoner.fields import QuestionFields
 from tui.reckoner.headline import Headline
 from tui.reckoner.pictures import picture
-from tui.reckoner.question_row import QuestionRow
 from tui.reckoner.questions import QUESTIONS
 from tui.reckoner.screen import ReckonerScreen
 from tui.running.requests import Reckoner, Shelf
 from tui.shelf.screen import ShelfScreen
+from tui.widgets.entry import Entry
 from tui.widgets.glow_map import GlowMap
 from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets.question_row import QuestionRow
 from tui.widgets.to_scale import ScaleView
 from tui.widgets.trace import TraceView
 
@@ -38,7 +38,7 @@ def words(on: Stage) -> str:
     return on.app.screen.query_one(AnswerPane).words.plain
 
 
-def fields(on: Stage) -> Fields:
+def fields(on: Stage) -> QuestionFields:
     """Those of the question that is asked."""
     assert isinstance(on.app.screen, ReckonerScreen)
     assert on.app.screen.fields is not None

@@ -8,12 +8,15 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from plans.errors import FaultKind, PlanError
 from plans.text import printable
-from tui.cli.new_file import write_new
-from tui.config import reduction_learned, units_set, user_folders
+from tui.cli.own_files import shop_in, units_in
+from tui.cli.plan_files import check_plan_file, write_plan
+from tui.config import UsageError, reduction_learned, user_folders
 
 if TYPE_CHECKING:
     from plans.maker import Concern, Proposal
+    from plans.reader import AnswerFile
     from plans.stock import RackBar
     from plans.units import Units
 
@@ -25,56 +28,77 @@ def run(chosen: argparse.Namespace) -> int:
         0; 1 where something in the plan does not add up, so that the work would fail
     """
     if chosen.answers is None:
-        from tui.cli.on_screen import show
-        from tui.running import Maker
-
-        return show(Maker())
+        return _on_screen(chosen)
     from plans.maker import MakeError, propose, text_of
-    from plans.reader import read_answers
+    from plans.reader import read_answer_file
 
-    units = units_set()
-    answers = read_answers(Path(chosen.answers))
-    try:
-        proposal = propose(answers, units, _rack() if chosen.rack else (), reduction_learned(answers.struck_by))
-    except MakeError as error:
-        print(printable(f"heatbook: {chosen.answers}: {error}"), file=sys.stderr)
-        return 1
+    places = user_folders()
+    units = units_in(places)
     if chosen.out is not None:
-        write_new(Path(chosen.out), text_of(proposal, units))
+        check_plan_file(Path(chosen.out))
+    answers = read_answer_file(Path(chosen.answers))
+    rack = _rack(places.rack) if chosen.rack else ()
+    try:
+        proposal = propose(answers.keys, units, rack, reduction_learned(answers.keys.struck_by))
+    except MakeError as error:
+        raise PlanError([answers.fault(error.answer, error.why, "")]) from None
+    text = text_of(proposal, units)
+    concerns = (*proposal.concerns, *_hurries(text))
+    beside = "" if chosen.out is None else write_plan(Path(chosen.out), text)
     if chosen.json:
-        print(json.dumps(_record(proposal, units), indent=2))
+        print(json.dumps(_record(proposal, concerns, units), indent=2))
     else:
-        for concern in proposal.concerns:
-            print(printable(f"{chosen.answers}: {_said(concern, units)}"), file=sys.stderr)
-        said = text_of(proposal, units) if chosen.out is None else f"{chosen.out}: written; heatbook run {chosen.out}\n"
-        print(said, end="")
-    return int(any(concern.serious for concern in proposal.concerns))
+        for concern in concerns:
+            print(printable(_told(concern, answers, units)), file=sys.stderr)
+        if chosen.out is None:
+            print(text, end="")
+        else:
+            print(printable(f"{chosen.out}: written; heatbook run {chosen.out}") + beside)
+    return int(any(concern.serious for concern in concerns))
 
 
-def _rack() -> tuple[RackBar, ...]:
+def _on_screen(chosen: argparse.Namespace) -> int:
+    if chosen.out is not None or chosen.json or chosen.rack:
+        raise UsageError("--out, --rack and --json go with --from ANSWERS.toml; without that, it is the screen")
+    from tui.cli.on_screen import show
+    from tui.running import Maker
+
+    return show(Maker(), "heatbook plan make --from ANSWERS.toml")
+
+
+def _rack(path: Path) -> tuple[RackBar, ...]:
     from plans.reader import read_rack
 
-    return read_rack(user_folders().rack)
+    if not path.exists():
+        raise UsageError(f"{path}: there is no such file; write down there what bars you have, or leave --rack out")
+    return read_rack(path)
 
 
-def _said(concern: Concern, units: Units) -> str:
-    from plans.maker import sentence
+def _hurries(text: str) -> tuple[Concern, ...]:
+    """Which steps of a plan leave little time to strike."""
+    from plans.maker import hurried
+    from plans.reader import read_plan
+    from plans.times import plan_times
 
-    where = f"{concern.answer}: " if concern.answer else ""
-    weight = "" if concern.serious else "a doubt: "
-    return f"{weight}{where}{sentence(concern.what, units)} {sentence(concern.mend, units)}"
+    plan = read_plan(text, "", "plan")
+    return hurried(plan, plan_times(plan, shop_in(user_folders())))
 
 
-def _record(proposal: Proposal, units: Units) -> dict[str, Any]:
-    """A proposal as JSON has it: units in the names of its figures."""
-    mm = 1000
+def _told(concern: Concern, answers: AnswerFile, units: Units) -> str:
+    """What does not add up, with the line of the answer that would mend it."""
+    kind = FaultKind.WARNING if concern.serious else FaultKind.NOTE
+    what = units.text(concern.what).rstrip(".")
+    return str(answers.fault(concern.answer, what, units.text(concern.mend), kind))
+
+
+def _record(proposal: Proposal, concerns: tuple[Concern, ...], units: Units) -> dict[str, Any]:
+    """A proposal as JSON has it: units in the names of its figures, and in its texts those that are set."""
+    from tui.cli.whole_plan import bar_record, concern_record
+
     return {
         "title": proposal.title,
         "about": proposal.about,
-        "bars": [
-            {"name": bar.name, "steel": bar.steel, "section": units.section(bar.section), "length_mm": bar.length * mm}
-            for bar in proposal.bars
-        ],
+        "bars": [bar_record(bar) for bar in proposal.bars],
         "steps": [
             {
                 "part": step.part.value,
@@ -90,13 +114,5 @@ def _record(proposal: Proposal, units: Units) -> dict[str, Any]:
         "stock_cm3": proposal.stock * 1e6,
         "finished_cm3": None if proposal.finished is None else proposal.finished.volume * 1e6,
         "losses_cm3": {loss.kind.value: loss.volume * 1e6 for loss in proposal.losses},
-        "concerns": [
-            {
-                "answer": concern.answer,
-                "what": units.text(concern.what),
-                "mend": units.text(concern.mend),
-                "serious": concern.serious,
-            }
-            for concern in proposal.concerns
-        ],
+        "concerns": [concern_record(one, units) for one in concerns],
     }

@@ -6,7 +6,7 @@ import itertools
 
 import pytest
 
-from tui.reckoner.question_row import QuestionRow, columns, written
+from tui.widgets.question_row import QuestionRow, columns, written
 
 STOCK = ["weight", "draw", "stock", "layers", "twist", "laminate", "composite", "notch", "wander", "squeeze"]
 GROUPS = {"heat": ["cooling", "soak"], "stock": STOCK, "bench": ["bevels"]}

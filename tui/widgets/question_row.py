@@ -10,7 +10,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from tui.widgets import CachedDrawing, Shown
+from tui.widgets.cached_drawing import CachedDrawing, Shown
 
 _APART = 3
 """Cells between two names, where there is room for so many."""

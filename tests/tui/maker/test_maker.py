@@ -1,0 +1,162 @@
+"""The maker on the screen: from the shelf to a plan that can be followed, and a plan that is changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from plans.maker import propose, text_of
+from plans.making import Build, What
+from plans.plan import StepKind
+from plans.reader import AnswerKeys, PlanFile, read_plan_file
+from plans.units import kelvin
+from tui.maker.plan_room import PlanRoom
+from tui.maker.questions_room import QuestionsRoom
+from tui.maker.screen import MakerScreen
+from tui.maker.sheets import RemadeScreen, WhySheet
+from tui.running.requests import Maker, Shelf
+from tui.shelf.screen import ShelfScreen
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Stage, StageMaker
+
+
+def screen(on: Stage) -> MakerScreen:
+    assert isinstance(on.app.screen, MakerScreen)
+    return on.app.screen
+
+
+async def figured(on: Stage) -> None:
+    """Wait until what was typed has been worked out."""
+    await on.app.workers.wait_for_complete()
+    await on.pilot.pause()
+
+
+def seen(on: Stage) -> str:
+    return "\n".join(on.rows())
+
+
+async def chosen(on: Stage, step: int) -> PlanRoom:
+    """Choose a step of the plan, by its number from 0."""
+    room = on.app.screen.query_one(PlanRoom)
+    room.steps.highlighted = room.steps.get_option_index(f"step {step}")
+    await on.pilot.pause()
+    return room
+
+
+async def typed(on: Stage, room: PlanRoom, name: str, text: str) -> None:
+    """Type over a key of the chosen step."""
+    names = [row.name for row in room._rows]
+    (await room.keys.go_to(names.index(name))).value = text[:-1]
+    await on.press("end", text[-1], "enter")
+
+
+def own(path: Path, text: str) -> Maker:
+    path.write_text(text)
+    return Maker(PlanFile(path.stem, path, True))
+
+
+async def test_a_plan_is_made_from_nothing_by_keys_alone_and_stands_on_the_shelf(stage: StageMaker) -> None:
+    async with stage(first=Shelf()) as on:
+        await on.press("w")
+        await on.opened()
+        for shown in ("single-edged", "150 mm", "of one steel", "steps", "heats", "25 x 8 mm", "← → another"):
+            assert shown in seen(on), shown
+        await on.press("d", "enter", *"Reeds", "enter", *"9 in")  # d: double-edged
+        await on.press("escape", "right", "down", "l", "l")  # how it is built: laid edge, then laminate
+        await figured(on)
+        assert "laminate" in seen(on)
+        await on.press("escape", "w")
+        await on.pilot.press("enter")
+        assert screen(on)
+        await on.press("q")
+        await on.settled(lambda: isinstance(on.app.screen, ShelfScreen) and "Reeds" in seen(on))
+        plan = read_plan_file(on.folders.plans / "reeds.toml")
+        assert (plan.title, {bar.steel for bar in plan.bars}) == ("Reeds", {"1084", "1018"})
+        assert any(step.kind is StepKind.HARDEN for step in plan.steps)
+        assert 'length = "228.6 mm"' in plan.source, "nine inches"
+        await on.press("enter")
+        await on.opened()
+        assert on.running.sitting.plan.title == "Reeds", "enter on the shelf begins it"
+
+
+async def test_a_contradiction_is_said_at_its_answer_and_the_last_good_plan_stays(stage: StageMaker) -> None:
+    async with stage(first=Maker()) as on:
+        room = on.app.screen.query_one(QuestionsRoom)
+        (await room.fields.go_to(4)).value = "20 m"
+        await on.press("end", "m")
+        await figured(on)
+        assert room.wrong.startswith("thickness: 20 mm (25/32 in) is too thick"), (
+            "half of the 30 mm of width is the most"
+        )
+        assert [field.name for field in room.fields._fields if field.wrong] == ["thickness"]
+        for shown in ("15 mm", "as it was before", "25 x 8 mm"):
+            assert shown in seen(on), shown
+        await on.press("escape", "w")
+        assert "nothing is written down before" in seen(on)
+        await room.fields.go_to(4)
+        await on.press("backspace")
+        await figured(on)
+        assert not room.wrong
+        await on.press("pagedown")
+        assert isinstance(on.app.screen, WhySheet)
+        assert "common practice" in seen(on)
+
+
+async def test_a_doubt_leads_to_the_answer_that_would_mend_it(stage: StageMaker) -> None:
+    async with stage(first=Maker()) as on:
+        room = on.app.screen.query_one(QuestionsRoom)
+        room.post_message(QuestionsRoom.Answered({"build": "twisted", "twist": "10 mm"}))
+        await on.pilot.pause()
+        await figured(on)
+        assert "tighter than is safe" in seen(on)
+        await on.press("escape", "exclamation_mark", "enter")
+        assert room.fields.has_cursor
+        assert room.fields.texts[room.fields.place] == "10 mm"
+
+
+async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path: Path) -> None:
+    text = text_of(propose(AnswerKeys(build=Build.LAMINATE)))
+    async with stage(first=own(tmp_path / "laminate.toml", text)) as on:
+        await on.press("escape", "h")
+        room = await chosen(on, 2)
+        assert "Set the weld" in seen(on)
+        await on.press("enter")
+        await typed(on, room, "fire", "1100 degC")
+        assert "hotter than the fire" in room.wrong, "said while it waits for the other figure"
+        await typed(on, room, "heat_to", "1090 degC")
+        await typed(on, room, "keep_above", "1000 degC")
+        assert room.wrong == ""
+        work = screen(on)._work
+        assert work.plan.steps[2].targets[0].fire == kelvin(1100)
+        await on.press("escape", "u", "u")
+        assert work.text == text
+        await on.press("y")
+        assert work.plan.steps[2].targets[0].fire == kelvin(1100)
+        steps = len(work.plan.steps)
+        await chosen(on, 3)
+        await on.press("r", "greater_than_sign", "delete", "j", "n")
+        assert [step.kind for step in work.plan.steps].count(StepKind.NORMALIZE) == 2
+        assert len(work.plan.steps) == steps + 1
+
+
+async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker, tmp_path: Path) -> None:
+    text = text_of(propose(AnswerKeys(what=What.CYCLES)))
+    mine = text.replace('title = "Heat treatment of 1084"', 'title = "Mine"')
+    async with stage(first=own(tmp_path / "cycles.toml", mine)) as on:
+        assert screen(on)._work.is_changed_by_hand
+        on.app.screen.query_one(QuestionsRoom).post_message(
+            QuestionsRoom.Answered({"what": "cycles", "temper": "230 degC"})
+        )
+        await on.pilot.pause()
+        await figured(on)
+        await on.press("escape", "2")
+        assert isinstance(on.app.screen, RemadeScreen)
+        for shown in ("Follows", "200 degC -> 230 degC", "Stays", "Mine"):
+            assert shown in seen(on), shown
+        await on.press("enter")
+        plan = screen(on)._work.plan
+        assert plan.title == "Mine"
+        assert any(phase.at == kelvin(230) for step in plan.steps for phase in step.phases)
+        await on.press("escape", "q")
+        assert "not written down" in seen(on), "what would be lost is asked about"
