@@ -108,7 +108,7 @@ def _rows(
 
 
 def figure_with(figure: Figure, value: Any) -> Figure:
-    """The same key with another value."""
+    """A figure as it is, but with another value behind its key."""
     return Figure(figure.key, value, figure.attribute)
 
 
