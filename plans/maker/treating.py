@@ -253,8 +253,9 @@ def _ground(piece: _Piece) -> _Made:
 
 _PARTS: Final[tuple[tuple[Part, Callable[[_Piece], _Made]], ...]] = (
     (Part.BEND_TANGS, _bend_tangs),
-    (Part.STRAIGHTEN, _straighten),
     (Part.NORMALIZE, _normalize),
+    # from the last of its heats it comes black into this one, and not far hotter than a dull red, as from the anvil
+    (Part.STRAIGHTEN, _straighten),
     (Part.PROFILE, _bench(Part.PROFILE)),
     (Part.HARDEN, _harden),
     (Part.TEMPER, _temper),
