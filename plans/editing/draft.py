@@ -45,7 +45,7 @@ class Draft:
 
 
 def draft_of(text: str, file: str) -> Draft:
-    """The draft that a plan's text holds, without the answers that it was made from.
+    """The draft that a plan's text holds, without its comments.
 
     Args:
         text: of a plan's file
@@ -60,4 +60,4 @@ def draft_of(text: str, file: str) -> Draft:
     head = read_keys(table, PlanKeys)
     bars = tuple(DraftTable(read_keys(one, BarKeys)) for one in head.bar)
     steps = tuple(DraftTable(read_keys(one, StepKeys)) for one in head.step)
-    return Draft(replace(head, bar=(), step=()), bars, steps)
+    return Draft(replace(head, bar=(), step=(), made_from=None), bars, steps, head.made_from)

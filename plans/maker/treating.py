@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
+from plans.maker.applying import parts_of
 from plans.maker.errors import MakeError
 from plans.maker.etching import etching
 from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
@@ -20,7 +21,7 @@ from plans.maker.steels import Steels
 from plans.maker.tempering import Use, temper_for, tempering
 from plans.maker.why import Chosen, Concern, arithmetic, asked, practice
 from plans.maker.wording import worded
-from plans.making import Build, Part, What
+from plans.making import OPTIONAL, Part, What
 from plans.phase import PhaseKind
 from plans.reader import AirKeys, AnswerKeys, DipKeys, OvenKeys, QuenchKeys, StepKeys
 from plans.record import record
@@ -71,8 +72,9 @@ def treated(answers: AnswerKeys, of: Settled, forms: Forms, steels: Steels) -> T
     piece = _Piece(answers, of, forms, steels)
     steps: list[ProposedStep] = []
     concerns: list[Concern] = []
-    for part, wanted, make in _PARTS:
-        if not (of.has(part) and wanted(piece)):
+    needed = {*parts_of(answers)} - of.leave_out
+    for part, make in _PARTS:
+        if part in OPTIONAL and part not in needed:
             continue
         step, said = make(piece)
         if step is not None:
@@ -125,6 +127,8 @@ def _named(piece: _Piece, **more: str) -> dict[str, str]:
 
 
 def _bend_tangs(piece: _Piece) -> _Made:
+    if piece.of.what is not What.DRAWKNIFE or not piece.of.is_tanged:
+        return None, ()
     heat, heats = heat_for(HotWork.BEND, piece.steels), heats_for(Part.BEND_TANGS)
     forms = piece.forms
     chosen = {
@@ -230,6 +234,8 @@ def _temper_for(piece: _Piece, hardness: int) -> Chosen[float]:
 
 
 def _etch(piece: _Piece) -> _Made:
+    if not piece.steels.welded:
+        return None, ()
     found, concerns = etching(piece.steels)
     answers = piece.answers
     dips = found.dips if answers.dips is None else Chosen(answers.dips, asked())
@@ -245,32 +251,17 @@ def _ground(piece: _Piece) -> _Made:
     return ProposedStep(Part.GRIND, worded(Part.GRIND, named), {}), ()
 
 
-def _forged(piece: _Piece) -> bool:
-    return piece.of.what is not What.CYCLES
-
-
-def _edged(piece: _Piece) -> bool:
-    return piece.of.what in EDGED
-
-
-def _hardens(piece: _Piece) -> bool:
-    return piece.of.what is not What.BAR
-
-
-def _patterned(piece: _Piece) -> bool:
-    return piece.steels.welded and piece.of.what is not What.BAR and piece.of.build is not Build.LAID_EDGE
-
-
-_PARTS: Final[tuple[tuple[Part, Callable[[_Piece], bool], Callable[[_Piece], _Made]], ...]] = (
-    (Part.BEND_TANGS, lambda piece: piece.of.what is What.DRAWKNIFE and piece.of.is_tanged, _bend_tangs),
-    (Part.STRAIGHTEN, _edged, _straighten),
-    (Part.NORMALIZE, lambda _: True, _normalize),
-    (Part.PROFILE, _edged, _bench(Part.PROFILE)),
-    (Part.HARDEN, _hardens, _harden),
-    (Part.TEMPER, _hardens, _temper),
-    (Part.GRIND, _edged, _ground),
-    (Part.FINISH, _edged, _bench(Part.FINISH)),
-    (Part.ETCH, _patterned, _etch),
-    (Part.LOOK_OVER, lambda _: True, _bench(Part.LOOK_OVER)),
+_PARTS: Final[tuple[tuple[Part, Callable[[_Piece], _Made]], ...]] = (
+    (Part.BEND_TANGS, _bend_tangs),
+    (Part.NORMALIZE, _normalize),
+    # from the last of its heats it comes black into this one, and not far hotter than a dull red, as from the anvil
+    (Part.STRAIGHTEN, _straighten),
+    (Part.PROFILE, _bench(Part.PROFILE)),
+    (Part.HARDEN, _harden),
+    (Part.TEMPER, _temper),
+    (Part.GRIND, _ground),
+    (Part.FINISH, _bench(Part.FINISH)),
+    (Part.ETCH, _etch),
+    (Part.LOOK_OVER, _bench(Part.LOOK_OVER)),
 )
-"""The parts after the forging in their order, when a piece has each, and what makes it."""
+"""The parts after the forging in their order, and what makes each."""

@@ -42,8 +42,8 @@ _PROGRAM = ("-m", "tui.cli")
 _RUN = (*_PROGRAM, "run", "drawknife")
 _LOG = (*_PROGRAM, "log")
 PLACES = (
-    Place("shelf", _PROGRAM, (("Normalize three heats", ""),)),
-    Place("help", _PROGRAM, (("Normalize three heats", "?"), ("?  close", ""))),
+    Place("shelf", _PROGRAM, (("Drawknife with a laid steel edge", ""),)),
+    Place("help", _PROGRAM, (("Drawknife with a laid steel edge", "?"), ("?  close", ""))),
     Place("cautions", _RUN, (("read on", ""),)),
     Place("live", _RUN, (("done, next step", ""),), cautions=True),
     Place("live, 200x55", _RUN, (("done, next step", ""),), LARGE, cautions=True),

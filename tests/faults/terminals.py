@@ -48,8 +48,8 @@ class Place:
 _LIVE = ("run", "drawknife", "--port")
 PLACES = (
     Place("first start", (), (("first start", ""),), fresh=True),
-    Place("shelf", (), (("Normalize three heats", ""),)),
-    Place("help", (), (("Normalize three heats", "?"), ("?  close", ""))),
+    Place("shelf", (), (("Drawknife with a laid steel edge", ""),)),
+    Place("help", (), (("Drawknife with a laid steel edge", "?"), ("?  close", ""))),
     Place("cautions", ("run", "drawknife"), (("read on", ""),)),
     Place("live", _LIVE, (), running=True),
     Place("far view", _LIVE, (), running=True, on=("f", "fingers off")),

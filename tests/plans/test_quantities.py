@@ -270,7 +270,7 @@ def test_the_quick_way_is_taken_for_a_decimal_and_a_unit(text: str) -> None:
 def test_pint_is_loaded_for_the_first_unit_that_is_not_plain() -> None:
     program = (
         "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.reader import shelf_plans;"
-        "early = [plan.error for plan in shelf_plans(None)] != [None] * 3 or 'pint' in sys.modules;"
+        "early = any(plan.error for plan in shelf_plans(None)) or 'pint' in sys.modules;"
         "q.parse('20 W/m^2/K', 'convection'); sys.exit(early or 'pint' not in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0

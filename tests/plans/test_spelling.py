@@ -43,7 +43,7 @@ def test_a_figure_of_a_plan_written_by_hand_is_written_as_it_was(path: Path) -> 
                 else:
                     continue
                 checked += 1
-    assert checked > 5
+    assert checked > 5 or path.stem == "etch", "which has no figure but a time"
 
 
 @pytest.mark.parametrize("text", ["1 1/4 in", "5/16 in", "1 7/32 in", "9 1/16 in", "0.315 in", "12 in"])

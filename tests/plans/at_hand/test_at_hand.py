@@ -92,10 +92,10 @@ def test_a_quantity_is_looked_for_as_it_is_shown() -> None:
 def test_the_picture_has_each_section_once_and_to_scale() -> None:
     drawn = sections_drawn(find_plan("drawknife", None))
     assert drawn is not None
-    # the pair, the blade, a tang (the second is like the first), the bevelled blade
+    # the pair, the blade, a tang (the second is like the first), the bevelled blade, the same ground for the quench
     sides = [(max(x for x, _ in part.outline) - min(x for x, _ in part.outline)) * 1000 for part in drawn.parts]
-    assert sides == pytest.approx([30, 32, 12, 37])
-    assert [part.pattern for part in drawn.parts] == [STEELS[1], *[STEELS[0]] * 3]
+    assert sides == pytest.approx([30, 32, 12, 37, 36.5])
+    assert [part.pattern for part in drawn.parts] == [STEELS[1], *[STEELS[0]] * 3, STEELS[1]]
     lefts = [min(x for x, _ in part.outline) for part in drawn.parts]
     rights = [max(x for x, _ in part.outline) for part in drawn.parts]
     assert all(right < left for right, left in zip(rights, lefts[1:], strict=False)), "none lies on another"

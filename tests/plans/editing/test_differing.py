@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from plans.editing import difference, draft_of, moved, removed, repeated, toml_of, with_keys
 from plans.errors import PlanError
-from plans.reader import SHELF
+from plans.reader import SHELF, made_from
 from plans.units import Units
 
 PLAN = (SHELF / "normalize.toml").read_text("utf-8")
@@ -19,7 +21,8 @@ def told(before: str, after: str, units: Units = Units.METRIC) -> list[str]:
 
 @pytest.mark.parametrize("units", [Units.METRIC, Units.INCH])
 def test_a_plan_written_anew_in_any_units_is_the_same(units: Units) -> None:
-    again = toml_of(draft_of(LONG, "one"), units, "# Another comment")
+    draft = replace(draft_of(LONG, "one"), made_from=made_from(LONG, "one"))
+    again = toml_of(draft, units, "# Another comment")
     assert difference(LONG, again).is_empty
     assert difference(again, LONG).is_empty
 

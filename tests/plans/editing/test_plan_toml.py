@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -25,8 +26,8 @@ def test_a_plan_written_by_hand_is_written_with_the_same_lines(name: str) -> Non
     text = toml_of(draft_of(TEXTS[name], name))
     assert plan_of(text) == plan_of(TEXTS[name])
     short = {line for line in text.splitlines() if '"' in line and len(line) < 80}
-    assert short <= set(TEXTS[name].splitlines())
-    assert max(len(line) for line in text.splitlines() if "cautions" not in line) <= 118
+    assert short <= {re.sub('(?<=["\\]\\d])  #.*', "", line) for line in TEXTS[name].splitlines()}
+    assert max(len(line) for line in text.splitlines() if not line.startswith(("cautions", '  "'))) <= 118
 
 
 @pytest.mark.parametrize("name", TEXTS)
