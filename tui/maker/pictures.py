@@ -26,8 +26,16 @@ from plans.shapes import Section
 from plans.stock import piece_drawn
 
 
+def piece_of(proposal: Proposal) -> Drawing | None:
+    """The finished piece and the largest of its bars; None where nothing new is made."""
+    if proposal.finished is None:
+        return None
+    bar = max(proposal.bars, key=lambda one: one.section.area * one.length, default=None)
+    return piece_drawn(proposal.finished, *((bar.section, bar.length) if bar is not None else ()))
+
+
 def picture_of(page: str, proposal: Proposal, plan: Plan | None) -> Drawing | None:
-    """What to draw beside a page; None where there is nothing to see.
+    """What to draw beside a page; None where there is nothing to see but the piece.
 
     Args:
         page: the name of the page
@@ -44,10 +52,7 @@ def picture_of(page: str, proposal: Proposal, plan: Plan | None) -> Drawing | No
             return drawn
     if page == "steps" and plan is not None and (drawn := sections_drawn(plan)) is not None:
         return drawn
-    if proposal.finished is None:
-        return None
-    bar = max(proposal.bars, key=lambda one: one.section.area * one.length, default=None)
-    return piece_drawn(proposal.finished, *((bar.section, bar.length) if bar is not None else ()))
+    return None
 
 
 def _built(proposal: Proposal) -> Drawing | None:
