@@ -139,8 +139,13 @@ ACTIONS: Final[tuple[Action, ...]] = (
         Place.SHELF,
         at_once=True,
     ),
+    Action("shelf.make", "w", "new plan", "write a plan for what shall be made", Place.SHELF, meaning=Meaning.WRITE),
     Action(
-        "shelf.make", "w", "write a plan", "write a plan for what shall be made", Place.SHELF, meaning=Meaning.WRITE
+        "shelf.reckoner",
+        "k",
+        "reckoner",
+        "work it out: cooling, soaks, steels, carbon, tempers, colours",
+        Place.SHELF,
     ),
     Action(
         "shelf.change",
@@ -149,13 +154,6 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "change the chosen plan; of one that ships with heatbook, a copy",
         Place.SHELF,
         meaning=Meaning.BY_HAND,
-    ),
-    Action(
-        "shelf.reckoner",
-        "k",
-        "reckoner",
-        "work it out: cooling, soaks, steels, carbon, tempers, colours",
-        Place.SHELF,
     ),
     Action("shelf.leave", "q", "leave", "leave heatbook", Place.SHELF, meaning=Meaning.LEAVE),
     Action("shelf.pedal", "d", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),

@@ -6,7 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.maker.apart import Apart as Apart, apart_from_maker as apart_from_maker
-    from plans.maker.as_taken import taken as taken
+    from plans.maker.applying import Group as Group, applies as applies, parts_of as parts_of
     from plans.maker.drafting import (
         comment_of as comment_of,
         draft_of_proposal as draft_of_proposal,
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
     from plans.maker.proposing import propose as propose
     from plans.maker.settled import Settled as Settled, settle as settle
-    from plans.maker.which_apply import Group as Group, applies as applies, parts_of as parts_of
+    from plans.maker.taking import taken as taken
     from plans.maker.why import (
         Basis as Basis,
         Chosen as Chosen,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
+from plans.maker.applying import parts_of
 from plans.maker.errors import MakeError
 from plans.maker.etching import etching
 from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
@@ -18,7 +19,6 @@ from plans.maker.quenching import Medium
 from plans.maker.settled import EDGED, Settled
 from plans.maker.steels import Steels
 from plans.maker.tempering import Use, temper_for, tempering
-from plans.maker.which_apply import parts_of
 from plans.maker.why import Chosen, Concern, arithmetic, asked, practice
 from plans.maker.wording import worded
 from plans.making import OPTIONAL, Part, What

@@ -103,12 +103,11 @@ def _rows(
             continue
         declared = first.value.keys if isinstance(first.value, Nested) else type(keys)
         proposed = whys.get(figure.attribute)
-        why = proposed[1] if proposed is not None and figure.is_same(figure_with(figure, proposed[0])) else None
+        why = proposed[1] if proposed is not None and figure.is_same(_with(figure, proposed[0])) else None
         yield KeyRow((*path, *inner), figure, declared, why)
 
 
-def figure_with(figure: Figure, value: Any) -> Figure:
-    """A figure as it is, but with another value behind its key."""
+def _with(figure: Figure, value: Any) -> Figure:
     return Figure(figure.key, value, figure.attribute)
 
 

@@ -177,7 +177,11 @@ class ShelfScreen(TellingScreen):
         chosen = self._shown or ""
         usable = self._plan(chosen) is not None
         begin = "go on" if chosen in self._unfinished else "begin" if usable else ""
-        now = {"shelf.begin": begin, "shelf.rehearse": "rehearse" if usable else ""}
+        now = {
+            "shelf.begin": begin,
+            "shelf.rehearse": "rehearse" if usable else "",
+            "shelf.change": "change" if usable else "",
+        }
         keys = keys_at_foot(self, Place.SHELF, now)
         if self._searching:
             keys = [*(key for key in keys if key[2] == "begin"), ("esc", "all plans", "end_search")]

@@ -35,6 +35,7 @@ OTHERS: Final[dict[str, Any]] = {
     "struck_by": StruckBy.PRESS,
     "reduction": 0.1,
     "temper": kelvin(215),
+    "hardness": 57,
     "dips": 5,
     "dip": 333.0,
 }

@@ -98,7 +98,7 @@ _ASKED: Final[Mapping[str, Mapping[str, _Applies]]] = {
     "Steps": {
         "leave_out": _always,
         "temper": _with(Part.TEMPER),
-        "hardness": _with(Part.TEMPER),
+        "hardness": lambda answers: answers.temper is None and _with(Part.TEMPER)(answers),
         "dips": _with(Part.ETCH),
         "dip": _with(Part.ETCH),
     },
