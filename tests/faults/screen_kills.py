@@ -42,7 +42,7 @@ def _killed(home: Path, note: str, early: int | None) -> bool:
     command = [sys.executable, "-m", "tui.cli", "run", "normalize"]
     terminal = Terminal(command, environment=environment(HEATBOOK_HOME=str(home)))
     try:
-        terminal.until("This program advises")
+        terminal.until("program advises")
         terminal.read_cautions()
         terminal.press("n")
         terminal.until("enter")
