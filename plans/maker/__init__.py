@@ -7,6 +7,7 @@ from plans.front import hand_on
 if TYPE_CHECKING:
     from plans.maker.apart import Apart as Apart, apart_from_maker as apart_from_maker
     from plans.maker.applying import Group as Group, applies as applies, parts_of as parts_of
+    from plans.maker.building import closing_notch as closing_notch
     from plans.maker.drafting import (
         comment_of as comment_of,
         draft_of_proposal as draft_of_proposal,

@@ -12,11 +12,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from textual.widgets import Static
 
 from plans.phase import PhaseKind
 from plans.sitting.calls import Call
 from plans.sitting.events import Word
-from tui.running.requests import Reckoner
+from tui.running.requests import Maker, Reckoner
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
@@ -77,3 +78,13 @@ async def test_pictures_of_the_reckoner(stage: StageMaker, size: tuple[int, int]
     async with stage(size=size, first=Reckoner()) as on:
         await on.press("right", "down")
         _compare(on, "reckoner")
+
+
+async def test_a_picture_of_the_maker(stage: StageMaker) -> None:
+    """A core between two jackets, as it is built."""
+    async with stage(size=(120, 35), first=Maker()) as on:
+        await on.press("d", "escape", "right", "down", "c")
+        words = on.app.screen.query_one("#words", Static)
+        await on.settled(lambda: all(one in str(words.content) for one in ("a patterned core", "in the fire")))
+        await on.press("escape")  # a cursor would blink
+        _compare(on, "maker")

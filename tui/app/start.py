@@ -6,7 +6,7 @@ import asyncio
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from tui.running import First, Reckoner, RunRequest, Shelf
+from tui.running import First, Maker, Reckoner, RunRequest, Shelf
 
 if TYPE_CHECKING:
     from tui.app.shell import Starting
@@ -77,6 +77,8 @@ def import_screen(first: First) -> None:
             import_module("tui.reckoner.screen")
         case Shelf():
             import_module("tui.shelf.screen")
+        case Maker():
+            import_module("tui.maker.screen")
         case RunRequest(seed=None, go_on=None):
             import_module("tui.live.cautions")
         case _:

@@ -16,7 +16,7 @@ from plans.reader import AnswerKeys
 from plans.text import plain
 from plans.units import Units
 from tui.maker.answers import AnswerError
-from tui.maker.pictures import picture_of
+from tui.maker.pictures import picture_of, piece_of
 from tui.maker.question_rows import Row, field_of, hint_of, rows_of, typed_with, why_of
 from tui.maker.result_text import doubt_rows, result_text
 from tui.widgets import Choices, Field, Fields, ScaleDrawing, ScaleView
@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 _NAMES = 13
 """Cells for the names of the answers."""
+_BOTH_FROM = 26
+"""Rows from which on there is room for the picture of the page and for the piece."""
 _MOST_DOUBTS = 3
 """So many doubts are seen at once; the list is scrolled for more."""
 
@@ -88,7 +90,8 @@ class QuestionsRoom(Container):
             yield Choices(id="doubts", markup=False)
             with Horizontal(id="seen"):
                 yield Static(id="words", markup=False)
-                yield ScaleView(blocks=self._blocks)
+                yield ScaleView(blocks=self._blocks, id="picture")
+                yield ScaleView(blocks=self._blocks, id="piece")
 
     @property
     def fields(self) -> Fields:
@@ -118,6 +121,9 @@ class QuestionsRoom(Container):
     def wrong(self) -> str:
         """What is wrong with the answers; empty where nothing is."""
         return self._wrong
+
+    def on_resize(self) -> None:
+        self._picture()
 
     # Pages and fields
 
@@ -207,5 +213,13 @@ class QuestionsRoom(Container):
         self.query_one("#words", Static).update(before + self._words)
 
     def _picture(self) -> None:
-        drawing = None if self._proposal is None else picture_of(self._page, self._proposal, self._plan)
-        self.query_one(ScaleView).data = ScaleDrawing(drawing, self._units)
+        """Show what the page is about and the piece, or one of them where there is no room for both."""
+        if self._proposal is None:
+            return
+        drawn, piece = picture_of(self._page, self._proposal, self._plan), piece_of(self._proposal)
+        if drawn is not None and (self.has_class("narrow") or self.size.height < _BOTH_FROM):
+            piece = None
+        for name, drawing in (("#picture", drawn), ("#piece", piece)):
+            view = self.query_one(name, ScaleView)
+            view.display = drawing is not None
+            view.data = ScaleDrawing(drawing, self._units)

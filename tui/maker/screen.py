@@ -163,9 +163,12 @@ class MakerScreen(TellingScreen):
     async def _turn_to(self, page: str) -> None:
         """Show a page; before the plan is, it may be made anew for other answers."""
         await self._typed_out()
-        if page == _PLAN and not await self._follows():
-            return
-        await self._open(page)
+        if page != _PLAN or self._follows(self._open_plan):
+            await self._open(page)
+
+    async def _open_plan(self) -> None:
+        await self._open(_PLAN)
+        self.set_focus(self._plan.steps)
 
     async def _open(self, page: str, place: int = 0) -> None:
         self._page = self._row.chosen = page
@@ -181,13 +184,17 @@ class MakerScreen(TellingScreen):
         if self._on_plan:
             self._plan.keep()
 
-    async def _follows(self) -> bool:
-        """Bring the plan after its answers, where something was changed in it by hand; whether there is one to be seen.
+    def _follows(self, then: Callable[[], object]) -> bool:
+        """Bring a plan that was changed by hand after its answers; what would change is shown first, and asked about.
 
-        What would change is shown first, and asked about.
+        Args:
+            then: called once that has been answered
+
+        Returns:
+            whether there was nothing to be asked
         """
         if not self._work.is_behind:
-            return bool(self._work.text)
+            return True
         try:
             remade = self._work.remade()
         except PlanError as error:
@@ -195,12 +202,13 @@ class MakerScreen(TellingScreen):
             return True
         assert remade is not None
 
-        async def answered(take: bool | None) -> None:
+        def answered(take: bool | None) -> None:
             if take:
                 self._work.take_remade(remade)
                 self._figuring.rest()
-            await self._open(_PLAN)
-            self.set_focus(self._plan.steps)
+            else:
+                self.tell("the plan is as it was, for the answers as they were", wrong=False)
+            self.call_later(then)
 
         host_of(self).push_screen(RemadeScreen(remade, self._work.known.units), answered)
         return False
@@ -488,8 +496,12 @@ class MakerScreen(TellingScreen):
         if wrong := self._plan.wrong if self._on_plan else self._questions.wrong:
             self.tell(f"nothing is written down before this is right: {wrong}", wrong=False)
             return
-        if self._work.is_behind and not await self._follows():
-            return
+        if self._follows(self._ask_name):
+            self._ask_name()
+
+    def _ask_name(self) -> None:
+        if self._on_plan:
+            self._show_plan()
         self._keeping.ask(host_of(self), self._wrote)
 
     def _wrote(self, told: str, wrong: bool) -> None:

@@ -205,7 +205,7 @@ class _Rows(CachedDrawing):
         return strips + [Strip.blank(width, self.look())] * (height - len(strips))
 
     def _drawn(self, one: Field, text: int, width: int) -> list[Segment]:
-        look = "rows--wrong" if one.wrong else "rows--text" if one.text else "rows--usual"
+        look = "rows--wrong" if one.wrong else "rows--usual" if one.usual and not one.text else "rows--text"
         cells = [
             Segment(fill(clip(one.name, self._names - 1), self._names), self.look("rows--name")),
             Segment(fill(plain(one.text or one.usual), text), self.look(look)),

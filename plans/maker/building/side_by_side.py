@@ -146,13 +146,27 @@ def notch_of(pieces: tuple[Piece, ...], section: Section, bar: Section) -> Notch
     """
     core = pieces[1].count * pieces[1].section.width
     whole = sum(piece.count * piece.section.width for piece in pieces)
-    core_width, drawn = core / whole * section.width, min(bar.thickness, section.thickness)
+    return closing_notch(core / whole, section, bar)
+
+
+def closing_notch(share: float, section: Section, bar: Section) -> Notch:
+    """The notch that closes jackets round a core, its V as wide as is usual or as there is room for.
+
+    Args:
+        share: what the core has of the billet's width
+        section: of the billet
+        bar: that it is drawn to
+
+    Raises:
+        BilletError: the V would be wider than the billet.
+    """
+    core, drawn = share * section.width, min(bar.thickness, section.thickness)
     for angle in (USUAL_ANGLE, 45.0):
         try:
-            return notch_for(section.width, section.thickness, core_width, angle=angle, drawn_to=drawn)
+            return notch_for(section.width, section.thickness, core, angle=angle, drawn_to=drawn)
         except BilletError:
             continue
-    return notch_for(section.width, section.thickness, core_width, angle=_NARROWEST, drawn_to=drawn)
+    return notch_for(section.width, section.thickness, core, angle=_NARROWEST, drawn_to=drawn)
 
 
 def _notched(pieces: tuple[Piece, ...], section: Section, bar: Section, moves: Moves) -> tuple[Concern, ...]:

@@ -15,6 +15,7 @@ from tui.maker.questions_room import QuestionsRoom
 from tui.maker.screen import MakerScreen
 from tui.maker.sheets import RemadeScreen, WhySheet
 from tui.running.requests import Maker, Shelf
+from tui.screens.question import QuestionScreen
 from tui.shelf.screen import ShelfScreen
 
 if TYPE_CHECKING:
@@ -120,7 +121,8 @@ async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path
     async with stage(first=own(tmp_path / "laminate.toml", text)) as on:
         await on.press("escape", "h")
         room = await chosen(on, 2)
-        assert "Set the weld" in seen(on)
+        for shown in ("Set the weld", "heats", "degC", "time", "steel", "take out", "redo", "fire", "common practice"):
+            assert shown in seen(on), f"{shown} is seen at 80 x 24"
         await on.press("enter")
         await typed(on, room, "fire", "1100 degC")
         assert "hotter than the fire" in room.wrong, "said while it waits for the other figure"
@@ -160,3 +162,5 @@ async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker
         assert any(phase.at == kelvin(230) for step in plan.steps for phase in step.phases)
         await on.press("escape", "q")
         assert "not written down" in seen(on), "what would be lost is asked about"
+        await on.press("escape", "ctrl+q")
+        assert isinstance(on.app.screen, QuestionScreen), "however one leaves"
