@@ -29,6 +29,7 @@ def concerns_of(making: Making) -> Iterator[Concern]:
     if steels.welded:
         yield from weld_heat(steels).concerns
     yield from _too_little(making)
+    yield from _tang_too_thick(making)
     yield from _core_shows(making)
     yield from _jacket_left(making)
     yield from _twist(making)
@@ -46,6 +47,20 @@ def _too_little(making: Making) -> Iterator[Concern]:
     yield Concern(
         "bar", what, "start from thicker or wider bars, or more of them: steel is not made at the anvil", True
     )
+
+
+def _tang_too_thick(making: Making) -> Iterator[Concern]:
+    of = making.of
+    if not of.is_tanged or of.tang.thickness <= 1.1 * of.thickness:
+        return
+
+    def what(units: Units) -> str:
+        return (
+            f"the tang is {units.length(of.tang.thickness)} thick, and comes from a bar no thicker than the blade,"
+            f" {units.length(of.thickness)}: it would have to be upset"
+        )
+
+    yield Concern("tang", what, "take a tang as thick as the blade, or a thicker blade")
 
 
 def _core_shows(making: Making) -> Iterator[Concern]:

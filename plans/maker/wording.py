@@ -9,7 +9,7 @@ from pathlib import Path
 from string import Template
 from typing import Any, Final
 
-from plans.making import Part
+from plans.making import Build, Part
 from plans.phase import PhaseKind
 from plans.plan import StepKind
 from plans.reader import CuesKeys, StepKeys
@@ -18,18 +18,21 @@ WORDS_FILE: Final = Path(__file__).with_name("words.toml")
 """Where the words stand."""
 
 
-def worded(part: Part, named: Mapping[str, str], phases: tuple[PhaseKind, ...] = ()) -> StepKeys:
+def worded(
+    part: Part, named: Mapping[str, str], phases: tuple[PhaseKind, ...] = (), build: Build | None = None
+) -> StepKeys:
     """The step of a part of the work, with its words and no figures.
 
     Args:
         part: what part of the work it is
         named: what the $names of its words stand for
         phases: its phases; empty for the usual ones of its kind
+        build: how the piece is built, where that has words of its own for some parts; None for the general ones
 
     Raises:
         KeyError: a $name of its words is not among them.
     """
-    words = _words()[part.value]
+    words = _words().get(f"{build} {part.value}") or _words()[part.value]
 
     def said(text: str) -> str:
         return Template(text).substitute(named).strip()

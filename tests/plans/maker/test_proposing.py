@@ -124,6 +124,37 @@ def test_answers_that_contradict_one_another_are_refused(answers: dict[str, floa
     assert refused.value.answer == answer
 
 
+def test_a_bundle_has_words_of_its_own_and_names_what_it_loses() -> None:
+    proposal = propose(AnswerKeys(what=What.BAR, build=Build.BUNDLE, pattern=("1080",)))
+    weld = next(step.keys for step in proposal.steps if step.part is Part.WELD)
+    assert "canister" in weld.instruction
+    # a third is lost once, before it is forged: the weld begins with what is sound of it, and loses scale alone
+    assert weld.section is not None
+    assert weld.section.area == pytest.approx(0.65 * proposal.bars[0].section.area)
+    assert weld.length is not None
+    assert weld.reach is not None
+    assert weld.reach_length is not None
+    assert isinstance(weld.heats, int)
+    left = weld.reach.area * weld.reach_length / (weld.section.area * weld.length)
+    assert left == pytest.approx(0.98**weld.heats)
+
+
+def test_the_core_is_made_before_the_bar_that_is_bent_round_it() -> None:
+    proposal = propose(AnswerKeys(build=Build.WRAPPED, core=CoreKind.TWISTED))
+    parts = [step.part for step in proposal.steps]
+    assert parts.index(Part.TWIST) < parts.index(Part.BEND) < parts.index(Part.JOIN_CLEAN)
+
+
+def test_pieces_are_cut_to_whole_millimetres() -> None:
+    proposal = propose(AnswerKeys(build=Build.FOLDED, pieces=7))
+    stack = next(step.keys for step in proposal.steps if step.part is Part.SET_WELD)
+    assert stack.length is not None
+    assert stack.length * 1000 == pytest.approx(round(stack.length * 1000))
+    # four pieces and three saw cuts of 1.5 mm, three and two, each bar rounded up
+    cuts = [4 * stack.length * 1000 + 4.5, 3 * stack.length * 1000 + 3]
+    assert [bar.length * 1000 for bar in proposal.bars] == [pytest.approx(cut, abs=1.0) for cut in cuts]
+
+
 @pytest.mark.parametrize(
     ("answers", "answer"),
     [
