@@ -96,7 +96,7 @@ async def test_a_contradiction_is_said_at_its_answer_and_the_last_good_plan_stay
         await on.press("escape", "w")
         assert "nothing is written down before" in seen(on)
         await room.fields.go_to(4)
-        await on.press("backspace")
+        await on.press("delete")
         await figured(on)
         assert not room.wrong
         await on.press("pagedown")
