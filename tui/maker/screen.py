@@ -531,5 +531,9 @@ class MakerScreen(TellingScreen):
             self._keeping.ask_to_leave(host_of(self), self._wrote, leave)
         return self._work.is_unsaved
 
+    def keep_unsaved(self) -> str:
+        """Keep what is not written down, as the program ends; what is to be said of it, or nothing."""
+        return self._keeping.keep_unsaved(host_of(self).folders.plans)
+
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
