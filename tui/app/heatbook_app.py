@@ -198,8 +198,10 @@ class HeatbookApp(NoTracebackApp):
     # Leaving
 
     def close_sitting(self) -> None:
-        """Put the sitting away, and keep what a screen has that is not written down; what is to be said about it is said
-        on leaving. Does no harm without one, or twice."""
+        """Put the sitting away, and keep what a screen has that is not written down.
+
+        What is to be said about it is said on leaving. Does no harm without one, or twice.
+        """
         self.in_hand.put_away()
         for screen in self._screen_stack if self._screen_stacks else ():
             if (keep := getattr(screen, "keep_unsaved", None)) is not None and (said := keep()):

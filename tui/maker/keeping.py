@@ -176,6 +176,15 @@ class Keeping:
         host.push_screen(QuestionScreen("The plan is not written down.", choices), answered)
 
 
+def kept_unsaved(folder: Path) -> list[str]:
+    """What plans are called that were kept without having been written down.
+
+    Args:
+        folder: the smith's own
+    """
+    return sorted(path.stem for path in folder.glob("*.toml") if _UNSAVED_NAME.fullmatch(path.stem))
+
+
 def file_name(title: str) -> str:
     """What the file of a plan is called by its title: small letters, and hyphens for all that is neither letter nor
     digit."""

@@ -21,7 +21,7 @@ from plans.toml import KeyPath
 from tui.actions import Place, bindings
 from tui.maker.answers import AnswerError, read_typed
 from tui.maker.figuring import Figuring
-from tui.maker.keeping import Keeping
+from tui.maker.keeping import Keeping, kept_unsaved
 from tui.maker.opening import read_known, work_on
 from tui.maker.plan_edits import PlanEdits
 from tui.maker.plan_room import PlanRoom
@@ -59,6 +59,8 @@ async def open_maker(host: Host, asked: Maker) -> None:
     await host.push_screen(MakerScreen(work, asked))
     if wrong:
         host.say_aside(wrong, wrong=True)
+    elif asked.file is None and (kept := kept_unsaved(folders.plans)):
+        host.say_aside(f"kept from before, and not written down yet: {', '.join(kept)}; on the shelf, among your own")
 
 
 class MakerScreen(TellingScreen):

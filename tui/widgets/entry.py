@@ -55,7 +55,7 @@ class Entry(Input):
         elif (action := self._EDITS.get(event.key)) is not None:
             event.stop()
             if self._just_come and action == "delete_left":
-                # Who comes back to a field to take a letter away means one, though a letter typed takes the place of all.
+                # Whoever comes back to take a letter away means one, though a letter typed takes the place of all.
                 self.cursor_position = len(self.value)
             await self.run_action(action)
         self._just_come = False

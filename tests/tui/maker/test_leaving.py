@@ -63,6 +63,8 @@ async def test_ctrl_c_keeps_what_is_not_written_down(stage: StageMaker, tmp_path
     assert "reeds-unsaved" in on.app.outcome.said[0]
     kept = tmp_path / "plans" / "reeds-unsaved.toml"
     assert read_plan_file(kept).title == "Reeds"
+    async with stage(first=Maker()) as on:
+        assert "kept from before" in "\n".join(on.rows())
     async with stage(first=Maker(PlanFile(kept.stem, kept, True))) as on:
         await on.press("escape", "w", "enter")
         await on.press("ctrl+c")
