@@ -10,9 +10,8 @@ from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
 from plans.maker.making import Making
 from plans.maker.proposal import Proposal, ProposedStep
-from plans.maker.settled import Settled, settle
+from plans.maker.settled import Settled, settle, steels_in
 from plans.maker.shaping import shaping
-from plans.maker.steels import Steels
 from plans.maker.stepping import steps_of
 from plans.maker.strand import Run, Strand, run
 from plans.maker.treating import treated
@@ -44,7 +43,7 @@ def propose(
     """
     of = settle(answers, reduction)
     forms = forms_of(of)
-    steels = _steels(of)
+    steels = steels_in(of)
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
         _check(after.steps, ())
@@ -97,12 +96,6 @@ def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
         raise MakeError(
             "bar", f"a step would take more than {MOST_HEATS} heats: start from a thinner bar, or take off more"
         )
-
-
-def _steels(of: Settled) -> Steels:
-    answers = dict.fromkeys(of.pattern, "pattern") | {of.back: "back", of.steel: "steel"}
-    edge = None if of.build in (Build.FOLDED, Build.TWISTED, Build.BUNDLE) else (of.steel,)
-    return Steels.of(of.steels, edge, answers)
 
 
 def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:

@@ -80,8 +80,7 @@ def treated(answers: AnswerKeys, of: Settled, forms: Forms, steels: Steels) -> T
         if step is not None:
             steps.append(step)
         concerns += said
-    done = {step.part for step in steps}
-    if Part.HARDEN not in done:
+    if Part.HARDEN not in {step.part for step in steps}:
         steps = [step for step in steps if step.part is not Part.TEMPER]
     return Treated(tuple(steps), tuple(concerns))
 
@@ -234,8 +233,6 @@ def _temper_for(piece: _Piece, hardness: int) -> Chosen[float]:
 
 
 def _etch(piece: _Piece) -> _Made:
-    if not piece.steels.welded:
-        return None, ()
     found, concerns = etching(piece.steels)
     answers = piece.answers
     dips = found.dips if answers.dips is None else Chosen(answers.dips, asked())
