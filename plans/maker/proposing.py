@@ -6,10 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
+from plans.maker.doubts import doubts_of
 from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
 from plans.maker.making import Making
 from plans.maker.proposal import Proposal, ProposedStep
+from plans.maker.refusing import refuse
 from plans.maker.settled import Settled, settle, steels_in
 from plans.maker.shaping import shaping
 from plans.maker.stepping import steps_of
@@ -52,6 +54,7 @@ def propose(
         title = answers.title or f"Heat treatment of {named}"
         about = f"For work of {named} that is forged already."
         return Proposal(answers, of, title, about, (), (), after.steps, concerns, None, 0.0, ())
+    refuse(answers, of)
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
     shaped = shaping(of, forms, built.billet)
@@ -62,7 +65,7 @@ def propose(
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)
     _check(steps, bars)
-    concerns = (*after.concerns, *built.concerns, *concerns_of(making))
+    concerns = (*after.concerns, *built.concerns, *concerns_of(making), *doubts_of(making, answers))
     return Proposal(
         answers=answers,
         settled=of,
