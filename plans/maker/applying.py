@@ -79,7 +79,7 @@ _ASKED: Final[Mapping[str, Mapping[str, _Applies]]] = {
         "length": _always,
         "width": _always,
         "thickness": _always,
-        "edge": _for(*EDGED, What.CYCLES),
+        "edge": _for(*EDGED, What.WEDGE, What.CYCLES),
         "point": _for(*(EDGED - {What.DRAWKNIFE})),
         "tang_length": _TANGED,
         "tang": _TANGED,
@@ -126,7 +126,7 @@ _PARTS: Final[Mapping[Part, _Applies]] = {
     Part.PROFILE: _for(*EDGED),
     Part.HARDEN: lambda answers: answers.what is not What.BAR,
     Part.TEMPER: _hardened,
-    Part.GRIND: _for(*EDGED),
+    Part.GRIND: _NEW,
     Part.FINISH: _for(*EDGED),
     Part.ETCH: _etched,
 }

@@ -245,8 +245,10 @@ def _etch(piece: _Piece) -> _Made:
 
 
 def _ground(piece: _Piece) -> _Made:
-    """The grinding after the temper, to the finished edge."""
-    named = _named(piece, edge=Units.METRIC.length(piece.of.edge))
+    """The grinding after the temper, to the finished measures."""
+    of, units = piece.of, Units.METRIC
+    finished = units.section(Section(of.width, of.thickness))
+    named = _named(piece, edge=units.length(of.edge), finished=finished)
     return ProposedStep(Part.GRIND, worded(Part.GRIND, named, (), (piece.of.what,)), {}), ()
 
 
