@@ -12,7 +12,8 @@ from plans.shop import Shop
 from plans.units import Units
 from tests.plans.reader.test_answers_in_a_plan import PLAN, WRONG
 from tui.cli.whole_plan import look_at, look_record
-from tui.maker.work import Known, Work
+from tui.maker.answers import AnswerError
+from tui.maker.work import Known, Work, make
 
 KNOWN = Known(Units.METRIC, Shop(), (), lambda _: None)
 
@@ -32,6 +33,12 @@ def test_a_plan_whose_answers_give_none_is_changed_by_hand_and_it_is_said_why(
     assert not work.is_answered
     assert work.plan.title == "By hand"
     assert (work.text, work.is_unsaved) == (text, False)
+
+
+def test_a_brace_that_is_typed_into_the_title_is_refused_there() -> None:
+    with pytest.raises(AnswerError, match="title .*{oops") as refused:
+        make({"title": "Knife {oops"}, KNOWN)
+    assert refused.value.answer == "title"
 
 
 def test_what_is_told_of_a_plan_whose_answers_cannot_be_read() -> None:
