@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from plans.billets import Meeting, layers_after
 from plans.maker.building import Built
 from plans.maker.finished import Forms
 from plans.maker.settled import Settled
 from plans.maker.steels import Steels
 from plans.maker.strand import Move, Run
-from plans.maker.why import Chosen
 from plans.making import Build, Part
 from plans.record import record
 from plans.shapes import Section
@@ -26,8 +23,6 @@ class Making:
     """The sections that it goes through."""
     built: Built
     """How its billet is built."""
-    heats: Mapping[Part, Chosen[int]]
-    """Heats of each part, each with where it comes from."""
     run: Run
     """Its moves, with their figures."""
     steels: Steels

@@ -100,7 +100,7 @@ def _left(keys: StepKeys, left: Left) -> Left:
 def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) -> ProposedStep:
     move = stage.move
     keys = worded(move.part, names_for(making, run, stage, steels), build=making.of.build)
-    if not move.heats:
+    if move.heats_why is None:
         return ProposedStep(move.part, keys, {})
     figures: dict[str, Any] = {}
     whys: dict[str, Why] = {}
@@ -108,7 +108,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     def take(name: str, chosen: Chosen[Any]) -> None:
         figures[name], whys[name] = chosen.value, chosen.why
 
-    take("heats", making.heats[move.part])
+    take("heats", Chosen(move.heats, move.heats_why))
     if left.section != stage.section or left.length is None or abs(left.length - stage.length) > 1e-9:
         volume = arithmetic("By constant volume from the bars: what is set apart, cut off and gone to scale is gone.")
         take("section", Chosen(stage.section, volume))
@@ -152,6 +152,8 @@ def _temperatures(part: Part, steels: Steels) -> dict[str, Chosen[float]]:
 def _reach_why(move: Move) -> Why:
     if move.part is Part.DRAW:
         return arithmetic("The bar from which the finished section is forged, with what is ground off each face.")
+    if move.part is Part.TAPER:
+        return arithmetic("The section halfway along, between the bar and its thin end.")
     if move.part is Part.BEVELS:
         return arithmetic("The finished section, what is ground off each face, and an edge that stands the quench.")
     if move.part in (Part.TANG, Part.SECOND_TANG):

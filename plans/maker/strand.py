@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
+from plans.maker.why import Why
 from plans.making import Part
 from plans.record import record
 from plans.shapes import Section
@@ -29,6 +30,8 @@ class Move:
     """The section that it comes to; None where it keeps the one that it has."""
     heats: int = 0
     """How many heats it takes; 0 for cold work."""
+    heats_why: Why | None = None
+    """Why so many; None for cold work."""
     heated: float = 1.0
     """Share of the strand that is in the fire, where one end alone is heated."""
     cuts: tuple[Loss, ...] = ()

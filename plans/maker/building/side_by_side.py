@@ -64,7 +64,6 @@ def wrapped(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Bui
     bend = Moves.none()
     round_point = (core.count * core.section.width + side.width) * side.area
     bend.hot(Part.BEND, cuts=(Loss(LossKind.TRIMMED, round_point),))
-    moves.heats.update(bend.heats)
     legs = Strand((Piece("edge", of.steel, side),), side, tuple(bend.moves))
     return _joined(of, (Piece("edge", "", side, 2, legs), core), whys | {"edge": why}, moves, bar)
 
@@ -115,8 +114,6 @@ def _cores(
     if is_twisted:
         before.hot(Part.TWIST)
         before.hot(Part.FLATTEN, reach=section, gone=_GROUND)
-    for part, chosen in before.heats.items():
-        moves.heats.setdefault(part, chosen)
     return Piece(name, "", section, of.cores, Strand(pieces, stack, tuple(before.moves))), whys
 
 
@@ -135,7 +132,7 @@ def _joined(of: Settled, pieces: tuple[Piece, ...], whys: dict[str, Why], moves:
     if of.build is Build.CORE:
         concerns += _notched(pieces, section, bar, moves)
     strand = Strand(pieces, whole, tuple(moves.moves))
-    return Built(strand, section, whys, moves.heats, tuple(concerns))
+    return Built(strand, section, whys, tuple(concerns))
 
 
 def notch_of(pieces: tuple[Piece, ...], section: Section, bar: Section) -> Notch:

@@ -46,7 +46,7 @@ def one_steel(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
         )
     )
     strand = Strand((Piece("bar", of.steel, chosen.value),), chosen.value, ())
-    return Built(strand, chosen.value, {"bar": chosen.why}, {})
+    return Built(strand, chosen.value, {"bar": chosen.why})
 
 
 def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
@@ -73,4 +73,4 @@ def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
     billet = flat(0.97 * solid, 0.97 * solid)
     moves.hot(Part.WELD, heats, own=sound, reach=billet)
     strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves))
-    return Built(strand, billet, {"bundle": chosen.why}, moves.heats)
+    return Built(strand, billet, {"bundle": chosen.why})

@@ -75,7 +75,7 @@ def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
         section = _pressed(doubled, 0.91, 1.0)
         moves.hot(Part.FOLD_WELD, reach=section, turn=turn)
     strand = Strand(pieces, together(pieces, on_edge=False), tuple(moves.moves))
-    return Built(strand, section, whys, moves.heats, layers=layers_after(of.pieces, of.folds, 2, Meeting.LIKE))
+    return Built(strand, section, whys, layers=layers_after(of.pieces, of.folds, 2, Meeting.LIKE))
 
 
 def stack_of(
@@ -133,7 +133,7 @@ def _layers(
     wide = {round(piece.section.width, 4) for piece in pieces}
     concerns = (_uneven(pieces),) if max(wide) > 1.05 * min(wide) else ()
     strand = Strand(tuple(pieces), stack, tuple(moves.moves))
-    return Built(strand, billet, whys, moves.heats, concerns, 3 if of.build is Build.LAMINATE else 2)
+    return Built(strand, billet, whys, concerns, 3 if of.build is Build.LAMINATE else 2)
 
 
 def _uneven(pieces: list[Piece]) -> Concern:
