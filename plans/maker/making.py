@@ -11,6 +11,7 @@ from plans.maker.strand import Move, Run
 from plans.making import Build, Part
 from plans.record import record
 from plans.shapes import Section
+from plans.units import Units
 
 
 @record(eq=False)
@@ -27,6 +28,8 @@ class Making:
     """Its moves, with their figures."""
     steels: Steels
     """All its steels."""
+    units: Units
+    """The units in which the work is measured and cut."""
 
 
 def pitch_of(making: Making, section: Section) -> float:

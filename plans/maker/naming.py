@@ -6,6 +6,7 @@ from typing import Final
 
 from plans.maker.building import notch_of
 from plans.maker.making import Making, layers_at, pitch_of
+from plans.maker.marking import marked
 from plans.maker.steels import Steels
 from plans.maker.strand import Run, Stage
 from plans.maker.welding import weld_heat
@@ -17,27 +18,31 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
     """What the $names in the words of a move stand for; quantities are metric, as they stand in braces."""
     of, forms, move = making.of, making.forms, stage.move
     units = Units.METRIC
+
+    def long(metres: float) -> str:
+        return units.length(marked(metres, making.units))
+
     named = {
         "section": units.section(stage.section),
-        "length": units.length(stage.length),
+        "length": long(stage.length),
         "reach": units.section(stage.reach),
-        "reach_length": units.length(stage.reach_length),
+        "reach_length": long(stage.reach_length),
         "thick": units.length(stage.reach.thickness),
         "calipers": f"{units.length(stage.reach.thickness).removesuffix(' mm')} and {units.length(stage.reach.width)}",
         "turn": ("", "one", "two", "three", "four", "five", "six", "seven", "eight")[min(move.turn, 8)],
         "flux": units.temperature(weld_heat(steels).flux_at.value),
-        "cuts": _cuts(run),
+        "cuts": _cuts(making, run),
         "order": _order(making, run),
         "layers": str(layers_at(making, run, move) or ""),
         "trim": "8 mm",
         "ends": "5 mm",
         "back": "6 mm",
-        "needed": units.length(_needed(making)),
+        "needed": long(_needed(making)),
         "thin_name": "edge" if of.what is What.WEDGE else "point",
         "full": units.length(stage.section.thickness),
         "thin_thick": units.length(forms.tip.thickness if forms.tip else stage.section.thickness),
-        "taper_length": units.length(stage.reach_length),
-        "point": units.length(of.point) if of.point else "",
+        "taper_length": long(stage.reach_length),
+        "point": long(of.point) if of.point else "",
         "edge": units.length(forms.forged.edge or of.edge),
         "sides": "along both edges, from both faces" if of.what is What.DOUBLE_EDGED else _ONE_SIDE[of.what],
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
@@ -52,7 +57,7 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
     }
     if move.part is Part.NOTCH_CUT:
         notch = notch_of(run.strand.pieces, stage.section, forms.bar)
-        named |= {name: units.length(getattr(notch, name).value) for name in ("mouth", "depth", "aside")}
+        named |= {name: long(getattr(notch, name).value) for name in ("mouth", "depth", "aside")}
     if move.part is Part.TWIST:
         pitch = pitch_of(making, stage.section)
         named |= {"pitch": units.length(pitch), "turns": f"{max(1.0, stage.length / pitch):.0f}"}
@@ -73,7 +78,7 @@ _ROUND_CORE: Final = (
 _HANDS: Final = "Turn every other bar the other way."
 
 
-def _cuts(run: Run) -> str:
+def _cuts(making: Making, run: Run) -> str:
     """What is cut for a strand: "two pieces of 1084, {25 x 10 mm}, {97 mm} long"."""
     units = Units.METRIC
     said = []
@@ -83,7 +88,7 @@ def _cuts(run: Run) -> str:
             f"{count} of {cut.piece.steel}, {{{units.section(cut.piece.section)}}}, {{{units.length(cut.each)}}} long"
         )
     for piece, made in zip((one for one in run.strand.pieces if one.made_of), run.before, strict=True):
-        each = (made.out / piece.section.area) / piece.count
+        each = marked(run.stages[0].length, making.units)
         parts = "in one piece" if piece.count == 1 else f"into {piece.count}"
         if any(stage.move.part is Part.BEND for stage in made.stages):
             said.append(f"the legs of the bent bar even, {{{units.length(each)}}} long")

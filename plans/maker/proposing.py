@@ -17,6 +17,7 @@ from plans.maker.stepping import steps_of
 from plans.maker.strand import Run, Strand, run
 from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
+from plans.maker.written import as_written
 from plans.making import Build, What
 from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
 from plans.reckoned import Reckoned
@@ -34,7 +35,7 @@ def propose(
     """A plan for what shall be made.
 
     Args:
-        answers: what was answered; the rest is taken as it is usual
+        answers: what was answered, of which the figures are taken as a file holds them; the rest is taken as is usual
         units: those in which bars are bought and cut
         rack: the bars that one has; a common size is taken where none will do
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
@@ -42,8 +43,9 @@ def propose(
     Raises:
         MakeError: an answer contradicts another.
     """
+    answers = as_written(answers, units)
     of = settle(answers, reduction)
-    forms = forms_of(of)
+    forms = forms_of(of, units)
     steels = _steels(of)
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
@@ -58,7 +60,7 @@ def propose(
     shaped = shaping(of, forms, built.billet)
     strand = Strand(built.strand.pieces, built.strand.section, built.strand.moves + shaped)
     done = run(strand, forms.body, sizes.up)
-    making = Making(of, forms, built, done, steels)
+    making = Making(of, forms, built, done, steels, units)
     after = treated(answers, of, forms, steels)
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)

@@ -120,7 +120,7 @@ def _named(piece: _Piece, **more: str) -> dict[str, str]:
     named = {
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
         "edge": units.length(edge),
-        "face": units.length(GRIND / 2),
+        "face": units.exact_length(GRIND / 2),
         "for_etch": "" if not of.has(Part.ETCH) else "For the etch go to 400 or 600, no finer, and degrease it.",
     }
     return named | more

@@ -70,7 +70,7 @@ def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
     is_round = chosen.value.form is Form.ROUND
     sound = Section.round(chosen.value.width * (1 - loss) ** 0.5) if is_round else flat(solid, solid)
     heats = Chosen(_BUNDLE_HEATS, practice("Several heats on all sides, until nothing gives under the hammer."))
-    billet = flat(0.97 * solid, 0.97 * solid)
+    billet = sizes.worked(0.97 * solid, 0.97 * solid)
     moves.hot(Part.WELD, heats, own=sound, reach=billet)
     strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves))
     return Built(strand, billet, {"bundle": chosen.why})
