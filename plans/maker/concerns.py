@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from plans.billets import LEAST_PITCH, BilletError, Laminate
+from plans.billets import LEAST_PITCH
+from plans.maker.edge_place import FLAT_FACED, edge_place, hard_place
 from plans.maker.finished import GRIND
 from plans.maker.hot_work import forging_concerns
 from plans.maker.making import Making, pitch_of
+from plans.maker.settled import EDGED
 from plans.maker.welding import weld_heat
 from plans.maker.why import Concern
-from plans.making import Build, Part
+from plans.making import Build, Part, What
 from plans.units import Units
 
+LEAST_OFF: Final = 0.3e-3
+"""A core that may lie no further off its place than this is doubted [m]: a guess."""
 LEAST_JACKET: Final = 3e-3
 """Least width of jacket that is to be left at an edge, so that it can be sharpened for years [m]: a guess."""
 
@@ -30,7 +34,7 @@ def concerns_of(making: Making) -> Iterator[Concern]:
         yield from weld_heat(steels).concerns
     yield from _too_little(making)
     yield from _tang_too_thick(making)
-    yield from _core_shows(making)
+    yield from _edge_is_hard(making)
     yield from _jacket_left(making)
     yield from _twist(making)
 
@@ -63,27 +67,31 @@ def _tang_too_thick(making: Making) -> Iterator[Concern]:
     yield Concern("tang", what, "take a tang as thick as the blade, or a thicker blade")
 
 
-def _core_shows(making: Making) -> Iterator[Concern]:
+def _edge_is_hard(making: Making) -> Iterator[Concern]:
     of = making.of
-    if of.build is not Build.LAMINATE:
+    hard = hard_place(of, making.built.strand.pieces)
+    if hard is None or of.what not in {*EDGED, What.WEDGE}:
         return
-    pieces = making.built.strand.pieces
-    total = sum(piece.count * piece.section.thickness for piece in pieces)
-    core = next(piece.section.thickness for piece in pieces if piece.name == "core") / total * of.thickness
-    height = of.width / (1 if of.what.value != "double-edged" else 2)
-    try:
-        laminate = Laminate(of.thickness, of.edge, core, height)
-    except BilletError as error:
-        yield Concern("bar", str(error), "take a thicker core, or thinner jackets", True)
-        return
-    wander = laminate.may_wander.value
-    if wander >= 0.3e-3:
-        return
+    edge = edge_place(of)
+    spare = min(edge[0] - hard[0], hard[1] - edge[1])
+    if of.what in FLAT_FACED and of.build is Build.LAID_EDGE:
+        spare = hard[1] - edge[1]
+    if spare < 0:
+        where = "in the flat face" if of.what in FLAT_FACED else "in the middle of the thickness"
+        other = Build.LAID_EDGE if of.what in FLAT_FACED else Build.LAMINATE
+        mend = "take a thicker bar of the edge's steel" if of.build is other else f"build it as {_NAMED[other]}"
+        said = f"the edge lies {where}, and there it is {of.back}, which is no edge"
+        yield Concern("bar" if of.build is other else "build", said, mend, True)
+    elif spare * of.thickness < LEAST_OFF:
 
-    def thin(units: Units) -> str:
-        return f"the core may lie no more than {units.depth(wander)} off the middle, or the edge is jacket on one side"
+        def thin(units: Units) -> str:
+            off = units.depth(spare * of.thickness)
+            return f"the core may lie no more than {off} off its place, or the edge is {of.back} on one side"
 
-    yield Concern("bar", thin, "take a thicker core, turn the billet over in every heat, grind both faces alike")
+        yield Concern("bar", thin, "take a thicker core, turn the billet over in every heat, grind both faces alike")
+
+
+_NAMED: Final = {Build.LAID_EDGE: "a laid edge", Build.LAMINATE: "a laminate of three layers"}
 
 
 def _jacket_left(making: Making) -> Iterator[Concern]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from plans.maker.building import notch_of
+from plans.maker.edge_place import FLAT_FACED
 from plans.maker.making import Making, layers_at, pitch_of
 from plans.maker.marking import marked
 from plans.maker.steels import Steels
@@ -40,42 +41,60 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
         "needed": long(_needed(making)),
         "thin_name": "edge" if of.what is What.WEDGE else "point",
         "full": units.length(stage.section.thickness),
+        "keeps": _keeps(making),
+        "mark": _MARK if of.build is Build.LAID_EDGE else "",
         "thin_thick": units.length(forms.tip.thickness if forms.tip else stage.section.thickness),
         "taper_length": long(stage.reach_length),
         "point": long(of.point) if of.point else "",
         "edge": units.length(forms.forged.edge or of.edge),
-        "sides": "along both edges, from both faces" if of.what is What.DOUBLE_EDGED else _ONE_SIDE[of.what],
+        "sides": _sides(making),
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
         "round_core": _ROUND_CORE if of.build is Build.CORE else "",
         "hands": _HANDS if of.cores > 1 else "",
         "heat_to": "",
         "mouth": "",
         "depth": "",
-        "aside": "",
         "pitch": "",
         "turns": "",
     }
     if move.part is Part.NOTCH_CUT:
         notch = notch_of(run.strand.pieces, stage.section, forms.bar)
-        named |= {name: long(getattr(notch, name).value) for name in ("mouth", "depth", "aside")}
+        named |= {name: long(getattr(notch, name).value) for name in ("mouth", "depth")}
     if move.part is Part.TWIST:
         pitch = pitch_of(making, stage.section)
         named |= {"pitch": units.length(pitch), "turns": f"{max(1.0, stage.length / pitch):.0f}"}
     return named
 
 
-_ONE_SIDE: Final = {
-    What.SINGLE_EDGED: "along the edge, from both faces",
+_SIDES: Final = {
+    What.DOUBLE_EDGED: "along both edges, from both faces",
     What.CHISEL_EDGED: "along the edge, from one face alone, the other flat on the anvil",
     What.DRAWKNIFE: "along the edge, from one face alone, the other flat on the anvil",
-    What.WEDGE: "towards the edge",
-    What.BAR: "along the edge",
-    What.CYCLES: "along the edge",
 }
+_MARK: Final = (
+    "Punch two dots into the end of the edge steel's side: once it is scaled, nobody can tell the faces apart."
+)
 _ROUND_CORE: Final = (
     "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
 )
 _HANDS: Final = "Turn every other bar the other way."
+
+
+def _sides(making: Making) -> str:
+    """From which faces the bevels are forged."""
+    of = making.of
+    if of.build is Build.LAID_EDGE and of.what in FLAT_FACED:
+        return f"along the edge, on the {of.back} side alone, the {of.steel} side with its marks flat on the anvil"
+    return _SIDES.get(of.what, "along the edge, from both faces")
+
+
+def _keeps(making: Making) -> str:
+    """How thick the ridge or the spine stays while the bevels are forged."""
+    forms, units = making.forms, Units.METRIC
+    full = f"{{{units.length(forms.bar.thickness)}}}"
+    if forms.tip is None:
+        return full
+    return f"{full} at the shoulder and {{{units.length(forms.tip.thickness)}}} at the point"
 
 
 def _cuts(making: Making, run: Run) -> str:

@@ -100,7 +100,7 @@ def _left(keys: StepKeys, left: Left) -> Left:
 
 def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) -> ProposedStep:
     move = stage.move
-    keys = worded(move.part, names_for(making, run, stage, steels), build=making.of.build)
+    keys = worded(move.part, names_for(making, run, stage, steels), special=(making.of.what, making.of.build))
     if move.heats_why is None:
         return ProposedStep(move.part, keys, {})
     figures: dict[str, Any] = {}

@@ -109,7 +109,7 @@ def _with(keys: StepKeys, part: Part, chosen: Mapping[str, Chosen[Any]], **more:
 
 def _bench(part: Part) -> Callable[[_Piece], _Made]:
     def made(piece: _Piece) -> _Made:
-        return ProposedStep(part, worded(part, _named(piece)), {}), ()
+        return ProposedStep(part, worded(part, _named(piece), (), (piece.of.what,)), {}), ()
 
     return made
 
@@ -138,7 +138,7 @@ def _bend_tangs(piece: _Piece) -> _Made:
         "section": Chosen(forms.tang_section, arithmetic("The tang as it was drawn.")),
         "length": Chosen(piece.of.tang_length, arithmetic("The tang as it was drawn.")),
     }
-    return _with(worded(Part.BEND_TANGS, _named(piece)), Part.BEND_TANGS, chosen), ()
+    return _with(worded(Part.BEND_TANGS, _named(piece), (), (piece.of.what,)), Part.BEND_TANGS, chosen), ()
 
 
 def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
@@ -165,7 +165,9 @@ def _straighten(piece: _Piece) -> _Made:
         **_shaped(piece, piece.forms.forged),
     }
     dull = Units.METRIC.temperature(heat.heat_to.value)
-    return _with(worded(Part.STRAIGHTEN, _named(piece, heat_to=dull)), Part.STRAIGHTEN, chosen), ()
+    return _with(
+        worded(Part.STRAIGHTEN, _named(piece, heat_to=dull), (), (piece.of.what,)), Part.STRAIGHTEN, chosen
+    ), ()
 
 
 def _normalize(piece: _Piece) -> _Made:
@@ -179,7 +181,7 @@ def _normalize(piece: _Piece) -> _Made:
     chosen |= _shaped(piece, piece.forms.forged)
     chosen["air.until"] = found.until
     until = Units.METRIC.temperature(found.until.value)
-    keys = worded(Part.NORMALIZE, _named(piece, until=until))
+    keys = worded(Part.NORMALIZE, _named(piece, until=until), (), (piece.of.what,))
     return _with(keys, Part.NORMALIZE, chosen, air=AirKeys(until=found.until.value)), concerns
 
 
@@ -194,7 +196,7 @@ def _harden(piece: _Piece) -> _Made:
     quench = found.quench
     in_air = quench.medium.value is Medium.AIR
     phases = (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.AIR) if in_air else ()
-    keys = worded(Part.HARDEN, _named(piece, medium=quench.medium.value.value), phases)
+    keys = worded(Part.HARDEN, _named(piece, medium=quench.medium.value.value), phases, (piece.of.what,))
     if in_air:
         chosen["air.until"] = Chosen(HAND_WARM, practice("To hand warmth, then temper at once."))
         return _with(keys, Part.HARDEN, chosen, air=AirKeys(until=HAND_WARM)), concerns
@@ -219,7 +221,7 @@ def _temper(piece: _Piece) -> _Made:
         "oven.within": found.within,
         "air.until": Chosen(HAND_WARM, practice("To hand warmth between the holds, in still air.")),
     }
-    keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"))
+    keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"), (), (piece.of.what,))
     oven = OvenKeys(at=found.at.value, seconds=found.seconds.value, within=found.within.value)
     return _with(keys, Part.TEMPER, chosen, oven=oven, air=AirKeys(until=HAND_WARM)), concerns
 
@@ -242,13 +244,13 @@ def _etch(piece: _Piece) -> _Made:
     seconds = found.seconds if answers.dip is None else Chosen(answers.dip, asked())
     chosen: dict[str, Chosen[Any]] = {"heats": dips, "dip.medium": found.medium, "dip.seconds": seconds}
     dip = DipKeys(medium=found.medium.value, seconds=seconds.value)
-    return _with(worded(Part.ETCH, _named(piece)), Part.ETCH, chosen, dip=dip), concerns
+    return _with(worded(Part.ETCH, _named(piece), (), (piece.of.what,)), Part.ETCH, chosen, dip=dip), concerns
 
 
 def _ground(piece: _Piece) -> _Made:
     """The grinding after the temper, to the finished edge."""
     named = _named(piece, edge=Units.METRIC.length(piece.of.edge))
-    return ProposedStep(Part.GRIND, worded(Part.GRIND, named), {}), ()
+    return ProposedStep(Part.GRIND, worded(Part.GRIND, named, (), (piece.of.what,)), {}), ()
 
 
 _PARTS: Final[tuple[tuple[Part, Callable[[_Piece], _Made]], ...]] = (

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from string import Template
 from typing import Any, Final
 
-from plans.making import Build, Part
+from plans.making import Build, Part, What
 from plans.phase import PhaseKind
 from plans.plan import StepKind
 from plans.reader import CuesKeys, StepKeys
@@ -19,7 +19,7 @@ WORDS_FILE: Final = Path(__file__).with_name("words.toml")
 
 
 def worded(
-    part: Part, named: Mapping[str, str], phases: tuple[PhaseKind, ...] = (), build: Build | None = None
+    part: Part, named: Mapping[str, str], phases: tuple[PhaseKind, ...] = (), special: Sequence[Build | What] = ()
 ) -> StepKeys:
     """The step of a part of the work, with its words and no figures.
 
@@ -27,12 +27,14 @@ def worded(
         part: what part of the work it is
         named: what the $names of its words stand for
         phases: its phases; empty for the usual ones of its kind
-        build: how the piece is built, where that has words of its own for some parts; None for the general ones
+        special: what is made and how it is built, where that may have words of its own for the part; the first that
+            has some wins
 
     Raises:
         KeyError: a $name of its words is not among them.
     """
-    words = _words().get(f"{build} {part.value}") or _words()[part.value]
+    own = (f"{one.value} {part.value}" for one in special)
+    words = _words()[next((name for name in own if name in _words()), part.value)]
 
     def said(text: str) -> str:
         return Template(text).substitute(named).strip()

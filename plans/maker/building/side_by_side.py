@@ -25,6 +25,8 @@ TWIST_ROOM: Final = 1.08
 away. Common practice, no source."""
 STACKED: Final = 1.6
 """Side of the stack that a layered bar is drawn from, beside the bar: common practice, no source."""
+LEAST_PRONG: Final = 4e-3
+"""Least width of what is left of the bar beside a notch: narrower, it burns before the rest is hot [m]. A guess."""
 _NARROWEST = 30.0
 _END = 0.4
 """Share of a billet that is in the fire while its end is welded: a guess."""
@@ -178,6 +180,12 @@ def _notched(pieces: tuple[Piece, ...], section: Section, bar: Section, moves: M
     # The closed point is about as wide as the V's angle makes it: half of the bar's width, on average.
     back = Loss(LossKind.TRIMMED, USUAL_LOSS * section.area / 2)
     moves.cold(Part.GRIND_BACK, cuts=(back,))
+    if notch.prong.value < LEAST_PRONG:
+
+        def narrow(units: Units) -> str:
+            return f"only {units.length(notch.prong.value)} are left of the bar beside the notch: that burns at once"
+
+        return (Concern("core_share", narrow, "make the core narrower or the jackets wider"),)
     if notch.heats.outside:
         return (Concern("bar", notch.heats.validity, "start from thicker bars, or notch it before it is drawn", True),)
     return ()

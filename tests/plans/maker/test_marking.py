@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from plans.editing import remake
-from plans.maker import draft_of_proposal, propose, text_of
+from plans.maker import propose
 from plans.making import Build, CoreKind, What
-from plans.reader import AnswerKeys, made_from
+from plans.reader import AnswerKeys
 from plans.units import INCH, Units
 
 

@@ -49,8 +49,10 @@ def test_every_piece_by_its_usual_measures(what: What) -> None:
 
 
 @pytest.mark.parametrize("build", Build)
-def test_every_building_of_a_double_edge(build: Build) -> None:
-    proposal = propose(AnswerKeys(what=What.DOUBLE_EDGED, build=build, core=CoreKind.TWISTED))
+def test_every_building_of_a_blade(build: Build) -> None:
+    # A laid edge lies in one face: the blade is ground from the other alone.
+    what = What.CHISEL_EDGED if build is Build.LAID_EDGE else What.DOUBLE_EDGED
+    proposal = propose(AnswerKeys(what=what, build=build, core=CoreKind.TWISTED))
     assert not any(concern.serious for concern in proposal.concerns)
     parts = [step.part for step in proposal.steps]
     etched = (Part.ETCH,) if build not in (Build.ONE_STEEL, Build.LAID_EDGE) else ()
@@ -170,3 +172,37 @@ def test_pieces_are_cut_to_whole_millimetres() -> None:
 def test_what_does_not_add_up_is_said_with_what_would_mend_it(answers: dict[str, object], answer: str) -> None:
     serious = [one for one in propose(AnswerKeys(what=What.DOUBLE_EDGED, **answers)).concerns if one.serious]  # type: ignore[arg-type]
     assert answer in {concern.answer for concern in serious}
+
+
+@pytest.mark.parametrize(
+    ("what", "build", "fits"),
+    [
+        # Where the edge lies, by hand: ground from both faces in the middle, from one face in the other.
+        (What.SINGLE_EDGED, Build.LAMINATE, True),
+        (What.DOUBLE_EDGED, Build.LAMINATE, True),
+        (What.CHISEL_EDGED, Build.LAID_EDGE, True),
+        (What.DRAWKNIFE, Build.LAID_EDGE, True),
+        (What.SINGLE_EDGED, Build.LAID_EDGE, False),
+        (What.WEDGE, Build.LAID_EDGE, False),
+        (What.CHISEL_EDGED, Build.LAMINATE, False),
+        (What.DRAWKNIFE, Build.LAMINATE, False),
+    ],
+)
+def test_an_edge_that_would_be_mild_steel_is_said(what: What, build: Build, fits: bool) -> None:
+    found = [one for one in propose(AnswerKeys(what=what, build=build)).concerns if one.answer == "build"]
+    assert [one.serious for one in found] == ([] if fits else [True])
+
+
+def test_the_smith_is_told_which_face_is_steel_and_where_the_ridge_stays_thick() -> None:
+    laid = {step.part: step.keys for step in propose(AnswerKeys(what=What.CHISEL_EDGED, build=Build.LAID_EDGE)).steps}
+    assert "two dots" in laid[Part.TACK].instruction
+    assert "on the 1018 side alone" in laid[Part.BEVELS].instruction
+    # 6 mm finished and 0.5 mm ground off each face are 7 mm at the shoulder; 65 % of 6 and 1 mm are 4.9 at the point.
+    core = {step.part: step.keys for step in propose(AnswerKeys(what=What.DOUBLE_EDGED, thickness=0.006)).steps}
+    assert "the ridge keeps its {7 mm} at the shoulder" in core[Part.BEVELS].instruction
+
+
+def test_a_wedge_is_hardened_at_its_edge_alone() -> None:
+    (harden,) = (step.keys for step in propose(AnswerKeys(what=What.WEDGE)).steps if step.part is Part.HARDEN)
+    assert "soft: a hard one throws splinters" in harden.instruction
+    assert any("poll" in caution for caution in harden.cautions)
