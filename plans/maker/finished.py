@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from plans.bench import WIDENING, forge_bevel
-from plans.maker.marking import set_to
+from plans.maker.marking import set_to, worked_to
 from plans.maker.settled import EDGED, Settled
 from plans.making import Part, What
 from plans.record import record
@@ -48,6 +48,8 @@ class Forms:
     """Volume of each tang as forged [m3]; 0 where there is none."""
     tang_section: Section
     """Section of each tang as forged."""
+    end: Section
+    """The very tip of a point as forged, to be ground to its outline."""
 
 
 def forms_of(of: Settled, units: Units = Units.METRIC) -> Forms:
@@ -69,15 +71,16 @@ def forms_of(of: Settled, units: Units = Units.METRIC) -> Forms:
     # what stands in the finished piece is no smaller than with what is ground off it
     width, thickness = (set_to(one + 2 * GRIND, units, up=True) for one in (of.width, of.thickness))
     mean = side(thickness * (1 + share) / 2)
+    end = worked_to(TIP, LEAST_EDGE, units)
     if of.what is What.CYCLES:
         edge = max(of.edge, LEAST_WRITTEN)
         there = Section(of.width, of.thickness, Form.WEDGE, edge) if edge < of.thickness else full
-        return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang)
+        return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang, end)
     if of.what not in EDGED:
         raw = _flat(width, thickness)
         tip = _flat(width, side(min(LEAST_EDGE, thickness / 2))) if of.what is What.WEDGE else None
         shape = raw if tip is None else _flat(width, side((thickness + tip.thickness) / 2))
-        return Forms(finished, raw, shape, tip, shape, shape.area * of.length, 0.0, 0.0, of.tang)
+        return Forms(finished, raw, shape, tip, shape, shape.area * of.length, 0.0, 0.0, of.tang, end)
     forged = tapered = _flat(width, mean)
     if of.has(Part.BEVELS) and mean > LEAST_EDGE * 1.05:
         edge = side(max(LEAST_EDGE, of.edge + 2 * GRIND))
@@ -96,6 +99,7 @@ def forms_of(of: Settled, units: Units = Units.METRIC) -> Forms:
         point=_point(forged, of.point) if of.point and of.has(Part.POINT) else 0.0,
         tang=tang.area * of.tang_length,
         tang_section=tang,
+        end=end,
     )
 
 

@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
+from plans.maker.doubts import doubts_of
 from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
 from plans.maker.making import Making
 from plans.maker.proposal import Proposal, ProposedStep
-from plans.maker.settled import Settled, settle
+from plans.maker.refusing import refuse
+from plans.maker.settled import Settled, settle, steels_in
 from plans.maker.shaping import shaping
-from plans.maker.steels import Steels
 from plans.maker.stepping import steps_of
 from plans.maker.strand import Run, Strand, run
 from plans.maker.treating import treated
@@ -46,7 +47,7 @@ def propose(
     answers = as_written(answers, units)
     of = settle(answers, reduction)
     forms = forms_of(of, units)
-    steels = _steels(of)
+    steels = steels_in(of)
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
         _check(after.steps, ())
@@ -55,6 +56,7 @@ def propose(
         title = answers.title or f"Heat treatment of {named}"
         about = f"For work of {named} that is forged already."
         return Proposal(answers, of, title, about, (), (), after.steps, concerns, None, 0.0, ())
+    refuse(answers, of)
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
     shaped = shaping(of, forms, built.billet)
@@ -65,7 +67,7 @@ def propose(
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)
     _check(steps, bars)
-    concerns = (*after.concerns, *built.concerns, *concerns_of(making))
+    concerns = (*after.concerns, *built.concerns, *concerns_of(making), *doubts_of(making, answers))
     return Proposal(
         answers=answers,
         settled=of,
@@ -99,12 +101,6 @@ def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
         raise MakeError(
             "bar", f"a step would take more than {MOST_HEATS} heats: start from a thinner bar, or take off more"
         )
-
-
-def _steels(of: Settled) -> Steels:
-    answers = dict.fromkeys(of.pattern, "pattern") | {of.back: "back", of.steel: "steel"}
-    edge = None if of.build in (Build.FOLDED, Build.TWISTED, Build.BUNDLE) else (of.steel,)
-    return Steels.of(of.steels, edge, answers)
 
 
 def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:

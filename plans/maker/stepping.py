@@ -6,7 +6,6 @@ from dataclasses import replace
 from typing import Any, Final
 
 from plans.blows import StruckBy
-from plans.maker.finished import LEAST_EDGE, TIP
 from plans.maker.hot_work import HotWork, heat_for
 from plans.maker.making import Making, layers_at
 from plans.maker.marking import marked
@@ -171,12 +170,11 @@ def _long(making: Making, stage: Stage) -> float:
 def _thin(making: Making, stage: Stage) -> dict[str, Chosen[Any]]:
     """The part that goes cold first, where a step has one of its own shape."""
     forms, part = making.forms, stage.move.part
-    tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
     if part is Part.TAPER and forms.tip is not None:
         name = "edge" if making.of.what is What.WEDGE else "thin end"
         thin, length = forms.tip, marked(stage.reach_length, making.units)
     elif part is Part.POINT:
-        name, thin, length = "tip", tip, marked(making.of.point, making.units)
+        name, thin, length = "tip", forms.end, marked(making.of.point, making.units)
     else:
         return {}
     why = arithmetic("The shape that it is forged to there.")

@@ -9,7 +9,7 @@ from typing import Any, Final
 from plans.maker.applying import parts_of
 from plans.maker.errors import MakeError
 from plans.maker.etching import etching
-from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
+from plans.maker.finished import GRIND, Forms
 from plans.maker.hardening import hardening
 from plans.maker.heats import heats_for
 from plans.maker.hot_work import HotWork, heat_for
@@ -80,8 +80,7 @@ def treated(answers: AnswerKeys, of: Settled, forms: Forms, steels: Steels) -> T
         if step is not None:
             steps.append(step)
         concerns += said
-    done = {step.part for step in steps}
-    if Part.HARDEN not in done:
+    if Part.HARDEN not in {step.part for step in steps}:
         steps = [step for step in steps if step.part is not Part.TEMPER]
     return Treated(tuple(steps), tuple(concerns))
 
@@ -146,7 +145,7 @@ def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
     of = piece.of
     shape = arithmetic("The piece as it is by now.")
     chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape)}
-    tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
+    tip = piece.forms.end
     if of.point and tip.area < section.area:
         chosen |= {
             "thin": Chosen(tip, shape),
@@ -236,8 +235,6 @@ def _temper_for(piece: _Piece, hardness: int) -> Chosen[float]:
 
 
 def _etch(piece: _Piece) -> _Made:
-    if not piece.steels.welded:
-        return None, ()
     found, concerns = etching(piece.steels)
     answers = piece.answers
     dips = found.dips if answers.dips is None else Chosen(answers.dips, asked())
@@ -248,8 +245,10 @@ def _etch(piece: _Piece) -> _Made:
 
 
 def _ground(piece: _Piece) -> _Made:
-    """The grinding after the temper, to the finished edge."""
-    named = _named(piece, edge=Units.METRIC.length(piece.of.edge))
+    """The grinding after the temper, to the finished measures."""
+    of, units = piece.of, Units.METRIC
+    finished = units.section(Section(of.width, of.thickness))
+    named = _named(piece, edge=units.length(of.edge), finished=finished)
     return ProposedStep(Part.GRIND, worded(Part.GRIND, named, (), (piece.of.what,)), {}), ()
 
 

@@ -12,7 +12,7 @@ from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
 from plans.maker.strand import Piece, Strand
 from plans.maker.why import Chosen, Concern, Why, asked, practice
-from plans.making import Build, CoreKind, Part
+from plans.making import Build, CoreKind, Part, is_twisted
 from plans.reader import AnswerKeys
 from plans.shapes import Section
 from plans.stock import Loss, LossKind
@@ -105,13 +105,13 @@ def _cores(of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes) -> 
         why = practice("As high as the bars beside it.")
         return Piece(name, of.pattern[0], section, of.cores), {name: why}
     before = Moves.none()
-    is_twisted = of.build is Build.TWISTED or of.core is CoreKind.TWISTED
-    squared = sizes.worked(section.width * TWIST_ROOM, section.thickness * TWIST_ROOM) if is_twisted else section
+    has_twist = is_twisted(of.build, of.core)
+    squared = sizes.worked(section.width * TWIST_ROOM, section.thickness * TWIST_ROOM) if has_twist else section
     pieces, whys = stack_of(of, answers, flat(STACKED * squared.width, STACKED * squared.thickness), sizes)
     stack = together(pieces, on_edge=False)
     billet = welded(before, stack, sizes)
     before.hot(Part.SQUARE, heats_to_draw(of, billet, squared), reach=squared)
-    if is_twisted:
+    if has_twist:
         before.hot(Part.TWIST)
         before.hot(Part.FLATTEN, reach=section, gone=_GROUND)
     return Piece(name, "", section, of.cores, Strand(pieces, stack, tuple(before.moves))), whys
