@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from plans.maker.building import notch_of
+from plans.maker.building import TRIM, notch_of
 from plans.maker.edge_place import FLAT_FACED
-from plans.maker.making import Making, layers_at, pitch_of
+from plans.maker.ends import cut_off, has_rod, hold, spare_off, tang_end
+from plans.maker.making import Making, free_of, layers_at, pitch_of
 from plans.maker.marking import marked
 from plans.maker.steels import Steels
-from plans.maker.strand import Run, Stage
+from plans.maker.strand import GRIP, Run, Stage
 from plans.maker.welding import weld_heat
 from plans.making import Build, Part, What
 from plans.units import Units
@@ -35,8 +36,12 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
         "cuts": _cuts(making, run),
         "order": _order(making, run),
         "layers": str(layers_at(making, run, move) or ""),
-        "trim": "8 mm",
-        "ends": "5 mm",
+        "trim": units.length(TRIM),
+        "cut_off": cut_off(of),
+        "spare_off": spare_off(of),
+        "tang_end": tang_end(of),
+        "hold": hold(of),
+        "second_hold": "Cut the rod off, and hold" if has_rod(of) else "Hold",
         "back": "6 mm",
         "needed": long(_needed(making)),
         "thin_name": "edge" if of.what is What.WEDGE else "point",
@@ -50,7 +55,9 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
         "sides": _sides(making),
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
         "round_core": _ROUND_CORE if of.build is Build.CORE else "",
-        "hands": _HANDS if of.cores > 1 else "",
+        "hands": "",
+        "grip": units.length(GRIP),
+        "free": "",
         "heat_to": "",
         "mouth": "",
         "depth": "",
@@ -62,7 +69,10 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
         named |= {name: long(getattr(notch, name).value) for name in ("mouth", "depth")}
     if move.part is Part.TWIST:
         pitch = pitch_of(making, stage.section)
-        named |= {"pitch": units.length(pitch), "turns": f"{max(1.0, stage.length / pitch):.0f}"}
+        free = free_of(making, stage)
+        named |= {"pitch": long(pitch), "turns": _turns(free / pitch), "free": long(free)}
+        if of.cores > 1:
+            named["hands"] = f"It is twisted in {of.cores} such stretches, each the other way from the one before it."
     return named
 
 
@@ -77,7 +87,14 @@ _MARK: Final = (
 _ROUND_CORE: Final = (
     "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
 )
-_HANDS: Final = "Turn every other bar the other way."
+
+
+def _turns(turns: float) -> str:
+    """So many turns: "6 turns", "2.5 turns", "0.1 of a turn"."""
+    if turns < 0.95:
+        return f"{max(turns, 0.1):.1f} of a turn"
+    count = round(turns) if turns > 4 else round(2 * turns) / 2
+    return "1 turn" if count == 1 else f"{count:g} turns"
 
 
 def _sides(making: Making) -> str:

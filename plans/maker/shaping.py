@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from plans.maker.ends import ends_cut
 from plans.maker.finished import Forms
 from plans.maker.heats import heats_for, heats_to_draw
 from plans.maker.settled import EDGED, Settled
@@ -31,7 +32,7 @@ def shaping(of: Settled, forms: Forms, billet: Section) -> tuple[Move, ...]:
         moves.append(Move(part, heats=chosen.value, heats_why=chosen.why, **figures))  # type: ignore[arg-type]
 
     forged = forms.body + forms.point + forms.tang * (2 if of.what is What.DRAWKNIFE else 1)
-    ends = Loss(LossKind.ENDS, 2 * ENDS * forms.bar.area)
+    ends = Loss(LossKind.ENDS, ends_cut(of) * ENDS * forms.bar.area)
     spare = Loss(LossKind.SPARE, SPARE * forged)
     add(Part.DRAW, heats_to_draw(of, billet, forms.bar), reach=forms.bar, cuts=(ends, spare))
     if of.is_tanged and of.has(Part.TANG):

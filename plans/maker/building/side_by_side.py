@@ -10,7 +10,7 @@ from plans.maker.building.sizes import Sizes, flat
 from plans.maker.building.stacked import stack_of, welded
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
-from plans.maker.strand import Piece, Strand
+from plans.maker.strand import GRIP, HELD, Piece, Strand
 from plans.maker.why import Chosen, Concern, Why, asked, practice
 from plans.making import Build, CoreKind, Part, is_twisted
 from plans.reader import AnswerKeys
@@ -112,9 +112,10 @@ def _cores(of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes) -> 
     billet = welded(before, stack, sizes)
     before.hot(Part.SQUARE, heats_to_draw(of, billet, squared), reach=squared)
     if has_twist:
-        before.hot(Part.TWIST)
+        straight = Loss(LossKind.ENDS, (of.cores + 1) * GRIP * squared.area)
+        before.hot(Part.TWIST, cuts=(straight,))
         before.hot(Part.FLATTEN, reach=section, gone=_GROUND)
-    return Piece(name, "", section, of.cores, Strand(pieces, stack, tuple(before.moves))), whys
+    return Piece(name, "", section, of.cores, Strand(pieces, stack, tuple(before.moves), HELD)), whys
 
 
 def _joined(
@@ -133,7 +134,7 @@ def _joined(
         moves.hot(Part.PROOF, reach=section)
     if of.build is Build.CORE:
         concerns += _notched(pieces, section, bar, moves)
-    strand = Strand(pieces, whole, tuple(moves.moves))
+    strand = Strand(pieces, whole, tuple(moves.moves), HELD)
     return Built(strand, section, whys, tuple(concerns))
 
 

@@ -7,7 +7,7 @@ from typing import Final
 from plans.maker.building.built import Built, Moves
 from plans.maker.building.sizes import Sizes, flat
 from plans.maker.settled import Settled
-from plans.maker.strand import Piece, Strand
+from plans.maker.strand import HELD, Piece, Strand
 from plans.maker.why import Chosen, asked, practice
 from plans.making import Part
 from plans.reader import AnswerKeys
@@ -72,5 +72,5 @@ def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
     heats = Chosen(_BUNDLE_HEATS, practice("Several heats on all sides, until nothing gives under the hammer."))
     billet = sizes.worked(0.97 * solid, 0.97 * solid)
     moves.hot(Part.WELD, heats, own=sound, reach=billet)
-    strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves))
+    strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves), HELD)
     return Built(strand, billet, {"bundle": chosen.why})

@@ -9,7 +9,7 @@ from plans.maker.building.built import Built, Moves, together
 from plans.maker.building.sizes import Sizes, flat
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
-from plans.maker.strand import Piece, Strand
+from plans.maker.strand import HELD, Piece, Strand
 from plans.maker.why import Chosen, Concern, Why, asked, practice
 from plans.making import Build, Part
 from plans.reader import AnswerKeys
@@ -74,7 +74,7 @@ def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
         moves.hot(Part.FOLD_CLOSE, reach=doubled, turn=turn)
         section = _pressed(doubled, 0.91, 1.0, sizes)
         moves.hot(Part.FOLD_WELD, reach=section, turn=turn)
-    strand = Strand(pieces, together(pieces, on_edge=False), tuple(moves.moves))
+    strand = Strand(pieces, together(pieces, on_edge=False), tuple(moves.moves), HELD)
     return Built(strand, section, whys, layers=layers_after(of.pieces, of.folds, 2, Meeting.LIKE))
 
 
@@ -132,7 +132,7 @@ def _layers(
     billet = welded(moves, stack, sizes)
     wide = {round(piece.section.width, 4) for piece in pieces}
     concerns = (_uneven(pieces),) if max(wide) > 1.05 * min(wide) else ()
-    strand = Strand(tuple(pieces), stack, tuple(moves.moves))
+    strand = Strand(tuple(pieces), stack, tuple(moves.moves), HELD)
     return Built(strand, billet, whys, concerns, 3 if of.build is Build.LAMINATE else 2)
 
 
