@@ -200,13 +200,37 @@ def _harden(piece: _Piece) -> _Made:
     quench = found.quench
     in_air = quench.medium.value is Medium.AIR
     phases = (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.AIR) if in_air else ()
-    keys = worded(Part.HARDEN, _named(piece, medium=quench.medium.value.value), phases, (piece.of.what,))
+    named = _named(piece, medium=quench.medium.value, ready=_READY[quench.medium.value], poll=_poll(piece))
+    keys = worded(Part.HARDEN, named, phases, (quench.medium.value, piece.of.what))
     if in_air:
         chosen["air.until"] = Chosen(HAND_WARM, practice("To hand warmth, then temper at once."))
         return _with(keys, Part.HARDEN, chosen, air=AirKeys(until=HAND_WARM)), concerns
     chosen |= {"quench.medium": quench.medium, "quench.seconds": quench.seconds, "quench.within": quench.within}
     into = QuenchKeys(medium=quench.text, seconds=quench.seconds.value, within=quench.within.value)
     return _with(keys, Part.HARDEN, chosen, quench=into), concerns
+
+
+_READY: Final = {
+    Medium.FAST_OIL: f"{Medium.FAST_OIL}, its lid beside it",
+    Medium.OIL: f"{Medium.OIL}, its lid beside it",
+    Medium.BRINE: f"{Medium.BRINE}, hand-warm, deep enough",
+    Medium.AIR: "",
+}
+"""What is to stand ready for the quench."""
+_CLEANED: Final = {
+    Medium.FAST_OIL: "Clean off the oil",
+    Medium.OIL: "Clean off the oil",
+    Medium.BRINE: "Rinse off the salt, dry it,",
+    Medium.AIR: "Take it out of the plates",
+}
+"""What is done with the work between the quench and the oven."""
+
+
+def _poll(piece: _Piece) -> str:
+    """What is to be said of the poll of a wedge that hardens wherever it was hot."""
+    if piece.of.what is not What.WEDGE:
+        return ""
+    return "Heat the edge half alone: a poll that has been hot is hard as well, and throws splinters under the sledge."
 
 
 def _temper(piece: _Piece) -> _Made:
@@ -225,7 +249,10 @@ def _temper(piece: _Piece) -> _Made:
         "oven.within": found.within,
         "air.until": Chosen(HAND_WARM, practice("To hand warmth between the holds, in still air.")),
     }
-    keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"), (), (piece.of.what,))
+    hard, _ = hardening(piece.steels, piece.quenched.thickness)
+    cleaned = "" if hard is None else _CLEANED[hard.quench.medium.value]
+    named = _named(piece, within=f"{found.within.value / 3600:g} h", cleaned=cleaned)
+    keys = worded(Part.TEMPER, named, (), (piece.of.what,))
     oven = OvenKeys(at=found.at.value, seconds=found.seconds.value, within=found.within.value)
     return _with(keys, Part.TEMPER, chosen, oven=oven, air=AirKeys(until=HAND_WARM)), concerns
 
