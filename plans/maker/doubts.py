@@ -61,7 +61,7 @@ def _thin_layers(making: Making) -> Iterator[Concern]:
         return
     welds = [stage for stage in making.run.stages if stage.move.part is Part.FOLD_WELD]
     thick = welds[0].section.thickness
-    seconds = weld_soak(thick, first=True).value * making.heats[Part.FOLD_WELD].value
+    seconds = weld_soak(thick, first=True).value * welds[0].move.heats
     heat = weld_heat(making.steels).heat_to.value
     left = carbon_left(stages(of.pieces, of.folds, 2, Meeting.LIKE, thick), heat, seconds).value
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
@@ -15,9 +16,10 @@ from plans.maker.refusing import refuse
 from plans.maker.settled import Settled, settle, steels_in
 from plans.maker.shaping import shaping
 from plans.maker.stepping import steps_of
-from plans.maker.strand import Run, Strand, run
+from plans.maker.strand import HELD, Cut, Run, run
 from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
+from plans.maker.written import as_written
 from plans.making import Build, What
 from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
 from plans.reckoned import Reckoned
@@ -35,7 +37,7 @@ def propose(
     """A plan for what shall be made.
 
     Args:
-        answers: what was answered; the rest is taken as it is usual
+        answers: what was answered, of which the figures are taken as a file holds them; the rest is taken as is usual
         units: those in which bars are bought and cut
         rack: the bars that one has; a common size is taken where none will do
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
@@ -43,8 +45,9 @@ def propose(
     Raises:
         MakeError: an answer contradicts another.
     """
+    answers = as_written(answers, units)
     of = settle(answers, reduction)
-    forms = forms_of(of)
+    forms = forms_of(of, units)
     steels = steels_in(of)
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
@@ -58,9 +61,9 @@ def propose(
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
     shaped = shaping(of, forms, built.billet)
-    strand = Strand(built.strand.pieces, built.strand.section, built.strand.moves + shaped.moves)
+    strand = replace(built.strand, moves=built.strand.moves + shaped)
     done = run(strand, forms.body, sizes.up)
-    making = Making(of, forms, built, built.heats | shaped.heats, done, steels)
+    making = Making(of, forms, built, done, steels, units)
     after = treated(answers, of, forms, steels)
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)
@@ -72,7 +75,7 @@ def propose(
         title=answers.title or _title(of),
         about=_about(of, steps),
         bars=bars,
-        bar_whys=tuple(_bar_whys(built, bar) for bar in bars),
+        bar_whys=tuple(_bar_whys(built, cut) for cut in done.all_cuts),
         steps=steps,
         concerns=tuple(sorted(dict.fromkeys(concerns), key=lambda one: not one.serious)),
         finished=forms.finished,
@@ -101,9 +104,12 @@ def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
         )
 
 
-def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:
-    why = built.whys.get(bar.name)
-    length = arithmetic("From the finished piece back to the saw: every loss on the way added, and rounded up.")
+def _bar_whys(built: Built, cut: Cut) -> Mapping[str, Why]:
+    why = built.whys.get(cut.piece.name)
+    said = "From the finished piece back to the saw: every loss on the way added, and rounded up."
+    if HELD <= cut.each < HELD + 2e-3:
+        said = "So long that the stack can be held and heated evenly: the piece takes less, and the rest is left over."
+    length = arithmetic(said)
     return {"length": length} if why is None else {"section": why, "length": length}
 
 

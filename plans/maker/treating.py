@@ -7,9 +7,10 @@ from dataclasses import replace
 from typing import Any, Final
 
 from plans.maker.applying import parts_of
+from plans.maker.ends import has_rod
 from plans.maker.errors import MakeError
 from plans.maker.etching import etching
-from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
+from plans.maker.finished import GRIND, Forms
 from plans.maker.hardening import hardening
 from plans.maker.heats import heats_for
 from plans.maker.hot_work import HotWork, heat_for
@@ -119,10 +120,14 @@ def _named(piece: _Piece, **more: str) -> dict[str, str]:
     named = {
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
         "edge": units.length(edge),
-        "face": units.length(GRIND / 2),
+        "glass": _GLASS if has_rod(of) else "",
+        "face": units.exact_length(GRIND / 2),
         "for_etch": "" if not of.has(Part.ETCH) else "For the etch go to 400 or 600, no finer, and degrease it.",
     }
     return named | more
+
+
+_GLASS: Final = "What is left of the flux is glass: take it off first, in vinegar overnight or with an old belt."
 
 
 def _bend_tangs(piece: _Piece) -> _Made:
@@ -145,7 +150,7 @@ def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
     of = piece.of
     shape = arithmetic("The piece as it is by now.")
     chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape)}
-    tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
+    tip = piece.forms.end
     if of.point and tip.area < section.area:
         chosen |= {
             "thin": Chosen(tip, shape),
