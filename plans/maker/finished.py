@@ -77,18 +77,18 @@ def forms_of(of: Settled, units: Units = Units.METRIC) -> Forms:
         there = Section(of.width, of.thickness, Form.WEDGE, edge) if edge < of.thickness else full
         return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang, end)
     if of.what not in EDGED:
-        raw = _flat(width, thickness)
-        tip = _flat(width, side(min(LEAST_EDGE, thickness / 2))) if of.what is What.WEDGE else None
-        shape = raw if tip is None else _flat(width, side((thickness + tip.thickness) / 2))
+        raw = Section.flat(width, thickness)
+        tip = Section.flat(width, side(min(LEAST_EDGE, thickness / 2))) if of.what is What.WEDGE else None
+        shape = raw if tip is None else Section.flat(width, side((thickness + tip.thickness) / 2))
         return Forms(finished, raw, shape, tip, shape, shape.area * of.length, 0.0, 0.0, of.tang, end)
-    forged = tapered = _flat(width, mean)
+    forged = tapered = Section.flat(width, mean)
     if of.has(Part.BEVELS) and mean > LEAST_EDGE * 1.05:
         edge = side(max(LEAST_EDGE, of.edge + 2 * GRIND))
         forged = Section(width, mean, _form(of), edge) if edge < mean else tapered
     before = width if forged.edge is None else side(_before_bevels(width, mean, forged.edge, edges))
-    bar, tapered = _flat(before, thickness), _flat(before, mean)
-    tip = _flat(before, side(thickness * share)) if tapers else None
-    tang = _flat(side(of.tang.width + 2 * GRIND), side(of.tang.thickness + 2 * GRIND))
+    bar, tapered = Section.flat(before, thickness), Section.flat(before, mean)
+    tip = Section.flat(before, side(thickness * share)) if tapers else None
+    tang = Section.flat(side(of.tang.width + 2 * GRIND), side(of.tang.thickness + 2 * GRIND))
     return Forms(
         finished=finished,
         bar=bar,
@@ -105,7 +105,7 @@ def forms_of(of: Settled, units: Units = Units.METRIC) -> Forms:
 
 def _point(forged: Section, length: float) -> float:
     """Volume of a forged point [m3]."""
-    return Body(forged, length, _flat(TIP, min(LEAST_EDGE, forged.thickness))).volume
+    return Body(forged, length, Section.flat(TIP, min(LEAST_EDGE, forged.thickness))).volume
 
 
 def _bodies(of: Settled, full: Section, thin: Section) -> list[Body]:
@@ -124,7 +124,7 @@ def _bodies(of: Settled, full: Section, thin: Section) -> list[Body]:
 
 def _section(of: Settled, thickness: float) -> Section:
     if of.what not in EDGED:
-        return _flat(of.width, thickness)
+        return Section.flat(of.width, thickness)
     return Section(max(of.width, thickness), thickness, _form(of), min(of.edge, 0.8 * thickness))
 
 
@@ -136,7 +136,3 @@ def _before_bevels(width: float, thickness: float, edge: float, edges: int) -> f
     """Width of the flat bar into which bevels are forged that then is so wide [m]: `forge_bevel` turned over."""
     one = forge_bevel(width, thickness, None, edge, edges=edges, widening=WIDENING).width / width
     return max(width / one, thickness)
-
-
-def _flat(one: float, other: float) -> Section:
-    return Section(max(one, other), min(one, other))

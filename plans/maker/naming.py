@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from plans.billets import USUAL_LOSS
 from plans.maker.building import TRIM, notch_of
 from plans.maker.edge_place import FLAT_FACED
 from plans.maker.ends import cut_off, has_rod, hold, spare_off, tang_end
@@ -42,7 +43,7 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
         "tang_end": tang_end(of),
         "hold": hold(of),
         "second_hold": "Cut the rod off, and hold" if has_rod(of) else "Hold",
-        "back": "6 mm",
+        "back": long(USUAL_LOSS),
         "needed": long(_needed(making)),
         "thin_name": "edge" if of.what is What.WEDGE else "point",
         "full": units.length(stage.section.thickness),

@@ -163,7 +163,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     tanged = what in EDGED and Part.TANG not in answers.leave_out
     tang_length = given("tang_length", lambda: Chosen(of_it.tang, practice(for_such))) if tanged else 0.0
     whys["tang"] = practice("Half as wide as the blade, and as thick.") if answers.tang is None else asked()
-    tang = answers.tang or _flat(width / 2, thickness)
+    tang = answers.tang or Section.flat(width / 2, thickness)
     _check(what, length, width, thickness, edge, point)
     share = _reduction(answers, reduction)
     whys["reduction"] = Why(
@@ -219,10 +219,6 @@ def _check(what: What, length: float, width: float, thickness: float, edge: floa
         raise MakeError(
             "point", f"{said(point)} is too much of {said(length)}: give {said(MOST_POINT * length)} or less"
         )
-
-
-def _flat(width: float, thickness: float) -> Section:
-    return Section(max(width, thickness), min(width, thickness))
 
 
 def _count(value: int | None, usual: int, name: str, whys: dict[str, Why], said: Shown) -> int:

@@ -112,8 +112,8 @@ def test_a_double_edge_with_a_twisted_core() -> None:
     core = (core * LEFT**2 - 2 * 25 * 13**2) * LEFT**2 * 0.96
     assert ends(plan, "Forge the twist square again") == written(core / 12**2)
     assert begins(plan, "Set the bars") == written(min(core / 12**2, 101.0))
-    # one heat sets them, three weld them, and one proves them: 12 x 0.97 = 11.64, to half a millimetre 11.5, and 0.88 of
-    # that 10.1, or 10
+    # one heat sets them, three weld them, and one proves them: 12 x 0.97 = 11.64, to half a millimetre 11.5, and 0.88
+    # of that 10.1, or 10
     billet = 36 * 12 * min(core / 12**2, 101.0) * LEFT**5
     assert ends(plan, "Prove the weld") == written(billet / (35 * 10))
     billet -= 24.3 * 21.0 / 2 * 10  # the V

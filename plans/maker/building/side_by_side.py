@@ -6,7 +6,7 @@ from typing import Final
 
 from plans.billets import USUAL_ANGLE, USUAL_LOSS, BilletError, Notch, notch_for
 from plans.maker.building.built import Built, Moves, together
-from plans.maker.building.sizes import Sizes, flat
+from plans.maker.building.sizes import Sizes
 from plans.maker.building.stacked import stack_of, welded
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
@@ -45,7 +45,7 @@ def twisted(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Bui
     """
     side, why = _side(of, answers, bar, sizes, of.cores)
     moves = Moves.none()
-    core, whys = _cores(of, answers, flat(side.width, side.thickness), sizes)
+    core, whys = _cores(of, answers, Section.flat(side.width, side.thickness), sizes)
     return _joined(of, (core,), whys | {core.name: why}, moves, bar, sizes)
 
 
@@ -95,7 +95,7 @@ def _core_section(of: Settled, answers: AnswerKeys, side: Section) -> Section:
         return side
     share = answers.core_share
     width = 2 * side.width * share / (1 - share) / of.cores
-    return flat(width, side.thickness)
+    return Section.flat(width, side.thickness)
 
 
 def _cores(of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes) -> tuple[Piece, dict[str, Why]]:
@@ -107,7 +107,7 @@ def _cores(of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes) -> 
     before = Moves.none()
     has_twist = is_twisted(of.build, of.core)
     squared = sizes.worked(section.width * TWIST_ROOM, section.thickness * TWIST_ROOM) if has_twist else section
-    pieces, whys = stack_of(of, answers, flat(STACKED * squared.width, STACKED * squared.thickness), sizes)
+    pieces, whys = stack_of(of, answers, Section.flat(STACKED * squared.width, STACKED * squared.thickness), sizes)
     stack = together(pieces, on_edge=False)
     billet = welded(before, stack, sizes)
     before.hot(Part.SQUARE, heats_to_draw(of, billet, squared), reach=squared)

@@ -70,8 +70,3 @@ def same_steel(one: str, other: str) -> bool:
         return find_grade(one) is find_grade(other)
     except SteelError:
         return False
-
-
-def flat(one: float, other: float) -> Section:
-    """A flat section of two sides, whichever is the larger [m]."""
-    return Section(max(one, other), min(one, other))

@@ -6,7 +6,7 @@ from typing import Final
 
 from plans.billets import Meeting, layers_after
 from plans.maker.building.built import Built, Moves, together
-from plans.maker.building.sizes import Sizes, flat
+from plans.maker.building.sizes import Sizes
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
 from plans.maker.strand import HELD, Piece, Strand
@@ -62,12 +62,12 @@ def laminate(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Bu
 def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """A stack of two steels in turn, welded and folded; for the arguments see `laid_edge`."""
     moves = Moves.none()
-    pieces, whys = stack_of(of, answers, flat(bar.width, THICKER * bar.thickness), sizes)
+    pieces, whys = stack_of(of, answers, Section.flat(bar.width, THICKER * bar.thickness), sizes)
     section = welded(moves, together(pieces, on_edge=False), sizes)
     for turn in range(1, of.folds + 1):
         drawn = sizes.worked(max(section.width, bar.width), section.thickness / 2 + 2 * FACE)
         ground = sizes.worked(drawn.width, drawn.thickness - 2 * FACE)
-        doubled = flat(ground.width, 2 * ground.thickness)
+        doubled = Section.flat(ground.width, 2 * ground.thickness)
         moves.hot(Part.FOLD_DRAW, heats_to_draw(of, section, drawn), reach=drawn, turn=turn)
         ends = Loss(LossKind.ENDS, 2 * TRIM * drawn.area)
         moves.cold(Part.FOLD_CUT, reach=ground, gone=1 - ground.area / drawn.area, cuts=(ends,), turn=turn)
@@ -97,7 +97,7 @@ def stack_of(
     if answers.other_bar is not None:
         chosen = Chosen(answers.other_bar, asked())
     else:
-        chosen = Chosen(flat(sizes.side(about.width), sizes.side(each)), practice(said))
+        chosen = Chosen(Section.flat(sizes.side(about.width), sizes.side(each)), practice(said))
     steels = of.pattern if len(of.pattern) > 1 else of.pattern * 2
     counts: dict[str, int] = {}
     for place in range(of.pieces):
@@ -121,7 +121,7 @@ def _layers(
             if section is not None
             else sizes.bar(
                 steel,
-                flat(width, thick),
+                Section.flat(width, thick),
                 lambda one, thick=thick: one.width >= 0.95 * width and thick <= one.thickness <= 2 * thick,  # type: ignore[misc]
                 f"{100 * share:.0f} % of a stack {THICKER:g} times as thick as the bar that is forged",
             )
