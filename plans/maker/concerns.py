@@ -9,8 +9,9 @@ from plans.billets import LEAST_PITCH
 from plans.maker.edge_place import FLAT_FACED, edge_place, hard_place
 from plans.maker.finished import GRIND
 from plans.maker.hot_work import forging_concerns
-from plans.maker.making import Making, pitch_of
+from plans.maker.making import Making, free_of, pitch_of
 from plans.maker.settled import EDGED
+from plans.maker.strand import Stage
 from plans.maker.welding import weld_heat
 from plans.maker.why import Concern
 from plans.making import Build, Part, What
@@ -115,6 +116,7 @@ def _twist(making: Making) -> Iterator[Concern]:
         for stage in run.stages:
             if stage.move.part is not Part.TWIST:
                 continue
+            yield from _no_turn(making, stage)
             pitch, least = pitch_of(making, stage.section), LEAST_PITCH * stage.section.thickness
             if pitch >= least:
                 continue
@@ -123,3 +125,17 @@ def _twist(making: Making) -> Iterator[Concern]:
                 return f"one turn on {units.length(pitch)} is tighter than is safe; {units.length(least)} is the least"
 
             yield Concern("twist", what, "twist it less: tighter, welds open and corners tear", True)
+
+
+def _no_turn(making: Making, stage: Stage) -> Iterator[Concern]:
+    pitch, free = pitch_of(making, stage.section), free_of(making, stage)
+    if pitch <= free:
+        return
+
+    def what(units: Units) -> str:
+        return (
+            f"one turn on {units.length(pitch)} is not one whole turn: only {units.length(free)} of the bar are free "
+            "between vice and wrench"
+        )
+
+    yield Concern("twist", what, "twist it tighter, or leave the twist out")
