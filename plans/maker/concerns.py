@@ -54,9 +54,7 @@ def _tower(making: Making) -> Iterator[Concern]:
             continue
 
         def what(units: Units, high: float = high, wide: float = wide) -> str:
-            return (
-                f"the stack is {units.length(high)} high and {units.length(wide)} wide: it leans, and opens"
-            )
+            return f"the stack is {units.length(high)} high and {units.length(wide)} wide: it leans, and opens"
 
         mend = "take wider pieces, thinner ones, or fewer: a stack no higher than it is wide"
         yield Concern("other_bar", what, mend, high > 2 * wide)
