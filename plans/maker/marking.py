@@ -11,16 +11,21 @@ from plans.units import INCH, Units
 _FINE: Final = 10e-3
 """From this side on calipers are set to half millimetres, below it to tenths [m]."""
 
+_SHORT: Final = 20e-3
+"""A shorter length is measured, and not marked: to a whole millimetre it would be off by some per cent [m]."""
+
 
 def marked(length: float, units: Units) -> float:
-    """A length to whole millimetres or sixteenths of an inch, and never to none [m].
+    """A length to whole millimetres or sixteenths of an inch, and a short one as calipers are set to it [m].
 
     Args:
         length: as it was worked out [m]
         units: those in which it is marked
     """
+    if length < _SHORT:
+        return set_to(length, units)
     step = INCH / 16 if units.inches else 1e-3
-    return max(1, floor(length / step + 0.5)) * step
+    return floor(length / step + 0.5) * step
 
 
 def set_to(side: float, units: Units, *, up: bool = False) -> float:

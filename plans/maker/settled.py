@@ -127,7 +127,7 @@ def steel_names(made: AnswerKeys | Settled) -> tuple[str, ...]:
 
 
 def steels_in(made: AnswerKeys | Settled) -> Steels:
-    """The same with what is known of them, and which of them end in the edge."""
+    """The steels of a piece, with what is known of each, and which of them end in the edge."""
     answers = dict.fromkeys(made.pattern, "pattern") | {made.back: "back", made.steel: "steel"}
     return Steels.of(steel_names(made), None if made.build in ALL_PATTERN else (made.steel,), answers)
 

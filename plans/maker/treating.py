@@ -81,8 +81,11 @@ def treated(answers: AnswerKeys, of: Settled, forms: Forms, steels: Steels) -> T
         if step is not None:
             steps.append(step)
         concerns += said
-    if Part.HARDEN not in {step.part for step in steps}:
+    done = {step.part for step in steps}
+    if Part.HARDEN not in done:
         steps = [step for step in steps if step.part is not Part.TEMPER]
+    elif Part.TEMPER not in done:
+        concerns.append(_UNTEMPERED)
     return Treated(tuple(steps), tuple(concerns))
 
 
@@ -97,6 +100,13 @@ def ground_section(of: Settled, forms: Forms) -> Section:
     form = next(body.section.form for body in forms.finished.bodies if body.name == "blade")
     return Section(width, thickness, form, edge) if edge < thickness else Section(width, thickness)
 
+
+_UNTEMPERED: Final = Concern(
+    "leave_out",
+    "it is quenched and not tempered: as hard and brittle as glass, it cracks by itself and breaks at the wheel",
+    "leave the temper in, or leave out the hardening with it",
+    serious=True,
+)
 
 _Made = tuple[ProposedStep | None, tuple[Concern, ...]]
 

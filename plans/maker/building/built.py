@@ -52,6 +52,11 @@ class Moves:
         self.moves.append(Move(part, heats=chosen.value, heats_why=chosen.why, **figures))  # type: ignore[arg-type]
 
 
+def height_of(pieces: tuple[Piece, ...]) -> float:
+    """How high pieces come to that are stacked flat [m]; more than they are wide in a tower."""
+    return sum(piece.count * piece.section.thickness for piece in pieces)
+
+
 def together(pieces: tuple[Piece, ...], *, on_edge: bool) -> Section:
     """The section of pieces that lie together, with their whole area.
 

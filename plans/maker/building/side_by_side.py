@@ -109,7 +109,7 @@ def _cores(of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes) -> 
     squared = sizes.worked(section.width * TWIST_ROOM, section.thickness * TWIST_ROOM) if has_twist else section
     pieces, whys = stack_of(of, answers, Section.flat(STACKED * squared.width, STACKED * squared.thickness), sizes)
     stack = together(pieces, on_edge=False)
-    billet = welded(before, stack, sizes)
+    billet = welded(before, pieces, sizes)
     before.hot(Part.SQUARE, heats_to_draw(of, billet, squared), reach=squared)
     if has_twist:
         straight = Loss(LossKind.ENDS, (of.cores + 1) * GRIP * squared.area)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from plans.maker.building.built import Built, Moves, together
+from plans.maker.building.built import Built, Moves, height_of, together
 from plans.maker.building.sizes import Sizes
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
@@ -29,12 +29,15 @@ _SET, _WELDED, _WIDER = 0.975, 0.90, 1.03
 """What setting and welding leave of the thickness, and how much wider the billet gets: common practice, no source."""
 
 
-def welded(moves: Moves, stack: Section, sizes: Sizes) -> Section:
-    """Add the moves that weld a stack to one, and say what section it then has."""
+def welded(moves: Moves, pieces: tuple[Piece, ...], sizes: Sizes) -> Section:
+    """Add the moves that weld a stack to one, struck across its seams, and say what section it then has."""
+    stack = together(pieces, on_edge=False)
+    # Of a tower the larger side is its height, across the seams.
+    is_tower = height_of(pieces) > stack.thickness * (1 + 1e-9)
     moves.cold(Part.CLEAN)
     moves.cold(Part.TACK)
-    moves.hot(Part.SET_WELD, reach=_pressed(stack, _SET, 1.0, sizes))
-    done = _pressed(stack, _WELDED, _WIDER, sizes)
+    moves.hot(Part.SET_WELD, reach=_pressed(stack, _SET, 1.0, sizes, is_tower))
+    done = _pressed(stack, _WELDED, _WIDER, sizes, is_tower)
     moves.hot(Part.WELD, reach=done)
     return done
 
@@ -62,7 +65,7 @@ def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
     """A stack of two steels in turn, welded and folded; for the arguments see `laid_edge`."""
     moves = Moves.none()
     pieces, whys = stack_of(of, answers, Section.flat(bar.width, THICKER * bar.thickness), sizes)
-    section = welded(moves, together(pieces, on_edge=False), sizes)
+    section = welded(moves, pieces, sizes)
     for turn in range(1, of.folds + 1):
         drawn = sizes.worked(max(section.width, bar.width), section.thickness / 2 + 2 * FACE)
         ground = sizes.worked(drawn.width, drawn.thickness - 2 * FACE)
@@ -126,7 +129,7 @@ def _layers(shares: dict[str, tuple[float, str, Section | None, int]], bar: Sect
         pieces.append(Piece(name, steel, chosen.value, count))
         whys[name] = chosen.why
     stack = together(tuple(pieces), on_edge=False)
-    billet = welded(moves, stack, sizes)
+    billet = welded(moves, tuple(pieces), sizes)
     wide = {round(piece.section.width, 4) for piece in pieces}
     concerns = (_uneven(pieces),) if max(wide) > 1.05 * min(wide) else ()
     strand = Strand(tuple(pieces), stack, tuple(moves.moves), HELD)
@@ -145,5 +148,7 @@ def _uneven(pieces: list[Piece]) -> Concern:
     return Concern("other_bar", what, "take bars of one width; what stands over is not welded and folds in", True)
 
 
-def _pressed(section: Section, thickness: float, width: float, sizes: Sizes) -> Section:
-    return sizes.worked(section.width * width, section.thickness * thickness)
+def _pressed(section: Section, less: float, more: float, sizes: Sizes, is_tower: bool = False) -> Section:
+    """A section struck across its seams, which lie across its larger side in a tower."""
+    wider, thinner = (less, more) if is_tower else (more, less)
+    return sizes.worked(section.width * wider, section.thickness * thinner)
