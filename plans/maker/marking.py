@@ -11,7 +11,7 @@ from plans.units import INCH, Units
 _FINE: Final = 10e-3
 """From this side on calipers are set to half millimetres, below it to tenths [m]."""
 
-_SHORT: Final = 20e-3
+_SHORT: Final = 5e-3
 """A shorter length is measured, and not marked: to a whole millimetre it would be off by some per cent [m]."""
 
 
