@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from plans.maker import Concern, Group, MakeError, Proposal, applies
+from plans.maker import Group, MakeError, Proposal, applies, doubts_on
 from plans.reader import AnswerKeys
 from plans.text import plain
 from plans.units import Units
@@ -82,7 +82,8 @@ class QuestionsRoom(Container):
         """The answer that is at fault, and what is wrong."""
         self._words = Content("")
         """What comes of the answers, the last time that something did."""
-        self._shown: tuple[Concern, ...] | None = None
+        self._shown: list[str] | None = None
+        """What does not add up, as it stands there; None before anything does."""
 
     def compose(self) -> ComposeResult:
         yield Fields(_NAMES)
@@ -190,12 +191,16 @@ class QuestionsRoom(Container):
         self._proposal, self._plan = proposal, plan
         self._words = result_text(proposal, times, self._units)
         self._outdate(False)
-        if proposal.concerns != self._shown:
-            self._shown = proposal.concerns
-            doubts = self.doubts
+        concerns = proposal.concerns if plan is None or times is None else doubts_on(plan, times, proposal)
+        rows = doubt_rows(concerns, self._units)
+        said = [str(row.prompt) for row in rows]
+        if said != self._shown:
+            self._shown = said
+            doubts, at = self.doubts, self.doubts.highlighted
             doubts.clear_options()
-            doubts.add_options(doubt_rows(proposal.concerns, self._units))
-            doubts.display = bool(proposal.concerns)
+            doubts.add_options(rows)
+            doubts.highlighted = at if at is not None and at < len(rows) else None
+            doubts.display = bool(rows)
             doubts.styles.max_height = 2 * _MOST_DOUBTS
         self.fields.tell(self._fields())
         self._picture()

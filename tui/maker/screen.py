@@ -410,15 +410,22 @@ class MakerScreen(TellingScreen):
             await self._turn_to(self._row.first_of(key))
 
     async def action_doubts(self) -> None:
-        """To what does not add up."""
-        if not self._on_plan and self._questions.doubts.option_count:
+        """To what does not add up; on the page of the plan, a sheet of it."""
+        if self._on_plan and self._plan.doubts:
+            host_of(self).push_screen(WhySheet("What does not add up", self._plan.doubts))
+        elif not self._on_plan and self._questions.doubts.option_count:
             await self._go_to("doubts")
+        else:
+            self.tell("nothing is known that does not add up", wrong=False)
 
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         """From a doubt to the answer that would mend it, and from a step to its keys."""
         message.stop()
         if message.option_list is self._plan.steps:
             await self._go_to("fields", 0)
+            return
+        if not (message.option.id or "").partition(" ")[2]:
+            await self.action_by_hand()  # what a step is in doubt of, no answer mends
             return
         there = self._questions.find((message.option.id or "").partition(" ")[2])
         if there is not None:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from plans.maker import propose, text_of
+from plans.maker import doubts_on, propose, text_of
 from plans.making import Build, What
 from plans.plan import StepKind
-from plans.reader import AnswerKeys, PlanFile, read_plan_file
-from plans.units import kelvin
+from plans.reader import AnswerKeys, PlanFile, read_plan, read_plan_file
+from plans.shop import Shop
+from plans.times import plan_times
+from plans.units import Units, kelvin
 from tui.maker.plan_room import PlanRoom
 from tui.maker.questions_room import QuestionsRoom
 from tui.maker.screen import MakerScreen
@@ -164,3 +166,17 @@ async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker
         assert "not written down" in seen(on), "what would be lost is asked about"
         await on.press("escape", "ctrl+q")
         assert isinstance(on.app.screen, QuestionScreen), "however one leaves"
+
+
+async def test_what_does_not_add_up_is_said_on_every_page_as_on_the_command_line(
+    stage: StageMaker, tmp_path: Path
+) -> None:
+    text = text_of(propose(AnswerKeys(build=Build.LAMINATE)))
+    plan = read_plan(text, "laminate", "laminate.toml")
+    times = plan_times(plan, Shop())
+    (doubt, *_) = doubts_on(plan, times, None)
+    said = Units.METRIC.text(doubt.what)[:30]
+    async with stage(size=(120, 40), first=own(tmp_path / "laminate.toml", text)) as on:
+        await on.settled(lambda: said in seen(on))
+        await on.press("escape", "2", "exclamation_mark")
+        await on.settled(lambda: isinstance(on.app.screen, WhySheet) and said in seen(on))
