@@ -14,7 +14,7 @@ from textual.widgets.option_list import OptionDoesNotExist
 
 from plans.editing import draft_of, with_keys
 from plans.errors import PlanError
-from plans.maker import Proposal, doubts_on
+from plans.maker import Proposal, comment_of, doubts_on
 from plans.reader import notes_on, read_plan
 from plans.text import plain
 from plans.toml import KeyPath
@@ -229,7 +229,10 @@ class PlanRoom(Container):
         rows = {row.path: row for row in self._rows}
         self.wrong = ""
         try:
-            text = with_keys(self._text, {path: rows[path].typed(typed) for path, typed in self._pending.items()})
+            typed = {path: rows[path].typed(text) for path, text in self._pending.items()}
+            whys = {path: rows[path].why for path in typed}
+            reasons = {path: comment_of(why, self._units) for path, why in whys.items() if why is not None}
+            text = with_keys(self._text, typed, reasons=reasons)
         except PlanError as error:
             fault = error.faults[0]
             said = f"{fault.key} {fault.what}".strip()

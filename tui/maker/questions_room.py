@@ -80,6 +80,9 @@ class QuestionsRoom(Container):
         self._rows: list[Row] = []
         self._at_fault, self._wrong = "", ""
         """The answer that is at fault, and what is wrong."""
+        self.apart = False
+        """Whether the plan is another than these answers give."""
+        self._outdated = False
         self._words = Content("")
         """What comes of the answers, the last time that something did."""
         self._shown: list[str] | None = None
@@ -214,8 +217,19 @@ class QuestionsRoom(Container):
     def _outdate(self, outdated: bool) -> None:
         for widget in self.query("#words, ScaleView"):
             widget.set_class(outdated, "outdated")
-        before = Content("as it was before what is wrong now\n") if outdated else Content("")
-        self.query_one("#words", Static).update(before + self._words)
+        self._outdated = outdated
+        self._tell()
+
+    def mark(self, apart: bool) -> None:
+        """Say that the plan is another than these answers give, or that it is not."""
+        self.apart = apart
+        self._tell()
+
+    def _tell(self) -> None:
+        said = "as it was before what is wrong now\n" if self._outdated else ""
+        if self.apart:
+            said += "by these answers; the plan is another: 2\n"
+        self.query_one("#words", Static).update(Content.styled(said, "$text-warning") + self._words)
 
     def _picture(self) -> None:
         """Show what the page is about and the piece, or one of them where there is no room for both."""

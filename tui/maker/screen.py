@@ -26,7 +26,7 @@ from tui.maker.opening import read_known, work_on
 from tui.maker.plan_edits import PlanEdits
 from tui.maker.plan_room import PlanRoom
 from tui.maker.questions_room import QuestionsRoom
-from tui.maker.sheets import RemadeScreen, WhySheet
+from tui.maker.sheets import RemadeScreen, WhySheet, told_of
 from tui.maker.work import Made, Work
 from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot
 from tui.widgets import Fields, KeyLine, QuestionRow, SplitLine
@@ -127,6 +127,27 @@ class MakerScreen(TellingScreen):
         else:
             await self._questions.fields.go_to(0)
         self._figuring.rest()
+        if self._work.has_other_answers:
+            self._ask_to_make_anew()
+
+    def _ask_to_make_anew(self) -> None:
+        """Show where the plan's file is not what its answers give: whoever changed answers there sees it no sooner."""
+
+        def answered(take: bool | None) -> None:
+            if take:
+                self._work.make_anew()
+                self._questions.mark(False)
+                self._changed()
+            self._tell()
+
+        host_of(self).push_screen(
+            RemadeScreen(
+                {"What its answers give today, in place of what stands in it": self._work.differs},
+                self._work.known.units,
+                "The plan is not what its answers give: make it anew?",
+            ),
+            answered,
+        )
 
     def on_resize(self, event: events.Resize) -> None:
         if event.size != self._fitted:
@@ -179,6 +200,7 @@ class MakerScreen(TellingScreen):
             self._show_plan()
         else:
             self._questions.open(page, self._work.typed, place)
+            self._questions.mark(self._work.is_apart)
         self._tell()
 
     async def _typed_out(self) -> None:
@@ -212,7 +234,7 @@ class MakerScreen(TellingScreen):
                 self.tell("the plan is as it was, for the answers as they were", wrong=False)
             self.call_later(then)
 
-        host_of(self).push_screen(RemadeScreen(remade, self._work.known.units), answered)
+        host_of(self).push_screen(RemadeScreen(told_of(remade), self._work.known.units), answered)
         return False
 
     def _show_plan(self, choose: KeyPath | None = None) -> None:
@@ -300,6 +322,7 @@ class MakerScreen(TellingScreen):
         self._figuring.answers()
 
     def _made(self, made: Made) -> None:
+        self._questions.mark(self._work.is_apart)
         self._questions.show(made.proposal, *(self._figuring.known(made.text) or (None, None)))
         self._tell()
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -133,6 +134,8 @@ async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path
         assert room.wrong == ""
         work = screen(on)._work
         assert work.plan.steps[2].targets[0].fire == kelvin(1100)
+        assert re.search(r'^fire = "1100 degC"$', work.text, re.MULTILINE), "what it was for is gone with it"
+        assert re.search(r'^fire = "\d+ degC"  # common practice', text, re.MULTILINE)
         await on.press("escape", "u", "u")
         assert work.text == text
         await on.press("y")
@@ -180,3 +183,20 @@ async def test_what_does_not_add_up_is_said_on_every_page_as_on_the_command_line
         await on.settled(lambda: said in seen(on))
         await on.press("escape", "2", "exclamation_mark")
         await on.settled(lambda: isinstance(on.app.screen, WhySheet) and said in seen(on))
+
+
+async def test_answers_that_were_changed_in_the_file_are_seen_and_the_plan_can_follow(
+    stage: StageMaker, tmp_path: Path
+) -> None:
+    text = text_of(propose(AnswerKeys(length=0.2)))
+    other = text.replace('[made_from]\nlength = "200 mm"', '[made_from]\nlength = "240 mm"')
+    assert other != text
+    async with stage(first=own(tmp_path / "other.toml", other)) as on:
+        assert isinstance(on.app.screen, RemadeScreen)
+        await on.press("escape")
+        assert "the plan is another" in seen(on), "two pages never show two plans unmarked"
+        assert screen(on)._work.text == other
+    async with stage(first=own(tmp_path / "other.toml", other)) as on:
+        await on.press("enter")
+        assert screen(on)._work.text == text_of(propose(AnswerKeys(length=0.24)))
+        assert "the plan is another" not in seen(on)
