@@ -84,6 +84,9 @@ class MakerScreen(TellingScreen):
         Binding("right", "turn(1)", show=False, priority=True),
         Binding("left", "turn(-1)", show=False, priority=True),
         Binding("pagedown", "why", show=False, priority=True),
+        # From anywhere, for in a field the arrows are for its text.
+        Binding("f4", "page(1)", show=False, priority=True),
+        Binding("f3", "page(-1)", show=False, priority=True),
         Binding("escape", "leave", show=False, priority=True),
         *(Binding(str(key), f"group({key})", show=False, priority=True) for key in _KEYS_OF_GROUPS),
     ]
@@ -292,6 +295,7 @@ class MakerScreen(TellingScreen):
             return [
                 ("enter", "next", "enter"),
                 ("↑ ↓", "fields", "along(1)"),
+                ("F3 F4", "pages", "page(1)"),
                 *keys[:-2],
                 ("esc", "done", "leave"),
                 keys[-1],
@@ -413,15 +417,19 @@ class MakerScreen(TellingScreen):
         self._tell()
 
     async def _next_page(self) -> None:
-        page = self._row.beside(1)
-        await self._turn_to(page)
-        if self._page == page:
-            await self._go_to(self._parts[1], 0)
+        await self.action_page(1)
 
     async def action_next_part(self, steps: int) -> None:
         """To the next part of the page, or the one before."""
         parts = self._parts
         await self._go_to(parts[(parts.index(self._part) + steps) % len(parts)])
+
+    async def action_page(self, steps: int) -> None:
+        """From wherever the cursor stands to the next page, or the one before."""
+        page = self._row.beside(steps)
+        await self._turn_to(page)
+        if self._page == page:
+            await self._go_to(self._parts[1], 0)
 
     async def action_turn(self, steps: int) -> None:
         """To the next page, or the one before."""

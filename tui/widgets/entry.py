@@ -13,6 +13,7 @@ from textual.geometry import Region
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
+_MARKS = frozenset("?!")
 _PATIENCE = 0.5
 """What has not come after this is not waited for [s]."""
 
@@ -41,6 +42,7 @@ class Entry(Input):
         self._laid_out = asyncio.Event()
         self._words: tuple[str, ...] = ()
         """The words of which its text is one; none where it may be any."""
+        self._holds_marks = True
         self._just_come = False
         """Whether its text is chosen since the cursor came here, and not by who types."""
 
@@ -49,8 +51,16 @@ class Entry(Input):
         self.scroll_to_region(Region(*at, 1, 1), force=True, animate=False)
         self._laid_out.set()
 
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Whether a key is text here, and so no key of anything else."""
+        if character is not None and character in _MARKS and not self._holds_marks:
+            return False
+        return super().check_consume_key(key, character)
+
     async def on_key(self, event: events.Key) -> None:
-        if self._words:
+        if not self._holds_marks and event.character in _MARKS:
+            event.prevent_default()  # it goes on, to whoever has a key of it
+        elif self._words:
             self._turn(event)
         elif (action := self._EDITS.get(event.key)) is not None:
             event.stop()
@@ -100,14 +110,16 @@ class Entry(Input):
         if self.call_later(typed.set):
             await _within_reason(typed)
 
-    def lay(self, text: str, *, chosen: bool, words: Sequence[str] = ()) -> None:
+    def lay(self, text: str, *, chosen: bool, words: Sequence[str] = (), holds_marks: bool = True) -> None:
         """Lie over another text: all of it chosen, so that what is typed takes its place, or the cursor before it.
 
         Args:
             text: what stands there
             chosen: whether all of it is chosen
             words: the words of which it is one; none where any text may be typed
+            holds_marks: whether `?` and `!` may stand in it; else they are keys
         """
+        self._holds_marks = holds_marks
         self._words = tuple(words)
         with self.prevent(Input.Changed):  # by nobody: it is another field
             self.value = text

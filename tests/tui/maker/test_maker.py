@@ -18,6 +18,7 @@ from tui.maker.questions_room import QuestionsRoom
 from tui.maker.screen import MakerScreen
 from tui.maker.sheets import RemadeScreen, WhySheet
 from tui.running.requests import Maker, Shelf
+from tui.screens.help import HelpScreen
 from tui.screens.question import QuestionScreen
 from tui.shelf.screen import ShelfScreen
 
@@ -200,3 +201,17 @@ async def test_answers_that_were_changed_in_the_file_are_seen_and_the_plan_can_f
         await on.press("enter")
         assert screen(on)._work.text == text_of(propose(AnswerKeys(length=0.24)))
         assert "the plan is another" not in seen(on)
+
+
+async def test_pages_are_turned_and_keys_obeyed_from_inside_a_field(stage: StageMaker) -> None:
+    async with stage(first=Maker()) as on:
+        room = on.app.screen.query_one(QuestionsRoom)
+        await room.fields.go_to(1)
+        await on.press(*"Why?!", "down", "question_mark")
+        assert room.fields.texts[1:3] == ("Why?!", ""), "a title may hold them, a length not"
+        assert isinstance(on.app.screen, HelpScreen)
+        await on.press("escape", "f4")
+        assert room._page == "built"
+        assert room.fields.has_cursor
+        await on.press("f3", "f3")
+        assert screen(on)._page == "step by step"
