@@ -159,11 +159,13 @@ class _StepLookedAt:
         call = next((call for call in self._calls if call.call is Call.TEMPER_LATE), None)
         heat = next(iter(self._figures.heats), None)
         spans = [] if heat is None else self._timeline.spans_of(self._figures.step, heat.heat)
-        if call is not None and heat is not None and spans:
-            late = spans[0].began - call.was
-            if late >= _MOMENT:
-                within = self._step.phases[0].within or _MOMENT
-                yield self._finding(What.TEMPER_LATE, Toll.DOUBTFUL, 1.0 + late / within, heat, call.was, late)
+        within = self._step.phases[0].within
+        if call is None or heat is None or not spans or within is None:
+            return
+        before = [part.began for part in self._timeline.spans if part.phase is PhaseKind.QUENCH]
+        waited = spans[0].began - max((began for began in before if began <= call.at), default=call.at - within)
+        if waited - within >= _MOMENT:
+            yield self._finding(What.TEMPER_LATE, Toll.DOUBTFUL, waited / within, heat, call.was, waited - within)
 
     def _first(self, spans: list[PhaseSpan], is_so: Callable[[float], bool]) -> float:
         """When the skin first was so in these phases [s]; when the last of them ended, if it can't be found."""

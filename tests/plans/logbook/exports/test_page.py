@@ -32,7 +32,7 @@ def test_the_page_tells_the_sitting(eventful: Any) -> None:
     assert "finished" in body
     assert page.texts["pre"][0].strip() == kept.header.source.strip()
     assert 'tongs slip, "again"\n=SUM(A1)' in page.texts["td"]
-    assert page.texts["h2"] == ["Trace", "Heats", "How the skin cooled", "Calls", "Notes", "Plan"]
+    assert page.texts["h2"] == ["What stands out", "Trace", "Heats", "How the skin cooled", "Calls", "Notes", "Plan"]
     assert page.texts["h3"] == ["1 Weld"]
     heats = to_record(heat_figures(eventful.sitting))["steps"][0]["heats"]
     assert f"{heats[0]['leaving_celsius']:.0f} °C" in page.texts["td"]
