@@ -48,5 +48,5 @@ class Window:
         return self.of(self.begin + seconds, self.end + seconds, self.whole)
 
     def holding(self, at: float) -> Window:
-        """The same, or where that does not show a moment [s] one of its length round it."""
+        """This stretch where it shows a moment [s], else one as long with that moment in the middle."""
         return self if self.begin <= at <= self.end else self.moved(at - (self.begin + self.end) / 2)
