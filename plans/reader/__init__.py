@@ -91,6 +91,7 @@ if TYPE_CHECKING:
         shelf_plans as shelf_plans,
     )
     from plans.reader.plan_text import read_plan as read_plan
+    from plans.reader.text_checks import check_texts as check_texts
     from plans.reader.value_types import (
         AUTO as AUTO,
         Choice as Choice,

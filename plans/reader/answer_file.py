@@ -8,6 +8,7 @@ from typing import Final
 from plans.errors import Fault, FaultKind, PlanError
 from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import read_keys
+from plans.reader.text_checks import check_texts
 from plans.record import record
 from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, parse_toml, read_toml
 
@@ -83,6 +84,8 @@ def _answers(toml: TomlText) -> AnswerKeys:
     if MADE_FROM in toml.values:
         table = table.table(MADE_FROM)
     keys = AnswerKeys() if table is None else read_keys(table, AnswerKeys)
+    if table is not None:
+        check_texts(table, AnswerKeys)
     if faults.found:
         raise PlanError(faults.found)
     return keys
