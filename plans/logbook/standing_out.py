@@ -11,7 +11,7 @@ from plans.logbook.finding import Finding, Toll, What
 from plans.logbook.timeline import Timeline
 from plans.phase import WARMING, PhaseKind
 from plans.plan import Step, StepKind
-from plans.sitting import Basis, Call, Called, PhaseSpan, heat_ceiling, leeway
+from plans.sitting import Basis, Call, Called, LeftFire, PhaseSpan, heat_ceiling, leeway
 
 _APART: Final = 5.0
 """A probe tells a temperature from a limit that is this far off: a temperature difference [K]; from memory."""
@@ -93,14 +93,22 @@ class _StepLookedAt:
         warming = [part for part in spans if part.phase in WARMING]
         if target is None or not warming or not heat.is_done:
             return
-        out_at = warming[-1].ended
-        middle = self._middle(out_at)
-        for what, kelvin in ((What.UNDER_HEAT, heat.leaving), (What.MIDDLE_COLD, middle)):
+        out_at = self._out_at(warming)
+        # A heat treatment is judged by the hottest that it was, as its call is: it cools on its way to the quench.
+        skin = heat.leaving if heat_ceiling(step, target) is None else heat.peak
+        for what, kelvin in ((What.UNDER_HEAT, skin), (What.MIDDLE_COLD, self._middle(out_at))):
             if kelvin is not None and (under := target.heat_to - kelvin) > step.even_within:
                 beyond = under / max(step.even_within, _APART)
                 basis = heat.basis if what is What.UNDER_HEAT else Basis.MODELLED
                 yield self._finding(what, self._toll_of_cold, beyond, heat, out_at, under, target.heat_to, basis)
                 return
+
+    def _out_at(self, warming: list[PhaseSpan]) -> float:
+        """When the work last came out of the fire in these phases [s]: on its way to a quench before they end."""
+        began, ended = warming[0].began, warming[-1].ended
+        told = (event for event in self._timeline.kept.log.events if isinstance(event, LeftFire))
+        left = (event.at if event.happened is None else event.happened for event in told)
+        return max((at for at in left if began <= at <= ended), default=ended)
 
     @property
     def _toll_of_cold(self) -> Toll:

@@ -123,6 +123,13 @@ def test_a_cycle_too_hot_or_too_cold(tell: Tell, celsius: float, said: list[str]
     assert sentences(story) == said
 
 
+def test_work_that_cools_on_its_way_to_the_quench_was_at_heat(tell: Tell) -> None:
+    """At 805 degC for 300 s, and 6 mm thick; then 4 s in the air, at 770, where 785 is the least that counts as 800."""
+    story = tell(WORK, read_plan(TREAT, "treat", "treat.toml")).say(NEXT).feel(805, 300).say(OUT).feel(770, 4)
+    story.say(NEXT).feel(100, 20).say(NEXT, FINISH)
+    assert not {What.UNDER_HEAT, What.MIDDLE_COLD} & {one.what for one in looked_back(story).findings}
+
+
 def test_what_was_called_out_and_no_figure_has(tell: Tell) -> None:
     """Quenched for 20 s, then 25 min on the bench where 10 are allowed from the quench on, then 1 h 50 min in the oven
     for 2 h."""
