@@ -23,9 +23,13 @@ from plans.maker.written import as_written
 from plans.making import Build, What
 from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
 from plans.reckoned import Reckoned
+from plans.shapes import Section
 from plans.shown import counted
 from plans.stock import Loss, LossKind, RackBar
-from plans.units import Units, both
+from plans.units import Units, both, section_in_both
+
+_ENOUGH = 0.7
+"""Share of the area of the bar to be forged that a billet has to have."""
 
 
 def propose(
@@ -60,6 +64,7 @@ def propose(
     refuse(answers, of)
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
+    _check_enough(built.billet, forms.bar)
     shaped = shaping(of, forms, built.billet)
     strand = replace(built.strand, moves=built.strand.moves + shaped)
     done = run(strand, forms.body, sizes.up)
@@ -82,6 +87,14 @@ def propose(
         stock=sum(bar.section.area * bar.length for bar in bars),
         losses=tuple(_losses(done, forms)),
     )
+
+
+def _check_enough(billet: Section, bar: Section) -> None:
+    """Make sure that a bar can be drawn from a billet at all; one that is a little too small is doubted elsewhere."""
+    if billet.area >= _ENOUGH * bar.area:
+        return
+    said, wanted = section_in_both(billet), section_in_both(bar)
+    raise MakeError("bar", f"the billet would be {said}, and is to become {wanted}: start from thicker or more bars")
 
 
 def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:

@@ -14,6 +14,7 @@ from plans.making import Part
 from plans.phase import PhaseKind
 from plans.plan import StepKind
 from plans.reader import CuesKeys, StepKeys
+from plans.text import paragraphs
 
 WORDS_FILE: Final = Path(__file__).with_name("words.toml")
 """Where the words stand."""
@@ -44,17 +45,12 @@ def worded(
     return StepKeys(
         title=said(words["title"]),
         kind=StepKind(words["kind"]),
-        instruction=_paragraphs(said(words["instruction"])),
+        instruction="\n\n".join(paragraphs(said(words["instruction"]))),  # a $name may come out empty
         phases=phases or None,
         checklist=tuple(said(line) for line in words.get("checklist", ())),
         cautions=tuple(said(line) for line in words.get("cautions", ())),
         cues=CuesKeys(**cues) if cues else None,
     )
-
-
-def _paragraphs(text: str) -> str:
-    """A text without paragraphs that came out empty."""
-    return "\n\n".join(" ".join(one.split()) for one in text.split("\n\n") if one.strip())
 
 
 @cache

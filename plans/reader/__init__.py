@@ -46,7 +46,6 @@ if TYPE_CHECKING:
         AnswerFile as AnswerFile,
         made_from as made_from,
         read_answer_file as read_answer_file,
-        read_answers as read_answers,
     )
     from plans.reader.answer_keys import AnswerKeys as AnswerKeys
     from plans.reader.declaring import (

@@ -51,15 +51,6 @@ def read_answer_file(path: Path) -> AnswerFile:
     return AnswerFile(_answers(toml), toml)
 
 
-def read_answers(path: Path) -> AnswerKeys:
-    """Read answers from a file: its keys, or those of the table [made_from] of a plan.
-
-    Raises:
-        PlanError: the file can't be read or used; it holds every fault that was found.
-    """
-    return read_answer_file(path).keys
-
-
 def made_from(text: str, file: str) -> AnswerKeys | None:
     """The answers that a plan was made from; None where it was written by hand.
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from plans.maker import propose
+from plans.maker import propose, text_of
 from plans.plan import Plan
-from plans.reader import SHELF, made_from, read_plan
+from plans.reader import SHELF, AnswerKeys, made_from, read_plan
 from plans.shapes import Section
 from plans.stock import LossKind
 from plans.units import celsius
@@ -75,3 +75,9 @@ def test_four_fifths_of_a_folded_billet_are_lost() -> None:
     proposal = propose(answers)
     lost = {loss.kind: loss.volume / proposal.stock for loss in proposal.losses}
     assert lost[LossKind.SCALE] + lost[LossKind.ENDS] + lost[LossKind.GRINDING] == pytest.approx(0.8, abs=0.05)
+
+
+def test_where_a_figure_comes_from_is_said_in_one_way() -> None:
+    bases = "asked|arithmetic|modelled|published|from memory|common practice"
+    for text in (*(plan_of(name).source for name in NAMES), text_of(propose(AnswerKeys()))):
+        assert not re.search(rf"# (?:{bases}): [a-z]", text)

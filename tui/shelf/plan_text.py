@@ -13,10 +13,9 @@ from plans.plan import Bar, Plan, Step, StepKind
 from plans.prose import in_units
 from plans.reader import ShelfPlan
 from plans.shown import counted, show_duration
-from plans.text import plain
+from plans.text import paragraphs, plain
 from plans.units import Units
 from tui.screens import title, when
-from tui.widgets import paragraphs
 
 if TYPE_CHECKING:
     from plans.times import PlanTimes

@@ -318,9 +318,9 @@ class ShelfScreen(TellingScreen):
 
         ask_for_pedal(host_of(self))
 
-    async def action_leave(self) -> None:
+    def action_leave(self) -> None:
         """Close the shelf."""
-        await host_of(self).leave_screen()
+        host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

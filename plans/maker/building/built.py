@@ -22,8 +22,6 @@ class Built:
     """Where the section of each bar comes from, by the name of its piece."""
     concerns: tuple[Concern, ...] = ()
     """What does not add up."""
-    layers: int | None = None
-    """Layers through the thickness of the billet; None where it has none."""
 
 
 @record(eq=False)

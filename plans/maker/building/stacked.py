@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from plans.billets import Meeting, layers_after
 from plans.maker.building.built import Built, Moves, height_of, together
 from plans.maker.building.sizes import Sizes
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
 from plans.maker.strand import HELD, Piece, Strand
 from plans.maker.why import Chosen, Concern, Why, asked, practice
-from plans.making import Build, Part
+from plans.making import Part
 from plans.reader import AnswerKeys
 from plans.shapes import Section
 from plans.stock import Loss, LossKind
@@ -53,13 +52,13 @@ def laid_edge(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
         sizes: the bars that there are
     """
     shares = {"edge": (EDGE_SHARE, of.steel, answers.bar, 1), "back": (1 - EDGE_SHARE, of.back, answers.other_bar, 1)}
-    return _layers(of, shares, bar, sizes)
+    return _layers(shares, bar, sizes)
 
 
 def laminate(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """Three layers, the edge's steel between two jackets; for the arguments see `laid_edge`."""
     shares = {"core": (1 / 3, of.steel, answers.bar, 1), "jackets": (1 / 3, of.back, answers.other_bar, 2)}
-    return _layers(of, shares, bar, sizes)
+    return _layers(shares, bar, sizes)
 
 
 def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
@@ -78,7 +77,7 @@ def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
         section = _pressed(doubled, 0.91, 1.0, sizes)
         moves.hot(Part.FOLD_WELD, reach=section, turn=turn)
     strand = Strand(pieces, together(pieces, on_edge=False), tuple(moves.moves), HELD)
-    return Built(strand, section, whys, layers=layers_after(of.pieces, of.folds, 2, Meeting.LIKE))
+    return Built(strand, section, whys)
 
 
 def stack_of(
@@ -109,9 +108,7 @@ def stack_of(
     return pieces, {piece.name: chosen.why for piece in pieces}
 
 
-def _layers(
-    of: Settled, shares: dict[str, tuple[float, str, Section | None, int]], bar: Section, sizes: Sizes
-) -> Built:
+def _layers(shares: dict[str, tuple[float, str, Section | None, int]], bar: Section, sizes: Sizes) -> Built:
     moves = Moves.none()
     asked_for = next((section for _, _, section, _ in shares.values() if section is not None), None)
     width = asked_for.width if asked_for else sizes.side(0.85 * bar.width)
@@ -136,7 +133,7 @@ def _layers(
     wide = {round(piece.section.width, 4) for piece in pieces}
     concerns = (_uneven(pieces),) if max(wide) > 1.05 * min(wide) else ()
     strand = Strand(tuple(pieces), stack, tuple(moves.moves), HELD)
-    return Built(strand, billet, whys, concerns, 3 if of.build is Build.LAMINATE else 2)
+    return Built(strand, billet, whys, concerns)
 
 
 def _uneven(pieces: list[Piece]) -> Concern:

@@ -118,9 +118,10 @@ def test_a_bar_of_the_rack_is_taken_where_one_will_do() -> None:
         ({"thickness": 0.02, "width": 0.03}, "thickness", "too thick for 30 mm"),
         ({"edge": 0.003, "thickness": 0.004}, "edge", "no edge of what is 4 mm"),
         ({"point": 0.19, "length": 0.2}, "point", "too much of 200 mm"),
+        ({"bar": Section(0.010, 0.004)}, "bar", "start from thicker or more bars"),
     ],
 )
-def test_answers_that_contradict_one_another_are_refused(answers: dict[str, float], answer: str, said: str) -> None:
+def test_answers_that_contradict_one_another_are_refused(answers: dict[str, object], answer: str, said: str) -> None:
     with pytest.raises(MakeError, match=said) as refused:
         propose(AnswerKeys(**answers))  # type: ignore[arg-type]
     assert refused.value.answer == answer
@@ -164,7 +165,7 @@ def test_pieces_are_cut_to_whole_millimetres() -> None:
         ({"build": Build.CORE, "core": CoreKind.TWISTED, "twist": 0.010}, "twist"),
         ({"build": Build.LAMINATE, "bar": Section(0.025, 0.002), "other_bar": Section(0.025, 0.02)}, "bar"),
         ({"build": Build.LAMINATE, "bar": Section(0.025, 0.006), "other_bar": Section(0.04, 0.006)}, "other_bar"),
-        ({"bar": Section(0.010, 0.004)}, "bar"),
+        ({"bar": Section(0.025, 0.0055)}, "bar"),
         ({"build": Build.CORE, "core": CoreKind.PLAIN, "core_share": 0.88}, "core_share"),
         ({"build": Build.LAID_EDGE, "steel": "W2", "back": "D2"}, "back"),
         ({"build": Build.FOLDED, "other_bar": Section(0.012, 0.012)}, "other_bar"),
