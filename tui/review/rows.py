@@ -162,10 +162,7 @@ def review_options(
                 continue
             stop = Stop(heats[0].step, 1, heats[0].began, heats[0].began, heats[-1].ended, _beside(*_BESIDE_HEADS))
             for place, cells in enumerate(beside.rows(units)):
-                if place:
-                    options.append(Option(Content(_beside("", *cells)), disabled=True))
-                else:
-                    add(Content(_beside(str(beside.figures.step + 1), *cells)), stop)
+                add(Content(_beside("" if place else str(beside.figures.step + 1), *cells)), stop)
     if back.totals is not None and (named := back.totals.named()):
         options += [gap(), heading(TOTALS_HEADING)]
         add(Content(_INDENT + ", ".join(f"{name} {value}" for name, value in named)), whole)
