@@ -49,6 +49,12 @@ def _press(*keys: str) -> Way:
     return press
 
 
+async def _worked_out(on: Stage) -> None:
+    """Wait until the plan that is looked at has been read and worked out, in a thread."""
+    await on.opened()
+    await on.settled(lambda: any("in the fire" in row for row in on.rows()))
+
+
 SCREENS: dict[str, tuple[str, First | None, Way]] = {
     "first start": ("FirstStartScreen", Shelf(), _press()),
     "cautions": ("CautionsScreen", None, _press()),
@@ -61,7 +67,7 @@ SCREENS: dict[str, tuple[str, First | None, Way]] = {
     "note": ("NoteScreen", None, _keys("n", "a", "b")),
     "leaving": ("QuestionScreen", None, _keys("q")),
     "finished": ("FinishedScreen", None, _keys("q", "f")),
-    "shelf": ("ShelfScreen", Shelf(), _press()),
+    "shelf": ("ShelfScreen", Shelf(), _worked_out),
     "pedal": ("PedalScreen", Shelf(), _press("d")),
     "before a rehearsal": ("RehearsalScreen", Shelf(), _press("t")),
     "log": ("LogScreen", LogList(), _press()),

@@ -85,7 +85,7 @@ def test_nothing_is_loaded_that_is_not_needed(words: tuple[str, ...], allowed: s
         (("forge",), "invalid choice"),
         (("--nonsense",), "--nonsense"),
         (("plan",), "ACTION"),
-        (("plan", "check"), "FILE"),
+        (("plan", "check"), "PLAN"),
         (("plan", "copy", "drawknife"), "FILE"),
         (("log", "show"), "ID"),
         (("log", "export", "last"), "--to"),

@@ -41,6 +41,11 @@ def seen(on: Stage) -> str:
     return "\n".join(on.rows())
 
 
+async def sees(on: Stage, *texts: str) -> None:
+    """Wait until all of these stand on the screen."""
+    await on.settled(lambda: all(text in seen(on) for text in texts))
+
+
 async def chosen(on: Stage, step: int) -> PlanRoom:
     """Choose a step of the plan, by its number from 0."""
     room = on.app.screen.query_one(PlanRoom)
@@ -65,15 +70,14 @@ async def test_a_plan_is_made_from_nothing_by_keys_alone_and_stands_on_the_shelf
     async with stage(first=Shelf()) as on:
         await on.press("w")
         await on.opened()
-        for shown in ("single-edged", "150 mm", "of one steel", "steps", "heats", "25 x 8 mm", "← → another"):
-            assert shown in seen(on), shown
+        await sees(on, "single-edged", "150 mm", "of one steel", "steps", "heats", "25 x 8 mm", "← → another")
         await on.press("d", "enter", *"Reeds", "enter", *"9 in")  # d: double-edged
         await on.press("escape", "right", "down", "l", "l")  # how it is built: laid edge, then laminate
         await figured(on)
-        assert "laminate" in seen(on)
+        await sees(on, "laminate")
         await on.press("escape", "w")
         await on.pilot.press("enter")
-        assert screen(on)
+        await on.settled(lambda: isinstance(on.app.screen, MakerScreen))
         await on.press("q")
         await on.settled(lambda: isinstance(on.app.screen, ShelfScreen) and "Reeds" in seen(on))
         plan = read_plan_file(on.folders.plans / "reeds.toml")
@@ -91,21 +95,19 @@ async def test_a_contradiction_is_said_at_its_answer_and_the_last_good_plan_stay
         (await room.fields.go_to(4)).value = "20 m"
         await on.press("end", "m")
         await figured(on)
-        assert room.wrong.startswith("thickness: 20 mm (25/32 in) is too thick"), (
-            "half of the 30 mm of width is the most"
-        )
+        # half of the 30 mm of width is the most
+        await on.settled(lambda: room.wrong.startswith("thickness: 20 mm (25/32 in) is too thick"))
         assert [field.name for field in room.fields._fields if field.wrong] == ["thickness"]
-        for shown in ("15 mm", "as it was before", "25 x 8 mm"):
-            assert shown in seen(on), shown
+        await sees(on, "15 mm", "as it was before", "25 x 8 mm")
         await on.press("escape", "w")
-        assert "nothing is written down before" in seen(on)
+        await sees(on, "nothing is written down before")
         await room.fields.go_to(4)
         await on.press("delete")
         await figured(on)
-        assert not room.wrong
+        await on.settled(lambda: not room.wrong)
         await on.press("pagedown")
-        assert isinstance(on.app.screen, WhySheet)
-        assert "common practice" in seen(on)
+        await on.settled(lambda: isinstance(on.app.screen, WhySheet))
+        await sees(on, "common practice")
 
 
 async def test_a_doubt_leads_to_the_answer_that_would_mend_it(stage: StageMaker) -> None:
@@ -114,7 +116,7 @@ async def test_a_doubt_leads_to_the_answer_that_would_mend_it(stage: StageMaker)
         room.post_message(QuestionsRoom.Answered({"build": "twisted", "twist": "10 mm"}))
         await on.pilot.pause()
         await figured(on)
-        assert "tighter than is safe" in seen(on)
+        await sees(on, "tighter than is safe")
         await on.press("escape", "exclamation_mark", "enter")
         assert room.fields.has_cursor
         assert room.fields.texts[room.fields.place] == "10 mm"
@@ -125,22 +127,22 @@ async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path
     async with stage(first=own(tmp_path / "laminate.toml", text)) as on:
         await on.press("escape", "h")
         room = await chosen(on, 2)
-        for shown in ("Set the weld", "heats", "degC", "time", "steel", "take out", "redo", "fire", "common practice"):
-            assert shown in seen(on), f"{shown} is seen at 80 x 24"
+        await sees(on, "Set the weld", "heats", "degC", "time", "steel", "take out", "redo", "fire", "common practice")
         await on.press("enter")
         await typed(on, room, "fire", "1100 degC")
-        assert "hotter than the fire" in room.wrong, "said while it waits for the other figure"
+        # said while it waits for the other figure
+        await on.settled(lambda: "hotter than the fire" in room.wrong)
         await typed(on, room, "heat_to", "1090 degC")
         await typed(on, room, "keep_above", "1000 degC")
-        assert room.wrong == ""
+        await on.settled(lambda: room.wrong == "")
         work = screen(on)._work
         assert work.plan.steps[2].targets[0].fire == kelvin(1100)
         assert re.search(r'^fire = "1100 degC"$', work.text, re.MULTILINE), "what it was for is gone with it"
         assert re.search(r'^fire = "\d+ degC"  # common practice', text, re.MULTILINE)
         await on.press("escape", "u", "u")
-        assert work.text == text
+        await on.settled(lambda: work.text == text)
         await on.press("y")
-        assert work.plan.steps[2].targets[0].fire == kelvin(1100)
+        await on.settled(lambda: work.plan.steps[2].targets[0].fire == kelvin(1100))
         steps = len(work.plan.steps)
         await chosen(on, 3)
         await on.press("r", "greater_than_sign", "delete", "j", "n")
@@ -159,17 +161,17 @@ async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker
         await on.pilot.pause()
         await figured(on)
         await on.press("escape", "2")
-        assert isinstance(on.app.screen, RemadeScreen)
-        for shown in ("Follows", "200 degC -> 230 degC", "Stays", "Mine"):
-            assert shown in seen(on), shown
+        await on.settled(lambda: isinstance(on.app.screen, RemadeScreen))
+        await sees(on, "Follows", "200 degC -> 230 degC", "Stays", "Mine")
         await on.press("enter")
+        await on.settled(lambda: isinstance(on.app.screen, MakerScreen))
         plan = screen(on)._work.plan
         assert plan.title == "Mine"
         assert any(phase.at == kelvin(230) for step in plan.steps for phase in step.phases)
         await on.press("escape", "q")
-        assert "not written down" in seen(on), "what would be lost is asked about"
+        await sees(on, "not written down")
         await on.press("escape", "ctrl+q")
-        assert isinstance(on.app.screen, QuestionScreen), "however one leaves"
+        await on.settled(lambda: isinstance(on.app.screen, QuestionScreen))
 
 
 async def test_what_does_not_add_up_is_said_on_every_page_as_on_the_command_line(
@@ -193,13 +195,14 @@ async def test_answers_that_were_changed_in_the_file_are_seen_and_the_plan_can_f
     other = text.replace('[made_from]\nlength = "200 mm"', '[made_from]\nlength = "240 mm"')
     assert other != text
     async with stage(first=own(tmp_path / "other.toml", other)) as on:
-        assert isinstance(on.app.screen, RemadeScreen)
+        await on.settled(lambda: isinstance(on.app.screen, RemadeScreen))
         await on.press("escape")
-        assert "the plan is another" in seen(on), "two pages never show two plans unmarked"
+        await sees(on, "the plan is another")
         assert screen(on)._work.text == other
     async with stage(first=own(tmp_path / "other.toml", other)) as on:
         await on.press("enter")
-        assert screen(on)._work.text == text_of(propose(AnswerKeys(length=0.24)))
+        anew = text_of(propose(AnswerKeys(length=0.24)))
+        await on.settled(lambda: screen(on)._work.text == anew)
         assert "the plan is another" not in seen(on)
 
 
@@ -209,7 +212,7 @@ async def test_pages_are_turned_and_keys_obeyed_from_inside_a_field(stage: Stage
         await room.fields.go_to(1)
         await on.press(*"Why?!", "down", "question_mark")
         assert room.fields.texts[1:3] == ("Why?!", ""), "a title may hold them, a length not"
-        assert isinstance(on.app.screen, HelpScreen)
+        await on.settled(lambda: isinstance(on.app.screen, HelpScreen))
         await on.press("escape", "f4")
         assert room._page == "built"
         assert room.fields.has_cursor
