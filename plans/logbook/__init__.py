@@ -8,10 +8,12 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook as Logbook
     from plans.logbook.errors import LogbookError as LogbookError, StoppedError as StoppedError, shown as shown
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned
+    from plans.logbook.finding import Search as Search, SearchError as SearchError, read_search as read_search
     from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.header import Header as Header
     from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
+    from plans.logbook.label import LONGEST_MARK as LONGEST_MARK, LONGEST_TITLE as LONGEST_TITLE, Label as Label
     from plans.logbook.learned_json import learned_record as learned_record
     from plans.logbook.log import Log as Log
     from plans.logbook.logged_sitting import MOMENT as MOMENT, LoggedSitting as LoggedSitting, work_out as work_out

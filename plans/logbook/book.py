@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, to_millisecond
-from plans.logbook.listed import Listed
+from plans.logbook.keeping import Keeping
 from plans.logbook.names import new_id
 from plans.logbook.recovery import Recovered, Recovery
 from plans.logbook.store import JOURNAL, SITTING
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from plans.reading import ProbeOn
 
 
-class Logbook(Listed):
+class Logbook(Keeping):
     """The logbook: sittings in a folder, their journals while they run, and an index.
 
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes

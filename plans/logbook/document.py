@@ -11,10 +11,12 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook import header as headers
+from plans.logbook.facts import Facts, facts_of
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting, figures_record
+from plans.logbook.label import Label
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
 from plans.logbook.summary import Progress, stamp
@@ -27,6 +29,8 @@ from plans.trace import Trace
 
 SUMMARY = "summary"
 """The key that stands first, with the sitting in one line, so that a list need not read further."""
+LABEL = "label"
+"""The key of what the smith has written on it."""
 _HOTTEST_WORK = 1e4
 """No warm model has work hotter than this [K]."""
 
@@ -47,7 +51,28 @@ def to_document(kept: KeptSitting) -> Record:
             "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
             "figures": figures_record(kept.figures),
         }
+        | ({} if kept.label is None else {LABEL: kept.label.to_record()})
     )
+
+
+def facts_in(document: Mapping[str, Any]) -> Facts:
+    """What the sitting of a JSON object is found by; of the rest only what says that is looked at.
+
+    Raises:
+        NewerFormat: a newer heatbook wrote it.
+        ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
+    """
+    header, record = headers.from_record(document), record_of(document["figures"])
+    figures = figures_from_record(record) if record else None
+    return facts_of(plan_if_known(header), (note.text for note in figures.notes) if figures else (), figures)
+
+
+def label_of(document: Mapping[str, Any]) -> Label | None:
+    """What the smith has written on the sitting of a JSON object; None where that can't be read."""
+    try:
+        return Label.from_record(record_of(document.get(LABEL, {})))
+    except UNREADABLE:
+        return None
 
 
 def from_document(document: Mapping[str, Any]) -> KeptSitting:
@@ -70,7 +95,7 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         [count_of(record["readings_before"], 0, len(readings)) for record in records],
     )
     plan = plan_if_known(header)
-    kept = KeptSitting(header, log, progress)
+    kept = KeptSitting(header, log, progress, label=label_of(document))
     state = check_log(log, plan)
     try:
         return _with_what_was_worked_out(kept, document, state, plan)

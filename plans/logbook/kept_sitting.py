@@ -8,9 +8,12 @@ from datetime import datetime
 from typing import Any
 
 from plans.logbook import header as headers
+from plans.logbook.facts import facts_of
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.header import Header
+from plans.logbook.kept_plan import plan_if_known
+from plans.logbook.label import Label
 from plans.logbook.log import Log
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.trace_segments import encode
@@ -66,6 +69,8 @@ class KeptSitting:
     """Middle of the work as the warm model has it, a point a second."""
     misfit: str = ""
     """Why what its file had worked out is not of its log, and was left out; empty where it is."""
+    label: Label | None = None
+    """What the smith has written on it; None where nobody has looked: what its file has stays there."""
 
     @property
     def left_at(self) -> float:
@@ -79,10 +84,16 @@ class KeptSitting:
         return self.header.wall_time(self.log.last_at)
 
     @property
+    def called(self) -> str:
+        """What it is called: by the title that the smith gave it, or by that of its plan."""
+        return (self.label or Label()).title or self.header.title
+
+    @property
     def summary(self) -> Summary:
         """The sitting in one line, as the index keeps it."""
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
+        told = folded(self.log.events)
         heats, calls = (None, None) if self.figures is None else (self.figures.done, len(self.figures.calls))
         return Summary(
             head.id,
@@ -94,13 +105,15 @@ class KeptSitting:
             head.rehearsal,
             heats,
             calls,
-            None if ended is None else round(length(folded(self.log.events), self.left_at), 3),
+            None if ended is None else round(length(told, self.left_at), 3),
+            self.label or Label(),
+            facts_of(plan_if_known(head), (note.text for note in told.notes), self.figures),
         )
 
     def outline(self) -> dict[str, Any]:
         """What `log show --json` prints: the summary, the probe, and the figures."""
         record = self.summary.to_record()
-        del record["heats"], record["calls"]
+        del record["heats"], record["calls"], record["found_by"]
         return record | {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
 
 

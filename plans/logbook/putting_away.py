@@ -40,8 +40,7 @@ def write(store: Store, header: Header, log: Log, worked: WorkedOut) -> Summary:
     """
     state = Progress.FINISHED if log.ended else Progress.UNFINISHED
     kept = KeptSitting(header, log, state, worked.figures, worked.skin, worked.middle)
-    store.write(kept)
-    return kept.summary
+    return store.write(kept)
 
 
 def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut) -> Summary:

@@ -6,23 +6,26 @@ What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 
 from tinydb import TinyDB
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.document import SUMMARY, from_document, to_document
+from plans.logbook.document import SUMMARY, facts_in, from_document, label_of, to_document
+from plans.logbook.facts import Facts
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.label import Label
 from plans.logbook.summary import Summary
 from plans.logbook.whole_files import UNREADABLE, strict_json
-from plans.record_values import record_of
+from plans.record_values import Record, record_of
 from plans.regular import open_regular
 
 _SITTING = "sitting"
 _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
-_HEAD = 4096
-"""Bytes that are read for it; a longer one, of a title without end, is read with the rest."""
+_HEADS = (4096, 1 << 18)
+"""Bytes that are read for it, and for one with many notes; one that is longer still is read with the rest."""
 
 
 def read_summary(path: Path) -> Summary:
@@ -32,14 +35,25 @@ def read_summary(path: Path) -> Summary:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
-    with open_regular(path) as file:
-        head = file.read(_HEAD)
-    if head.startswith(_BEGINS):
-        # The end may lie within a character, but not within the summary, which is ASCII.
-        with suppress(*UNREADABLE):  # then the rest may be whole
-            record, _ = strict_json.raw_decode(head.decode("ascii", "replace"), len(_BEGINS))
-            return Summary.from_record(record)
+    for size in _HEADS:
+        with open_regular(path) as file:
+            head = file.read(size)
+        if head.startswith(_BEGINS):
+            # The end may lie within a character, but not within the summary, which is ASCII.
+            with suppress(*UNREADABLE):  # then the rest may be whole
+                record, _ = strict_json.raw_decode(head.decode("ascii", "replace"), len(_BEGINS))
+                return Summary.from_record(record)
     return read_sitting(path).summary
+
+
+def read_facts(path: Path) -> Facts:
+    """Read only what a sitting is found by, as of one that the first versions kept; its traces are not looked at.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    return facts_in(_read_document(path))
 
 
 def read_sitting(path: Path) -> KeptSitting:
@@ -49,6 +63,10 @@ def read_sitting(path: Path) -> KeptSitting:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
+    return from_document(_read_document(path))
+
+
+def _read_document(path: Path) -> Record:
     with TinyDB(path, storage=AtomicJSONStorage) as tables:
         document = tables.table(_SITTING).get(doc_id=1)
     if document is None:
@@ -57,18 +75,25 @@ def read_sitting(path: Path) -> KeptSitting:
         raise ValueError("no sitting in it")
     if isinstance(document, list):
         raise TypeError("more than one sitting in it")
-    return from_document(document)
+    return record_of(document)
 
 
-def put_sitting(path: Path, kept: KeptSitting) -> None:
-    """Write a sitting in one write; what else is in its file, as of a version that knew more keys, stays there."""
+def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:
+    """Write a sitting in one write; what else is in its file, as of a version that knew more keys, stays there.
+
+    Returns:
+        the sitting as it is kept now, with the label that it has
+    """
     storage = AtomicJSONStorage(path)
     tables = storage.read() or {}
     table = tables.get(_SITTING, {})
-    document = to_document(kept)
     before = record_of(table.get("1", {}))
+    if kept.label is None:  # as of one that was gone on with: it is the same sitting
+        kept = replace(kept, label=label_of(before) or Label())
+    document = to_document(kept)
     # TinyDB's own update would leave the summary where it stood, or put it last.
     more = {key: value for key, value in before.items() if key not in document}
     storage.write(
         {_SITTING: {"1": document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
     )
+    return kept

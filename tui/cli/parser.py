@@ -154,17 +154,27 @@ def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     log.set_defaults(action=None)
     rehearsals = "the rehearsals, which are kept apart"
     log.add_argument("--rehearsals", action="store_true", help=rehearsals)
+    one = "a sitting's id, a beginning of it, or `last`"
     kinds = log.add_subparsers(dest="action", metavar="ACTION")
     listed = _add(kinds, "list", "log", "the sittings, the newest first")
+    listed.epilog = (
+        "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes and mark; of names with a "
+        "colon: plan: title: steel: note: mark: since: until: on: is:; and of figures: heats, calls, took, peak, in "
+        "fire, soaked, struck, too cold, decarb, scale. All of it must be met: --where 'drawknife steel: 1084 since: "
+        "2026-03 peak > 1300 degC'"
+    )
+    listed.add_argument("--where", nargs="+", default=[], metavar="EXPRESSION", help="those alone that are like this")
+    listed.add_argument("--archived", action="store_true", help="those that are archived, which no other list has")
+    listed.add_argument("--deleted", action="store_true", help="those that were deleted and can still be brought back")
     show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")
-    show.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    show.add_argument("id", metavar="ID", help=one)
     learn = _add(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
     learn.epilog = (
         "How fast the skin cooled outside the fire, as factors on what the warm model has by itself, one for the air "
         "and one for contact with the tools; and the skin's hammer time as forecast and as measured. Sittings begun "
         "later go by the factors that were kept in the shop file, and give narrower ranges."
     )
-    learn.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    learn.add_argument("id", metavar="ID", help=one)
     learn.add_argument("--keep", action="store_true", help="write the factors into the shop file")
     export = _add(kinds, "export", "log", "write a sitting out")
     export.epilog = (
@@ -172,10 +182,23 @@ def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
         "json: the whole sitting, what `log show --json` prints and events and traces with it. "
         "html: a page with trace, heats, calls, notes and plan, for the screen and for paper."
     )
-    export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    export.add_argument("id", metavar="ID", help=one)
     export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
     export.add_argument("--out", metavar="FILE", help="where to (standard output)")
-    for parser in (listed, show, learn, export):
+    rename = _add(kinds, "rename", "log_keep", "give a sitting a title of its own")
+    rename.add_argument("id", metavar="ID", help=one)
+    rename.add_argument("title", nargs="?", metavar="TITLE", help="the title (left out: that of its plan again)")
+    mark = _add(kinds, "mark", "log_keep", "put a word on a sitting, by which it is found again")
+    mark.add_argument("id", metavar="ID", help=one)
+    mark.add_argument("word", nargs="?", metavar="WORD", help="the word (left out: its mark is taken away)")
+    archive = _add(kinds, "archive", "log_keep", "leave sittings out of lists, though not out of the logbook")
+    archive.add_argument("--back", action="store_true", help="have them in lists again")
+    delete = _add(kinds, "delete", "log_keep", "delete sittings; `restore` brings them back, until you leave heatbook")
+    restore = _add(kinds, "restore", "log_keep", "bring back what was deleted")
+    for parser in (archive, delete, restore):
+        last = "`last`: that was deleted last" if parser is restore else "`last`"
+        parser.add_argument("ids", nargs="+", metavar="ID", help=f"a sitting's id, a beginning of it, or {last}")
+    for parser in (listed, show, learn, export, rename, mark, archive, delete, restore):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn):

@@ -47,7 +47,7 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     head, state, back = kept.header, folded(kept.log.events), calls_taken_back(kept.log.events)
-    yield f"{head.id}  {in_units(head.title, units)}"
+    yield f"{head.id}  {in_units(kept.called, units)}"
     took = show_duration(length(state, kept.left_at))
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"
     if kept.state is Progress.RUNNING:

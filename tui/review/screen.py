@@ -102,7 +102,7 @@ class ReviewScreen(Screen[None]):
         rehearsal = ", rehearsal" if kept.header.rehearsal else ""
         took = show_clock(self.review.timeline.seconds)
         right = f"{when(kept.header.started)}, {took}, {kept.state.value}{rehearsal}"
-        self.query_one("#head", SplitLine).show(in_units(kept.header.title, host_of(self).settings.units), right)
+        self.query_one("#head", SplitLine).show(in_units(kept.called, host_of(self).settings.units), right)
         self._draw(None)
         self._show_keys()
         listed = self.query_one(OptionList)

@@ -7,6 +7,8 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | `heatbook_sitting` | version of this form: 1 |
 | `id`, `plan`, `title`, `started`, `ended`, `state`, `rehearsal`, `probe` | what the sitting was; times are ISO 8601 |
 | `length_seconds` | how long it took, without the breaks in which nobody stood at the work |
+| `label` | what the smith has written on it: `title` and `mark`, empty where there is none, and whether it is \
+`archived` |
 | `steps` | for each step its heats, with their figures; `end` says whether a heat is `done`, was `cut off` in the \
 fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
