@@ -37,6 +37,8 @@ class Meaning(StrEnum):
     WHY = "what a figure stands on"
     WRITE = "write a plan: begin one, or put it in its file"
     BY_HAND = "change a plan by hand"
+    SEARCH = "look for something as you type"
+    TAKE_OUT = "take the chosen one out"
 
 
 @record
@@ -137,6 +139,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "search",
         "find plans as you type: by title, steel, or what a step does",
         Place.SHELF,
+        meaning=Meaning.SEARCH,
         at_once=True,
     ),
     Action("shelf.make", "w", "new plan", "write a plan for what shall be made", Place.SHELF, meaning=Meaning.WRITE),
@@ -159,6 +162,31 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("shelf.pedal", "d", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
     Action("log.open", "enter,space", "open", "what was done in the chosen sitting", Place.LOG, meaning=Meaning.AHEAD),
     Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),
+    Action(
+        "log.search",
+        "slash",
+        "search",
+        "find sittings as you type: by words, steel, date, or a figure",
+        Place.LOG,
+        meaning=Meaning.SEARCH,
+        at_once=True,
+    ),
+    Action("log.rename", "N", "name", "give the chosen sitting a title of its own", Place.LOG),
+    Action("log.mark", "M", "mark", "put a word on the chosen sitting, by which it is found again", Place.LOG, False),
+    Action(
+        "log.archive", "A", "archive", "leave the chosen sitting out of the list, or have it in again", Place.LOG, False
+    ),
+    Action(
+        "log.delete",
+        "delete",
+        "delete",
+        "delete the chosen sitting; until heatbook is left, undo brings it back",
+        Place.LOG,
+        meaning=Meaning.TAKE_OUT,
+    ),
+    Action(
+        "log.undo", "u", "undo", "take back what was done to a sitting in this list", Place.LOG, meaning=Meaning.BACK
+    ),
     Action("log.leave", "q", "back", "back to where you came from", Place.LOG, meaning=Meaning.LEAVE),
     Action(
         "review.zoom",
@@ -230,7 +258,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("maker.split", "z", "in two", "the chosen step in two, after some of its heats", Place.MAKER),
     Action("maker.raise", "less_than_sign", "up", "the chosen step one place up", Place.MAKER),
     Action("maker.lower", "greater_than_sign", "down", "the chosen step one place down", Place.MAKER),
-    Action("maker.take-out", "delete", "take out", "take the chosen step or bar out of the plan", Place.MAKER),
+    Action(
+        "maker.take-out",
+        "delete",
+        "take out",
+        "take the chosen step or bar out of the plan",
+        Place.MAKER,
+        meaning=Meaning.TAKE_OUT,
+    ),
     Action("maker.undo", "u", "undo", "take the last change of the plan back", Place.MAKER, meaning=Meaning.BACK),
     Action("maker.redo", "y", "redo", "the change that was taken back was right", Place.MAKER, meaning=Meaning.AGAIN),
     Action(

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from plans.logbook.learned_json import learned_record as learned_record
     from plans.logbook.log import Log as Log
     from plans.logbook.logged_sitting import MOMENT as MOMENT, LoggedSitting as LoggedSitting, work_out as work_out
-    from plans.logbook.summary import Progress as Progress, Summary as Summary
+    from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back
     from plans.logbook.timeline import Timeline as Timeline
 else:

@@ -24,11 +24,6 @@ from plans.record import record
 from plans.text import clean
 from plans.units import Units
 
-
-class SearchError(PlansError):
-    """What is looked for can't be understood; the text says which part of it, why, and what would be right."""
-
-
 Condition = Callable[[Summary, Units], bool]
 """Whether a sitting meets it; in the units in which its texts are shown."""
 
@@ -56,6 +51,13 @@ class Search:
         ]
 
 
+class SearchError(PlansError):
+    """What is looked for can't be understood; the text says which part of it, why, and what would be right."""
+
+    so_far: Search = Search()
+    """What stands before that part."""
+
+
 def read_search(text: str) -> Search:
     """What a text looks for; an empty one looks for all that is not archived.
 
@@ -65,19 +67,23 @@ def read_search(text: str) -> Search:
     words = words_in(text)
     conditions: list[Condition] = []
     archived, at = False, 0
-    while at < len(words):
-        if (figure := _figure_at(words, at)) is not None:
-            condition, at = _held_against(figure, words, at)
-            conditions.append(condition)
-        elif (name := words[at].names) is None:
-            conditions.append(_anywhere(words[at].text))
-            at += 1
-        else:
-            value, at = _behind_colon(name, words, at)
-            if name == "is" and value == _ARCHIVED:
-                archived = True
+    try:
+        while at < len(words):
+            if (figure := _figure_at(words, at)) is not None:
+                condition, at = _held_against(figure, words, at)
+                conditions.append(condition)
+            elif (name := words[at].names) is None:
+                conditions.append(_anywhere(words[at].text))
+                at += 1
             else:
-                conditions.append(_about(name, value, f"{name}: {value}"))
+                value, at = _behind_colon(name, words, at)
+                if name == "is" and value.casefold() == _ARCHIVED:
+                    archived = True
+                else:
+                    conditions.append(_about(name, value, f"{name}: {value}"))
+    except SearchError as error:
+        error.so_far = Search(tuple(conditions), archived)
+        raise
     return Search(tuple(conditions), archived)
 
 
@@ -109,7 +115,7 @@ def _behind_colon(name: str, words: list[Word], at: int) -> tuple[str, int]:
         raise SearchError(f'"{clean(part)}": {perhaps}one can look by {known}; a word with a colon stands in quotes')
     if value := part[len(name) + 1 :]:
         return value, at + 1
-    if words[at].last or at + 1 == len(words) or words[at + 1].is_sign or words[at + 1].names in _NAMES:
+    if words[at].last or at + 1 == len(words) or words[at + 1].names in _NAMES or _figure_at(words, at + 1):
         raise SearchError(f'"{name}:": nothing stands behind it; write {_EXAMPLES[name]}')
     return words[at + 1].text, at + 2
 

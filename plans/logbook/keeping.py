@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
+from time import time_ns
 from typing import Final
 
 from plans.logbook.errors import LogbookError, reason, shown
@@ -36,14 +37,18 @@ class _Change:
 class Keeping(Listed):
     """A logbook whose sittings can be labelled and deleted; what was done so since it was opened can be taken back.
 
-    What is deleted lies in the folder `trash` of the logbook until `empty_trash`. Each of these takes the lock for as
+    What is deleted lies in the folder `trash` of the logbook until a program that had it before its eyes has been left:
+    see `empty_trash`. Each of these takes the lock for as
     long as it lasts, and raises LogbookError where another program has it, or the folder can't be written.
     """
 
     def __init__(self, folder: Path) -> None:
         super().__init__(folder)
         self._trash = folder / "trash"
+        self._opened = time_ns()
         self._changes: list[_Change] = []
+        self.changes = 0
+        """How many times sittings were labelled, deleted or brought back since this was opened."""
 
     def relabel(self, name: str, change: Callable[[Label], Label], what: str) -> Summary:
         """Write another label on a sitting, and return how it is listed then.
@@ -58,10 +63,10 @@ class Keeping(Listed):
         """
         name = self._put_away(name)
         with self._writing():
-            before = self._store.read(name).label or Label()
-            summary = self._write(name, change(before))
+            before, summary = self._store.relabel(name, change)
         if summary.label != before:
             self._changes.append(_Change(name, what, before))
+            self.changes += 1
         return summary
 
     def delete(self, name: str) -> Summary:
@@ -83,9 +88,11 @@ class Keeping(Listed):
             if os.path.lexists(gone):
                 raise LogbookError(f"another sitting {name} is deleted already: {shown(gone)}; move that away first")
             path.rename(gone)
-            os.utime(gone)  # so that the trash knows which was the last
+            # So that the trash knows which was the last; the system's own stamp may lie behind by a tick.
+            os.utime(gone, ns=(now := time_ns(), now))
             self._moved()
         self._changes.append(_Change(name, "deleted", None))
+        self.changes += 1
         return summary
 
     def restore(self, name: str) -> Summary:
@@ -108,6 +115,7 @@ class Keeping(Listed):
             gone.rename(path)
             self._moved()
             self._changes = [one for one in self._changes if (one.id, one.before) != (name, None)]
+            self.changes += 1
             return self._store.read_summary(name)
 
     def deleted(self) -> list[Summary]:
@@ -138,8 +146,10 @@ class Keeping(Listed):
         if last.before is None:
             summary = self.restore(last.id)
         else:
+            label = last.before
             with self._writing():
-                summary = self._write(self._put_away(last.id), last.before)
+                _, summary = self._store.relabel(self._put_away(last.id), lambda _: label)
+            self.changes += 1
         self._changes = [one for one in self._changes if one is not last]
         return last.what, summary
 
@@ -149,18 +159,22 @@ class Keeping(Listed):
         return bool(self._changes)
 
     def empty_trash(self) -> None:
-        """Remove for good what was deleted; what can't be removed now, or while another program writes, stays."""
+        """Remove for good what was deleted here, or before this logbook was opened: nobody has missed it.
+
+        What another program has deleted since then stays, as it can still be taken back there; so does all of it where
+        that one writes just now.
+        """
         if not self._trash.is_dir():
             return
+        mine = {one.id for one in self._changes if one.before is None}
+        self._changes = [one for one in self._changes if one.before is not None]
         with suppress(LogbookError), self._writing():
             for path in list(self._trash.iterdir()):
-                if path.suffix == SITTING and is_id(path.stem):
+                name = path.stem
+                if path.suffix == SITTING and (name in mine or path.stat().st_mtime_ns < self._opened):
                     remove(path)
-            self._trash.rmdir()
-        self._changes = [one for one in self._changes if one.before is not None]
-
-    def _write(self, name: str, label: Label) -> Summary:
-        return self._store.write(replace(self._store.read(name), label=label))
+            if not any(self._trash.iterdir()):
+                self._trash.rmdir()
 
     def _put_away(self, name: str) -> str:
         """The id of a sitting that was put away, and does not run.

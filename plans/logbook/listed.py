@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.names import pick
 from plans.logbook.store import JOURNAL, Store
-from plans.logbook.summary import Progress, Summary
+from plans.logbook.summary import Progress, Summary, newest_first
 
 
 class Listed:
@@ -48,7 +47,7 @@ class Listed:
             if (summary := self._of_journal(name)) is not None:
                 # What was written on it before it was gone on with stays so.
                 found[name] = replace(summary, label=found[name].label) if name in found else summary
-        return _newest_first(found.values())
+        return newest_first(found.values())
 
     def searchable(self) -> list[Summary]:
         """The summaries as `summaries` has them, each with what it is found by where it has been put away.
@@ -61,7 +60,7 @@ class Listed:
         found = self.summaries()
         if all(one.facts is not None for one in found):
             return found
-        return _newest_first(self._store.with_facts({one.id: one for one in found}).values())
+        return newest_first(self._store.with_facts({one.id: one for one in found}).values())
 
     def cut_off(self) -> list[Summary]:
         """The sittings that a crash left behind and that are not put away yet, the oldest first.
@@ -102,7 +101,3 @@ class Listed:
         """The state of a sitting that has a journal."""
         running = name in self._open or self._store.lock.taken_elsewhere()
         return Progress.RUNNING if running else Progress.UNFINISHED
-
-
-def _newest_first(found: Iterable[Summary]) -> list[Summary]:
-    return sorted(found, key=lambda summary: (summary.started, summary.id), reverse=True)

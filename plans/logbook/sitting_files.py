@@ -12,8 +12,9 @@ from pathlib import Path
 from tinydb import TinyDB
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.document import SUMMARY, facts_in, from_document, label_of, to_document
+from plans.logbook.document import LABEL, SUMMARY, facts_in, from_document, label_of, to_document
 from plans.logbook.facts import Facts
+from plans.logbook.header import from_record
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.label import Label
 from plans.logbook.summary import Summary
@@ -64,6 +65,32 @@ def read_sitting(path: Path) -> KeptSitting:
         NewerFormat: a newer heatbook wrote it.
     """
     return from_document(_read_document(path))
+
+
+def read_label(path: Path) -> Label:
+    """Read only what the smith has written on a sitting; nothing, where that can't be read.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    document = _read_document(path)
+    from_record(document)  # whatever its version has under this key
+    return label_of(document) or Label()
+
+
+def put_label(path: Path, label: Label) -> Summary:
+    """Write a label on a sitting, and into its summary, which is returned; all else in its file stays as it is."""
+    storage = AtomicJSONStorage(path)
+    tables = storage.read() or {}
+    document = record_of(tables[_SITTING]["1"])
+    summary = replace(read_summary(path), label=label)
+    if summary.facts is None:
+        summary = replace(summary, facts=facts_in(document))
+    rest = {key: value for key, value in document.items() if key not in (SUMMARY, LABEL)}
+    written = {SUMMARY: summary.to_record()} | rest | {LABEL: label.to_record()}
+    storage.write({_SITTING: {"1": written}} | {name: rows for name, rows in tables.items() if name != _SITTING})
+    return summary
 
 
 def _read_document(path: Path) -> Record:

@@ -20,6 +20,7 @@ from plans.writing import BESIDE, make_folder
 
 if TYPE_CHECKING:
     from plans.logbook.kept_sitting import KeptSitting
+    from plans.logbook.label import Label
 
 _Read = TypeVar("_Read")
 
@@ -191,6 +192,27 @@ class Store:
         summary = kept.summary
         self.enter(summary)
         return summary
+
+    def relabel(self, name: str, change: Callable[[Label], Label]) -> tuple[Label, Summary]:
+        """Write another label on a sitting that was put away, and nothing else.
+
+        Args:
+            name: its id
+            change: makes the new label of the one that it has; what it raises is raised
+
+        Returns:
+            the label that it had, and its line in the index now
+
+        Raises:
+            LogbookError: as in `read`.
+            OSError: it could not be written.
+        """
+        from plans.logbook.sitting_files import put_label, read_label
+
+        before = self._read(name, read_label)
+        summary = replace(put_label(self.path(name, SITTING), change(before)), id=name)
+        self.enter(summary)
+        return before, summary
 
     def enter(self, summary: Summary) -> None:
         """Write the line of a sitting in the index.

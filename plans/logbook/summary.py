@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from enum import StrEnum
 from typing import Any
@@ -108,6 +108,11 @@ class Summary:
             Label.from_record(record_of(record.get("label", {}))),
             None if (facts := record.get("found_by")) is None else Facts.from_record(facts),
         )
+
+
+def newest_first(summaries: Iterable[Summary]) -> list[Summary]:
+    """Sittings in the order in which they are listed."""
+    return sorted(summaries, key=lambda summary: (summary.started, summary.id), reverse=True)
 
 
 def stamp(moment: datetime) -> str:

@@ -193,8 +193,8 @@ def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     mark.add_argument("word", nargs="?", metavar="WORD", help="the word (left out: its mark is taken away)")
     archive = _add(kinds, "archive", "log_keep", "leave sittings out of lists, though not out of the logbook")
     archive.add_argument("--back", action="store_true", help="have them in lists again")
-    delete = _add(kinds, "delete", "log_keep", "delete sittings; `restore` brings them back, until you leave heatbook")
-    restore = _add(kinds, "restore", "log_keep", "bring back what was deleted")
+    delete = _add(kinds, "delete", "log_keep", "delete sittings: for good once heatbook was opened and left again")
+    restore = _add(kinds, "restore", "log_keep", "bring back sittings that were deleted")
     for parser in (archive, delete, restore):
         last = "`last`: that was deleted last" if parser is restore else "`last`"
         parser.add_argument("ids", nargs="+", metavar="ID", help=f"a sitting's id, a beginning of it, or {last}")

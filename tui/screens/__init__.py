@@ -6,6 +6,7 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.screens.ask_to_go_on import or_go_on as or_go_on
+    from tui.screens.asking import LineScreen as LineScreen
     from tui.screens.first_start import ask_first as ask_first
     from tui.screens.foot_keys import keys_at_foot as keys_at_foot
     from tui.screens.heats_to_plan import keep_heats as keep_heats
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from tui.screens.palette import ActionsProvider as ActionsProvider, Palette as Palette
     from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen
     from tui.screens.rehearsal import RehearsalScreen as RehearsalScreen
+    from tui.screens.searching import SearchingScreen as SearchingScreen
     from tui.screens.sheet import Sheet as Sheet
     from tui.screens.standing_by import StandingBy as StandingBy
     from tui.screens.told import TellingScreen as TellingScreen, Told as Told

@@ -25,6 +25,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _done(logbook: Logbook, chosen: argparse.Namespace) -> Iterator[str]:
+    back = "heatbook log restore" + (" --rehearsals" if chosen.rehearsals else "")
     match chosen.action:
         case "rename":
             renamed = logbook.relabel(chosen.id, lambda label: label.titled(chosen.title or ""), "renamed")
@@ -44,7 +45,7 @@ def _done(logbook: Logbook, chosen: argparse.Namespace) -> Iterator[str]:
         case "delete":
             for name in _named(logbook, chosen.ids):
                 logbook.delete(name)
-                yield f"{name} is deleted; until heatbook is next left: heatbook log restore {name}"
+                yield f"{name} is deleted: for good once heatbook was opened and left; till then: {back} {name}"
         case _:
             for name in chosen.ids:
                 yield f"{logbook.restore(name).id} is back"
