@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from plans.logbook.figures import HeatFigures, Loss, SittingFigures
-from plans.plan import Plan
 from plans.record import record
 from plans.record_values import list_of, maybe_celsius, maybe_number, maybe_seconds, text_of
 from plans.units import celsius, kelvin
+
+if TYPE_CHECKING:  # a first screen lists sittings, and has no use for what those load
+    from plans.logbook.figures import HeatFigures, Loss, SittingFigures
+    from plans.plan import Plan
 
 _DEEPEST: Final = 1e4
 """No depth that is lost is larger [mm]."""
