@@ -223,9 +223,9 @@ class LogScreen(SearchingScreen):
         if self.is_current:
             self.run_worker(self._changes.undo())
 
-    async def action_leave(self) -> None:
+    def action_leave(self) -> None:
         """Close the log."""
-        await host_of(self).leave_screen()
+        host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
