@@ -235,9 +235,6 @@ class HeatbookApp(NoTracebackApp):
             if hasattr(self, "logbook"):
                 closing.callback(self.rehearsals.close)
                 closing.callback(self.logbook.close)
-                if not self.outcome.status:  # nobody has left where the terminal has gone, or there was a fault
-                    closing.callback(self.rehearsals.empty_trash)
-                    closing.callback(self.logbook.empty_trash)
                 closing.callback(self.in_hand.close)
                 if "aloud" in vars(self):
                     closing.callback(self.aloud.close)

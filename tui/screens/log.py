@@ -119,11 +119,16 @@ class LogScreen(SearchingScreen):
         listed, chosen, at = self.listed, self._chosen(), self.listed.highlighted or 0
         rows = [Option(sitting_row(one, width - 4, units), id=one.id) for one in found]
         listed.clear_options()
-        listed.add_options(rows or [Option(Content.styled("  no sitting is like that", "$text-muted"), disabled=True)])
+        listed.add_options(rows or [Option(Content.styled(f"  {self._nothing()}", "$text-muted"), disabled=True)])
         if not found:
             return
         ids = [one.id for one in found]
         listed.highlighted = ids.index(chosen.id) if chosen and chosen.id in ids else min(at, len(ids) - 1)
+
+    def _nothing(self) -> str:
+        if self.wanted.strip():
+            return "no sitting is like that"
+        return "all are archived; search for is: archived to see them" if self._summaries else "none is left"
 
     async def read_all(self) -> None:
         """Have figures and notes of sittings that an earlier version kept, and list anew where there were any."""
