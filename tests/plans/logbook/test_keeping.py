@@ -13,10 +13,10 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
-from plans.logbook.finding import read_search
 from plans.logbook.kept_sitting import WorkOut
 from plans.logbook.label import Label
 from plans.logbook.logged_sitting import work_out
+from plans.logbook.search import read_search
 from plans.plan import Plan
 from plans.sitting.events import Said, Word
 from plans.units import Units

@@ -8,8 +8,8 @@ from datetime import datetime, timedelta, timezone
 import pytest
 
 from plans.logbook.facts import Facts
-from plans.logbook.finding import SearchError, read_search
 from plans.logbook.label import Label
+from plans.logbook.search import SearchError, read_search
 from plans.logbook.summary import Progress, Summary
 from plans.units import Units
 
