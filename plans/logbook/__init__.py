@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook as Logbook
     from plans.logbook.errors import LogbookError as LogbookError, StoppedError as StoppedError, shown as shown
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned
+    from plans.logbook.finding import Finding as Finding
     from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.header import Header as Header
     from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
@@ -16,6 +17,13 @@ if TYPE_CHECKING:
     from plans.logbook.learned_json import learned_record as learned_record
     from plans.logbook.log import Log as Log
     from plans.logbook.logged_sitting import MOMENT as MOMENT, LoggedSitting as LoggedSitting, work_out as work_out
+    from plans.logbook.looking_back import (
+        BESIDE_HEADING as BESIDE_HEADING,
+        STANDS_OUT_HEADING as STANDS_OUT_HEADING,
+        TOTALS_HEADING as TOTALS_HEADING,
+        LookingBack as LookingBack,
+        outline as outline,
+    )
     from plans.logbook.search import Search as Search, SearchError as SearchError, read_search as read_search
     from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back

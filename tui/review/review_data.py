@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import inf
 
-from plans.logbook import HeatFigures, KeptSitting, Logbook, Timeline, work_out
+from plans.logbook import HeatFigures, KeptSitting, Logbook, LookingBack, Timeline, work_out
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
 from plans.record import record
@@ -33,8 +33,8 @@ class HeatReview:
 class Review:
     """A kept sitting made ready for the review; its times are the sitting's own clock [s], without breaks."""
 
-    timeline: Timeline
-    """The sitting, with its phases and what is believed of its readings, in seconds since it began."""
+    looked_back: LookingBack
+    """What is to be said of the sitting as a whole; its times are seconds since it began."""
     end: float
     """Where its time axis ends: the newest moment that is known of, or 1."""
     spans: tuple[PhaseSpan, ...]
@@ -51,6 +51,11 @@ class Review:
     """Its heats in order; none where its plan can't be read by this version."""
     messages: tuple[str, ...]
     """What is wrong with its file, in plain words."""
+
+    @property
+    def timeline(self) -> Timeline:
+        """The sitting, with its phases and what is believed of its readings, in seconds since it began."""
+        return self.looked_back.timeline
 
     @property
     def kept(self) -> KeptSitting:
@@ -93,7 +98,7 @@ def read_review(logbook: Logbook, name: str) -> Review:
     if timeline.plan is None:
         spans = ()
     return Review(
-        timeline,
+        LookingBack.of(timeline),
         max(clock(timeline.ended), 1.0),
         spans,
         tuple(replace(call, at=clock(call.at)) for call in state.calls),
