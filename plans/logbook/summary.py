@@ -46,6 +46,8 @@ class Summary:
     """How many calls were made; None where its figures have not been worked out."""
     seconds: float | None = None
     """How long it took, breaks left out [s]; None while it is running, and in the index of the first versions."""
+    outcome: str = ""
+    """What came of it, in a few words, as the smith said; empty where nothing was said."""
 
     def to_record(self) -> dict[str, Any]:
         """The summary as a JSON object; times are ISO 8601."""
@@ -60,6 +62,7 @@ class Summary:
             "heats": self.heats,
             "calls": self.calls,
             "length_seconds": self.seconds,
+            "outcome": self.outcome,
         }
 
     @classmethod
@@ -83,6 +86,7 @@ class Summary:
             heats,
             calls,
             maybe_seconds(record.get("length_seconds")),
+            text_of(record.get("outcome", "")),
         )
 
 

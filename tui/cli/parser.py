@@ -175,11 +175,63 @@ def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
     export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
     export.add_argument("--out", metavar="FILE", help="where to (standard output)")
-    for parser in (listed, show, learn, export):
+    lesson = _add(kinds, "lesson", "log_lesson", "lessons: lines for next time, said before such a step comes again")
+    outcome = _add(kinds, "outcome", "log_outcome", "what came of a sitting: sound welds, straight, whole, a rating")
+    _fill_outcome(outcome)
+    for parser in (listed, show, learn, export, outcome, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParser]:
+    """The actions on lessons, each with its parser."""
+    kinds = lesson.add_subparsers(dest="lesson_action", required=True, metavar="ACTION")
+    listed = _add(kinds, "list", "log_lesson", "every lesson: what it belongs to, and in how many sittings it was said")
+    listed.add_argument("--plan", metavar="PLAN", help="those alone that this plan's steps will be told, step by step")
+    listed.add_argument("--json", action="store_true", help="print one JSON value")
+    add = _add(kinds, "add", "log_lesson", "leave a line for next time")
+    add.epilog = (
+        "`--for step` is said before a step of the same title and kind, in whatever plan; `kind` before every step of "
+        "that kind, `steel` before the steps of every plan that starts from that steel, `plan` in this plan and its "
+        "copies. --steel with `step` or `kind` narrows those to plans that start from that steel."
+    )
+    add.add_argument("id", metavar="ID", help="the sitting that taught it: its id, a beginning of it, or `last`")
+    add.add_argument("text", metavar="TEXT", help='the line, e.g. "flux sooner, at dull red"')
+    add.add_argument("--step", type=int, required=True, metavar="N", help="the step that it was learned at")
+    add.add_argument("--for", dest="scope", choices=("step", "kind", "steel", "plan"), default="step")
+    add.add_argument("--steel", metavar="STEEL", help="one of the plan's steels")
+    named = "a lesson's id as `lesson list` shows it, or last.N for that of the newest sitting"
+    edit = _add(kinds, "edit", "log_lesson", "say a lesson in other words")
+    edit.add_argument("lesson", metavar="LESSON", help=named)
+    edit.add_argument("text", metavar="TEXT", help="the line as it is to be")
+    retire = _add(kinds, "retire", "log_lesson", "have a lesson said no longer; it is kept")
+    retire.add_argument("lesson", metavar="LESSON", help=named)
+    again = _add(kinds, "again", "log_lesson", "have a lesson that was retired said again")
+    again.add_argument("lesson", metavar="LESSON", help=named)
+    return [listed, add, edit, retire, again]
+
+
+def _fill_outcome(outcome: argparse.ArgumentParser) -> None:
+    outcome.epilog = (
+        "Without options it prints what was said. Each option may be given at any time later, as when a weld opens at "
+        "the grinder; `unknown` takes it back."
+    )
+    outcome.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    outcome.add_argument(
+        "--weld",
+        action="append",
+        default=[],
+        metavar="N=WHAT",
+        help="the weld of step N: sound, or delamination, cold-shut, inclusion, burnt, several with a comma between",
+    )
+    outcome.add_argument("--warp", metavar="LENGTH", help='how far out of straight it came, e.g. "2 mm"; "0 mm"')
+    outcome.add_argument("--twist", metavar="DEGREES", help="how far it is out of plane from end to end")
+    outcome.add_argument("--cracks", choices=("yes", "no", "unknown"), help="whether there are any")
+    outcome.add_argument("--grain", choices=("fine", "medium", "coarse", "unknown"), help="how a broken piece looks")
+    outcome.add_argument("--rating", choices=("1", "2", "3", "4", "5", "unknown"), help="5 is best")
+    outcome.add_argument("--json", action="store_true", help="print one JSON value")
 
 
 def _fill_probe(probe: argparse.ArgumentParser, _: Sequence[str]) -> None:
