@@ -49,6 +49,7 @@ class LoggedSitting:
         self.begun_with: list[Event] = []
         """What came of going on with it, or of beginning it further on, for whoever shows it."""
         self._recalled = logbook.recall()
+        self._lessons: dict[int, tuple[Recalled, ...]] = {}
 
     @classmethod
     def begin(
@@ -165,7 +166,9 @@ class LoggedSitting:
 
     def lessons(self, step: int) -> tuple[Recalled, ...]:
         """The lessons to be said before a step, from 0, as they were when this was begun or gone on with."""
-        return at_step(self._recalled, self.sitting.plan, step)
+        if step not in self._lessons:
+            self._lessons[step] = at_step(self._recalled, self.sitting.plan, step)
+        return self._lessons[step]
 
     def news(self) -> list[str]:
         """What happened to the files of the logbook since this was asked last, in plain words."""

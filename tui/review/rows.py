@@ -24,7 +24,8 @@ from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import plain
 from plans.units import Units
-from tui.review.review_data import Review
+from tui.review.review_data import HeatReview, Review
+from tui.review.said_rows import said_rows
 from tui.screens import gap, heading, row
 
 _INDENT = "  "
@@ -90,6 +91,10 @@ class HeatTable:
         )
 
 
+def _stop(heat: HeatReview) -> Stop:
+    return Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended)
+
+
 def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
     return column.text(heat, units, unit=False)
 
@@ -127,8 +132,7 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
             continue
         options.append(heading(f"{step.step + 1}  {in_units(step.title, units)}"))
         for heat in heats:
-            stop = Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended)
-            add(table.line(heat.figures), stop)
+            add(table.line(heat.figures), _stop(heat))
     last = review.heats[-1] if review.heats else None
     step_of_last, number = (last.step, last.figures.heat) if last is not None else (0, 1)
     whole = Stop(step_of_last, number, review.end, 0.0, review.end)
@@ -158,6 +162,13 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
         for note in review.notes:
             stop = Stop(note.step, note.heat, note.at, note.at, note.at)
             add(Content(f"{show_clock(note.at):>8}  {plain(note.text)}"), stop)
+    for name, lines in said_rows(review.kept, review.plan, units):
+        options += [gap(), heading(name)]
+        for line, its in lines:
+            add(
+                Content(f"{_INDENT}{plain(line)}"),
+                next((_stop(heat) for heat in review.heats if heat.step == its), whole),
+            )
     if gone_on := went_on_lines(review.kept.header, review.timeline.state):
         options += [gap(), heading("Breaks")]
         for at, text in gone_on:

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     )
     from plans.logbook.lines.lessons import (
         LESSONS_HEADING as LESSONS_HEADING,
+        NOT_SAID as NOT_SAID,
         OUTCOME_HEADING as OUTCOME_HEADING,
         lesson_line as lesson_line,
         outcome_lines as outcome_lines,

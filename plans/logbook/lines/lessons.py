@@ -11,6 +11,8 @@ from plans.units import Units
 
 LESSONS_HEADING = "Lessons"
 OUTCOME_HEADING = "Outcome"
+NOT_SAID = "not said"
+"""In place of what nobody has said yet."""
 
 
 def lesson_line(lesson: Lesson, units: Units) -> str:
@@ -32,7 +34,7 @@ def said_line(one: Recalled) -> str:
 def weld_line(weld: WeldOutcome | None) -> str:
     """What came of a weld, in words: "sound", "cold shut, burnt", "not said"."""
     if weld is None:
-        return "not said"
+        return NOT_SAID
     return ", ".join(flaw.value for flaw in weld.flaws) or "sound"
 
 
