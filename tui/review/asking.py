@@ -16,6 +16,7 @@ from plans.logbook import (
     Grain,
     KeptSitting,
     Lesson,
+    LogbookError,
     Outcome,
     SittingLessons,
     ties_of,
@@ -81,19 +82,28 @@ async def ask_part(host: Host, part: str, outcome: Outcome) -> Change | None:
         host: asks
         part: which, as `with_said` calls it
         outcome: what was said so far
-
-    Raises:
-        LogbookError: what was typed is no such figure.
     """
     if part in _ASKED:
         answer = await host.push_screen_wait(QuestionScreen(part.capitalize(), _ASKED[part]))
     else:
-        hint = f'{_TYPED[part]}"{UNKNOWN}" takes it back; '
-        answer = await host.push_screen_wait(LineScreen(part.capitalize(), hint=hint, longest=40))
-    if answer is None:
-        return None
-    with_said(outcome, part, answer)  # before anything is opened for it
-    return _outcome(lambda before: with_said(before, part, answer))
+        answer = await _typed(host, part, outcome)
+    return None if answer is None else _outcome(lambda before: with_said(before, part, answer))
+
+
+async def _typed(host: Host, part: str, outcome: Outcome) -> str | None:
+    """A figure of the outcome that can be read; what can't stands there to be mended."""
+    answer, hint = "", f'{_TYPED[part]}"{UNKNOWN}" takes it back; '
+    while True:
+        line = LineScreen(part.capitalize(), answer, longest=40, hint=hint)
+        given = await host.push_screen_wait(line)
+        if given is None:
+            return None
+        try:
+            with_said(outcome, part, given)
+        except LogbookError as error:
+            answer, hint = given, f"{error}; "
+        else:
+            return given
 
 
 async def ask_lesson(host: Host, plan: Plan, step: int) -> Change | None:
