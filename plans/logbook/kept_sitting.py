@@ -109,7 +109,7 @@ class KeptSitting:
     def outline(self) -> dict[str, Any]:
         """What `log show --json` prints: the summary, the probe, and the figures."""
         record = self.summary.to_record()
-        del record["heats"], record["calls"]
+        del record["heats"], record["calls"], record["outcome_in_short"]
         record |= {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
         return record | said_afterwards(self.outcome, self.lessons)
 

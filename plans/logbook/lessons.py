@@ -117,7 +117,7 @@ class Lesson:
     """Since when it is no longer said; None where it is."""
 
     def edited(self, text: str, now: datetime) -> Lesson:
-        """The same in other words, as typed; what it belongs to stays.
+        """Make a lesson of other words, as typed; what it belongs to stays.
 
         Raises:
             LogbookError: there is nothing in the text, or it is too long.
@@ -135,7 +135,7 @@ class SittingLessons:
     """The ids of those that stood there before its steps."""
 
     def learned(self, text: str, tie: Tie, step: int, now: datetime) -> SittingLessons:
-        """The same with one lesson more.
+        """Make lessons of these and one more.
 
         Args:
             text: the line, as it was typed
@@ -150,7 +150,7 @@ class SittingLessons:
         return replace(self, written=(*self.written, Lesson(number, lesson_text(text), tie, step, now)))
 
     def changed(self, number: int, change: Callable[[Lesson], Lesson]) -> SittingLessons:
-        """The same with one lesson changed.
+        """Make lessons of these with one of them changed.
 
         Raises:
             LogbookError: no lesson has that number.

@@ -90,7 +90,7 @@ class Outcome:
         return next((weld for weld in self.welds if weld.step == step), None)
 
     def with_weld(self, step: int, flaws: tuple[Flaw, ...] | None) -> Outcome:
-        """The same with one weld found sound (no flaws) or flawed; None takes back what was said of it."""
+        """Make an outcome with one weld found sound (no flaws) or flawed; None takes back what was said of it."""
         others = [weld for weld in self.welds if weld.step != step]
         mine = [] if flaws is None else [WeldOutcome(step, flaws)]
         return replace(self, welds=tuple(sorted([*others, *mine], key=lambda weld: weld.step)))

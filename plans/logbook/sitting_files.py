@@ -71,7 +71,7 @@ def read_head(path: Path) -> Head:
             break
         # The end may lie within a character, but not within what is read here, which is ASCII.
         with suppress(*UNREADABLE):  # then the rest may be whole
-            found = _first_of(head.decode("ascii", "replace"))
+            found = _first_of(head.decode("ascii", "replace"), is_whole=len(head) < size)
             outcome, lessons, unread = said_of(found)
             return Head(Summary.from_record(found[SUMMARY]), outcome, lessons, unread)
         if len(head) < size:
@@ -81,7 +81,7 @@ def read_head(path: Path) -> Head:
     return Head(kept.summary, kept.outcome, kept.lessons, kept.unread)
 
 
-def _first_of(text: str) -> dict[str, Any]:
+def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
     """The keys that stand first, and their values: the summary, and what its smith said afterwards.
 
     Raises:
@@ -91,8 +91,8 @@ def _first_of(text: str) -> dict[str, Any]:
     found[SUMMARY], end = strict_json.raw_decode(text, len(_BEGINS))
     while name := next((name for name in _SAID if text.startswith(f',"{name}":', end)), None):
         found[name], end = strict_json.raw_decode(text, end + len(name) + 4)
-    if end + _LONGEST_KEY > len(text):
-        raise ValueError("what comes next is not there")
+    if not is_whole and end + _LONGEST_KEY > len(text):
+        raise ValueError("what comes next has not been read")
     return found
 
 

@@ -62,7 +62,7 @@ class Summary:
             "heats": self.heats,
             "calls": self.calls,
             "length_seconds": self.seconds,
-            "outcome": self.outcome,
+            "outcome_in_short": self.outcome,
         }
 
     @classmethod
@@ -86,7 +86,7 @@ class Summary:
             heats,
             calls,
             maybe_seconds(record.get("length_seconds")),
-            text_of(record.get("outcome", "")),
+            text_of(record.get("outcome_in_short", "")),
         )
 
 

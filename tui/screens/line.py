@@ -24,8 +24,9 @@ class LineInput(Input):
     """How many characters that were pasted found no room."""
 
     def __init__(self, value: str, longest: int) -> None:
-        super().__init__(value, max_length=longest)
-        self._longest = longest
+        self._longest = longest  # asked for as soon as there is a value
+        super().__init__(value, max_length=longest, select_on_focus=False)
+        self.cursor_position = len(value)
 
     def on_paste(self, event: events.Paste) -> None:
         # What Input does by itself: take the first line, and nothing at all where that is too long.
