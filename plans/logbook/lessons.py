@@ -24,7 +24,6 @@ from plans.record_values import (
     step_of,
     text_of,
 )
-from plans.steel import same_steel
 from plans.text import plain
 
 LONGEST_LESSON: Final = 200
@@ -57,7 +56,7 @@ class Tie:
             self.kind in (None, its.kind)
             and self.title in (None, its.title)
             and (self.plan is None or _uncopied(self.plan) == _uncopied(plan.title))
-            and (self.steel is None or any(same_steel(self.steel, bar.steel) for bar in plan.bars))
+            and (self.steel is None or _has(plan, self.steel))
         )
 
     @property
@@ -72,6 +71,13 @@ class Tie:
     def is_of_a_step(self) -> bool:
         """Whether it tells one step from another, rather than plans from plans."""
         return self.kind is not None or self.title is not None
+
+
+def _has(plan: Plan, steel: str) -> bool:
+    """Whether a plan starts from a bar of a steel."""
+    from plans.steel import same_steel  # for a sitting whose lessons name no steel nobody needs it
+
+    return any(same_steel(steel, bar.steel) for bar in plan.bars)
 
 
 def _uncopied(title: str) -> str:
