@@ -13,12 +13,15 @@ constants beside it are read before the first screen.
 
 from __future__ import annotations
 
-import ast
+import re
 import sys
 from collections.abc import Callable
 from functools import cache
 from importlib import import_module
-from typing import Any
+from typing import Any, Final
+
+_IMPORTS: Final = re.compile(r"from (\S+) import (\([^)]*\)|[^\n]+)")
+_NAMES: Final = re.compile(r"(\w+) as \w+")
 
 
 def hand_on(package: str) -> Callable[[str], Any]:
@@ -47,11 +50,5 @@ def names_of(package: str) -> dict[str, str]:
     """The names that a package's front lists, each with the module that it comes from."""
     spec = sys.modules[package].__spec__
     source = spec.loader.get_source(package) if spec is not None else ""  # type: ignore[union-attr]
-    return {
-        alias.name: imported.module or ""
-        for node in ast.parse(source).body
-        if isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING"
-        for imported in node.body
-        if isinstance(imported, ast.ImportFrom)
-        for alias in imported.names
-    }
+    listed = (source or "").partition("if TYPE_CHECKING:")[2].partition("\nelse:")[0]
+    return {name: module for module, names in _IMPORTS.findall(listed) for name in _NAMES.findall(names)}

@@ -46,6 +46,12 @@ class Build(StrEnum):
     """Cable, or pieces in a canister, welded to a bar: much of it is lost."""
 
 
+CORED: Final = (Build.CORE, Build.WRAPPED)
+"""Builds with a core that has steel of its own round it, so that it ends in a point."""
+ALL_PATTERN: Final = (Build.FOLDED, Build.TWISTED, Build.BUNDLE)
+"""Builds whose edge is the pattern itself: they have no steel of the edge beside it."""
+
+
 class CoreKind(StrEnum):
     """What a core is made of; its value is how it is written."""
 
@@ -55,6 +61,16 @@ class CoreKind(StrEnum):
     """Stacked of two steels in turn."""
     TWISTED = "twisted"
     """Layered, then twisted."""
+
+
+def is_twisted(build: Build, core: CoreKind | None) -> bool:
+    """Whether there is a twisted bar in what is built so.
+
+    Args:
+        build: how it is built
+        core: what a core is made of; counts where there is one
+    """
+    return build is Build.TWISTED or (build in CORED and core is CoreKind.TWISTED)
 
 
 class Part(StrEnum):

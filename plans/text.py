@@ -6,6 +6,7 @@ surrogate pairs, private use and unassigned ones. Markup is not their business: 
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from functools import lru_cache
 
@@ -28,6 +29,11 @@ def clean(text: str, longest: int = 60) -> str:
     """
     shown = printable(text[: longest + 1]).replace("\ufffd", "?")
     return shown if len(shown) <= longest else shown[: longest - 3] + "..."
+
+
+def paragraphs(text: str) -> list[str]:
+    """The paragraphs of a text of several lines, each on one line; an empty line parts them."""
+    return [part for part in (" ".join(block.split()) for block in re.split(r"\n\s*\n", text)) if part]
 
 
 def plain(text: str) -> str:

@@ -21,6 +21,8 @@ from plans.units import Units
 
 _TITLE: Final = re.compile(r'^title *= *"([^"\\\n]+)" *(?:#.*)?$', re.MULTILINE)
 _KIND: Final = re.compile(r'^kind *= *"([a-z]+)" *(?:#.*)?$', re.MULTILINE)
+_ABOUT: Final = re.compile(r'^about *= *"""\n?([^"\\]+)"""', re.MULTILINE)
+_STEP: Final = re.compile(r'^\[\[step\]\]\ntitle *= *"([^"\\\n]+)" *(?:#.*)?$', re.MULTILINE)
 _KINDS: Final = {kind.value: kind for kind in StepKind}
 
 
@@ -34,6 +36,10 @@ class ListedPlan:
     """What it is called; its name where the file can't be used."""
     group: Group
     """What it is for."""
+    about: str = ""
+    """What it is about, in paragraphs; empty where the glance did not find it."""
+    steps: tuple[str, ...] = ()
+    """The titles of its steps, as far as the glance found them."""
     found: ShelfPlan | None = None
     """The plan, or what is wrong with its file; None while it has only been glanced at."""
 
@@ -86,8 +92,8 @@ def of_found(file: PlanFile, found: ShelfPlan) -> ListedPlan:
     """
     plan = found.plan
     if plan is None:
-        return ListedPlan(file, file.name, Group.UNUSABLE, found)
-    return ListedPlan(file, plan.title, group_of({step.kind for step in plan.steps}), found)
+        return ListedPlan(file, file.name, Group.UNUSABLE, found=found)
+    return ListedPlan(file, plan.title, group_of({step.kind for step in plan.steps}), found=found)
 
 
 def _glance_at(file: PlanFile) -> ListedPlan:
@@ -99,4 +105,5 @@ def _glance_at(file: PlanFile) -> ListedPlan:
     kinds = {_KINDS[kind] for kind in _KIND.findall(text) if kind in _KINDS}
     if title is None or not kinds:
         return ListedPlan(file, file.name, Group.UNUSABLE).read()
-    return ListedPlan(file, title[1], group_of(kinds))
+    about = _ABOUT.search(text)
+    return ListedPlan(file, title[1], group_of(kinds), about[1].strip() if about else "", tuple(_STEP.findall(text)))

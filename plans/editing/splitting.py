@@ -7,7 +7,7 @@ from typing import Any, Final
 from plans.editing.changes import checked
 from plans.editing.order import copied
 from plans.editing.setting import FILE, parsed, place_of, refusal, with_values
-from plans.plan import Plan, Step
+from plans.plan import Plan, Step, StepKind
 from plans.reader import read_plan
 from plans.shown import counted
 from plans.spelling import spell, spell_section
@@ -39,9 +39,7 @@ def split_step(text: str, index: int, heats: int, units: Units) -> str:
     step = _step(text, index)
     if not 0 < heats < step.heats:
         where, _ = place_of(parsed(text).values, ("step", index))
-        what = f"has {counted(step.heats, step.counts)}, which can't be split after {heats}"
-        hint = "give it more first" if step.heats == 1 else f"split it after 1 to {step.heats - 1}"
-        raise refusal(where, "", what, hint)
+        raise refusal(where, "", *_why_not(step, heats))
     first: dict[KeyPath, Any] = {("step", index, "heats"): heats}
     second: dict[KeyPath, Any] = {("step", index + 1, "heats"): step.heats - heats}
     written = parsed(text).values["step"][index]
@@ -56,6 +54,17 @@ def split_step(text: str, index: int, heats: int, units: Units) -> str:
         # Both follow from what the first one leaves.
         second["step", index + 1, "section"] = second["step", index + 1, "length"] = None
     return checked(with_values(copied(text, "step", index, _ON), first | second))
+
+
+def _why_not(step: Step, heats: int) -> tuple[str, str]:
+    """Why a step can't be split after some heats, and what would do."""
+    if step.kind is StepKind.BENCH:
+        return "is done at the bench, where nothing is counted that could be split", "repeat the step instead"
+    has = f"has {counted(step.heats, step.counts)}"
+    if step.heats == 1:
+        return f"{has}, which can't be split", "give it more first"
+    most = "" if step.heats == 2 else f" to {step.heats - 1}"
+    return f"{has}, which can't be split after {heats}", f"split it after 1{most}"
 
 
 def with_heats(text: str, index: int, heats: int) -> str:

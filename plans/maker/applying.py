@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Final, NamedTuple
 
-from plans.maker.settled import EDGED
-from plans.making import OPTIONAL, Build, CoreKind, Part, What
+from plans.maker.settled import EDGED, steels_in
+from plans.making import ALL_PATTERN, CORED, OPTIONAL, Build, CoreKind, Part, What, is_twisted
 from plans.reader import AnswerKeys
 
 
@@ -44,7 +44,7 @@ def _always(_: AnswerKeys) -> bool:
 
 def _core(*kinds: CoreKind) -> _Applies:
     """A core of one of these kinds, layered unless it is said."""
-    return lambda answers: answers.build in _CORED and (answers.core or CoreKind.LAYERED) in kinds
+    return lambda answers: answers.build in CORED and (answers.core or CoreKind.LAYERED) in kinds
 
 
 def _layered(answers: AnswerKeys) -> bool:
@@ -53,10 +53,21 @@ def _layered(answers: AnswerKeys) -> bool:
 
 
 def _twisted(answers: AnswerKeys) -> bool:
-    return answers.build is Build.TWISTED or _core(CoreKind.TWISTED)(answers)
+    return is_twisted(answers.build, answers.core)
 
 
-_CORED: Final = (Build.CORE, Build.WRAPPED)
+def _hardened(answers: AnswerKeys) -> bool:
+    """Whether it is quenched, and something in its edge hardens by that."""
+    is_quenched = answers.what is not What.BAR and Part.HARDEN not in answers.leave_out
+    return is_quenched and steels_in(answers).hard is not None
+
+
+def _etched(answers: AnswerKeys) -> bool:
+    """Whether its steels are to show: there are two or more, and they lie in a pattern or a line along the bevel."""
+    of_one_piece = answers.what is What.BAR or answers.build in (Build.ONE_STEEL, Build.LAID_EDGE)
+    return not of_one_piece and steels_in(answers).welded
+
+
 _NEW: Final = _for(*(what for what in What if what is not What.CYCLES))
 """Something new is forged."""
 _TANGED: Final = _with(Part.TANG)
@@ -68,18 +79,18 @@ _ASKED: Final[Mapping[str, Mapping[str, _Applies]]] = {
         "length": _always,
         "width": _always,
         "thickness": _always,
-        "edge": _for(*EDGED, What.CYCLES),
+        "edge": _for(*EDGED, What.WEDGE, What.CYCLES),
         "point": _for(*(EDGED - {What.DRAWKNIFE})),
         "tang_length": _TANGED,
         "tang": _TANGED,
     },
     "Built": {
         "build": _always,
-        "steel": lambda answers: answers.build not in (Build.FOLDED, Build.TWISTED, Build.BUNDLE),
+        "steel": lambda answers: answers.build not in ALL_PATTERN,
         "back": _built(Build.LAID_EDGE, Build.LAMINATE),
-        "pattern": _built(Build.FOLDED, Build.TWISTED, Build.BUNDLE, *_CORED),
-        "core": _built(*_CORED),
-        "cores": _both(_NEW, _built(Build.TWISTED, *_CORED)),
+        "pattern": _built(*ALL_PATTERN, *CORED),
+        "core": _built(*CORED),
+        "cores": _both(_NEW, _built(Build.TWISTED, *CORED)),
         "pieces": _both(_NEW, _layered),
         "folds": _both(_NEW, _built(Build.FOLDED)),
         "twist": _both(_NEW, _twisted),
@@ -106,7 +117,7 @@ _ASKED: Final[Mapping[str, Mapping[str, _Applies]]] = {
 """When each answer is asked for, by the group that it belongs to."""
 
 _PARTS: Final[Mapping[Part, _Applies]] = {
-    Part.PROOF: _both(_NEW, _built(Build.TWISTED, *_CORED)),
+    Part.PROOF: _both(_NEW, _built(Build.TWISTED, *CORED)),
     Part.TAPER: _for(*(EDGED - {What.DRAWKNIFE})),
     Part.TANG: _for(*EDGED),
     Part.POINT: _for(*(EDGED - {What.DRAWKNIFE})),
@@ -114,10 +125,10 @@ _PARTS: Final[Mapping[Part, _Applies]] = {
     Part.STRAIGHTEN: _for(*EDGED),
     Part.PROFILE: _for(*EDGED),
     Part.HARDEN: lambda answers: answers.what is not What.BAR,
-    Part.TEMPER: lambda answers: answers.what is not What.BAR,
-    Part.GRIND: _for(*EDGED),
+    Part.TEMPER: _hardened,
+    Part.GRIND: _NEW,
     Part.FINISH: _for(*EDGED),
-    Part.ETCH: lambda answers: answers.what is not What.BAR and answers.build not in (Build.ONE_STEEL, Build.LAID_EDGE),
+    Part.ETCH: _etched,
 }
 """When a piece may need a part of the work that can be left out; those that are not here it always may."""
 

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from typing import Final
 
 from plans.billets import LEAST_PITCH
+from plans.maker.building import height_of
 from plans.maker.edge_place import FLAT_FACED, edge_place, hard_place
 from plans.maker.finished import GRIND
 from plans.maker.hot_work import forging_concerns
-from plans.maker.making import Making, pitch_of
+from plans.maker.making import Making, free_of, pitch_of
 from plans.maker.settled import EDGED
+from plans.maker.strand import Stage
 from plans.maker.welding import weld_heat
 from plans.maker.why import Concern
 from plans.making import Build, Part, What
@@ -18,6 +20,8 @@ from plans.units import Units
 
 LEAST_OFF: Final = 0.3e-3
 """A core that may lie no further off its place than this is doubted [m]: a guess."""
+TOWER: Final = 1.3
+"""A stack that is so many times as high as wide is doubted: a guess."""
 LEAST_JACKET: Final = 3e-3
 """Least width of jacket that is to be left at an edge, so that it can be sharpened for years [m]: a guess."""
 
@@ -37,6 +41,23 @@ def concerns_of(making: Making) -> Iterator[Concern]:
     yield from _edge_is_hard(making)
     yield from _jacket_left(making)
     yield from _twist(making)
+    yield from _tower(making)
+
+
+def _tower(making: Making) -> Iterator[Concern]:
+    for run in (making.run, *making.run.before):
+        pieces = run.strand.pieces
+        if run.stages and all(stage.move.part is not Part.SET_WELD for stage in run.stages):
+            continue
+        high, wide = height_of(pieces), min(piece.section.width for piece in pieces)
+        if len(pieces) + pieces[0].count < 3 or high <= TOWER * wide:
+            continue
+
+        def what(units: Units, high: float = high, wide: float = wide) -> str:
+            return f"the stack is {units.length(high)} high and {units.length(wide)} wide: it leans, and opens"
+
+        mend = "take wider pieces, thinner ones, or fewer: a stack no higher than it is wide"
+        yield Concern("other_bar", what, mend, high > 2 * wide)
 
 
 def _too_little(making: Making) -> Iterator[Concern]:
@@ -115,6 +136,7 @@ def _twist(making: Making) -> Iterator[Concern]:
         for stage in run.stages:
             if stage.move.part is not Part.TWIST:
                 continue
+            yield from _no_turn(making, stage)
             pitch, least = pitch_of(making, stage.section), LEAST_PITCH * stage.section.thickness
             if pitch >= least:
                 continue
@@ -123,3 +145,17 @@ def _twist(making: Making) -> Iterator[Concern]:
                 return f"one turn on {units.length(pitch)} is tighter than is safe; {units.length(least)} is the least"
 
             yield Concern("twist", what, "twist it less: tighter, welds open and corners tear", True)
+
+
+def _no_turn(making: Making, stage: Stage) -> Iterator[Concern]:
+    pitch, free = pitch_of(making, stage.section), free_of(making, stage)
+    if pitch <= free:
+        return
+
+    def what(units: Units) -> str:
+        return (
+            f"one turn on {units.length(pitch)} is not one whole turn: only {units.length(free)} of the bar are free "
+            "between vice and wrench"
+        )
+
+    yield Concern("twist", what, "twist it tighter, or leave the twist out")

@@ -7,7 +7,7 @@ from typing import Final
 
 from plans.editing import Draft, DraftTable, toml_of
 from plans.maker.proposal import Proposal
-from plans.maker.why import Why
+from plans.maker.why import Why, sentence
 from plans.reader import PlanKeys
 from plans.units import Units
 
@@ -56,6 +56,6 @@ def text_of(proposal: Proposal, units: Units = Units.METRIC) -> str:
 
 
 def comment_of(why: Why, units: Units) -> str:
-    """A reason as a comment, by its first sentence: "common practice: one heat sets the weld"."""
-    said = " ".join(units.text(why.said).split()).partition(". ")[0].rstrip(".")
-    return f"{why.basis}: {said}" if said else why.basis
+    """A reason as a comment, by its first sentence: "common practice: One heat sets the weld"."""
+    said = sentence(why.said, units).partition(". ")[0].rstrip(".")
+    return f"{why.basis}: {' '.join(said.split())}" if said else why.basis

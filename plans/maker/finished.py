@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from plans.bench import WIDENING, forge_bevel
+from plans.maker.marking import set_to, worked_to
 from plans.maker.settled import EDGED, Settled
 from plans.making import Part, What
 from plans.record import record
 from plans.shapes import Blade, Body, Form, Runout, Section
 from plans.stock import Allowances
+from plans.units import Units
 
 GRIND: Final = Allowances().grinding
 """What is ground off each face [m]: common practice, no source."""
@@ -46,38 +48,47 @@ class Forms:
     """Volume of each tang as forged [m3]; 0 where there is none."""
     tang_section: Section
     """Section of each tang as forged."""
+    end: Section
+    """The very tip of a point as forged, to be ground to its outline."""
 
 
-def forms_of(of: Settled) -> Forms:
+def forms_of(of: Settled, units: Units = Units.METRIC) -> Forms:
     """What a piece goes through from its bar on.
 
     Args:
         of: what shall be made
+        units: those in which the work is measured
     """
     tapers = of.what in EDGED and of.what is not What.DRAWKNIFE and of.has(Part.TAPER)
     share = TAPERED if tapers else 1.0
     edges = 2 if of.what is What.DOUBLE_EDGED else 1
     full, thin = (_section(of, of.thickness * one) for one in (1.0, share))
     finished = Blade(tuple(_bodies(of, full, thin)))
-    width, thickness = of.width + 2 * GRIND, of.thickness + 2 * GRIND
-    mean = thickness * (1 + share) / 2
+
+    def side(metres: float) -> float:
+        return set_to(metres, units)
+
+    # what stands in the finished piece is no smaller than with what is ground off it
+    width, thickness = (set_to(one + 2 * GRIND, units, up=True) for one in (of.width, of.thickness))
+    mean = side(thickness * (1 + share) / 2)
+    end = worked_to(TIP, LEAST_EDGE, units)
     if of.what is What.CYCLES:
         edge = max(of.edge, LEAST_WRITTEN)
         there = Section(of.width, of.thickness, Form.WEDGE, edge) if edge < of.thickness else full
-        return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang)
+        return Forms(finished, there, there, None, there, 0.0, 0.0, 0.0, of.tang, end)
     if of.what not in EDGED:
-        raw = _flat(width, thickness)
-        tip = _flat(width, min(LEAST_EDGE, thickness / 2)) if of.what is What.WEDGE else None
-        shape = raw if tip is None else _flat(width, (thickness + tip.thickness) / 2)
-        return Forms(finished, raw, shape, tip, shape, shape.area * of.length, 0.0, 0.0, of.tang)
-    forged = tapered = _flat(width, mean)
+        raw = Section.flat(width, thickness)
+        tip = Section.flat(width, side(min(LEAST_EDGE, thickness / 2))) if of.what is What.WEDGE else None
+        shape = raw if tip is None else Section.flat(width, side((thickness + tip.thickness) / 2))
+        return Forms(finished, raw, shape, tip, shape, shape.area * of.length, 0.0, 0.0, of.tang, end)
+    forged = tapered = Section.flat(width, mean)
     if of.has(Part.BEVELS) and mean > LEAST_EDGE * 1.05:
-        edge = max(LEAST_EDGE, of.edge + 2 * GRIND)
+        edge = side(max(LEAST_EDGE, of.edge + 2 * GRIND))
         forged = Section(width, mean, _form(of), edge) if edge < mean else tapered
-    before = width if forged.edge is None else _before_bevels(width, mean, forged.edge, edges)
-    bar, tapered = _flat(before, thickness), _flat(before, mean)
-    tip = _flat(before, thickness * share) if tapers else None
-    tang = _flat(of.tang.width + 2 * GRIND, of.tang.thickness + 2 * GRIND)
+    before = width if forged.edge is None else side(_before_bevels(width, mean, forged.edge, edges))
+    bar, tapered = Section.flat(before, thickness), Section.flat(before, mean)
+    tip = Section.flat(before, side(thickness * share)) if tapers else None
+    tang = Section.flat(side(of.tang.width + 2 * GRIND), side(of.tang.thickness + 2 * GRIND))
     return Forms(
         finished=finished,
         bar=bar,
@@ -88,12 +99,13 @@ def forms_of(of: Settled) -> Forms:
         point=_point(forged, of.point) if of.point and of.has(Part.POINT) else 0.0,
         tang=tang.area * of.tang_length,
         tang_section=tang,
+        end=end,
     )
 
 
 def _point(forged: Section, length: float) -> float:
     """Volume of a forged point [m3]."""
-    return Body(forged, length, _flat(TIP, min(LEAST_EDGE, forged.thickness))).volume
+    return Body(forged, length, Section.flat(TIP, min(LEAST_EDGE, forged.thickness))).volume
 
 
 def _bodies(of: Settled, full: Section, thin: Section) -> list[Body]:
@@ -112,7 +124,7 @@ def _bodies(of: Settled, full: Section, thin: Section) -> list[Body]:
 
 def _section(of: Settled, thickness: float) -> Section:
     if of.what not in EDGED:
-        return _flat(of.width, thickness)
+        return Section.flat(of.width, thickness)
     return Section(max(of.width, thickness), thickness, _form(of), min(of.edge, 0.8 * thickness))
 
 
@@ -124,7 +136,3 @@ def _before_bevels(width: float, thickness: float, edge: float, edges: int) -> f
     """Width of the flat bar into which bevels are forged that then is so wide [m]: `forge_bevel` turned over."""
     one = forge_bevel(width, thickness, None, edge, edges=edges, widening=WIDENING).width / width
     return max(width / one, thickness)
-
-
-def _flat(one: float, other: float) -> Section:
-    return Section(max(one, other), min(one, other))

@@ -51,7 +51,8 @@ def hardening(steels: Steels, thickness: float) -> tuple[Hardening | None, tuple
     if hard is None:
         lean = steels.all[0]
         what = f"{lean.name} holds too little carbon to harden: a quench gains little. The step is left out."
-        return None, (Concern(lean.answer, what, "Take a steel with more than 0.5 % carbon where it shall cut."),)
+        mend = "Take a steel with more than 0.5 % carbon where it shall cut, or leave the hardening out."
+        return None, (Concern(lean.answer, what, mend, serious=True),)
     bath, dangers = quench(hard, thickness)
     known = _range(hard)
     if known is None:

@@ -22,7 +22,6 @@ _FIXED: Final = {
     Part.TWIST: (2, "Two heats, so that the whole length is twisted evenly and hot."),
     Part.FLATTEN: (2, "Two heats on the four faces, at welding heat: the corners of a twist fold over otherwise."),
     Part.BEND: (2, "One heat for the bend, one to close both legs onto the core."),
-    Part.TAPER: (2, "Two heats, the thin end last."),
     Part.POINT: (2, "Two heats: the outline first, its thickness with the second."),
     Part.BEND_TANGS: (2, "One heat for each tang."),
     Part.STRAIGHTEN: (1, "One short heat at a dull red."),

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from plans.billets import Meeting, layers_after
 from plans.maker.building import Built
 from plans.maker.finished import Forms
 from plans.maker.settled import Settled
 from plans.maker.steels import Steels
-from plans.maker.strand import Move, Run
-from plans.maker.why import Chosen
+from plans.maker.strand import GRIP, Move, Run, Stage
 from plans.making import Build, Part
 from plans.record import record
 from plans.shapes import Section
+from plans.units import Units
 
 
 @record(eq=False)
@@ -26,18 +24,24 @@ class Making:
     """The sections that it goes through."""
     built: Built
     """How its billet is built."""
-    heats: Mapping[Part, Chosen[int]]
-    """Heats of each part, each with where it comes from."""
     run: Run
     """Its moves, with their figures."""
     steels: Steels
     """All its steels."""
+    units: Units
+    """The units in which the work is measured and cut."""
 
 
 def pitch_of(making: Making, section: Section) -> float:
     """Length of one whole turn of a twisted bar of a section [m]."""
     asked_for = making.of.twist
     return asked_for if asked_for is not None else 2.5 * section.thickness
+
+
+def free_of(making: Making, stage: Stage) -> float:
+    """Length of bar that is twisted between vice and wrench, for each of the bars that are cut from it later [m]."""
+    cores = making.of.cores
+    return (stage.length - (cores + 1) * GRIP) / cores
 
 
 def layers_at(making: Making, run: Run, move: Move) -> int | None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Final
 
-from plans.maker.building import notch_of
+from plans.billets import USUAL_LOSS
+from plans.maker.building import TRIM, notch_of
 from plans.maker.edge_place import FLAT_FACED
-from plans.maker.making import Making, layers_at, pitch_of
+from plans.maker.ends import cut_off, has_rod, hold, spare_off, tang_end
+from plans.maker.making import Making, free_of, layers_at, pitch_of
+from plans.maker.marking import marked
 from plans.maker.steels import Steels
-from plans.maker.strand import Run, Stage
+from plans.maker.strand import GRIP, Run, Stage
 from plans.maker.welding import weld_heat
 from plans.making import Build, Part, What
 from plans.units import Units
@@ -18,34 +21,44 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
     """What the $names in the words of a move stand for; quantities are metric, as they stand in braces."""
     of, forms, move = making.of, making.forms, stage.move
     units = Units.METRIC
+
+    def long(metres: float) -> str:
+        return units.length(marked(metres, making.units))
+
     named = {
         "section": units.section(stage.section),
-        "length": units.length(stage.length),
+        "length": long(stage.length),
         "reach": units.section(stage.reach),
-        "reach_length": units.length(stage.reach_length),
+        "reach_length": long(stage.reach_length),
         "thick": units.length(stage.reach.thickness),
         "calipers": f"{units.length(stage.reach.thickness).removesuffix(' mm')} and {units.length(stage.reach.width)}",
         "turn": ("", "one", "two", "three", "four", "five", "six", "seven", "eight")[min(move.turn, 8)],
         "flux": units.temperature(weld_heat(steels).flux_at.value),
-        "cuts": _cuts(run),
+        "cuts": _cuts(making, run),
         "order": _order(making, run),
         "layers": str(layers_at(making, run, move) or ""),
-        "trim": "8 mm",
-        "ends": "5 mm",
-        "back": "6 mm",
-        "needed": units.length(_needed(making)),
+        "trim": units.length(TRIM),
+        "cut_off": cut_off(of),
+        "spare_off": spare_off(of),
+        "tang_end": tang_end(of),
+        "hold": hold(of),
+        "second_hold": "Cut the rod off, and hold" if has_rod(of) else "Hold",
+        "back": long(USUAL_LOSS),
+        "needed": long(_needed(making)),
         "thin_name": "edge" if of.what is What.WEDGE else "point",
         "full": units.length(stage.section.thickness),
         "keeps": _keeps(making),
         "mark": _MARK if of.build is Build.LAID_EDGE else "",
         "thin_thick": units.length(forms.tip.thickness if forms.tip else stage.section.thickness),
-        "taper_length": units.length(stage.reach_length),
-        "point": units.length(of.point) if of.point else "",
+        "taper_length": long(stage.reach_length),
+        "point": long(of.point) if of.point else "",
         "edge": units.length(forms.forged.edge or of.edge),
         "sides": _sides(making),
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
         "round_core": _ROUND_CORE if of.build is Build.CORE else "",
-        "hands": _HANDS if of.cores > 1 else "",
+        "hands": "",
+        "grip": units.length(GRIP),
+        "free": "",
         "heat_to": "",
         "mouth": "",
         "depth": "",
@@ -54,10 +67,13 @@ def names_for(making: Making, run: Run, stage: Stage, steels: Steels) -> dict[st
     }
     if move.part is Part.NOTCH_CUT:
         notch = notch_of(run.strand.pieces, stage.section, forms.bar)
-        named |= {name: units.length(getattr(notch, name).value) for name in ("mouth", "depth")}
+        named |= {name: long(getattr(notch, name).value) for name in ("mouth", "depth")}
     if move.part is Part.TWIST:
         pitch = pitch_of(making, stage.section)
-        named |= {"pitch": units.length(pitch), "turns": f"{max(1.0, stage.length / pitch):.0f}"}
+        free = free_of(making, stage)
+        named |= {"pitch": long(pitch), "turns": _turns(free / pitch), "free": long(free)}
+        if of.cores > 1:
+            named["hands"] = f"It is twisted in {of.cores} such stretches, each the other way from the one before it."
     return named
 
 
@@ -72,7 +88,14 @@ _MARK: Final = (
 _ROUND_CORE: Final = (
     "Keep the core in the middle: as many blows on one side as on the other, or it runs out on an edge."
 )
-_HANDS: Final = "Turn every other bar the other way."
+
+
+def _turns(turns: float) -> str:
+    """So many turns: "6 turns", "2.5 turns", "0.1 of a turn"."""
+    if turns < 0.95:
+        return f"{max(turns, 0.1):.1f} of a turn"
+    count = round(turns) if turns > 4 else round(2 * turns) / 2
+    return "1 turn" if count == 1 else f"{count:g} turns"
 
 
 def _sides(making: Making) -> str:
@@ -92,7 +115,7 @@ def _keeps(making: Making) -> str:
     return f"{full} at the shoulder and {{{units.length(forms.tip.thickness)}}} at the point"
 
 
-def _cuts(run: Run) -> str:
+def _cuts(making: Making, run: Run) -> str:
     """What is cut for a strand: "two pieces of 1084, {25 x 10 mm}, {97 mm} long"."""
     units = Units.METRIC
     said = []
@@ -102,7 +125,7 @@ def _cuts(run: Run) -> str:
             f"{count} of {cut.piece.steel}, {{{units.section(cut.piece.section)}}}, {{{units.length(cut.each)}}} long"
         )
     for piece, made in zip((one for one in run.strand.pieces if one.made_of), run.before, strict=True):
-        each = (made.out / piece.section.area) / piece.count
+        each = marked(run.stages[0].length, making.units)
         parts = "in one piece" if piece.count == 1 else f"into {piece.count}"
         if any(stage.move.part is Part.BEND for stage in made.stages):
             said.append(f"the legs of the bent bar even, {{{units.length(each)}}} long")

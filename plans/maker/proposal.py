@@ -30,7 +30,7 @@ class Proposal:
     """A plan for what shall be made."""
 
     answers: AnswerKeys
-    """What was answered."""
+    """What was answered, its figures as they are written."""
     settled: Settled
     """The same with every answer filled in, each with where it comes from."""
     title: str

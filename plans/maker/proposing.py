@@ -3,26 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from plans.maker.building import Built, Sizes, build
 from plans.maker.concerns import concerns_of
+from plans.maker.doubts import doubts_of
 from plans.maker.errors import MakeError
 from plans.maker.finished import Forms, forms_of
 from plans.maker.making import Making
 from plans.maker.proposal import Proposal, ProposedStep
-from plans.maker.settled import Settled, settle
+from plans.maker.refusing import refuse
+from plans.maker.settled import Settled, settle, steels_in
 from plans.maker.shaping import shaping
-from plans.maker.steels import Steels
 from plans.maker.stepping import steps_of
-from plans.maker.strand import Run, Strand, run
+from plans.maker.strand import HELD, Cut, Run, run
 from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
+from plans.maker.written import as_written
 from plans.making import Build, What
 from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
 from plans.reckoned import Reckoned
+from plans.shapes import Section
 from plans.shown import counted
 from plans.stock import Loss, LossKind, RackBar
-from plans.units import Units, both
+from plans.units import Units, both, section_in_both
+
+_ENOUGH = 0.7
+"""Share of the area of the bar to be forged that a billet has to have."""
 
 
 def propose(
@@ -34,7 +41,7 @@ def propose(
     """A plan for what shall be made.
 
     Args:
-        answers: what was answered; the rest is taken as it is usual
+        answers: what was answered, of which the figures are taken as a file holds them; the rest is taken as is usual
         units: those in which bars are bought and cut
         rack: the bars that one has; a common size is taken where none will do
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
@@ -42,9 +49,10 @@ def propose(
     Raises:
         MakeError: an answer contradicts another.
     """
+    answers = as_written(answers, units)
     of = settle(answers, reduction)
-    forms = forms_of(of)
-    steels = _steels(of)
+    forms = forms_of(of, units)
+    steels = steels_in(of)
     if of.what is What.CYCLES:
         after = treated(answers, of, forms, steels)
         _check(after.steps, ())
@@ -53,30 +61,40 @@ def propose(
         title = answers.title or f"Heat treatment of {named}"
         about = f"For work of {named} that is forged already."
         return Proposal(answers, of, title, about, (), (), after.steps, concerns, None, 0.0, ())
+    refuse(answers, of)
     sizes = Sizes(units, rack)
     built = build(of, answers, forms.bar, sizes)
+    _check_enough(built.billet, forms.bar)
     shaped = shaping(of, forms, built.billet)
-    strand = Strand(built.strand.pieces, built.strand.section, built.strand.moves + shaped.moves)
+    strand = replace(built.strand, moves=built.strand.moves + shaped)
     done = run(strand, forms.body, sizes.up)
-    making = Making(of, forms, built, built.heats | shaped.heats, done, steels)
+    making = Making(of, forms, built, done, steels, units)
     after = treated(answers, of, forms, steels)
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
     steps = (*steps_of(making), *after.steps)
     _check(steps, bars)
-    concerns = (*after.concerns, *built.concerns, *concerns_of(making))
+    concerns = (*after.concerns, *built.concerns, *concerns_of(making), *doubts_of(making, answers))
     return Proposal(
         answers=answers,
         settled=of,
         title=answers.title or _title(of),
         about=_about(of, steps),
         bars=bars,
-        bar_whys=tuple(_bar_whys(built, bar) for bar in bars),
+        bar_whys=tuple(_bar_whys(built, cut) for cut in done.all_cuts),
         steps=steps,
         concerns=tuple(sorted(dict.fromkeys(concerns), key=lambda one: not one.serious)),
         finished=forms.finished,
         stock=sum(bar.section.area * bar.length for bar in bars),
         losses=tuple(_losses(done, forms)),
     )
+
+
+def _check_enough(billet: Section, bar: Section) -> None:
+    """Make sure that a bar can be drawn from a billet at all; one that is a little too small is doubted elsewhere."""
+    if billet.area >= _ENOUGH * bar.area:
+        return
+    said, wanted = section_in_both(billet), section_in_both(bar)
+    raise MakeError("bar", f"the billet would be {said}, and is to become {wanted}: start from thicker or more bars")
 
 
 def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
@@ -99,15 +117,12 @@ def _check(steps: Sequence[ProposedStep], bars: Sequence[BarKeys]) -> None:
         )
 
 
-def _steels(of: Settled) -> Steels:
-    answers = dict.fromkeys(of.pattern, "pattern") | {of.back: "back", of.steel: "steel"}
-    edge = None if of.build in (Build.FOLDED, Build.TWISTED, Build.BUNDLE) else (of.steel,)
-    return Steels.of(of.steels, edge, answers)
-
-
-def _bar_whys(built: Built, bar: BarKeys) -> Mapping[str, Why]:
-    why = built.whys.get(bar.name)
-    length = arithmetic("From the finished piece back to the saw: every loss on the way added, and rounded up.")
+def _bar_whys(built: Built, cut: Cut) -> Mapping[str, Why]:
+    why = built.whys.get(cut.piece.name)
+    said = "From the finished piece back to the saw: every loss on the way added, and rounded up."
+    if HELD <= cut.each < HELD + 2e-3:
+        said = "So long that the stack can be held and heated evenly: the piece takes less, and the rest is left over."
+    length = arithmetic(said)
     return {"length": length} if why is None else {"section": why, "length": length}
 
 

@@ -8,8 +8,9 @@ from typing import Final, NamedTuple
 
 from plans.blows import StruckBy
 from plans.maker.errors import MakeError
+from plans.maker.steels import Steels
 from plans.maker.why import Chosen, Why, asked, practice
-from plans.making import Build, CoreKind, Part, What
+from plans.making import ALL_PATTERN, CORED, Build, CoreKind, Part, What, is_twisted
 from plans.press import usual_reduction
 from plans.reader import AnswerKeys
 from plans.reckoned import Reckoned
@@ -85,8 +86,6 @@ class Settled:
     """What strikes the work."""
     reduction: Reckoned
     """Share of the area that a heat takes off."""
-    dips: int
-    """Dips in the etch."""
     leave_out: frozenset[Part]
     """Parts of the work that are left out."""
     whys: dict[str, Why]
@@ -104,23 +103,33 @@ class Settled:
     @property
     def steels(self) -> tuple[str, ...]:
         """The steels that are in it, that of the edge first, each once."""
-        beside: tuple[str, ...] = ()
-        if self.build in (Build.LAID_EDGE, Build.LAMINATE):
-            beside = (self.back,)
-        elif self.build not in (Build.ONE_STEEL,):
-            beside = self.pattern[:1] if self.is_plain else self.pattern
-        own = () if self.build in (Build.FOLDED, Build.TWISTED, Build.BUNDLE) else (self.steel,)
-        return tuple(dict.fromkeys((*own, *beside)))
+        return steel_names(self)
 
     @property
     def is_plain(self) -> bool:
         """Whether its cores are of one steel."""
-        return self.build in (Build.CORE, Build.WRAPPED) and self.core is CoreKind.PLAIN
+        return self.build in CORED and self.core is CoreKind.PLAIN
 
-    @property
-    def edge_steel(self) -> str:
-        """The steel that is hardened: that of the edge, or the first of a pattern that reaches the edge."""
-        return self.steels[0]
+
+def steel_names(made: AnswerKeys | Settled) -> tuple[str, ...]:
+    """The steels that are in what shall be made, that of the edge first, each once.
+
+    Args:
+        made: what was answered, or what was made of it
+    """
+    beside: tuple[str, ...] = ()
+    if made.build in (Build.LAID_EDGE, Build.LAMINATE):
+        beside = (made.back,)
+    elif made.build is not Build.ONE_STEEL:
+        beside = made.pattern[:1] if made.build in CORED and made.core is CoreKind.PLAIN else made.pattern
+    own = () if made.build in ALL_PATTERN else (made.steel,)
+    return tuple(dict.fromkeys((*own, *beside)))
+
+
+def steels_in(made: AnswerKeys | Settled) -> Steels:
+    """The steels of a piece, with what is known of each, and which of them end in the edge."""
+    answers = dict.fromkeys(made.pattern, "pattern") | {made.back: "back", made.steel: "steel"}
+    return Steels.of(steel_names(made), None if made.build in ALL_PATTERN else (made.steel,), answers)
 
 
 def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
@@ -154,7 +163,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     tanged = what in EDGED and Part.TANG not in answers.leave_out
     tang_length = given("tang_length", lambda: Chosen(of_it.tang, practice(for_such))) if tanged else 0.0
     whys["tang"] = practice("Half as wide as the blade, and as thick.") if answers.tang is None else asked()
-    tang = answers.tang or _flat(width / 2, thickness)
+    tang = answers.tang or Section.flat(width / 2, thickness)
     _check(what, length, width, thickness, edge, point)
     share = _reduction(answers, reduction)
     whys["reduction"] = Why(
@@ -174,7 +183,11 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         back=answers.back,
         pattern=answers.pattern,
         pieces=_count(
-            answers.pieces, 5 if _twisted(answers) else 7, "pieces", whys, "an odd number: one steel outside"
+            answers.pieces,
+            5 if is_twisted(answers.build, answers.core) else 7,
+            "pieces",
+            whys,
+            "an odd number: one steel outside",
         ),
         folds=_count(answers.folds, 2, "folds", whys, "each doubles the layers"),
         cores=_count(answers.cores, 2 if answers.build is Build.TWISTED else 1, "cores", whys, "the fewest that show"),
@@ -182,7 +195,6 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         twist=answers.twist,
         struck_by=answers.struck_by,
         reduction=share,
-        dips=_count(answers.dips, 3, "dips", whys, "short ones, cleaned and looked at between"),
         leave_out=frozenset(answers.leave_out),
         whys=whys,
     )
@@ -207,14 +219,6 @@ def _check(what: What, length: float, width: float, thickness: float, edge: floa
         raise MakeError(
             "point", f"{said(point)} is too much of {said(length)}: give {said(MOST_POINT * length)} or less"
         )
-
-
-def _twisted(answers: AnswerKeys) -> bool:
-    return answers.build is Build.TWISTED or answers.core is CoreKind.TWISTED
-
-
-def _flat(width: float, thickness: float) -> Section:
-    return Section(max(width, thickness), min(width, thickness))
 
 
 def _count(value: int | None, usual: int, name: str, whys: dict[str, Why], said: Shown) -> int:

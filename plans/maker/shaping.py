@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Final, NamedTuple
+from typing import Final
 
+from plans.maker.ends import ends_cut
 from plans.maker.finished import Forms
 from plans.maker.heats import heats_for, heats_to_draw
 from plans.maker.settled import EDGED, Settled
@@ -17,32 +18,21 @@ ENDS: Final = Allowances().ends
 SPARE: Final = Allowances().spare
 
 
-class Shaping(NamedTuple):
-    """The moves from billet to forged piece, and the heats of each with their reasons."""
-
-    moves: tuple[Move, ...]
-    """The moves."""
-    heats: dict[Part, Chosen[int]]
-    """Heats of each part, each with where it comes from."""
-
-
-def shaping(of: Settled, forms: Forms, billet: Section) -> Shaping:
-    """What is done with a billet of a section until the piece is forged.
+def shaping(of: Settled, forms: Forms, billet: Section) -> tuple[Move, ...]:
+    """The moves from billet to forged piece: what is done with a billet of a section until the piece is forged.
 
     Args:
         of: what shall be made
         forms: the sections that it goes through
         billet: section of the billet
     """
-    heats: dict[Part, Chosen[int]] = {}
     moves: list[Move] = []
 
     def add(part: Part, chosen: Chosen[int], **figures: object) -> None:
-        heats[part] = chosen
-        moves.append(Move(part, heats=chosen.value, **figures))  # type: ignore[arg-type]
+        moves.append(Move(part, heats=chosen.value, heats_why=chosen.why, **figures))  # type: ignore[arg-type]
 
     forged = forms.body + forms.point + forms.tang * (2 if of.what is What.DRAWKNIFE else 1)
-    ends = Loss(LossKind.ENDS, 2 * ENDS * forms.bar.area)
+    ends = Loss(LossKind.ENDS, ends_cut(of) * ENDS * forms.bar.area)
     spare = Loss(LossKind.SPARE, SPARE * forged)
     add(Part.DRAW, heats_to_draw(of, billet, forms.bar), reach=forms.bar, cuts=(ends, spare))
     if of.is_tanged and of.has(Part.TANG):
@@ -51,12 +41,11 @@ def shaping(of: Settled, forms: Forms, billet: Section) -> Shaping:
             before = forms.tang / USUAL_SCALE.left(chosen.value)[0]
             add(part, chosen, reach=forms.tang_section, apart=before)
     if forms.tip is not None:
-        add(Part.TAPER, heats_for(Part.TAPER), reach=forms.tapered)
+        # the thin end is drawn furthest, and the heats are for it
+        add(Part.TAPER, heats_to_draw(of, forms.bar, forms.tip, least=2), reach=forms.tapered)
     if forms.point:
         chosen = heats_for(Part.POINT)
         add(Part.POINT, chosen, apart=forms.point / USUAL_SCALE.left(chosen.value)[0])
     if of.what in EDGED and of.has(Part.BEVELS) and forms.forged != forms.tapered:
         add(Part.BEVELS, heats_to_draw(of, forms.tapered, forms.forged, more=1, least=2), reach=forms.forged)
-    if of.what is What.DRAWKNIFE and of.is_tanged and of.has(Part.TANG):
-        heats[Part.BEND_TANGS] = heats_for(Part.BEND_TANGS)
-    return Shaping(tuple(moves), heats)
+    return tuple(moves)

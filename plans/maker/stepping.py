@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import Any, Final
 
 from plans.blows import StruckBy
-from plans.maker.finished import LEAST_EDGE, TIP
 from plans.maker.hot_work import HotWork, heat_for
 from plans.maker.making import Making, layers_at
+from plans.maker.marking import marked
 from plans.maker.naming import names_for
 from plans.maker.proposal import ProposedStep
 from plans.maker.steels import Steels
@@ -100,25 +100,27 @@ def _left(keys: StepKeys, left: Left) -> Left:
 def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) -> ProposedStep:
     move = stage.move
     keys = worded(move.part, names_for(making, run, stage, steels), special=(making.of.what, making.of.build))
-    if not move.heats:
+    if move.heats_why is None:
         return ProposedStep(move.part, keys, {})
     figures: dict[str, Any] = {}
     whys: dict[str, Why] = {}
 
+    length, ends = marked(stage.length, making.units), marked(_long(making, stage), making.units)
+
     def take(name: str, chosen: Chosen[Any]) -> None:
         figures[name], whys[name] = chosen.value, chosen.why
 
-    take("heats", making.heats[move.part])
-    if left.section != stage.section or left.length is None or abs(left.length - stage.length) > 1e-9:
+    take("heats", Chosen(move.heats, move.heats_why))
+    if left.section != stage.section or left.length is None or abs(left.length - length) > 1e-9:
         volume = arithmetic("By constant volume from the bars: what is set apart, cut off and gone to scale is gone.")
         take("section", Chosen(stage.section, volume))
-        take("length", Chosen(stage.length, volume))
+        take("length", Chosen(length, volume))
     if stage.reach != stage.section:
         take("reach", Chosen(stage.reach, _reach_why(move)))
     if stage.reach != stage.section or move.apart:
         take(
             "reach_length",
-            Chosen(_long(making, stage), arithmetic("By constant volume, 2 % of it gone to scale in each heat.")),
+            Chosen(ends, arithmetic("By constant volume, 2 % of it gone to scale in each heat.")),
         )
     for name, chosen in _temperatures(move.part, steels).items():
         take(name, chosen)
@@ -152,6 +154,8 @@ def _temperatures(part: Part, steels: Steels) -> dict[str, Chosen[float]]:
 def _reach_why(move: Move) -> Why:
     if move.part is Part.DRAW:
         return arithmetic("The bar from which the finished section is forged, with what is ground off each face.")
+    if move.part is Part.TAPER:
+        return arithmetic("The section halfway along, between the bar and its thin end.")
     if move.part is Part.BEVELS:
         return arithmetic("The finished section, what is ground off each face, and an edge that stands the quench.")
     if move.part in (Part.TANG, Part.SECOND_TANG):
@@ -166,15 +170,18 @@ def _long(making: Making, stage: Stage) -> float:
 def _thin(making: Making, stage: Stage) -> dict[str, Chosen[Any]]:
     """The part that goes cold first, where a step has one of its own shape."""
     forms, part = making.forms, stage.move.part
-    tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
     if part is Part.TAPER and forms.tip is not None:
         name = "edge" if making.of.what is What.WEDGE else "thin end"
-        thin, length = forms.tip, stage.reach_length
+        thin, length = forms.tip, marked(stage.reach_length, making.units)
     elif part is Part.POINT:
-        name, thin, length = "tip", tip, making.of.point
+        name, thin, length = "tip", forms.end, marked(making.of.point, making.units)
     else:
         return {}
     why = arithmetic("The shape that it is forged to there.")
     if thin.area >= stage.section.area:
         return {}
-    return {"thin": Chosen(thin, why), "thin_length": Chosen(length, why), "thin_name": Chosen(name, why)}
+    return {
+        "thin": Chosen(thin, why),
+        "thin_length": Chosen(length, why),
+        "thin_name": Chosen(name, why),
+    }

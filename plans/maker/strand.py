@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
+from plans.maker.why import Why
 from plans.making import Part
 from plans.record import record
 from plans.shapes import Section
@@ -17,6 +18,12 @@ from plans.stock import USUAL_SCALE, Loss, LossKind
 
 KERF: Final = 1.5e-3
 """What the saw takes between two pieces of a bar [m]: common practice, no source."""
+
+GRIP: Final = 25e-3
+"""What the vice holds of a bar that is twisted, and the wrench as much; it stays straight [m]: common practice (20 to
+25 mm), no source."""
+HELD: Final = 80e-3
+"""Pieces that are welded together are no shorter, so that they can be held, struck and heated evenly [m]: a guess."""
 
 
 @record
@@ -29,6 +36,8 @@ class Move:
     """The section that it comes to; None where it keeps the one that it has."""
     heats: int = 0
     """How many heats it takes; 0 for cold work."""
+    heats_why: Why | None = None
+    """Why so many; None for cold work."""
     heated: float = 1.0
     """Share of the strand that is in the fire, where one end alone is heated."""
     cuts: tuple[Loss, ...] = ()
@@ -82,6 +91,8 @@ class Strand:
     """The section of all of them together, before the first move."""
     moves: tuple[Move, ...]
     """What is done, in order."""
+    least: float = 0.0
+    """Length that its pieces have at the least [m]; what that is too much is left over."""
 
 
 @record
@@ -157,7 +168,7 @@ def run(strand: Strand, out: float, rounded: Callable[[float], float]) -> Run:
     for move in reversed(strand.moves):
         volume = (volume + move.cut) / (1 - move.gone)
         volume = volume + move.apart if move.apart else volume / move.left
-    return _forward(strand, volume / _area(strand), rounded)
+    return _forward(strand, max(volume / _area(strand), strand.least), rounded)
 
 
 def _forward(strand: Strand, length: float, rounded: Callable[[float], float]) -> Run:

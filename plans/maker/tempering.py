@@ -20,20 +20,21 @@ EDGE: Final = (kelvin(175), kelvin(230))
 """The range for an edge of steel that isn't known [K]."""
 PLAIN: Final = 0.6
 """With more chromium, molybdenum, tungsten and vanadium the hardness of a temper is not known here [mass %]."""
+SLACK: Final = 30.0
+"""So far over what its card has a steel is tempered where it is struck hard: a temperature difference [K]. Common
+practice, no source."""
+SOFT_BY: Final = 100.0
+"""So far over what its card has for it a temper leaves no edge: a temperature difference [K]. A guess."""
 _COLDEST, _HOTTEST = kelvin(150), kelvin(310)
 
 
 class Use(StrEnum):
     """What an edge is for, as far as the temper hangs on it."""
 
-    FINE = "fine"
-    """Razors and gravers, which only cut."""
     KNIFE = "knife"
     """Knives and plane irons."""
     STRUCK = "struck"
     """Choppers, axes and chisels, which are struck."""
-    SPRING = "spring"
-    """What bends and comes back."""
 
 
 @record
@@ -50,7 +51,7 @@ class Tempering:
     """Longest time from the quench into the oven [s]."""
 
 
-_SHARE: Final = {Use.FINE: 0.1, Use.KNIFE: 0.45, Use.STRUCK: 0.9, Use.SPRING: 0.5}
+_SHARE: Final = {Use.KNIFE: 0.45, Use.STRUCK: 0.9}
 
 
 def tempering(
@@ -68,12 +69,11 @@ def tempering(
         return None, ()
     if wanted is not None:
         return _holds(Chosen(wanted, asked())), (*_against(hard, wanted),)
-    advice = _advice(hard, use)
+    advice = _advice(hard)
     if advice is None or advice.low is None or advice.high is None:
         return _holds(Chosen(within(*EDGE, _SHARE[use]), practice("Light to dark straw, as for most edges."))), ()
     high = min(advice.high, EDGE[1]) if advice.low < EDGE[1] else advice.high
-    spring = use is Use.SPRING and advice.low > EDGE[1]
-    at = within(advice.low, high, _SHARE[use if spring or use is not Use.SPRING else Use.STRUCK])
+    at = within(advice.low, high, _SHARE[use])
 
     def said(units: Units) -> str:
         ends = f"{units.degrees(advice.low)} to {units.temperature(advice.high)}"
@@ -81,7 +81,7 @@ def tempering(
         return f"{hard.name}: {ends} by its card; {_FOR[use]}. {units.text(why.said)}"
 
     why = why_advice(advice)
-    return _holds(Chosen(at, Why(why.basis, said, why.source))), _no_spring(hard, use, advice)
+    return _holds(Chosen(at, Why(why.basis, said, why.source))), ()
 
 
 def temper_for(one: PieceSteel, hardness: float) -> Chosen[float]:
@@ -131,23 +131,20 @@ def _last(carbon: float) -> float:
 
 
 _FOR: Final = {
-    Use.FINE: "the cool end, as it only cuts",
     Use.KNIFE: "near the middle, for a knife",
     Use.STRUCK: "the hot end, as it is struck",
-    Use.SPRING: "for a spring",
 }
 
 
-def _advice(one: PieceSteel, use: Use) -> Advice | None:
-    """What its card has for a use; for a spring what lies past the brittle range, if there is something."""
-    given = [
-        each for each in (one.card.tempering if one.card else ()) if each.low is not None and each.name != "leave out"
-    ]
-    if use is Use.SPRING:
-        hot = [each for each in given if (each.low or 0) > EDGE[1]]
-        if hot:
-            return hot[0]
-    edge = [each for each in given if each.name in ("tempering", "edge") and (each.low or 0) < EDGE[1]]
+def _given(one: PieceSteel) -> list[Advice]:
+    """The tempers that its card has."""
+    told = one.card.tempering if one.card else ()
+    return [each for each in told if each.low is not None and each.name != "leave out"]
+
+
+def _advice(one: PieceSteel) -> Advice | None:
+    """What its card has for an edge."""
+    edge = [each for each in _given(one) if each.name in ("tempering", "edge") and (each.low or 0) < EDGE[1]]
     return edge[-1] if edge else None
 
 
@@ -171,6 +168,15 @@ def _against(hard: PieceSteel, wanted: float) -> list[Concern]:
             return f"A temper at {units.temperature(wanted)} makes {hard.name} brittle: keep out of {ends}."
 
         found.append(Concern("temper", what, "Temper cooler for an edge, or hotter for a spring."))
+    hottest = max((one.high for one in _given(hard) if one.high is not None), default=EDGE[1])
+    if wanted > hottest + SLACK and not found:
+
+        def hot(units: Units) -> str:
+            most = f"{units.temperature(hottest)} is the hottest that is said for it"
+            return f"A temper at {units.temperature(wanted)} leaves {hard.name} soft: {most}."
+
+        mend = "Temper cooler, or take a steel that keeps its hardness hot, such as D2."
+        found.append(Concern("temper", hot, mend, wanted > hottest + SOFT_BY))
     if wanted < kelvin(150):
 
         def cool(units: Units) -> str:
@@ -178,10 +184,3 @@ def _against(hard: PieceSteel, wanted: float) -> list[Concern]:
 
         found.append(Concern("temper", cool, lambda units: f"Temper at {units.temperature(EDGE[0])} or hotter."))
     return found
-
-
-def _no_spring(hard: PieceSteel, use: Use, advice: Advice) -> tuple[Concern, ...]:
-    if use is not Use.SPRING or (advice.low or 0) > EDGE[1]:
-        return ()
-    what = f"{hard.name} is no spring steel: its card has no temper past the brittle range."
-    return (Concern(hard.answer, what, "Take 5160, 9260 or 1060 for what has to bend and come back."),)

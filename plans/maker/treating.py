@@ -7,9 +7,10 @@ from dataclasses import replace
 from typing import Any, Final
 
 from plans.maker.applying import parts_of
+from plans.maker.ends import has_rod
 from plans.maker.errors import MakeError
 from plans.maker.etching import etching
-from plans.maker.finished import GRIND, LEAST_EDGE, TIP, Forms
+from plans.maker.finished import GRIND, Forms
 from plans.maker.hardening import hardening
 from plans.maker.heats import heats_for
 from plans.maker.hot_work import HotWork, heat_for
@@ -83,6 +84,8 @@ def treated(answers: AnswerKeys, of: Settled, forms: Forms, steels: Steels) -> T
     done = {step.part for step in steps}
     if Part.HARDEN not in done:
         steps = [step for step in steps if step.part is not Part.TEMPER]
+    elif Part.TEMPER not in done:
+        concerns.append(_UNTEMPERED)
     return Treated(tuple(steps), tuple(concerns))
 
 
@@ -97,6 +100,13 @@ def ground_section(of: Settled, forms: Forms) -> Section:
     form = next(body.section.form for body in forms.finished.bodies if body.name == "blade")
     return Section(width, thickness, form, edge) if edge < thickness else Section(width, thickness)
 
+
+_UNTEMPERED: Final = Concern(
+    "leave_out",
+    "it is quenched and not tempered: as hard and brittle as glass, it cracks by itself and breaks at the wheel",
+    "leave the temper in, or leave out the hardening with it",
+    serious=True,
+)
 
 _Made = tuple[ProposedStep | None, tuple[Concern, ...]]
 
@@ -120,10 +130,14 @@ def _named(piece: _Piece, **more: str) -> dict[str, str]:
     named = {
         "middle": "ridge" if of.what is What.DOUBLE_EDGED else "spine",
         "edge": units.length(edge),
-        "face": units.length(GRIND / 2),
+        "glass": _GLASS if has_rod(of) else "",
+        "face": units.exact_length(GRIND / 2),
         "for_etch": "" if not of.has(Part.ETCH) else "For the etch go to 400 or 600, no finer, and degrease it.",
     }
     return named | more
+
+
+_GLASS: Final = "What is left of the flux is glass: take it off first, in vinegar overnight or with an old belt."
 
 
 def _bend_tangs(piece: _Piece) -> _Made:
@@ -146,7 +160,7 @@ def _shaped(piece: _Piece, section: Section) -> dict[str, Chosen[Any]]:
     of = piece.of
     shape = arithmetic("The piece as it is by now.")
     chosen: dict[str, Chosen[Any]] = {"section": Chosen(section, shape)}
-    tip = Section(max(TIP, LEAST_EDGE), min(TIP, LEAST_EDGE))
+    tip = piece.forms.end
     if of.point and tip.area < section.area:
         chosen |= {
             "thin": Chosen(tip, shape),
@@ -196,13 +210,37 @@ def _harden(piece: _Piece) -> _Made:
     quench = found.quench
     in_air = quench.medium.value is Medium.AIR
     phases = (PhaseKind.FIRE, PhaseKind.SOAK, PhaseKind.AIR) if in_air else ()
-    keys = worded(Part.HARDEN, _named(piece, medium=quench.medium.value.value), phases, (piece.of.what,))
+    named = _named(piece, medium=quench.medium.value, ready=_READY[quench.medium.value], poll=_poll(piece))
+    keys = worded(Part.HARDEN, named, phases, (quench.medium.value, piece.of.what))
     if in_air:
         chosen["air.until"] = Chosen(HAND_WARM, practice("To hand warmth, then temper at once."))
         return _with(keys, Part.HARDEN, chosen, air=AirKeys(until=HAND_WARM)), concerns
     chosen |= {"quench.medium": quench.medium, "quench.seconds": quench.seconds, "quench.within": quench.within}
     into = QuenchKeys(medium=quench.text, seconds=quench.seconds.value, within=quench.within.value)
     return _with(keys, Part.HARDEN, chosen, quench=into), concerns
+
+
+_READY: Final = {
+    Medium.FAST_OIL: f"{Medium.FAST_OIL}, its lid beside it",
+    Medium.OIL: f"{Medium.OIL}, its lid beside it",
+    Medium.BRINE: f"{Medium.BRINE}, hand-warm, deep enough",
+    Medium.AIR: "",
+}
+"""What is to stand ready for the quench."""
+_CLEANED: Final = {
+    Medium.FAST_OIL: "Clean off the oil",
+    Medium.OIL: "Clean off the oil",
+    Medium.BRINE: "Rinse off the salt, dry it,",
+    Medium.AIR: "Take it out of the plates",
+}
+"""What is done with the work between the quench and the oven."""
+
+
+def _poll(piece: _Piece) -> str:
+    """What is to be said of the poll of a wedge that hardens wherever it was hot."""
+    if piece.of.what is not What.WEDGE:
+        return ""
+    return "Heat the edge half alone: a poll that has been hot is hard as well, and throws splinters under the sledge."
 
 
 def _temper(piece: _Piece) -> _Made:
@@ -221,7 +259,10 @@ def _temper(piece: _Piece) -> _Made:
         "oven.within": found.within,
         "air.until": Chosen(HAND_WARM, practice("To hand warmth between the holds, in still air.")),
     }
-    keys = worded(Part.TEMPER, _named(piece, within=f"{found.within.value / 3600:g} h"), (), (piece.of.what,))
+    hard, _ = hardening(piece.steels, piece.quenched.thickness)
+    cleaned = "" if hard is None else _CLEANED[hard.quench.medium.value]
+    named = _named(piece, within=f"{found.within.value / 3600:g} h", cleaned=cleaned)
+    keys = worded(Part.TEMPER, named, (), (piece.of.what,))
     oven = OvenKeys(at=found.at.value, seconds=found.seconds.value, within=found.within.value)
     return _with(keys, Part.TEMPER, chosen, oven=oven, air=AirKeys(until=HAND_WARM)), concerns
 
@@ -236,8 +277,6 @@ def _temper_for(piece: _Piece, hardness: int) -> Chosen[float]:
 
 
 def _etch(piece: _Piece) -> _Made:
-    if not piece.steels.welded:
-        return None, ()
     found, concerns = etching(piece.steels)
     answers = piece.answers
     dips = found.dips if answers.dips is None else Chosen(answers.dips, asked())
@@ -248,8 +287,10 @@ def _etch(piece: _Piece) -> _Made:
 
 
 def _ground(piece: _Piece) -> _Made:
-    """The grinding after the temper, to the finished edge."""
-    named = _named(piece, edge=Units.METRIC.length(piece.of.edge))
+    """The grinding after the temper, to the finished measures."""
+    of, units = piece.of, Units.METRIC
+    finished = units.section(Section(of.width, of.thickness))
+    named = _named(piece, edge=units.length(of.edge), finished=finished)
     return ProposedStep(Part.GRIND, worded(Part.GRIND, named, (), (piece.of.what,)), {}), ()
 
 

@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
+from enum import StrEnum
 from functools import cache
 from pathlib import Path
 from string import Template
 from typing import Any, Final
 
-from plans.making import Build, Part, What
+from plans.making import Part
 from plans.phase import PhaseKind
 from plans.plan import StepKind
 from plans.reader import CuesKeys, StepKeys
+from plans.text import paragraphs
 
 WORDS_FILE: Final = Path(__file__).with_name("words.toml")
 """Where the words stand."""
 
 
 def worded(
-    part: Part, named: Mapping[str, str], phases: tuple[PhaseKind, ...] = (), special: Sequence[Build | What] = ()
+    part: Part, named: Mapping[str, str], phases: tuple[PhaseKind, ...] = (), special: Sequence[StrEnum] = ()
 ) -> StepKeys:
     """The step of a part of the work, with its words and no figures.
 
@@ -27,8 +29,8 @@ def worded(
         part: what part of the work it is
         named: what the $names of its words stand for
         phases: its phases; empty for the usual ones of its kind
-        special: what is made and how it is built, where that may have words of its own for the part; the first that
-            has some wins
+        special: what is made, how it is built or what it is quenched in, where that may have words of its own for the
+            part; the first that has some wins
 
     Raises:
         KeyError: a $name of its words is not among them.
@@ -43,17 +45,12 @@ def worded(
     return StepKeys(
         title=said(words["title"]),
         kind=StepKind(words["kind"]),
-        instruction=_paragraphs(said(words["instruction"])),
+        instruction="\n\n".join(paragraphs(said(words["instruction"]))),  # a $name may come out empty
         phases=phases or None,
         checklist=tuple(said(line) for line in words.get("checklist", ())),
         cautions=tuple(said(line) for line in words.get("cautions", ())),
         cues=CuesKeys(**cues) if cues else None,
     )
-
-
-def _paragraphs(text: str) -> str:
-    """A text without paragraphs that came out empty."""
-    return "\n\n".join(" ".join(one.split()) for one in text.split("\n\n") if one.strip())
 
 
 @cache

@@ -46,7 +46,6 @@ if TYPE_CHECKING:
         AnswerFile as AnswerFile,
         made_from as made_from,
         read_answer_file as read_answer_file,
-        read_answers as read_answers,
     )
     from plans.reader.answer_keys import AnswerKeys as AnswerKeys
     from plans.reader.declaring import (
@@ -91,6 +90,7 @@ if TYPE_CHECKING:
         shelf_plans as shelf_plans,
     )
     from plans.reader.plan_text import read_plan as read_plan
+    from plans.reader.text_checks import check_texts as check_texts
     from plans.reader.value_types import (
         AUTO as AUTO,
         Choice as Choice,

@@ -8,6 +8,7 @@ from typing import Final
 from plans.errors import Fault, FaultKind, PlanError
 from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import read_keys
+from plans.reader.text_checks import check_texts
 from plans.record import record
 from plans.toml import TomlError, TomlFaults, TomlTable, TomlText, parse_toml, read_toml
 
@@ -50,15 +51,6 @@ def read_answer_file(path: Path) -> AnswerFile:
     return AnswerFile(_answers(toml), toml)
 
 
-def read_answers(path: Path) -> AnswerKeys:
-    """Read answers from a file: its keys, or those of the table [made_from] of a plan.
-
-    Raises:
-        PlanError: the file can't be read or used; it holds every fault that was found.
-    """
-    return read_answer_file(path).keys
-
-
 def made_from(text: str, file: str) -> AnswerKeys | None:
     """The answers that a plan was made from; None where it was written by hand.
 
@@ -83,6 +75,8 @@ def _answers(toml: TomlText) -> AnswerKeys:
     if MADE_FROM in toml.values:
         table = table.table(MADE_FROM)
     keys = AnswerKeys() if table is None else read_keys(table, AnswerKeys)
+    if table is not None:
+        check_texts(table, AnswerKeys)
     if faults.found:
         raise PlanError(faults.found)
     return keys

@@ -44,9 +44,13 @@ class AnswerKeys:
     """Finished width, from edge to spine or from edge to edge; of a wedge, that of its edge."""
     thickness: float | None = key(_SIDE, '"5 mm"', otherwise="what is usual for it")
     """Finished thickness at its thickest: the spine, the ridge, the poll."""
-    edge: float | None = key(_EDGE, '"0.6 mm"', otherwise="0.6 mm, or 1 mm of a wedge")
+    edge: float | None = key(
+        _EDGE, '"0.6 mm"', otherwise="0.6 mm; 0.8 mm of a drawknife, 1 mm of a wedge; 2 mm of what is only heat-treated"
+    )
     """Thickness of the finished edge, before it is sharp."""
-    point: float | None = key(_LENGTH, '"40 mm"', otherwise="one and a half times the width")
+    point: float | None = key(
+        _LENGTH, '"40 mm"', otherwise="one and a half times the width, or half the length if that is less"
+    )
     """How long the point is, of the length of a blade."""
     tang_length: float | None = key(_LENGTH, '"100 mm"', otherwise="what is usual for it")
     """Length of the tang, or of each of the two of a drawknife, before it is bent."""
@@ -96,7 +100,7 @@ class AnswerKeys:
     """Temperature of the temper."""
     hardness: int | None = key(Count(68), "60", otherwise="what the temper leaves")
     """Hardness that the edge shall have, in HRC, where no temper is said; known for plain carbon steels."""
-    dips: int | None = key(Count(20), "4", otherwise="3")
+    dips: int | None = key(Count(20), "4", otherwise="4, or 5 where its steels hardly differ in the bath")
     """How often it is dipped in the etch."""
     dip: float | None = key(_TIME, '"8 min"', otherwise="what is usual for its steels")
     """How long each dip lasts."""

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
-from plans.errors import Fault, FaultKind
+from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
+from plans.reader.answer_file import made_from
 from plans.reader.volume import check_volume
 from plans.steel import SteelError, find_grade, near_to
 from plans.text import printable
@@ -43,7 +45,18 @@ def notes_on(plan: Plan, file: str) -> tuple[Fault, ...]:
     _check_steels(plan, faults)
     check_volume(plan, toml.values["step"], faults)
     _check_colours(plan, faults)
-    return tuple(sorted(faults.found, key=lambda fault: fault.line or 0))
+    found = (*faults.found, *_on_answers(plan, file))
+    return tuple(sorted(found, key=lambda fault: fault.line or 0))
+
+
+def _on_answers(plan: Plan, file: str) -> Iterator[Fault]:
+    """What is wrong in the answers that a plan was made from: it can be followed, but not made anew from them."""
+    try:
+        made_from(plan.source, file)
+    except PlanError as error:
+        for fault in error.faults:
+            hints = (fault.hint, "until that is right the plan can be followed, and can't be made anew")
+            yield replace(fault, hint="; ".join(filter(None, hints)), kind=FaultKind.NOTE)
 
 
 def _check_steels(plan: Plan, faults: TomlFaults) -> None:

@@ -9,7 +9,6 @@ from typing import Final
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Plan
-from plans.reader.plan_text import read_plan
 from plans.record import record
 from plans.text import printable
 from plans.toml import NoTomlFileError, TomlError, nearest, read_text, shown_path
@@ -54,6 +53,8 @@ def read_plan_file(path: Path) -> Plan:
     Raises:
         PlanError: the file can't be read or the plan can't be used.
     """
+    from plans.reader.plan_text import read_plan  # what lists plans by a glance reads none
+
     try:
         text = read_text(path, MOST_BYTES)
     except NoTomlFileError as error:

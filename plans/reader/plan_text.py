@@ -6,6 +6,7 @@ from typing import Final
 
 from plans.errors import Fault, FaultKind, PlanError
 from plans.plan import Bar, Plan, Step
+from plans.reader.answer_file import MADE_FROM
 from plans.reader.declaring import read_keys
 from plans.reader.keys import BarKeys, PlanKeys
 from plans.reader.step_builder import Work, build_step
@@ -31,7 +32,8 @@ def read_plan(text: str, name: str, file: str, *, kept: bool = False) -> Plan:
     """
     toml = _parsed(text, file)
     faults = TomlFaults(toml, ("bar", "step"))
-    table = TomlTable(faults, (), toml.values)
+    # what it was made from is for the maker: no wrong word in there keeps a plan from being followed
+    table = TomlTable(faults, (), {key: value for key, value in toml.values.items() if key != MADE_FROM})
     keys = read_keys(table, PlanKeys)
     bars = [_bar(table) for table in keys.bar]
     steps = _steps(keys.step, bars)

@@ -82,6 +82,15 @@ class Section:
             raise ValueError("radius: a hollow or convex bevel needs a larger one, or to be narrower")
 
     @classmethod
+    def flat(cls, one: float, other: float) -> Section:
+        """A rectangle of two sides, whichever of them is the larger [m].
+
+        Raises:
+            ValueError: a side is not above zero.
+        """
+        return cls(max(one, other), min(one, other))
+
+    @classmethod
     def round(cls, diameter: float) -> Section:
         """A circle of a diameter [m].
 

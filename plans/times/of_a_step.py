@@ -51,12 +51,6 @@ class StepTimes:
         """All heats together, until the skin is at heat and the soak [s]; None where that is not known."""
         return None if self.to_heat is None or self.soak is None else self.to_heat + self.soak
 
-    @property
-    def shortest_hammer(self) -> float | None:
-        """The least hammer time of its first and last heat, of the work or its thin part [s]; None where none is."""
-        found = (self.first.first_cold, self.last.first_cold)
-        return min((one for one in found if one is not None), default=None)
-
 
 def step_times(step: Step, shop: Shop) -> StepTimes:
     """What a step takes; quick to ask again, for a step in which nothing but words has changed.

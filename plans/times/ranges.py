@@ -5,26 +5,11 @@ Each range takes some ten courses more than the time itself: it is asked for one
 
 from __future__ import annotations
 
-from plans.exposing import Lying, exposed
-from plans.phase import PhaseKind
+from plans.exposing import exposed
 from plans.plan import Step
 from plans.shop import Shop
 from plans.times.of_a_heat import struck_pieces
-from plans.warmth import ROOM, Outlook, Part, Span, WarmModel
-
-
-def fire_span(step: Step, shop: Shop) -> Span | None:
-    """In the fire until the skin is at heat, in the first heat [s]; None where it has no fire, or never is.
-
-    Args:
-        step: the step
-        shop: the smith's own figures
-    """
-    target, section = step.target(1), step.section
-    if target is None or section is None:
-        return None
-    outlook = Outlook(WarmModel(section, step.length, ROOM), exposed(Lying(step, 1, PhaseKind.FIRE, section), shop))
-    return outlook.time_until(Part.SKIN, target.heat_to, 0.0)
+from plans.warmth import Outlook, Part, Span
 
 
 def hammer_span(step: Step, heat: int, shop: Shop) -> Span | None:

@@ -10,6 +10,7 @@ from plans.errors import FaultKind
 from plans.quantities import Dimension, QuantityError, parse, parse_section
 from plans.quantity_grammar import EXAMPLES
 from plans.shapes import Section
+from plans.text import paragraphs
 from plans.toml.faults import Meant, TomlFaults, key_text, near_or_all, nearest
 from plans.toml.key_lines import KeyPath
 
@@ -88,7 +89,7 @@ class TomlTable:
     def paragraphs(self, key: str, longest: int) -> str | None:
         """A text of paragraphs, set apart by empty lines; a single line break counts as a space."""
         text = self._text(key, longest, PARAGRAPHS, self.values[key]) if key in self.values else None
-        return text and "\n\n".join(" ".join(block.split()) for block in re.split(r"\n\s*\n", text))
+        return text and "\n\n".join(paragraphs(text))
 
     def lines(self, key: str, most: int, longest: int, least: int = 0) -> tuple[str, ...] | None:
         """A list of texts of one line each."""

@@ -213,11 +213,11 @@ class HeatbookApp(NoTracebackApp):
 
         await review_finished(self, name, rehearsal)
 
-    async def leave_screen(self) -> None:
+    def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""
         from tui.app.leaving import leave_screen
 
-        await leave_screen(self)
+        leave_screen(self)
 
     async def action_quit(self) -> None:
         """Leave at once, with the log whole."""

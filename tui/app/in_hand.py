@@ -161,7 +161,7 @@ class SittingInHand:
         self._beginning = None
         sheet, self._sheet = self._sheet, None
         while sheet is not None and sheet in self._app.screen_stack:
-            await self._app.pop_screen()
+            self._app.pop_screen()
         if not self._app.for_one_sitting:
             await self.stand_by()
 

@@ -1,4 +1,9 @@
-"""Leaving: where it leads from a screen, from a sitting, and out of the program."""
+"""Leaving: where it leads from a screen, from a sitting, and out of the program.
+
+Nothing here waits until a screen that was taken away has gone. Whoever asks may be that screen itself, as where a key
+at its foot was clicked or its question was answered, and it goes only when it has done what it is at: screen and app
+would wait for each other for good. The app sees each of them out by itself before it takes the next key.
+"""
 
 from __future__ import annotations
 
@@ -11,9 +16,9 @@ if TYPE_CHECKING:
     from tui.app.shell import Shell
 
 
-async def leave_screen(app: Shell) -> None:
+def leave_screen(app: Shell) -> None:
     """Close the screen on top; the last one closes the program."""
-    await app.pop_screen()
+    app.pop_screen()
     if len(app.screen_stack) == 1:
         app.exit(app.outcome)
 
@@ -44,7 +49,7 @@ async def review_finished(app: Shell, name: str, rehearsal: bool) -> None:
 async def _back_to_the_shelf(app: Shell) -> None:
     """Close all screens; the shelf comes again, but where one sitting was all that was asked for."""
     while len(app.screen_stack) > 1:
-        await app.pop_screen()
+        app.pop_screen()
     if not app.for_one_sitting:
         await app.open(Shelf())
 

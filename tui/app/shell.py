@@ -23,7 +23,7 @@ class Shell(Host, Protocol):
         """The screens that are open, the one on top last; below all of them the first paint."""
 
     def pop_screen(self) -> Awaitable[Any]:
-        """Take away the screen on top."""
+        """Take away the screen on top; a screen must never wait for that, lest it be the one."""
 
     def leave(self) -> None:
         """Leave at once, with the log whole."""

@@ -11,9 +11,9 @@ from plans.phase import PhaseKind
 from plans.plan import Step
 from plans.prose import in_units
 from plans.sitting import Sitting, for_step
-from plans.text import plain
+from plans.text import paragraphs, plain
 from plans.units import Units
-from tui.widgets import StepLine, paragraphs
+from tui.widgets import StepLine
 
 _LESSON = "lesson: "
 """Stands before each lesson that has no heading."""

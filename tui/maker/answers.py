@@ -8,7 +8,7 @@ from typing import Any, Final
 from plans.editing import typed_text, typed_value
 from plans.errors import PlansError
 from plans.making import Part
-from plans.reader import AnswerKeys, Lines, keys_of, read_keys
+from plans.reader import AnswerKeys, Lines, check_texts, keys_of, read_keys
 from plans.toml import TomlFaults, TomlTable, TomlText
 
 LEAVE_OUT: Final = "leave_out"
@@ -37,7 +37,9 @@ def read_typed(typed: Mapping[str, str]) -> AnswerKeys:
     keys = keys_of(AnswerKeys)
     values = {keys[answer].name: _value(keys[answer].value, text) for answer, text in typed.items() if text.strip()}
     faults = TomlFaults(TomlText("answers", "", values))
-    answers = read_keys(TomlTable(faults, (), values), AnswerKeys)
+    table = TomlTable(faults, (), values)
+    answers = read_keys(table, AnswerKeys)
+    check_texts(table, AnswerKeys)
     for fault in faults.found:
         answer = fault.key.partition("[")[0]
         raise AnswerError(answer, f"{fault.what}; {fault.hint}" if fault.hint else fault.what)

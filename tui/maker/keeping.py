@@ -95,9 +95,9 @@ class Keeping:
 
         def answered(answer: str | None) -> None:
             if answer == "write":
-                self.ask(host, told, lambda: host.screen.call_later(leave))
+                self.ask(host, told, leave)
             elif answer == "leave":
-                host.screen.call_later(leave)
+                leave()
 
         choices = [
             Choice("write", "w", "write it down, then leave"),

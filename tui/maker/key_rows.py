@@ -12,7 +12,7 @@ from plans.plan import USUAL_PHASES
 from plans.prose import in_units
 from plans.reader import BarKeys, Choice, Line, Lines, Nested, Paragraphs, StepKeys, key_meanings, keys_of
 from plans.record import record
-from plans.text import plain
+from plans.text import paragraphs, plain
 from plans.toml import KeyPath
 from plans.units import Units
 from tui.widgets import Field
@@ -54,7 +54,7 @@ class KeyRow:
         text = self.figure.shown(units)
         kind = self.figure.key.value
         if isinstance(kind, Paragraphs):
-            return BREAK.join(" ".join(one.split()) for one in text.split("\n\n") if one.strip())
+            return BREAK.join(paragraphs(text))
         return BREAK.join(text.splitlines()) if isinstance(kind, Lines) else text
 
     def typed(self, text: str) -> str | None:

@@ -519,7 +519,7 @@ class MakerScreen(TellingScreen):
         elif self._part != "row":
             await self._go_to("row")
         elif not self.asks_to_leave(host_of(self).leave_screen):
-            await host_of(self).leave_screen()
+            host_of(self).leave_screen()
 
     def asks_to_leave(self, leave: Callable[[], object]) -> bool:
         """Ask what shall become of what is not written down; whether there is something to be asked.

@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.editing import MADE_FROM, Draft, History, Remade, remake
+from plans.errors import PlanError
 from plans.maker import MakeError, Proposal, draft_of_proposal, propose, text_of
 from plans.prose import in_units
-from plans.reader import PlanFile, read_plan
+from plans.reader import PlanFile, made_from, read_plan
 from plans.record import record
 from plans.toml import parse_toml, shown_path
 from plans.units import Units
@@ -94,14 +95,20 @@ class Work:
         """Whether it is made from answers, which can be changed."""
         if text:
             self.history = History(text)
-            table = parse_toml(text, shown_path(file.path) if file is not None else "plan").values.get(MADE_FROM)
-            self.is_answered = isinstance(table, dict)
+            values = parse_toml(text, self._called).values
+            table = values.get(MADE_FROM)
+            self.is_answered = MADE_FROM in values
             self.typed = typed_of(table) if isinstance(table, dict) else {}
 
     @property
     def text(self) -> str:
         """The plan's text; empty before there is one."""
         return "" if self.history is None else self.history.text
+
+    @property
+    def _called(self) -> str:
+        """What an error calls its file."""
+        return shown_path(self.file.path) if self.file is not None else "plan"
 
     @property
     def title(self) -> str:
@@ -143,10 +150,13 @@ class Work:
         """
         if self.is_answered:
             try:
+                if self.saved:
+                    made_from(self.saved, self._called)
                 self.take(make(self.typed, self.known))
-            except (AnswerError, MakeError) as error:
+            except (AnswerError, MakeError, PlanError) as error:
                 self.is_answered = False
-                return f"what this plan was made from gives no plan any more, so that it is changed by hand: {error}"
+                said = error.faults[0] if isinstance(error, PlanError) else error
+                return f"what this plan was made from gives no plan any more, so that it is changed by hand: {said}"
         return ""
 
     def take(self, made: Made) -> None:

@@ -311,7 +311,7 @@ class ReckonerScreen(Screen[None]):
         if self.focused is not None and not isinstance(self.focused, QuestionRow):
             self.action_questions()
         else:
-            await host_of(self).leave_screen()
+            host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

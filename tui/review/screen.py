@@ -172,9 +172,9 @@ class ReviewScreen(Screen[None]):
         listed.add_options(self._options())
         listed.highlighted = at
 
-    async def action_leave(self) -> None:
+    def action_leave(self) -> None:
         """Go back to where the review was opened."""
-        await host_of(self).leave_screen()
+        host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

@@ -91,7 +91,7 @@ class Host(Protocol):
     async def review_finished(self, name: str, rehearsal: bool) -> None:
         """From the end of a sitting, which has been put away, to the whole of it; a rehearsal is kept apart."""
 
-    async def leave_screen(self) -> None:
+    def leave_screen(self) -> None:
         """Close the screen on top; the last one closes the program."""
 
     def push_screen(self, screen: Screen[Answer], callback: Callable[[Answer | None], Any] | None = None) -> Any:

@@ -116,9 +116,9 @@ class LogScreen(Screen[None]):
         if chosen is not None and _can_go_on(chosen):
             await app.open(going_on(chosen.id, app.settings.probe))
 
-    async def action_leave(self) -> None:
+    def action_leave(self) -> None:
         """Close the log."""
-        await host_of(self).leave_screen()
+        host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

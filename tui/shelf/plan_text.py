@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from textual.content import Content
 
+from plans.at_hand import ListedPlan
 from plans.logbook import Summary
 from plans.plan import Bar, Plan, Step, StepKind
 from plans.prose import in_units
 from plans.reader import ShelfPlan
 from plans.shown import counted, show_duration
-from plans.text import plain
+from plans.text import paragraphs, plain
 from plans.units import Units
 from tui.screens import title, when
-from tui.widgets import paragraphs
 
 if TYPE_CHECKING:
     from plans.times import PlanTimes
@@ -33,14 +33,37 @@ def plan_text(found: ShelfPlan, units: Units = Units.METRIC, times: PlanTimes | 
     if plan is None:
         faults = "\n".join(plain(line) for line in str(found.error).splitlines())
         return Content.assemble((plain(str(found.path)), "bold"), "\n\n", faults)
-    lines = [Content.styled(plain(in_units(plan.title, units)), "bold")]
-    lines += [Content(line) for line in (_takes(plan, times), *(_bar(bar, units) for bar in plan.bars)) if line]
-    about = "\n\n".join(plain(in_units(part, units)) for part in paragraphs(plan.about))
-    if about:
-        lines.append(Content(f"\n{about}"))
+    takes = [line for line in (_takes(plan, times), *(_bar(bar, units) for bar in plan.bars)) if line]
+    steps = [_step(number, step, plan, units) for number, step in enumerate(plan.steps, 1)]
+    return _laid_out(plan.title, takes, plan.about, steps, units)
+
+
+def glance_text(listed: ListedPlan, units: Units) -> Content:
+    """What a glance at a plan's file has found, as text; laid out as the whole plan will be.
+
+    Args:
+        listed: the plan
+        units: those in which its figures are shown
+    """
+    digits = len(str(len(listed.steps)))
+    steps = [
+        Content(f"{number:>{digits}}  {plain(in_units(title, units))}") for number, title in enumerate(listed.steps, 1)
+    ]
+    return _laid_out(listed.title, (), _joined(listed.about), steps, units)
+
+
+def _joined(about: str) -> str:
+    """Paragraphs in one line each, as the reader of plans has them."""
+    return "\n\n".join(" ".join(part.split()) for part in about.split("\n\n"))
+
+
+def _laid_out(title: str, takes: Iterable[str], about: str, steps: Iterable[Content], units: Units) -> Content:
+    lines = [Content.styled(plain(in_units(title, units)), "bold"), *map(Content, takes)]
+    said = "\n\n".join(plain(in_units(part, units)) for part in paragraphs(about))
+    if said:
+        lines.append(Content(f"\n{said}"))
     lines.append(Content.styled("\nSteps", "bold $accent"))
-    lines += [_step(number, step, plan, units) for number, step in enumerate(plan.steps, 1)]
-    return Content("\n").join(lines)
+    return Content("\n").join([*lines, *steps])
 
 
 def left_text(summary: Summary, units: Units) -> Content:

@@ -30,6 +30,8 @@ _OFFERED = 3
 """So many unfinished sittings stand on the shelf; the others are in the log."""
 _SPEED = 10.0
 """Of a rehearsal begun from here."""
+_READ = 0.05
+"""A plan that is gone to is read after so long [s]."""
 _SETTLED = 0.5
 """Files that were only glanced at are read when nobody waits for the shelf any more [s]."""
 
@@ -169,13 +171,26 @@ class ShelfScreen(TellingScreen):
         if (summary := self._unfinished.get(chosen)) is not None:
             side.show_sitting(summary)
         else:
-            listed = self._listed(chosen)
-            side.show_plan(None if listed is None else listed.found)
+            listed = self._plans.get(name_of(chosen) or "")
+            if listed is not None and listed.found is None:
+                side.show_glance(listed)
+                # A file takes some milliseconds to read: not before the line that is gone to is seen.
+                self.set_timer(_READ, lambda: self._read_chosen(chosen))
+            else:
+                side.show_plan(None if listed is None else listed.found)
         self._show_keys()
+
+    def _read_chosen(self, chosen: str) -> None:
+        """Tell the rest of a plan that only a glance was taken at, if it is still the one that is looked at."""
+        if chosen == self._shown and self.is_attached:
+            listed = self._listed(chosen)
+            self.query_one(Side).show_plan(None if listed is None else listed.found)
+            self._show_keys()
 
     def _show_keys(self) -> None:
         chosen = self._shown or ""
-        usable = self._plan(chosen) is not None
+        listed = self._plans.get(name_of(chosen) or "")
+        usable = listed is not None and listed.is_usable
         begin = "go on" if chosen in self._unfinished else "begin" if usable else ""
         now = {
             "shelf.begin": begin,
@@ -303,9 +318,9 @@ class ShelfScreen(TellingScreen):
 
         ask_for_pedal(host_of(self))
 
-    async def action_leave(self) -> None:
+    def action_leave(self) -> None:
         """Close the shelf."""
-        await host_of(self).leave_screen()
+        host_of(self).leave_screen()
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

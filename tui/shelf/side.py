@@ -11,12 +11,13 @@ from textual.containers import Vertical, VerticalScroll
 from textual.timer import Timer
 from textual.widgets import Static
 
+from plans.at_hand import ListedPlan
 from plans.logbook import Summary
 from plans.plan import Plan
 from plans.reader import ShelfPlan
 from plans.units import Units
 from tui.config import read_shop
-from tui.shelf.plan_text import left_text, plan_text
+from tui.shelf.plan_text import glance_text, left_text, plan_text
 
 if TYPE_CHECKING:
     from plans.drawing import Drawing
@@ -83,6 +84,14 @@ class Side(Vertical):
         if found is not None and found.plan is not None and found.name not in self._known:
             self._rest = self.set_timer(_RESTS, self._look_closer)
 
+    def show_glance(self, listed: ListedPlan) -> None:
+        """Tell of a plan what a glance at its file has found; the rest comes when it has been read."""
+        self._found = None
+        if self._rest is not None:
+            self._rest.stop()
+        self._words.update(glance_text(listed, self._units))
+        self._show_picture()
+
     def on_resize(self) -> None:
         self._show_picture()
 
@@ -101,6 +110,8 @@ class Side(Vertical):
         self._known[plan.name] = await asyncio.to_thread(_closer, plan, self._shop)
         from tui.widgets import ScaleView
 
+        if not self.is_mounted:  # the shelf has been left meanwhile
+            return
         if not self.query(ScaleView):
             await self.mount(ScaleView(blocks=self._blocks))
         if self._found is not None and self._found.name == plan.name:

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
         call_mark as call_mark,
         phase_mark as phase_mark,
     )
-    from tui.widgets.plain import clip as clip, fill as fill, paragraphs as paragraphs
+    from tui.widgets.plain import clip as clip, fill as fill
     from tui.widgets.plotting import Curve as Curve
     from tui.widgets.question_row import QuestionRow as QuestionRow
     from tui.widgets.scale import ScaleData as ScaleData, UprightScale as UprightScale

@@ -18,8 +18,3 @@ def fill(text: str, width: int) -> str:
     """`text` clipped or padded with spaces to exactly `width` cells."""
     clipped = clip(text, width)
     return clipped + " " * (width - cell_len(clipped))
-
-
-def paragraphs(text: str) -> list[str]:
-    """A text of several lines as its paragraphs, which an empty line parts."""
-    return [part for part in (" ".join(block.split()) for block in text.split("\n\n")) if part]

@@ -20,12 +20,8 @@ class Built:
     """Section of the billet."""
     whys: dict[str, Why]
     """Where the section of each bar comes from, by the name of its piece."""
-    heats: dict[Part, Chosen[int]]
-    """Heats of each part, each with where it comes from."""
     concerns: tuple[Concern, ...] = ()
     """What does not add up."""
-    layers: int | None = None
-    """Layers through the thickness of the billet; None where it has none."""
 
 
 @record(eq=False)
@@ -34,13 +30,11 @@ class Moves:
 
     moves: list[Move]
     """The moves so far."""
-    heats: dict[Part, Chosen[int]]
-    """Heats of each part."""
 
     @classmethod
     def none(cls) -> Moves:
         """No move yet."""
-        return cls([], {})
+        return cls([])
 
     def cold(self, part: Part, **figures: object) -> None:
         """Add a move that is made cold; `figures` are attributes of `Move`."""
@@ -55,8 +49,12 @@ class Moves:
             figures: attributes of `Move`
         """
         chosen = heats_for(part) if heats is None else heats
-        self.heats[part] = chosen
-        self.moves.append(Move(part, heats=chosen.value, **figures))  # type: ignore[arg-type]
+        self.moves.append(Move(part, heats=chosen.value, heats_why=chosen.why, **figures))  # type: ignore[arg-type]
+
+
+def height_of(pieces: tuple[Piece, ...]) -> float:
+    """How high pieces come to that are stacked flat [m]; more than they are wide in a tower."""
+    return sum(piece.count * piece.section.thickness for piece in pieces)
 
 
 def together(pieces: tuple[Piece, ...], *, on_edge: bool) -> Section:

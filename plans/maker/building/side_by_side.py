@@ -6,13 +6,13 @@ from typing import Final
 
 from plans.billets import USUAL_ANGLE, USUAL_LOSS, BilletError, Notch, notch_for
 from plans.maker.building.built import Built, Moves, together
-from plans.maker.building.sizes import Sizes, flat
+from plans.maker.building.sizes import Sizes
 from plans.maker.building.stacked import stack_of, welded
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
-from plans.maker.strand import Piece, Strand
+from plans.maker.strand import GRIP, HELD, Piece, Strand
 from plans.maker.why import Chosen, Concern, Why, asked, practice
-from plans.making import Build, CoreKind, Part
+from plans.making import Build, CoreKind, Part, is_twisted
 from plans.reader import AnswerKeys
 from plans.shapes import Section
 from plans.stock import Loss, LossKind
@@ -45,30 +45,29 @@ def twisted(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Bui
     """
     side, why = _side(of, answers, bar, sizes, of.cores)
     moves = Moves.none()
-    core, whys = _cores(of, answers, flat(side.width, side.thickness), sizes, moves)
-    return _joined(of, (core,), whys | {core.name: why}, moves, bar)
+    core, whys = _cores(of, answers, Section.flat(side.width, side.thickness), sizes)
+    return _joined(of, (core,), whys | {core.name: why}, moves, bar, sizes)
 
 
 def cored(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """A core between two jackets, whose point is closed round it; for the arguments see `twisted`."""
     side, why = _side(of, answers, bar, sizes, of.cores + 2)
     moves = Moves.none()
-    core, whys = _cores(of, answers, _core_section(of, answers, side), sizes, moves)
+    core, whys = _cores(of, answers, _core_section(of, answers, side), sizes)
     jackets = Piece("jackets", of.steel, side, 2)
-    return _joined(of, (jackets, core), whys | {"jackets": why}, moves, bar)
+    return _joined(of, (jackets, core), whys | {"jackets": why}, moves, bar, sizes)
 
 
 def wrapped(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """One bar of the edge's steel bent round a core; for the arguments see `twisted`."""
     side, why = _side(of, answers, bar, sizes, of.cores + 2)
     moves = Moves.none()
-    core, whys = _cores(of, answers, _core_section(of, answers, side), sizes, moves)
+    core, whys = _cores(of, answers, _core_section(of, answers, side), sizes)
     bend = Moves.none()
     round_point = (core.count * core.section.width + side.width) * side.area
     bend.hot(Part.BEND, cuts=(Loss(LossKind.TRIMMED, round_point),))
-    moves.heats.update(bend.heats)
     legs = Strand((Piece("edge", of.steel, side),), side, tuple(bend.moves))
-    return _joined(of, (Piece("edge", "", side, 2, legs), core), whys | {"edge": why}, moves, bar)
+    return _joined(of, (Piece("edge", "", side, 2, legs), core), whys | {"edge": why}, moves, bar, sizes)
 
 
 def _side(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes, count: int) -> tuple[Section, Why]:
@@ -96,48 +95,47 @@ def _core_section(of: Settled, answers: AnswerKeys, side: Section) -> Section:
         return side
     share = answers.core_share
     width = 2 * side.width * share / (1 - share) / of.cores
-    return flat(width, side.thickness)
+    return Section.flat(width, side.thickness)
 
 
-def _cores(
-    of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes, moves: Moves
-) -> tuple[Piece, dict[str, Why]]:
+def _cores(of: Settled, answers: AnswerKeys, section: Section, sizes: Sizes) -> tuple[Piece, dict[str, Why]]:
     """The bars of a core, each of a section, and where the figures of their stock come from."""
     name = "bars" if of.build is Build.TWISTED else "core" if of.cores == 1 else "cores"
     if of.is_plain:
         why = practice("As high as the bars beside it.")
         return Piece(name, of.pattern[0], section, of.cores), {name: why}
     before = Moves.none()
-    is_twisted = of.build is Build.TWISTED or of.core is CoreKind.TWISTED
-    squared = flat(section.width * TWIST_ROOM, section.thickness * TWIST_ROOM) if is_twisted else section
-    pieces, whys = stack_of(of, answers, flat(STACKED * squared.width, STACKED * squared.thickness), sizes)
+    has_twist = is_twisted(of.build, of.core)
+    squared = sizes.worked(section.width * TWIST_ROOM, section.thickness * TWIST_ROOM) if has_twist else section
+    pieces, whys = stack_of(of, answers, Section.flat(STACKED * squared.width, STACKED * squared.thickness), sizes)
     stack = together(pieces, on_edge=False)
-    billet = welded(before, stack)
+    billet = welded(before, pieces, sizes)
     before.hot(Part.SQUARE, heats_to_draw(of, billet, squared), reach=squared)
-    if is_twisted:
-        before.hot(Part.TWIST)
+    if has_twist:
+        straight = Loss(LossKind.ENDS, (of.cores + 1) * GRIP * squared.area)
+        before.hot(Part.TWIST, cuts=(straight,))
         before.hot(Part.FLATTEN, reach=section, gone=_GROUND)
-    for part, chosen in before.heats.items():
-        moves.heats.setdefault(part, chosen)
-    return Piece(name, "", section, of.cores, Strand(pieces, stack, tuple(before.moves))), whys
+    return Piece(name, "", section, of.cores, Strand(pieces, stack, tuple(before.moves), HELD)), whys
 
 
-def _joined(of: Settled, pieces: tuple[Piece, ...], whys: dict[str, Why], moves: Moves, bar: Section) -> Built:
+def _joined(
+    of: Settled, pieces: tuple[Piece, ...], whys: dict[str, Why], moves: Moves, bar: Section, sizes: Sizes
+) -> Built:
     """The bars side by side, welded, proved, and where it is asked for with the point closed round the core."""
     concerns: list[Concern] = []
     whole = together(pieces, on_edge=True)
     moves.cold(Part.JOIN_CLEAN)
     moves.cold(Part.JOIN_TACK)
-    moves.hot(Part.JOIN_SET, reach=flat(whole.width * 0.985, whole.thickness))
-    section = flat(whole.width * 0.97, whole.thickness * 0.97)
+    moves.hot(Part.JOIN_SET, reach=sizes.worked(whole.width * 0.985, whole.thickness))
+    section = sizes.worked(whole.width * 0.97, whole.thickness * 0.97)
     moves.hot(Part.JOIN, reach=section)
     if of.has(Part.PROOF):
-        section = flat(section.width, section.thickness * 0.88)
+        section = sizes.worked(section.width, section.thickness * 0.88)
         moves.hot(Part.PROOF, reach=section)
     if of.build is Build.CORE:
         concerns += _notched(pieces, section, bar, moves)
-    strand = Strand(pieces, whole, tuple(moves.moves))
-    return Built(strand, section, whys, moves.heats, tuple(concerns))
+    strand = Strand(pieces, whole, tuple(moves.moves), HELD)
+    return Built(strand, section, whys, tuple(concerns))
 
 
 def notch_of(pieces: tuple[Piece, ...], section: Section, bar: Section) -> Notch:

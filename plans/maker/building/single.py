@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from plans.maker.building.built import Built, Moves
-from plans.maker.building.sizes import Sizes, flat
+from plans.maker.building.sizes import Sizes
 from plans.maker.settled import Settled
-from plans.maker.strand import Piece, Strand
+from plans.maker.strand import HELD, Piece, Strand
 from plans.maker.why import Chosen, asked, practice
 from plans.making import Part
 from plans.reader import AnswerKeys
@@ -32,9 +32,9 @@ def one_steel(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
         bar: the bar that it is drawn to
         sizes: the bars that there are
     """
-    least = flat(NARROWER * bar.width, THICKER * bar.thickness)
+    least = Section.flat(NARROWER * bar.width, THICKER * bar.thickness)
     if least.area < 1.1 * bar.area:
-        least = flat(1.1 * bar.area / least.thickness, least.thickness)
+        least = Section.flat(1.1 * bar.area / least.thickness, least.thickness)
     chosen = (
         Chosen(answers.bar, asked())
         if answers.bar is not None
@@ -46,7 +46,7 @@ def one_steel(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
         )
     )
     strand = Strand((Piece("bar", of.steel, chosen.value),), chosen.value, ())
-    return Built(strand, chosen.value, {"bar": chosen.why}, {})
+    return Built(strand, chosen.value, {"bar": chosen.why})
 
 
 def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
@@ -68,9 +68,9 @@ def bundle(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Buil
     moves.hot(Part.SET_WELD, gone=loss, gone_as=LossKind.TRIMMED)
     solid = (chosen.value.area * (1 - loss)) ** 0.5
     is_round = chosen.value.form is Form.ROUND
-    sound = Section.round(chosen.value.width * (1 - loss) ** 0.5) if is_round else flat(solid, solid)
+    sound = Section.round(chosen.value.width * (1 - loss) ** 0.5) if is_round else Section.flat(solid, solid)
     heats = Chosen(_BUNDLE_HEATS, practice("Several heats on all sides, until nothing gives under the hammer."))
-    billet = flat(0.97 * solid, 0.97 * solid)
+    billet = sizes.worked(0.97 * solid, 0.97 * solid)
     moves.hot(Part.WELD, heats, own=sound, reach=billet)
-    strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves))
-    return Built(strand, billet, {"bundle": chosen.why}, moves.heats)
+    strand = Strand((Piece("bundle", of.pattern[0], chosen.value),), chosen.value, tuple(moves.moves), HELD)
+    return Built(strand, billet, {"bundle": chosen.why})

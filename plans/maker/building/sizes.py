@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Final
 
+from plans.maker.marking import worked_to
 from plans.maker.why import Chosen, Why, practice
 from plans.record import record
 from plans.shapes import Section
@@ -51,12 +52,11 @@ class Sizes:
         sides = self.side(least.width), self.side(least.thickness)
         return Chosen(Section(max(sides), min(sides)), practice(f"a common size; {said}"))
 
+    def worked(self, one: float, other: float) -> Section:
+        """A flat section as the work is forged to it, of sides that calipers are set to [m]."""
+        return worked_to(one, other, self.units)
+
     def up(self, length: float) -> float:
         """A length rounded up to one that is cut: whole millimetres, or sixteenths of an inch [m]."""
         step = INCH / 16 if self.units is Units.INCH else 1e-3
         return -(-(length - 1e-9) // step) * step
-
-
-def flat(one: float, other: float) -> Section:
-    """A flat section of two sides, whichever is the larger [m]."""
-    return Section(max(one, other), min(one, other))

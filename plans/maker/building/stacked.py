@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from plans.billets import Meeting, layers_after
-from plans.maker.building.built import Built, Moves, together
-from plans.maker.building.sizes import Sizes, flat
+from plans.maker.building.built import Built, Moves, height_of, together
+from plans.maker.building.sizes import Sizes
 from plans.maker.heats import heats_to_draw
 from plans.maker.settled import Settled
-from plans.maker.strand import Piece, Strand
+from plans.maker.strand import HELD, Piece, Strand
 from plans.maker.why import Chosen, Concern, Why, asked, practice
-from plans.making import Build, Part
+from plans.making import Part
 from plans.reader import AnswerKeys
 from plans.shapes import Section
 from plans.stock import Loss, LossKind
@@ -30,12 +29,15 @@ _SET, _WELDED, _WIDER = 0.975, 0.90, 1.03
 """What setting and welding leave of the thickness, and how much wider the billet gets: common practice, no source."""
 
 
-def welded(moves: Moves, stack: Section) -> Section:
-    """Add the moves that weld a stack to one, and say what section it then has."""
+def welded(moves: Moves, pieces: tuple[Piece, ...], sizes: Sizes) -> Section:
+    """Add the moves that weld a stack to one, struck across its seams, and say what section it then has."""
+    stack = together(pieces, on_edge=False)
+    # Of a tower the larger side is its height, across the seams.
+    is_tower = height_of(pieces) > stack.thickness * (1 + 1e-9)
     moves.cold(Part.CLEAN)
     moves.cold(Part.TACK)
-    moves.hot(Part.SET_WELD, reach=_pressed(stack, _SET, 1.0))
-    done = _pressed(stack, _WELDED, _WIDER)
+    moves.hot(Part.SET_WELD, reach=_pressed(stack, _SET, 1.0, sizes, is_tower))
+    done = _pressed(stack, _WELDED, _WIDER, sizes, is_tower)
     moves.hot(Part.WELD, reach=done)
     return done
 
@@ -50,32 +52,32 @@ def laid_edge(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> B
         sizes: the bars that there are
     """
     shares = {"edge": (EDGE_SHARE, of.steel, answers.bar, 1), "back": (1 - EDGE_SHARE, of.back, answers.other_bar, 1)}
-    return _layers(of, shares, bar, sizes)
+    return _layers(shares, bar, sizes)
 
 
 def laminate(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """Three layers, the edge's steel between two jackets; for the arguments see `laid_edge`."""
     shares = {"core": (1 / 3, of.steel, answers.bar, 1), "jackets": (1 / 3, of.back, answers.other_bar, 2)}
-    return _layers(of, shares, bar, sizes)
+    return _layers(shares, bar, sizes)
 
 
 def folded(of: Settled, answers: AnswerKeys, bar: Section, sizes: Sizes) -> Built:
     """A stack of two steels in turn, welded and folded; for the arguments see `laid_edge`."""
     moves = Moves.none()
-    pieces, whys = stack_of(of, answers, flat(bar.width, THICKER * bar.thickness), sizes)
-    section = welded(moves, together(pieces, on_edge=False))
+    pieces, whys = stack_of(of, answers, Section.flat(bar.width, THICKER * bar.thickness), sizes)
+    section = welded(moves, pieces, sizes)
     for turn in range(1, of.folds + 1):
-        drawn = flat(max(section.width, bar.width), section.thickness / 2 + 2 * FACE)
-        ground = flat(drawn.width, drawn.thickness - 2 * FACE)
-        doubled = flat(ground.width, 2 * ground.thickness)
+        drawn = sizes.worked(max(section.width, bar.width), section.thickness / 2 + 2 * FACE)
+        ground = sizes.worked(drawn.width, drawn.thickness - 2 * FACE)
+        doubled = Section.flat(ground.width, 2 * ground.thickness)
         moves.hot(Part.FOLD_DRAW, heats_to_draw(of, section, drawn), reach=drawn, turn=turn)
         ends = Loss(LossKind.ENDS, 2 * TRIM * drawn.area)
         moves.cold(Part.FOLD_CUT, reach=ground, gone=1 - ground.area / drawn.area, cuts=(ends,), turn=turn)
         moves.hot(Part.FOLD_CLOSE, reach=doubled, turn=turn)
-        section = _pressed(doubled, 0.91, 1.0)
+        section = _pressed(doubled, 0.91, 1.0, sizes)
         moves.hot(Part.FOLD_WELD, reach=section, turn=turn)
-    strand = Strand(pieces, together(pieces, on_edge=False), tuple(moves.moves))
-    return Built(strand, section, whys, moves.heats, layers=layers_after(of.pieces, of.folds, 2, Meeting.LIKE))
+    strand = Strand(pieces, together(pieces, on_edge=False), tuple(moves.moves), HELD)
+    return Built(strand, section, whys)
 
 
 def stack_of(
@@ -97,7 +99,7 @@ def stack_of(
     if answers.other_bar is not None:
         chosen = Chosen(answers.other_bar, asked())
     else:
-        chosen = Chosen(flat(sizes.side(about.width), sizes.side(each)), practice(said))
+        chosen = Chosen(Section.flat(sizes.side(about.width), sizes.side(each)), practice(said))
     steels = of.pattern if len(of.pattern) > 1 else of.pattern * 2
     counts: dict[str, int] = {}
     for place in range(of.pieces):
@@ -106,9 +108,7 @@ def stack_of(
     return pieces, {piece.name: chosen.why for piece in pieces}
 
 
-def _layers(
-    of: Settled, shares: dict[str, tuple[float, str, Section | None, int]], bar: Section, sizes: Sizes
-) -> Built:
+def _layers(shares: dict[str, tuple[float, str, Section | None, int]], bar: Section, sizes: Sizes) -> Built:
     moves = Moves.none()
     asked_for = next((section for _, _, section, _ in shares.values() if section is not None), None)
     width = asked_for.width if asked_for else sizes.side(0.85 * bar.width)
@@ -121,7 +121,7 @@ def _layers(
             if section is not None
             else sizes.bar(
                 steel,
-                flat(width, thick),
+                Section.flat(width, thick),
                 lambda one, thick=thick: one.width >= 0.95 * width and thick <= one.thickness <= 2 * thick,  # type: ignore[misc]
                 f"{100 * share:.0f} % of a stack {THICKER:g} times as thick as the bar that is forged",
             )
@@ -129,11 +129,11 @@ def _layers(
         pieces.append(Piece(name, steel, chosen.value, count))
         whys[name] = chosen.why
     stack = together(tuple(pieces), on_edge=False)
-    billet = welded(moves, stack)
+    billet = welded(moves, tuple(pieces), sizes)
     wide = {round(piece.section.width, 4) for piece in pieces}
     concerns = (_uneven(pieces),) if max(wide) > 1.05 * min(wide) else ()
-    strand = Strand(tuple(pieces), stack, tuple(moves.moves))
-    return Built(strand, billet, whys, moves.heats, concerns, 3 if of.build is Build.LAMINATE else 2)
+    strand = Strand(tuple(pieces), stack, tuple(moves.moves), HELD)
+    return Built(strand, billet, whys, concerns)
 
 
 def _uneven(pieces: list[Piece]) -> Concern:
@@ -148,5 +148,7 @@ def _uneven(pieces: list[Piece]) -> Concern:
     return Concern("other_bar", what, "take bars of one width; what stands over is not welded and folds in", True)
 
 
-def _pressed(section: Section, thickness: float, width: float) -> Section:
-    return flat(section.width * width, section.thickness * thickness)
+def _pressed(section: Section, less: float, more: float, sizes: Sizes, is_tower: bool = False) -> Section:
+    """A section struck across its seams, which lie across its larger side in a tower."""
+    wider, thinner = (less, more) if is_tower else (more, less)
+    return sizes.worked(section.width * wider, section.thickness * thinner)

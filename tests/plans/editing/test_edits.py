@@ -191,11 +191,24 @@ def test_a_split_step_holds_the_volume_and_its_temperatures() -> None:
     assert first.reach.area * first.reach_length == pytest.approx(volume * 1e-9, rel=0.005)
 
 
-def test_nothing_is_split_off_where_there_is_nothing() -> None:
-    with pytest.raises(
-        PlanError, match=r'step 1 "Draw": has 3 heats, which can.t be split after 3; split it after 1 to 2'
-    ):
-        split_step(PLAN, 0, 3, Units.METRIC)
+@pytest.mark.parametrize(
+    ("heats", "said"),
+    [
+        (None, 'step 1 "Draw": has 3 heats, which can.t be split after 3; split it after 1 to 2'),
+        (2, "has 2 heats, which can.t be split after 3; split it after 1$"),
+        (1, "has 1 heat, which can.t be split; give it more first"),
+    ],
+)
+def test_nothing_is_split_off_where_there_is_nothing(heats: int | None, said: str) -> None:
+    text = PLAN if heats is None else with_heats(PLAN, 0, heats)
+    with pytest.raises(PlanError, match=said):
+        split_step(text, 0, 3, Units.METRIC)
+
+
+def test_what_is_done_at_the_bench_is_not_split() -> None:
+    text = 'heatbook = 1\ntitle = "By hand"\n[[step]]\ntitle = "Look"\nkind = "bench"\n'
+    with pytest.raises(PlanError, match=r'step 1 "Look": is done at the bench, .*; repeat the step instead'):
+        split_step(text, 0, 1, Units.METRIC)
 
 
 def test_one_heat_more_keeps_the_last_temperature() -> None:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any, Final
 
 import pytest
 
 from plans.blows import StruckBy
-from plans.maker import MakeError, applies, parts_of, propose, taken, text_of
-from plans.making import OPTIONAL, Build, CoreKind, What
+from plans.maker import MakeError, applies, parts_of, propose, settle, taken, text_of
+from plans.making import OPTIONAL, Build, CoreKind, Part, What
 from plans.reader import AnswerKeys, keys_of
 from plans.shapes import Section
 from plans.units import kelvin
@@ -60,6 +61,43 @@ def test_what_changes_the_plan_is_asked_for_and_nothing_else(what: What, build: 
     assert changes == asked & OTHERS.keys()
     steps = {step.part for step in propose(answers).steps}
     assert set(parts_of(answers)) == steps & set(OPTIONAL)
+
+
+@pytest.mark.parametrize(
+    "answers",
+    [
+        AnswerKeys(steel="1018"),
+        AnswerKeys(leave_out=(Part.HARDEN,)),
+        AnswerKeys(build=Build.CORE, core=CoreKind.PLAIN, pattern=("1084",)),
+        AnswerKeys(build=Build.FOLDED, pattern=("1018", "wrought iron")),
+    ],
+)
+def test_no_part_is_asked_for_that_the_steels_leave_no_room_for(answers: AnswerKeys) -> None:
+    steps = {step.part for step in propose(answers).steps}
+    # the quench is offered all the same: that it is left out is said, with the reason
+    assert set(parts_of(answers)) - {Part.HARDEN} == steps & set(OPTIONAL) - {Part.HARDEN}
+    asked = {one for group in applies(answers) for one in group.answers}
+    assert ("temper" in asked) is ("hardness" in asked) is (Part.TEMPER in steps)
+    assert ("dips" in asked) is (Part.ETCH in steps)
+
+
+def test_an_answer_left_over_from_another_build_changes_nothing() -> None:
+    assert settle(AnswerKeys(build=Build.FOLDED, core=CoreKind.TWISTED)).pieces == 7
+    assert settle(AnswerKeys(build=Build.WRAPPED, core=CoreKind.TWISTED)).pieces == 5
+
+
+def test_what_is_said_of_a_key_that_is_absent_is_what_is_taken() -> None:
+    said = {name: one.otherwise for name, one in keys_of(AnswerKeys).items()}
+    edges = {f"{settle(AnswerKeys(what=what)).edge * 1e3:g} mm" for what in What}
+    assert set(re.findall(r"[\d.]+ mm", said["edge"])) == edges
+    long, short = (settle(AnswerKeys(length=length, width=0.03)).point for length in (0.2, 0.08))
+    assert (long, short) == (pytest.approx(1.5 * 0.03), pytest.approx(0.08 / 2))
+    assert {"one and a half times", "half the length"} <= set(
+        re.findall(r"one and a half times|half the length", said["point"])
+    )
+    pairs = [("1084", "15N20"), ("1084", "1095")]
+    dips = {taken(propose(AnswerKeys(build=Build.FOLDED, pattern=pair)), "dips") for pair in pairs}
+    assert {str(one.value) for one in dips if one} == set(re.findall(r"\d", said["dips"]))
 
 
 def test_every_answer_belongs_to_a_group() -> None:

@@ -20,7 +20,7 @@ from plans.errors import FaultKind, PlanError
 from plans.phase import PhaseKind
 from plans.plan import Phase, Step, StepKind
 from plans.quantities import SECTION, Dimension, pattern
-from plans.reader import read_plan, shelf_plans
+from plans.reader import made_from, read_plan, shelf_plans
 from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import keys_of
 from plans.reader.key_help import page
@@ -83,12 +83,14 @@ def document(plan: dict[str, Any]) -> str:
 
 
 def kinds(text: str) -> set[FaultKind]:
-    """The kinds of fault that the reader finds."""
-    try:
-        read_plan(text, "mine", "mine.toml")
-    except PlanError as error:
-        return {fault.kind for fault in error.faults}
-    return set()
+    """The kinds of fault that the reader finds, in what is followed and in the answers that it was made from."""
+    found = set()
+    for read in (lambda: read_plan(text, "mine", "mine.toml"), lambda: made_from(text, "mine.toml")):
+        try:
+            read()
+        except PlanError as error:
+            found |= {fault.kind for fault in error.faults}
+    return found
 
 
 # Plans that are well formed, though most of them make no sense

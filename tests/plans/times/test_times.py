@@ -14,7 +14,7 @@ from plans.reader import find_plan
 from plans.reckoner import Figure, Reckoning, reckon_cooling, reckon_soak
 from plans.shapes import Section
 from plans.shop import Shop
-from plans.times import fire_span, hammer_span, plan_times, step_times
+from plans.times import hammer_span, plan_times, step_times
 from plans.times.of_a_heat import comes_back_at, heat_times
 from plans.units import kelvin
 from plans.warmth import ROOM
@@ -95,7 +95,7 @@ def test_the_last_heat_is_that_of_the_smallest_section() -> None:
     # each of three heats takes the thickness down by the same factor: 20, 12.6, 7.9 and 5 mm
     last = reckon_cooling(Section(0.030, 0.020 / 4 ** (2 / 3)), HEAT, COLD, LENGTH, blows=USUAL[StruckBy.HAND])
     shorter = min(seconds(last, "coldest_seconds"), seconds(last, "face_seconds"))
-    assert found.shortest_hammer == found.last.hammer == pytest.approx(shorter, rel=WITHIN)
+    assert found.last.first_cold == found.last.hammer == pytest.approx(shorter, rel=WITHIN)
 
 
 def test_of_many_heats_some_are_worked_out() -> None:
@@ -144,7 +144,7 @@ def test_set_times_are_added_up() -> None:
 
 def test_what_the_plan_does_not_say_is_not_known() -> None:
     found = step_times(replace(FORGE, section=None), SHOP)
-    assert (found.heats, found.in_the_fire, found.shortest_hammer) == (1, None, None)
+    assert (found.heats, found.in_the_fire, found.last.first_cold) == (1, None, None)
     plan = Plan("x", "x", "", (), (FORGE, replace(FORGE, section=None), Step("Look", StepKind.BENCH, ())), "")
     whole = plan_times(plan, SHOP)
     assert whole.unknown == (1,)
@@ -155,20 +155,17 @@ def test_a_step_is_worked_out_anew_where_more_than_its_words_has_changed() -> No
     found = step_times(FORGE, SHOP)
     cued = replace(FORGE.phases[0], cue="turn it")
     assert step_times(replace(FORGE, title="Draw", phases=(cued, *FORGE.phases[1:]), cautions=("hot",)), SHOP) is found
-    assert step_times(FORGE, Shop(cooling_factor=1.3)).shortest_hammer < found.shortest_hammer  # type: ignore[operator]
+    assert step_times(FORGE, Shop(cooling_factor=1.3)).last.first_cold < found.last.first_cold  # type: ignore[operator]
     assert step_times(replace(FORGE, keep_above=kelvin(900)), SHOP).last.hammer != found.last.hammer
 
 
 def test_a_range_lies_round_its_time() -> None:
     step, found = replace(FORGE, thin=THIN), step_times(replace(FORGE, thin=THIN), SHOP)
-    for span, likely in (
-        (hammer_span(step, 1, SHOP), found.first.first_cold),
-        (fire_span(step, SHOP), found.first.to_heat),
-    ):
-        assert span is not None
-        assert span.likely == pytest.approx(likely, rel=WITHIN)
-        assert span.most is not None
-        assert span.least < span.likely < span.most
+    span = hammer_span(step, 1, SHOP)
+    assert span is not None
+    assert span.likely == pytest.approx(found.first.first_cold, rel=WITHIN)
+    assert span.most is not None
+    assert span.least < span.likely < span.most
     assert hammer_span(replace(step, keep_above=None), 1, SHOP) is None
 
 

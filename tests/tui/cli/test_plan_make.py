@@ -69,6 +69,13 @@ def test_answers_that_make_no_plan(ask: Ask, answers: Path, content: str | None,
     assert not out.exists()
 
 
+def test_answers_that_ask_for_nothing_are_told_of(ask: Ask, answers: Path) -> None:
+    answers.write_text("# nothing yet\n")
+    done = ask("plan", "make", "--from", str(answers))
+    assert done.stdout.startswith("# Made from the answers")
+    assert f"{answers}: note: nothing is asked for here; it is the usual blade then" in done.stderr
+
+
 def test_what_does_not_add_up_is_said_with_the_line_of_its_answer(ask: Ask, answers: Path) -> None:
     answers.write_text(ANSWERS.replace("1084", "a steel nobody knows"))
     done = ask("plan", "make", "--from", str(answers))

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, strategies as st
 from rich.cells import cell_len
 
+from plans.text import paragraphs
 from tui.widgets.chalk import chalk_lines
 from tui.widgets.lines import placed
-from tui.widgets.plain import paragraphs
 
 KEYS = [("space", "in the fire", "next"), ("u", "undo", "undo"), ("n", "note", "note"), ("?", "help", "help")]
 
@@ -59,4 +59,5 @@ def test_the_tally_always_fits(done: int, planned: int, current: bool, width: in
 
 def test_paragraphs_are_parted_by_empty_lines() -> None:
     assert paragraphs("one\ntwo\n\nthree\n") == ["one two", "three"]
+    assert paragraphs("one\n  \ntwo") == ["one", "two"]
     assert paragraphs("") == []

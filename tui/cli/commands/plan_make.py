@@ -30,13 +30,16 @@ def run(chosen: argparse.Namespace) -> int:
     if chosen.answers is None:
         return _on_screen(chosen)
     from plans.maker import MakeError, propose, text_of
-    from plans.reader import read_answer_file
+    from plans.reader import AnswerKeys, read_answer_file
 
     places = user_folders()
     units = units_in(places)
     if chosen.out is not None:
         check_plan_file(Path(chosen.out))
     answers = read_answer_file(Path(chosen.answers))
+    if answers.keys == AnswerKeys():
+        nothing = answers.fault("", "nothing is asked for here", "it is the usual blade then", FaultKind.NOTE)
+        print(printable(str(nothing)), file=sys.stderr)
     rack = _rack(places.rack) if chosen.rack else ()
     try:
         proposal = propose(answers.keys, units, rack, reduction_learned(answers.keys.struck_by))

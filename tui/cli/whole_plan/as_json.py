@@ -197,7 +197,7 @@ def _steel(look: PlanLook, volume: StepVolume | None) -> Record | None:
 def _made(made: Made, units: Units) -> Record:
     apart = made.apart
     return {
-        "answers": write_keys(made.answers, units),
+        "answers": None if made.answers is None else write_keys(made.answers, units),
         "refused": made.refused or None,
         "differs": None if apart is None else difference_record(apart.figures, units),
         "worded_otherwise": None if apart is None else apart.worded,

@@ -50,7 +50,8 @@ def look_lines(look: PlanLook, units: Units) -> Iterator[str]:
     yield from _part("In all", list(_totals(look, units)))
     yield from _part("What does not add up", [line for one in _doubts(look, units) for line in _item(one)])
     if look.made is not None:
-        yield from _part("Made from", _answers(look.made.answers, units))
+        yield from _part("Made from", _answers(look.made, units))
+    if look.made is not None and look.made.answers is not None:
         yield from _part("Against what the maker proposes for that today", _apart(look.made, units))
 
 
@@ -136,9 +137,11 @@ def concern_text(concern: Concern, units: Units) -> str:
     return f"{units.text(concern.what).rstrip('.')}; {units.text(concern.mend)}"
 
 
-def _answers(answers: AnswerKeys, units: Units) -> list[str]:
+def _answers(made: Made, units: Units) -> list[str]:
+    if made.answers is None:
+        return _item(f"answers that can't be read: {made.refused}")
     kinds = {one.name: one.value for one in keys_of(AnswerKeys).values()}
-    written = write_keys(answers, units)
+    written = write_keys(made.answers, units)
     if not written:
         return ["no answers: all of it as it is usual"]
     return [line for name, value in written.items() for line in _named(name, typed_text(kinds[name], value))]

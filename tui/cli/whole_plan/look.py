@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from plans.errors import Fault
+from plans.errors import Fault, PlanError
 from plans.maker import Apart, Concern, MakeError, apart_from_maker, hurried
 from plans.plan import Bar, Plan
 from plans.reader import AnswerKeys, made_from, notes_on
@@ -32,12 +32,12 @@ class Hammer:
 class Made:
     """What a plan was made from, and how it stands to what the maker proposes for that today."""
 
-    answers: AnswerKeys
-    """The answers in it."""
+    answers: AnswerKeys | None
+    """The answers in it; None where they can't be read."""
     apart: Apart | None
-    """What differs; None where the maker refuses the answers."""
+    """What differs; None where the answers can't be read, or the maker refuses them."""
     refused: str
-    """Why it refuses them; empty where it does not."""
+    """Why that is so; empty where it is not."""
 
 
 @record
@@ -87,13 +87,9 @@ def look_at(
         shop: the smith's own figures
         racks: the bars that it may have been made from; an empty one for common sizes
         reduction: what a heat takes off in this shop; None for what is usual
-
-    Raises:
-        PlanError: the answers that it was made from can't be read.
     """
     times = plan_times(plan, shop)
     hammer = tuple(Hammer(hammer_span(step, 1, shop), hammer_span(step, step.heats, shop)) for step in plan.steps)
-    answers = made_from(plan.source, plan.name)
     return PlanLook(
         plan,
         tuple(map(_mass, plan.bars)),
@@ -102,11 +98,17 @@ def look_at(
         through(plan),
         notes_on(plan, plan.name),
         hurried(plan, times),
-        None if answers is None else _made(plan, answers, racks, reduction),
+        _made(plan, racks, reduction),
     )
 
 
-def _made(plan: Plan, answers: AnswerKeys, racks: Sequence[Sequence[RackBar]], reduction: Reckoned | None) -> Made:
+def _made(plan: Plan, racks: Sequence[Sequence[RackBar]], reduction: Reckoned | None) -> Made | None:
+    try:
+        answers = made_from(plan.source, plan.name)
+    except PlanError as error:
+        return Made(None, None, str(error.faults[0]))
+    if answers is None:
+        return None
     try:
         return Made(answers, apart_from_maker(plan.source, answers, racks, reduction), "")
     except MakeError as error:
