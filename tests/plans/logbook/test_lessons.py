@@ -11,12 +11,14 @@ from typing import TYPE_CHECKING
 import pytest
 
 from plans.logbook import Logbook, LogbookError, Outcome, SittingLessons, Tie, WorkedOut, at_step, work_out
+from plans.logbook.exports import export
 from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import Plan, StepKind
 from plans.reader import read_plan
 from plans.reading import Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
+from plans.units import Units
 
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting
@@ -131,7 +133,7 @@ def test_the_file_of_all_lessons_is_made_again(tmp_path: Path, trial: Plan, star
 def test_going_on_and_working_out_again_keep_what_was_said(tmp_path: Path, trial: Plan, started: datetime) -> None:
     book = Logbook(tmp_path / "logbook")
     name = sat(book, trial, started, Word.NEXT)
-    learn(book, name, "flux sooner", Tie(StepKind.WELD), started)
+    learn(book, name, "flux <b>sooner", Tie(StepKind.WELD), started)
     outcome = Outcome((WeldOutcome(0, (Flaw.COLD_SHUT,)),), warp=0.002, rating=2)
     book.amend(name, lambda kept: replace(kept, outcome=outcome))
     journal = book.go_on(book.take_up(name), started + timedelta(hours=2))
@@ -142,7 +144,10 @@ def test_going_on_and_working_out_again_keep_what_was_said(tmp_path: Path, trial
     again = Logbook(tmp_path / "logbook").load(name)
     assert again.outcome == outcome
     assert again.lessons is not None
-    assert [lesson.text for lesson in again.lessons.written] == ["flux sooner"]
+    assert [lesson.text for lesson in again.lessons.written] == ["flux <b>sooner"]
+    page = export(again, "html", Units.INCH)
+    assert "<li>flux &lt;b&gt;sooner (every weld step)</li>" in page
+    assert "<li>warp: 5/64 in</li>" in page
     assert summary.outcome == "cold shut, warped, rated 2" == book.summaries()[0].outcome
     book.close()
 
