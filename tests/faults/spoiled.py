@@ -202,7 +202,7 @@ def _asked(home: Path, words: Sequence[str]) -> tuple[str, str, str]:
 def _review(home: Path) -> int:
     """What the review shows, without its screen."""
     from tui.review.review_data import read_review
-    from tui.review.rows import column_heads, review_options
+    from tui.review.rows import review_options
 
     with closing(Logbook(home / "logbook")) as logbook:
         try:
@@ -210,7 +210,6 @@ def _review(home: Path) -> int:
         except PlansError as error:
             print(error)
             return 1
-        column_heads(review, Units.METRIC)
         review_options(review, Units.METRIC)
     return 0
 
