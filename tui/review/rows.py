@@ -24,7 +24,7 @@ from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import plain
 from plans.units import Units
-from tui.review.review_data import Review
+from tui.review.review_data import HeatReview, Review
 from tui.review.said_rows import said_rows
 from tui.screens import gap, heading, row
 from tui.widgets import fill
