@@ -1,8 +1,8 @@
 """The lessons of all sittings in one file beside the index, so that nobody need open a thousand for those of a step.
 
 A row for each sitting that was looked at, those without lessons too; it holds as long as the sitting's file has the
-size and the time that it had. A checksum goes with them: a changed letter would be another lesson, and nobody would know.
-What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
+size and the time that it had. A checksum goes with them: a letter that is changed would be another lesson, and nobody
+would know. What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
 """
 
 from __future__ import annotations
