@@ -39,6 +39,7 @@ class Meaning(StrEnum):
     BY_HAND = "change a plan by hand"
     SEARCH = "look for something as you type"
     TAKE_OUT = "take the chosen one out"
+    KEPT = "what sittings left: the log, and the lessons in it"
     MORE = "more of it: faster, closer"
     LESS = "less of it: slower, from further off"
 
@@ -85,6 +86,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("earlier", "e", "earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
     Action("note", "n", "note", "leave a line for the log", Place.SITTING, meaning=Meaning.NOTE),
     Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
+    Action(
+        "lessons",
+        "l",
+        "lessons",
+        "what earlier sittings taught of this step, in whatever plan",
+        Place.SITTING,
+        meaning=Meaning.KEPT,
+    ),
     Action("far", "f", "far view", "what is read from afar, over the whole screen", Place.SITTING),
     Action("mute", "m", "mute", "bell and voice off, or on again", Place.SITTING),
     Action("talk", "v", "talk", "how much is said aloud: all, normal, few, nothing", Place.SITTING, False),
@@ -123,6 +132,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.AHEAD,
     ),
     Action("finished.note", "n", "note", "leave a line for the log", Place.FINISHED, meaning=Meaning.NOTE),
+    Action(
+        "finished.lessons",
+        "l",
+        "outcome, lessons",
+        "what came of it, and what shall be said next time",
+        Place.FINISHED,
+        meaning=Meaning.KEPT,
+    ),
     Action("finished.undo", "u", "undo", "not finished yet: back to the sitting", Place.FINISHED, meaning=Meaning.BACK),
     Action("finished.leave", "q", "leave", "put the log away and leave", Place.FINISHED, meaning=Meaning.LEAVE),
     Action(
@@ -134,7 +151,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.AHEAD,
     ),
     Action("shelf.rehearse", "t", "rehearse", "try the chosen plan out on a simulated forge", Place.SHELF),
-    Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
+    Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF, meaning=Meaning.KEPT),
     Action(
         "shelf.search",
         "slash",
@@ -218,6 +235,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "write the heats that were done into a copy of the plan",
         Place.REVIEW,
         meaning=Meaning.WRITE,
+    ),
+    Action(
+        "review.lessons",
+        "l",
+        "outcome, lessons",
+        "what came of it, and what shall be said next time",
+        Place.REVIEW,
+        meaning=Meaning.KEPT,
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
     Action(

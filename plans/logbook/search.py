@@ -126,6 +126,7 @@ _EXAMPLES: Final = {
     "steel": '"steel: 1084"',
     "note": '"note: opened", or in quotes: note: "cold shut"',
     "mark": '"mark: gift"',
+    "outcome": '"outcome: flawed"',
     "since": '"since: 2026-03"',
     "until": '"until: 2026-03-31"',
     "on": '"on: 2026-03-14"',

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Final
 
 from plans.logbook.facts import Facts
+from plans.logbook.outcome import Flaw
 from plans.logbook.summary import Summary
 from plans.prose import in_units
 from plans.quantity_grammar import Dimension
@@ -24,12 +25,18 @@ def _title(summary: Summary, units: Units) -> str:
     return f"{summary.label.title}\n{in_units(summary.title, units)}"
 
 
+def _outcome(summary: Summary) -> str:
+    flawed = any(flaw.value in summary.outcome for flaw in Flaw)
+    return f"{summary.outcome}\nflawed" if flawed else summary.outcome
+
+
 TEXTS: Final[Mapping[str, Callable[[Summary, Units], str]]] = {
     "plan": lambda summary, units: f"{summary.plan}\n{in_units(summary.title, units)}",
     "title": _title,
     "steel": lambda summary, _: "\n".join(_facts(summary).steels),
     "note": lambda summary, _: "\n".join(_facts(summary).notes),
     "mark": lambda summary, _: summary.label.mark,
+    "outcome": lambda summary, _: _outcome(summary),
 }
 """The texts of a sitting, in the units in which they are shown."""
 

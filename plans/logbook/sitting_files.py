@@ -8,25 +8,46 @@ from __future__ import annotations
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from tinydb import TinyDB
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.document import LABEL, SUMMARY, facts_in, from_document, label_of, to_document
+from plans.logbook.document import LABEL, SUMMARY, facts_in, from_document, label_of, said_of, to_document
 from plans.logbook.facts import Facts
 from plans.logbook.header import from_record
-from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.kept_sitting import LESSONS, OUTCOME, KeptSitting
 from plans.logbook.label import Label
+from plans.logbook.lessons import SittingLessons
+from plans.logbook.outcome import Outcome
 from plans.logbook.summary import Summary
 from plans.logbook.whole_files import UNREADABLE, strict_json
+from plans.record import record
 from plans.record_values import Record, record_of
 from plans.regular import open_regular
 
 _SITTING = "sitting"
 _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
-_HEADS = (4096, 1 << 18)
-"""Bytes that are read for it, and for one with many notes; one that is longer still is read with the rest."""
+_HEAD = 4096
+"""Bytes that are read for it to begin with; of a head that is longer, more."""
+_SAID = (LESSONS, OUTCOME)
+_LONGEST_KEY = 16
+"""So much behind what was read tells whether one of these comes next [characters]."""
+
+
+@record
+class Head:
+    """What stands first in the file of a sitting."""
+
+    summary: Summary
+    """The sitting in one line."""
+    outcome: Outcome | None = None
+    """What came of it; None where nothing was said."""
+    lessons: SittingLessons | None = None
+    """Its lessons; None where it has none."""
+    unread: str = ""
+    """Why its outcome or its lessons can't be read; empty where they can."""
 
 
 def read_summary(path: Path) -> Summary:
@@ -36,15 +57,47 @@ def read_summary(path: Path) -> Summary:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
-    for size in _HEADS:
+    return read_head(path).summary
+
+
+def read_head(path: Path) -> Head:
+    """Read what stands first in one sitting's file, without the rest of it where it is as this version writes it.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    size = _HEAD
+    while True:
         with open_regular(path) as file:
             head = file.read(size)
-        if head.startswith(_BEGINS):
-            # The end may lie within a character, but not within the summary, which is ASCII.
-            with suppress(*UNREADABLE):  # then the rest may be whole
-                record, _ = strict_json.raw_decode(head.decode("ascii", "replace"), len(_BEGINS))
-                return Summary.from_record(record)
-    return read_sitting(path).summary
+        if not head.startswith(_BEGINS):
+            break
+        # The end may lie within a character, but not within what is read here, which is ASCII.
+        with suppress(*UNREADABLE):  # then the rest may be whole
+            found = _first_of(head.decode("ascii", "replace"), is_whole=len(head) < size)
+            outcome, lessons, unread = said_of(found)
+            return Head(Summary.from_record(found[SUMMARY]), outcome, lessons, unread)
+        if len(head) < size:
+            break
+        size *= 16
+    kept = read_sitting(path)
+    return Head(kept.summary, kept.outcome, kept.lessons, kept.unread)
+
+
+def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
+    """The keys that stand first, and their values: the summary, and what its smith said afterwards.
+
+    Raises:
+        ValueError: the text ends before them.
+    """
+    found: dict[str, Any] = {}
+    found[SUMMARY], end = strict_json.raw_decode(text, len(_BEGINS))
+    while name := next((name for name in _SAID if text.startswith(f',"{name}":', end)), None):
+        found[name], end = strict_json.raw_decode(text, end + len(name) + 4)
+    if not is_whole and end + _LONGEST_KEY > len(text):
+        raise ValueError("what comes next has not been read")
+    return found
 
 
 def read_facts(path: Path) -> Facts:
@@ -119,8 +172,9 @@ def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:
         kept = replace(kept, label=label_of(before) or Label())
     document = to_document(kept)
     # TinyDB's own update would leave the summary where it stood, or put it last.
+    first = {SUMMARY: document[SUMMARY]} | {key: before[key] for key in _SAID if key in before}
     more = {key: value for key, value in before.items() if key not in document}
     storage.write(
-        {_SITTING: {"1": document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
+        {_SITTING: {"1": first | document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
     )
     return kept

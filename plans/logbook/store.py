@@ -40,6 +40,7 @@ class Store:
         self.folder = folder
         self.sittings = folder / "sittings"
         self.index = folder / "index.json"
+        self.lessons = folder / "lessons.json"
         self.lock = Lock(folder / "lock")
         self.turn = Turn(self.lock)
         self.messages: list[str] = []
@@ -233,9 +234,9 @@ class Store:
         Raises:
             OSError: one could not be removed.
         """
-        left = self.index.with_name(self.index.name + BESIDE)
-        if left.exists():
-            remove(left)
+        for whole in (self.index, self.lessons):
+            if (left := whole.with_name(whole.name + BESIDE)).exists():
+                remove(left)
         for ending in (SITTING, JOURNAL):
             for name in self.ids(ending + BESIDE):
                 remove(self.path(name, ending + BESIDE))

@@ -57,6 +57,8 @@ class Summary:
     """How many calls were made; None where its figures have not been worked out."""
     seconds: float | None = None
     """How long it took, breaks left out [s]; None while it is running, and in the index of the first versions."""
+    outcome: str = ""
+    """What came of it, in a few words, as the smith said; empty where nothing was said."""
     label: Label = Label()
     """What the smith has written on it."""
     facts: Facts | None = None
@@ -80,6 +82,7 @@ class Summary:
             "heats": self.heats,
             "calls": self.calls,
             "length_seconds": self.seconds,
+            "outcome_in_short": self.outcome,
             "label": self.label.to_record(),
             "found_by": None if self.facts is None else self.facts.to_record(),
         }
@@ -105,6 +108,7 @@ class Summary:
             heats,
             calls,
             maybe_seconds(record.get("length_seconds")),
+            text_of(record.get("outcome_in_short", "")),
             Label.from_record(record_of(record.get("label", {}))),
             None if (facts := record.get("found_by")) is None else Facts.from_record(facts),
         )

@@ -10,8 +10,9 @@ from typing import Final
 from plans.reader import SHELF
 from plans.text import plain
 from plans.writing import make_folder, write_beside
+from tui.maker.asking import LineScreen
 from tui.maker.work import Work
-from tui.screens import Choice, Host, LineScreen, QuestionScreen
+from tui.screens import Choice, Host, QuestionScreen
 
 _LONGEST: Final = 50
 """Most characters of a file's name."""

@@ -9,8 +9,9 @@ from plans.errors import PlanError
 from plans.plan import StepKind
 from plans.text import plain
 from plans.toml import KeyPath
+from tui.maker.asking import LineScreen
 from tui.maker.work import Work
-from tui.screens import Choice, Host, LineScreen, QuestionScreen
+from tui.screens import Choice, Host, QuestionScreen
 
 
 class PlanEdits:

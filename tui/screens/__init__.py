@@ -6,13 +6,13 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from tui.screens.ask_to_go_on import or_go_on as or_go_on
-    from tui.screens.asking import LineScreen as LineScreen
     from tui.screens.first_start import ask_first as ask_first
     from tui.screens.foot_keys import keys_at_foot as keys_at_foot
     from tui.screens.heats_to_plan import keep_heats as keep_heats
     from tui.screens.help import HelpScreen as HelpScreen
     from tui.screens.host import Host as Host, host_of as host_of, says_next as says_next
     from tui.screens.learn_pedal import ask_for_pedal as ask_for_pedal
+    from tui.screens.line import LINE_ROWS as LINE_ROWS, LineScreen as LineScreen
     from tui.screens.listing import gap as gap, heading as heading, row as row, title as title, when as when
     from tui.screens.log import open_log as open_log
     from tui.screens.opening import OpeningScreen as OpeningScreen

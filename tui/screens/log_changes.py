@@ -7,8 +7,8 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from plans.logbook import LONGEST_MARK, LONGEST_TITLE, Label, Logbook, LogbookError, Summary
-from tui.screens.asking import LineScreen
 from tui.screens.host import Host
+from tui.screens.line import LineScreen
 from tui.screens.listing import title
 
 _Found = TypeVar("_Found")
@@ -37,15 +37,15 @@ class LogChanges:
     async def rename(self, chosen: Summary) -> None:
         """Ask for a title, and give it to a sitting."""
         text = chosen.label.title or title(chosen, self._host.settings.units)
-        told = "left empty, it is called as its plan is"
-        asked = LineScreen("Call this sitting", text, told, LONGEST_TITLE, may_be_empty=True)
+        hint = "left empty, as its plan; "
+        asked = LineScreen("Call this sitting", text, LONGEST_TITLE, hint=hint, may_be_empty=True)
         if (answer := await self._host.push_screen_wait(asked)) is not None and answer != text:
             await self._relabel(chosen, lambda label: label.titled(answer), "renamed")
 
     async def mark(self, chosen: Summary) -> None:
         """Ask for a mark, and put it on a sitting."""
-        told = "a word that you find it by again, as gift; left empty, it has none"
-        asked = LineScreen("Mark this sitting", chosen.label.mark, told, LONGEST_MARK, may_be_empty=True)
+        hint = "a word, as gift, or none; "
+        asked = LineScreen("Mark this sitting", chosen.label.mark, LONGEST_MARK, hint=hint, may_be_empty=True)
         if (answer := await self._host.push_screen_wait(asked)) is not None:
             await self._relabel(chosen, lambda label: label.marked(answer), "marked")
 

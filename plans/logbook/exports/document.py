@@ -23,6 +23,10 @@ standard error, null where that was not known: `cooling_standard_error`, `contac
 | `learned` | how fast the skin cooled outside the fire, as fitted to the probe on it: `cooling_factor` from stays in \
 the air, `contact_factor` from those on the anvil; and the skin's hammer time as forecast, with its range, and as \
 measured, stay by stay; null where nothing was felt |
+| `outcome` | what came of it, as its smith found: `welds` with their `flaws`, none for a sound one, and the rest; \
+null where it was not said. Missing where nothing was |
+| `lessons` | what was `written` for next time, and what each belongs to; and the ids of those of other sittings that \
+were `said` in this one. Missing where there are none |
 | `plan_source` | the plan's text as it was followed |
 | `seed` | of a rehearsal, else null |
 | `went_on` | breaks: when the program was started again, `at_seconds` and the wall `time` that stands for |

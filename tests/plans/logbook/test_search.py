@@ -25,6 +25,7 @@ KNIFE = Summary(
     19,
     4,
     5400.0,
+    "2 welds sound, cold shut, rated 3",
     Label("For the shed", "gift"),
     # 1300 degC, which is 2372 degF; 1.5 h; 10 s; 1/64 in
     Facts(("1084", "15N20"), ("weld opened, a cold shut",), 1573.15, 5400.0, 60.0, 30.0, 10.0, 0.0254 / 64, None),
@@ -38,10 +39,13 @@ WEDGE = replace(
     state=Progress.FINISHED,
     heats=20,
     seconds=5400.5,
+    outcome="3 welds sound, no cracks",
     label=Label(),
     facts=Facts(("O1",), (), 1573.25, 5401.0, 60.0, 30.0, 10.5, None, None),
 )
-RUNNING = replace(WEDGE, id="20260402-080000-wedge", state=Progress.RUNNING, heats=None, facts=None, seconds=None)
+RUNNING = replace(
+    WEDGE, outcome="", id="20260402-080000-wedge", state=Progress.RUNNING, heats=None, facts=None, seconds=None
+)
 PUT_BY = replace(KNIFE, id="20250101-080000-kitchen", label=Label("", "", True))
 ALL = {"knife": KNIFE, "wedge": WEDGE, "running": RUNNING, "put by": PUT_BY}
 
@@ -69,6 +73,8 @@ def found(text: str, units: Units = Units.METRIC) -> list[str]:
         ("on: 2026-03-31", ["knife"]),
         ("since: 2026 until: 2026-04-01", ["knife", "wedge", "running"]),
         ("is: unfinished", ["knife"]),
+        ("outcome: flawed", ["knife"]),
+        ("outcome: sound outcome: cold", ["knife"]),
         ("is: archived", ["put by"]),
         ("peak > 1300 degC", ["wedge"]),
         ("peak >= 1300 degC", ["knife", "wedge"]),

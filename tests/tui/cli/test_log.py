@@ -91,6 +91,7 @@ def test_list_as_json(ask: Ask) -> None:
         "heats": 1,
         "calls": listed[1]["calls"],
         "length_seconds": 120.0,
+        "outcome_in_short": "",
         "label": {"title": "", "mark": "", "archived": False},
         "found_by": listed[1]["found_by"],
     }

@@ -10,7 +10,7 @@ from textual.widgets import Input, OptionList, Static
 
 import plans
 from tui.running.requests import LogList
-from tui.screens.asking import LineScreen
+from tui.screens.line import LineScreen
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker

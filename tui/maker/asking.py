@@ -1,4 +1,4 @@
-"""One line that is asked for: what a plan's file or a sitting is called, after how many heats a step is split."""
+"""One line that is asked for: what a plan's file is called, after how many heats a step is split."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from textual.widgets import Input, Static
 from plans.text import plain
 
 _LONGEST = 60
-"""Characters of a line of which nobody says how long it may be."""
 
 
 class LineInput(Input):
@@ -21,19 +20,16 @@ class LineInput(Input):
     def on_paste(self, event: events.Paste) -> None:
         event.prevent_default()
         event.stop()
-        room = (self.max_length or _LONGEST) - len(self.value) + len(self.selected_text)
-        self.replace(plain(event.text)[:room], *self.selection)
+        self.replace(plain(event.text)[: _LONGEST - len(self.value) + len(self.selected_text)], *self.selection)
 
 
 class LineScreen(ModalScreen[str | None]):
-    """Asks for a line; None when it was given up, or left empty where that is no answer.
+    """Asks for a line; None when it was left empty or given up.
 
     Args:
         asked: the question
         text: what stands in the line to begin with, all of it chosen
         told: what is to be known about it
-        longest: how many characters it may have
-        may_be_empty: whether an empty line is an answer
     """
 
     DEFAULT_CSS = """
@@ -43,11 +39,8 @@ class LineScreen(ModalScreen[str | None]):
     LineScreen Input, LineScreen Input:focus { border: none; height: 1; padding: 0; background: $panel; }
     """
 
-    def __init__(
-        self, asked: str, text: str, told: str = "", longest: int = _LONGEST, *, may_be_empty: bool = False
-    ) -> None:
+    def __init__(self, asked: str, text: str, told: str = "") -> None:
         super().__init__()
-        self._longest, self._may_be_empty = longest, may_be_empty
         self._asked, self._text, self._told = asked, text, told
 
     def compose(self) -> ComposeResult:
@@ -55,15 +48,14 @@ class LineScreen(ModalScreen[str | None]):
             yield Static(Content.assemble((plain(self._asked), "bold $accent"), "   enter takes it, esc lets it be"))
             if self._told:
                 yield Static(Content.styled(plain(self._told), "$text-muted"))
-            yield LineInput(self._text, max_length=self._longest)
+            yield LineInput(self._text, max_length=_LONGEST)
 
     def on_mount(self) -> None:
         self.query_one(Input).focus()
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
         message.stop()
-        answer = plain(message.value).strip()
-        self.dismiss(answer if answer or self._may_be_empty else None)
+        self.dismiss(plain(message.value).strip() or None)
 
     def key_escape(self) -> None:
         """Close it without an answer."""
