@@ -65,6 +65,8 @@ class LineScreen(ModalScreen[str | None]):
         answer = plain(message.value).strip()
         self.dismiss(answer if answer or self._may_be_empty else None)
 
-    def key_escape(self) -> None:
-        """Close it without an answer."""
+    def key_escape(self, event: events.Key) -> None:
+        """Close it without an answer; the screen below, once on top again, would else take the key as its own."""
+        event.stop()
+        event.prevent_default()
         self.dismiss(None)
