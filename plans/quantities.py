@@ -333,9 +333,15 @@ def _why_no_section(text: str) -> str:
         return f"a side can't be below zero; {right}"
     sides = [part.strip() for part in re.split("[xX×]", bare)]
     if len(sides) == 1 and _matches(pattern("length"), bare):
-        return f'say "round {bare}" or "square {bare}", or give two sides'
+        return f'write "square {bare}" or "round {bare}", or two sides, as in "{_twice(bare)}"'
     if len(sides) == 2 and all(re.match(NUMBER, side) for side in sides) and re.fullmatch(NUMBER, sides[1]):
         return f"the unit is missing after the second side; {right}"
     if len(sides) > 2:
         return f"it has more than two sides, a length goes into a key of its own; {right}"
     return right
+
+
+def _twice(side: str) -> str:
+    """A length as both sides of a section: "12 mm" as "12 x 12 mm", and as it stands twice where it has no unit."""
+    number = re.match(NUMBER, side)
+    return f"{side} x {side}" if number is None else f"{number[0].strip()} x {side}"

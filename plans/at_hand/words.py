@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from plans.at_hand.groups import group_of
 from plans.plan import Plan
 from plans.prose import in_units
@@ -22,11 +24,11 @@ def words_of(plan: Plan, units: Units) -> str:
 
 
 def has_words(text: str, wanted: str) -> bool:
-    """Whether a text has every word that is looked for, in any order and case; a word may be a part of one.
+    """Whether a text has every word that is looked for, in any order and case; the beginning of one will do.
 
     Args:
         text: what is searched
         wanted: the words, with blanks between them; none is found everywhere
     """
     searched = text.casefold()
-    return all(word in searched for word in wanted.casefold().split())
+    return all(re.search(rf"(?<!\w){re.escape(word)}", searched) for word in wanted.casefold().split())

@@ -341,7 +341,7 @@ def test_reads_sections_of_every_form(text: str, section: Section) -> None:
         ("", "nothing is written"),
         ("30 x 8", "the unit is missing after the second side"),
         ("30 mm x 8", "the unit is missing after the second side"),
-        ("25 mm", 'say "round 25 mm" or "square 25 mm"'),
+        ("25 mm", 'write "square 25 mm" or "round 25 mm", or two sides, as in "25 x 25 mm"'),
         ("25 x 10 x 200 mm", "more than two sides"),
         ("-25 x 10 mm", "can't be below zero"),
         ("25,4 x 10 mm", "a comma is not read"),

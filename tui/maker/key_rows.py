@@ -144,4 +144,6 @@ def field_of(row: KeyRow, units: Units, wrong: str = "") -> Field:
     kind = row.figure.key.value
     words = tuple(word.value for word in kind.words) if isinstance(kind, Choice) else ()
     is_long = isinstance(kind, Paragraphs | Lines | Line)
-    return Field(row.name, row.shown(units), row.figure.key.otherwise, wrong or why, bool(wrong), words, is_long)
+    return Field(
+        row.name, row.shown(units), row.figure.key.otherwise, wrong or why, bool(wrong), words, is_long, is_long
+    )

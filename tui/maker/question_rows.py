@@ -49,7 +49,14 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapp
     if part is not None:
         left_out = part.value in (one.strip() for one in text.split(","))
         shown = _LEFT_OUT if left_out else ""
-        return Field(part.value, shown, _DONE, plain(word_meanings(Part)[part.value]), words=(_DONE, _LEFT_OUT))
+        return Field(
+            part.value,
+            shown,
+            _DONE,
+            plain(word_meanings(Part)[part.value]),
+            words=(_DONE, _LEFT_OUT),
+            holds_marks=False,
+        )
     key = keys_of(AnswerKeys)[answer]
     words = tuple(word.value for word in key.value.words) if isinstance(key.value, Choice) else ()
     usual, beside = key.otherwise, ""
@@ -65,7 +72,13 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapp
     elif text:
         beside = ""
     return Field(
-        _NAMES.get(answer, answer.replace("_", " ")), text, usual, wrong.get(answer, beside), answer in wrong, words
+        _NAMES.get(answer, answer.replace("_", " ")),
+        text,
+        usual,
+        wrong.get(answer, beside),
+        answer in wrong,
+        words,
+        holds_marks=answer == "title",
     )
 
 

@@ -13,6 +13,7 @@ from textual.geometry import Region
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
+_MARKS = frozenset("?!")
 _PATIENCE = 0.5
 """What has not come after this is not waited for [s]."""
 
@@ -41,18 +42,33 @@ class Entry(Input):
         self._laid_out = asyncio.Event()
         self._words: tuple[str, ...] = ()
         """The words of which its text is one; none where it may be any."""
+        self._holds_marks = True
+        self._just_come = False
+        """Whether its text is chosen since the cursor came here, and not by who types."""
 
     def on_resize(self) -> None:
         at = self.cursor_screen_offset - self.content_region.offset + self.scroll_offset
         self.scroll_to_region(Region(*at, 1, 1), force=True, animate=False)
         self._laid_out.set()
 
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Whether a key is text here, and so no key of anything else."""
+        if character is not None and character in _MARKS and not self._holds_marks:
+            return False
+        return super().check_consume_key(key, character)
+
     async def on_key(self, event: events.Key) -> None:
-        if self._words:
+        if not self._holds_marks and event.character in _MARKS:
+            event.prevent_default()  # it goes on, to whoever has a key of it
+        elif self._words:
             self._turn(event)
         elif (action := self._EDITS.get(event.key)) is not None:
             event.stop()
+            if self._just_come and action == "delete_left":
+                # Whoever comes back to take a letter away means one, though a letter typed takes the place of all.
+                self.cursor_position = len(self.value)
             await self.run_action(action)
+        self._just_come = False
 
     def _turn(self, event: events.Key) -> None:
         """Obey a key over a word of a few; a key that means nothing there goes on."""
@@ -94,18 +110,21 @@ class Entry(Input):
         if self.call_later(typed.set):
             await _within_reason(typed)
 
-    def lay(self, text: str, *, chosen: bool, words: Sequence[str] = ()) -> None:
+    def lay(self, text: str, *, chosen: bool, words: Sequence[str] = (), holds_marks: bool = True) -> None:
         """Lie over another text: all of it chosen, so that what is typed takes its place, or the cursor before it.
 
         Args:
             text: what stands there
             chosen: whether all of it is chosen
             words: the words of which it is one; none where any text may be typed
+            holds_marks: whether `?` and `!` may stand in it; else they are keys
         """
+        self._holds_marks = holds_marks
         self._words = tuple(words)
         with self.prevent(Input.Changed):  # by nobody: it is another field
             self.value = text
         self.selection = Selection(0, len(text) if chosen or words else 0)
+        self._just_come = chosen
 
 
 async def _within_reason(event: asyncio.Event) -> None:

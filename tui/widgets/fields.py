@@ -44,6 +44,8 @@ class Field:
     """Whether what was typed is at fault."""
     words: tuple[str, ...] = ()
     """The words of which its text is one; none where any text may be typed."""
+    holds_marks: bool = True
+    """Whether `?` and `!` may stand in it; where they can't, they are the keys that they are elsewhere."""
     is_long: bool = False
     """Whether it may be a text of many words, which has the whole row where nothing stands beside it."""
 
@@ -133,7 +135,8 @@ class Fields(VerticalScroll, can_focus=False):
     def _lay(self, place: int, *, chosen: bool = True) -> None:
         self.place = place
         if self._entry is not None and self._texts:
-            self._entry.lay(self._texts[place], chosen=chosen, words=self._fields[place].words)
+            there = self._fields[place]
+            self._entry.lay(self._texts[place], chosen=chosen, words=there.words, holds_marks=there.holds_marks)
             self._entry.styles.offset = (0, place)
         self._draw()
         self.call_after_refresh(self.scroll_to_region, Region(0, place, 1, 1), animate=False)

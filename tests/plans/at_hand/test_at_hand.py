@@ -101,3 +101,8 @@ def test_the_picture_has_each_section_once_and_to_scale() -> None:
     assert all(right < left for right, left in zip(rights, lefts[1:], strict=False)), "none lies on another"
     assert [Units.METRIC.text(one.shown) for one in drawn.measures][:2] == ["30 x 20 mm", "32 x 8 mm"]
     assert sections_drawn(read_plan(HEAD + LOOK, "hook", "hook.toml")) is None
+
+
+def test_a_plan_is_found_by_the_beginning_of_a_word_and_not_by_its_end() -> None:
+    assert has_words("A handle of 15N20", "hand 15n")
+    assert not has_words("By hand", "and")
