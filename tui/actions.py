@@ -37,6 +37,9 @@ class Meaning(StrEnum):
     WHY = "what a figure stands on"
     WRITE = "write a plan: begin one, or put it in its file"
     BY_HAND = "change a plan by hand"
+    SEARCH = "look for something as you type"
+    TAKE_OUT = "take the chosen one out"
+    KEPT = "what sittings left: the log, and the lessons in it"
     MORE = "more of it: faster, closer"
     LESS = "less of it: slower, from further off"
 
@@ -83,6 +86,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("earlier", "e", "earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
     Action("note", "n", "note", "leave a line for the log", Place.SITTING, meaning=Meaning.NOTE),
     Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
+    Action(
+        "lessons",
+        "l",
+        "lessons",
+        "what earlier sittings taught of this step, in whatever plan",
+        Place.SITTING,
+        meaning=Meaning.KEPT,
+    ),
     Action("far", "f", "far view", "what is read from afar, over the whole screen", Place.SITTING),
     Action("mute", "m", "mute", "bell and voice off, or on again", Place.SITTING),
     Action("talk", "v", "talk", "how much is said aloud: all, normal, few, nothing", Place.SITTING, False),
@@ -121,6 +132,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.AHEAD,
     ),
     Action("finished.note", "n", "note", "leave a line for the log", Place.FINISHED, meaning=Meaning.NOTE),
+    Action(
+        "finished.lessons",
+        "l",
+        "outcome, lessons",
+        "what came of it, and what shall be said next time",
+        Place.FINISHED,
+        meaning=Meaning.KEPT,
+    ),
     Action("finished.undo", "u", "undo", "not finished yet: back to the sitting", Place.FINISHED, meaning=Meaning.BACK),
     Action("finished.leave", "q", "leave", "put the log away and leave", Place.FINISHED, meaning=Meaning.LEAVE),
     Action(
@@ -132,13 +151,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.AHEAD,
     ),
     Action("shelf.rehearse", "t", "rehearse", "try the chosen plan out on a simulated forge", Place.SHELF),
-    Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF),
+    Action("shelf.log", "l", "log", "the sittings that were kept", Place.SHELF, meaning=Meaning.KEPT),
     Action(
         "shelf.search",
         "slash",
         "search",
         "find plans as you type: by title, steel, or what a step does",
         Place.SHELF,
+        meaning=Meaning.SEARCH,
         at_once=True,
     ),
     Action("shelf.make", "w", "new plan", "write a plan for what shall be made", Place.SHELF, meaning=Meaning.WRITE),
@@ -161,6 +181,31 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("shelf.pedal", "d", "pedal", "learn the key that your pedal sends, by pressing it", Place.SHELF),
     Action("log.open", "enter,space", "open", "what was done in the chosen sitting", Place.LOG, meaning=Meaning.AHEAD),
     Action("log.go-on", "g", "go on", "go on with the chosen sitting, if it is unfinished", Place.LOG),
+    Action(
+        "log.search",
+        "slash",
+        "search",
+        "find sittings as you type: by words, steel, date, or a figure",
+        Place.LOG,
+        meaning=Meaning.SEARCH,
+        at_once=True,
+    ),
+    Action("log.rename", "N", "name", "give the chosen sitting a title of its own", Place.LOG),
+    Action("log.mark", "M", "mark", "put a word on the chosen sitting, by which it is found again", Place.LOG, False),
+    Action(
+        "log.archive", "A", "archive", "leave the chosen sitting out of the list, or have it in again", Place.LOG, False
+    ),
+    Action(
+        "log.delete",
+        "delete",
+        "delete",
+        "delete the chosen sitting; until heatbook is left, undo brings it back",
+        Place.LOG,
+        meaning=Meaning.TAKE_OUT,
+    ),
+    Action(
+        "log.undo", "u", "undo", "take back what was done to a sitting in this list", Place.LOG, meaning=Meaning.BACK
+    ),
     Action("log.leave", "q", "back", "back to where you came from", Place.LOG, meaning=Meaning.LEAVE),
     Action(
         "review.zoom",
@@ -190,6 +235,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "write the heats that were done into a copy of the plan",
         Place.REVIEW,
         meaning=Meaning.WRITE,
+    ),
+    Action(
+        "review.lessons",
+        "l",
+        "outcome, lessons",
+        "what came of it, and what shall be said next time",
+        Place.REVIEW,
+        meaning=Meaning.KEPT,
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
     Action(
@@ -236,7 +289,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("maker.split", "z", "in two", "the chosen step in two, after some of its heats", Place.MAKER),
     Action("maker.raise", "less_than_sign", "up", "the chosen step one place up", Place.MAKER),
     Action("maker.lower", "greater_than_sign", "down", "the chosen step one place down", Place.MAKER),
-    Action("maker.take-out", "delete", "take out", "take the chosen step or bar out of the plan", Place.MAKER),
+    Action(
+        "maker.take-out",
+        "delete",
+        "take out",
+        "take the chosen step or bar out of the plan",
+        Place.MAKER,
+        meaning=Meaning.TAKE_OUT,
+    ),
     Action("maker.undo", "u", "undo", "take the last change of the plan back", Place.MAKER, meaning=Meaning.BACK),
     Action("maker.redo", "y", "redo", "the change that was taken back was right", Place.MAKER, meaning=Meaning.AGAIN),
     Action(

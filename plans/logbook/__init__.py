@@ -12,8 +12,21 @@ if TYPE_CHECKING:
     from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.header import Header as Header
     from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
+    from plans.logbook.kept_plan import plan_if_known as plan_if_known
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
+    from plans.logbook.label import LONGEST_MARK as LONGEST_MARK, LONGEST_TITLE as LONGEST_TITLE, Label as Label
     from plans.logbook.learned_json import learned_record as learned_record
+    from plans.logbook.lessons import (
+        LONGEST_LESSON as LONGEST_LESSON,
+        Lesson as Lesson,
+        Recalled as Recalled,
+        SittingLessons as SittingLessons,
+        Tie as Tie,
+        at_step as at_step,
+        lesson_id as lesson_id,
+        lesson_record as lesson_record,
+        ties_of as ties_of,
+    )
     from plans.logbook.log import Log as Log
     from plans.logbook.logged_sitting import MOMENT as MOMENT, LoggedSitting as LoggedSitting, work_out as work_out
     from plans.logbook.looking_back import (
@@ -23,7 +36,22 @@ if TYPE_CHECKING:
         LookingBack as LookingBack,
         outline as outline,
     )
-    from plans.logbook.summary import Progress as Progress, Summary as Summary
+    from plans.logbook.outcome import (
+        BEST as BEST,
+        Flaw as Flaw,
+        Grain as Grain,
+        Outcome as Outcome,
+        outcome_record as outcome_record,
+    )
+    from plans.logbook.outcome_said import (
+        SOUND as SOUND,
+        UNKNOWN as UNKNOWN,
+        welds_of as welds_of,
+        with_said as with_said,
+        with_weld_said as with_weld_said,
+    )
+    from plans.logbook.search import Search as Search, SearchError as SearchError, read_search as read_search
+    from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back
     from plans.logbook.timeline import Timeline as Timeline
 else:

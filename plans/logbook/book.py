@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, to_millisecond
-from plans.logbook.listed import Listed
+from plans.logbook.keeping import Keeping
 from plans.logbook.names import new_id
 from plans.logbook.recovery import Recovered, Recovery
 from plans.logbook.store import JOURNAL, SITTING
@@ -20,12 +20,13 @@ from plans.shop import Shop
 if TYPE_CHECKING:
     from plans.logbook.journal import Journal
     from plans.logbook.kept_sitting import KeptSitting, WorkOut
+    from plans.logbook.lessons import Recalled
     from plans.logbook.log import Log
     from plans.plan import Plan
     from plans.reading import ProbeOn
 
 
-class Logbook(Listed):
+class Logbook(Keeping):
     """The logbook: sittings in a folder, their journals while they run, and an index.
 
     Making one touches nothing. Reading (`summaries`, `load`) needs no lock and writes
@@ -190,6 +191,29 @@ class Logbook(Listed):
         if (running := self._open.get(name)) is not None:
             return of_log(self._store, running.header, running.log, Progress.RUNNING, work_out)
         return read_whole(self._store, name, self._state(name), work_out)
+
+    def recall(self) -> tuple[Recalled, ...]:
+        """Every lesson of the logbook, those no longer said among them; what is wrong with them is in `messages`."""
+        from plans.logbook.recalling import recall
+
+        return recall(self._store)
+
+    def amend(self, name: str, change: Callable[[KeptSitting], KeptSitting]) -> KeptSitting:
+        """Change what is said of a sitting that is over: its outcome, its lessons; nothing of its log.
+
+        Args:
+            name: its id, or what `resolve` makes one of
+            change: makes the sitting as it is to be of the one that is kept; it may refuse by a `LogbookError`
+
+        Returns:
+            the sitting as it is kept now
+
+        Raises:
+            LogbookError: there is none, it is running, can't be read or written, or another heatbook writes.
+        """
+        from plans.logbook.amending import amend
+
+        return amend(self._store, self.resolve(name), change)
 
     def _begin(self, header: Header, log: Log | None = None) -> Journal:
         from plans.logbook.journal import Journal

@@ -11,12 +11,16 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook import header as headers
+from plans.logbook.facts import Facts, facts_of
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
 from plans.logbook.kept_plan import plan_if_known
-from plans.logbook.kept_sitting import KeptSitting, figures_record
+from plans.logbook.kept_sitting import LESSONS, OUTCOME, KeptSitting, figures_record, said_afterwards
+from plans.logbook.label import Label
+from plans.logbook.lessons import SittingLessons, from_record as lessons_from_record
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
+from plans.logbook.outcome import Outcome, from_record as outcome_from_record
 from plans.logbook.summary import Progress, stamp
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE
@@ -27,14 +31,20 @@ from plans.trace import Trace
 
 SUMMARY = "summary"
 """The key that stands first, with the sitting in one line, so that a list need not read further."""
+LABEL = "label"
+"""The key of what the smith has written on it."""
 _HOTTEST_WORK = 1e4
 """No warm model has work hotter than this [K]."""
 
 
 def to_document(kept: KeptSitting) -> Record:
-    """The sitting as JSON would have it. Each event says how many readings came before it, so that order is kept."""
+    """The sitting as JSON would have it: in front what lists and lessons need, so that they need read no further.
+
+    Each event says how many readings came before it, so that order is kept.
+    """
     return (
         {SUMMARY: kept.summary.to_record()}
+        | said_afterwards(kept.outcome, kept.lessons)
         | headers.to_record(kept.header)
         | {
             "ended": stamp(kept.ended),
@@ -47,7 +57,28 @@ def to_document(kept: KeptSitting) -> Record:
             "modelled": {"skin": encode(kept.skin), "middle": encode(kept.middle)},
             "figures": figures_record(kept.figures),
         }
+        | ({} if kept.label is None else {LABEL: kept.label.to_record()})
     )
+
+
+def facts_in(document: Mapping[str, Any]) -> Facts:
+    """What the sitting of a JSON object is found by; of the rest only what says that is looked at.
+
+    Raises:
+        NewerFormat: a newer heatbook wrote it.
+        ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
+    """
+    header, record = headers.from_record(document), record_of(document["figures"])
+    figures = figures_from_record(record) if record else None
+    return facts_of(plan_if_known(header), (note.text for note in figures.notes) if figures else (), figures)
+
+
+def label_of(document: Mapping[str, Any]) -> Label | None:
+    """What the smith has written on the sitting of a JSON object; None where that can't be read."""
+    try:
+        return Label.from_record(record_of(document.get(LABEL, {})))
+    except UNREADABLE:
+        return None
 
 
 def from_document(document: Mapping[str, Any]) -> KeptSitting:
@@ -70,12 +101,31 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         [count_of(record["readings_before"], 0, len(readings)) for record in records],
     )
     plan = plan_if_known(header)
-    kept = KeptSitting(header, log, progress)
+    outcome, lessons, unread = said_of(document)
+    kept = KeptSitting(header, log, progress, outcome=outcome, lessons=lessons, unread=unread, label=label_of(document))
     state = check_log(log, plan)
     try:
         return _with_what_was_worked_out(kept, document, state, plan)
     except UNREADABLE as error:
         return replace(kept, misfit=f"{error.args[0]} is missing" if isinstance(error, KeyError) else str(error))
+
+
+def said_of(document: Mapping[str, Any]) -> tuple[Outcome | None, SittingLessons | None, str]:
+    """What its smith said of a sitting when it was over.
+
+    Returns:
+        the outcome and the lessons, each None where there is none or it can't be read; and why one can't be read
+
+    Raises:
+        NewerFormat: a newer heatbook wrote them.
+    """
+    outcome, lessons, unread = None, None, ""
+    try:
+        outcome = outcome_from_record(document[OUTCOME]) if OUTCOME in document else None
+        lessons = lessons_from_record(document[LESSONS]) if LESSONS in document else None
+    except UNREADABLE as error:
+        unread = f"{error.args[0]} is missing" if isinstance(error, KeyError) else str(error)
+    return outcome, lessons, unread
 
 
 def _with_what_was_worked_out(

@@ -8,10 +8,15 @@ from datetime import datetime
 from typing import Any
 
 from plans.logbook import header as headers
+from plans.logbook.facts import facts_of
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.header import Header
+from plans.logbook.kept_plan import plan_if_known
+from plans.logbook.label import Label
+from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
+from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
@@ -66,6 +71,14 @@ class KeptSitting:
     """Middle of the work as the warm model has it, a point a second."""
     misfit: str = ""
     """Why what its file had worked out is not of its log, and was left out; empty where it is."""
+    outcome: Outcome | None = None
+    """What came of it, as its smith found; None where nothing was said."""
+    lessons: SittingLessons | None = None
+    """What was learned in it, and which lessons of others were said in it; None where there are none."""
+    unread: str = ""
+    """Why the outcome or the lessons in its file can't be read, and stay there as they are; empty where they can."""
+    label: Label | None = None
+    """What the smith has written on it; None where nobody has looked: what its file has stays there."""
 
     @property
     def left_at(self) -> float:
@@ -79,10 +92,16 @@ class KeptSitting:
         return self.header.wall_time(self.log.last_at)
 
     @property
+    def called(self) -> str:
+        """What it is called: by the title that the smith gave it, or by that of its plan."""
+        return (self.label or Label()).title or self.header.title
+
+    @property
     def summary(self) -> Summary:
         """The sitting in one line, as the index keeps it."""
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
+        told = folded(self.log.events)
         heats, calls = (None, None) if self.figures is None else (self.figures.done, len(self.figures.calls))
         return Summary(
             head.id,
@@ -94,14 +113,28 @@ class KeptSitting:
             head.rehearsal,
             heats,
             calls,
-            None if ended is None else round(length(folded(self.log.events), self.left_at), 3),
+            None if ended is None else round(length(told, self.left_at), 3),
+            "" if self.outcome is None else self.outcome.short,
+            self.label or Label(),
+            facts_of(plan_if_known(head), (note.text for note in told.notes), self.figures),
         )
 
     def outline(self) -> dict[str, Any]:
         """The summary, the probe, and the figures as a JSON object."""
         record = self.summary.to_record()
-        del record["heats"], record["calls"]
-        return record | {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
+        del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"]
+        record |= {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
+        return record | said_afterwards(self.outcome, self.lessons)
+
+
+OUTCOME, LESSONS = "outcome", "lessons"
+"""The keys of what its smith said of a sitting when it was over."""
+
+
+def said_afterwards(outcome: Outcome | None, lessons: SittingLessons | None) -> dict[str, Any]:
+    """What its smith said of a sitting when it was over, as keys of a JSON object; what was not said has none."""
+    said = {} if lessons is None else {LESSONS: to_lessons_record(lessons)}
+    return said | ({} if outcome is None else {OUTCOME: outcome_record(outcome)})
 
 
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:

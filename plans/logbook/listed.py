@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.names import pick
 from plans.logbook.store import JOURNAL, Store
-from plans.logbook.summary import Progress, Summary
+from plans.logbook.summary import Progress, Summary, newest_first
 
 
 class Listed:
@@ -42,8 +43,24 @@ class Listed:
             found = self._store.summaries()
         except OSError as error:
             raise LogbookError(f"{shown(self.folder)} can't be read: {reason(error)}") from None
-        found |= {name: summary for name in journals if (summary := self._of_journal(name)) is not None}
-        return sorted(found.values(), key=lambda summary: (summary.started, summary.id), reverse=True)
+        for name in journals:
+            if (summary := self._of_journal(name)) is not None:
+                # What was written on it before it was gone on with stays so.
+                found[name] = replace(summary, label=found[name].label) if name in found else summary
+        return newest_first(found.values())
+
+    def searchable(self) -> list[Summary]:
+        """The summaries as `summaries` has them, each with what it is found by where it has been put away.
+
+        Of sittings kept by the first versions that is read out of their files, once: some milliseconds for each.
+
+        Raises:
+            LogbookError: the folder can't be read.
+        """
+        found = self.summaries()
+        if all(one.facts is not None for one in found):
+            return found
+        return newest_first(self._store.with_facts({one.id: one for one in found}).values())
 
     def cut_off(self) -> list[Summary]:
         """The sittings that a crash left behind and that are not put away yet, the oldest first.

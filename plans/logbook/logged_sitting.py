@@ -13,6 +13,7 @@ from plans.logbook.errors import LogbookError, shown
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkedOut
+from plans.logbook.lessons import Recalled, at_step
 from plans.logbook.log import Log
 from plans.logbook.summary import Summary
 from plans.phase import FORGING, HOLDING
@@ -47,6 +48,8 @@ class LoggedSitting:
         self.sitting = sitting
         self.begun_with: list[Event] = []
         """What came of going on with it, or of beginning it further on, for whoever shows it."""
+        self._recalled = logbook.recall()
+        self._lessons: dict[int, tuple[Recalled, ...]] = {}
 
     @classmethod
     def begin(
@@ -160,6 +163,12 @@ class LoggedSitting:
                 self.journal.event(item)
                 events.append(item)
         return events
+
+    def lessons(self, step: int) -> tuple[Recalled, ...]:
+        """The lessons to be said before a step, from 0, as they were when this was begun or gone on with."""
+        if step not in self._lessons:
+            self._lessons[step] = at_step(self._recalled, self.sitting.plan, step)
+        return self._lessons[step]
 
     def news(self) -> list[str]:
         """What happened to the files of the logbook since this was asked last, in plain words."""

@@ -32,12 +32,13 @@ def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:
     return name
 
 
-def pick(text: str, ids: Iterable[str]) -> str:
+def pick(text: str, ids: Iterable[str], listed: str = _LIST) -> str:
     """The id that a person means: the whole of it, a beginning that only one has, or `last`.
 
     Args:
         text: what was typed.
         ids: all ids, the newest first.
+        listed: what shows them, for the error.
 
     Raises:
         LogbookError: none is meant, or more than one.
@@ -50,10 +51,10 @@ def pick(text: str, ids: Iterable[str]) -> str:
     if text in known:
         return text
     if not is_id(text):
-        raise LogbookError(f"{shown(text)!r} is no id of a sitting; {_LIST}")
+        raise LogbookError(f"{shown(text)!r} is no id of a sitting; {listed}")
     meant = [name for name in known if name.startswith(text)]
     if not meant:
-        raise LogbookError(f"there is no sitting {text!r}; {_LIST}")
+        raise LogbookError(f"there is no sitting {text!r}; {listed}")
     if len(meant) > 1:
         some = ", ".join(meant[:3]) + (" ..." if len(meant) > 3 else "")
         raise LogbookError(f"{text!r} can mean {len(meant)} sittings ({some}); type more of it")

@@ -8,13 +8,16 @@ from pathlib import Path
 
 from plans.logbook.cut_off import CutOff
 from plans.logbook.errors import DamagedError, LogbookError, StoppedError, shown
-from plans.logbook.header import Header
+from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut, checked
+from plans.logbook.lessons import SittingLessons
 from plans.logbook.log import Log
 from plans.logbook.reading_back import signature
+from plans.logbook.recalling import said_in
+from plans.logbook.sitting_files import read_head
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.logbook.summary import Progress, Summary
-from plans.logbook.whole_files import remove
+from plans.logbook.whole_files import UNREADABLE, remove
 
 
 def worked_out(store: Store, header: Header, log: Log, work_out: WorkOut) -> WorkedOut:
@@ -33,15 +36,31 @@ def worked_out(store: Store, header: Header, log: Log, work_out: WorkOut) -> Wor
 
 
 def write(store: Store, header: Header, log: Log, worked: WorkedOut) -> Summary:
-    """Write the file of a sitting and enter it in the index.
+    """Write the file of a sitting and enter it in the index, with the lessons that were said in it.
 
     Raises:
         OSError: one of them could not be written.
     """
     state = Progress.FINISHED if log.ended else Progress.UNFINISHED
     kept = KeptSitting(header, log, state, worked.figures, worked.skin, worked.middle)
-    store.write(kept)
-    return kept.summary
+    return store.write(_with_what_was_said(store, kept))
+
+
+def _with_what_was_said(store: Store, kept: KeptSitting) -> KeptSitting:
+    """The sitting with the outcome and the lessons that its file holds already, and those that were said in it."""
+    head = None
+    with suppress(*UNREADABLE, NewerFormat, OSError):
+        head = read_head(store.path(kept.header.id, SITTING))
+    if head is not None and head.unread:
+        return replace(kept, outcome=head.outcome)
+    lessons = SittingLessons() if head is None or head.lessons is None else head.lessons
+    said = tuple(sorted({*lessons.said, *said_in(store, kept.header, kept.log)}))
+    lessons = replace(lessons, said=said)
+    return replace(
+        kept,
+        outcome=None if head is None else head.outcome,
+        lessons=None if lessons == SittingLessons() else lessons,
+    )
 
 
 def put_away(store: Store, name: str, cut: CutOff, worked: WorkedOut) -> Summary:

@@ -6,23 +6,48 @@ What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from tinydb import TinyDB
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.document import SUMMARY, from_document, to_document
-from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.document import LABEL, SUMMARY, facts_in, from_document, label_of, said_of, to_document
+from plans.logbook.facts import Facts
+from plans.logbook.header import from_record
+from plans.logbook.kept_sitting import LESSONS, OUTCOME, KeptSitting
+from plans.logbook.label import Label
+from plans.logbook.lessons import SittingLessons
+from plans.logbook.outcome import Outcome
 from plans.logbook.summary import Summary
 from plans.logbook.whole_files import UNREADABLE, strict_json
-from plans.record_values import record_of
+from plans.record import record
+from plans.record_values import Record, record_of
 from plans.regular import open_regular
 
 _SITTING = "sitting"
 _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
 _HEAD = 4096
-"""Bytes that are read for it; a longer one, of a title without end, is read with the rest."""
+"""Bytes that are read for it to begin with; of a head that is longer, more."""
+_SAID = (LESSONS, OUTCOME)
+_LONGEST_KEY = 16
+"""So much behind what was read tells whether one of these comes next [characters]."""
+
+
+@record
+class Head:
+    """What stands first in the file of a sitting."""
+
+    summary: Summary
+    """The sitting in one line."""
+    outcome: Outcome | None = None
+    """What came of it; None where nothing was said."""
+    lessons: SittingLessons | None = None
+    """Its lessons; None where it has none."""
+    unread: str = ""
+    """Why its outcome or its lessons can't be read; empty where they can."""
 
 
 def read_summary(path: Path) -> Summary:
@@ -32,14 +57,57 @@ def read_summary(path: Path) -> Summary:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
-    with open_regular(path) as file:
-        head = file.read(_HEAD)
-    if head.startswith(_BEGINS):
-        # The end may lie within a character, but not within the summary, which is ASCII.
+    return read_head(path).summary
+
+
+def read_head(path: Path) -> Head:
+    """Read what stands first in one sitting's file, without the rest of it where it is as this version writes it.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    size = _HEAD
+    while True:
+        with open_regular(path) as file:
+            head = file.read(size)
+        if not head.startswith(_BEGINS):
+            break
+        # The end may lie within a character, but not within what is read here, which is ASCII.
         with suppress(*UNREADABLE):  # then the rest may be whole
-            record, _ = strict_json.raw_decode(head.decode("ascii", "replace"), len(_BEGINS))
-            return Summary.from_record(record)
-    return read_sitting(path).summary
+            found = _first_of(head.decode("ascii", "replace"), is_whole=len(head) < size)
+            outcome, lessons, unread = said_of(found)
+            return Head(Summary.from_record(found[SUMMARY]), outcome, lessons, unread)
+        if len(head) < size:
+            break
+        size *= 16
+    kept = read_sitting(path)
+    return Head(kept.summary, kept.outcome, kept.lessons, kept.unread)
+
+
+def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
+    """The keys that stand first, and their values: the summary, and what its smith said afterwards.
+
+    Raises:
+        ValueError: the text ends before them.
+    """
+    found: dict[str, Any] = {}
+    found[SUMMARY], end = strict_json.raw_decode(text, len(_BEGINS))
+    while name := next((name for name in _SAID if text.startswith(f',"{name}":', end)), None):
+        found[name], end = strict_json.raw_decode(text, end + len(name) + 4)
+    if not is_whole and end + _LONGEST_KEY > len(text):
+        raise ValueError("what comes next has not been read")
+    return found
+
+
+def read_facts(path: Path) -> Facts:
+    """Read only what a sitting is found by, as of one that the first versions kept; its traces are not looked at.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    return facts_in(_read_document(path))
 
 
 def read_sitting(path: Path) -> KeptSitting:
@@ -49,6 +117,36 @@ def read_sitting(path: Path) -> KeptSitting:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
+    return from_document(_read_document(path))
+
+
+def read_label(path: Path) -> Label:
+    """Read only what the smith has written on a sitting; nothing, where that can't be read.
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    document = _read_document(path)
+    from_record(document)  # whatever its version has under this key
+    return label_of(document) or Label()
+
+
+def put_label(path: Path, label: Label) -> Summary:
+    """Write a label on a sitting, and into its summary, which is returned; all else in its file stays as it is."""
+    storage = AtomicJSONStorage(path)
+    tables = storage.read() or {}
+    document = record_of(tables[_SITTING]["1"])
+    summary = replace(read_summary(path), label=label)
+    if summary.facts is None:
+        summary = replace(summary, facts=facts_in(document))
+    rest = {key: value for key, value in document.items() if key not in (SUMMARY, LABEL)}
+    written = {SUMMARY: summary.to_record()} | rest | {LABEL: label.to_record()}
+    storage.write({_SITTING: {"1": written}} | {name: rows for name, rows in tables.items() if name != _SITTING})
+    return summary
+
+
+def _read_document(path: Path) -> Record:
     with TinyDB(path, storage=AtomicJSONStorage) as tables:
         document = tables.table(_SITTING).get(doc_id=1)
     if document is None:
@@ -57,18 +155,26 @@ def read_sitting(path: Path) -> KeptSitting:
         raise ValueError("no sitting in it")
     if isinstance(document, list):
         raise TypeError("more than one sitting in it")
-    return from_document(document)
+    return record_of(document)
 
 
-def put_sitting(path: Path, kept: KeptSitting) -> None:
-    """Write a sitting in one write; what else is in its file, as of a version that knew more keys, stays there."""
+def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:
+    """Write a sitting in one write; what else is in its file, as of a version that knew more keys, stays there.
+
+    Returns:
+        the sitting as it is kept now, with the label that it has
+    """
     storage = AtomicJSONStorage(path)
     tables = storage.read() or {}
     table = tables.get(_SITTING, {})
-    document = to_document(kept)
     before = record_of(table.get("1", {}))
+    if kept.label is None:  # as of one that was gone on with: it is the same sitting
+        kept = replace(kept, label=label_of(before) or Label())
+    document = to_document(kept)
     # TinyDB's own update would leave the summary where it stood, or put it last.
+    first = {SUMMARY: document[SUMMARY]} | {key: before[key] for key in _SAID if key in before}
     more = {key: value for key, value in before.items() if key not in document}
     storage.write(
-        {_SITTING: {"1": document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
+        {_SITTING: {"1": first | document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
     )
+    return kept

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
@@ -19,6 +20,7 @@ from plans.writing import BESIDE, make_folder
 
 if TYPE_CHECKING:
     from plans.logbook.kept_sitting import KeptSitting
+    from plans.logbook.label import Label
 
 _Read = TypeVar("_Read")
 
@@ -38,6 +40,7 @@ class Store:
         self.folder = folder
         self.sittings = folder / "sittings"
         self.index = folder / "index.json"
+        self.lessons = folder / "lessons.json"
         self.lock = Lock(folder / "lock")
         self.turn = Turn(self.lock)
         self.messages: list[str] = []
@@ -127,6 +130,8 @@ class Store:
         from plans.logbook.sitting_files import read_sitting
 
         kept = self._read(name, read_sitting)
+        if kept.label is None:
+            self.say(f"title and mark of sitting {name} can't be read; all else of it is whole")
         return replace(kept, header=replace(kept.header, id=name))
 
     def read_summary(self, name: str) -> Summary:
@@ -134,6 +139,28 @@ class Store:
         from plans.logbook.sitting_files import read_summary
 
         return replace(self._read(name, read_summary), id=name)
+
+    def with_facts(self, found: dict[str, Summary]) -> dict[str, Summary]:
+        """The summaries, each with what it is found by where it has a file; what was read for that is in the index next
+        time, where that may be written.
+
+        Args:
+            found: the summaries by id
+        """
+        from plans.logbook.sitting_files import read_facts
+
+        names = self.ids(SITTING)
+        facts = {}
+        for name in names & {name for name, summary in found.items() if summary.facts is None}:
+            with suppress(LogbookError):  # a list says what is wrong with it, once it is looked at
+                facts[name] = self._read(name, read_facts)
+        if not facts:
+            return found
+        found = found | {name: replace(found[name], facts=one) for name, one in facts.items()}
+        with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
+            index = self._read_index() or {}
+            self._write_index({name: found.get(name, summary) for name, summary in index.items()})
+        return found
 
     def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
         path = self.path(name, SITTING)
@@ -147,8 +174,8 @@ class Store:
             text = self.set_aside(path, f"{shown(path)} can't be read, it is damaged")
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
 
-    def write(self, kept: KeptSitting) -> None:
-        """Write a sitting and its line in the index; a damaged file that is in the way is set aside.
+    def write(self, kept: KeptSitting) -> Summary:
+        """Write a sitting and its line in the index, which is returned; a damaged file that is in the way is set aside.
 
         Raises:
             OSError: one of them could not be written.
@@ -158,12 +185,35 @@ class Store:
         path = self.path(kept.header.id, SITTING)
         make_folder(self.sittings)
         try:
-            put_sitting(path, kept)
+            kept = put_sitting(path, kept)
         except UNREADABLE:
             aside = set_aside(path)
             self.say(f"{shown(path)} was damaged and is written anew; the damaged file is kept as {shown(aside.name)}")
-            put_sitting(path, kept)
-        self.enter(kept.summary)
+            kept = put_sitting(path, kept)
+        summary = kept.summary
+        self.enter(summary)
+        return summary
+
+    def relabel(self, name: str, change: Callable[[Label], Label]) -> tuple[Label, Summary]:
+        """Write another label on a sitting that was put away, and nothing else.
+
+        Args:
+            name: its id
+            change: makes the new label of the one that it has; what it raises is raised
+
+        Returns:
+            the label that it had, and its line in the index now
+
+        Raises:
+            LogbookError: as in `read`.
+            OSError: it could not be written.
+        """
+        from plans.logbook.sitting_files import put_label, read_label
+
+        before = self._read(name, read_label)
+        summary = replace(put_label(self.path(name, SITTING), change(before)), id=name)
+        self.enter(summary)
+        return before, summary
 
     def enter(self, summary: Summary) -> None:
         """Write the line of a sitting in the index.
@@ -184,9 +234,9 @@ class Store:
         Raises:
             OSError: one could not be removed.
         """
-        left = self.index.with_name(self.index.name + BESIDE)
-        if left.exists():
-            remove(left)
+        for whole in (self.index, self.lessons):
+            if (left := whole.with_name(whole.name + BESIDE)).exists():
+                remove(left)
         for ending in (SITTING, JOURNAL):
             for name in self.ids(ending + BESIDE):
                 remove(self.path(name, ending + BESIDE))

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from enum import StrEnum
 from typing import Any
 
+from plans.logbook.facts import Facts
+from plans.logbook.label import Label
 from plans.record import record
-from plans.record_values import MOST_OF_ALL, check_year, count_of, maybe_seconds, moment_of, switch_of, text_of
+from plans.record_values import (
+    MOST_OF_ALL,
+    check_year,
+    count_of,
+    maybe_seconds,
+    moment_of,
+    record_of,
+    switch_of,
+    text_of,
+)
 
 
 class Progress(StrEnum):
@@ -46,6 +57,17 @@ class Summary:
     """How many calls were made; None where its figures have not been worked out."""
     seconds: float | None = None
     """How long it took, breaks left out [s]; None while it is running, and in the index of the first versions."""
+    outcome: str = ""
+    """What came of it, in a few words, as the smith said; empty where nothing was said."""
+    label: Label = Label()
+    """What the smith has written on it."""
+    facts: Facts | None = None
+    """What it is found by; None while it is running, and where one of the first versions kept it."""
+
+    @property
+    def called(self) -> str:
+        """What it is called: by the title that the smith gave it, or by that of its plan."""
+        return self.label.title or self.title
 
     def to_record(self) -> dict[str, Any]:
         """The summary as a JSON object; times are ISO 8601."""
@@ -60,6 +82,9 @@ class Summary:
             "heats": self.heats,
             "calls": self.calls,
             "length_seconds": self.seconds,
+            "outcome_in_short": self.outcome,
+            "label": self.label.to_record(),
+            "found_by": None if self.facts is None else self.facts.to_record(),
         }
 
     @classmethod
@@ -83,7 +108,15 @@ class Summary:
             heats,
             calls,
             maybe_seconds(record.get("length_seconds")),
+            text_of(record.get("outcome_in_short", "")),
+            Label.from_record(record_of(record.get("label", {}))),
+            None if (facts := record.get("found_by")) is None else Facts.from_record(facts),
         )
+
+
+def newest_first(summaries: Iterable[Summary]) -> list[Summary]:
+    """Sittings in the order in which they are listed."""
+    return sorted(summaries, key=lambda summary: (summary.started, summary.id), reverse=True)
 
 
 def stamp(moment: datetime) -> str:

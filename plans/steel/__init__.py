@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from plans.steel.ledger import Ledger as Ledger, Spell as Spell, carbon_ledger as carbon_ledger
     from plans.steel.lines import on_lines as on_lines
     from plans.steel.melting import burning as burning, hottest_to_forge as hottest_to_forge, solidus as solidus
-    from plans.steel.naming import find_grade as find_grade, near_to as near_to
+    from plans.steel.naming import find_grade as find_grade, near_to as near_to, same_steel as same_steel
     from plans.steel.ranges import hardening_soak as hardening_soak
     from plans.steel.scale import (
         SCALE_FACTOR as SCALE_FACTOR,

@@ -41,6 +41,16 @@ def find_grade(name: str) -> Grade:
     raise SteelError(f'no steel is called "{clean(name.strip(), _LONGEST)}" here: {_hint(name)}')
 
 
+def same_steel(one: str, other: str) -> bool:
+    """Whether two names mean the same steel, be it one that is known under both or one that is spelt the same."""
+    if one.casefold() == other.casefold():
+        return True
+    try:
+        return find_grade(one) is find_grade(other)
+    except SteelError:
+        return False
+
+
 def near_to(name: str) -> str:
     """What to suggest for a name that no grade has: "it comes close to 1084 (C 0.865 %)", "did you mean 15N20 ...?".
 

@@ -21,12 +21,15 @@ from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
+from plans.logbook.search import read_search
 from plans.plan import Plan, StepKind
 from plans.reading import Reading
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Called, Said, Word
+from plans.units import Units
 from tests.cost.row import Row, by_turns
 
+_WANTED = "knife steel: 1084 since: 2026-03 peak > 1300 degC too cold > 10 s heats < 20"
 STARTED = datetime(2026, 11, 25, 9, 15, 2, tzinfo=UTC)
 OPEN = """
 import sys; from pathlib import Path; from plans.logbook.book import Logbook
@@ -64,6 +67,7 @@ def rows() -> Iterator[Row]:
         yield from _journal(folder)
         for count in (10, 100, 1000, 5000):
             yield from _listing(kept_sittings(folder / str(count), count), count)
+        yield from _finding(folder / "1000", 1000)
         few, many = folder / "10", folder / "1000"
         many_took, few_took = by_turns(15, lambda _: opening(many, 1000), lambda _: opening(few, 10))
         yield Row("logbook of 1,000 sittings, opened", many_took, "one of 10", few_took, 1.5)
@@ -115,9 +119,10 @@ def _listing(folder: Path, count: int) -> Iterator[Row]:
         """The head of every file, as any list without an index must."""
 
         def heads() -> None:
+            begins = len('{"sitting":{"1":{"summary":')
             for path in (folder / "sittings").iterdir():
                 with path.open("rb") as file:
-                    json.loads(file.read(400).split(b'"summary":')[1].split(b"}")[0] + b"}")
+                    json.JSONDecoder().raw_decode(file.read(4096).decode("ascii"), begins)
 
         return processor(heads)
 
@@ -125,6 +130,20 @@ def _listing(folder: Path, count: int) -> Iterator[Row]:
     yield Row(f"logbook of {count:,} sittings, listed", ours, "json.loads of its index", theirs, 8)
     ours, theirs = by_turns(turns, without, read)
     yield Row(f"logbook of {count:,} sittings, listed without its index", ours, "read and loads of as many", theirs, 8)
+
+
+def _finding(folder: Path, count: int) -> Iterator[Row]:
+    """A key of a search, which looks through all sittings again, beside reading the index as JSON."""
+    every, index = Logbook(folder).searchable(), folder / "index.json"
+
+    def found(_: int) -> float:
+        return processor(lambda: read_search(_WANTED).found(every, Units.METRIC))
+
+    def parsed(_: int) -> float:
+        return processor(lambda: json.loads(index.read_bytes()))
+
+    ours, theirs = by_turns(15, found, parsed)
+    yield Row(f"logbook of {count:,} sittings, a key of a search", ours, "json.loads of its index", theirs, 2)
 
 
 def processor(work: Callable[[], object]) -> float:

@@ -68,6 +68,8 @@ COMMANDS = (
         Command(f"log export, {form}", ("log", "export", "last", "--to", form, "--out", f"@out.{form}"))
         for form in ("csv", "json", "html")
     ),
+    Command("log mark", ("log", "mark", "last", "gift")),
+    Command("log delete", ("log", "delete", "last")),
     Command("plan copy", ("plan", "copy", "normalize", "@mine.toml")),
 )
 
@@ -225,8 +227,10 @@ def _logbook_wrong(book: Logbook, old: dict[str, Told], told: Told) -> Iterator[
 
 
 def _sittings(book: Logbook) -> dict[str, Told]:
-    """The events of every sitting, after what a crash left was put away."""
+    """The events of every sitting, after what a crash left was put away and what was deleted brought back."""
     damaged = [recovered.summary.id for recovered in book.recover(work_out) if recovered.damage]
+    for gone in book.deleted():
+        book.restore(gone.id)
     kept = {summary.id: kept_in(book.load(summary.id, work_out).log) for summary in book.summaries()}
     book.close()
     return {name: [] if name in damaged else events for name, events in kept.items()}

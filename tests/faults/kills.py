@@ -119,7 +119,9 @@ def killed_while_putting_away(folder: Path) -> Iterator[str | None]:
         wrong += reader.messages
         if done:
             files = sorted(path.name for path in folder.rglob("*") if path.is_file())
-            wrong += [] if files == sorted([final.name, "index.json", "lock"]) else [f"left behind: {files}"]
+            wrong += (
+                [] if files == sorted([final.name, "index.json", "lessons.json", "lock"]) else [f"left behind: {files}"]
+            )
             wrong += [] if len(book.summaries()) == 1 else [f"{len(book.summaries())} sittings"]
         elif not journal.path.exists():
             # It died with all done but the last sync; go on with the steps of a first putting away.

@@ -20,14 +20,14 @@ def leave_screen(app: Shell) -> None:
     """Close the screen on top; the last one closes the program."""
     app.pop_screen()
     if len(app.screen_stack) == 1:
-        app.exit(app.outcome)
+        _end(app)
 
 
 async def leave_sitting(app: Shell) -> None:
     """Put the sitting away and go back to where it was begun."""
     app.close_sitting()
     if app.for_one_sitting:
-        app.exit(app.outcome)
+        _end(app)
         return
     await _back_to_the_shelf(app)
     for text in app.outcome.errors:
@@ -54,6 +54,18 @@ async def _back_to_the_shelf(app: Shell) -> None:
         await app.open(Shelf())
 
 
+def _end(app: Shell) -> None:
+    _empty_trash(app)
+    app.exit(app.outcome)
+
+
+def _empty_trash(app: Shell) -> None:
+    """Whoever leaves in his own time has no more use for what he deleted; not so where the terminal has gone."""
+    if hasattr(app, "logbook"):  # the reckoner alone opens none
+        for logbook in (app.logbook, app.rehearsals):
+            logbook.empty_trash()
+
+
 def ask_to_quit(app: Shell, in_hand: SittingInHand) -> None:
     """Leave the program; where a sitting is in hand, or the screen has something that would be lost, ask first."""
     from tui.screens import QuestionScreen
@@ -61,6 +73,7 @@ def ask_to_quit(app: Shell, in_hand: SittingInHand) -> None:
     if (asks := getattr(app.screen, "asks_to_leave", None)) is not None and asks(app.leave):
         return
     if not in_hand.seen:
+        _empty_trash(app)
         app.leave()
     elif not isinstance(app.screen, QuestionScreen):
         from tui.live import ask_to_leave

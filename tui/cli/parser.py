@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    _Commands = argparse._SubParsersAction[argparse.ArgumentParser]
+from tui.cli.adding import added
+from tui.cli.log_parser import fill_log
 
 _EPILOG = "Exit status: 0 done, 1 failed with a message on standard error, 2 wrong usage."
 
@@ -61,19 +61,13 @@ def build_parser(words: Sequence[str] = ()) -> argparse.ArgumentParser:
         ("demo", "rehearse with a simulated forge and smith", _fill_demo),
         ("run", "follow a plan", _fill_run),
         ("plan", "look at plans", _fill_plan),
-        ("log", "look at what was done; without an action, on the screen", _fill_log),
+        ("log", "look at what was done; without an action, on the screen", fill_log),
         ("probe", "look for probes and listen to them", _fill_probe),
         ("reckon", "reckon heat, steel, stock and the work at the bench", _fill_reckon),
     ):
-        command = _add(commands, name, name, about)
+        command = added(commands, name, name, about)
         if name in words:
             fill(command, words)
-    return parser
-
-
-def _add(commands: _Commands, name: str, module: str, about: str) -> argparse.ArgumentParser:
-    parser = commands.add_parser(name, help=about, description=about[0].upper() + about[1:] + ".")
-    parser.set_defaults(module=module)
     return parser
 
 
@@ -115,22 +109,22 @@ def _fill_run(run: argparse.ArgumentParser, _: Sequence[str]) -> None:
 def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = plan.add_subparsers(dest="action", required=True, metavar="ACTION")
     named = "a plan's name, the path of its file, or log:ID for the plan that a sitting was run by"
-    listed = _add(kinds, "list", "plan_list", "the plans at hand")
+    listed = added(kinds, "list", "plan_list", "the plans at hand")
     words = "those alone that have all these words: in title, steels, steps, or what they are about"
     listed.add_argument("--find", nargs="+", default=[], metavar="WORD", help=words)
-    show = _add(kinds, "show", "plan_show", "a whole plan, to read before the fire")
+    show = added(kinds, "show", "plan_show", "a whole plan, to read before the fire")
     show.epilog = (
         "Bars and their mass, every step with its sections, heats, limits and times, where the steel goes, what the "
         "plan takes, and what in it does not add up. Times are those of the warm model, in your shop. A plan that was "
         "made tells from which answers, and what in it the maker would have otherwise today."
     )
     show.add_argument("plan", metavar="PLAN", help=named)
-    check = _add(kinds, "check", "plan_check", "read a plan file and say what is wrong with it")
+    check = added(kinds, "check", "plan_check", "read a plan file and say what is wrong with it")
     check.add_argument("plan", metavar="PLAN", help="a plan's name, or the path of its file")
-    copy = _add(kinds, "copy", "plan_copy", "copy a plan, or a piece of the reckoner, to make it your own")
+    copy = added(kinds, "copy", "plan_copy", "copy a plan, or a piece of the reckoner, to make it your own")
     copy.add_argument("plan", metavar="PLAN", help=f"{named}; or a piece's name")
     copy.add_argument("file", metavar="FILE", help="where to, a new file that ends in .toml")
-    make = _add(kinds, "make", "plan_make", "write a plan from what shall be made")
+    make = added(kinds, "make", "plan_make", "write a plan from what shall be made")
     make.epilog = (
         "Without --from, on the screen. The answers stand in TOML: `what`, `build`, `length` and so on, as the page on "
         "the keys of a plan has them under [made_from]; a plan that was made is taken as well. What does not add up is "
@@ -139,7 +133,7 @@ def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     make.add_argument("--from", dest="answers", metavar="ANSWERS.toml", help="what shall be made")
     make.add_argument("--out", metavar="PLAN.toml", help="where to write the plan (standard output)")
     make.add_argument("--rack", action="store_true", help="take bars of your rack where they will do")
-    diff = _add(kinds, "diff", "plan_diff", "what differs between two plans")
+    diff = added(kinds, "diff", "plan_diff", "what differs between two plans")
     diff.epilog = (
         "Steps are told by title and kind, wherever they stand; figures by what they are, whatever units they are "
         "written in. Exit status: 0 alike, 1 different, 2 one of them can't be read, or wrong usage."
@@ -150,42 +144,10 @@ def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
         parser.add_argument("--json", action="store_true", help="print one JSON value")
 
 
-def _fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
-    log.set_defaults(action=None)
-    rehearsals = "the rehearsals, which are kept apart"
-    log.add_argument("--rehearsals", action="store_true", help=rehearsals)
-    kinds = log.add_subparsers(dest="action", metavar="ACTION")
-    listed = _add(kinds, "list", "log", "the sittings, the newest first")
-    show = _add(kinds, "show", "log", "one sitting: heats, calls, notes")
-    show.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
-    learn = _add(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
-    learn.epilog = (
-        "How fast the skin cooled outside the fire, as factors on what the warm model has by itself, one for the air "
-        "and one for contact with the tools; and the skin's hammer time as forecast and as measured. Sittings begun "
-        "later go by the factors that were kept in the shop file, and give narrower ranges."
-    )
-    learn.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
-    learn.add_argument("--keep", action="store_true", help="write the factors into the shop file")
-    export = _add(kinds, "export", "log", "write a sitting out")
-    export.epilog = (
-        "csv: a row a reading, word, phase and call, which `heatbook run PLAN --readings FILE.csv` takes in again. "
-        "json: the whole sitting, what `log show --json` prints and events and traces with it. "
-        "html: a page with trace, heats, calls, notes and plan, for the screen and for paper."
-    )
-    export.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
-    export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
-    export.add_argument("--out", metavar="FILE", help="where to (standard output)")
-    for parser in (listed, show, learn, export):
-        # After the action as well; not said there, it is as it was before it.
-        parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
-    for parser in (listed, show, learn):
-        parser.add_argument("--json", action="store_true", help="print one JSON value")
-
-
 def _fill_probe(probe: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = probe.add_subparsers(dest="action", required=True, metavar="ACTION")
-    listed = _add(kinds, "list", "probe", "ports and profiles")
-    watch = _add(kinds, "watch", "probe", "print what a probe says, a line a reading")
+    listed = added(kinds, "list", "probe", "ports and profiles")
+    watch = added(kinds, "watch", "probe", "print what a probe says, a line a reading")
     watch.add_argument("--port", metavar="PORT", required=True, help="where it is plugged in")
     watch.add_argument("--probe", metavar="PROFILE", default="bare-celsius", help="how it talks (bare-celsius)")
     listed.add_argument("--json", action="store_true", help="print one JSON value")

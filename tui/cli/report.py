@@ -7,8 +7,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from plans.logbook import Summary
-from plans.logbook.lines import about
+from plans.logbook import Recalled, Summary
+from plans.logbook.lines import about, recalled_line
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
@@ -58,9 +58,22 @@ class Report:
         self._say = say
         self._where: dict[str, Any] = {}
         """Step, heat and phase that an event came in."""
+        self._lessons: Callable[[int], tuple[Recalled, ...]] = lambda _: ()
+        self._before: int | None = None
+        """The step whose lessons were told last."""
+        self._told: set[str] = set()
 
-    def opening(self, sitting: Sitting, name: str) -> None:
-        """The sitting begins: its id, its plan, and the cautions."""
+    def opening(
+        self, sitting: Sitting, name: str, lessons: Callable[[int], tuple[Recalled, ...]] = lambda _: ()
+    ) -> None:
+        """The sitting begins: its id, its plan, and the cautions.
+
+        Args:
+            sitting: as it begins
+            name: its id
+            lessons: the lessons that are to be said before a step, from 0
+        """
+        self._lessons = lessons
         plan = sitting.plan
         self._line({"at_seconds": 0.0, "event": "sitting", "id": name, "plan": plan.name, "title": plan.title}, name)
         self._line(
@@ -106,6 +119,17 @@ class Report:
             text += f"; {_in_words(figure, self._units)}"
             record |= _in_record(figure)
         self._line(record | self._where | record, text)
+        if isinstance(event, Begun) and event.step != self._before:
+            self._before = event.step
+            self._tell_lessons(event)
+
+    def _tell_lessons(self, begun: Begun) -> None:
+        """The lessons of earlier sittings on a step that comes; one on whole plans or steels is said but once."""
+        for one in self._lessons(begun.step):
+            if one.lesson.tie.is_of_a_step or one.id not in self._told:
+                self._told.add(one.id)
+                record = {"at_seconds": round(begun.at, 3), "event": "lesson", "id": one.id, "text": one.lesson.text}
+                self._line(record | self._where, f"{show_clock(begun.at)}  lesson: {recalled_line(one)}")
 
     def countdown(self, saying: Saying, seen: Glance) -> None:
         """So much hammer time is left, or a part of the work is cold."""

@@ -13,14 +13,19 @@ from plans.logbook import (
     LookingBack,
     Progress,
     Timeline,
+    plan_if_known,
     went_on_lines,
 )
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
+    LESSONS_HEADING,
+    OUTCOME_HEADING,
     call_text,
     cost_lines,
     factor_lines,
+    lesson_line,
+    outcome_lines,
     stay_lines,
     used_columns,
 )
@@ -57,13 +62,14 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]], left: int = 1) 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     timeline = Timeline.of(kept)
     head, state, back = kept.header, timeline.state, timeline.taken_back
-    yield f"{head.id}  {in_units(head.title, units)}"
+    yield f"{head.id}  {in_units(kept.called, units)}"
     took = show_duration(timeline.seconds)
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"
     if kept.state is Progress.RUNNING:
         yield f"as far as it was logged at {kept.ended:%H:%M:%S}; what has happened since is not in these figures"
     for at, text in went_on_lines(head, state):
         yield f"at {show_clock(at)} {text}"
+    yield from _said_afterwards(kept, units)
     figures = kept.figures
     if figures is None:
         return
@@ -96,6 +102,12 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
         ],
     )
     yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])
+
+
+def _said_afterwards(kept: KeptSitting, units: Units) -> Iterator[str]:
+    yield from _part(OUTCOME_HEADING, outcome_lines(kept.outcome, plan_if_known(kept.header), units))
+    lessons = () if kept.lessons is None else kept.lessons.written
+    yield from _part(LESSONS_HEADING, [f"{lesson.number}  {lesson_line(lesson, units)}" for lesson in lessons])
 
 
 def _part(heading: str, lines: Sequence[str]) -> Iterator[str]:

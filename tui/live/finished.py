@@ -70,15 +70,24 @@ class FinishedScreen(ModalScreen[None]):
         self.query_one("#list").scroll_relative(y=lines, animate=False)
 
     async def action_review(self) -> None:
+        if host_of(self).presses.counts("next"):
+            await self._review()
+
+    async def action_lessons(self) -> None:
+        """Put the log away, and stand before what can be said of it."""
+        if await self._review():
+            await host_of(self).screen.run_action("lessons")
+
+    async def _review(self) -> bool:
+        """Put the log away and go on to the whole of it; whether that could be."""
         app = host_of(self)
-        if not app.presses.counts("next"):
-            return
         header = self.running.logged.journal.header
         app.close_sitting()
         if app.outcome.errors:
             await app.leave_sitting()
-            return
+            return False
         await app.review_finished(header.id, header.rehearsal)
+        return getattr(app.screen, "PLACE", None) is Place.REVIEW
 
     def action_note(self) -> None:
         from tui.live.note import ask_note

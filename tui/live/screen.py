@@ -14,6 +14,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
 
+from plans.logbook.lines import recalled_line
 from plans.phase import PhaseKind
 from plans.shown import show_clock
 from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done, last_word
@@ -22,6 +23,7 @@ from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
 from tui.live.foot import keys_of
+from tui.live.lessons import for_little_room, lesson_line
 from tui.live.live_trace import LiveTrace
 from tui.live.minding import shortened
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
@@ -47,6 +49,7 @@ from tui.widgets import (
 )
 
 if TYPE_CHECKING:
+    from plans.logbook import Recalled
     from tui.config import Settings
     from tui.running import RunningSitting
 
@@ -209,7 +212,8 @@ class LiveScreen(Screen[None], Still):
         self._draw_lines(shown)
         self._draw_call(shown, now)
         only = keys_of(self.running.seen.phase, paused=shown.paused)
-        self.query_one(KeyLine).show(keys_at_foot(self, Place.SITTING, {"next": shown.space}, only))
+        now_called = {"next": shown.space} if self._lessons else {"next": shown.space, "lessons": ""}
+        self.query_one(KeyLine).show(keys_at_foot(self, Place.SITTING, now_called, only))
 
     def _draw_large(self, shown: Showing, blink: bool) -> None:
         """Word, figure, marks and scale: what is taken in at a glance."""
@@ -287,6 +291,9 @@ class LiveScreen(Screen[None], Still):
             taken = cell_len(shown.probe) + _APART if self._probe_is_lost else 2
             key = shown_key(BY_ID["step-sheet"], self._settings.keys)
             call = shortened(plain(shown.caution), width - taken, key)
+        if not call and not self._arrangement.side and not self.query_one("#task").display:
+            key = shown_key(BY_ID["lessons"], self._settings.keys)
+            call = shortened(lesson_line(self._lessons, key), width - 2, key)
         # What is called, or to be minded, is read to its end.
         said = (f"{self._hands}, {shown.probe}" if self._hands else shown.probe, shown.probe)
         fits = (text for text in said if not shown.alarm and self._both_fit(call, text))
@@ -302,8 +309,12 @@ class LiveScreen(Screen[None], Still):
         if place != self._told:
             self._told = place
             units = self._settings.units
-            self.query_one("#task", StillText).update(instruction_text(seen.step, self.app.size.width - 2, units))
-            self.query_one("#side-words", StillText).update(side_text(seen.step, self._arrangement.side - 4, units))
+            few = for_little_room(self._lessons, shown_key(BY_ID["lessons"], self._settings.keys))
+            task = instruction_text(seen.step, self.app.size.width - 2, units, few)
+            self.query_one("#task", StillText).update(task)
+            learned = [recalled_line(one) for one in self._lessons]
+            side = side_text(seen.step, self._arrangement.side - 4, units, learned)
+            self.query_one("#side-words", StillText).update(side)
             self.query_one(StepList).show(*step_list(self.running.sitting, units))
             self._curve_at = at - _CURVE_EVERY
         if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
@@ -321,6 +332,11 @@ class LiveScreen(Screen[None], Still):
             self.app.push_screen(FinishedScreen(self.running))
         elif not seen.finished:
             self._asked = False
+
+    @property
+    def _lessons(self) -> tuple[Recalled, ...]:
+        """The lessons of earlier sittings on the step at hand."""
+        return self.running.logged.lessons(self.running.sitting.state.step)
 
     # Room
 
@@ -451,7 +467,15 @@ class LiveScreen(Screen[None], Still):
     def action_step_sheet(self) -> None:
         from tui.live.step_sheet import StepSheet
 
-        self.app.push_screen(StepSheet(self.running.sitting))
+        self.app.push_screen(StepSheet(self.running.sitting, [recalled_line(one) for one in self._lessons]))
+
+    def action_lessons(self) -> None:
+        from tui.live.lessons import NONE, LessonSheet
+
+        if self._lessons:
+            self.app.push_screen(LessonSheet(self._lessons))
+        else:
+            self.notice(NONE, host_of(self).clock())
 
     def action_far(self) -> None:
         self._far = not self._far

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 from textual.widget import Widget
@@ -17,7 +17,12 @@ from tui.widgets import step_lines
 
 
 class StepSheet(Sheet):
-    """Goes away by any of the keys that one would try."""
+    """Goes away by any of the keys that one would try.
+
+    Args:
+        sitting: whose step at hand it is
+        lessons: of earlier sittings on this step
+    """
 
     OPENED_BY = "step-sheet"
     LEAVES = "back to the sitting"
@@ -26,9 +31,9 @@ class StepSheet(Sheet):
     StepSheet #title { text-style: bold; margin-bottom: 1; }
     """
 
-    def __init__(self, sitting: Sitting) -> None:
+    def __init__(self, sitting: Sitting, lessons: Sequence[str]) -> None:
         super().__init__()
-        self._sitting = sitting
+        self._sitting, self._lessons = sitting, lessons
 
     def heading(self) -> Iterable[Widget]:
         """Make the title: that of the step."""
@@ -38,7 +43,7 @@ class StepSheet(Sheet):
     def reading(self) -> Iterable[Widget]:
         """Make what the plan says of the step, and below it the steps of the plan."""
         units = host_of(self).settings.units
-        return Static(side_text(self._sitting.current_step, _WIDTH, units)), Static(self._plan_text())
+        return Static(side_text(self._sitting.current_step, _WIDTH, units, self._lessons)), Static(self._plan_text())
 
     def _plan_text(self) -> Content:
         settings = host_of(self).settings

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from textwrap import wrap
 
 from textual.content import Content
@@ -15,16 +15,21 @@ from plans.text import paragraphs, plain
 from plans.units import Units
 from tui.widgets import StepLine
 
-
-def instruction_text(step: Step, width: int, units: Units) -> Content:
-    """Instruction and checklist, one after the other, for little room."""
-    return Content("\n").join([*_instruction(step, width, units), *_ticks(step, width, units)])
+_LESSON = "lesson: "
+"""Stands before each lesson that has no heading."""
 
 
-def side_text(step: Step, width: int, units: Units) -> Content:
-    """Instruction, checklist and cautions, each under its heading."""
+def instruction_text(step: Step, width: int, units: Units, lessons: Sequence[str] = ()) -> Content:
+    """The lessons of earlier sittings, instruction and checklist, one after the other, for little room."""
+    learned = [line.stylize("bold") for line in _wrapped(lessons, width, Units.METRIC, _LESSON)]
+    return Content("\n").join([*learned, *_instruction(step, width, units), *_ticks(step, width, units)])
+
+
+def side_text(step: Step, width: int, units: Units, lessons: Sequence[str] = ()) -> Content:
+    """The lessons of earlier sittings, instruction, checklist and cautions, each under its heading."""
     cautions = [caution.text for caution in for_step(step)]
     parts = [
+        *_part("Learned before", _wrapped(lessons, width, Units.METRIC, "· ")),
         *_part("What to do", _instruction(step, width, units)),
         *_part("Before you go on", _ticks(step, width, units)),
         *_part("Take care", _wrapped(cautions, width, units, "· ")),

@@ -67,6 +67,11 @@ class Review:
         """Its plan; None where its text can't be read by this version."""
         return self.timeline.plan
 
+    def with_said(self, kept: KeptSitting) -> Review:
+        """Make a review of the same sitting, of which something else was said since."""
+        timeline = replace(self.timeline, kept=kept)
+        return replace(self, looked_back=replace(self.looked_back, timeline=timeline))
+
     @property
     def heats_as_done(self) -> dict[int, int]:
         """The steps that took other heats than planned, by their number from 0, with how many it were."""

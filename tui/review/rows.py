@@ -24,7 +24,8 @@ from plans.shop import Shop
 from plans.shown import show_clock
 from plans.text import plain
 from plans.units import Units
-from tui.review.review_data import Review
+from tui.review.review_data import HeatReview, Review
+from tui.review.said_rows import said_rows
 from tui.screens import gap, heading, row
 from tui.widgets import fill
 
@@ -99,6 +100,10 @@ class HeatTable:
         )
 
 
+def _stop(heat: HeatReview, above: str = "") -> Stop:
+    return Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended, above)
+
+
 _BESIDE_HEADS = ("step", "", "planned", "done")
 
 
@@ -149,8 +154,7 @@ def review_options(
         table = of_all if of_all.width <= room else HeatTable([heat.figures for heat in heats], units, room)
         options.append(heading(f"{step.step + 1}  {in_units(step.title, units)}"))
         for heat in heats:
-            stop = Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended, table.head_line())
-            add(table.line(heat.figures), stop)
+            add(table.line(heat.figures), _stop(heat, table.head_line()))
     last = review.heats[-1] if review.heats else None
     step_of_last, number = (last.step, last.figures.heat) if last is not None else (0, 1)
     whole = Stop(step_of_last, number, review.end, 0.0, review.end)
@@ -192,6 +196,11 @@ def review_options(
         for note in review.notes:
             stop = Stop(note.step, note.heat, note.at, note.at, note.at)
             add(Content(f"{show_clock(note.at):>8}  {plain(note.text)}"), stop)
+    for name, lines in said_rows(review.kept, review.plan, units):
+        options += [gap(), heading(name)]
+        for line, its in lines:
+            stop = next((_stop(heat) for heat in review.heats if heat.step == its), whole)
+            add(Content(f"{_INDENT}{plain(line)}"), stop)
     if gone_on := went_on_lines(review.kept.header, review.timeline.state):
         options += [gap(), heading("Breaks")]
         for at, text in gone_on:

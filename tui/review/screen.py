@@ -11,6 +11,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from plans.logbook import KeptSitting
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.text import plain
@@ -101,7 +102,7 @@ class ReviewScreen(Screen[None]):
         rehearsal = ", rehearsal" if kept.header.rehearsal else ""
         took = show_clock(self.review.timeline.seconds)
         right = f"{when(kept.header.started)}, {took}, {kept.state.value}{rehearsal}"
-        self.query_one("#head", SplitLine).show(in_units(kept.header.title, host_of(self).settings.units), right)
+        self.query_one("#head", SplitLine).show(in_units(kept.called, host_of(self).settings.units), right)
         self._draw()
         self._show_keys()
         listed = self.query_one(OptionList)
@@ -172,6 +173,20 @@ class ReviewScreen(Screen[None]):
             host_of(self).say_aside("the plan of this sitting can't be read by this version: no copy can be made of it")
         else:
             self.run_worker(keep_heats(host_of(self), self.review.plan, self.review.heats_as_done))
+
+    async def action_lessons(self) -> None:
+        """Say what came of it, and what shall be said next time."""
+        from tui.review.afterwards import AfterwardsScreen
+
+        stop = self._stop()
+
+        def said(kept: KeptSitting | None) -> None:
+            if kept is not None:
+                self.review = self.review.with_said(kept)
+                self._show_options()
+
+        step = stop.step if stop is not None else 0
+        await self.app.push_screen(AfterwardsScreen(self.review.kept, self.review.plan, step), said)
 
     def _show_options(self) -> None:
         """The list anew, standing where it stood."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
@@ -27,8 +28,8 @@ def gap() -> Option:
 
 
 def title(summary: Summary, units: Units) -> str:
-    """What a sitting that was kept is called: the title of its plan."""
-    return plain(in_units(summary.title, units))
+    """What a sitting that was kept is called: by a title of its own, or that of its plan."""
+    return plain(in_units(summary.called, units))
 
 
 def sitting_row(summary: Summary, width: int, units: Units) -> Content:
@@ -46,9 +47,13 @@ def sitting_row(summary: Summary, width: int, units: Units) -> Content:
         parts.append(counted(summary.calls, "call"))
     if summary.rehearsal:
         parts.append("rehearsal")
+    if summary.label.archived:
+        parts.append("archived")
     right = ", ".join(parts)
     left = f"{when(summary.started)}  {title(summary, units)}"
-    return Content.assemble(fill(left, max(20, width - len(right) - 1)), " ", (right, "$text-muted"))
+    mark = f"{plain(summary.label.mark)}  " if summary.label.mark else ""
+    room = max(20, width - cell_len(mark) - len(right) - 1)
+    return Content.assemble(fill(left, room), " ", (mark, "bold $accent"), (right, "$text-muted"))
 
 
 def when(moment: datetime) -> str:

@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable, Coroutine
 from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.screen import Screen
-from textual.widgets import OptionList, Static
+from textual.content import Content
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.logbook import Progress, Summary
+from plans.logbook import LogbookError, Progress, Search, SearchError, Summary, newest_first, read_search
 from plans.shown import counted
+from plans.units import Units
 from tui.actions import Place, bindings
 from tui.running import ReviewRequest, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
+from tui.screens.log_changes import LogChanges
+from tui.screens.searching import SearchingScreen
+from tui.screens.told import Told
 from tui.widgets import Choices, KeyLine, SplitLine
 
 
@@ -35,7 +40,7 @@ async def open_log(host: Host, rehearsals: bool = False) -> None:
         host.say_aside(text, wrong=True)
 
 
-class LogScreen(Screen[None]):
+class LogScreen(SearchingScreen):
     """The list of the sittings that were kept.
 
     Args:
@@ -45,9 +50,11 @@ class LogScreen(Screen[None]):
 
     PLACE: ClassVar[Place] = Place.LOG
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.LOG)
+    SEARCHES: ClassVar[str] = "words   steel: 1084   since: 2026-03   peak > 1300 degC   too cold > 10 s"
     DEFAULT_CSS = """
     LogScreen #head { text-style: bold; background: $surface; }
-    LogScreen OptionList { height: 1fr; padding: 1 1 0 1; }
+    LogScreen #list { height: 1fr; padding: 1 1 0 1; }
+    LogScreen #wrong { height: auto; display: none; padding: 0 3; background: $panel; color: $text-muted; }
     LogScreen #none { height: 1fr; padding: 1 2; }
     LogScreen #keys { background: $surface; }
     """
@@ -56,50 +63,129 @@ class LogScreen(Screen[None]):
         super().__init__()
         self._rehearsals = rehearsals
         self._summaries = {summary.id: summary for summary in summaries}
+        self._search = Search()
+        """What is listed."""
+        self._found: list[Summary] = []
+        """The sittings that are listed, the newest first."""
         self._listed_for = 0
         """The width that the rows are for [cells]."""
 
     def compose(self) -> ComposeResult:
         yield SplitLine(id="head")
         if self._summaries:
-            yield Choices(markup=False)
+            yield Static(id="wrong", markup=False)
+            yield Choices(id="list", markup=False)
         else:
             begin = "Rehearse a plan from the shelf." if self._rehearsals else "Begin a plan on the shelf."
             yield Static(f"Nothing has been kept yet. {begin}", id="none")
+        yield Told()
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
-        self.query_one("#head", SplitLine).show(*self._head(len(self._summaries)))
+        host = host_of(self)
+        logbook = host.rehearsals if self._rehearsals else host.logbook
+        self._logbook, self._changes = logbook, LogChanges(host, logbook, self._take)
         self._list(self.app.size.width)
+        if self._summaries:
+            self.listed.focus()
 
-    def _head(self, count: int) -> tuple[str, str]:
-        return ("Rehearsals", str(count)) if self._rehearsals else ("The log", counted(count, "sitting"))
+    # What is listed
 
     def on_resize(self, event: events.Resize) -> None:
         if event.size.width != self._listed_for:
             self._list(event.size.width)
 
+    def list_anew(self) -> None:
+        """List what is found; where what is typed can't be understood yet, that is said, and what goes before found."""
+        wrong = self.query_one("#wrong", Static)
+        try:
+            self._search = read_search(self.wanted)
+            wrong.display = False
+        except SearchError as error:
+            self._search = error.so_far
+            wrong.update(str(error))
+            wrong.display = True
+        self._list(self.app.size.width)
+
     def _list(self, width: int) -> None:
-        self._listed_for = width
-        if not self._summaries:
-            self._show_keys(None)
-            return
-        listed = self.query_one(OptionList)
-        at = listed.highlighted or 0
-        listed.clear_options()
         units = host_of(self).settings.units
-        rows = [Option(sitting_row(one, width - 4, units), id=name) for name, one in self._summaries.items()]
-        listed.add_options(rows)
-        listed.highlighted = at
-        listed.focus()
+        found = self._search.found(self._summaries.values(), units)
+        if self.query("#list") and (found, width) != (self._found, self._listed_for):
+            self._list_found(found, width, units)
+        self._found, self._listed_for = found, width
+        self.show_search()
+
+    def _list_found(self, found: list[Summary], width: int, units: Units) -> None:
+        listed, chosen, at = self.listed, self._chosen(), self.listed.highlighted or 0
+        rows = [Option(sitting_row(one, width - 4, units), id=one.id) for one in found]
+        listed.clear_options()
+        listed.add_options(rows or [Option(Content.styled(f"  {self._nothing()}", "$text-muted"), disabled=True)])
+        if not found:
+            return
+        ids = [one.id for one in found]
+        listed.highlighted = ids.index(chosen.id) if chosen and chosen.id in ids else min(at, len(ids) - 1)
+
+    def _nothing(self) -> str:
+        if self.wanted.strip():
+            return "no sitting is like that"
+        return "all are archived; search for is: archived to see them" if self._summaries else "none is left"
+
+    async def read_all(self) -> None:
+        """Have figures and notes of sittings that an earlier version kept, and list anew where there were any."""
+        if all(one.facts is not None for one in self._summaries.values()):
+            return
+        try:
+            read = await asyncio.to_thread(self._logbook.searchable)
+        except LogbookError as error:
+            host_of(self).say_aside(str(error), wrong=True)
+            return
+        self._summaries = {one.id: one for one in read}
+        self.list_anew()
+
+    def _take(self, changed: Summary, kept: bool) -> None:
+        """List a sitting as it is now, or without it."""
+        if not kept:
+            self._summaries.pop(changed.id, None)
+        elif changed.id in self._summaries:
+            self._summaries[changed.id] = changed
+        else:
+            self._summaries = {one.id: one for one in newest_first([*self._summaries.values(), changed])}
+        self._list(self.app.size.width)
+        if changed in self._found:
+            self.listed.highlighted = self._found.index(changed)
+
+    def show_search(self) -> None:
+        """Say at the head how many are listed of how many, and the keys at the foot."""
+        every, found = len(self._summaries), len(self._found)
+        count = counted(every, "sitting") if found == every else f"{found} of {counted(every, 'sitting')}"
+        name = "Rehearsals" if self._rehearsals else "The log"
+        self.query_one("#head", SplitLine).show("find a sitting" if self.searching else name, count)
         self._show_keys(self._chosen())
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
         self._show_keys(self._summaries.get(message.option.id or ""))
 
     def _show_keys(self, chosen: Summary | None) -> None:
-        now = {"log.open": "open" if chosen else "", "log.go-on": "go on" if _can_go_on(chosen) else ""}
-        self.query_one(KeyLine).show(keys_at_foot(self, Place.LOG, now))
+        one = chosen is not None
+        now = {f"log.{name}": "" for name in ("open", "rename", "mark", "archive", "delete") if not one}
+        now |= {} if _can_go_on(chosen) else {"log.go-on": ""}
+        now |= {} if self._changes.can_undo else {"log.undo": ""}
+        now |= {} if self._summaries else {"log.search": ""}
+        now |= {"log.archive": "list again"} if chosen is not None and chosen.label.archived else {}
+        keys = keys_at_foot(self, Place.LOG, now)
+        if self.searching:
+            keys = [*(key for key in keys if key[2] == "open"), ("esc", "all sittings", "end_search")]
+        self.query_one("#keys", KeyLine).show(keys)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """There is nothing to search where nothing was kept."""
+        return (action != "search" or bool(self.query("#list"))) and super().check_action(action, parameters)
+
+    # What can be done
+
+    async def on_input_submitted(self, message: Input.Submitted) -> None:
+        message.stop()
+        await self.action_open()
 
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         message.stop()
@@ -116,6 +202,32 @@ class LogScreen(Screen[None]):
         if chosen is not None and _can_go_on(chosen):
             await app.open(going_on(chosen.id, app.settings.probe))
 
+    def action_rename(self) -> None:
+        """Give the sitting that is chosen a title of its own."""
+        self._change(self._changes.rename)
+
+    def action_mark(self) -> None:
+        """Put a word on the sitting that is chosen."""
+        self._change(self._changes.mark)
+
+    def action_archive(self) -> None:
+        """Leave the sitting that is chosen out of the list, or have it in again."""
+        self._change(self._changes.archive)
+
+    def action_delete(self) -> None:
+        """Delete the sitting that is chosen."""
+        if host_of(self).presses.counts("log.delete"):
+            self._change(self._changes.delete)
+
+    def _change(self, change: Callable[[Summary], Coroutine[None, None, None]]) -> None:
+        if self.is_current and (chosen := self._chosen()) is not None:
+            self.run_worker(change(chosen))
+
+    def action_undo(self) -> None:
+        """Take back what was done last to a sitting."""
+        if self.is_current:
+            self.run_worker(self._changes.undo())
+
     def action_leave(self) -> None:
         """Close the log."""
         host_of(self).leave_screen()
@@ -124,10 +236,8 @@ class LogScreen(Screen[None]):
         self.call_later(self.run_action, message.action)
 
     def _chosen(self) -> Summary | None:
-        if not self._summaries:
-            return None
-        listed = self.query_one(OptionList)
-        return self._summaries.get(listed.highlighted_option.id or "") if listed.highlighted_option else None
+        chosen = self.listed.highlighted_option if self.query("#list") else None
+        return None if chosen is None else self._summaries.get(chosen.id or "")
 
 
 def _can_go_on(chosen: Summary | None) -> bool:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option, OptionDoesNotExist
@@ -17,7 +17,7 @@ from plans.logbook import Progress
 from plans.shown import counted
 from tui.actions import Place, bindings, keys_of, of
 from tui.running import LogList, Maker, OnShelf, Reckoner, going_on, read_shelf, rehearsal_of, sitting_of
-from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot, says_next
+from tui.screens import Host, SearchingScreen, Told, host_of, keys_at_foot, says_next
 from tui.shelf.rows import name_of, plan_rows, row_of, sitting_rows
 from tui.shelf.side import Side
 from tui.widgets import Choices, KeyLine, SplitLine
@@ -44,7 +44,7 @@ async def open_shelf(host: Host) -> None:
         host.say_aside(text, wrong=True)
 
 
-class ShelfScreen(TellingScreen):
+class ShelfScreen(SearchingScreen):
     """The shelf: a list of sittings to go on with and of plans, and beside it what the chosen line is about.
 
     Args:
@@ -52,11 +52,9 @@ class ShelfScreen(TellingScreen):
     """
 
     PLACE: ClassVar[Place] = Place.SHELF
-    BINDINGS: ClassVar[list[BindingType]] = [
-        *bindings(Place.SHELF),
-        # Before the next key is looked at, which goes to the list again.
-        Binding("escape", "end_search", show=False, priority=True),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = bindings(Place.SHELF)
+    SEARCHES: ClassVar[str] = "title, steel, step ..."
+    BELOW: ClassVar[str] = "#both"
     DEFAULT_CSS = """
     ShelfScreen #head { text-style: bold; background: $surface; }
     ShelfScreen #list { width: 1fr; height: 1fr; padding: 1 1 0 1; }
@@ -70,17 +68,20 @@ class ShelfScreen(TellingScreen):
 
     def __init__(self, found: OnShelf) -> None:
         super().__init__()
-        self._plans = {plan.name: plan for plan in found.plans}
-        unfinished = [one for one in found.summaries if one.state is Progress.UNFINISHED and not one.rehearsal]
-        self._unfinished = {summary.id: summary for summary in unfinished[:_OFFERED]}
-        self._kept = len(found.summaries)
+        self._take(found)
         self._shown: str | None = None
         """The line that the words beside the list and the keys are about; None before there is one."""
-        self._searching = False
-        self._wanted = ""
-        """The words that are looked for."""
         self._written = ""
         """The plan that was written down since it was listed; empty where none was."""
+        self._changes = 0
+        """How many changes of the logbook were made when its sittings were listed."""
+
+    def _take(self, found: OnShelf) -> None:
+        self._plans = {plan.name: plan for plan in found.plans}
+        unfinished = [one for one in found.summaries if one.state is Progress.UNFINISHED]
+        offered = [one for one in unfinished if not (one.rehearsal or one.label.archived)]
+        self._unfinished = {summary.id: summary for summary in offered[:_OFFERED]}
+        self._kept = len(found.summaries)
 
     def compose(self) -> ComposeResult:
         self._fit(self.app.size.width)  # before there is anything to lay out
@@ -93,16 +94,22 @@ class ShelfScreen(TellingScreen):
         yield KeyLine(id="keys")
 
     def on_mount(self) -> None:
+        self._changes = host_of(self).logbook.changes
         self._show_head()
-        self._list.focus()
-        self._list.action_first()
+        self.listed.focus()
+        self.listed.action_first()
         # Before the first paint, rather than when the list tells of it.
         self._show(self._chosen())
-        self.set_timer(_SETTLED, lambda: self.run_worker(self._read_all()))
+        self.set_timer(_SETTLED, lambda: self.run_worker(self.read_all()))
+
+    def show_search(self) -> None:
+        """Say at the head and at the foot whether a search goes on."""
+        self._show_head()
+        self._show_keys()
 
     def _show_head(self) -> None:
         kept = f"{counted(self._kept, 'sitting')} in the log" if self._kept else "the log is empty"
-        self.query_one("#head", SplitLine).show("find a plan" if self._searching else "heatbook", kept)
+        self.query_one("#head", SplitLine).show("find a plan" if self.searching else "heatbook", kept)
 
     def on_resize(self, event: events.Resize) -> None:
         self._fit(event.size.width)
@@ -112,19 +119,15 @@ class ShelfScreen(TellingScreen):
 
     # What is listed
 
-    @property
-    def _list(self) -> Choices:
-        return self.query_one("#list", Choices)
-
     def _rows(self) -> list[Option]:
         units = host_of(self).settings.units
-        plans = in_order(plan for plan in self._plans.values() if plan.has_words(self._wanted, units))
-        sittings = () if self._wanted.strip() else self._unfinished.values()
+        plans = in_order(plan for plan in self._plans.values() if plan.has_words(self.wanted, units))
+        sittings = () if self.wanted.strip() else self._unfinished.values()
         return [*sitting_rows(sittings, units), *plan_rows(plans, units)]
 
-    def _list_anew(self, choose: str = "") -> None:
+    def list_anew(self, choose: str = "") -> None:
         """List what is found; the line that was chosen stays so, if it is still there, unless another is to be."""
-        listed, chosen = self._list, choose or self._chosen()
+        listed, chosen = self.listed, choose or self._chosen()
         listed.clear_options()
         listed.add_options(self._rows())
         try:
@@ -135,14 +138,14 @@ class ShelfScreen(TellingScreen):
             self._shown = None
         self._show(self._chosen())
 
-    async def _read_all(self) -> None:
+    async def read_all(self) -> None:
         """Read the files that were only glanced at, and list all anew where one of them is not what it seemed."""
         glanced = [plan for plan in self._plans.values() if plan.found is None]
         read = await asyncio.to_thread(lambda: [plan.read() for plan in glanced])
         self._plans |= {plan.name: plan for plan in read}
         seemed = [(plan.title, plan.group) for plan in glanced]
-        if self._wanted or seemed != [(plan.title, plan.group) for plan in read]:
-            self._list_anew()
+        if self.wanted or seemed != [(plan.title, plan.group) for plan in read]:
+            self.list_anew()
 
     def _listed(self, row: str) -> ListedPlan | None:
         """The plan of a row, its file read; None for a row of another kind."""
@@ -157,7 +160,7 @@ class ShelfScreen(TellingScreen):
         return None if listed is None or listed.found is None else listed.found.plan
 
     def _chosen(self) -> str:
-        chosen = self._list.highlighted_option
+        chosen = self.listed.highlighted_option
         return (chosen.id or "") if chosen else ""
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
@@ -198,52 +201,9 @@ class ShelfScreen(TellingScreen):
             "shelf.change": "change" if usable else "",
         }
         keys = keys_at_foot(self, Place.SHELF, now)
-        if self._searching:
+        if self.searching:
             keys = [*(key for key in keys if key[2] == "begin"), ("esc", "all plans", "end_search")]
         self.query_one(KeyLine).show(keys)
-
-    # Searching
-
-    async def action_search(self) -> None:
-        """Look for plans by words: the list shows those that have what is typed, as it is typed."""
-        from tui.shelf.search_line import SearchLine
-
-        if not self.query(SearchLine):
-            await self.mount(SearchLine(), before="#both")
-        self._searching = True
-        self.query_one(SearchLine).begin()
-        self._show_head()
-        self._show_keys()
-        self.run_worker(self._read_all())
-
-    async def action_end_search(self) -> None:
-        """Show all plans again; the one that is chosen stays so."""
-        from tui.shelf.search_line import SearchLine
-
-        self._searching, self._wanted = False, ""
-        self.set_focus(self._list)
-        self.query_one(SearchLine).display = False
-        self._list_anew()
-        self._show_head()
-        self._show_keys()
-
-    def action_along(self, way: str) -> None:
-        """Move along the list from the line that is searched by."""
-        getattr(self._list, f"action_{way}")()
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """What belongs to a search, and what begins one, each in its time."""
-        if action == "search":
-            return not isinstance(self.focused, Input)
-        if action == "end_search":
-            return self._searching
-        return super().check_action(action, parameters)
-
-    def on_input_changed(self, message: Input.Changed) -> None:
-        message.stop()
-        if self._searching:
-            self._wanted = message.value
-            self._list_anew()
 
     async def on_input_submitted(self, message: Input.Submitted) -> None:
         message.stop()
@@ -270,7 +230,7 @@ class ShelfScreen(TellingScreen):
         if chosen in self._unfinished:
             await app.open(going_on(chosen, app.settings.probe))
         elif (found := self._plan(chosen)) is not None:
-            if self._searching:
+            if self.searching:
                 await self.action_end_search()
             await app.open(sitting_of(lambda: found, app.settings.probe))
 
@@ -304,12 +264,14 @@ class ShelfScreen(TellingScreen):
         self.query_one(Side).forget(name)
 
     async def on_screen_resume(self) -> None:
-        """List what was written meanwhile."""
-        if not self._written:
+        """List what was written meanwhile, or done in the log."""
+        logbook = host_of(self).logbook
+        if not self._written and logbook.changes == self._changes:
             return
-        found = await asyncio.to_thread(read_shelf, host_of(self).folders, host_of(self).logbook)
-        self._plans = {plan.name: plan for plan in found.plans}
-        self._list_anew(row_of(self._written))
+        self._changes = logbook.changes
+        self._take(await asyncio.to_thread(read_shelf, host_of(self).folders, logbook))
+        self.list_anew(row_of(self._written) if self._written else "")
+        self._show_head()
         self._written = ""
 
     def action_pedal(self) -> None:

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from tui.widgets.plotting import Curve as Curve
     from tui.widgets.question_row import QuestionRow as QuestionRow
     from tui.widgets.scale import ScaleData as ScaleData, UprightScale as UprightScale
+    from tui.widgets.search_line import SearchLine as SearchLine
     from tui.widgets.steps import StepLine as StepLine, StepList as StepList, step_lines as step_lines
     from tui.widgets.still import (
         Still as Still,

@@ -7,6 +7,8 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | `heatbook_sitting` | version of this form: 1 |
 | `id`, `plan`, `title`, `started`, `ended`, `state`, `rehearsal`, `probe` | what the sitting was; times are ISO 8601 |
 | `length_seconds` | how long it took, without the breaks in which nobody stood at the work |
+| `label` | what the smith has written on it: `title` and `mark`, empty where there is none, and whether it is \
+`archived` |
 | `steps` | for each step its heats, with their figures; `end` says whether a heat is `done`, was `cut off` in the \
 fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
@@ -21,6 +23,10 @@ standard error, null where that was not known: `cooling_standard_error`, `contac
 | `learned` | how fast the skin cooled outside the fire, as fitted to the probe on it: `cooling_factor` from stays in \
 the air, `contact_factor` from those on the anvil; and the skin's hammer time as forecast, with its range, and as \
 measured, stay by stay; null where nothing was felt |
+| `outcome` | what came of it, as its smith found: `welds` with their `flaws`, none for a sound one, and the rest; \
+null where it was not said. Missing where nothing was |
+| `lessons` | what was `written` for next time, and what each belongs to; and the ids of those of other sittings that \
+were `said` in this one. Missing where there are none |
 | `plan_source` | the plan's text as it was followed |
 | `seed` | of a rehearsal, else null |
 | `went_on` | breaks: when the program was started again, `at_seconds` and the wall `time` that stands for |

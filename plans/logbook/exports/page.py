@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from plans.logbook.exports.picture import call_mark, curves, pictures
+from plans.logbook.exports.said import said_lists
 from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import call_table, cooling_table, findings_list, heat_tables, note_table
@@ -49,6 +50,7 @@ def _page(back: LookingBack, units: Units) -> Iterator[str]:
     yield from cooling_table(timeline)
     yield from call_table(timeline, units)
     yield from note_table(timeline)
+    yield from said_lists(timeline, units)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
     yield "</body>"

@@ -24,5 +24,16 @@ if TYPE_CHECKING:
         short_time as short_time,
         used_columns as used_columns,
     )
+    from plans.logbook.lines.lessons import (
+        LESSONS_HEADING as LESSONS_HEADING,
+        NOT_SAID as NOT_SAID,
+        OUTCOME_HEADING as OUTCOME_HEADING,
+        lesson_line as lesson_line,
+        outcome_lines as outcome_lines,
+        outcome_parts as outcome_parts,
+        recalled_line as recalled_line,
+        said_line as said_line,
+        weld_line as weld_line,
+    )
 else:
     __getattr__ = hand_on(__name__)

@@ -9,7 +9,7 @@ from plans.maker.marking import worked_to
 from plans.maker.why import Chosen, Why, practice
 from plans.record import record
 from plans.shapes import Section
-from plans.steel import SteelError, find_grade
+from plans.steel import same_steel
 from plans.stock import RackBar
 from plans.units import INCH, Units
 
@@ -60,13 +60,3 @@ class Sizes:
         """A length rounded up to one that is cut: whole millimetres, or sixteenths of an inch [m]."""
         step = INCH / 16 if self.units is Units.INCH else 1e-3
         return -(-(length - 1e-9) // step) * step
-
-
-def same_steel(one: str, other: str) -> bool:
-    """Whether two names mean the same steel."""
-    if one.casefold() == other.casefold():
-        return True
-    try:
-        return find_grade(one) is find_grade(other)
-    except SteelError:
-        return False

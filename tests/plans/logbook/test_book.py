@@ -20,7 +20,7 @@ from plans.logbook.header import Header
 from plans.logbook.index_file import write_index
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.logbook.summary import Progress
+from plans.logbook.summary import Progress, Summary
 from plans.phase import PhaseKind
 from plans.plan import Plan, StepKind
 from plans.reading import ProbeOn, Reading
@@ -100,6 +100,7 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
         "state": "finished",
         "rehearsal": False,
         "length_seconds": 100.0,
+        "label": {"title": "", "mark": "", "archived": False},
         "probe": {"profile": "plain", "port": "/dev/x", "on": "work"},
         **to_record(kept.figures),
     }
@@ -413,10 +414,10 @@ def test_a_fault_in_one_keeps_no_other_from_being_put_away(
     book.close()
     real = book._store.write
 
-    def write(kept: KeptSitting) -> None:
+    def write(kept: KeptSitting) -> Summary:
         if kept.header.id == names[0]:
             raise KeyError("scale_loss_mm")
-        real(kept)
+        return real(kept)
 
     monkeypatch.setattr(book._store, "write", write)
     assert [found.summary.id for found in book.recover(counted)] == names[1:]

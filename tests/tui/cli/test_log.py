@@ -91,7 +91,17 @@ def test_list_as_json(ask: Ask) -> None:
         "heats": 1,
         "calls": listed[1]["calls"],
         "length_seconds": 120.0,
+        "outcome_in_short": "",
+        "label": {"title": "", "mark": "", "archived": False},
+        "found_by": listed[1]["found_by"],
     }
+    told = {
+        "steels": [],
+        "notes": ["scale came off \x1b]0;x\x07 clean"],
+        "peak_celsius": 910.0,
+        "in_fire_seconds": 100.0,
+    }
+    assert listed[1]["found_by"].items() >= told.items()
 
 
 @pytest.mark.usefixtures("filled")

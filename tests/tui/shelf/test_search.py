@@ -10,7 +10,7 @@ from textual.widgets import OptionList
 from tui.live.cautions import CautionsScreen
 from tui.running.requests import Shelf
 from tui.shelf.screen import ShelfScreen
-from tui.shelf.search_line import SearchLine
+from tui.widgets.search_line import SearchLine
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker

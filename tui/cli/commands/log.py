@@ -17,12 +17,14 @@ from tui.cli.own_files import say_wrong, shop_in, units_in
 from tui.config import user_folders
 
 if TYPE_CHECKING:
-    from plans.logbook import Logbook
+    from collections.abc import Iterator
+
+    from plans.logbook import Logbook, Summary
     from plans.units import Units
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Answer `log`, `log list`, `log show`, `log learn` or `log export`."""
+    """Answer `log`, `log list`, `log show`, `log learn` or `log export`; what changes a sitting is `log_keep`'s."""
     if chosen.action is None:
         from tui.cli.on_screen import show
         from tui.running import LogList
@@ -35,7 +37,7 @@ def run(chosen: argparse.Namespace) -> int:
     logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
     try:
         if chosen.action == "list":
-            return _list(logbook, chosen.rehearsals, chosen.json, units)
+            return _list(logbook, chosen, units)
         if chosen.action == "show":
             return _show(logbook, chosen.id, chosen.json, units)
         if chosen.action == "learn":
@@ -49,25 +51,49 @@ def run(chosen: argparse.Namespace) -> int:
 _NO_SITTINGS = "No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo"
 
 
-def _list(logbook: Logbook, rehearsals: bool, as_json: bool, units: Units) -> int:
-    found = logbook.summaries()
-    if as_json:
+def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
+    from plans.logbook import read_search
+
+    # Words that a shell has parted are one expression as well: --where steel: 1084
+    wanted = " ".join([*chosen.where, *(["is: archived"] if chosen.archived else [])])
+    if chosen.deleted:
+        # Those are few, and asked for to be brought back: archived or not.
+        found = [one for one in logbook.deleted() if not wanted or read_search(wanted).found([one], units)]
+    else:
+        search = read_search(wanted)
+        found = search.found(logbook.searchable() if wanted else logbook.summaries(), units)
+    if chosen.json:
         print(json.dumps([summary.to_record() for summary in found], indent=2))
         return 0
     if not found:
-        print("No rehearsals yet: heatbook demo" if rehearsals else _NO_SITTINGS)
-        return 0
+        print(_nothing(chosen, bool(logbook.summaries())))
     for summary in found:
-        heats = (
-            ""
-            if summary.heats is None
-            else f", {counted(summary.heats, 'heat')}, {counted(summary.calls or 0, 'call')}"
-        )
-        took = "" if summary.seconds is None else f", {show_duration(summary.seconds)}"
-        rehearsal = ", rehearsal" if summary.rehearsal else ""
-        title = in_units(summary.title, units)
-        print(printable(f"{summary.id}  {title}  ({summary.state.value}{took}{heats}{rehearsal})"))
+        print(printable(f"{summary.id}  {in_units(summary.called, units)}  ({', '.join(_about(summary))})"))
     return 0
+
+
+def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
+    if chosen.deleted:
+        return "Nothing is deleted that could be brought back."
+    if any_kept:
+        return "No sitting is like that." if chosen.where or chosen.archived else "All are archived: --archived"
+    return "No rehearsals yet: heatbook demo" if chosen.rehearsals else _NO_SITTINGS
+
+
+def _about(summary: Summary) -> Iterator[str]:
+    """What a line says of a sitting beside its title."""
+    yield summary.state.value
+    if summary.seconds is not None:
+        yield show_duration(summary.seconds)
+    if summary.heats is not None:
+        yield counted(summary.heats, "heat")
+        yield counted(summary.calls or 0, "call")
+    if summary.rehearsal:
+        yield "rehearsal"
+    if summary.label.mark:
+        yield f"marked {summary.label.mark}"
+    if summary.label.archived:
+        yield "archived"
 
 
 def _show(logbook: Logbook, name: str, as_json: bool, units: Units) -> int:

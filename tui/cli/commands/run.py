@@ -137,7 +137,7 @@ def _put_away(running: RunningSitting, report: Report, outlet: Outlet, leave: Ca
 
     with told_to_end(leave) as nothing_to_leave:
         try:
-            report.opening(running.sitting, running.id)
+            report.opening(running.sitting, running.id, running.logged.lessons)
             yield
         finally:
             nothing_to_leave()

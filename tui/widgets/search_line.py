@@ -1,4 +1,4 @@
-"""The line on the shelf that is searched by."""
+"""The line over a list that is searched by."""
 
 from __future__ import annotations
 
@@ -10,12 +10,16 @@ from textual.widgets import Input
 
 from plans.text import plain
 
-_LONGEST = 60
-"""No plan has a longer word that one would type."""
+_LONGEST = 200
+"""Characters of what is looked for; several figures with their units have some hundred."""
 
 
 class SearchLine(Input):
-    """What is looked for; the arrows move along what is found."""
+    """What is looked for; the arrows move along what is found.
+
+    Args:
+        placeholder: what stands there while nothing has been typed
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(key, f"screen.along('{action}')", show=False)
@@ -30,8 +34,8 @@ class SearchLine(Input):
     SearchLine, SearchLine:focus { border: none; height: 1; padding: 0 3; background: $panel; }
     """
 
-    def __init__(self) -> None:
-        super().__init__(placeholder="title, steel, step ...", max_length=_LONGEST)
+    def __init__(self, placeholder: str) -> None:
+        super().__init__(placeholder=placeholder, max_length=_LONGEST)
 
     def begin(self) -> None:
         """Show the line, empty, and take the keys."""

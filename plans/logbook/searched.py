@@ -1,0 +1,76 @@
+"""What a sitting can be found by: its texts and its figures, each under the name by which a search calls it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Final
+
+from plans.logbook.facts import Facts
+from plans.logbook.outcome import Flaw
+from plans.logbook.summary import Summary
+from plans.prose import in_units
+from plans.quantity_grammar import Dimension
+from plans.record import record
+from plans.units import Units
+
+_NOTHING: Final = Facts((), (), None, None, None, None, None, None, None)
+"""Of a sitting that has not been put away."""
+
+
+def _facts(summary: Summary) -> Facts:
+    return _NOTHING if summary.facts is None else summary.facts
+
+
+def _title(summary: Summary, units: Units) -> str:
+    return f"{summary.label.title}\n{in_units(summary.title, units)}"
+
+
+def _outcome(summary: Summary) -> str:
+    flawed = any(flaw.value in summary.outcome for flaw in Flaw)
+    return f"{summary.outcome}\nflawed" if flawed else summary.outcome
+
+
+TEXTS: Final[Mapping[str, Callable[[Summary, Units], str]]] = {
+    "plan": lambda summary, units: f"{summary.plan}\n{in_units(summary.title, units)}",
+    "title": _title,
+    "steel": lambda summary, _: "\n".join(_facts(summary).steels),
+    "note": lambda summary, _: "\n".join(_facts(summary).notes),
+    "mark": lambda summary, _: summary.label.mark,
+    "outcome": lambda summary, _: _outcome(summary),
+}
+"""The texts of a sitting, in the units in which they are shown."""
+
+
+@record
+class SearchedFigure:
+    """A figure that a sitting can be found by."""
+
+    dimension: Dimension
+    """What it is a quantity of."""
+    of: Callable[[Summary], float | None]
+    """The figure of a sitting in SI; None where that has none, or nobody knew it."""
+
+
+FIGURES: Final[Mapping[str, SearchedFigure]] = {
+    "heats": SearchedFigure("number", lambda summary: summary.heats),
+    "calls": SearchedFigure("number", lambda summary: summary.calls),
+    "took": SearchedFigure("time", lambda summary: summary.seconds),
+    "peak": SearchedFigure("temperature", lambda summary: _facts(summary).peak),
+    "in fire": SearchedFigure("time", lambda summary: _facts(summary).in_fire),
+    "soaked": SearchedFigure("time", lambda summary: _facts(summary).soaked),
+    "struck": SearchedFigure("time", lambda summary: _facts(summary).struck),
+    "too cold": SearchedFigure("time", lambda summary: _facts(summary).too_cold),
+    "decarb": SearchedFigure("length", lambda summary: _facts(summary).decarb),
+    "scale": SearchedFigure("length", lambda summary: _facts(summary).scale),
+}
+"""The figures of a sitting; the name of one is a word or two."""
+
+
+def all_texts(summary: Summary, units: Units) -> str:
+    """All the texts that a sitting is found by, one a line.
+
+    Args:
+        summary: the sitting
+        units: those in which its texts are shown
+    """
+    return "\n".join(text(summary, units) for text in TEXTS.values())

@@ -1,0 +1,81 @@
+"""The list of sittings is searched as one types; what is done to one there can be taken back until heatbook is left."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual.widgets import Input, OptionList, Static
+
+import plans
+from tui.running.requests import LogList
+from tui.screens.line import LineScreen
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Stage, StageMaker
+
+KEPT = Path(plans.__file__).parents[1] / "tests" / "plans" / "logbook" / "kept" / "format-1.json"
+OLDER, NEWER = "20261125-091500-normalize", "20261126-091500-normalize"
+ROW = "2026-11-25 09:15  Normalize three heats"
+
+
+def fill(home: Path) -> Path:
+    sittings = home / "logbook" / "sittings"
+    sittings.mkdir(parents=True)
+    shutil.copy(KEPT, sittings / f"{OLDER}.json")
+    # Another day, 20 K hotter, and another note.
+    other = KEPT.read_text().replace("2026-11-25", "2026-11-26").replace('"peak_celsius":910', '"peak_celsius":930')
+    (sittings / f"{NEWER}.json").write_text(other.replace("scale came off clean", "hung too near the door"))
+    return sittings
+
+
+def listed(on: Stage) -> list[str]:
+    options = on.app.screen.query_one(OptionList)
+    rows = [str(options.get_option_at_index(index).prompt).strip() for index in range(options.option_count)]
+    return [row.split("  finished")[0].strip() for row in rows]
+
+
+async def type_in(on: Stage, text: str) -> None:
+    on.app.screen.query_one(Input).value = text
+    await on.pilot.pause()
+
+
+async def test_the_log_is_searched_as_one_types(stage: StageMaker, tmp_path: Path) -> None:
+    fill(tmp_path)
+    async with stage(first=LogList()) as on:
+        await on.press("slash", *"door")
+        await on.settled(lambda: listed(on) == ["2026-11-26 09:15  Normalize three heats"])
+        await type_in(on, "norm peak < 920")
+        assert len(listed(on)) == 2, "what goes before what is not understood is found"
+        wrong = on.app.screen.query_one("#wrong", Static)
+        assert str(wrong.content).startswith('"peak < 920": the unit is missing')
+        await type_in(on, "norm peak < 920 degC")
+        assert (listed(on), wrong.display) == ([ROW], False)
+        await type_in(on, "is: archived")
+        assert listed(on) == ["no sitting is like that"]
+        await on.press("escape")
+        assert len(listed(on)) == 2
+
+
+async def test_what_is_done_to_a_sitting_can_be_taken_back(stage: StageMaker, tmp_path: Path) -> None:
+    sittings = fill(tmp_path)
+    async with stage(first=LogList()) as on:
+        await on.press("down", "N")
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen))
+        await type_in(on, "A blade for the shed")
+        await on.press("enter")
+        await on.settled(lambda: listed(on)[1:] == ["2026-11-25 09:15  A blade for the shed"])
+        await on.press("delete")
+        await on.settled(lambda: len(listed(on)) == 1)
+        assert not (sittings / f"{OLDER}.json").exists()
+        await on.press("u")
+        await on.settled(lambda: len(listed(on)) == 2)
+        await on.press("u")
+        await on.settled(lambda: listed(on)[1] == ROW)
+        await on.press("A")
+        await on.settled(lambda: len(listed(on)) == 1)
+        await on.press("delete")
+        await on.settled(lambda: not (sittings / f"{NEWER}.json").exists())
+        await on.press("q")
+    assert not (tmp_path / "logbook" / "trash").exists()

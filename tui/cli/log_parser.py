@@ -1,0 +1,119 @@
+"""The command line: what can be asked of the log."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+
+from tui.cli.adding import added
+
+
+def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
+    """Add the actions of `heatbook log`, and their options."""
+    log.set_defaults(action=None)
+    rehearsals = "the rehearsals, which are kept apart"
+    log.add_argument("--rehearsals", action="store_true", help=rehearsals)
+    one = "a sitting's id, a beginning of it, or `last`"
+    kinds = log.add_subparsers(dest="action", metavar="ACTION")
+    listed = added(kinds, "list", "log", "the sittings, the newest first")
+    listed.epilog = (
+        "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes and mark; of names with a "
+        "colon: plan: title: steel: note: mark: outcome: since: until: on: is:; and of figures: heats, calls, took, "
+        "peak, in fire, soaked, struck, too cold, decarb, scale. All of it must be met: --where 'drawknife steel: 1084 "
+        "since: 2026-03 peak > 1300 degC'"
+    )
+    listed.add_argument("--where", nargs="+", default=[], metavar="EXPRESSION", help="those alone that are like this")
+    listed.add_argument("--archived", action="store_true", help="those that are archived, which no other list has")
+    listed.add_argument("--deleted", action="store_true", help="those that were deleted and can still be brought back")
+    show = added(kinds, "show", "log", "one sitting: heats, calls, notes")
+    show.add_argument("id", metavar="ID", help=one)
+    learn = added(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
+    learn.epilog = (
+        "How fast the skin cooled outside the fire, as factors on what the warm model has by itself, one for the air "
+        "and one for contact with the tools; and the skin's hammer time as forecast and as measured. Sittings begun "
+        "later go by the factors that were kept in the shop file, and give narrower ranges."
+    )
+    learn.add_argument("id", metavar="ID", help=one)
+    learn.add_argument("--keep", action="store_true", help="write the factors into the shop file")
+    export = added(kinds, "export", "log", "write a sitting out")
+    export.epilog = (
+        "csv: a row a reading, word, phase and call, which `heatbook run PLAN --readings FILE.csv` takes in again. "
+        "json: the whole sitting, what `log show --json` prints and events and traces with it. "
+        "html: a page with trace, heats, calls, notes and plan, for the screen and for paper."
+    )
+    export.add_argument("id", metavar="ID", help=one)
+    export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
+    export.add_argument("--out", metavar="FILE", help="where to (standard output)")
+    rename = added(kinds, "rename", "log_keep", "give a sitting a title of its own")
+    rename.add_argument("id", metavar="ID", help=one)
+    rename.add_argument("title", nargs="?", metavar="TITLE", help="the title (left out: that of its plan again)")
+    mark = added(kinds, "mark", "log_keep", "put a word on a sitting, by which it is found again")
+    mark.add_argument("id", metavar="ID", help=one)
+    mark.add_argument("word", nargs="?", metavar="WORD", help="the word (left out: its mark is taken away)")
+    archive = added(kinds, "archive", "log_keep", "leave sittings out of lists, though not out of the logbook")
+    archive.add_argument("--back", action="store_true", help="have them in lists again")
+    delete = added(kinds, "delete", "log_keep", "delete sittings: for good once heatbook was opened and left again")
+    restore = added(kinds, "restore", "log_keep", "bring back sittings that were deleted")
+    for parser in (archive, delete, restore):
+        last = "`last`: that was deleted last" if parser is restore else "`last`"
+        parser.add_argument("ids", nargs="+", metavar="ID", help=f"a sitting's id, a beginning of it, or {last}")
+    lesson = added(kinds, "lesson", "log_lesson", "lessons: lines for next time, said before such a step comes again")
+    outcome = added(kinds, "outcome", "log_outcome", "what came of a sitting: sound welds, straight, whole, a rating")
+    _fill_outcome(outcome)
+    kept = (rename, mark, archive, delete, restore)
+    for parser in (listed, show, learn, export, outcome, *kept, *_fill_lesson(lesson)):
+        # After the action as well; not said there, it is as it was before it.
+        parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
+    for parser in (listed, show, learn):
+        parser.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParser]:
+    """The actions on lessons, each with its parser."""
+    kinds = lesson.add_subparsers(dest="lesson_action", required=True, metavar="ACTION")
+    listed = added(
+        kinds, "list", "log_lesson", "every lesson: what it belongs to, and in how many sittings it was said"
+    )
+    listed.add_argument("--plan", metavar="PLAN", help="those alone that this plan's steps will be told, step by step")
+    listed.add_argument("--json", action="store_true", help="print one JSON value")
+    add = added(kinds, "add", "log_lesson", "leave a line for next time")
+    add.epilog = (
+        "`--for step` is said before a step of the same title and kind, in whatever plan; `kind` before every step of "
+        "that kind, `steel` before the steps of every plan that starts from that steel, `plan` in this plan and its "
+        "copies. --steel with `step` or `kind` narrows those to plans that start from that steel."
+    )
+    add.add_argument("id", metavar="ID", help="the sitting that taught it: its id, a beginning of it, or `last`")
+    add.add_argument("text", metavar="TEXT", help='the line, e.g. "flux sooner, at dull red"')
+    add.add_argument("--step", type=int, required=True, metavar="N", help="the step that it was learned at")
+    add.add_argument("--for", dest="scope", choices=("step", "kind", "steel", "plan"), default="step")
+    add.add_argument("--steel", metavar="STEEL", help="one of the plan's steels")
+    named = "a lesson's id as `lesson list` shows it, or last.N for that of the newest sitting"
+    edit = added(kinds, "edit", "log_lesson", "say a lesson in other words")
+    edit.add_argument("lesson", metavar="LESSON", help=named)
+    edit.add_argument("text", metavar="TEXT", help="the line as it is to be")
+    retire = added(kinds, "retire", "log_lesson", "have a lesson said no longer; it is kept")
+    retire.add_argument("lesson", metavar="LESSON", help=named)
+    again = added(kinds, "again", "log_lesson", "have a lesson that was retired said again")
+    again.add_argument("lesson", metavar="LESSON", help=named)
+    return [listed, add, edit, retire, again]
+
+
+def _fill_outcome(outcome: argparse.ArgumentParser) -> None:
+    outcome.epilog = (
+        "Without options it prints what was said. Each option may be given at any time later, as when a weld opens at "
+        "the grinder; `unknown` takes it back."
+    )
+    outcome.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    outcome.add_argument(
+        "--weld",
+        action="append",
+        default=[],
+        metavar="N=WHAT",
+        help="the weld of step N: sound, or delamination, cold-shut, inclusion, burnt, several with a comma between",
+    )
+    outcome.add_argument("--warp", metavar="LENGTH", help='how far out of straight it came, e.g. "2 mm"; "0 mm"')
+    outcome.add_argument("--twist", metavar="DEGREES", help="how far it is out of plane from end to end")
+    outcome.add_argument("--cracks", choices=("yes", "no", "unknown"), help="whether there are any")
+    outcome.add_argument("--grain", choices=("fine", "medium", "coarse", "unknown"), help="how a broken piece looks")
+    outcome.add_argument("--rating", choices=("1", "2", "3", "4", "5", "unknown"), help="5 is best")
+    outcome.add_argument("--json", action="store_true", help="print one JSON value")

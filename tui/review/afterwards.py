@@ -1,0 +1,166 @@
+"""What is said of a sitting when it is over, or a week later: how each weld is, what came of the work, lessons."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Iterator
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from plans.errors import PlansError
+from plans.logbook import KeptSitting, Lesson, Outcome, SittingLessons, welds_of
+from plans.logbook.lines import LESSONS_HEADING, NOT_SAID, OUTCOME_HEADING, lesson_line, outcome_parts, weld_line
+from plans.plan import Plan
+from plans.prose import in_units
+from plans.text import plain
+from plans.units import Units
+from tui.review.asking import Change, ask_lesson, ask_lesson_change, ask_part, ask_weld
+from tui.screens import gap, heading, host_of
+from tui.widgets import Choices, KeyLine
+
+
+class AfterwardsScreen(ModalScreen[KeptSitting | None]):
+    """Stands over the review; each line can be chosen, and is written into the log when it is answered.
+
+    Gives back the sitting as it is kept now; None where nothing was said.
+
+    Args:
+        kept: the sitting
+        plan: that it followed; None where this version can't read it
+        step: the step that it begins at, from 0
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,l", "close", show=False),
+        Binding("space", "choose", show=False),
+    ]
+    DEFAULT_CSS = """
+    AfterwardsScreen { align: center middle; background: $background 60%; }
+    AfterwardsScreen #sheet { width: 96%; max-width: 100; height: 96%; background: $surface; padding: 0 2 1 2; }
+    AfterwardsScreen OptionList { height: 1fr; border: none; padding: 0; background: $surface; }
+    AfterwardsScreen KeyLine { margin-top: 1; padding: 0; }
+    """
+
+    def __init__(self, kept: KeptSitting, plan: Plan | None, step: int) -> None:
+        super().__init__()
+        self._kept, self._plan, self._step = kept, plan, step
+        self._said = False
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="sheet"):
+            yield Choices(*self._options(), markup=False)
+            yield KeyLine()
+
+    def on_mount(self) -> None:
+        self.query_one(KeyLine).show([("enter", "say", "choose"), ("↑ ↓", "along", "choose"), ("q", "back", "close")])
+        self._stand_at(f"add:{self._step}")
+        self.query_one(OptionList).focus()
+
+    def _options(self) -> list[Option]:
+        return list(said_options(self._kept, self._plan, host_of(self).settings.units))
+
+    def _stand_at(self, name: str) -> None:
+        listed = self.query_one(OptionList)
+        places = [place for place in range(listed.option_count) if listed.get_option_at_index(place).id == name]
+        if places:
+            listed.highlighted = places[0]
+        else:
+            listed.action_first()
+
+    def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        message.stop()
+        self.run_worker(self._answer(message.option.id or ""), exclusive=True)
+
+    def action_choose(self) -> None:
+        """Choose the line that the list stands on."""
+        self.query_one(OptionList).action_select()
+
+    def action_close(self) -> None:
+        """Go back to the review."""
+        self.dismiss(self._kept if self._said else None)
+
+    async def _answer(self, name: str) -> None:
+        """Ask what the chosen line wants to know, and write it into the log."""
+        host, plan = host_of(self), self._plan
+        what, _, which = name.partition(":")
+        change: Change | None = None
+        try:
+            if what == "weld" and plan is not None:
+                change = await ask_weld(host, plan, int(which), self._outcome)
+            elif what == "part":
+                change = await ask_part(host, which, self._outcome)
+            elif what == "add" and plan is not None:
+                change = await ask_lesson(host, plan, int(which))
+            elif what == "lesson":
+                change = await ask_lesson_change(host, self._lesson(int(which)))
+            if change is not None:
+                await self._write(change)
+        except PlansError as error:
+            host.say_aside(str(error), wrong=True)
+
+    async def _write(self, change: Change) -> None:
+        host, name = host_of(self), self._kept.header.id
+        logbook = host.rehearsals if self._kept.header.rehearsal else host.logbook
+        now = host.now().replace(microsecond=0)
+        self._kept = await asyncio.to_thread(logbook.amend, name, lambda kept: change(kept, now))
+        self._said = True
+        listed = self.query_one(OptionList)
+        at = listed.highlighted_option
+        listed.clear_options()
+        listed.add_options(self._options())
+        self._stand_at((at.id if at is not None else "") or "")
+
+    @property
+    def _outcome(self) -> Outcome:
+        return self._kept.outcome or Outcome()
+
+    def _lesson(self, number: int) -> Lesson:
+        lessons = self._kept.lessons or SittingLessons()
+        return next(lesson for lesson in lessons.written if lesson.number == number)
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)
+
+
+def said_options(kept: KeptSitting, plan: Plan | None, units: Units) -> Iterator[Option]:
+    """A line for each thing that can be said, with what was said of it; its id says what it is.
+
+    Args:
+        kept: the sitting
+        plan: that it followed; None where this version can't read it: then welds and steps can't be named
+        units: that figures are shown in
+    """
+    outcome = kept.outcome or Outcome()
+    yield heading(OUTCOME_HEADING)
+    for step in welds_of(plan) if plan is not None else ():
+        assert plan is not None
+        title = f"weld of step {step + 1}, {in_units(plan.steps[step].title, units)}"
+        yield _row(title, weld_line(outcome.weld(step)), f"weld:{step}")
+    for name, text in outcome_parts(outcome, units):
+        yield _row(name, text or NOT_SAID, f"part:{name}")
+    lessons = () if kept.lessons is None else kept.lessons.written
+    yield gap()
+    yield heading(LESSONS_HEADING)
+    steps = range(len(plan.steps)) if plan is not None else sorted({lesson.step for lesson in lessons})
+    for step in steps:
+        for lesson in lessons:
+            if lesson.step == step:
+                style = "" if lesson.retired is None else "$text-muted"
+                line = Content.styled(f"  {plain(lesson_line(lesson, units))}", style)
+                yield Option(line, id=f"lesson:{lesson.number}")
+        if plan is not None:
+            title = plain(in_units(plan.steps[step].title, units))
+            yield Option(
+                Content.assemble(("  + ", "bold $accent"), f"a lesson from step {step + 1}, {title}"), id=f"add:{step}"
+            )
+
+
+def _row(name: str, said: str, id_: str) -> Option:
+    return Option(Content.assemble(f"  {plain(name)}: ", (said, "bold" if said != NOT_SAID else "$text-muted")), id=id_)

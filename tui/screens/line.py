@@ -1,0 +1,117 @@
+"""One line of text, asked for at the foot of the screen."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from plans.text import plain
+
+LINE_ROWS = 3
+"""Rows that the sheet takes."""
+
+
+class LineInput(Input):
+    """A line; of what is pasted the beginning goes in, as far as there is room, and the rest is counted."""
+
+    left_out = 0
+    """How many characters that were pasted found no room."""
+
+    def __init__(self, value: str, longest: int) -> None:
+        self._longest = longest  # asked for as soon as there is a value
+        super().__init__(value, max_length=longest, select_on_focus=False)
+        self.cursor_position = len(value)
+
+    def on_paste(self, event: events.Paste) -> None:
+        # What Input does by itself: take the first line, and nothing at all where that is too long.
+        event.prevent_default()
+        event.stop()
+        room = self._longest - len(self.value) + len(self.selected_text)
+        text = plain(event.text)
+        before = 0 if self.selected_text else self.left_out
+        self.left_out = before + max(0, len(text.rstrip()) - room)
+        self.replace(text[:room], *self.selection)
+        if self.is_full:  # it may have been so before, and tell of no change
+            self.post_message(self.Changed(self, self.value))
+
+    @property
+    def is_full(self) -> bool:
+        """Whether there is no room for more."""
+        return len(self.value) >= self._longest
+
+    def watch_value(self) -> None:
+        if not self.is_full:
+            # What was pasted is not what stands here any more.
+            self.left_out = 0
+
+
+class LineScreen(ModalScreen[str | None]):
+    """Asks for a line; None when it was given up, or left empty where that is no answer.
+
+    Args:
+        title: what is asked for
+        value: what stands there to begin with
+        longest: how many characters it may have
+        below: how many rows of what it stands over are left to be seen below it
+        hint: what may be written, for the eye
+        may_be_empty: whether an empty line is an answer
+    """
+
+    DEFAULT_CSS: ClassVar[str] = """
+    LineScreen { align: center bottom; background: $background 30%; }
+    LineScreen #sheet { height: auto; background: $surface; padding: 0 1 1 1; }
+    LineScreen Input, LineScreen Input:focus { border: none; height: 1; padding: 0; background: $panel; }
+    """
+
+    def __init__(
+        self,
+        title: str,
+        value: str = "",
+        longest: int = 200,
+        below: int = 0,
+        hint: str = "",
+        *,
+        may_be_empty: bool = False,
+    ) -> None:
+        super().__init__()
+        self._may_be_empty = may_be_empty
+        self._title, self._value, self._longest, self._below, self._hint = title, value, longest, below, hint
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="sheet") as sheet:
+            sheet.styles.margin = (0, 0, self._below, 0)
+            yield Static(id="told")
+            yield LineInput(self._value, self._longest)
+
+    def on_mount(self) -> None:
+        self._tell()
+
+    def on_input_changed(self) -> None:
+        self._tell()
+
+    def _tell(self) -> None:
+        """Say what the keys do, or how much of a line that is too long will be kept."""
+        line = self.query_one(LineInput)
+        keys = f"{self._hint}enter keeps it, esc lets it be"
+        if line.is_full:
+            left_out = f"; {line.left_out} more are left out" if line.left_out else ""
+            keys = f"it is full: {self._longest} characters{left_out}; {keys}"
+        self.query_one("#told", Static).update(Content.assemble((plain(self._title), "bold $accent"), f"   {keys}"))
+
+    def on_input_submitted(self, message: Input.Submitted) -> None:
+        said = self.said(message.value, self.query_one(LineInput).left_out)
+        self.dismiss(said if said or self._may_be_empty else None)
+
+    def said(self, text: str, left_out: int) -> str:
+        """What the line is, of what was typed and of how many characters found no room."""
+        del left_out
+        return plain(text).strip()
+
+    def key_escape(self) -> None:
+        self.dismiss(None)

@@ -1,0 +1,90 @@
+"""What is done to a sitting in the list of those that were kept: a title, a mark, archived, deleted, and back."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from typing import TypeVar
+
+from plans.logbook import LONGEST_MARK, LONGEST_TITLE, Label, Logbook, LogbookError, Summary
+from tui.screens.host import Host
+from tui.screens.line import LineScreen
+from tui.screens.listing import title
+
+_Found = TypeVar("_Found")
+Took = Callable[[Summary, bool], None]
+"""Told of a sitting that was changed, and whether it is still in the logbook."""
+
+
+class LogChanges:
+    """Changes sittings of a logbook, in a thread, and says what came of it.
+
+    Args:
+        host: shows the questions and what is said
+        logbook: has the sittings
+        took: told of each change
+    """
+
+    def __init__(self, host: Host, logbook: Logbook, took: Took) -> None:
+        self._host, self._logbook, self._took = host, logbook, took
+        self._busy = False
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is something to take back."""
+        return self._logbook.can_undo
+
+    async def rename(self, chosen: Summary) -> None:
+        """Ask for a title, and give it to a sitting."""
+        text = chosen.label.title or title(chosen, self._host.settings.units)
+        hint = "left empty, as its plan; "
+        asked = LineScreen("Call this sitting", text, LONGEST_TITLE, hint=hint, may_be_empty=True)
+        if (answer := await self._host.push_screen_wait(asked)) is not None and answer != text:
+            await self._relabel(chosen, lambda label: label.titled(answer), "renamed")
+
+    async def mark(self, chosen: Summary) -> None:
+        """Ask for a mark, and put it on a sitting."""
+        hint = "a word, as gift, or none; "
+        asked = LineScreen("Mark this sitting", chosen.label.mark, LONGEST_MARK, hint=hint, may_be_empty=True)
+        if (answer := await self._host.push_screen_wait(asked)) is not None:
+            await self._relabel(chosen, lambda label: label.marked(answer), "marked")
+
+    async def archive(self, chosen: Summary) -> None:
+        """Leave a sitting out of lists, or have it in them again."""
+        out = not chosen.label.archived
+        told = "archived; search for is: archived to see it" if out else "in the list again"
+        if await self._relabel(chosen, lambda label: label.put_by(out), "archived" if out else "listed again"):
+            self._host.say_aside(f"{title(chosen, self._host.settings.units)}: {told}")
+
+    async def delete(self, chosen: Summary) -> None:
+        """Delete a sitting."""
+        if (gone := await self._done(lambda: self._logbook.delete(chosen.id))) is not None:
+            self._took(gone, False)
+            named = title(gone, self._host.settings.units)
+            self._host.say_aside(f"{named}: deleted; undo brings it back, until you leave heatbook")
+
+    async def undo(self) -> None:
+        """Take the last change back."""
+        if (found := await self._done(self._logbook.undo)) is not None:
+            what, summary = found
+            self._took(summary, True)
+            self._host.say_aside(f"{title(summary, self._host.settings.units)}: no longer {what}")
+
+    async def _relabel(self, chosen: Summary, change: Callable[[Label], Label], what: str) -> bool:
+        summary = await self._done(lambda: self._logbook.relabel(chosen.id, change, what))
+        if summary is not None:
+            self._took(summary, True)
+        return summary is not None
+
+    async def _done(self, work: Callable[[], _Found]) -> _Found | None:
+        """What it comes to; None where it can't be done, which is said, or while the last change is still written."""
+        if self._busy:
+            return None
+        self._busy = True
+        try:
+            return await asyncio.to_thread(work)
+        except LogbookError as error:
+            self._host.say_aside(str(error), wrong=True)
+            return None
+        finally:
+            self._busy = False
