@@ -18,7 +18,9 @@ from plans.regular import NoOrdinaryFileError
 from plans.writing import BESIDE, make_folder
 
 if TYPE_CHECKING:
+    from plans.logbook.figures import StepFigures
     from plans.logbook.kept_sitting import KeptSitting
+    from plans.logbook.outcome import Outcome
 
 _Read = TypeVar("_Read")
 
@@ -135,6 +137,12 @@ class Store:
         from plans.logbook.sitting_files import read_summary
 
         return replace(self._read(name, read_summary), id=name)
+
+    def steps_done(self, name: str) -> tuple[Outcome | None, tuple[StepFigures, ...]]:
+        """Read outcome and steps of one sitting that was put away, no more; what is raised is as in `read`."""
+        from plans.logbook.sitting_files import read_head, read_steps
+
+        return self._read(name, lambda path: (read_head(path).outcome, read_steps(path)))
 
     def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
         path = self.path(name, SITTING)
