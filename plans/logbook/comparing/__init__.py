@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from plans.logbook.comparing.habits import (
         FEWEST as FEWEST,
         HABITS as HABITS,
+        LIMIT as LIMIT,
+        SURE as SURE,
         HabitsTold as HabitsTold,
         HabitTold as HabitTold,
         habits_told as habits_told,

@@ -28,13 +28,13 @@ class Row:
     name: str
     """What it is."""
     what: What
-    """How it is printed."""
+    """What kind of figure, and so how it is printed."""
     values: tuple[float | None, ...]
     """What each sitting has there, in SI; None where it has none, or nobody knows it."""
 
     @property
     def differs(self) -> tuple[bool, ...]:
-        """Of each sitting, whether it differs from the first by more than can be told."""
+        """Whether each sitting differs from the first by more than can be told."""
         return tuple(_differs(self.what, self.values[0], value) for value in self.values)
 
 

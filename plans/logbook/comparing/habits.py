@@ -9,6 +9,7 @@ from typing import Final
 from plans.logbook.comparing.fisher import fisher_exact
 from plans.logbook.comparing.occasion import Occasion
 from plans.logbook.figures import HeatEnd, HeatFigures
+from plans.logbook.lines import What
 from plans.record import record
 
 _Heats = Sequence[HeatFigures]
@@ -28,6 +29,8 @@ class Habit:
     """What it is called."""
     had: Callable[[_Heats], float | None]
     """A number for the weld heats of a sitting; None where nobody knows it."""
+    what: What = What.COUNT
+    """What kind of figure that number is, in SI."""
     is_more: bool | None = None
     """Whether more of that than usual is the habit, or less; None where any is. Usual is the median of the
     sittings that are looked at."""
@@ -44,10 +47,30 @@ def _most(values: Iterable[float | None]) -> float | None:
 HABITS: Final[tuple[Habit, ...]] = (
     Habit("struck too cold", lambda heats: sum(heat.was_too_cold for heat in heats)),
     Habit("back into the fire unstruck", lambda heats: sum(heat.end is HeatEnd.CUT_OFF for heat in heats)),
-    Habit("a shorter soak than usual", lambda heats: _least(heat.soak for heat in heats if heat.is_done), False),
-    Habit("out of the fire cooler than usual", lambda heats: _least(heat.leaving for heat in heats), False),
-    Habit("longer in the fire than usual", lambda heats: _most(heat.in_fire for heat in heats), True),
-    Habit("hotter than usual", lambda heats: _most(heat.peak for heat in heats), True),
+    Habit(
+        "a shorter soak than usual",
+        lambda heats: _least(heat.soak for heat in heats if heat.is_done),
+        What.TIME,
+        is_more=False,
+    ),
+    Habit(
+        "out of the fire cooler than usual",
+        lambda heats: _least(heat.leaving for heat in heats),
+        What.TEMPERATURE,
+        is_more=False,
+    ),
+    Habit(
+        "longer in the fire than usual",
+        lambda heats: _most(heat.in_fire for heat in heats),
+        What.TIME,
+        is_more=True,
+    ),
+    Habit(
+        "hotter than usual",
+        lambda heats: _most(heat.peak for heat in heats),
+        What.TEMPERATURE,
+        is_more=True,
+    ),
 )
 """What is looked at, laid down beforehand: a habit that is picked because it stands out always stands out."""
 
@@ -62,7 +85,7 @@ class HabitTold:
     habit: Habit
     """The habit."""
     usual: float | None
-    """What is usual, in the unit of its figure (s or K); None for one that has no usual."""
+    """What is usual, in SI; None for a habit that has no usual."""
     flawed_with: int
     """Sittings with the habit and a flawed weld."""
     sound_with: int
@@ -121,8 +144,6 @@ def _told(habit: Habit, cases: Sequence[tuple[bool, _Heats]]) -> HabitTold | Non
     for is_flawed, had in found:
         has = had > 0 if usual is None else had > usual if habit.is_more else had < usual
         counts[has, is_flawed] += 1
-    one = HabitTold(habit, usual, counts[True, True], counts[True, False], counts[False, True], counts[False, False])
-    are_parted = any(counts[True, flawed] for flawed in (True, False)) and any(
-        counts[False, flawed] for flawed in (True, False)
-    )
-    return one if are_parted else None
+    if not all(any(counts[with_it, is_flawed] for is_flawed in (True, False)) for with_it in (True, False)):
+        return None
+    return HabitTold(habit, usual, counts[True, True], counts[True, False], counts[False, True], counts[False, False])
