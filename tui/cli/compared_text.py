@@ -66,10 +66,8 @@ def _lines(sittings: Sequence[KeptSitting], parts: Sequence[Part], units: Units)
 def _cells(row: Row, units: Units) -> list[str]:
     name = f"  {row.name}, {units.degree}" if row.what is What.TEMPERATURE else f"  {row.name}"
     texts = [_value(row.what, value, units) for value in row.values]
-    return [
-        name,
-        *(f"{text or '-'} *" if differs else f"{text}  " for text, differs in zip(texts, row.differs, strict=True)),
-    ]
+    marked = zip(texts, row.differs, strict=True)
+    return [name, *(f"{text or '-'} {'*' if differs else ' '}" for text, differs in marked)]
 
 
 def _value(what: What, value: float | None, units: Units) -> str:

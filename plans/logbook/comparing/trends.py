@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import datetime
 from itertools import pairwise
+from math import ceil
 from statistics import median
 from typing import Final
 
@@ -68,7 +69,8 @@ def points_of(looked_at: Iterable[Occasion]) -> list[Point]:
 
 def spans_of(points: Sequence[Point], most: int = MOST_SPANS) -> list[Span]:
     """The points put together, as many into each span as into the next, give or take one; at most so many spans."""
-    count = min(len(points), most)
+    # Spans of as many sittings each, rather than as many spans as there may be: 16 sittings are 8 pairs.
+    count = ceil(len(points) / ceil(len(points) / most)) if points else 0
     edges = [len(points) * number // count for number in range(count + 1)] if count else []
     return [_span(points[begin:end]) for begin, end in pairwise(edges)]
 

@@ -122,8 +122,8 @@ def told(tell: Callable[..., Telling]) -> Callable[[float, float], Telling]:
     """A weld heat: 100 s in the fire, then so long on the anvil at so many degC; the next heat is cut off."""
 
     def told(celsius: float, seconds: float) -> Telling:
-        story = tell(ProbeOn.WORK).say(Word.ACKNOWLEDGE, Word.NEXT).feel(1250, 100).say(Word.NEXT)
-        return story.feel(celsius, seconds).say(Word.NEXT).feel(1250, 20).say(Word.FINISH)
+        story = tell(ProbeOn.WORK).say(Word.ACKNOWLEDGE, Word.NEXT).feel(1250, 100, 1.0)
+        return story.say(Word.NEXT).feel(celsius, seconds, 1.0).say(Word.NEXT).feel(1250, 20, 1.0).say(Word.FINISH)
 
     return told
 
