@@ -13,6 +13,7 @@ from plans.logbook import HeatFigures, Outcome, Timeline, work_out
 from plans.logbook.comparing import (
     Moment,
     Occasion,
+    Row,
     fisher_exact,
     habits_told,
     lay_over,
@@ -22,6 +23,7 @@ from plans.logbook.comparing import (
     spans_of,
 )
 from plans.logbook.figures import HeatEnd, StepFigures
+from plans.logbook.lines import What
 from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import StepKind
 from plans.reading import ProbeOn, Reading
@@ -83,7 +85,7 @@ def test_usual_is_the_median_and_what_nobody_knew_is_left_out() -> None:
     told = habits_told(
         weld(
             day,
-            replace(HEAT, soak=soak, peak=None if day == 3 else 1500.0 + day),
+            replace(HEAT, soak=soak, peak=None if day == 3 else 1500.0 + day, in_fire=200.0 if day < 8 else 300.0),
             *([cut] if day == 9 else []),
             flawed=day < 4,
         )
@@ -96,12 +98,14 @@ def test_usual_is_the_median_and_what_nobody_knew_is_left_out() -> None:
     assert counts == {
         "back into the fire unstruck": (None, 0, 1, 4, 5),
         "a shorter soak than usual": (75.0, 4, 1, 0, 5),
+        "longer in the fire than usual": (200.0, 0, 2, 4, 4),
     }
 
 
 def test_trends_put_sittings_together_as_evenly_as_they_go() -> None:
+    cut = [replace(HEAT, end=HeatEnd.CUT_OFF)]  # counts as no heat
     points = points_of(
-        weld(day, *[replace(HEAT, too_cold=float(day))] * (day + 1), flawed=None if day == 2 else day == 3)
+        weld(day, *[replace(HEAT, too_cold=float(day))] * (day + 1), *cut[:day], flawed=None if day == 2 else day == 3)
         for day in range(5)
     )
     assert [(point.heats, point.too_cold, point.sound, point.welds) for point in points] == [
@@ -140,6 +144,11 @@ def test_figures_side_by_side_mark_what_can_be_told_apart(told: Callable[[float,
     # 50 K are more than 20, 10 are not.
     assert rows["lowest struck"].differs == (False, True, False)
     assert {"air", "held", "too cold"}.isdisjoint(rows)
+
+
+def test_a_tenth_of_a_long_time_is_not_told_apart() -> None:
+    row = Row("in fire", What.TIME, (100.0, 109.0, 112.0))  # 9 s of 109 are less than a tenth, 12 s of 112 are more
+    assert row.differs == (False, False, True)
 
 
 def test_a_step_that_one_has_not_come_to_differs(told: Callable[[float, float], Telling]) -> None:

@@ -54,12 +54,12 @@ def _sittings(logbook: Logbook, names: list[str]) -> list[KeptSitting]:
     from plans.logbook import work_out
     from tui.cli.compared_text import LETTERS
 
-    found = list(dict.fromkeys(map(logbook.resolve, names)))
-    if len(found) < len(names):
+    if not 2 <= len(names) <= len(LETTERS):
+        raise UsageError(f"two to {len(LETTERS)} sittings stand beside one another, not {len(names)}")
+    found = [logbook.load(name, work_out) for name in names]
+    if len({kept.header.id for kept in found}) < len(found):
         raise UsageError("one sitting is named twice")
-    if not 2 <= len(found) <= len(LETTERS):
-        raise UsageError(f"two to {len(LETTERS)} sittings stand beside one another, not {len(found)}")
-    return [logbook.load(name, work_out) for name in found]
+    return found
 
 
 def _record(
