@@ -38,6 +38,8 @@ class Meaning(StrEnum):
     WRITE = "write a plan: begin one, or put it in its file"
     BY_HAND = "change a plan by hand"
     KEPT = "what sittings left: the log, and the lessons in it"
+    MORE = "more of it: faster, closer"
+    LESS = "less of it: slower, from further off"
 
 
 @record
@@ -114,8 +116,8 @@ ACTIONS: Final[tuple[Action, ...]] = (
     ),
     Action("on", "s", "next step", "this step is reached: on to the next one", Place.SITTING, False),
     Action("back", "b", "back", "begin the phase before this one again", Place.SITTING, False),
-    Action("faster", "plus", "faster", "a rehearsal twice as fast", Place.SITTING, False),
-    Action("slower", "minus", "slower", "a rehearsal half as fast", Place.SITTING, False),
+    Action("faster", "plus", "faster", "a rehearsal twice as fast", Place.SITTING, False, Meaning.MORE),
+    Action("slower", "minus", "slower", "a rehearsal half as fast", Place.SITTING, False, Meaning.LESS),
     Action(
         "leave", "q", "leave", "leave the sitting: to go on later, or finished", Place.SITTING, meaning=Meaning.LEAVE
     ),
@@ -181,12 +183,16 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "review.zoom",
         "enter",
         "closer",
-        "the chosen heat over the whole curve, or the whole sitting again",
+        "what is chosen over the whole curve, or the whole sitting again",
         Place.REVIEW,
         meaning=Meaning.AHEAD,
     ),
     Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False),
     Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
+    Action("review.zoom-in", "plus", "closer", "half as long a stretch of it", Place.REVIEW, False, Meaning.MORE),
+    Action("review.zoom-out", "minus", "wider", "twice as long a stretch", Place.REVIEW, False, Meaning.LESS),
+    Action("review.before", "comma", "before", "the stretch of the curve before this one", Place.REVIEW, False),
+    Action("review.after", "full_stop", "after", "the stretch of the curve after this one", Place.REVIEW, False),
     Action(
         "review.keep-factor",
         "a",

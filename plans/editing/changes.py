@@ -19,6 +19,7 @@ from plans.editing.setting import FILE, Comment, key_at, parsed, refusal, sound,
 from plans.editing.typed import typed_value
 from plans.errors import PlanError
 from plans.reader import read_keys, read_plan
+from plans.text import plain
 from plans.toml import KeyPath, TomlFaults, TomlTable
 from plans.units import Units
 
@@ -26,7 +27,12 @@ if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
 
-def with_keys(text: str, typed: Mapping[KeyPath, str | None], comment: str | None = None) -> str:
+def with_keys(
+    text: str,
+    typed: Mapping[KeyPath, str | None],
+    comment: str | None = None,
+    reasons: Mapping[KeyPath, str] | None = None,
+) -> str:
     """The plan with keys set as a person types them, or taken out.
 
     Args:
@@ -35,15 +41,20 @@ def with_keys(text: str, typed: Mapping[KeyPath, str | None], comment: str | Non
             ("title",); None takes the key out, with a comment on its line
         comment: what comes to stand at the end of each line, or above it where there is no room; None to leave what
             stands there
+        reasons: why keys were as they were, where that is known: a comment at the end of a line that says just this is
+            taken away with what it was about
 
     Raises:
         PlanError: the plan is none then, or was none before; it holds every fault.
     """
     values: dict[KeyPath, Any] = {}
+    comments = {path: Comment("", plain(why)) for path, why in (reasons or {}).items() if path in typed}
+    if comment is not None:
+        comments = dict.fromkeys(typed, Comment(comment))
     for path, one in typed.items():
         key = key_at(path)
         values[path] = None if one is None else typed_value(key.value if key else None, one)
-    return checked(with_values(text, values, {} if comment is None else dict.fromkeys(typed, Comment(comment))))
+    return checked(with_values(text, values, comments))
 
 
 def with_made_from(text: str, answers: DataclassInstance, units: Units, *, check: bool = True) -> str:

@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from plans.logbook.book import Logbook as Logbook
     from plans.logbook.errors import LogbookError as LogbookError, StoppedError as StoppedError, shown as shown
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned
+    from plans.logbook.finding import Finding as Finding
     from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.header import Header as Header
     from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
@@ -27,6 +28,13 @@ if TYPE_CHECKING:
     )
     from plans.logbook.log import Log as Log
     from plans.logbook.logged_sitting import MOMENT as MOMENT, LoggedSitting as LoggedSitting, work_out as work_out
+    from plans.logbook.looking_back import (
+        BESIDE_HEADING as BESIDE_HEADING,
+        STANDS_OUT_HEADING as STANDS_OUT_HEADING,
+        TOTALS_HEADING as TOTALS_HEADING,
+        LookingBack as LookingBack,
+        outline as outline,
+    )
     from plans.logbook.outcome import (
         BEST as BEST,
         Flaw as Flaw,

@@ -92,6 +92,11 @@ class StepFigures:
         return sum(heat.is_done for heat in self.heats)
 
     @property
+    def reheats(self) -> int:
+        """How often its work went back into the fire, in heats that were cut off too."""
+        return max(0, sum(heat.in_fire > 0 for heat in self.heats) - 1)
+
+    @property
     def too_cold(self) -> float:
         """How long its work was struck below the cold limit in all heats together [s]."""
         return sum(heat.too_cold for heat in self.heats)

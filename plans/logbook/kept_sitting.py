@@ -107,7 +107,7 @@ class KeptSitting:
         )
 
     def outline(self) -> dict[str, Any]:
-        """What `log show --json` prints: the summary, the probe, and the figures."""
+        """The summary, the probe, and the figures as a JSON object."""
         record = self.summary.to_record()
         del record["heats"], record["calls"], record["outcome_in_short"]
         record |= {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)

@@ -1,7 +1,8 @@
 """The lessons of all sittings in one file beside the index, so that nobody need open a thousand for those of a step.
 
 A row for each sitting that was looked at, those without lessons too; it holds as long as the sitting's file has the
-size and the time that it had. What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
+size and the time that it had. A checksum goes with them: a letter that is changed would be another lesson, and nobody
+would know. What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
 """
 
 from __future__ import annotations
@@ -9,13 +10,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
+from zlib import crc32
 
 from plans.logbook.atomic_json import AtomicJSONStorage
 from plans.logbook.lessons import SittingLessons, from_record, to_record
+from plans.logbook.whole_files import to_json
 from plans.record import record
-from plans.record_values import list_of, record_of, text_of
+from plans.record_values import Record, list_of, record_of, text_of
 
 _LESSONS: Final = "lessons"
+_CHECK: Final = "check"
 
 Signature = tuple[int, int]
 """Size of a sitting's file, and when it was written [ns]."""
@@ -33,8 +37,13 @@ class LookedAt:
 
 def read_lessons(path: Path) -> dict[str, LookedAt]:
     """What was found in each sitting's file, by the sitting's id; empty where there is no file yet."""
-    tables = AtomicJSONStorage(path).read() or {}
-    return {text_of(row["sitting"]): _looked_at(row) for row in record_of(tables.get(_LESSONS, {})).values()}
+    tables = AtomicJSONStorage(path).read()
+    if tables is None:
+        return {}
+    rows = record_of(tables[_LESSONS])
+    if tables[_CHECK] != _check(rows):
+        raise ValueError("it is not what was written")
+    return {text_of(row["sitting"]): _looked_at(row) for row in rows.values()}
 
 
 def write_lessons(path: Path, found: Mapping[str, LookedAt]) -> None:
@@ -44,7 +53,11 @@ def write_lessons(path: Path, found: Mapping[str, LookedAt]) -> None:
         OSError: it could not be written.
     """
     rows = {str(number): _row(name, one) for number, (name, one) in enumerate(found.items(), start=1)}
-    AtomicJSONStorage(path).write({_LESSONS: rows})
+    AtomicJSONStorage(path).write({_LESSONS: rows, _CHECK: _check(rows)})
+
+
+def _check(rows: Record) -> Record:
+    return {"1": {"crc32": crc32(to_json(rows))}}
 
 
 def _row(name: str, one: LookedAt) -> dict[str, Any]:

@@ -5,13 +5,17 @@ The page and the review both draw from it; the warm model need not be run again 
 
 from __future__ import annotations
 
+from bisect import bisect_right
+
 from plans.errors import PlansError
 from plans.logbook.kept_plan import kept_plan
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.taken_back import calls_taken_back
+from plans.phase import IDLE
 from plans.plan import Plan
 from plans.record import record
-from plans.sitting import Believed, PhaseSpan, State, fastest_change, folded, length, phase_spans
+from plans.sitting import Believed, PhaseSpan, Skin, State, fastest_change, folded, length, phase_spans, spans_by_model
+from plans.trace import Trace
 
 
 @record
@@ -63,6 +67,37 @@ class Timeline:
             ended,
         )
 
+    @property
+    def skin(self) -> Skin:
+        """The work's skin: measured where a probe on it is believed, else as the warm model had it."""
+        return Skin(self.believed, _KeptModel(self.kept.skin), spans_by_model(self.state, self.ended))
+
+    def spans_of(self, step: int, heat: int) -> list[PhaseSpan]:
+        """The phases of a heat in order, those left out in which none goes on.
+
+        Args:
+            step: number of its step, from 0
+            heat: number of the heat within the step, from 1
+        """
+        return [part for part in self.spans if (part.step, part.heat) == (step, heat) and part.phase not in IDLE]
+
     def title(self, step: int) -> str:
         """Title of a step, by its number from 0; empty where the plan can't be read."""
         return self.plan.steps[step].title if self.plan else ""
+
+
+class _KeptModel:
+    """The skin as it was modelled, from the trace that was kept of it."""
+
+    def __init__(self, trace: Trace) -> None:
+        self._times, self.skin = trace.times, trace.kelvins
+
+    @property
+    def kept(self) -> _KeptModel:
+        return self
+
+    def place_after(self, at: float) -> int:
+        return bisect_right(self._times, at)
+
+    def time(self, place: int) -> float:
+        return self._times[place]

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.maker.apart import Apart as Apart, apart_from_maker as apart_from_maker
+    from plans.maker.adding_up import doubts_on as doubts_on, proposal_of as proposal_of
+    from plans.maker.apart import Apart as Apart, apart_from as apart_from, apart_from_maker as apart_from_maker
     from plans.maker.applying import Group as Group, applies as applies, parts_of as parts_of
     from plans.maker.building import closing_notch as closing_notch
     from plans.maker.drafting import (

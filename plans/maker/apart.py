@@ -50,7 +50,7 @@ def apart_from_maker(
     nearest: Apart | None = None
     for units in SETTABLE:
         for rack in racks:
-            found = _apart(text_of(propose(answers, units, rack, reduction), units), text)
+            found = apart_from(text_of(propose(answers, units, rack, reduction), units), text)
             if nearest is None or _size(found.figures) < _size(nearest.figures):
                 nearest = found
             if nearest.figures.is_empty:
@@ -59,7 +59,8 @@ def apart_from_maker(
     return nearest
 
 
-def _apart(proposed: str, text: str) -> Apart:
+def apart_from(proposed: str, text: str) -> Apart:
+    """Hold a plan against one that the maker proposes; both are texts of plans."""
     whole = difference(proposed, text, ("proposal", "plan"))
     steps, bars = _figures(whole.steps), _figures(whole.bars)
     head = tuple(one for one in whole.head if not _is_wording(one))

@@ -85,6 +85,7 @@ if TYPE_CHECKING:
         ShelfPlan as ShelfPlan,
         files_at_hand as files_at_hand,
         find_plan as find_plan,
+        plan_path as plan_path,
         read_entry as read_entry,
         read_plan_file as read_plan_file,
         shelf_plans as shelf_plans,

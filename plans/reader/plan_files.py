@@ -75,14 +75,23 @@ def find_plan(name: str, own_folder: Path | None) -> Plan:
     Raises:
         PlanError: there is none, or it can't be used.
     """
+    return read_plan_file(plan_path(name, own_folder))
+
+
+def plan_path(name: str, own_folder: Path | None) -> Path:
+    """Where the file is of the plan that `find_plan` reads; arguments as there.
+
+    Raises:
+        PlanError: there is no plan of this name.
+    """
     if name.endswith(".toml") or any(mark in name for mark in "/\\\0"):
-        return read_plan_file(Path(name))
+        return Path(name)
     paths = {file.name: file.path for file in files_at_hand(own_folder)}
     if name not in paths:
         near = nearest(name, paths)
         hint = f"perhaps {near}" if near else f"there are {', '.join(sorted(paths))}, or give a path to a .toml file"
         raise _refusal(printable(name[:60]), "there is no plan of this name", hint)
-    return read_plan_file(paths[name])
+    return paths[name]
 
 
 def files_at_hand(own_folder: Path | None) -> list[PlanFile]:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         Call as Call,
     )
     from plans.sitting.cautions import first_of_all as first_of_all, for_plan as for_plan, for_step as for_step
+    from plans.sitting.due import leeway as leeway
     from plans.sitting.engine import Sitting as Sitting
     from plans.sitting.event_record import event_from_record as event_from_record, event_to_record as event_to_record
     from plans.sitting.events import (
@@ -38,7 +39,12 @@ if TYPE_CHECKING:
     from plans.sitting.folding import fold as fold, folded as folded
     from plans.sitting.glance import TAKE_IT_OUT as TAKE_IT_OUT, Glance as Glance, glance_at as glance_at
     from plans.sitting.hands import Hands as Hands, HandsFree as HandsFree
-    from plans.sitting.limits import Limit as Limit, LimitName as LimitName, limits_of as limits_of
+    from plans.sitting.limits import (
+        Limit as Limit,
+        LimitName as LimitName,
+        heat_ceiling as heat_ceiling,
+        limits_of as limits_of,
+    )
     from plans.sitting.main_figure import MainFigure as MainFigure, MainFigureKind as MainFigureKind
     from plans.sitting.pace import fastest_change as fastest_change
     from plans.sitting.phase_span import (

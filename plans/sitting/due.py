@@ -140,7 +140,12 @@ def calls_at_the_end(
 
 def is_even(took: float, wanted: float) -> bool:
     """Whether a set time was as good as kept [s]."""
-    return took >= wanted - max(_SHORT_BY, _SHORT_SHARE * wanted)
+    return took >= wanted - leeway(wanted)
+
+
+def leeway(wanted: float) -> float:
+    """By how much a set time may be cut short and still counts as kept [s]."""
+    return max(_SHORT_BY, _SHORT_SHARE * wanted)
 
 
 def _cut_short(facts: Facts, following: PhaseKind | None, soak_left: float | None) -> Closing | None:

@@ -4,16 +4,38 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from math import isnan
+from typing import Protocol
 
 from plans.phase import IDLE
 from plans.reading import ProbeOn
 from plans.sitting.believed import Believed
 from plans.sitting.events import Basis
 from plans.sitting.phase_span import PhaseSpan
-from plans.sitting.warm import WorkWarmth
 
 Stretch = tuple[float, float, Basis]
 """For how long the skin was so [s], its temperature [K], and whether that was measured or modelled."""
+
+
+class Points(Protocol):
+    """When each point of a modelled curve was."""
+
+    def place_after(self, at: float) -> int:
+        """The place, from 0, of the first point after a time [s], or that it would get."""
+
+    def time(self, place: int) -> float:
+        """When the point at a place was [s]."""
+
+
+class Modelled(Protocol):
+    """The skin as the warm model had it: run along in a sitting, or kept in a file."""
+
+    @property
+    def skin(self) -> Sequence[float]:
+        """The skin at each point [K]; NaN where it was not known."""
+
+    @property
+    def kept(self) -> Points:
+        """When each of them was."""
 
 
 class Skin:
@@ -21,11 +43,11 @@ class Skin:
 
     Args:
         believed: what is believed of the probe
-        warm: the warm model, run along
+        warm: what the warm model has
         by_model: when the probe was too slow to go by, as `spans_by_model` has it: from, to [s], in order
     """
 
-    def __init__(self, believed: Believed, warm: WorkWarmth, by_model: Sequence[tuple[float, float]] = ()) -> None:
+    def __init__(self, believed: Believed, warm: Modelled, by_model: Sequence[tuple[float, float]] = ()) -> None:
         self._believed = believed
         self._modelled, self._kept = warm.skin, warm.kept
         self._slow = by_model

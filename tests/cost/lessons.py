@@ -27,9 +27,9 @@ def rows() -> Iterator[Row]:
         ours, theirs = by_turns(15, lambda _: found(many), lambda _: processor(lambda: json.loads(index.read_bytes())))
         yield Row("lessons for a step, in 1,000 sittings", ours, "json.loads of its index", theirs, 8)
 
-        def again(turn: int) -> float:
+        def again(_: int) -> float:
             whole.unlink()
-            return found(many) + turn * 0
+            return found(many)
 
         ours, theirs = by_turns(5, again, lambda _: heads(many))
         yield Row("lessons of 1,000 sittings, put together again", ours, "read of as many heads", theirs, 8)

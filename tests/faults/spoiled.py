@@ -25,7 +25,7 @@ from plans.logbook.reading_back import read_journal
 from plans.units import Units
 from tests.faults.hostile import Spoil, spoil, swap_cells, swap_json, swap_json_line, swap_toml
 from tests.faults.in_time import TooLong, in_time
-from tests.faults.spoiled_home import make_home
+from tests.faults.spoiled_home import LESSON, make_home
 from tui.cli.main import main
 
 LONGEST = 5.0
@@ -78,6 +78,12 @@ def _sitting_lost(home: Path, _before: bytes, out: str, err: str) -> str:
     return "; ".join(f"{name} is neither listed nor named" for name in sorted(names) if name not in out + err)
 
 
+def _lesson_lost(_home: Path, _before: bytes, out: str, err: str) -> str:
+    """What a sitting's own file has is found in any case, as its smith wrote it."""
+    del err
+    return "" if out.count(LESSON) == 2 else "the lesson is not said, or not as it was written"
+
+
 def _journal_lost(home: Path, before: bytes, out: str, err: str) -> str:
     """Each line that was not touched is in the log of some sitting, or its journal is named; and no other is."""
     if lost := _sitting_lost(home, before, out, err):
@@ -110,6 +116,8 @@ LOOKS = (
     ("log", "list"),
     ("log", "show", "last"),
     ("log", "show", "last", "--json"),
+    ("log", "outcome", "last", "--rating", "3"),
+    ("log", "lesson", "list"),
     ("log", "export", "last", "--to", "csv"),
     ("log", "export", "last", "--to", "json"),
     ("log", "export", "last", "--to", "html"),
@@ -121,7 +129,8 @@ LOOKS = (
 )
 _CHECK = (("plan", "check", "@mine.toml"), ("run", "@mine.toml", *RUN[2:]))
 _LEARN = (("log", "learn", "last", "--keep"), RUN)
-_CUT_OFF = (LOOKS[1], LOOKS[5], *LOOKS[-2:], LOOKS[1])
+_LESSONS = (("log", "lesson", "list"), ("log", "lesson", "list", "--plan", "@mine.toml"))
+_CUT_OFF = (LOOKS[1], LOOKS[7], *LOOKS[-2:], LOOKS[1])
 TARGETS = (
     Target("a plan", "mine.toml", _CHECK, swap_toml, _of_toml("mine.toml")),
     Target("the settings", "heatbook.toml", (RUN, LOOKS[1]), swap_toml, _of_toml("heatbook.toml")),
@@ -129,6 +138,7 @@ TARGETS = (
     Target("a probe profile", "probes/mine.toml", (("probe", "list"),), swap_toml, _of_toml("probes/mine.toml")),
     Target("a recording", "recording.csv", (RUN,), swap_cells, _recording_lost),
     Target("the index of the logbook", "logbook/index.json", LOOKS[:2], swap_json, _sitting_lost),
+    Target("the lessons of the logbook", "logbook/lessons.json", _LESSONS, swap_json, _lesson_lost),
     Target("a sitting in the logbook", "logbook/sittings/*.json", LOOKS, swap_json, _sitting_lost),
     Target("a journal", "logbook/sittings/*.jsonl", _CUT_OFF, swap_json_line, _journal_lost),
 )
@@ -202,7 +212,7 @@ def _asked(home: Path, words: Sequence[str]) -> tuple[str, str, str]:
 def _review(home: Path) -> int:
     """What the review shows, without its screen."""
     from tui.review.review_data import read_review
-    from tui.review.rows import column_heads, review_options
+    from tui.review.rows import review_options
 
     with closing(Logbook(home / "logbook")) as logbook:
         try:
@@ -210,7 +220,6 @@ def _review(home: Path) -> int:
         except PlansError as error:
             print(error)
             return 1
-        column_heads(review, Units.METRIC)
         review_options(review, Units.METRIC)
     return 0
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from contextlib import closing, suppress
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from plans.logbook import Logbook
+from plans.logbook import Grain, KeptSitting, Logbook, Outcome, SittingLessons, Tie
 from plans.logbook.logged_sitting import LoggedSitting
+from plans.plan import StepKind
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting import Hands, HandsFree, Said, Word, WordError
@@ -65,6 +67,8 @@ soak = "5 s"
 medium = "oil at {55 degC}"
 for = "10 s"
 """
+LESSON = "quench it tip first"
+"""Stands in the sitting, and before each step that hardens."""
 RECORDING = "seconds,celsius,word\n0,20,next\n" + "".join(
     f"{second},{20 + 9 * second},{'note hot' if second == 60 else ''}\n" for second in range(1, 120)
 )
@@ -130,5 +134,16 @@ def _sitting(logbook: Logbook, cut_off: bool) -> None:
     feel(790, 2, 810)
     if cut_off:
         logged.flush()
-    else:
-        logged.put_away()
+        return
+    name = logged.put_away().id
+    logbook.amend(name, lambda kept: _said_of(kept, started))
+    assert logbook.recall()  # which writes the file that has them all
+
+
+def _said_of(kept: KeptSitting, now: datetime) -> KeptSitting:
+    """The sitting with an outcome, and with a lesson of each sort, one of them no longer said."""
+    tie = Tie(StepKind.DRAW, steel="1084", plan="A trial")
+    lessons = SittingLessons(said=("20250101-100000-knife.1",)).learned(LESSON, Tie(StepKind.HARDEN), 0, now)
+    lessons = lessons.learned("less", tie, 0, now).changed(2, lambda one: replace(one, retired=now, changed=now))
+    outcome = Outcome(warp=0.001, twist_degrees=2.0, cracked=True, grain=Grain.FINE, rating=4, changed=now)
+    return replace(kept, lessons=lessons, outcome=outcome)

@@ -21,7 +21,7 @@ from plans.sitting.events import Basis, Said, Tick, Word
 from plans.units import Units
 from tui.cli.sitting_text import sitting_text
 from tui.review.review_data import read_review
-from tui.review.rows import column_heads, review_options
+from tui.review.rows import review_options
 
 ICE = 273.15
 PLAN = """
@@ -84,12 +84,10 @@ def test_a_spike_after_a_silence_is_the_peak_of_nothing(tmp_path: Path, how: str
     assert "1744 degF" in sitting_text(kept, Units.INCH)
 
     review = read_review(logbook, "last")
-    column = column_heads(review, Units.METRIC).split().index("peak")
-    options, _ = review_options(review, Units.METRIC)
-    columns = column_heads(review, Units.METRIC)
-    ends = columns.index("peak") + len("peak")
-    assert column > 0
-    assert str(options[1].prompt)[:ends].split()[-1] == f"{TRUE:.0f}"
+    options, stops = review_options(review, Units.METRIC)
+    line = next(option for option in options if option.id and "peak" in stops[option.id].above)
+    ends = stops[line.id or ""].above.index("peak") + len("peak")
+    assert str(line.prompt)[:ends].split()[-1] == f"{TRUE:.0f}"
     assert max(value for value in review.measured.values if value is not None) == pytest.approx(TRUE + ICE)
 
     told = json.loads(export(kept, "json"))

@@ -198,8 +198,14 @@ class HeatbookApp(NoTracebackApp):
     # Leaving
 
     def close_sitting(self) -> None:
-        """Put the sitting away; what is to be said about it is said on leaving. Does no harm without one, or twice."""
+        """Put the sitting away, and keep what a screen has that is not written down.
+
+        What is to be said about it is said on leaving. Does no harm without one, or twice.
+        """
         self.in_hand.put_away()
+        for screen in self._screen_stack if self._screen_stacks else ():
+            if (keep := getattr(screen, "keep_unsaved", None)) is not None and (said := keep()):
+                self.outcome = replace(self.outcome, said=(*self.outcome.said, said))
 
     async def leave_sitting(self) -> None:
         """Put the sitting away and go back to where it was begun."""

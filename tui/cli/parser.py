@@ -126,7 +126,7 @@ def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
     )
     show.add_argument("plan", metavar="PLAN", help=named)
     check = _add(kinds, "check", "plan_check", "read a plan file and say what is wrong with it")
-    check.add_argument("file", metavar="FILE", help="the path of the file")
+    check.add_argument("plan", metavar="PLAN", help="a plan's name, or the path of its file")
     copy = _add(kinds, "copy", "plan_copy", "copy a plan, or a piece of the reckoner, to make it your own")
     copy.add_argument("plan", metavar="PLAN", help=f"{named}; or a piece's name")
     copy.add_argument("file", metavar="FILE", help="where to, a new file that ends in .toml")

@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from plans.logbook import HeatFigures, KeptSitting, Progress, calls_taken_back, plan_if_known, went_on_lines
+from plans.logbook import (
+    BESIDE_HEADING,
+    STANDS_OUT_HEADING,
+    TOTALS_HEADING,
+    HeatFigures,
+    KeptSitting,
+    LookingBack,
+    Progress,
+    Timeline,
+    plan_if_known,
+    went_on_lines,
+)
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
@@ -21,13 +32,12 @@ from plans.logbook.lines import (
 from plans.prose import in_units
 from plans.shop import Shop
 from plans.shown import show_clock, show_duration
-from plans.sitting import folded, length
 from plans.text import printable
 from plans.units import Units
 
 
 def sitting_text(kept: KeptSitting, units: Units, shop: Shop | None = None) -> str:
-    """Heats, calls and notes of one sitting, line by line.
+    """What stands out, heats, planned beside done, calls and notes of one sitting, line by line.
 
     Args:
         kept: the sitting
@@ -37,12 +47,12 @@ def sitting_text(kept: KeptSitting, units: Units, shop: Shop | None = None) -> s
     return "\n".join(map(printable, _lines(kept, units, shop)))
 
 
-def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Columns lined up, the first to the left and the others to the right."""
+def table(heading: Sequence[str], rows: Sequence[Sequence[str]], left: int = 1) -> list[str]:
+    """Columns lined up, the first `left` of them to the left and the others to the right."""
     widths = [max(len(row[column]) for row in (heading, *rows)) for column in range(len(heading))]
     return [
         "  ".join(
-            cell.ljust(width) if column == 0 else cell.rjust(width)
+            cell.ljust(width) if column < left else cell.rjust(width)
             for column, (cell, width) in enumerate(zip(row, widths, strict=True))
         ).rstrip()
         for row in (heading, *rows)
@@ -50,9 +60,10 @@ def table(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 
 
 def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
-    head, state, back = kept.header, folded(kept.log.events), calls_taken_back(kept.log.events)
+    timeline = Timeline.of(kept)
+    head, state, back = kept.header, timeline.state, timeline.taken_back
     yield f"{head.id}  {in_units(head.title, units)}"
-    took = show_duration(length(state, kept.left_at))
+    took = show_duration(timeline.seconds)
     yield f"{head.started:%Y-%m-%d %H:%M}, {kept.state.value}, {took}{', a rehearsal' if head.rehearsal else ''}"
     if kept.state is Progress.RUNNING:
         yield f"as far as it was logged at {kept.ended:%H:%M:%S}; what has happened since is not in these figures"
@@ -62,11 +73,24 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     figures = kept.figures
     if figures is None:
         return
+    looked_back = LookingBack.of(timeline)
+    yield from _part(
+        STANDS_OUT_HEADING,
+        [f"{show_clock(state.clock(one.at)):>8}  {one.text(units)}" for one in looked_back.findings],
+    )
     for step in figures.steps:
         yield ""
         yield f"{step.step + 1} {in_units(step.title, units)}"
         if step.heats:
             yield from (f"  {line}" for line in _heat_table(step.heats, units))
+    rows = [
+        (str(one.figures.step + 1) if place == 0 else "", *row)
+        for one in looked_back.beside
+        for place, row in enumerate(one.rows(units))
+    ]
+    yield from _part(BESIDE_HEADING, table(("step", "", "planned", "done"), rows, left=4) if rows else [])
+    if looked_back.totals is not None:
+        yield from _part(TOTALS_HEADING, [f"{name} {value}" for name, value in looked_back.totals.named()])
     yield from _part(COST_HEADING, cost_lines(figures.cost, units))
     told = [line for _, line in stay_lines(figures.learned)]
     yield from _part(COOLING_HEADING, [*told, *factor_lines(figures.learned, shop)])

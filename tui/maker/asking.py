@@ -57,6 +57,8 @@ class LineScreen(ModalScreen[str | None]):
         message.stop()
         self.dismiss(plain(message.value).strip() or None)
 
-    def key_escape(self) -> None:
-        """Close it without an answer."""
+    def key_escape(self, event: events.Key) -> None:
+        """Close it without an answer; the screen below, once on top again, would else take the key as its own."""
+        event.stop()
+        event.prevent_default()
         self.dismiss(None)

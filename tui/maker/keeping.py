@@ -1,21 +1,28 @@
-"""Writing a plan down: its name is asked for, and nothing is written over another plan without asking."""
+"""Writing a plan down: its name is asked for, and nothing is written over without asking that is not known here."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from contextlib import suppress
+from itertools import count
 from pathlib import Path
 from typing import Final
 
-from plans.reader import SHELF
-from plans.text import plain
-from plans.writing import make_folder, write_beside
+from plans.errors import PlanError
+from plans.reader import MOST_BYTES, SHELF
+from plans.text import plain, printable
+from plans.toml import TomlError, read_text
+from plans.writing import make_folder, write_beside, write_new
 from tui.maker.asking import LineScreen
 from tui.maker.work import Work
 from tui.screens import Choice, Host, QuestionScreen
 
 _LONGEST: Final = 50
 """Most characters of a file's name."""
+UNSAVED: Final = "-unsaved"
+"""What a plan that was not written down when the program ended is kept under ends so, before any number."""
+_UNSAVED_NAME: Final = re.compile(rf"(.*){UNSAVED}(-\d+)?")
 _OTHERS: Final = re.compile(r"[^\w]+")
 
 Told = Callable[[str, bool], None]
@@ -32,6 +39,8 @@ class Keeping:
 
     def __init__(self, work: Work, written: Callable[[str], None]) -> None:
         self._work, self._written = work, written
+        self._kept = ""
+        """What was kept last without having been written down."""
 
     def ask(self, host: Host, told: Told, then: Callable[[], object] = lambda: None) -> None:
         """Ask for a name, and write it.
@@ -48,11 +57,15 @@ class Keeping:
                 return
             path = folder / f"{file_name(name)}.toml"
             ships = (SHELF / path.name).exists()
-            if path == self._own or not (path.exists() or ships):
+            if (path == self._own and not self._is_another(path)) or not (path.exists() or ships):
                 self._write(path, told, then)
                 return
-            asked = f"A plan called {path.stem} stands on the shelf already."
-            lost = "over it: what it was is lost" if path.exists() else "in its place: that one ships with heatbook"
+            if path == self._own:
+                asked = f"The file of {path.stem} was changed by somebody else since it was read here."
+                lost = "over it: what was changed there is lost"
+            else:
+                asked = f"A plan called {path.stem} stands on the shelf already."
+                lost = "over it: what it was is lost" if path.exists() else "in its place: that one ships with heatbook"
             choices = [Choice("name", "n", "another name"), Choice("over", "o", lost)]
 
             def over(answer: str | None) -> None:
@@ -63,7 +76,7 @@ class Keeping:
 
             host.push_screen(QuestionScreen(asked, choices), over)
 
-        name = self._own.stem if self._own is not None else file_name(self._work.title)
+        name = self._name
         host.push_screen(LineScreen("Write it down as", name, f"in {folder}"), answered)
 
     @property
@@ -72,6 +85,21 @@ class Keeping:
         file = self._work.file
         return file.path if file is not None and file.own else None
 
+    @property
+    def _name(self) -> str:
+        """What it would be called: as its file is, and where that is none yet, by its title."""
+        if self._own is None:
+            return file_name(self._work.title)
+        unsaved = _UNSAVED_NAME.fullmatch(self._own.stem)
+        return unsaved[1] if unsaved is not None else self._own.stem
+
+    def _is_another(self, path: Path) -> bool:
+        """Whether the plan's own file holds something else than was read from it or written to it."""
+        try:
+            return path.exists() and read_text(path, MOST_BYTES) != self._work.saved
+        except TomlError:
+            return True
+
     def _write(self, path: Path, told: Told, then: Callable[[], object]) -> None:
         try:
             make_folder(path.parent)
@@ -79,10 +107,51 @@ class Keeping:
         except OSError as error:
             told(f"{path}: {error.strerror or error}; it is not written down", True)
             return
+        before = self._own
         self._work.wrote(path)
+        if before is not None and before != path and _UNSAVED_NAME.fullmatch(before.stem) is not None:
+            with suppress(OSError):
+                before.unlink()  # it is in its place now
         self._written(path.stem)
         told(f"written down as {path.stem}: esc to the shelf, where enter begins it", False)
         then()
+
+    def keep_unsaved(self, folder: Path) -> str:
+        """Keep what is not written down under a name of its own, before the program ends without asking.
+
+        Args:
+            folder: the smith's own
+
+        Returns:
+            what is to be said of it; empty where there was nothing to be kept
+        """
+        text = self._unsaved_text()
+        if not text or text == self._kept:
+            return ""
+        for number in count(1):
+            path = folder / f"{self._name}{UNSAVED}{f'-{number}' if number > 1 else ''}.toml"
+            try:
+                make_folder(folder)
+                write_new(path, [text.encode()])
+            except FileExistsError:
+                continue
+            except OSError as error:
+                return printable(f"{path}: {error.strerror or error}; the plan that was being made is lost")
+            break
+        self._kept = text
+        return printable(f"the plan that was being made is kept as {path.stem}: it stands on the shelf")
+
+    def _unsaved_text(self) -> str:
+        """The plan as it would be written now, after its answers where it can follow them; empty where nothing of it
+        would be lost."""
+        work = self._work
+        if not work.is_unsaved:
+            return ""
+        try:
+            remade = work.remade()
+        except PlanError:
+            remade = None
+        return remade.text if remade is not None else work.text
 
     def ask_to_leave(self, host: Host, told: Told, leave: Callable[[], object]) -> None:
         """Ask what shall become of a plan that is not written down, and leave it unless it is to stay.
@@ -105,6 +174,15 @@ class Keeping:
             Choice("stay", "s", "stay here"),
         ]
         host.push_screen(QuestionScreen("The plan is not written down.", choices), answered)
+
+
+def kept_unsaved(folder: Path) -> list[str]:
+    """What plans are called that were kept without having been written down.
+
+    Args:
+        folder: the smith's own
+    """
+    return sorted(path.stem for path in folder.glob("*.toml") if _UNSAVED_NAME.fullmatch(path.stem))
 
 
 def file_name(title: str) -> str:

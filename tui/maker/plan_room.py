@@ -14,7 +14,7 @@ from textual.widgets.option_list import OptionDoesNotExist
 
 from plans.editing import draft_of, with_keys
 from plans.errors import PlanError
-from plans.maker import Proposal
+from plans.maker import Proposal, comment_of, doubts_on
 from plans.reader import notes_on, read_plan
 from plans.text import plain
 from plans.toml import KeyPath
@@ -43,7 +43,7 @@ class PlanRoom(Container):
     PlanRoom { layout: vertical; height: 1fr; }
     PlanRoom #columns { color: $text-muted; }
     PlanRoom #steps { height: 1fr; border: none; padding: 0 1; }
-    PlanRoom #notes { height: auto; max-height: 2; padding: 0 1; }
+    PlanRoom #notes { height: auto; max-height: 2; padding: 0 1; text-wrap: nowrap; text-overflow: ellipsis; }
     PlanRoom Fields { height: 1fr; border-top: solid $panel; }
     """
 
@@ -82,6 +82,8 @@ class PlanRoom(Container):
         """What was typed over keys of the chosen part and can't be taken yet, by their paths."""
         self.wrong = ""
         """Why it can't; empty where nothing waits."""
+        self.doubts: list[tuple[str, str]] = []
+        """What does not add up, each with its mark."""
         self._of: KeyPath | None = None
         """The part that the fields are of."""
 
@@ -126,8 +128,8 @@ class PlanRoom(Container):
         is_same = text == self._text and proposal is self._proposal and choose is None
         if text != self._text:
             self._text, self._plan, self._draft = text, read_plan(text, "", "plan"), draft_of(text, "plan")
-            self._tell_notes()
         self._proposal, self._times = proposal, times
+        self._tell_notes()
         self._list(choose if choose is not None else self.chosen)
         if not is_same:
             self._show_keys()
@@ -135,11 +137,21 @@ class PlanRoom(Container):
     def _tell_notes(self) -> None:
         """Say what is odd in the plan, though it can be followed."""
         assert self._plan is not None
-        notes = [f"{one.where}: {one.key} {one.what}".strip(": ") for one in notes_on(self._plan, "plan")]
-        lines = [Content.assemble((" ? ", "bold $warning"), f" {plain(note)}") for note in notes]
+        self.doubts = [
+            (" ? ", f"{one.where}: {one.key} {one.what}".strip(": ")) for one in notes_on(self._plan, "plan")
+        ]
+        if self._times is not None:
+            units = self._units
+            self.doubts += [
+                (" ! " if one.serious else " ? ", f"{units.text(one.what)}; {units.text(one.mend)}")
+                for one in doubts_on(self._plan, self._times, self._proposal)
+            ]
         told = self.query_one("#notes", Static)
-        told.display = bool(lines)
-        told.update(Content("\n").join(lines))
+        told.display = bool(self.doubts)
+        shown = [Content.assemble((mark, "bold $warning"), f" {plain(said)}") for mark, said in self.doubts]
+        if len(shown) > 1:
+            shown[1:] = [Content.styled(f"     and {len(shown) - 1} more that do not add up: !", "$text-muted")]
+        told.update(Content("\n").join(shown))
 
     def on_resize(self) -> None:
         if self._plan is not None:
@@ -217,7 +229,10 @@ class PlanRoom(Container):
         rows = {row.path: row for row in self._rows}
         self.wrong = ""
         try:
-            text = with_keys(self._text, {path: rows[path].typed(typed) for path, typed in self._pending.items()})
+            typed = {path: rows[path].typed(text) for path, text in self._pending.items()}
+            whys = {path: rows[path].why for path in typed}
+            reasons = {path: comment_of(why, self._units) for path, why in whys.items() if why is not None}
+            text = with_keys(self._text, typed, reasons=reasons)
         except PlanError as error:
             fault = error.faults[0]
             said = f"{fault.key} {fault.what}".strip()

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from plans.maker import Concern, Group, MakeError, Proposal, applies
+from plans.maker import Group, MakeError, Proposal, applies, doubts_on
 from plans.reader import AnswerKeys
 from plans.text import plain
 from plans.units import Units
@@ -80,9 +80,13 @@ class QuestionsRoom(Container):
         self._rows: list[Row] = []
         self._at_fault, self._wrong = "", ""
         """The answer that is at fault, and what is wrong."""
+        self.apart = False
+        """Whether the plan is another than these answers give."""
+        self._outdated = False
         self._words = Content("")
         """What comes of the answers, the last time that something did."""
-        self._shown: tuple[Concern, ...] | None = None
+        self._shown: list[str] | None = None
+        """What does not add up, as it stands there; None before anything does."""
 
     def compose(self) -> ComposeResult:
         yield Fields(_NAMES)
@@ -190,12 +194,16 @@ class QuestionsRoom(Container):
         self._proposal, self._plan = proposal, plan
         self._words = result_text(proposal, times, self._units)
         self._outdate(False)
-        if proposal.concerns != self._shown:
-            self._shown = proposal.concerns
-            doubts = self.doubts
+        concerns = proposal.concerns if plan is None or times is None else doubts_on(plan, times, proposal)
+        rows = doubt_rows(concerns, self._units)
+        said = [str(row.prompt) for row in rows]
+        if said != self._shown:
+            self._shown = said
+            doubts, at = self.doubts, self.doubts.highlighted
             doubts.clear_options()
-            doubts.add_options(doubt_rows(proposal.concerns, self._units))
-            doubts.display = bool(proposal.concerns)
+            doubts.add_options(rows)
+            doubts.highlighted = at if at is not None and at < len(rows) else None
+            doubts.display = bool(rows)
             doubts.styles.max_height = 2 * _MOST_DOUBTS
         self.fields.tell(self._fields())
         self._picture()
@@ -209,8 +217,19 @@ class QuestionsRoom(Container):
     def _outdate(self, outdated: bool) -> None:
         for widget in self.query("#words, ScaleView"):
             widget.set_class(outdated, "outdated")
-        before = Content("as it was before what is wrong now\n") if outdated else Content("")
-        self.query_one("#words", Static).update(before + self._words)
+        self._outdated = outdated
+        self._tell()
+
+    def mark(self, apart: bool) -> None:
+        """Say that the plan is another than these answers give, or that it is not."""
+        self.apart = apart
+        self._tell()
+
+    def _tell(self) -> None:
+        said = "as it was before what is wrong now\n" if self._outdated else ""
+        if self.apart:
+            said += "by these answers; the plan is another: 2\n"
+        self.query_one("#words", Static).update(Content.styled(said, "$text-warning") + self._words)
 
     def _picture(self) -> None:
         """Show what the page is about and the piece, or one of them where there is no room for both."""

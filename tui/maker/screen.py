@@ -21,12 +21,12 @@ from plans.toml import KeyPath
 from tui.actions import Place, bindings
 from tui.maker.answers import AnswerError, read_typed
 from tui.maker.figuring import Figuring
-from tui.maker.keeping import Keeping
+from tui.maker.keeping import Keeping, kept_unsaved
 from tui.maker.opening import read_known, work_on
 from tui.maker.plan_edits import PlanEdits
 from tui.maker.plan_room import PlanRoom
 from tui.maker.questions_room import QuestionsRoom
-from tui.maker.sheets import RemadeScreen, WhySheet
+from tui.maker.sheets import RemadeScreen, WhySheet, told_of
 from tui.maker.work import Made, Work
 from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot
 from tui.widgets import Fields, KeyLine, QuestionRow, SplitLine
@@ -59,6 +59,8 @@ async def open_maker(host: Host, asked: Maker) -> None:
     await host.push_screen(MakerScreen(work, asked))
     if wrong:
         host.say_aside(wrong, wrong=True)
+    elif asked.file is None and (kept := kept_unsaved(folders.plans)):
+        host.say_aside(f"kept from before, and not written down yet: {', '.join(kept)}; on the shelf, among your own")
 
 
 class MakerScreen(TellingScreen):
@@ -125,6 +127,27 @@ class MakerScreen(TellingScreen):
         else:
             await self._questions.fields.go_to(0)
         self._figuring.rest()
+        if self._work.has_other_answers:
+            self._ask_to_make_anew()
+
+    def _ask_to_make_anew(self) -> None:
+        """Show where the plan's file is not what its answers give: whoever changed answers there sees it no sooner."""
+
+        def answered(take: bool | None) -> None:
+            if take:
+                self._work.make_anew()
+                self._questions.mark(False)
+                self._changed()
+            self._tell()
+
+        host_of(self).push_screen(
+            RemadeScreen(
+                {"What its answers give today, in place of what stands in it": self._work.differs},
+                self._work.known.units,
+                "The plan is not what its answers give: make it anew?",
+            ),
+            answered,
+        )
 
     def on_resize(self, event: events.Resize) -> None:
         if event.size != self._fitted:
@@ -177,6 +200,7 @@ class MakerScreen(TellingScreen):
             self._show_plan()
         else:
             self._questions.open(page, self._work.typed, place)
+            self._questions.mark(self._work.is_apart)
         self._tell()
 
     async def _typed_out(self) -> None:
@@ -210,7 +234,7 @@ class MakerScreen(TellingScreen):
                 self.tell("the plan is as it was, for the answers as they were", wrong=False)
             self.call_later(then)
 
-        host_of(self).push_screen(RemadeScreen(remade, self._work.known.units), answered)
+        host_of(self).push_screen(RemadeScreen(told_of(remade), self._work.known.units), answered)
         return False
 
     def _show_plan(self, choose: KeyPath | None = None) -> None:
@@ -298,6 +322,7 @@ class MakerScreen(TellingScreen):
         self._figuring.answers()
 
     def _made(self, made: Made) -> None:
+        self._questions.mark(self._work.is_apart)
         self._questions.show(made.proposal, *(self._figuring.known(made.text) or (None, None)))
         self._tell()
 
@@ -408,15 +433,22 @@ class MakerScreen(TellingScreen):
             await self._turn_to(self._row.first_of(key))
 
     async def action_doubts(self) -> None:
-        """To what does not add up."""
-        if not self._on_plan and self._questions.doubts.option_count:
+        """To what does not add up; on the page of the plan, a sheet of it."""
+        if self._on_plan and self._plan.doubts:
+            host_of(self).push_screen(WhySheet("What does not add up", self._plan.doubts))
+        elif not self._on_plan and self._questions.doubts.option_count:
             await self._go_to("doubts")
+        else:
+            self.tell("nothing is known that does not add up", wrong=False)
 
     async def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         """From a doubt to the answer that would mend it, and from a step to its keys."""
         message.stop()
         if message.option_list is self._plan.steps:
             await self._go_to("fields", 0)
+            return
+        if not (message.option.id or "").partition(" ")[2]:
+            await self.action_by_hand()  # what a step is in doubt of, no answer mends
             return
         there = self._questions.find((message.option.id or "").partition(" ")[2])
         if there is not None:
@@ -530,6 +562,10 @@ class MakerScreen(TellingScreen):
         if self._work.is_unsaved:
             self._keeping.ask_to_leave(host_of(self), self._wrote, leave)
         return self._work.is_unsaved
+
+    def keep_unsaved(self) -> str:
+        """Keep what is not written down, as the program ends; what is to be said of it, or nothing."""
+        return self._keeping.keep_unsaved(host_of(self).folders.plans)
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

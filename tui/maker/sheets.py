@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -49,8 +49,9 @@ class RemadeScreen(ModalScreen[bool | None]):
     """Shows what changes in a plan that was changed by hand, and asks whether it shall.
 
     Args:
-        remade: the plan made anew
+        told: what changes and what does not, each by its heading
         units: in which figures are shown
+        asked: what stands above it
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -68,13 +69,18 @@ class RemadeScreen(ModalScreen[bool | None]):
     RemadeScreen KeyLine { margin-top: 1; padding: 0; }
     """
 
-    def __init__(self, remade: Remade, units: Units) -> None:
+    def __init__(
+        self,
+        told: Mapping[str, Difference],
+        units: Units,
+        asked: str = "The plan was changed by hand, and its answers have changed",
+    ) -> None:
         super().__init__()
-        self._remade, self._units = remade, units
+        self._differs, self._units, self._asked = told, units, asked
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
-            yield Static(Content.styled("The plan was changed by hand, and its answers have changed", "bold $accent"))
+            yield Static(Content.styled(self._asked, "bold $accent"))
             with VerticalScroll(id="list", can_focus=False):
                 yield Static(self.text, markup=False)
             yield KeyLine()
@@ -91,11 +97,7 @@ class RemadeScreen(ModalScreen[bool | None]):
     @property
     def text(self) -> Content:
         """What follows the answers, what stays, and what could not."""
-        parts = [
-            *_told("Follows the answers", self._remade.followed, self._units),
-            *_told("Stays as you have it", self._remade.kept, self._units),
-            *_told("Yours, but could not stay", self._remade.gave_way, self._units),
-        ]
+        parts = [line for heading, differs in self._differs.items() for line in _told(heading, differs, self._units)]
         return Content("\n").join(parts)
 
     def action_answer(self, take: bool) -> None:
@@ -108,6 +110,15 @@ class RemadeScreen(ModalScreen[bool | None]):
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
+
+
+def told_of(remade: Remade) -> dict[str, Difference]:
+    """What follows the answers in a plan made anew, what stays, and what could not, each by its heading."""
+    return {
+        "Follows the answers": remade.followed,
+        "Stays as you have it": remade.kept,
+        "Yours, but could not stay": remade.gave_way,
+    }
 
 
 def _told(heading: str, differs: Difference, units: Units) -> list[Content]:

@@ -7,9 +7,9 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from plans.editing import MADE_FROM, Draft, History, Remade, remake
+from plans.editing import MADE_FROM, Difference, Draft, History, Remade, difference, remake
 from plans.errors import PlanError
-from plans.maker import MakeError, Proposal, draft_of_proposal, propose, text_of
+from plans.maker import MakeError, Proposal, apart_from, draft_of_proposal, propose, text_of
 from plans.prose import in_units
 from plans.reader import PlanFile, made_from, read_plan
 from plans.record import record
@@ -66,6 +66,11 @@ def make(typed: Mapping[str, str], known: Known) -> Made:
 @lru_cache(maxsize=4)
 def _read(text: str) -> Plan:
     return read_plan(text, "", "plan")
+
+
+@lru_cache(maxsize=4)
+def _is_apart(proposed: str, text: str) -> bool:
+    return proposed != text and not apart_from(proposed, text).figures.is_empty
 
 
 class Work:
@@ -166,6 +171,32 @@ class Work:
             self.base = made  # of a file: its answers as they stood there
         elif not self.is_changed_by_hand:
             self.base, self.history = made, History(made.text)
+
+    @property
+    def is_apart(self) -> bool:
+        """Whether figures of the plan are others than its answers give: changed by hand, or not made anew yet."""
+        return self.made is not None and bool(self.text) and _is_apart(self.made.text, self.text)
+
+    @property
+    def has_other_answers(self) -> bool:
+        """Whether the plan, as it was read, seems to have been made from other answers than stand in it: it starts from
+        other bars, or is about another piece."""
+        if not self.is_apart or self.text != self.saved:
+            return False
+        differs = self.differs
+        return bool(differs.bars) or any(one.key == "about" for one in differs.head)
+
+    @property
+    def differs(self) -> Difference:
+        """What would change in the plan if it were made anew from its answers."""
+        assert self.made is not None
+        return difference(self.text, self.made.text)
+
+    def make_anew(self) -> None:
+        """Let the plan be what its answers give, whatever was changed in it by hand; that can be taken back."""
+        assert self.history is not None
+        assert self.made is not None
+        self.history, self.base = self.history.to(self.made.text), self.made
 
     def remade(self) -> Remade | None:
         """The plan for the changed answers, with what was changed by hand; None where it is not behind them.

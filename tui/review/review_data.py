@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import inf
 
-from plans.logbook import HeatFigures, KeptSitting, Logbook, Timeline, work_out
+from plans.logbook import HeatFigures, KeptSitting, Logbook, LookingBack, Timeline, work_out
 from plans.phase import IDLE, WARMING
 from plans.plan import Plan
 from plans.record import record
@@ -33,8 +33,8 @@ class HeatReview:
 class Review:
     """A kept sitting made ready for the review; its times are the sitting's own clock [s], without breaks."""
 
-    timeline: Timeline
-    """The sitting, with its phases and what is believed of its readings, in seconds since it began."""
+    looked_back: LookingBack
+    """What is to be said of the sitting as a whole; its times are seconds since it began."""
     end: float
     """Where its time axis ends: the newest moment that is known of, or 1."""
     spans: tuple[PhaseSpan, ...]
@@ -53,6 +53,11 @@ class Review:
     """What is wrong with its file, in plain words."""
 
     @property
+    def timeline(self) -> Timeline:
+        """The sitting, with its phases and what is believed of its readings, in seconds since it began."""
+        return self.looked_back.timeline
+
+    @property
     def kept(self) -> KeptSitting:
         """The sitting as the logbook has it."""
         return self.timeline.kept
@@ -61,6 +66,11 @@ class Review:
     def plan(self) -> Plan | None:
         """Its plan; None where its text can't be read by this version."""
         return self.timeline.plan
+
+    def with_said(self, kept: KeptSitting) -> Review:
+        """Make a review of the same sitting, of which something else was said since."""
+        timeline = replace(self.timeline, kept=kept)
+        return replace(self, looked_back=replace(self.looked_back, timeline=timeline))
 
     @property
     def heats_as_done(self) -> dict[int, int]:
@@ -93,7 +103,7 @@ def read_review(logbook: Logbook, name: str) -> Review:
     if timeline.plan is None:
         spans = ()
     return Review(
-        timeline,
+        LookingBack.of(timeline),
         max(clock(timeline.ended), 1.0),
         spans,
         tuple(replace(call, at=clock(call.at)) for call in state.calls),

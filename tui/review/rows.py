@@ -1,4 +1,4 @@
-"""The list of a review: heats by step, what they cost the steel, how the work cooled, then calls, then notes."""
+"""The list of a review: what stands out, heats by step, planned beside done, what it cost, then calls, then notes."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.logbook import HeatFigures, went_on_lines
+from plans.logbook import BESIDE_HEADING, STANDS_OUT_HEADING, TOTALS_HEADING, HeatFigures, went_on_lines
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
@@ -27,6 +27,7 @@ from plans.units import Units
 from tui.review.review_data import HeatReview, Review
 from tui.review.said_rows import said_rows
 from tui.screens import gap, heading, row
+from tui.widgets import fill
 
 _INDENT = "  "
 _ROOM = 78
@@ -47,6 +48,8 @@ class Stop:
     """Where what the line tells of began, by the sitting's own clock [s]"""
     ended: float
     """Where what the line tells of ended, by the sitting's own clock [s]; at `began` for one moment."""
+    above: str = ""
+    """What stands above the list while the line is chosen: the heads of its columns, or what it is."""
 
 
 class HeatTable:
@@ -55,15 +58,21 @@ class HeatTable:
     Args:
         heats: the figures of all heats that the list shows
         units: the units that are set
+        room: for a line [cells]
     """
 
-    def __init__(self, heats: Sequence[HeatFigures], units: Units) -> None:
+    def __init__(self, heats: Sequence[HeatFigures], units: Units, room: int = _ROOM) -> None:
         self._columns = used_columns(heats)
         self._units = units
         cells = [self.heads, *(self._cells(heat) for heat in heats)]
         longest = [max(map(len, column)) for column in zip(*cells, strict=True)]
-        apart = 2 if sum(longest) + 2 * len(longest) <= _ROOM else 1
+        apart = 2 if sum(longest) + 2 * len(longest) <= room else 1
         self._widths = [width + apart for width in longest]
+
+    @property
+    def width(self) -> int:
+        """How wide its lines are [cells]."""
+        return sum(self._widths)
 
     @property
     def heads(self) -> tuple[str, ...]:
@@ -91,51 +100,76 @@ class HeatTable:
         )
 
 
-def _stop(heat: HeatReview) -> Stop:
-    return Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended)
+def _stop(heat: HeatReview, above: str = "") -> Stop:
+    return Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended, above)
+
+
+_BESIDE_HEADS = ("step", "", "planned", "done")
+
+
+def _beside(step: str, name: str, planned: str, done: str) -> str:
+    """A line of what was planned beside what was done."""
+    return f"{_INDENT}{fill(step, 6)}{fill(name, 15)}{fill(planned, 27)}{done}"
 
 
 def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
     return column.text(heat, units, unit=False)
 
 
-def column_heads(review: Review, units: Units) -> str:
-    """The line above the list of a review: short titles of the columns that its heats fill."""
-    return _table(review, units).head_line()
-
-
-def _table(review: Review, units: Units) -> HeatTable:
-    return HeatTable([heat.figures for heat in review.heats], units)
-
-
-def review_options(review: Review, units: Units, shop: Shop | None = None) -> tuple[list[Option], dict[str, Stop]]:
+def review_options(
+    review: Review, units: Units, shop: Shop | None = None, room: int = _ROOM
+) -> tuple[list[Option], dict[str, Stop]]:
     """The lines, and where each stands, by the id of its option.
 
     Args:
         review: what is shown
         units: the units that are set
         shop: what the shop file says, to stand beside what was learned; None where nobody asks it
+        room: for a line [cells]
     """
     options: list[Option] = []
     stops: dict[str, Stop] = {}
     figures, clock = review.kept.figures, review.timeline.state.clock
-    table = _table(review, units)
+    of_all = HeatTable([heat.figures for heat in review.heats], units, room)
 
     def add(text: Content, stop: Stop) -> None:
         name = str(len(stops))
         stops[name] = stop
         options.append(Option(text, id=name))
 
+    back = review.looked_back
+    if back.findings:
+        options.append(heading(STANDS_OUT_HEADING))
+        for one in back.findings:
+            at = clock(one.at)
+            add(
+                Content(f"{show_clock(at):>8}  {one.text(units)}"), Stop(one.step, one.heat, at, at, at, one.toll.words)
+            )
+        options.append(gap())
     for step in figures.steps if figures is not None else ():
         heats = [heat for heat in review.heats if heat.step == step.step]
         if not heats:
             continue
+        # Forging, hardening and tempering together may have more columns than a narrow screen.
+        table = of_all if of_all.width <= room else HeatTable([heat.figures for heat in heats], units, room)
         options.append(heading(f"{step.step + 1}  {in_units(step.title, units)}"))
         for heat in heats:
-            add(table.line(heat.figures), _stop(heat))
+            add(table.line(heat.figures), _stop(heat, table.head_line()))
     last = review.heats[-1] if review.heats else None
     step_of_last, number = (last.step, last.figures.heat) if last is not None else (0, 1)
     whole = Stop(step_of_last, number, review.end, 0.0, review.end)
+    if back.beside:
+        options += [gap(), heading(BESIDE_HEADING)]
+        for beside in back.beside:
+            heats = [heat for heat in review.heats if heat.step == beside.figures.step]
+            if not heats:
+                continue
+            stop = Stop(heats[0].step, 1, heats[0].began, heats[0].began, heats[-1].ended, _beside(*_BESIDE_HEADS))
+            for place, cells in enumerate(beside.rows(units)):
+                add(Content(_beside("" if place else str(beside.figures.step + 1), *cells)), stop)
+    if back.totals is not None and (named := back.totals.named()):
+        options += [gap(), heading(TOTALS_HEADING)]
+        add(Content(_INDENT + ", ".join(f"{name} {value}" for name, value in named)), whole)
     if cost := cost_lines(None if figures is None else figures.cost, units):
         options += [gap(), heading(COST_HEADING)]
         for line in cost:
@@ -165,10 +199,8 @@ def review_options(review: Review, units: Units, shop: Shop | None = None) -> tu
     for name, lines in said_rows(review.kept, review.plan, units):
         options += [gap(), heading(name)]
         for line, its in lines:
-            add(
-                Content(f"{_INDENT}{plain(line)}"),
-                next((_stop(heat) for heat in review.heats if heat.step == its), whole),
-            )
+            stop = next((_stop(heat) for heat in review.heats if heat.step == its), whole)
+            add(Content(f"{_INDENT}{plain(line)}"), stop)
     if gone_on := went_on_lines(review.kept.header, review.timeline.state):
         options += [gap(), heading("Breaks")]
         for at, text in gone_on:

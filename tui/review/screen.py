@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -13,37 +12,36 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.logbook import KeptSitting
-from plans.phase import PhaseKind
 from plans.prose import in_units
 from plans.shown import show_clock
-from plans.sitting import limits_of
 from plans.text import plain
 from plans.warmth import screen_glow
-from tui.actions import BY_ID, Place, bindings
+from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.config import read_shop
 from tui.review.ask_to_keep import ask_to_keep
+from tui.review.curves import ReviewCurves
 from tui.review.review_data import Review, read_review
-from tui.review.rows import Stop, column_heads, review_options
+from tui.review.rows import Stop, review_options
+from tui.review.window import Window
 from tui.screens import Host, host_of, keys_at_foot, when
 from tui.widgets import (
-    CLEAR,
     Choices,
+    Key,
     KeyLine,
     SplitLine,
-    TraceData,
     TraceView,
-    above,
-    flags,
-    floor_of,
-    lines_of,
-    shades,
-    temperature,
 )
 
 _MARGIN = 0.08
 """Of a heat's length, shown before and after it when it is looked at closely."""
 _AROUND = 120.0
 """Shown before and after a call that is looked at closely [s]."""
+_ZOOM = 2.0
+"""How many times longer the stretch is that is seen from one step further off."""
+_ALONG = 0.5
+"""The share of what is seen by which it moves along, so that half of it can be recognized."""
+_EDGE = 4
+"""The reading line takes what is seen along by this part of it, once it stands at the edge."""
 
 
 async def open_review(host: Host, name: str, rehearsal: bool = False) -> None:
@@ -62,7 +60,7 @@ async def open_review(host: Host, name: str, rehearsal: bool = False) -> None:
 
 
 class ReviewScreen(Screen[None]):
-    """Up and down walk along heats, calls and notes; left and right move the reading line."""
+    """Up and down walk along what stands out, heats, calls and notes; left and right move the reading line."""
 
     PLACE: ClassVar[Place] = Place.REVIEW
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.REVIEW)
@@ -79,24 +77,24 @@ class ReviewScreen(Screen[None]):
         super().__init__()
         self.review = review
         self._stops: dict[str, Stop] = {}
-        floors = [floor_of(step) for step in review.plan.steps] if review.plan is not None else []
-        self._low = min((floor for floor in floors if floor is not None), default=None)
-        self._measured, self._modelled = above(self._low, review.measured), above(self._low, review.modelled)
+        self._window = Window.of(0.0, review.end, review.end)
         self._closer = False
+        """Whether the window goes along with what is chosen in the list, to show it closely."""
 
     def compose(self) -> ComposeResult:
         app = host_of(self)
+        self._curves = ReviewCurves(self.review, app.settings.units)
         yield SplitLine(id="head")
         yield TraceView(id="trace", cursor=True, glow=screen_glow, blocks=app.settings.blocks)
         yield SplitLine(id="reading")
-        yield Static(column_heads(self.review, app.settings.units), id="columns", markup=False)
+        yield Static(id="columns", markup=False)
         yield Choices(*self._options(), markup=False)
         yield KeyLine(id="keys")
 
     def _options(self) -> list[Option]:
         app = host_of(self)
         shop, _ = read_shop(app.folders.shop)
-        options, self._stops = review_options(self.review, app.settings.units, shop)
+        options, self._stops = review_options(self.review, app.settings.units, shop, self.app.size.width - 2)
         return options
 
     def on_mount(self) -> None:
@@ -105,7 +103,7 @@ class ReviewScreen(Screen[None]):
         took = show_clock(self.review.timeline.seconds)
         right = f"{when(kept.header.started)}, {took}, {kept.state.value}{rehearsal}"
         self.query_one("#head", SplitLine).show(in_units(kept.header.title, host_of(self).settings.units), right)
-        self._draw(None)
+        self._draw()
         self._show_keys()
         listed = self.query_one(OptionList)
         listed.focus()
@@ -114,7 +112,8 @@ class ReviewScreen(Screen[None]):
             self.notify(plain(message), severity="warning", markup=False)
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
-        self._draw(self._stops.get(message.option.id or ""))
+        del message
+        self._show_chosen()
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         message.stop()
@@ -123,19 +122,44 @@ class ReviewScreen(Screen[None]):
     def on_trace_view_moved(self, message: TraceView.Moved) -> None:
         self._read(message.at)
 
+    def on_trace_view_wheeled(self, message: TraceView.Wheeled) -> None:
+        self._look(self._window.zoomed(1 / _ZOOM if message.closer else _ZOOM, message.at))
+
+    def on_trace_view_dragged(self, message: TraceView.Dragged) -> None:
+        self._look(self._window.moved(message.seconds))
+
     def action_zoom(self) -> None:
         """Look at what the list stands on closely, or at the whole sitting again."""
-        self._closer = not self._closer
-        self._draw(self._stop())
-        self._show_keys()
+        self._closer = self._window.is_whole
+        if self._closer:
+            self._show_chosen()
+            self._show_keys()
+        else:
+            self._look(Window.of(0.0, self.review.end, self.review.end))
+
+    def action_zoom_in(self) -> None:
+        """Show half as long a stretch, with the reading line where it is."""
+        self._look(self._window.zoomed(1 / _ZOOM, self._reading_at))
+
+    def action_zoom_out(self) -> None:
+        """Show twice as long a stretch."""
+        self._look(self._window.zoomed(_ZOOM, self._reading_at))
+
+    def action_before(self) -> None:
+        """Show the stretch before this one."""
+        self._look(self._window.moved(-_ALONG * self._window.length))
+
+    def action_after(self) -> None:
+        """Show the stretch after this one."""
+        self._look(self._window.moved(_ALONG * self._window.length))
 
     def action_earlier(self) -> None:
         """Move the reading line to the left."""
-        self.query_one(TraceView).action_move(-1)
+        self._move_reading(-1)
 
     def action_later(self) -> None:
         """Move the reading line to the right."""
-        self.query_one(TraceView).action_move(1)
+        self._move_reading(1)
 
     async def action_keep_factor(self) -> None:
         """Ask whether the factors that were learned go into the shop file."""
@@ -158,7 +182,7 @@ class ReviewScreen(Screen[None]):
 
         def said(kept: KeptSitting | None) -> None:
             if kept is not None:
-                self.review = replace(self.review, timeline=replace(self.review.timeline, kept=kept))
+                self.review = self.review.with_said(kept)
                 self._show_options()
 
         step = stop.step if stop is not None else 0
@@ -180,55 +204,70 @@ class ReviewScreen(Screen[None]):
         self.call_later(self.run_action, message.action)
 
     def _show_keys(self) -> None:
-        zoom = "whole sitting" if self._closer else "closer"
+        zoom = "closer" if self._window.is_whole else "whole sitting"
         figures = self.review.kept.figures
         learned = None if figures is None else figures.learned
         keep = BY_ID["review.keep-factor"].short if learned is not None and learned.found else ""
         heats = BY_ID["review.keep-heats"].short if self.review.heats_as_done else ""
         now = {"review.zoom": zoom, "review.keep-factor": keep, "review.keep-heats": heats}
-        keys = keys_at_foot(self, Place.REVIEW, now)
-        self.query_one(KeyLine).show([keys[0], ("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), *keys[1:]])
+        first, *others = keys_at_foot(self, Place.REVIEW, now)
+        zooms = self._pair("zoom", "review.zoom-in", "review.zoom-out")
+        moves = self._pair("along the curve", "review.before", "review.after")
+        walk: list[Key] = [("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), zooms]
+        self.query_one(KeyLine).show([first, *walk, *others[:-1], moves, others[-1]])
+
+    def _pair(self, does: str, one: str, other: str) -> Key:
+        """Two actions as one entry at the foot; a click runs the first."""
+        keys = host_of(self).settings.keys
+        return f"{shown_key(BY_ID[one], keys)} {shown_key(BY_ID[other], keys)}", does, BY_ID[one].method
 
     def _stop(self) -> Stop | None:
         option = self.query_one(OptionList).highlighted_option
         return self._stops.get(option.id or "") if option is not None else None
 
-    def _draw(self, stop: Stop | None) -> None:
-        """Draw the curve, with the limits of what the list stands on, and the reading line there."""
-        review = self.review
-        begin, end = 0.0, review.end
+    @property
+    def _reading_at(self) -> float:
+        """Where the reading line stands [s]; in the middle of what is seen where there is none."""
+        at = self.query_one(TraceView).cursor_at
+        return (self._window.begin + self._window.end) / 2 if at is None else at
+
+    def _move_reading(self, columns: int) -> None:
+        """Move the reading line by columns, and at the edge what is seen along with it."""
+        trace = self.query_one(TraceView)
+        before = trace.cursor_at
+        trace.action_move(columns)
+        if trace.cursor_at == before:
+            self._look(self._window.moved(columns * self._window.length / _EDGE))
+            trace.action_move(columns)
+
+    def _look(self, window: Window) -> None:
+        """Show another stretch, which the list no longer leads."""
+        self._closer = False
+        self._window = window
+        self._draw()
+        self._show_keys()
+
+    def _show_chosen(self) -> None:
+        """Lead the reading line, the limits and what is seen to what the list stands on."""
+        stop = self._stop()
         if self._closer and stop is not None:
             around = max(_AROUND if stop.ended == stop.began else 10.0, _MARGIN * (stop.ended - stop.began))
-            begin, end = max(0.0, stop.began - around), min(review.end, stop.ended + around)
-        step = review.plan.steps[stop.step] if review.plan is not None and stop is not None else None
+            self._window = Window.of(
+                max(0.0, stop.began - around), min(self.review.end, stop.ended + around), self.review.end
+            )
+        elif stop is not None:
+            self._window = self._window.holding(stop.at)
+        self.query_one("#columns", Static).update("" if stop is None else stop.above)
+        self._draw()
+        self.query_one(TraceView).cursor_at = None if stop is None else stop.at
+        self._read(0.0 if stop is None else stop.at)
+
+    def _draw(self) -> None:
+        """Draw the curve, with the limits of what the list stands on."""
         trace = self.query_one(TraceView)
-        trace.data = TraceData(
-            begin=begin,
-            end=max(end, begin + 1.0),
-            measured=self._measured,
-            modelled=self._modelled,
-            low=self._low,
-            spans=shades(review.spans, begin, end, CLEAR * (end - begin) / max(1, trace.size.width)),
-            limits=lines_of(limits_of(step, stop.heat, PhaseKind.STRIKE))
-            if step is not None and stop is not None
-            else (),
-            flags=flags(review.calls, begin, end),
-            up=temperature(host_of(self).settings.units),
-        )
-        trace.cursor_at = stop.at if stop is not None else None
-        self._read(stop.at if stop is not None else 0.0)
+        trace.data = self._curves.seen(self._window, self._stop(), trace.size.width)
 
     def _read(self, at: float) -> None:
         """Say what the curves are at a time."""
-        review, units = self.review, host_of(self).settings.units
-        values = []
-        for name, curve in (("measured", review.measured), ("modelled", review.modelled)):
-            if curve.at:
-                kelvin = curve.near(at)
-                values.append(f"{name} {units.temperature(kelvin)}")
-        part = next((part for part in reversed(review.spans) if part.began < at <= part.ended), None)
-        doing = ""
-        if part is not None and review.plan is not None:
-            step = review.plan.steps[part.step]
-            doing = f"{part.phase.value}, {step.counts} {part.heat}"
-        self.query_one("#reading", SplitLine).show(f"{show_clock(at)}  {', '.join(values)}", doing)
+        curves = self._curves
+        self.query_one("#reading", SplitLine).show(f"{show_clock(at)}  {curves.values(at)}", curves.doing(at))

@@ -82,8 +82,10 @@ class QuestionScreen(ModalScreen[str | None]):
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         self.dismiss(message.option.id)
 
-    def key_escape(self) -> None:
+    def key_escape(self, event: events.Key) -> None:
         """Close it without an answer."""
+        event.stop()
+        event.prevent_default()
         self.dismiss(None)
 
     def on_key(self, event: events.Key) -> None:

@@ -41,6 +41,8 @@ class Entry(Input):
         self._laid_out = asyncio.Event()
         self._words: tuple[str, ...] = ()
         """The words of which its text is one; none where it may be any."""
+        self._just_come = False
+        """Whether its text is chosen since the cursor came here, and not by who types."""
 
     def on_resize(self) -> None:
         at = self.cursor_screen_offset - self.content_region.offset + self.scroll_offset
@@ -52,7 +54,11 @@ class Entry(Input):
             self._turn(event)
         elif (action := self._EDITS.get(event.key)) is not None:
             event.stop()
+            if self._just_come and action == "delete_left":
+                # Whoever comes back to take a letter away means one, though a letter typed takes the place of all.
+                self.cursor_position = len(self.value)
             await self.run_action(action)
+        self._just_come = False
 
     def _turn(self, event: events.Key) -> None:
         """Obey a key over a word of a few; a key that means nothing there goes on."""
@@ -106,6 +112,7 @@ class Entry(Input):
         with self.prevent(Input.Changed):  # by nobody: it is another field
             self.value = text
         self.selection = Selection(0, len(text) if chosen or words else 0)
+        self._just_come = chosen
 
 
 async def _within_reason(event: asyncio.Event) -> None:

@@ -28,7 +28,8 @@ _FAINTEST = 3.0
 
 
 class TraceView(CachedDrawing):
-    """The trace as a widget; with `cursor=True` it takes the focus, and arrow keys move a reading line."""
+    """The trace as a widget; with `cursor=True` it takes the focus, arrow keys move a reading line, and the mouse asks
+    for another stretch: its wheel for a longer or a shorter one, dragging for one further on or back."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
         "trace--blank",
@@ -80,6 +81,24 @@ class TraceView(CachedDrawing):
             """The trace whose line was moved."""
             return self.trace
 
+    class Wheeled(Message):
+        """The wheel was turned over it."""
+
+        def __init__(self, at: float, closer: bool) -> None:
+            super().__init__()
+            self.at = at
+            """Where the pointer stands: time since the sitting began [s]."""
+            self.closer = closer
+            """Whether it is to be seen from nearer by, else from further off."""
+
+    class Dragged(Message):
+        """The curve was taken hold of and moved."""
+
+        def __init__(self, seconds: float) -> None:
+            super().__init__()
+            self.seconds = seconds
+            """How much further on it is to show [s]; below 0 it is further back."""
+
     data: Shown[TraceData] = Shown(TraceData())
     cursor_at: Shown[float | None] = Shown(None)
     """Where the reading line stands [s]."""
@@ -107,6 +126,9 @@ class TraceView(CachedDrawing):
         super().__init__(name=name, id=id, classes=classes)
         self._blocks, self._glow = blocks, glow
         self.can_focus = cursor
+        self._held_at: int | None = None
+        """The column at which the mouse holds the curve."""
+        self._was_dragged = False
 
     def action_move(self, columns: int) -> None:
         """Move the reading line by columns of the plot."""
@@ -116,8 +138,35 @@ class TraceView(CachedDrawing):
         self._move_to(self._columns if to_end else 0)
 
     def on_click(self, event: events.Click) -> None:
-        if self.can_focus:
+        # The end of a drag comes as a click too.
+        if self.can_focus and not self._was_dragged:
             self._move_to(event.x)
+
+    def on_mouse_down(self, event: events.MouseDown) -> None:
+        self._was_dragged = False
+        if self.can_focus:
+            self._held_at = event.x
+            self.capture_mouse()
+
+    def on_mouse_move(self, event: events.MouseMove) -> None:
+        if self._held_at is not None and event.x != self._held_at:
+            moved, self._held_at, self._was_dragged = event.x - self._held_at, event.x, True
+            self.post_message(self.Dragged(-moved / self._columns * (self.data.end - self.data.begin)))
+
+    def on_mouse_up(self) -> None:
+        self._held_at = None
+        self.release_mouse()
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        self._wheel(event, closer=True)
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        self._wheel(event, closer=False)
+
+    def _wheel(self, event: events.MouseEvent, closer: bool) -> None:
+        if self.can_focus:
+            event.stop()
+            self.post_message(self.Wheeled(self._time_at(event.x), closer))
 
     @property
     def _columns(self) -> int:
@@ -131,10 +180,14 @@ class TraceView(CachedDrawing):
         return int((self.cursor_at - data.begin) / (data.end - data.begin or 1.0) * self._columns)
 
     def _move_to(self, column: int) -> None:
-        data, columns = self.data, self._columns
-        column = min(max(0, column), columns - 1)
-        self.cursor_at = at = data.begin + (column + 0.5) / columns * (data.end - data.begin)
+        data = self.data
+        self.cursor_at = at = self._time_at(column)
         self.post_message(self.Moved(self, at, data.measured.near(at), data.modelled.near(at)))
+
+    def _time_at(self, column: int) -> float:
+        """The time in the middle of a column of the plot, or of the nearest that there is [s]."""
+        data, columns = self.data, self._columns
+        return data.begin + (min(max(0, column), columns - 1) + 0.5) / columns * (data.end - data.begin)
 
     def draw(self, width: int, height: int) -> Sequence[Strip]:
         cursor = self.cursor_at if self.can_focus else None

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.logbook.comparing.beside import (
+    from plans.logbook.comparing.figure_rows import (
         TOLD_APART as TOLD_APART,
         Part as Part,
         Row as Row,

@@ -10,13 +10,16 @@ from typing import Final
 
 from plans.logbook.timeline import Timeline
 from plans.phase import WARMING, PhaseKind
-from plans.reading import ProbeOn
 from plans.record import record
-from plans.sitting import Basis, PhaseSpan
+from plans.sitting import Basis, PhaseSpan, Skin
 from plans.trace import Trace
 
 _APART: Final = 2.0
 """Points of the modelled trace, one a second, that are further apart have a gap between them [s]."""
+
+
+_INSTANT: Final = 0.001
+"""The log tells times no finer [s]."""
 
 
 class Moment(StrEnum):
@@ -40,10 +43,12 @@ class Laid:
     """Number of the heat within the step, from 1."""
     seconds: float
     """How long that heat went on from there [s]."""
-    felt: tuple[tuple[float, float, float], ...]
-    """What a probe on the work said, as far as it was believed: from when on and until when [s], and what [K]."""
+    began: float
+    """When that moment was, in seconds since the sitting began."""
+    skin: Skin
+    """The skin as the sitting has it: measured where a probe on the work is believed, else modelled."""
     modelled: Trace
-    """Its skin as the warm model has it."""
+    """The skin as the warm model has it, a point a second."""
 
     def at(self, seconds: float) -> tuple[float, Basis] | None:
         """The skin so long after the moment.
@@ -54,10 +59,12 @@ class Laid:
         """
         if not 0 <= seconds <= self.seconds:
             return None
-        index = bisect_right(self.felt, seconds, key=lambda stretch: stretch[0]) - 1
-        if index >= 0 and seconds <= self.felt[index][1]:
-            return self.felt[index][2], Basis.MEASURED
-        kelvin = _between(self.modelled, seconds)
+        moment = self.began + seconds
+        known = next(((kelvin, basis) for _, kelvin, basis in self.skin.over(moment, moment + _INSTANT)), None)
+        if known is None or known[1] is Basis.MEASURED:
+            return known
+        # In a quench the points of the model, a second apart, lie far from one another: what lies between two of them.
+        kelvin = _between(self.modelled, moment)
         return None if kelvin is None else (kelvin, Basis.MODELLED)
 
 
@@ -111,29 +118,22 @@ def _laid(timeline: Timeline, moment: Moment, step: int, heat: int) -> Laid | No
     ended = spans[-1].ended
     if ended <= began:
         return None
-    felt = tuple(
-        (start - began, end - began, kelvin)
-        for start, end, kelvin in timeline.believed.standing(began, ended, ProbeOn.WORK)
-    )
-    modelled = Trace()
-    for reading in timeline.kept.skin.between(began - _APART, ended + _APART):
-        modelled.append(reading.at - began, reading.kelvin)
-    return Laid(step, heat, ended - began, felt, modelled)
+    return Laid(step, heat, ended - began, began, timeline.skin, timeline.kept.skin)
 
 
 def _is_at(span: PhaseSpan, moment: Moment) -> bool:
     return span.phase is PhaseKind.QUENCH if moment is Moment.QUENCH else span.phase in WARMING
 
 
-def _between(trace: Trace, seconds: float) -> float | None:
+def _between(trace: Trace, at: float) -> float | None:
     """A modelled trace between two of its points; None where it has a gap [K]."""
-    after = bisect_right(trace.times, seconds)
+    after = bisect_right(trace.times, at)
     if after == 0:
         return None
     before, kelvin = trace.times[after - 1], trace.kelvins[after - 1]
-    if isnan(kelvin) or seconds - before > _APART:
+    if isnan(kelvin) or at - before > _APART:
         return None
     if after == len(trace) or isnan(trace.kelvins[after]) or trace.times[after] - before > _APART:
         return kelvin
-    share = (seconds - before) / (trace.times[after] - before)
+    share = (at - before) / (trace.times[after] - before)
     return kelvin + share * (trace.kelvins[after] - kelvin)

@@ -11,6 +11,11 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
+| `totals` | its heats all together: time in the fire, at welding heat, struck, struck too cold; reheats |
+| `planned_beside_done` | for each step in which a heat was begun what the plan wanted, beside what `steps` does not \
+say of what was done; nobody measures section and length |
+| `stands_out` | what stands out, the most costly first: `costs` is `spoiled` where steel was damaged, `doubtful` \
+where the work may not hold, `wasted` where fire and time went for nothing; `at_seconds` is its moment on the trace |
 | `shop` | the smith's own figures that the warm model went by: `cooling_factor` and `contact_factor`, each with its \
 standard error, null where that was not known: `cooling_standard_error`, `contact_standard_error` |
 | `learned` | how fast the skin cooled outside the fire, as fitted to the probe on it: `cooling_factor` from stays in \
@@ -40,6 +45,7 @@ from typing import Any
 
 from plans.logbook.document import to_document
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.looking_back import outline
 from plans.trace import Trace
 from plans.units import celsius
 
@@ -61,7 +67,7 @@ def _document(kept: KeptSitting) -> dict[str, Any]:
     faults = ((at, readings.fault_at(index)) for index, at in enumerate(readings.times))
     return (
         {"heatbook_sitting": _VERSION}
-        | kept.outline()
+        | outline(kept)
         | {
             "shop": document["shop"],
             "plan_source": kept.header.source,

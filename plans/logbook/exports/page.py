@@ -8,13 +8,13 @@ from plans.logbook.exports.picture import call_mark, curves, pictures
 from plans.logbook.exports.said import said_lists
 from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
-from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
+from plans.logbook.exports.tables import call_table, cooling_table, findings_list, heat_tables, note_table
 from plans.logbook.exports.writing import in_markup, on_paper
-from plans.logbook.figures import LEAST_TOO_COLD
 from plans.logbook.going_on import went_on_lines
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lines import not_done, short_time
+from plans.logbook.lines import not_done
+from plans.logbook.looking_back import LookingBack
 from plans.logbook.timeline import Timeline
 from plans.phase import IN_SOMETHING
 from plans.prose import in_units
@@ -25,10 +25,11 @@ from plans.units import Units
 
 def to_page(kept: KeptSitting, units: Units = Units.METRIC) -> str:
     """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written."""
-    return "\n".join(_page(Timeline.of(kept), units)) + "\n"
+    return "\n".join(_page(LookingBack.of(Timeline.of(kept)), units)) + "\n"
 
 
-def _page(timeline: Timeline, units: Units) -> Iterator[str]:
+def _page(back: LookingBack, units: Units) -> Iterator[str]:
+    timeline = back.timeline
     kept = timeline.kept
     yield "<!DOCTYPE html>"
     yield '<html lang="en">'
@@ -42,9 +43,10 @@ def _page(timeline: Timeline, units: Units) -> Iterator[str]:
     yield f"<style>{STYLE}</style>"
     yield "</head>"
     yield "<body>"
-    yield from _head(timeline, units)
-    yield from _trace(timeline, units)
-    yield from heat_tables(timeline, units)
+    yield from _head(back, units)
+    yield from findings_list(back, units)
+    yield from _trace(back, units)
+    yield from heat_tables(back, units)
     yield from cooling_table(timeline)
     yield from call_table(timeline, units)
     yield from note_table(timeline)
@@ -60,7 +62,8 @@ _BASIS = (
 )
 
 
-def _head(timeline: Timeline, units: Units) -> Iterator[str]:
+def _head(back: LookingBack, units: Units) -> Iterator[str]:
+    timeline = back.timeline
     kept = timeline.kept
     head = kept.header
     rehearsal = ", a rehearsal" if head.rehearsal else ""
@@ -71,7 +74,7 @@ def _head(timeline: Timeline, units: Units) -> Iterator[str]:
         yield f'<p class="quiet">At {show_clock(at)} {text}</p>'
     yield f'<p class="quiet">{_probe(head)}</p>'
     yield '<dl class="facts">'
-    for name, value in _facts(timeline):
+    for name, value in _facts(back):
         yield f"<div><dt>{name}</dt><dd>{value}</dd></div>"
     yield "</dl>"
     yield "</header>"
@@ -91,7 +94,8 @@ def _probe(head: Header) -> str:
     return f"Probe: {profile}{place}{port}"
 
 
-def _facts(timeline: Timeline) -> Iterator[tuple[str, str]]:
+def _facts(back: LookingBack) -> Iterator[tuple[str, str]]:
+    timeline = back.timeline
     figures = timeline.kept.figures
     yield "whole sitting", show_clock(timeline.seconds)
     if figures is None or not figures.heats:
@@ -99,14 +103,8 @@ def _facts(timeline: Timeline) -> Iterator[tuple[str, str]]:
     plan = timeline.plan
     counts = [f"{plan.steps[step.step].counts}s" if plan else "heats" for step in figures.steps if step.heats]
     yield " and ".join(dict.fromkeys(counts)), ", ".join([str(figures.done), *not_done(figures.heats)])
-    for name, seconds in (
-        ("in the fire", sum(heat.in_fire for heat in figures.heats)),
-        ("struck", sum(heat.strike for heat in figures.heats)),
-    ):
-        if seconds >= 0.5:
-            yield name, show_clock(seconds)
-    if figures.too_cold >= LEAST_TOO_COLD:
-        yield "too cold", short_time(figures.too_cold)
+    if back.totals is not None:
+        yield from back.totals.named()
     if figures.calls:
         yield "calls", str(len(figures.calls))
 
@@ -119,10 +117,11 @@ _CURVES = {
 }
 
 
-def _trace(timeline: Timeline, units: Units) -> Iterator[str]:
+def _trace(back: LookingBack, units: Units) -> Iterator[str]:
+    timeline = back.timeline
     drawn = [curve for curve in curves(timeline) if curve.pieces]
     yield '<section><h2>Trace</h2>\n<figure><div class="wide"><div class="strips">'
-    yield from pictures(timeline, drawn, units)
+    yield from pictures(back, drawn, units)
     yield "</div></div>"
     yield "<figcaption>"
     for kind in (kind for kind in _CURVES if any(curve.kind == kind for curve in drawn)):
@@ -135,6 +134,8 @@ def _trace(timeline: Timeline, units: Units) -> Iterator[str]:
     called = {called.call for called in timeline.state.calls}
     for call in (call for call in Call if call in called):
         yield _sample(f'<g transform="translate(8 6)">{call_mark(call)}</g>', 16, call.value)
+    if back.findings:
+        yield _sample('<path class="finding" d="M2 0H14V12H2Z"/>', 16, "what stands out")
     if timeline.state.notes:
         yield _sample('<circle class="note" cx="8" cy="6" r="5"/>', 16, "note")
     yield "</figcaption>\n</figure></section>"

@@ -7,8 +7,11 @@ from html import escape
 from math import inf
 
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
+from plans.logbook.exports.tables import finding_mark
 from plans.logbook.exports.writing import in_markup, on_paper
+from plans.logbook.finding import Finding
 from plans.logbook.lines import call_text
+from plans.logbook.looking_back import LookingBack
 from plans.logbook.thinning import Points, pieces_of, thin
 from plans.logbook.timeline import Timeline
 from plans.prose import in_units
@@ -28,6 +31,8 @@ _TICKS = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.
 _MOST_TICKS = 10
 _LETTER = 6.4
 """Width of a letter of a step's title, about."""
+_MARK = 18.0
+"""Room that the mark of a finding takes."""
 _CROWDED = 90.0
 """A limit with another one so little above it has its name below it: a temperature difference [K]."""
 
@@ -69,14 +74,18 @@ def curves(timeline: Timeline) -> list[DrawnCurve]:
     return [DrawnCurve("fire", measured), DrawnCurve("middle", middle), DrawnCurve("modelled", skin)]
 
 
-def pictures(timeline: Timeline, drawn: list[DrawnCurve], units: Units) -> Iterator[str]:
+def pictures(back: LookingBack, drawn: list[DrawnCurve], units: Units) -> Iterator[str]:
     """The sitting as SVG, one strip after the other, all on the same scale."""
+    timeline = back.timeline
     limits = limit_stretches(timeline)
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
     parts, longest = strips(timeline)
+    waiting = sorted(enumerate(back.findings, 1), key=lambda numbered: numbered[1].at)
     for number, (begin, end) in enumerate(parts, 1):
-        yield "".join(_Strip(timeline, number, begin, end, longest, top, units).draw(drawn, limits))
+        mine = [numbered for numbered in waiting if numbered[1].at <= end]
+        waiting = waiting[len(mine) :]
+        yield "".join(_Strip(timeline, mine, number, begin, end, longest, top, units).draw(drawn, limits))
 
 
 def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
@@ -98,9 +107,18 @@ class _Strip:
     """One strip: from time and temperature to places in the picture."""
 
     def __init__(
-        self, timeline: Timeline, number: int, begin: float, end: float, longest: float, top: float, units: Units
+        self,
+        timeline: Timeline,
+        findings: list[tuple[int, Finding]],
+        number: int,
+        begin: float,
+        end: float,
+        longest: float,
+        top: float,
+        units: Units,
     ) -> None:
         self._timeline = timeline
+        self._findings = findings
         self._number = number
         self._begin, self._end = begin, end
         self._clock = timeline.state.clock
@@ -132,6 +150,7 @@ class _Strip:
         yield "</g>"
         yield from self._calls()
         yield from self._notes()
+        yield from self._stands_out()
         yield "</svg>"
 
     def _spoken(self, at: float) -> str:
@@ -230,6 +249,17 @@ class _Strip:
                 yield f'<g transform="translate({self._x(note.at):.1f} {_BOTTOM - 12:g})">'
                 yield f'<title>{in_markup(note.text)}</title><circle class="note" r="8"/>'
                 yield f'<text class="note" y="3.5">{number}</text></g>'
+
+    def _stands_out(self) -> Iterator[str]:
+        """Numbered as in the list, which leads here; at the top, where one is in another's way further down."""
+        row, taken = 0, -inf
+        for number, one in self._findings:
+            x, text = self._x(one.at), in_markup(on_paper(one.text(self._units)))
+            row = row + 1 if x - taken < _MARK else 0
+            taken, y = x, _TOP + 9 + row * _MARK
+            yield f'<g id="{finding_mark(number)}" transform="translate({x:.1f} {y:g})"><title>{text}</title>'
+            yield f'<path class="finding" d="M0 8V{_BOTTOM - y:g}M-8-8H8V8H-8Z"/>'
+            yield f'<text class="finding" y="3.5">{number}</text></g>'
 
 
 def _inside(piece: Points, begin: float, end: float) -> Iterator[tuple[float, float]]:

@@ -99,6 +99,14 @@ svg .alarm.burn{fill:var(--burn);stroke-dasharray:none}
 svg .probe{stroke:var(--ink);stroke-width:2}
 svg circle.note{fill:var(--paper);stroke:var(--quiet)}
 svg text.note{font-size:10px;fill:var(--ink)}
+svg .finding{stroke:var(--ember);stroke-width:1}
+svg path.finding{fill:var(--paper)}
+svg text.finding{font-size:10px;stroke:none;fill:var(--ink);text-anchor:middle}
+svg g:target path.finding{fill:var(--ember);stroke-width:2}
+svg g:target text.finding{fill:var(--paper)}
+.findings{padding-left:1.6em}.findings a{color:inherit;text-decoration-color:var(--ember)}
+.findings span{white-space:nowrap}
+svg g{scroll-margin-top:6rem}
 @media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:52rem}}
 @media print{
 @page{margin:16mm 14mm}

@@ -16,17 +16,36 @@ from plans.logbook.lines import (
     shown_spread,
     used_columns,
 )
+from plans.logbook.looking_back import STANDS_OUT_HEADING, TOLLS, LookingBack
 from plans.logbook.timeline import Timeline
-from plans.plan import Step
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.units import Units
 from plans.warmth import screen_glow
 
 
-def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:
-    """A table of heats for each step that was come to."""
+def findings_list(back: LookingBack, units: Units) -> Iterator[str]:
+    """What stands out, each a link to its mark on the trace; nothing where nothing does."""
+    if not back.findings:
+        return
+    first, _, order = STANDS_OUT_HEADING.partition(", ")
+    yield f'<section><h2>{first}</h2>\n<p class="about">{order.capitalize()}: {TOLLS}.</p>\n<ol class="findings">'
+    for number, one in enumerate(back.findings, 1):
+        at = show_clock(back.timeline.state.clock(one.at))
+        text = in_markup(on_paper(one.text(units)))
+        yield f'<li><a href="#{finding_mark(number)}">{text}</a> <span class="quiet">at {at}</span></li>'
+    yield "</ol></section>"
+
+
+def finding_mark(number: int) -> str:
+    """What the mark of a finding on the trace is called, by its place in the list, from 1."""
+    return f"stands-out-{number}"
+
+
+def heat_tables(back: LookingBack, units: Units) -> Iterator[str]:
+    """For each step that was come to a table of its heats, and what was planned beside what was done."""
     yield "<section><h2>Heats</h2>"
+    timeline = back.timeline
     figures = timeline.kept.figures
     if figures is None:
         yield '<p class="quiet">The figures could not be worked out from the log.</p>'
@@ -34,10 +53,11 @@ def heat_tables(timeline: Timeline, units: Units) -> Iterator[str]:
         step = timeline.plan.steps[shown.step] if timeline.plan else None
         kind = "step-heats" if shown.heats else "step-heats bare"
         yield f'<div class="{kind}"><h3>{shown.step + 1} {in_markup(on_paper(in_units(shown.title, units)))}</h3>'
-        if step is not None and (aims := _aims(step, units)):
-            yield f'<p class="about">{aims}</p>'
         if shown.heats:
             yield from _heat_table(step.counts if step else "heat", shown.heats, units)
+        if (beside := back.beside_of(shown.step)) is not None:
+            rows = ([in_markup(on_paper(cell)) for cell in row] for row in beside.rows(units))
+            yield from _table(("", "planned", "done"), rows, text=(0, 1, 2))
         yield "</div>"
     yield "</section>"
 
@@ -102,14 +122,6 @@ def note_table(timeline: Timeline) -> Iterator[str]:
     yield "<section><h2>Notes</h2>"
     yield from _table(("", "at", "step", "heat", "note"), rows, text=(4,), free=True)
     yield "</section>"
-
-
-def _aims(step: Step, units: Units) -> str:
-    """What the step was to reach, in a line; empty where nothing is said."""
-    section = [] if step.reach is None else [units.section(step.reach)]
-    length = [] if step.reach_length is None else [f"{units.length(step.reach_length)} long"]
-    aims = ", ".join(section + length)
-    return f"to reach {aims}" if aims else ""
 
 
 _GLOWING = ("leaving", "lowest struck")

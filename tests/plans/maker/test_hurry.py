@@ -39,8 +39,8 @@ def test_usual_welds_are_no_hurry_and_a_tip_that_is_cold_first_is() -> None:
     plan = read_plan(text_of(propose(AnswerKeys(build=Build.LAMINATE))), "made", "made.toml")
     told = said(plan)
     assert not [what for what, _ in told if "eld" in what], "the plan has welds, and each is done in time"
-    (point,) = [(what, mend) for what, mend in told if "Forge the point" in what]
-    seconds = float(re.findall(r"about (\d+) s to strike the tip", point[0])[0])
+    (point,) = [(what, mend) for what, mend in told if "the tip" in what]
+    seconds = float(re.findall(r"about (\d+) (?:to \d+ )?s to strike the tip", point[0])[0])
     assert seconds < 10
     assert "strike the tip first" in point[1]
 
@@ -50,3 +50,10 @@ def test_a_weld_that_is_cold_at_once_has_a_mend_of_its_own() -> None:
     assert "Weld the strips" in what
     assert "one end at a time" in mend
     assert "one heat more" not in mend
+
+
+def test_steps_of_which_the_same_is_to_be_said_are_told_in_one() -> None:
+    step = THIN_WELD[THIN_WELD.index("[[step]]") :]
+    ((what, mend),) = said(read_plan(THIN_WELD + step + step, "made", "made.toml"))
+    assert what.startswith("steps 1, 2 and 3 leave about ")
+    assert "in steps 1, 2 and 3" in mend

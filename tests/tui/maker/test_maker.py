@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from plans.maker import propose, text_of
+from plans.maker import doubts_on, propose, text_of
 from plans.making import Build, What
 from plans.plan import StepKind
-from plans.reader import AnswerKeys, PlanFile, read_plan_file
-from plans.units import kelvin
+from plans.reader import AnswerKeys, PlanFile, read_plan, read_plan_file
+from plans.shop import Shop
+from plans.times import plan_times
+from plans.units import Units, kelvin
 from tui.maker.plan_room import PlanRoom
 from tui.maker.questions_room import QuestionsRoom
 from tui.maker.screen import MakerScreen
@@ -96,7 +99,7 @@ async def test_a_contradiction_is_said_at_its_answer_and_the_last_good_plan_stay
         await on.press("escape", "w")
         assert "nothing is written down before" in seen(on)
         await room.fields.go_to(4)
-        await on.press("backspace")
+        await on.press("delete")
         await figured(on)
         assert not room.wrong
         await on.press("pagedown")
@@ -131,6 +134,8 @@ async def test_a_figure_is_typed_over_and_taken_back(stage: StageMaker, tmp_path
         assert room.wrong == ""
         work = screen(on)._work
         assert work.plan.steps[2].targets[0].fire == kelvin(1100)
+        assert re.search(r'^fire = "1100 degC"$', work.text, re.MULTILINE), "what it was for is gone with it"
+        assert re.search(r'^fire = "\d+ degC"  # common practice', text, re.MULTILINE)
         await on.press("escape", "u", "u")
         assert work.text == text
         await on.press("y")
@@ -164,3 +169,34 @@ async def test_a_plan_made_anew_keeps_what_was_changed_by_hand(stage: StageMaker
         assert "not written down" in seen(on), "what would be lost is asked about"
         await on.press("escape", "ctrl+q")
         assert isinstance(on.app.screen, QuestionScreen), "however one leaves"
+
+
+async def test_what_does_not_add_up_is_said_on_every_page_as_on_the_command_line(
+    stage: StageMaker, tmp_path: Path
+) -> None:
+    text = text_of(propose(AnswerKeys(build=Build.LAMINATE)))
+    plan = read_plan(text, "laminate", "laminate.toml")
+    times = plan_times(plan, Shop())
+    (doubt, *_) = doubts_on(plan, times, None)
+    said = Units.METRIC.text(doubt.what)[:30]
+    async with stage(size=(120, 40), first=own(tmp_path / "laminate.toml", text)) as on:
+        await on.settled(lambda: said in seen(on))
+        await on.press("escape", "2", "exclamation_mark")
+        await on.settled(lambda: isinstance(on.app.screen, WhySheet) and said in seen(on))
+
+
+async def test_answers_that_were_changed_in_the_file_are_seen_and_the_plan_can_follow(
+    stage: StageMaker, tmp_path: Path
+) -> None:
+    text = text_of(propose(AnswerKeys(length=0.2)))
+    other = text.replace('[made_from]\nlength = "200 mm"', '[made_from]\nlength = "240 mm"')
+    assert other != text
+    async with stage(first=own(tmp_path / "other.toml", other)) as on:
+        assert isinstance(on.app.screen, RemadeScreen)
+        await on.press("escape")
+        assert "the plan is another" in seen(on), "two pages never show two plans unmarked"
+        assert screen(on)._work.text == other
+    async with stage(first=own(tmp_path / "other.toml", other)) as on:
+        await on.press("enter")
+        assert screen(on)._work.text == text_of(propose(AnswerKeys(length=0.24)))
+        assert "the plan is another" not in seen(on)

@@ -103,7 +103,7 @@ async def test_what_is_said_by_keys_stands_in_another_plan(stage: StageMaker, tm
         assert "lesson: hotter" in on.rows()[below - 1]
         await on.press("space")
         assert on.running.sitting.state.phase is PhaseKind.FIRE
-        await on.pass_time(50)
+        await on.pass_time(26)
         assert any("lesson: hotter" in row for row in on.rows())
         await on.press("l")
         assert isinstance(on.app.screen, LessonSheet)

@@ -10,7 +10,8 @@ from shutil import copytree
 from typing import TYPE_CHECKING
 
 import pytest
-from textual.widgets import OptionList
+from textual.events import MouseScrollUp
+from textual.widgets import OptionList, Static
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting
@@ -19,6 +20,7 @@ from plans.reader import read_plan_file
 from plans.shop import Shop
 from plans.sitting.calls import Call
 from plans.sitting.events import Said, Tick, Word
+from plans.units import Units
 from tui.review.screen import ReviewScreen
 from tui.running.requests import ReviewRequest
 from tui.screens.question import QuestionScreen
@@ -94,12 +96,24 @@ def chosen(on: Stage) -> str:
     return "" if option is None else str(option.prompt)
 
 
+def heats(on: Stage) -> list[list[str]]:
+    """The lines of the weld's heats, each as its words."""
+    listed = lines(on)
+    first = listed.index("2  Weld the edge to the back") + 1
+    return [line.split() for line in listed[first : listed.index("", first)]]
+
+
+async def to_the_heats(on: Stage) -> None:
+    """Walk down past what stands out."""
+    while " of step " in chosen(on):
+        await on.press("down")
+
+
 async def test_heats_calls_and_notes_stand_in_one_list(review: StageMaker) -> None:
     async with review(first=ReviewRequest("last")) as on:
         assert isinstance(on.app.screen, ReviewScreen)
         found = lines(on)
-        assert found[0] == "2  Weld the edge to the back"
-        one, two = found[1].split(), found[2].split()
+        one, two = heats(on)
         assert one[0] == "1"
         assert one[-1] == two[-1] == "measured"
         assert "s" not in one, "the first was not struck too cold"
@@ -108,6 +122,11 @@ async def test_heats_calls_and_notes_stand_in_one_list(review: StageMaker) -> No
         assert found[found.index("Calls") + 1].split()[1:4] == ["♦", "soak", "done,"]
         assert any("▼ too cold, step 2, heat 2" in line for line in found)
         assert found[found.index("Notes") + 1].endswith("seam [31m open")
+        first = found.index("Planned beside done") + 1
+        assert re.split(r"  +", found[first].strip()) == ["2", "heats", "3", "2"], "the plan has three"
+        reached = next(line for line in found[first:] if line.split()[:1] == ["section"])
+        assert reached.endswith("not measured, taken as planned")
+        assert "in the fire" in found[found.index("All together") + 1]
 
 
 async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
@@ -117,7 +136,7 @@ async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
         assert screen.review.kept.figures is not None
         heat = screen.review.kept.figures.steps[1].heats[0]
         assert heat.leaving is not None
-        row = lines(on)[1].split()
+        row = heats(on)[0]
         minutes, seconds = row[1].split(":")
         assert int(minutes) * 60 + int(seconds) == round(heat.in_fire)
         assert int(row[3]) == round(heat.leaving - 273.15)
@@ -126,6 +145,7 @@ async def test_the_figures_are_those_of_the_log(review: StageMaker) -> None:
 async def test_up_and_down_walk_along_heats_left_and_right_move_the_reading_line(review: StageMaker) -> None:
     async with review(first=ReviewRequest("last")) as on:
         trace = on.app.screen.query_one(TraceView)
+        await to_the_heats(on)
         first = trace.cursor_at
         assert chosen(on).split()[0] == "1"
         await on.press("down")
@@ -147,11 +167,64 @@ async def test_enter_looks_closer_and_back_at_the_whole(review: StageMaker) -> N
         trace = on.app.screen.query_one(TraceView)
         whole = (trace.data.begin, trace.data.end)
         assert len(trace.data.spans) == 2
+        await to_the_heats(on)
         await on.press("down", "enter")
         assert trace.data.begin > whole[0]
         assert on.app.screen.query_one(KeyLine).keys[0][1] == "whole sitting"
         await on.press("enter")
         assert (trace.data.begin, trace.data.end) == whole
+
+
+async def test_what_stands_out_leads_to_its_moment_and_enter_looks_closer_there(review: StageMaker) -> None:
+    async with review(first=ReviewRequest("last")) as on:
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        assert lines(on)[0] == "What stands out, the most costly first"
+        worst = screen.review.looked_back.findings[0]
+        assert chosen(on).endswith(worst.text(Units.METRIC))
+        assert "may not hold" in str(screen.query_one("#columns", Static).render())
+        trace = screen.query_one(TraceView)
+        assert trace.cursor_at == worst.at, "no break lies before it"
+        call = next(call for call in screen.review.calls if call.call is Call.TOO_COLD)
+        assert 0 <= call.at - worst.at < 3, "it is called once it has held, and the line stands where it began"
+        await on.press("enter")
+        assert trace.data.begin < worst.at < trace.data.end
+        assert trace.data.end - trace.data.begin <= 240
+
+
+async def test_the_curve_is_zoomed_and_moved_along_by_keys_and_mouse(review: StageMaker) -> None:
+    async with review(first=ReviewRequest("last")) as on:
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        trace, whole, at = screen.query_one(TraceView), screen.review.end, screen.query_one(TraceView).cursor_at
+
+        def seen() -> tuple[float, float]:
+            return trace.data.begin, trace.data.end
+
+        await on.press("plus", "plus")
+        assert seen()[1] - seen()[0] == pytest.approx(whole / 4)
+        assert trace.cursor_at == at, "the reading line stays"
+        begin = seen()[0]
+        await on.press("comma")
+        assert seen()[0] == pytest.approx(begin - whole / 8)
+        await on.press("full_stop")
+        assert seen()[0] == pytest.approx(begin)
+        columns = trace._columns
+        await on.pilot.mouse_down(trace, offset=(20, 2))
+        await on.pilot.hover(trace, offset=(30, 2))
+        await on.pilot.mouse_up(trace, offset=(30, 2))
+        assert seen()[0] == pytest.approx(begin - 10 / columns * whole / 4), "what was taken hold of goes along"
+        assert trace.cursor_at == at
+        trace.post_message(wheel(trace, 0))
+        await on.pilot.pause()
+        assert seen()[1] - seen()[0] == pytest.approx(whole / 8)
+        await on.press("minus", "minus", "minus", "comma")
+        assert seen() == (0, whole), "no further than there is a sitting"
+
+
+def wheel(trace: TraceView, x: int) -> MouseScrollUp:
+    """The wheel turned away from the hand over a column of the trace."""
+    return MouseScrollUp(trace, x, 2, 0, -1, 0, False, False, False)
 
 
 async def test_a_sitting_in_which_nothing_was_done(stage: StageMaker) -> None:
@@ -191,7 +264,7 @@ async def test_a_night_between_two_halves_is_in_no_time_and_told(stage: StageMak
         screen = on.app.screen
         assert isinstance(screen, ReviewScreen)
         listed = [line.strip() for line in lines(on)]
-        assert listed[1].split()[1] == "6:00", "in the fire for five minutes and one"
+        assert heats(on)[0][1] == "6:00", "in the fire for five minutes and one"
         assert listed[listed.index("Notes") + 1] == "6:20  cold tongs"
         told = "5:00  gone on with after 11 h, on 2026-11-26 at 07:05"
         assert listed[listed.index("Breaks") + 1] == told
@@ -254,6 +327,7 @@ async def test_a_key_and_a_word_keep_the_factor(taught: StageMaker) -> None:
             await on.press(answer)
             assert on.app.screen is screen
             assert not path.exists()
+        await to_the_heats(on)
         await on.press("down", "a", "y")
         await on.settled(path.exists)
         text = path.read_text()

@@ -30,7 +30,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _unattended(chosen: argparse.Namespace) -> int:
-    from plans.logbook import shown
+    from plans.logbook import outline, shown
     from tui.cli.lines_in import Line
     from tui.cli.sitting_text import sitting_text
     from tui.cli.without_screen import Leave, WordsFrom, follow
@@ -52,7 +52,7 @@ def _unattended(chosen: argparse.Namespace) -> int:
                 running.put_away()
         kept = logbook.load(running.id)
     if chosen.json:
-        print(json.dumps(kept.outline(), indent=2))
+        print(json.dumps(outline(kept), indent=2))
     else:
         print(sitting_text(kept, settings.units))
         print(f"\nA rehearsal, kept apart from your log in {shown(places.rehearsals)}: heatbook log --rehearsals")

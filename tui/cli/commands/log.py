@@ -71,12 +71,12 @@ def _list(logbook: Logbook, rehearsals: bool, as_json: bool, units: Units) -> in
 
 
 def _show(logbook: Logbook, name: str, as_json: bool, units: Units) -> int:
-    from plans.logbook import work_out
+    from plans.logbook import outline, work_out
     from tui.cli.sitting_text import sitting_text
 
     kept = logbook.load(name, work_out)
     if as_json:
-        print(json.dumps(kept.outline(), indent=2))
+        print(json.dumps(outline(kept), indent=2))
     else:
         print(sitting_text(kept, units, shop_in(user_folders())))
     return 0

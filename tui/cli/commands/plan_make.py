@@ -46,7 +46,7 @@ def run(chosen: argparse.Namespace) -> int:
     except MakeError as error:
         raise PlanError([answers.fault(error.answer, error.why, "")]) from None
     text = text_of(proposal, units)
-    concerns = (*proposal.concerns, *_hurries(text))
+    concerns = _doubts(proposal, text)
     beside = "" if chosen.out is None else write_plan(Path(chosen.out), text)
     if chosen.json:
         print(json.dumps(_record(proposal, concerns, units), indent=2))
@@ -77,14 +77,14 @@ def _rack(path: Path) -> tuple[RackBar, ...]:
     return read_rack(path)
 
 
-def _hurries(text: str) -> tuple[Concern, ...]:
-    """Which steps of a plan leave little time to strike."""
-    from plans.maker import hurried
+def _doubts(proposal: Proposal, text: str) -> tuple[Concern, ...]:
+    """What does not add up in a proposal, whose plan has this text."""
+    from plans.maker import doubts_on
     from plans.reader import read_plan
     from plans.times import plan_times
 
     plan = read_plan(text, "", "plan")
-    return hurried(plan, plan_times(plan, shop_in(user_folders())))
+    return doubts_on(plan, plan_times(plan, shop_in(user_folders())), proposal)
 
 
 def _told(concern: Concern, answers: AnswerFile, units: Units) -> str:

@@ -84,7 +84,7 @@ def look_record(look: PlanLook, units: Units) -> Record:
         "dip_seconds": times.dip,
         "steel": None if look.volume is None else _volume(look.volume),
         **check_record(look.notes),
-        "concerns": [concern_record(one, units) for one in look.hurries],
+        "concerns": [concern_record(one, units) for one in look.concerns],
         "made_from": None if look.made is None else _made(look.made, units),
     }
 

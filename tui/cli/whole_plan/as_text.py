@@ -129,7 +129,7 @@ def _time(times: PlanTimes) -> Iterator[tuple[str, str]]:
 def _doubts(look: PlanLook, units: Units) -> Iterator[str]:
     for note in look.notes:
         yield str(replace(note, file=f"line {note.line}", line=None))
-    yield from (concern_text(one, units) for one in look.hurries)
+    yield from (concern_text(one, units) for one in look.concerns)
 
 
 def concern_text(concern: Concern, units: Units) -> str:

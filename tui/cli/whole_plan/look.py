@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from plans.errors import Fault, PlanError
-from plans.maker import Apart, Concern, MakeError, apart_from_maker, hurried
+from plans.maker import Apart, Concern, MakeError, apart_from_maker, doubts_on, proposal_of
 from plans.plan import Bar, Plan
 from plans.reader import AnswerKeys, made_from, notes_on
 from plans.reckoned import Reckoned
@@ -14,7 +14,7 @@ from plans.shop import Shop
 from plans.steel import Grade, SteelError, density_of, find_grade
 from plans.stock import PlanVolume, RackBar, StepVolume, through
 from plans.times import PlanTimes, hammer_span, plan_times
-from plans.units import kelvin
+from plans.units import Units, kelvin
 from plans.warmth import Span
 
 
@@ -56,8 +56,8 @@ class PlanLook:
     """Where its steel goes; None where it says too little for that."""
     notes: tuple[Fault, ...]
     """What is odd in it."""
-    hurries: tuple[Concern, ...]
-    """Which steps leave little time to strike."""
+    concerns: tuple[Concern, ...]
+    """What does not add up besides, the serious things first."""
     made: Made | None
     """What it was made from; None where it was written by hand."""
 
@@ -97,7 +97,7 @@ def look_at(
         hammer,
         through(plan),
         notes_on(plan, plan.name),
-        hurried(plan, times),
+        doubts_on(plan, times, proposal_of(plan, Units.METRIC, racks[-1] if racks else (), reduction)),
         _made(plan, racks, reduction),
     )
 

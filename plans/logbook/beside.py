@@ -1,0 +1,172 @@
+"""What each step was planned to be, beside what was done: heats, soak, temperatures, section, length, time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+from plans.logbook.figures import StepFigures
+from plans.logbook.lines import not_done
+from plans.logbook.timeline import Timeline
+from plans.phase import HOLDING, IDLE, PhaseKind
+from plans.plan import Step
+from plans.record import record
+from plans.shapes import Section
+from plans.shop import Shop
+from plans.shown import show_clock
+from plans.times import StepTimes, step_times
+from plans.units import UNKNOWN, Units, celsius
+
+_EACH = 3
+"""So many figures are told one by one; of more, the least and the greatest."""
+
+
+@record
+class Beside:
+    """One step, planned beside done; what the plan does not say is None or empty, and has no row."""
+
+    figures: StepFigures
+    """What was done: its heats, those that were cut off too."""
+    counts: str
+    """What the step calls one run through its phases: heat, cycle, hold or dip."""
+    heats: int
+    """How many heats were planned."""
+    in_fire: int
+    """How many of them were planned to go into the fire."""
+    soaks: bool
+    """Whether the step has a soak."""
+    soak: float | None
+    """How long a soak was to last [s]; None where it goes by the warm model, until the middle is even."""
+    heat_to: tuple[float, ...]
+    """What the skin was to come up to in each planned heat [K]; empty for a step without a fire."""
+    keep_above: float | None
+    """Cold limit [K]."""
+    hold: float | None
+    """How long a quench, an oven hold or a dip was to last [s]."""
+    reach: Section | None
+    """Section to stop at. Nobody measured what was reached, so the plan's stands for it."""
+    reach_length: float | None
+    """Length to stop at [m]; likewise."""
+    time_planned: float | None
+    """All its heats together by the warm model, with a strike taken as long as its hammer time [s]; None where the
+    plan says too little for that."""
+    time: float
+    """How long its heats took together, pauses left out [s]."""
+
+    def rows(self, units: Units) -> list[tuple[str, str, str]]:
+        """For each figure its name, what was planned, and what was done."""
+        done = [heat for heat in self.figures.heats if heat.is_done]
+        others = not_done(self.figures.heats)
+        rows = [(f"{self.counts}s", str(self.heats), ", ".join([str(len(done)), *others]))]
+        reheats = max(0, self.in_fire - 1)
+        if reheats or self.figures.reheats:
+            rows.append(("reheats", str(reheats), str(self.figures.reheats)))
+        if self.soaks:
+            planned = "until even" if self.soak is None else show_clock(self.soak)
+            rows.append(("soak", planned, _times(heat.soak for heat in done)))
+        if self.heat_to:
+            left = [heat.leaving for heat in done if heat.leaving is not None]
+            rows.append(("heat", _temperatures(self.heat_to, units), _temperatures(left, units)))
+        if self.keep_above is not None:
+            lows = [heat.lowest_struck for heat in done if heat.lowest_struck is not None]
+            lowest = units.temperature(min(lows, default=None))
+            rows.append(("lowest struck", f"above {units.temperature(self.keep_above)}", lowest))
+        if self.hold is not None:
+            rows.append(("held", show_clock(self.hold), _times(heat.hold for heat in done)))
+        if self.reach is not None:
+            rows.append(("section", units.section(self.reach), _NOT_MEASURED))
+        if self.reach_length is not None:
+            rows.append(("length", units.length(self.reach_length), _NOT_MEASURED))
+        if self.time >= 0.5:
+            planned = "" if self.time_planned is None else f"about {show_clock(self.time_planned)}, modelled"
+            rows.append(("time", planned, show_clock(self.time)))
+        return rows
+
+    def to_record(self) -> dict[str, Any]:
+        """The planned side and what no heat has, as a JSON object; done heats stand with the figures of `steps`."""
+        reach, hold = self.reach, self.hold
+        return {
+            "step": self.figures.step + 1,
+            "heats_planned": self.heats,
+            "heats_done": self.figures.done,
+            "reheats_planned": max(0, self.in_fire - 1),
+            "reheats_done": self.figures.reheats,
+            "soak_planned_seconds": self.soak,
+            "heat_planned_celsius": [round(celsius(kelvin), 1) for kelvin in self.heat_to],
+            "keep_above_celsius": None if self.keep_above is None else round(celsius(self.keep_above), 1),
+            "hold_planned_seconds": hold,
+            "section_planned": None if reach is None else Units.METRIC.section(reach, exact=True),
+            "length_planned_mm": None if self.reach_length is None else round(self.reach_length * 1000, 3),
+            "section_and_length_measured": False,
+            "time_modelled_seconds": None if self.time_planned is None else round(self.time_planned, 1),
+            "time_seconds": round(self.time, 2),
+        }
+
+
+_NOT_MEASURED = "not measured, taken as planned"
+
+
+def planned_beside_done(timeline: Timeline) -> tuple[Beside, ...]:
+    """Each step in which anything was heated, held or struck, in order; none where its plan can't be read."""
+    figures, plan = timeline.kept.figures, timeline.plan
+    if figures is None or plan is None:
+        return ()
+    shop = timeline.kept.header.shop
+    return tuple(_beside(timeline, shown, plan.steps[shown.step], shop) for shown in figures.steps if shown.heats)
+
+
+def _beside(timeline: Timeline, figures: StepFigures, step: Step, shop: Shop) -> Beside:
+    soak = next((phase for phase in step.phases if phase.kind is PhaseKind.SOAK), None)
+    held = next((phase for phase in step.phases if phase.kind in HOLDING), None)
+    took = (part.seconds for part in timeline.spans if part.step == figures.step and part.phase not in IDLE)
+    return Beside(
+        figures,
+        step.counts,
+        step.heats,
+        step.heats_in_fire,
+        soak is not None,
+        None if soak is None else soak.seconds,
+        tuple(target.heat_to for target in step.targets),
+        step.keep_above,
+        None if held is None else held.seconds,
+        step.reach,
+        step.reach_length,
+        _planned(step, step_times(step, shop)),
+        sum(took, 0.0),
+    )
+
+
+def _planned(step: Step, times: StepTimes) -> float | None:
+    """All heats of a step together [s]; None where any of its phases is not known."""
+    hammer = [one.first_cold for one in (times.first, times.last)]
+    struck = None if None in hammer else step.heats * sum(one or 0.0 for one in hammer) / 2
+    known = {
+        PhaseKind.FIRE: times.in_the_fire,
+        PhaseKind.SOAK: 0.0,
+        PhaseKind.STRIKE: struck,
+        PhaseKind.AIR: times.air,
+        PhaseKind.QUENCH: times.quench,
+        PhaseKind.OVEN: times.oven,
+        PhaseKind.DIP: times.dip,
+        PhaseKind.BENCH: 0.0,
+    }
+    parts = [known[phase.kind] for phase in step.phases]
+    return None if None in parts else sum(part or 0.0 for part in parts)
+
+
+def _times(seconds: Iterable[float]) -> str:
+    return _some(list(seconds), show_clock) or UNKNOWN
+
+
+def _temperatures(kelvins: Sequence[float], units: Units) -> str:
+    text = _some(kelvins, units.degrees)
+    return f"{text} {units.degree}" if text else UNKNOWN
+
+
+def _some(values: Sequence[float], show: Callable[[float], str]) -> str:
+    """A few figures one by one, of many the least and the greatest; once where all read the same."""
+    if len({show(value) for value in values}) == 1:
+        return show(values[0])
+    if len(values) <= _EACH:
+        return ", ".join(map(show, values))
+    return f"{show(min(values))} to {show(max(values))}"
