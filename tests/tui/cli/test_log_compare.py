@@ -34,7 +34,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
     plan = tmp_path / "knife.toml"
     plan.write_text(KNIFE)
     for number, (celsius, struck) in enumerate(((1200, 20), (1140, 40))):
-        words = {0: "acknowledge", 1: "next", 21: "next", 21 + struck: "next", 22 + struck: "finish"}
+        words: dict[float, str] = {0: "acknowledge", 1: "next", 21: "next", 21 + struck: "next", 22 + struck: "finish"}
         # Four readings a second: one that speaks once is too slow for work that is struck.
         quarters = range(4 * (23 + struck))
         rows = [f"{at / 4},{1250 if at <= 84 else celsius},{words.get(at / 4, '')}" for at in quarters]
