@@ -142,7 +142,10 @@ class Store:
         """Read outcome and steps of one sitting that was put away, no more; what is raised is as in `read`."""
         from plans.logbook.sitting_files import read_head, read_steps
 
-        return self._read(name, lambda path: (read_head(path).outcome, read_steps(path)))
+        head, steps = self._read(name, lambda path: (read_head(path), read_steps(path)))
+        if head.unread:
+            self.say(f"what was said of sitting {name} can't be read: {head.unread}")
+        return head.outcome, steps
 
     def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
         path = self.path(name, SITTING)

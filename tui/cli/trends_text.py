@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from textwrap import wrap
-from typing import Final
 
 from plans.logbook.comparing import FEWEST, HABITS, LIMIT, SURE, HabitsTold, HabitTold, Point, Span, spans_of
 from plans.logbook.lines import short_time, value_text
 from plans.shown import counted, show_clock
 from plans.units import Units
+from tui.cli.compared_text import WIDTH
 from tui.cli.sitting_text import table
-
-WIDTH: Final = 80
-"""Columns that a line may take."""
 
 
 def trend_lines(points: Sequence[Point]) -> Iterator[str]:

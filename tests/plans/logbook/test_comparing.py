@@ -210,6 +210,9 @@ def test_trends_read_outcome_and_steps_and_neither_log_nor_traces(
     assert [one.steps for one in found] == [one.figures.steps for one in kept if one.figures is not None]
     assert list(occasions(book, "another")) == list(occasions(book, kind=StepKind.DRAW)) == []
     assert book.messages == []
+    path.write_bytes(path.read_bytes().replace(b'"flaws":[]', b'"flaws":["dull"]'))
+    assert [one.outcome for one in occasions(book)] == [None, None]
+    assert any("dull" in message for message in book.messages)
     path.write_bytes(path.read_bytes().replace(b'"kind":"weld"', b'"kind":"knit"'))
     assert [one.sitting for one in occasions(book)] == names[:1]
     assert any(path.name in message for message in book.messages)
