@@ -18,10 +18,12 @@ from plans.logbook.summary import Progress, Summary
 from plans.shop import Shop
 
 if TYPE_CHECKING:
+    from plans.logbook.figures import StepFigures
     from plans.logbook.journal import Journal
     from plans.logbook.kept_sitting import KeptSitting, WorkOut
     from plans.logbook.lessons import Recalled
     from plans.logbook.log import Log
+    from plans.logbook.outcome import Outcome
     from plans.plan import Plan
     from plans.reading import ProbeOn
 
@@ -191,6 +193,20 @@ class Logbook(Keeping):
         if (running := self._open.get(name)) is not None:
             return of_log(self._store, running.header, running.log, Progress.RUNNING, work_out)
         return read_whole(self._store, name, self._state(name), work_out)
+
+    def steps_done(self, name: str) -> tuple[Outcome | None, tuple[StepFigures, ...]]:
+        """What came of a sitting that was put away, and the figures of its steps; its log and traces are not read.
+
+        Args:
+            name: its id
+
+        Returns:
+            the outcome, None where nothing was said; and every step that was come to, in order
+
+        Raises:
+            LogbookError: there is none, or it can't be read.
+        """
+        return self._store.steps_done(name)
 
     def recall(self) -> tuple[Recalled, ...]:
         """Every lesson of the logbook, those no longer said among them; what is wrong with them is in `messages`."""

@@ -68,15 +68,7 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
     """
     cost, learned = record.get("steel"), record.get("learned")
     return SittingFigures(
-        steps=tuple(
-            StepFigures(
-                step_of(step["step"]),
-                text_of(step["title"]),
-                StepKind(step["kind"]),
-                tuple(map(_heat, records_of(step["heats"]))),
-            )
-            for step in records_of(record["steps"])
-        ),
+        steps=steps_from_record(record["steps"]),
         calls=tuple(map(_call, records_of(record["calls"]))),
         notes=tuple(
             Note(seconds_of(note["at_seconds"]), text_of(note["text"]), step_of(note["step"]), heat_of(note["heat"]))
@@ -85,6 +77,23 @@ def from_record(record: Mapping[str, Any]) -> SittingFigures:
         cost=None if cost is None else _cost(record_of(cost)),
         learned=None if learned is None else learned_from_record(record_of(learned)),
         learning_done="learned" in record,
+    )
+
+
+def steps_from_record(steps: object) -> tuple[StepFigures, ...]:
+    """The steps of the figures alone, from the list that `to_record` made.
+
+    Raises:
+        ValueError, KeyError, TypeError, AttributeError: these are none.
+    """
+    return tuple(
+        StepFigures(
+            step_of(step["step"]),
+            text_of(step["title"]),
+            StepKind(step["kind"]),
+            tuple(map(_heat, records_of(step["heats"]))),
+        )
+        for step in records_of(steps)
     )
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import replace
+from os import SEEK_END
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,8 @@ from tinydb import TinyDB
 from plans.logbook.atomic_json import AtomicJSONStorage
 from plans.logbook.document import LABEL, SUMMARY, facts_in, from_document, label_of, said_of, to_document
 from plans.logbook.facts import Facts
+from plans.logbook.figures import StepFigures
+from plans.logbook.figures_record import steps_from_record
 from plans.logbook.header import from_record
 from plans.logbook.kept_sitting import LESSONS, OUTCOME, KeptSitting
 from plans.logbook.label import Label
@@ -34,6 +37,10 @@ _HEAD = 4096
 _SAID = (LESSONS, OUTCOME)
 _LONGEST_KEY = 16
 """So much behind what was read tells whether one of these comes next [characters]."""
+_STEPS = b',"figures":{"steps":'
+"""What stands before the figures of the steps; never within a text, where quotation marks have a backslash."""
+_TAIL = 16384
+"""Bytes that are read for them to begin with, from the end; of a longer end, more."""
 
 
 @record
@@ -156,6 +163,31 @@ def _read_document(path: Path) -> Record:
     if isinstance(document, list):
         raise TypeError("more than one sitting in it")
     return record_of(document)
+
+
+def read_steps(path: Path) -> tuple[StepFigures, ...]:
+    """Read the figures of one sitting's steps, without its log and traces where it is as this version writes it.
+
+    Returns:
+        every step that was come to, in order; none where nobody could work them out
+
+    Raises:
+        FileNotFoundError: there is none.
+        NewerFormat: a newer heatbook wrote it.
+    """
+    size = _TAIL
+    with open_regular(path) as file:
+        length = file.seek(0, SEEK_END)
+        while size < 4 * length:
+            file.seek(max(0, length - size))
+            _, found, steps = file.read().rpartition(_STEPS)
+            if found:
+                with suppress(*UNREADABLE):  # then whoever reads it whole says why
+                    return steps_from_record(strict_json.raw_decode(steps.decode("ascii", "replace"))[0])
+                break
+            size *= 4
+    figures = read_sitting(path).figures
+    return () if figures is None else figures.steps
 
 
 def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:

@@ -19,8 +19,10 @@ from plans.regular import NoOrdinaryFileError
 from plans.writing import BESIDE, make_folder
 
 if TYPE_CHECKING:
+    from plans.logbook.figures import StepFigures
     from plans.logbook.kept_sitting import KeptSitting
     from plans.logbook.label import Label
+    from plans.logbook.outcome import Outcome
 
 _Read = TypeVar("_Read")
 
@@ -161,6 +163,15 @@ class Store:
             index = self._read_index() or {}
             self._write_index({name: found.get(name, summary) for name, summary in index.items()})
         return found
+
+    def steps_done(self, name: str) -> tuple[Outcome | None, tuple[StepFigures, ...]]:
+        """Read outcome and steps of one sitting that was put away, no more; what is raised is as in `read`."""
+        from plans.logbook.sitting_files import read_head, read_steps
+
+        head, steps = self._read(name, lambda path: (read_head(path), read_steps(path)))
+        if head.unread:
+            self.say(f"what was said of sitting {name} can't be read: {head.unread}")
+        return head.outcome, steps
 
     def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
         path = self.path(name, SITTING)

@@ -60,12 +60,40 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     lesson = added(kinds, "lesson", "log_lesson", "lessons: lines for next time, said before such a step comes again")
     outcome = added(kinds, "outcome", "log_outcome", "what came of a sitting: sound welds, straight, whole, a rating")
     _fill_outcome(outcome)
+    compare = added(
+        kinds, "compare", "log_compare", "sittings beside one another: figures, and traces from a moment on"
+    )
+    trends = added(kinds, "trends", "log_trends", "heats, times and sound welds over time; habits and flawed welds")
+    _fill_comparing(compare, trends)
     kept = (rename, mark, archive, delete, restore)
-    for parser in (listed, show, learn, export, outcome, *kept, *_fill_lesson(lesson)):
+    for parser in (listed, show, learn, export, outcome, compare, trends, *kept, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
-    for parser in (listed, show, learn):
+    for parser in (listed, show, learn, compare, trends):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _fill_comparing(compare: argparse.ArgumentParser, trends: argparse.ArgumentParser) -> None:
+    compare.epilog = (
+        "Steps are the same that have the same title and kind. A star marks what differs from the first sitting by "
+        "more than can be told."
+    )
+    compare.add_argument("ids", nargs="+", metavar="ID", help="two to five: ids, beginnings of them, or `last`")
+    compare.add_argument(
+        "--from",
+        dest="moment",
+        choices=("fire", "out", "quench"),
+        help="lay the traces of one heat over one another, from when the work went into the fire, came out of it, or "
+        "went into the quench",
+    )
+    compare.add_argument("--step", type=int, metavar="N", help="of which step of the first (the first that has that)")
+    compare.add_argument("--heat", type=int, metavar="N", help="of which heat (the first that has that)")
+    trends.epilog = (
+        "Finished sittings count, and those of which it was said what came of them. Which habits went with flawed "
+        "welds is said from ten sittings on whose welds were looked at, see `log outcome`."
+    )
+    trends.add_argument("--plan", metavar="NAME", help="sittings of this plan alone, by its name")
+    trends.add_argument("--kind", metavar="KIND", help="steps of this kind alone, e.g. weld, draw, harden")
 
 
 def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParser]:

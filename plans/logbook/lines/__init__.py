@@ -23,6 +23,7 @@ if TYPE_CHECKING:
         not_done as not_done,
         short_time as short_time,
         used_columns as used_columns,
+        value_text as value_text,
     )
     from plans.logbook.lines.lessons import (
         LESSONS_HEADING as LESSONS_HEADING,

@@ -54,15 +54,26 @@ class Column:
             units: the units that are set
             unit: False for temperatures without their unit
         """
-        value = self.value(heat)
-        if self.what is What.TEMPERATURE:
-            kelvin = value if isinstance(value, float) else None
-            return units.temperature(kelvin) if unit else units.degrees(kelvin)
-        if not value:
-            return ""
-        if isinstance(value, str) or self.what is What.COUNT:
-            return str(value)
-        return short_time(value) if self.what is What.SHORT_TIME else show_clock(value)
+        return value_text(self.what, self.value(heat), units, unit=unit)
+
+
+def value_text(what: What, value: float | str | None, units: Units, *, unit: bool = True) -> str:
+    """A value as tables of figures print it.
+
+    Args:
+        what: what it is
+        value: in SI; None where nobody knows it
+        units: the units that are set
+        unit: False for temperatures without their unit
+    """
+    if what is What.TEMPERATURE:
+        kelvin = value if isinstance(value, float) else None
+        return units.temperature(kelvin) if unit else units.degrees(kelvin)
+    if not value:
+        return ""
+    if isinstance(value, str) or what is What.COUNT:
+        return str(value)
+    return short_time(value) if what is What.SHORT_TIME else show_clock(value)
 
 
 COLUMNS: tuple[Column, ...] = (

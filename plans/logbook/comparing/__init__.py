@@ -1,0 +1,33 @@
+"""Sittings beside one another: figures, traces, trends, and which habits went with flawed welds."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.logbook.comparing.figure_rows import (
+        TOLD_APART as TOLD_APART,
+        Part as Part,
+        Row as Row,
+        side_by_side as side_by_side,
+    )
+    from plans.logbook.comparing.fisher import fisher_exact as fisher_exact
+    from plans.logbook.comparing.habits import (
+        FEWEST as FEWEST,
+        HABITS as HABITS,
+        LIMIT as LIMIT,
+        SURE as SURE,
+        HabitsTold as HabitsTold,
+        HabitTold as HabitTold,
+        habits_told as habits_told,
+    )
+    from plans.logbook.comparing.laying_over import Laid as Laid, Moment as Moment, lay_over as lay_over
+    from plans.logbook.comparing.occasion import Occasion as Occasion, occasions as occasions
+    from plans.logbook.comparing.trends import (
+        Point as Point,
+        Span as Span,
+        points_of as points_of,
+        spans_of as spans_of,
+    )
+else:
+    __getattr__ = hand_on(__name__)

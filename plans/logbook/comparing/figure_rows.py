@@ -1,0 +1,130 @@
+"""Figures of several sittings beside one another, and which of them differ by more than can be told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Final
+
+from plans.logbook.figures import HeatFigures, StepFigures
+from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.lines import What
+from plans.plan import StepKind
+from plans.record import record
+from plans.sitting import folded, length
+
+TOLD_APART: Final = 20.0
+"""Temperatures that are nearer are not told apart [K]: IEC 60584-1 lets a class 2 thermocouple be off by 0.75 % of
+what it says in degC, so two may differ by 19.5 at 1300 degC; the warm model is no better."""
+_SHARE: Final = 0.1
+"""Times that differ by less than this share of the longer are not told apart; a word is said a moment early or late."""
+_MOMENT: Final = {What.TIME: 5.0, What.SHORT_TIME: 1.0}
+"""Nor are those that differ by no more than this [s]."""
+
+
+@record
+class Row:
+    """One figure of every sitting that is compared."""
+
+    name: str
+    """What it is."""
+    what: What
+    """What kind of figure, and so how it is printed."""
+    values: tuple[float | None, ...]
+    """What each sitting has there, in SI; None where it has none, or nobody knows it."""
+
+    @property
+    def differs(self) -> tuple[bool, ...]:
+        """Whether each sitting differs from the first by more than can be told."""
+        return tuple(_differs(self.what, self.values[0], value) for value in self.values)
+
+
+@record
+class Part:
+    """The figures of one step, or of the sittings as a whole."""
+
+    title: str
+    """The step's title in its plan; empty for the whole."""
+    kind: StepKind | None
+    """What kind of work it is; None for the whole."""
+    rows: tuple[Row, ...]
+    """Its figures, those left out that no sitting has."""
+
+
+def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
+    """The figures of sittings beside one another: first the whole, then step by step.
+
+    Steps are the same that have the same title and kind, wherever they stand: the second one that a sitting has of a
+    kind and title is beside the second one of the others. What the first sitting has comes first.
+    """
+    named = [_named(kept) for kept in sittings]
+    names = dict.fromkeys(name for steps in named for name in steps)
+    every = [[heat for step in steps.values() for heat in step.heats] for steps in named]
+    whole = [Row("took", What.TIME, tuple(length(folded(kept.log.events), kept.left_at) for kept in sittings))]
+    whole += _rows([heats if kept.figures else None for heats, kept in zip(every, sittings, strict=True)])
+    parts = [Part("", None, tuple(whole))]
+    for name in names:
+        title, kind, _ = name
+        heats = [steps[name].heats if name in steps else None for steps in named]
+        if rows := _rows(heats):
+            parts.append(Part(title, kind, tuple(rows)))
+    return parts
+
+
+_Heats = Sequence[HeatFigures]
+
+
+def _together(time: Callable[[HeatFigures], float]) -> Callable[[_Heats], float | None]:
+    return lambda heats: sum(map(time, heats))
+
+
+def _of_known(
+    choose: Callable[[list[float]], float], value: Callable[[HeatFigures], float | None]
+) -> Callable[[_Heats], float | None]:
+    def chosen(heats: _Heats) -> float | None:
+        known = [one for one in map(value, heats) if one is not None]
+        return choose(known) if known else None
+
+    return chosen
+
+
+_FIGURES: Final[tuple[tuple[str, What, Callable[[_Heats], float | None]], ...]] = (
+    ("heats", What.COUNT, lambda heats: sum(heat.is_done for heat in heats)),
+    ("not done", What.COUNT, lambda heats: sum(not heat.is_done for heat in heats)),
+    ("in fire", What.TIME, _together(lambda heat: heat.in_fire)),
+    ("soak", What.TIME, _together(lambda heat: heat.soak)),
+    ("struck", What.TIME, _together(lambda heat: heat.strike)),
+    ("too cold", What.SHORT_TIME, _together(lambda heat: heat.too_cold)),
+    ("air", What.TIME, _together(lambda heat: heat.air)),
+    ("held", What.TIME, _together(lambda heat: heat.hold)),
+    ("peak", What.TEMPERATURE, _of_known(max, lambda heat: heat.peak)),
+    ("leaving, coolest", What.TEMPERATURE, _of_known(min, lambda heat: heat.leaving)),
+    ("lowest struck", What.TEMPERATURE, _of_known(min, lambda heat: heat.lowest_struck)),
+)
+
+
+def _named(kept: KeptSitting) -> dict[tuple[str, StepKind, int], StepFigures]:
+    """The steps of a sitting by title and kind, and how many like it came before."""
+    found: dict[tuple[str, StepKind, int], StepFigures] = {}
+    for step in () if kept.figures is None else kept.figures.steps:
+        before = sum(name[:2] == (step.title, step.kind) for name in found)
+        found[step.title, step.kind, before] = step
+    return found
+
+
+def _rows(heats: Sequence[_Heats | None]) -> list[Row]:
+    rows = []
+    for name, what, value in _FIGURES:
+        values = tuple(None if of_one is None else value(of_one) for of_one in heats)
+        if any(values):
+            rows.append(Row(name, what, values))
+    return rows
+
+
+def _differs(what: What, first: float | None, other: float | None) -> bool:
+    if first is None or other is None:
+        # What nobody knew is no difference; a step that was not come to has no heats, and that is one.
+        return what is What.COUNT and first != other
+    apart = abs(first - other)
+    if what is What.TEMPERATURE:
+        return apart > TOLD_APART
+    return apart > (max(_MOMENT[what], _SHARE * max(first, other)) if what in _MOMENT else 0)

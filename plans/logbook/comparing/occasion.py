@@ -1,0 +1,68 @@
+"""The steps of many sittings, as trends and habits need them: figures and outcome, and nothing of logs and traces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from plans.logbook.book import Logbook
+from plans.logbook.errors import LogbookError
+from plans.logbook.figures import StepFigures
+from plans.logbook.outcome import Outcome, WeldOutcome
+from plans.logbook.summary import Progress
+from plans.plan import StepKind
+from plans.record import record
+
+
+@record
+class Occasion:
+    """One sitting, with those of its steps that are asked about."""
+
+    sitting: str
+    """Id of the sitting."""
+    plan: str
+    """Name of its plan."""
+    started: datetime
+    """When it began: wall time with its offset."""
+    steps: tuple[StepFigures, ...]
+    """The steps that are asked about, one at least."""
+    outcome: Outcome | None = None
+    """What came of the sitting; None where nothing was said."""
+
+    @property
+    def welds(self) -> tuple[tuple[StepFigures, WeldOutcome], ...]:
+        """The welds among its steps of which it was said what came of them, each with that."""
+        if self.outcome is None:
+            return ()
+        found = ((step, self.outcome.weld(step.step)) for step in self.steps if step.kind is StepKind.WELD)
+        return tuple((step, weld) for step, weld in found if weld is not None)
+
+
+def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None = None) -> Iterator[Occasion]:
+    """The sittings that have such steps, the oldest first, each read when it is asked for.
+
+    A sitting counts that is finished, or of which it was said what came of it: a weld that opened ends many a sitting
+    early. One that can't be read is told in the logbook's messages.
+
+    Args:
+        logbook: where they are kept
+        plan: name of a plan, for its sittings alone
+        kind: a kind of step, for those alone
+
+    Raises:
+        LogbookError: the folder can't be read.
+    """
+    for summary in reversed(logbook.summaries()):
+        # Without an end it was not put away yet.
+        if summary.ended is None or (plan is not None and summary.plan != plan):
+            continue
+        if summary.state is not Progress.FINISHED and not summary.outcome:
+            continue
+        try:
+            outcome, figures = logbook.steps_done(summary.id)
+        except LogbookError as error:
+            logbook.messages.append(str(error))
+            continue
+        steps = tuple(step for step in figures if step.heats and kind in (None, step.kind))
+        if steps:
+            yield Occasion(summary.id, summary.plan, summary.started, steps, outcome)

@@ -1,0 +1,228 @@
+"""Sittings beside one another: figures, traces, trends, habits; all arithmetic by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+
+from plans.logbook import HeatFigures, Outcome, Timeline, work_out
+from plans.logbook.comparing import (
+    Moment,
+    Occasion,
+    Row,
+    fisher_exact,
+    habits_told,
+    lay_over,
+    occasions,
+    points_of,
+    side_by_side,
+    spans_of,
+)
+from plans.logbook.figures import HeatEnd, StepFigures
+from plans.logbook.lines import What
+from plans.logbook.outcome import Flaw, WeldOutcome
+from plans.plan import StepKind
+from plans.reading import ProbeOn, Reading
+from plans.sitting import Basis, Word
+
+if TYPE_CHECKING:
+    from plans.logbook import Logbook
+    from plans.plan import Plan
+    from tests.plans.logbook.conftest import Telling
+
+STARTED = datetime.fromisoformat("2026-03-01T09:00:00+01:00")
+HEAT = HeatFigures(1, 200.0, 60.0, 30.0, 0.0, 0.0, 0.0, 1550.0, 1540.0, 1450.0, Basis.MODELLED)
+
+
+def weld(day: int, *heats: HeatFigures, flawed: bool | None) -> Occasion:
+    """A sitting with one weld; None for one of which nothing was said."""
+    said = None if flawed is None else Outcome((WeldOutcome(2, (Flaw.COLD_SHUT,) if flawed else ()),))
+    steps = (StepFigures(2, "Weld", StepKind.WELD, heats),)
+    return Occasion(f"day-{day}", "knife", STARTED + timedelta(days=day), steps, said)
+
+
+def test_fisher_by_hand() -> None:
+    # The lady tasting tea, 3 of 4 cups right: tables of comb(8, 4) = 70: 1, 16, 36, 16, 1; 1 + 16 + 16 + 1 of them are
+    # no likelier (R. A. Fisher, The Design of Experiments, 1935, chapter II).
+    assert fisher_exact(3, 1, 1, 3) == 34 / 70
+    assert fisher_exact(5, 0, 0, 5) == 2 / 252
+    assert fisher_exact(0, 0, 3, 4) == 1
+
+
+def test_a_habit_is_told_from_ten_sittings_on_and_not_before() -> None:
+    cold = replace(HEAT, too_cold=4.0)
+    told = habits_told(
+        [
+            *(weld(day, HEAT, cold, flawed=True) for day in range(5)),
+            *(weld(day, HEAT, flawed=False) for day in range(4)),
+        ]
+    )
+    assert (told.sittings, told.flawed, told.habits) == (9, 5, ())
+    enough = [*(weld(day, HEAT, cold, flawed=True) for day in range(5)), weld(9, cold, flawed=None)]
+    enough += [weld(day, HEAT, flawed=False) for day in range(5)]
+    told = habits_told(enough)
+    assert (told.sittings, told.flawed) == (10, 5)
+    # All soaked alike and were as hot: nobody was above or below usual, so only the one habit parts them.
+    (one,) = told.habits
+    assert (one.flawed_with, one.sound_with, one.flawed_without, one.sound_without) == (5, 0, 0, 5)
+    assert one.habit.name == "struck too cold"
+    assert one.is_told  # 2 / 252 = 0.0079 < 0.05 / 6 = 0.0083
+    # One exception: (1 + 25 + 25 + 1 of the 252 tables) = 0.206, which tells nothing.
+    told = habits_told([*enough[:4], weld(4, HEAT, flawed=True), *enough[5:-1], weld(10, cold, flawed=False)])
+    (one,) = told.habits
+    assert (one.chance, one.is_told) == (52 / 252, False)
+    assert habits_told(weld(day, cold if day % 2 else HEAT, flawed=False) for day in range(20)).habits == ()
+
+
+def test_usual_is_the_median_and_what_nobody_knew_is_left_out() -> None:
+    soaks = [30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0, 110.0, 120.0]
+    # The peak is known of nine alone, which is too few; a heat cut off has no soak to speak of, and is a habit itself.
+    cut = replace(HEAT, soak=0.0, end=HeatEnd.CUT_OFF)
+    told = habits_told(
+        weld(
+            day,
+            replace(HEAT, soak=soak, peak=None if day == 3 else 1500.0 + day, in_fire=200.0 if day < 8 else 300.0),
+            *([cut] if day == 9 else []),
+            flawed=day < 4,
+        )
+        for day, soak in enumerate(soaks)
+    )
+    counts = {
+        one.habit.name: (one.usual, one.flawed_with, one.sound_with, one.flawed_without, one.sound_without)
+        for one in told.habits
+    }
+    assert counts == {
+        "back into the fire unstruck": (None, 0, 1, 4, 5),
+        "a shorter soak than usual": (75.0, 4, 1, 0, 5),
+        "longer in the fire than usual": (200.0, 0, 2, 4, 4),
+    }
+
+
+def test_trends_put_sittings_together_as_evenly_as_they_go() -> None:
+    cut = [replace(HEAT, end=HeatEnd.CUT_OFF)]  # counts as no heat
+    points = points_of(
+        weld(day, *[replace(HEAT, too_cold=float(day))] * (day + 1), *cut[:day], flawed=None if day == 2 else day == 3)
+        for day in range(5)
+    )
+    assert [(point.heats, point.too_cold, point.sound, point.welds) for point in points] == [
+        (1, 0, 1, 1),
+        (2, 2, 1, 1),
+        (3, 6, 0, 0),
+        (4, 12, 0, 1),
+        (5, 20, 1, 1),
+    ]
+    early, late = spans_of(points, 2)
+    assert (early.sittings, early.heats, early.too_cold, early.sound, early.welds) == (2, 1.5, 1.0, 2, 2)
+    assert (late.sittings, late.heats, late.too_cold, late.sound, late.welds) == (3, 4, 12, 1, 2)
+    assert spans_of([]) == []
+
+
+@pytest.fixture
+def told(tell: Callable[..., Telling]) -> Callable[[float, float], Telling]:
+    """A weld heat: 100 s in the fire, then so long on the anvil at so many degC; the next heat is cut off."""
+
+    def told(celsius: float, seconds: float) -> Telling:
+        story = tell(ProbeOn.WORK).say(Word.ACKNOWLEDGE, Word.NEXT).feel(1250, 100, 1.0)
+        return story.say(Word.NEXT).feel(celsius, seconds, 1.0).say(Word.NEXT).feel(1250, 20, 1.0).say(Word.FINISH)
+
+    return told
+
+
+def test_figures_side_by_side_mark_what_can_be_told_apart(told: Callable[[float, float], Telling]) -> None:
+    whole, step = side_by_side([told(1200, 20).kept(), told(1150, 40).kept(), told(1190, 24).kept()])
+    assert (whole.title, step.title, step.kind) == ("", "Weld", StepKind.WELD)
+    took, *_ = whole.rows
+    # 20 s are more than a tenth of 160 s; 4 s are less than 5.
+    assert (took.values, took.differs) == ((140, 160, 144), (False, True, False))
+    rows = {row.name: row for row in step.rows}
+    assert (rows["in fire"].values, any(rows["in fire"].differs)) == ((120, 120, 120), False)
+    assert (rows["struck"].values, rows["struck"].differs) == ((20, 40, 24), (False, True, False))
+    # 50 K are more than 20, 10 are not.
+    assert rows["lowest struck"].differs == (False, True, False)
+    assert {"air", "held", "too cold"}.isdisjoint(rows)
+
+
+def test_a_tenth_of_a_long_time_is_not_told_apart() -> None:
+    row = Row("in fire", What.TIME, (100.0, 109.0, 112.0))  # 9 s of 109 are less than a tenth, 12 s of 112 are more
+    assert row.differs == (False, False, True)
+
+
+def test_a_step_that_one_has_not_come_to_differs(told: Callable[[float, float], Telling]) -> None:
+    more = told(1200, 20).kept()
+    assert more.figures is not None
+    draw = StepFigures(1, "Draw", StepKind.DRAW, (HEAT,))
+    less, more = more, replace(more, figures=replace(more.figures, steps=(*more.figures.steps, draw)))
+    for pair in ((less, more), (more, less)):
+        step = side_by_side(pair)[2]
+        assert (step.title, [row.name for row in step.rows if row.differs[1]]) == ("Draw", ["heats"])
+
+
+def test_traces_are_laid_over_one_another_from_a_moment(told: Callable[[float, float], Telling]) -> None:
+    timelines = [Timeline.of(told(1200, 20).kept()), Timeline.of(told(1150, 40).kept())]
+    first, second = lay_over(timelines, Moment.OUT)
+    assert first is not None
+    assert second is not None
+    assert (first.heat, first.seconds, second.seconds) == (1, 20, 40)
+
+    def celsius(at: float) -> list[float | None]:
+        found = [laid.at(at) for laid in (first, second)]
+        return [None if one is None else round(one[0] - 273.15, 6) for one in found]
+
+    assert celsius(10) == [1200, 1150]
+    assert celsius(30) == [None, 1150]
+    in_fire = lay_over(timelines, Moment.FIRE)
+    assert [None if laid is None else laid.seconds for laid in in_fire] == [120, 140]
+    cut_off = lay_over(timelines, Moment.FIRE, 0, 2)
+    assert [None if laid is None else laid.seconds for laid in cut_off] == [20, 20]
+    assert lay_over(timelines, Moment.QUENCH) == [None, None]
+
+
+def test_the_modelled_skin_is_laid_over_where_no_probe_is_on_the_work(tell: Callable[..., Telling]) -> None:
+    story = tell().say(Word.ACKNOWLEDGE, Word.NEXT).wait(300).say(Word.NEXT)
+    for _ in range(20):
+        story.wait(1)
+    kept = story.say(Word.FINISH).kept()
+    (laid,) = lay_over([Timeline.of(kept)], Moment.OUT)
+    assert laid is not None
+    found = [one for at in (10.0, 10.5, 11.0) if (one := laid.at(at)) is not None]
+    assert [basis for _, basis in found] == [Basis.MODELLED] * 3
+    early, between, late = (kelvin for kelvin, _ in found)
+    assert between == pytest.approx((early + late) / 2)
+    assert early > late
+
+
+def test_trends_read_outcome_and_steps_and_neither_log_nor_traces(
+    book: Logbook, trial: Plan, told: Callable[[float, float], Telling]
+) -> None:
+    names = [put_away(book, trial, told(1200, seconds), day) for day, seconds in enumerate((20, 30))]
+    book.amend(names[1], lambda kept: replace(kept, outcome=Outcome((WeldOutcome(0),))))
+    kept = [book.load(name) for name in names]
+
+    for name in names:  # no JSON any more, in its middle
+        path = book.folder / "sittings" / f"{name}.json"
+        path.write_bytes(path.read_bytes().replace(b'"measured":[', b'"measured":[]]', 1))
+    found = list(occasions(book, "trial", StepKind.WELD))
+    assert [(one.sitting, one.outcome) for one in found] == [(names[0], None), (names[1], kept[1].outcome)]
+    assert [one.steps for one in found] == [one.figures.steps for one in kept if one.figures is not None]
+    assert list(occasions(book, "another")) == list(occasions(book, kind=StepKind.DRAW)) == []
+    assert book.messages == []
+    path.write_bytes(path.read_bytes().replace(b'"flaws":[]', b'"flaws":["dull"]'))
+    assert [one.outcome for one in occasions(book)] == [None, None]
+    assert any("dull" in message for message in book.messages)
+    path.write_bytes(path.read_bytes().replace(b'"kind":"weld"', b'"kind":"knit"'))
+    assert [one.sitting for one in occasions(book)] == names[:1]
+    assert any(path.name in message for message in book.messages)
+
+
+def put_away(book: Logbook, plan: Plan, story: Telling, day: int) -> str:
+    journal = book.open_sitting(plan, STARTED + timedelta(days=day), probe_on=ProbeOn.WORK)
+    for entry in story.entries:
+        if isinstance(entry, Reading):
+            journal.reading(entry)
+        else:
+            journal.event(entry)
+    return book.fold(journal, work_out).id

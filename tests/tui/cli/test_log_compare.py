@@ -1,0 +1,96 @@
+"""`heatbook log compare` and `log trends`: figures beside one another, traces from a moment on, what is refused."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Ask
+
+KNIFE = """
+heatbook = 1
+title = "A knife"
+
+[[step]]
+title = "Close the point"
+kind = "weld"
+fire = "1290 degC"
+heat_to = "1250 degC"
+keep_above = "1150 degC"
+heats = 1
+soak = "20 s"
+section = "25 x 10 mm"
+"""
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
+    """A home whose log has two sittings: a weld of 20 s in the fire, struck 20 s at 1200, and 40 s at 1140."""
+    monkeypatch.setenv("HEATBOOK_HOME", str(tmp_path / "home"))
+    plan = tmp_path / "knife.toml"
+    plan.write_text(KNIFE)
+    for number, (celsius, struck) in enumerate(((1200, 20), (1140, 40))):
+        words: dict[float, str] = {0: "acknowledge", 1: "next", 21: "next", 21 + struck: "next", 22 + struck: "finish"}
+        # Four readings a second: one that speaks once is too slow for work that is struck.
+        quarters = range(4 * (23 + struck))
+        rows = [f"{at / 4},{1250 if at <= 84 else celsius},{words.get(at / 4, '')}" for at in quarters]
+        recording = tmp_path / f"{number}.csv"
+        recording.write_text("seconds,celsius,word\n" + "\n".join(rows) + "\n")
+        answer = ask("run", str(plan), "--no-screen", "--readings", str(recording))
+        assert answer.returncode == 0, answer.stderr
+    return tmp_path
+
+
+def ids(ask: Ask) -> list[str]:
+    """The two sittings, the first that was run first."""
+    return [one["id"] for one in reversed(json.loads(ask("log", "list", "--json").stdout))]
+
+
+def test_two_sittings_stand_beside_one_another(home: Path, ask: Ask) -> None:
+    assert home
+    answer = ask("log", "compare", *ids(ask), "--from", "out")
+    assert answer.returncode == 0, answer.stderr
+    assert max(map(len, answer.stdout.splitlines())) <= 80
+    lines = [" ".join(line.split()) for line in answer.stdout.splitlines()]
+    assert "Close the point (weld)" in lines
+    assert lines.count("struck 0:20 0:40 *") == 2  # of all, and of the one step
+    assert lines.count("in fire 0:20 0:20") == 2
+    assert "0:10 1200 1140" in lines
+    assert "0:30 1140" in lines
+    found = json.loads(ask("log", "compare", *ids(ask), "--from", "out", "--json").stdout)
+    assert [trace["length_seconds"] for trace in found["traces"]] == [20, 40]
+    (struck,) = [one for one in found["parts"][1]["figures"] if one["name"] == "struck"]
+    assert struck == {"name": "struck", "unit": "seconds", "values": [20, 40], "differs": [False, True]}
+
+
+def test_trends_say_how_few_sittings_they_rest_on(home: Path, ask: Ask) -> None:
+    assert home
+    assert ask("log", "outcome", "last", "--weld", "1=cold-shut").returncode == 0
+    answer = ask("log", "trends", "--kind", "weld").stdout
+    assert answer.splitlines()[0].startswith("2 sittings with a weld step")
+    assert "0 of 1" in answer
+    assert "it takes 10 sittings" in answer
+    found = json.loads(ask("log", "trends", "--plan", "knife", "--json").stdout)
+    assert [one["strike_seconds"] for one in found["sittings"]] == [20, 40]
+    assert found["habits"]["sittings"] == 1
+    assert found["habits"]["habits"] == []
+    assert "no sitting of another" in ask("log", "trends", "--plan", "another").stdout
+
+
+def test_what_can_not_be_compared_is_said(home: Path, ask: Ask) -> None:
+    assert home
+    first = ids(ask)[0]
+    for words, why in (
+        (("compare", "last"), "two to 5"),
+        (("compare", "last", "last"), "named twice"),
+        (("compare", first, "last", "--from", "quench"), "has no heat like that"),
+        (("compare", first, "last", "--step", "1"), "--from"),
+        (("trends", "--kind", "knit"), "weld, draw"),
+    ):
+        answer = ask("log", *words)
+        assert answer.returncode != 0
+        assert why in answer.stderr
