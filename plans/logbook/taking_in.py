@@ -115,12 +115,13 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
             try:
                 data = archive.read(name)
                 to = _place(store, plans, shop, name)
-                wrong = _wrong_with(name, data, check_shop)
-                if put(store, to, data):
-                    new.append(name)
-                    doubts += wrong
-                else:
+                if is_there(store, to, data):
                     same.append(name)
+                    continue
+                wrong = _wrong_with(name, data, check_shop)
+                _put(to, data)
+                new.append(name)
+                doubts += wrong
             except LogbookError as error:
                 refused.append(str(error))
         store.summaries()  # the index is mended by what came
@@ -164,31 +165,36 @@ def _check_sitting(path: Path, name: str) -> None:
         raise LogbookError(f"{name} was damaged before it was put into the archive, and is not taken") from None
 
 
-def put(store: Store, to: Path, data: bytes) -> bool:
-    """Write a file where none is, and read it back; the lock of the logbook is held.
-
-    Returns:
-        whether it is new; False where the same is there already
+def is_there(store: Store, to: Path, data: bytes) -> bool:
+    """Whether the same file is there already.
 
     Raises:
-        LogbookError: another is there, and stays as it is; or it can't be read back.
-        OSError: it can't be written.
+        LogbookError: another is there, and stays as it is.
+        OSError: it can't be read.
     """
     if to.parent == store.sittings and store.path(to.stem, JOURNAL).exists():
         raise LogbookError(f"sitting {to.stem} runs here, or was cut off; it is left as it is")
-    if os.path.lexists(to):
-        if to.is_symlink() or not to.is_file() or not _alike(read_whole_file(to), data):
-            raise LogbookError(f"{shown(to)} is there already and is another; it is left as it is")
+    if not os.path.lexists(to):
         return False
-    make_folder(to.parent)
+    if to.is_symlink() or not to.is_file() or not _alike(read_whole_file(to), data):
+        raise LogbookError(f"{shown(to)} is there already and is another; it is left as it is")
+    return True
+
+
+def _put(to: Path, data: bytes) -> None:
+    """Write a file where none is, and read it back; the lock of the logbook is held.
+
+    Raises:
+        LogbookError: it can't be written, or not be read back.
+    """
     try:
+        make_folder(to.parent)
         write_beside(to, [data])
         back = read_whole_file(to)
     except OSError as error:
         raise LogbookError(f"{shown(to)} can't be written: {reason(error)}") from None
     if back != data:
         raise LogbookError(f"{shown(to)} is not what was written: the disk fails")
-    return True
 
 
 _SITTING_BEGINS: Final = b'{"'
@@ -224,6 +230,9 @@ def take_in(store: Store, name: str, data: bytes) -> bool:
     if not is_id(name):
         raise LogbookError(f"{clean(name)} is no id of a sitting; nothing is taken")
     with store.turn.borrow():
-        new = put(store, store.path(name, SITTING), data)
+        to = store.path(name, SITTING)
+        if is_there(store, to, data):
+            return False
+        _put(to, data)
         store.summaries()  # the index is mended by what came
-    return new
+    return True
