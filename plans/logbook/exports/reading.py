@@ -19,9 +19,6 @@ from plans.trace import Trace
 from plans.units import kelvin
 
 _VERSION: Final = "heatbook_sitting"
-_LATER: Final = ("label", "outcome", "lessons")
-"""What is written on a sitting and said of it afterwards; each may be missing."""
-
 _MODELLED: Final = ("skin", "middle")
 
 
@@ -63,20 +60,15 @@ def from_exported(value: Record) -> KeptSitting:
     if count_of(value[_VERSION], 1, 10**9) > 1:
         raise NewerFormat
     faults = {seconds_of(one["at_seconds"]): text_of(one["fault"]) for one in records_of(value["measured_faults"])}
-    figures = {key: value[key] for key in ("steps", "calls", "notes", "steel", "learned") if key in value}
     return from_document(
-        {
+        # Whatever else there is has the same key and the same form in the logbook.
+        value
+        | {
             "heatbook": FORMAT,
-            "id": value["id"],
             "plan": {"name": value["plan"], "title": value["title"], "source": value["plan_source"]},
-            **{key: value[key] for key in ("started", "probe", "rehearsal", "seed", "shop", "went_on")},
-            **{key: value[key] for key in ("ended", "state", "events")},
-            **{key: value[key] for key in _LATER if key in value},
             "measured": encode(_trace(value["measured_seconds_celsius"], faults)),
-            "modelled": {
-                part: encode(_trace(value[f"modelled_{part}_seconds_celsius"])) for part in ("skin", "middle")
-            },
-            "figures": record_of(figures),
+            "modelled": {part: encode(_trace(value[f"modelled_{part}_seconds_celsius"])) for part in _MODELLED},
+            "figures": value if "steps" in value else {},
         }
     )
 

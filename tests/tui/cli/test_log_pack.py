@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -22,7 +23,11 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
     """A home with a sitting that left a lesson, a plan of one's own, one that is not done, and a shop file."""
     home = tmp_path / "home"
     monkeypatch.setenv("HEATBOOK_HOME", str(home))
-    assert ask("run", "normalize", "--no-screen", input="n a note\nfinish\n").returncode == 0
+    rows = [f"{second / 4},{20 + 3.1 * second:.1f}," for second in range(80)]
+    rows[30], rows[31], rows[-1] = "7.5,,", "7.75,rubbish,", "19.75,264.9,finish"
+    (tmp_path / "made.csv").write_text("\n".join(["seconds,celsius,word", "0,20,next", *rows, ""]))
+    said = ask("run", "normalize", "--no-screen", "--readings", str(tmp_path / "made.csv"))
+    assert said.returncode == 0, said.stderr
     assert ask("log", "lesson", "add", "last", "sooner", "--step", "1").returncode == 0
     (home / "plans").mkdir()
     (home / "plans" / "my own.toml").write_bytes((SHELF / "normalize.toml").read_bytes())
@@ -124,6 +129,8 @@ def test_a_file_that_was_damaged_in_the_archive_is_named_and_the_others_come(
 def test_a_sitting_that_was_written_out_is_taken_in_as_it_was(home: Path, tmp_path: Path, ask: Ask) -> None:
     out, other = tmp_path / "out.json", str(tmp_path / "other")
     assert ask("log", "export", "last", "--to", "json", "--out", str(out)).returncode == 0
+    value = json.loads(out.read_text())
+    assert len(value["measured_seconds_celsius"]) > len(value["measured_faults"]) > 0
     said = ask("log", "import", str(out), HEATBOOK_HOME=other)
     assert "say --yes" in said.stderr
     assert kept(tmp_path / "other") == {}
