@@ -244,6 +244,9 @@ ACTIONS: Final[tuple[Action, ...]] = (
         Place.REVIEW,
         meaning=Meaning.KEPT,
     ),
+    Action(
+        "review.copy", "C", "copy", "copy the chosen line, for another program; over ssh as well", Place.REVIEW, False
+    ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
     Action(
         "reckoner.further",

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from plans.logbook.lessons import Recalled
     from plans.logbook.log import Log
     from plans.logbook.outcome import Outcome
+    from plans.logbook.taking_in import CheckShop, Packed, Unpacked
     from plans.plan import Plan
     from plans.reading import ProbeOn
 
@@ -230,6 +231,24 @@ class Logbook(Keeping):
         from plans.logbook.amending import amend
 
         return amend(self._store, self.resolve(name), change)
+
+    def pack(self, plans: Path, shop: Path, to: Path) -> Packed:
+        """Write this logbook, the smith's own plans and the shop file into a new archive; see `taking_in.pack`."""
+        from plans.logbook.taking_in import pack
+
+        return pack(self._store, plans, shop, to)
+
+    def unpack(self, plans: Path, shop: Path, path: Path, check_shop: CheckShop) -> Unpacked:
+        """Take what an archive holds into this logbook and beside it; see `taking_in.unpack`."""
+        from plans.logbook.taking_in import unpack
+
+        return unpack(self._store, plans, shop, path, check_shop)
+
+    def take_in(self, name: str, data: bytes) -> bool:
+        """Take the file of one sitting in; see `taking_in.take_in`."""
+        from plans.logbook.taking_in import take_in
+
+        return take_in(self._store, name, data)
 
     def _begin(self, header: Header, log: Log | None = None) -> Journal:
         from plans.logbook.journal import Journal

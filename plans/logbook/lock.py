@@ -10,10 +10,13 @@ import os
 import sys
 import time
 import weakref
+from contextlib import suppress
 from pathlib import Path
 from threading import RLock
 
 from plans.logbook.errors import LogbookError, shown
+from plans.regular import open_regular
+from plans.text import clean
 from plans.writing import make_folder
 
 if sys.platform == "win32":
@@ -34,14 +37,28 @@ _PAUSE = 0.01
 """Between two tries [s]."""
 _ASKED = 0.04
 """Somebody who only asks whether the lock is held, holds it for a moment [s]."""
+_LONGEST = 200
+"""Bytes of the text that are read."""
+
+
+def _here() -> str:
+    """The name of this machine; empty where it has none."""
+    return os.uname().nodename if hasattr(os, "uname") else os.environ.get("COMPUTERNAME", "")
 
 
 class Lock:
-    """The right to write in one logbook. Frees itself when its holder dies; children don't inherit it."""
+    """The right to write in one logbook. Frees itself when its holder dies; children don't inherit it.
+
+    The system knows of no lock on another machine. But where a synchronizer shares the folder, what the file says comes
+    along: the process and the machine that hold it, and nothing once they have let go. What another machine wrote there
+    is put back in the end, so that it is told until that one has let go, or the file is removed.
+    """
 
     def __init__(self, path: Path) -> None:
         self._path = path
         self._descriptor: int | None = None
+        self._others = b""
+        """What another machine had written there when this one took it; empty where none had."""
         self._thread = RLock()
         """One thread of this program at a time, or the second were told that the first holds the lock."""
 
@@ -66,7 +83,7 @@ class Lock:
             if self._descriptor is not None:
                 if self._is_here(self._descriptor):
                     return
-                self.release()
+                self._let_go()
             make_folder(self._path.parent)
             until = time.monotonic() + patience
             while (descriptor := self._grabbed()) is None:
@@ -75,11 +92,9 @@ class Lock:
                 time.sleep(_PAUSE)
             self._descriptor = descriptor
             _held.add(self)
-            try:
-                os.ftruncate(descriptor, 0)
-                os.pwrite(descriptor, b"%d\n" % os.getpid(), 0)
-            except OSError:
-                pass  # the number is for people; the lock holds on a full disk too
+            before = self._text()
+            self._others = before.encode("utf-8") if _host_in(before) not in ("", _here()) else b""
+            self._say(f"{os.getpid()} {_here()}\n".encode("utf-8", "replace"))
 
     def _grabbed(self) -> int | None:
         """The descriptor of the file, locked; None where somebody else has locked it."""
@@ -100,9 +115,39 @@ class Lock:
         """Give the lock back; does nothing where it is not held. The file stays: removing it would free two writers."""
         with self._thread:
             if self._descriptor is not None:
-                os.close(self._descriptor)
-                self._descriptor = None
-                _held.discard(self)
+                self._say(self._others)
+                self._let_go()
+
+    def _let_go(self) -> None:
+        if self._descriptor is not None:
+            os.close(self._descriptor)
+            self._descriptor = None
+            _held.discard(self)
+
+    def _say(self, text: bytes) -> None:
+        """Write into the file that is held: it is for people, and the lock holds on a full disk too."""
+        if self._descriptor is not None:
+            with suppress(OSError):
+                os.ftruncate(self._descriptor, 0)
+                os.pwrite(self._descriptor, text, 0)
+
+    def _text(self) -> str:
+        try:
+            with open_regular(self._path) as file:
+                return file.read(_LONGEST).decode("utf-8", "replace")
+        except (OSError, ValueError):
+            return ""
+
+    @property
+    def elsewhere(self) -> str:
+        """What is to be said where another machine holds the lock, or did not let go of it; empty where none does."""
+        host = _host_in(self._others.decode("utf-8") if self.held else self._text())
+        if host in ("", _here()):
+            return ""
+        return (
+            f"{shown(self._path)} says that the machine {host} writes in this logbook, or was stopped before it could "
+            "let go: end heatbook there and let the folder be synchronized; where none runs there, remove that file"
+        )
 
     def taken(self) -> bool:
         """Whether anybody holds it now, this object or another process."""
@@ -135,20 +180,24 @@ class Lock:
             return False
 
     def _in_use(self) -> str:
-        try:
-            holder = f"process {int(self._path.read_text('ascii'))}"
-        except (OSError, ValueError):
-            holder = "its process is not known"
+        number, _, host = self._text().strip().partition(" ")
+        on = f" on {clean(host)}" if host not in ("", _here()) else ""  # some file systems lock over the network
+        holder = f"process {number}{on}" if number.isdecimal() else "its process is not known"
         return (
             f"{shown(self._path.parent)}: another heatbook is writing in this logbook ({holder}), and only one may; "
             "end that one first, or give this one a folder of its own with HEATBOOK_HOME"
         )
 
 
+def _host_in(text: str) -> str:
+    """The machine that the text of a lock names, fit to be shown; empty where it names none, as first versions did."""
+    return clean(text.strip().partition(" ")[2])
+
+
 def _forget_in_child() -> None:
     for lock in list(_held):
         lock._thread = RLock()  # whoever held the old one is no thread of the child
-        lock.release()
+        lock._let_go()
 
 
 if hasattr(os, "register_at_fork"):

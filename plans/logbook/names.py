@@ -21,6 +21,13 @@ def is_id(text: str) -> bool:
     return _ID.fullmatch(text) is not None
 
 
+def second_copy_of(name: str) -> str:
+    """The id that a file's name begins with, where more stands between that and its ending: `ID (conflict).json`,
+    `ID.sync-conflict-20260314.json`; empty where nothing more does."""
+    found = _ID.match(name)
+    return "" if found is None or is_id(name.rpartition(".")[0]) else found[0]
+
+
 def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:
     """An id for a sitting of the plan with this name, different from all that are taken."""
     plain = unicodedata.normalize("NFKD", plan).encode("ascii", "ignore").decode("ascii").lower()

@@ -74,6 +74,9 @@ class Recovery:
             return []
         try:
             with self._store.turn.borrow():
+                if elsewhere := self._store.lock.elsewhere:
+                    self._store.say(elsewhere)  # the sitting may run there
+                    return []
                 self._store.sweep()
                 return sorted(self._store.ids(JOURNAL) - set(self._store.turn.running))
         except LogbookError as error:

@@ -210,3 +210,8 @@ def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:
         {_SITTING: {"1": first | document | more}} | {name: rows for name, rows in tables.items() if name != _SITTING}
     )
     return kept
+
+
+def tables_of(kept: KeptSitting) -> dict[str, dict[str, Record]]:
+    """What the file of a sitting holds that nobody has written yet."""
+    return {_SITTING: {"1": to_document(kept)}}

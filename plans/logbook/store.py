@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
 from plans.logbook.lock import Lock
-from plans.logbook.names import is_id
+from plans.logbook.names import is_id, second_copy_of
 from plans.logbook.summary import Summary
 from plans.logbook.turn import Turn
 from plans.logbook.whole_files import UNREADABLE, remove, set_aside
@@ -79,6 +80,7 @@ class Store:
         Raises:
             OSError: the folder or the index can't be opened.
         """
+        self._tell_of_others()
         index = self._read_index()
         names = self.ids(SITTING)
         found = {name: summary for name, summary in (index or {}).items() if name in names}
@@ -94,6 +96,20 @@ class Store:
             except (LogbookError, OSError):  # another heatbook writes, or nobody may
                 self._mend_index(index, found)
         return found
+
+    def _tell_of_others(self) -> None:
+        """Say what a folder that is shared between machines shows of another: its lock, and second copies of a file."""
+        if elsewhere := self.lock.elsewhere:
+            self.say(elsewhere)
+        ids = self.ids(SITTING) | self.ids(JOURNAL)
+        with suppress(FileNotFoundError):
+            for name in sorted(os.listdir(self.sittings)):  # noqa: PTH208 - a thousand paths take a while to make
+                if name.endswith((SITTING, JOURNAL)) and (one := second_copy_of(name)) in ids:
+                    self.say(
+                        f"{shown(self.sittings / name)} is left alone: it is a second copy of sitting {one}, as a "
+                        "synchronizer makes where two machines wrote it; keep the one that you want under the "
+                        "sitting's own name, and move the other away"
+                    )
 
     def _read_index(self) -> dict[str, Summary] | None:
         """The summaries of the index by id; empty where there is none yet, None where it can't be understood."""

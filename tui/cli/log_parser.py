@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from tui.cli.adding import added
+
+if TYPE_CHECKING:
+    from tui.cli.adding import Commands
 
 
 def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
@@ -57,6 +61,7 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     for parser in (archive, delete, restore):
         last = "`last`: that was deleted last" if parser is restore else "`last`"
         parser.add_argument("ids", nargs="+", metavar="ID", help=f"a sitting's id, a beginning of it, or {last}")
+    pack, unpack = _fill_packing(kinds)
     lesson = added(kinds, "lesson", "log_lesson", "lessons: lines for next time, said before such a step comes again")
     outcome = added(kinds, "outcome", "log_outcome", "what came of a sitting: sound welds, straight, whole, a rating")
     _fill_outcome(outcome)
@@ -65,7 +70,7 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     )
     trends = added(kinds, "trends", "log_trends", "heats, times and sound welds over time; habits and flawed welds")
     _fill_comparing(compare, trends)
-    kept = (rename, mark, archive, delete, restore)
+    kept = (rename, mark, archive, delete, restore, pack, unpack)
     for parser in (listed, show, learn, export, outcome, compare, trends, *kept, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
@@ -94,6 +99,22 @@ def _fill_comparing(compare: argparse.ArgumentParser, trends: argparse.ArgumentP
     )
     trends.add_argument("--plan", metavar="NAME", help="sittings of this plan alone, by its name")
     trends.add_argument("--kind", metavar="KIND", help="steps of this kind alone, e.g. weld, draw, harden")
+
+
+def _fill_packing(kinds: Commands) -> tuple[argparse.ArgumentParser, argparse.ArgumentParser]:
+    """Packing the logbook, unpacking it, and taking one file in; returns the first two."""
+    pack = added(kinds, "pack", "log_pack", "the logbook, your own plans and the shop file, as one file")
+    pack.add_argument("file", metavar="FILE.zip", help="where to, a new file")
+    unpack = added(kinds, "unpack", "log_pack", "take in what a packed logbook holds")
+    unpack.epilog = (
+        "Beside what is there: a sitting, plan or shop file that is there already and the same is passed over; where "
+        "another stands, that is named and left as it is, and the exit status is 1. Each is checked, and none is run."
+    )
+    unpack.add_argument("file", metavar="FILE.zip", help="what `log pack` wrote")
+    taken = added(kinds, "import", "log_pack", "take in a sitting or a plan of another heatbook")
+    taken.add_argument("file", metavar="FILE", help="a sitting's file or its export (.json), or a plan (.toml)")
+    taken.add_argument("--yes", action="store_true", help="take it in without being asked")
+    return pack, unpack
 
 
 def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParser]:

@@ -119,6 +119,9 @@ def _fill_plan(plan: argparse.ArgumentParser, _: Sequence[str]) -> None:
         "made tells from which answers, and what in it the maker would have otherwise today."
     )
     show.add_argument("plan", metavar="PLAN", help=named)
+    card = added(kinds, "card", "plan_card", "a card to print on A5, with the lessons that belong to its steps")
+    card.add_argument("plan", metavar="PLAN", help=named)
+    card.add_argument("--out", metavar="CARD.html", help="where to write it (standard output)")
     check = added(kinds, "check", "plan_check", "read a plan file and say what is wrong with it")
     check.add_argument("plan", metavar="PLAN", help="a plan's name, or the path of its file")
     copy = added(kinds, "copy", "plan_copy", "copy a plan, or a piece of the reckoner, to make it your own")

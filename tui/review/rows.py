@@ -50,6 +50,8 @@ class Stop:
     """Where what the line tells of ended, by the sitting's own clock [s]; at `began` for one moment."""
     above: str = ""
     """What stands above the list while the line is chosen: the heads of its columns, or what it is."""
+    copied: str = ""
+    """The line as it is copied, where it needs words that it does not have itself."""
 
 
 class HeatTable:
@@ -100,8 +102,14 @@ class HeatTable:
         )
 
 
-def _stop(heat: HeatReview, above: str = "") -> Stop:
-    return Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended, above)
+def _stop(heat: HeatReview, above: str = "", copied: str = "") -> Stop:
+    return Stop(heat.step, heat.figures.heat, heat.left_fire, heat.began, heat.ended, above, copied)
+
+
+def _in_words(title: str, heat: HeatFigures, units: Units) -> str:
+    """A heat's figures on a line by themselves: "Set the weld: heat 2, in fire 3:10, leaving 1251 degC"."""
+    figures = [(column, column.text(heat, units)) for column in used_columns([heat])]
+    return f"{in_units(title, units)}: " + ", ".join(f"{column.title} {text}" for column, text in figures if text)
 
 
 _BESIDE_HEADS = ("step", "", "planned", "done")
@@ -154,7 +162,8 @@ def review_options(
         table = of_all if of_all.width <= room else HeatTable([heat.figures for heat in heats], units, room)
         options.append(heading(f"{step.step + 1}  {in_units(step.title, units)}"))
         for heat in heats:
-            add(table.line(heat.figures), _stop(heat, table.head_line()))
+            copied = _in_words(step.title, heat.figures, units)
+            add(table.line(heat.figures), _stop(heat, table.head_line(), copied))
     last = review.heats[-1] if review.heats else None
     step_of_last, number = (last.step, last.figures.heat) if last is not None else (0, 1)
     whole = Stop(step_of_last, number, review.end, 0.0, review.end)

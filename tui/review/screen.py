@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 from plans.logbook import KeptSitting
 from plans.prose import in_units
 from plans.shown import show_clock
-from plans.text import plain
+from plans.text import clean, plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.config import read_shop
@@ -36,6 +36,8 @@ _MARGIN = 0.08
 """Of a heat's length, shown before and after it when it is looked at closely."""
 _AROUND = 120.0
 """Shown before and after a call that is looked at closely [s]."""
+_LONGEST_COPY = 500
+"""So much of a line is copied [characters]."""
 _ZOOM = 2.0
 """How many times longer the stretch is that is seen from one step further off."""
 _ALONG = 0.5
@@ -187,6 +189,16 @@ class ReviewScreen(Screen[None]):
 
         step = stop.step if stop is not None else 0
         await self.app.push_screen(AfterwardsScreen(self.review.kept, self.review.plan, step), said)
+
+    def action_copy(self) -> None:
+        """Have the terminal copy the chosen line (OSC 52), be it one that is far away."""
+        option, stop = self.query_one(OptionList).highlighted_option, self._stop()
+        if option is None or stop is None:
+            return
+        line = stop.copied or " ".join(plain(str(option.prompt)).split())
+        text = clean(plain(line), _LONGEST_COPY)  # one line: where it is pasted into a shell nothing of it is run
+        self.app.copy_to_clipboard(text)
+        host_of(self).say_aside(f"copied, where the terminal lets programs do that: {clean(text)}")
 
     def _show_options(self) -> None:
         """The list anew, standing where it stood."""

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from plans.logbook.exports.document import to_document_text
 from plans.logbook.exports.page import to_page
+from plans.logbook.exports.reading import read_exported as read_exported
 from plans.logbook.exports.rows import to_rows
+from plans.logbook.exports.writing import in_markup as in_markup, on_paper as on_paper
 from plans.logbook.kept_sitting import KeptSitting
 from plans.units import Units
 

@@ -373,3 +373,22 @@ async def test_the_next_sitting_goes_by_what_is_kept(stage: StageMaker, tmp_path
 
 def _number(word: str) -> bool:
     return word.replace(".", "", 1).isdigit()
+
+
+async def test_a_line_is_copied_with_words_for_its_figures_and_as_one_line(review: StageMaker) -> None:
+    async with review(first=ReviewRequest("last")) as on:
+        await to_the_heats(on)
+        await on.press("down", "C")
+        screen = on.app.screen
+        assert isinstance(screen, ReviewScreen)
+        assert screen.review.kept.figures is not None
+        heat = screen.review.kept.figures.steps[1].heats[1]
+        assert heat.leaving is not None
+        copied = on.app.clipboard
+        assert copied.startswith("Weld the edge to the back: heat 2, in fire ")
+        assert f"leaving {heat.leaving - 273.15:.0f} degC" in copied
+        while "seam" not in chosen(on):
+            await on.press("down")
+        await on.press("C")
+        assert on.app.clipboard.endswith("seam [31m open")
+        assert on.app.clipboard.isprintable()

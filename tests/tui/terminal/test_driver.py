@@ -8,6 +8,7 @@ import re
 import signal
 import sys
 import termios
+from base64 import b64encode
 from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager, suppress
 from threading import Event
@@ -362,3 +363,12 @@ async def test_it_may_be_as_small_as_one_cell(drawn_on: Drawn) -> None:
             while pty.app.size != (columns, rows):
                 await asyncio.sleep(0.001)
         await pty.shows("unchanged")
+
+
+async def test_what_is_copied_goes_to_the_terminal_that_keeps_it(drawn_on: Drawn) -> None:
+    """OSC 52 as xterm's control sequences have it: 52 ; c ; the text in base64."""
+    async with drawn_on() as pty:
+        text = "Set the weld: heat 2, leaving 1251 degC"
+        pty.app.copy_to_clipboard(text)
+        pty.app.show("copied")
+        await pty.shows("copied", after=f"\x1b]52;c;{b64encode(text.encode()).decode()}\a")

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from tui.cli.whole_plan.as_card import card_page as card_page
     from tui.cli.whole_plan.as_json import (
         bar_record as bar_record,
         check_record as check_record,

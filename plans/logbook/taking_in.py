@@ -1,0 +1,238 @@
+"""Taking files into a logbook that were another's: each is read and checked first, and none takes another's place."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Final
+
+from plans.errors import PlanError
+from plans.logbook.archive import (
+    PLANS,
+    SHOP,
+    SITTINGS,
+    is_member,
+    open_archive,
+    read_whole_file,
+    write_archive,
+)
+from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.header import NewerFormat
+from plans.logbook.names import is_id
+from plans.logbook.sitting_files import read_sitting
+from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.whole_files import UNREADABLE, strict_json
+from plans.reader import read_plan_file
+from plans.record import record
+from plans.text import clean
+from plans.writing import make_folder, write_beside
+
+CheckShop = Callable[[Path], list[str]]
+"""What is wrong with a shop file, a line each; nothing where it is well."""
+
+
+@record
+class Packed:
+    """What went into an archive."""
+
+    sittings: int
+    """How many sittings."""
+    plans: int
+    """How many plans of the smith's own."""
+    shop: bool
+    """Whether the shop file."""
+    left_out: tuple[str, ...]
+    """What did not, and why, in plain words."""
+
+
+@record
+class Unpacked:
+    """What came out of an archive."""
+
+    new: tuple[str, ...]
+    """The files that were written, by their names in the archive."""
+    same: tuple[str, ...]
+    """Those that were there already, the same."""
+    refused: tuple[str, ...]
+    """What was not taken, and why, in plain words."""
+    doubts: tuple[str, ...]
+    """What is wrong with plans and shop file that were taken all the same: they are the smith's own, done or not."""
+
+
+def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
+    """Write a logbook, the smith's own plans and the shop file into a new archive, and read that back.
+
+    Raises:
+        LogbookError: another heatbook writes, or the archive can't be read back.
+        OSError: a file can't be read, or the archive can't be written.
+    """
+    left_out: list[str] = []
+    files: dict[str, Path] = {}
+    with store.turn.borrow():
+        for name, file in _files(store, plans, shop):
+            if file.is_symlink():
+                left_out.append(f"{shown(file)} is a link, and left out: put the file itself there")
+            elif not is_member(name):
+                left_out.append(f"{shown(file)} has a name that not every system can have, and is left out: rename it")
+            else:
+                files[name] = file
+        for name in sorted(store.ids(JOURNAL)):
+            left_out.append(f"sitting {name} runs, or was cut off and can't be put away, and is left out")
+        write_archive(path, files)
+    kinds = [sum(name.startswith(kind) for name in files) for kind in (SITTINGS, PLANS)]
+    return Packed(kinds[0], kinds[1], SHOP in files, tuple(left_out))
+
+
+def _files(store: Store, plans: Path, shop: Path) -> Iterator[tuple[str, Path]]:
+    """Each file that may go into an archive, by its name in there."""
+    for name in sorted(store.ids(SITTING)):
+        yield f"{SITTINGS}{name}{SITTING}", store.path(name, SITTING)
+    for path in sorted(plans.glob("*.toml")):
+        yield f"{PLANS}{path.name}", path
+    if os.path.lexists(shop):
+        yield SHOP, shop
+
+
+def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckShop) -> Unpacked:
+    """Take what an archive holds into a logbook, beside what is there.
+
+    A file that is there already and the same is passed over; where another stands, that stays. Broken off and begun
+    again, it goes on where it was.
+
+    Raises:
+        LogbookError: the archive can't be read, or holds what none of heatbook's does, and nothing was written; or
+            another heatbook writes.
+        OSError: a file can't be written.
+    """
+    new: list[str] = []
+    same: list[str] = []
+    refused: list[str] = []
+    doubts: list[str] = []
+    with open_archive(path) as archive, store.turn.borrow():
+        for name in archive.listed:
+            try:
+                data = archive.read(name)
+                to = _place(store, plans, shop, name)
+                if is_there(store, to, data):
+                    same.append(name)
+                    continue
+                wrong = _wrong_with(name, data, check_shop)
+                _put(to, data)
+                new.append(name)
+                doubts += wrong
+            except LogbookError as error:
+                refused.append(str(error))
+        store.summaries()  # the index is mended by what came
+    return Unpacked(tuple(new), tuple(same), tuple(refused), tuple(doubts))
+
+
+def _place(store: Store, plans: Path, shop: Path, name: str) -> Path:
+    if name == SHOP:
+        return shop
+    folder = store.sittings if name.startswith(SITTINGS) else plans
+    return folder / name.rpartition("/")[2]
+
+
+def _wrong_with(name: str, data: bytes, check_shop: CheckShop) -> list[str]:
+    """What is wrong with a plan or a shop file of an archive, to be said; a sitting that can't be read is refused.
+
+    Raises:
+        LogbookError: it is such a sitting.
+    """
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / name.rpartition("/")[2]
+        path.write_bytes(data)
+        if name.startswith(SITTINGS):
+            _check_sitting(path, name)
+        elif name == SHOP:
+            return [line.replace(str(path), name) for line in check_shop(path)]
+        else:
+            try:
+                read_plan_file(path)
+            except PlanError as error:
+                return [str(error).replace(str(path), name)]
+    return []
+
+
+def _check_sitting(path: Path, name: str) -> None:
+    try:
+        read_sitting(path)
+    except NewerFormat:
+        raise LogbookError(f"{name} was written by a newer heatbook; take it in with that one") from None
+    except UNREADABLE:
+        raise LogbookError(f"{name} was damaged before it was put into the archive, and is not taken") from None
+
+
+def is_there(store: Store, to: Path, data: bytes) -> bool:
+    """Whether the same file is there already.
+
+    Raises:
+        LogbookError: another is there, and stays as it is.
+        OSError: it can't be read.
+    """
+    if to.parent == store.sittings and store.path(to.stem, JOURNAL).exists():
+        raise LogbookError(f"sitting {to.stem} runs here, or was cut off; it is left as it is")
+    if not os.path.lexists(to):
+        return False
+    if to.is_symlink() or not to.is_file() or not _alike(read_whole_file(to), data):
+        raise LogbookError(f"{shown(to)} is there already and is another; it is left as it is")
+    return True
+
+
+def _put(to: Path, data: bytes) -> None:
+    """Write a file where none is, and read it back; the lock of the logbook is held.
+
+    Raises:
+        LogbookError: it can't be written, or not be read back.
+    """
+    try:
+        make_folder(to.parent)
+        write_beside(to, [data])
+        back = read_whole_file(to)
+    except OSError as error:
+        raise LogbookError(f"{shown(to)} can't be written: {reason(error)}") from None
+    if back != data:
+        raise LogbookError(f"{shown(to)} is not what was written: the disk fails")
+
+
+_SITTING_BEGINS: Final = b'{"'
+
+
+def _alike(one: bytes, other: bytes) -> bool:
+    """Whether two files say the same: byte by byte, or as JSON, of which the order of the keys is no part."""
+    if one == other:
+        return True
+    if not (one.startswith(_SITTING_BEGINS) and other.startswith(_SITTING_BEGINS)):
+        return False
+    try:
+        return bool(strict_json.decode(one.decode("utf-8")) == strict_json.decode(other.decode("utf-8")))
+    except UNREADABLE:
+        return False
+
+
+def take_in(store: Store, name: str, data: bytes) -> bool:
+    """Take the file of one sitting into a logbook; whoever asks has read it.
+
+    Args:
+        store: the files of the logbook
+        name: the sitting's id
+        data: what its file is to hold
+
+    Returns:
+        whether it is new; False where the same is there already
+
+    Raises:
+        LogbookError: another of this id is there, or another heatbook writes.
+        OSError: it can't be written.
+    """
+    if not is_id(name):
+        raise LogbookError(f"{clean(name)} is no id of a sitting; nothing is taken")
+    with store.turn.borrow():
+        to = store.path(name, SITTING)
+        if is_there(store, to, data):
+            return False
+        _put(to, data)
+        store.summaries()  # the index is mended by what came
+    return True

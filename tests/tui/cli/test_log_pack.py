@@ -1,0 +1,149 @@
+"""`heatbook log pack`, `unpack`, `import`: out of one home and into another, the same to the last byte."""
+
+from __future__ import annotations
+
+import json
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from plans.logbook.archive import write_archive
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Ask
+
+SHELF = Path(__file__).parents[3] / "plans" / "shelf"
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
+    """A home with a sitting that left a lesson, a plan of one's own, one that is not done, and a shop file."""
+    home = tmp_path / "home"
+    monkeypatch.setenv("HEATBOOK_HOME", str(home))
+    rows = [f"{second / 4},{20 + 3.1 * second:.1f}," for second in range(80)]
+    rows[30], rows[31], rows[-1] = "7.5,,", "7.75,rubbish,", "19.75,264.9,finish"
+    (tmp_path / "made.csv").write_text("\n".join(["seconds,celsius,word", "0,20,next", *rows, ""]))
+    said = ask("run", "normalize", "--no-screen", "--readings", str(tmp_path / "made.csv"))
+    assert said.returncode == 0, said.stderr
+    assert ask("log", "lesson", "add", "last", "sooner", "--step", "1").returncode == 0
+    (home / "plans").mkdir()
+    (home / "plans" / "my own.toml").write_bytes((SHELF / "normalize.toml").read_bytes())
+    (home / "plans" / "not-done.toml").write_text('heatbook = 1\ntitle = "Later"\n')
+    (home / "shop.toml").write_text("cooling_factor = 1.1\n")
+    return home
+
+
+def kept(home: Path) -> dict[str, bytes]:
+    """What of a home a packed logbook holds, by its name in there."""
+    files = [*(home / "logbook" / "sittings").glob("*"), *(home / "plans").glob("*"), home / "shop.toml"]
+    return {path.name: path.read_bytes() for path in files if path.exists()}
+
+
+def test_a_packed_logbook_comes_out_the_same_and_stands_beside_what_is_there(
+    home: Path, tmp_path: Path, ask: Ask
+) -> None:
+    packed, other = tmp_path / "all.zip", tmp_path / "other"
+    said = ask("log", "pack", str(packed))
+    assert (said.returncode, said.stderr) == (0, "")
+    assert "1 sitting, 2 plans of your own, and the shop file" in said.stdout
+    before = packed.read_bytes()
+    assert "stands there already" in ask("log", "pack", str(packed)).stderr
+    assert packed.read_bytes() == before
+    said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))
+    assert "4 files taken in" in said.stdout
+    assert "plans/not-done.toml" in said.stderr  # the smith's own, done or not; what is wrong with it is told
+    assert kept(other) == kept(home)
+    assert "sooner" in ask("log", "lesson", "list", HEATBOOK_HOME=str(other)).stdout
+    assert ask("log", "pack", str(tmp_path / "again.zip"), HEATBOOK_HOME=str(other)).returncode == 0
+    assert (tmp_path / "again.zip").read_bytes() == before
+
+    (other / "shop.toml").write_text("cooling_factor = 1.2\n")
+    (other / "plans" / "my own.toml").unlink()
+    sitting = next((other / "logbook" / "sittings").glob("*.json"))
+    sitting.unlink()
+    (tmp_path / "elsewhere").write_bytes(b"another's")
+    sitting.symlink_to(tmp_path / "elsewhere")
+    said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))
+    assert (said.returncode, said.stdout) == (1, "1 file taken in, 1 there already and the same, 2 refused\n")
+    assert said.stderr.count("there already and is another") == 2
+    assert (other / "shop.toml").read_text() == "cooling_factor = 1.2\n"
+    assert (tmp_path / "elsewhere").read_bytes() == b"another's"
+
+
+def _with(name: str, data: bytes = b"x", mode: int = 0o100600) -> Callable[[zipfile.ZipFile], None]:
+    def add(archive: zipfile.ZipFile) -> None:
+        entry = zipfile.ZipInfo(name)
+        entry.external_attr = mode << 16
+        archive.writestr(entry, data, zipfile.ZIP_DEFLATED)
+
+    return add
+
+
+@pytest.mark.parametrize(
+    ("spoil", "why"),
+    [
+        (_with("../../out.toml"), "holds ../../out.toml"),
+        (_with("plans/../out.toml"), "holds plans/../out.toml"),
+        (_with("/out.toml"), "holds /out.toml"),
+        (_with("plans/..\\out.toml"), "which no archive"),
+        (_with("sittings/link.json", b"/etc/passwd", 0o120777), "not what its list says"),
+        (_with("SHOP.toml"), "which no archive"),
+        (_with("sittings/bomb.json", bytes(65 << 20)), "larger than any file"),
+    ],
+)
+def test_an_archive_that_leads_elsewhere_or_holds_too_much_is_refused_whole(
+    home: Path, tmp_path: Path, ask: Ask, spoil: Callable[[zipfile.ZipFile], None], why: str
+) -> None:
+    packed, other = tmp_path / "all.zip", tmp_path / "other"
+    write_archive(packed, {"shop.toml": home / "shop.toml"})
+    with zipfile.ZipFile(packed, "a") as archive:
+        spoil(archive)
+    before = {path for path in tmp_path.rglob("*") if other not in path.parents}
+    said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))
+    assert said.returncode == 1
+    assert why in said.stderr
+    assert "nothing of it is taken" in said.stderr
+    assert kept(other) == {}
+    assert {path for path in tmp_path.rglob("*") if other not in path.parents} - {other} == before - {other}
+
+
+def test_a_file_that_was_damaged_in_the_archive_is_named_and_the_others_come(
+    home: Path, tmp_path: Path, ask: Ask
+) -> None:
+    packed, other = tmp_path / "all.zip", tmp_path / "other"
+    files = {"plans/a.toml": SHELF / "normalize.toml", "shop.toml": home / "shop.toml"}
+    write_archive(packed, files)
+    data = bytearray(packed.read_bytes())
+    data[data.index(b"plans/a.toml") + 100] ^= 1  # within what the plan was squeezed into
+    packed.write_bytes(data)
+    said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))
+    assert (said.returncode, said.stdout) == (1, "1 file taken in, 0 there already and the same, 1 refused\n")
+    assert "plans/a.toml is damaged" in said.stderr
+    packed.write_bytes(data[: len(data) // 2])
+    assert "not copied whole" in ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other)).stderr
+
+
+def test_a_sitting_that_was_written_out_is_taken_in_as_it_was(home: Path, tmp_path: Path, ask: Ask) -> None:
+    out, other = tmp_path / "out.json", str(tmp_path / "other")
+    assert ask("log", "export", "last", "--to", "json", "--out", str(out)).returncode == 0
+    value = json.loads(out.read_text())
+    assert len(value["measured_seconds_celsius"]) > len(value["measured_faults"]) > 0
+    said = ask("log", "import", str(out), HEATBOOK_HOME=other)
+    assert "say --yes" in said.stderr
+    assert kept(tmp_path / "other") == {}
+    assert "with 1 lesson" in ask("log", "import", str(out), "--yes", HEATBOOK_HOME=other).stdout
+    sitting = next((home / "logbook" / "sittings").glob("*.json"))
+    assert kept(tmp_path / "other") == {sitting.name: sitting.read_bytes()}
+    assert "there already, the same" in ask("log", "import", str(sitting), "--yes", HEATBOOK_HOME=other).stdout
+    assert ask("log", "outcome", "last", "--rating", "4").returncode == 0
+    assert "is another" in ask("log", "import", str(sitting), "--yes", HEATBOOK_HOME=other).stderr
+    out.write_text(out.read_text().replace('"readings_before": 0', '"readings_before": 9', 1))
+    assert "holds no sitting that can be read" in ask("log", "import", str(out), "--yes", HEATBOOK_HOME=other).stderr
+    assert (
+        "on your shelf now"
+        in ask("log", "import", str(home / "plans" / "my own.toml"), "--yes", HEATBOOK_HOME=other).stdout
+    )
+    assert "my own" in ask("plan", "list", HEATBOOK_HOME=other).stdout

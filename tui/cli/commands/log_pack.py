@@ -1,0 +1,139 @@
+"""`heatbook log pack`, `unpack` and `import`: the logbook out of one machine, and into another."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from plans.prose import in_units
+from plans.shown import counted, show_duration
+from plans.text import printable
+from tui.cli.own_files import say_wrong, units_in
+from tui.cli.plan_files import write_plan
+from tui.config import Folders, UsageError, read_shop, user_folders
+
+if TYPE_CHECKING:
+    from plans.logbook import KeptSitting, Logbook
+    from plans.units import Units
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer `log pack`, `log unpack` or `log import`."""
+    places = user_folders()
+    if chosen.action == "import":
+        return _import(Path(chosen.file), chosen.yes, places)
+    from plans.logbook import Logbook
+
+    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
+    try:
+        answer = _pack if chosen.action == "pack" else _unpack
+        return answer(logbook, Path(chosen.file), places)
+    finally:
+        say_wrong(logbook.messages)
+        logbook.close()
+
+
+def _pack(logbook: Logbook, to: Path, places: Folders) -> int:
+    from plans.logbook import work_out
+
+    if to.suffix != ".zip":
+        raise UsageError(f"{to}: a packed logbook's file ends in .zip, so that any system opens it")
+    logbook.recover(work_out)  # what was cut off is put away first
+    try:
+        packed = logbook.pack(places.plans, places.shop, to)
+    except FileExistsError:
+        raise UsageError(f"{to}: stands there already and is left as it is; name another file") from None
+    say_wrong(packed.left_out)
+    shop = ", and the shop file" if packed.shop else ""
+    what = f"{counted(packed.sittings, 'sitting')}, {counted(packed.plans, 'plan')} of your own{shop}"
+    print(printable(f"{to}: {what}; read back, and the same"))
+    return 1 if packed.left_out else 0
+
+
+def _unpack(logbook: Logbook, path: Path, places: Folders) -> int:
+    found = logbook.unpack(places.plans, places.shop, path, lambda shop: read_shop(shop)[1])
+    say_wrong(found.doubts)
+    say_wrong(found.refused)
+    print(
+        f"{counted(len(found.new), 'file')} taken in, {len(found.same)} there already and the same, "
+        f"{len(found.refused)} refused"
+    )
+    return 1 if found.refused else 0
+
+
+def _import(path: Path, yes: bool, places: Folders) -> int:
+    """Show what a file holds, and take it in where that is wanted; nothing in it is run."""
+    if path.suffix == ".toml":
+        return _import_plan(path, yes, places)
+    if path.suffix != ".json":
+        raise UsageError(f"{path}: take in a plan (.toml), or a sitting (.json): its file, or its export")
+    from plans.logbook import Logbook
+    from plans.logbook.exports import read_exported
+
+    kept, data = read_exported(path)
+    print("\n".join(map(printable, _told(kept, units_in(places)))))
+    if not _wanted("this sitting", yes):
+        return 1
+    logbook = Logbook(places.rehearsals if kept.header.rehearsal else places.logbook)
+    try:
+        new = logbook.take_in(kept.header.id, data)
+    finally:
+        say_wrong(logbook.messages)
+        logbook.close()
+    print(f"sitting {kept.header.id} is {'in the logbook now' if new else 'there already, the same'}")
+    return 0
+
+
+def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
+    summary = kept.summary
+    rehearsal = ", a rehearsal" if summary.rehearsal else ""
+    yield f"sitting {summary.id}: {in_units(summary.called, units)}{rehearsal}"
+    took = "" if summary.seconds is None else f", {show_duration(summary.seconds)}"
+    heats = "" if summary.heats is None else f", {counted(summary.heats, 'heat')}"
+    yield f"{summary.started:%Y-%m-%d %H:%M}, {summary.state.value}{took}{heats}"
+    if summary.outcome:
+        yield f"what came of it: {summary.outcome}"
+    if kept.lessons is not None and kept.lessons.written:
+        yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
+    for wrong in (kept.misfit, kept.unread):
+        if wrong:
+            yield f"not all of it can be read: {wrong}"
+
+
+def _import_plan(path: Path, yes: bool, places: Folders) -> int:
+    from plans.reader import notes_on, read_plan_file
+
+    plan, units = read_plan_file(path), units_in(places)
+    to = places.plans / path.name
+    print(printable(f"plan {plan.name}: {in_units(plan.title, units)}, {counted(len(plan.steps), 'step')}"))
+    for number, step in enumerate(plan.steps, start=1):
+        print(printable(f"  {number} {in_units(step.title, units)}"))
+    say_wrong(str(note) for note in notes_on(plan, str(path)))
+    if to.is_file() and to.read_bytes() == plan.source.encode("utf-8"):
+        print(f"plan {plan.name} is there already, the same")
+        return 0
+    if not _wanted("this plan", yes):
+        return 1
+    write_plan(to, plan.source)
+    print(printable(f"{to}: on your shelf now"))
+    return 0
+
+
+def _wanted(what: str, yes: bool) -> bool:
+    """Whether it is to be taken in: asked where somebody sits there.
+
+    Raises:
+        UsageError: nobody does, and --yes was not said.
+    """
+    if yes:
+        return True
+    if not sys.stdin.isatty():
+        raise UsageError(f"nothing is taken in: say --yes to take {what} in")
+    print(f"Take {what} in? y or n: ", end="", flush=True)
+    if sys.stdin.readline().strip().lower() in ("y", "yes"):
+        return True
+    print("nothing is taken in")
+    return False

@@ -1,0 +1,101 @@
+"""A plan as a card to hang by the anvil: A5, on one page where it fits, with last time's lessons at their steps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from plans.logbook import Recalled, at_step
+from plans.logbook.exports import in_markup, on_paper
+from plans.logbook.lines import recalled_line
+from plans.plan import StepKind
+from plans.prose import in_units
+from plans.shown import counted
+from plans.sitting import first_of_all, for_plan
+from plans.units import Units
+from tui.cli.whole_plan.look import PlanLook
+from tui.cli.whole_plan.step_text import step_lines
+
+_NOT_AT_THE_ANVIL: Final = ("steel", "in the fire")
+"""Lines of a step that are for the desk."""
+_STYLE: Final = """
+@page{size:A5;margin:9mm}
+*{box-sizing:border-box}
+html{background:#fff;color:#000;print-color-adjust:exact;-webkit-print-color-adjust:exact}
+body{margin:0 auto;max-width:130mm;font:8pt/1.3 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
+h1{font-size:13pt;line-height:1.1;margin:0 0 1mm}
+p,ul,dl,ol{margin:0;padding:0}
+ol,ul{list-style:none}
+.bars,.cautions{font-size:7pt}
+.cautions{border:.4mm solid #000;padding:.8mm 1.5mm;margin:1.5mm 0}
+li.step{border-top:.2mm solid #999;padding:.8mm 0;break-inside:avoid}
+.title b{font-size:9pt}
+dl{display:grid;grid-template-columns:19mm 1fr;column-gap:2mm;font-size:7.5pt}
+dt{color:#444}
+dd{margin:0;font-variant-numeric:tabular-nums}
+.lesson{font-weight:600;border-left:.8mm solid #000;padding-left:1.5mm;margin:.4mm 0}
+.caution::before{content:"\\26A0\\FE0E  "}
+.check{display:inline-block;margin-right:3mm;font-size:7pt}
+.check::before{content:"\\25A1  "}
+@media screen{body{padding:6mm}}
+@media screen and (max-width:32rem){
+body{font-size:11pt}dl,.bars,.cautions,.check{font-size:10pt}.title b{font-size:12pt}
+dl{grid-template-columns:6.5rem 1fr}
+}
+"""
+
+
+def card_page(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> str:
+    """The card as one page of HTML that stands alone: no script, nothing fetched.
+
+    Args:
+        look: what was worked out of the plan
+        recalled: the lessons of the logbook; those that belong to a step stand with it
+        units: that every figure is shown in
+    """
+    return "\n".join(_page(look, recalled, units)) + "\n"
+
+
+def _page(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> Iterator[str]:
+    plan = look.plan
+    title = _text(plan.title, units)
+    yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
+    # Whatever a plan or a lesson may hold, a browser has nothing to fetch or to run here.
+    yield "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
+    yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body>"
+    yield f"<h1>{title}</h1>"
+    bars = (f"{bar.name}: {bar.steel}, {units.section(bar.section)}, {units.length(bar.length)}" for bar in plan.bars)
+    if plan.bars:
+        yield f'<p class="bars">{_text("; ".join(bars), units)}</p>'
+    usual = ", ".join(caution.about for caution in for_plan(plan) if caution.kinds)
+    yield f'<p class="cautions"><b>{_text(usual, units)}.</b> {_text(first_of_all(), units)}</p>'
+    yield "<ol>"
+    for number in range(len(plan.steps)):
+        yield from _step(look, number, recalled, units)
+    yield "</ol>\n</body>\n</html>"
+
+
+def _step(look: PlanLook, number: int, recalled: tuple[Recalled, ...], units: Units) -> Iterator[str]:
+    step = look.plan.steps[number]
+    planned = "" if step.kind is StepKind.BENCH else f", {counted(step.heats, step.counts)}"
+    head = f"<b>{number + 1} {_text(step.title, units)}</b> {step.kind.value}{planned}"
+    yield f'<li class="step"><p class="title">{head}</p>'
+    for one in at_step(recalled, look.plan, number):
+        yield f'<p class="lesson">{_text(recalled_line(one), units)}</p>'
+    for caution in step.cautions:
+        yield f'<p class="caution">{_text(caution, units)}</p>'
+    lines = {name: said for name, said in step_lines(look, number, units) if name not in _NOT_AT_THE_ANVIL}
+    for phase in step.phases:
+        if phase.cue:
+            lines[phase.kind.value] = "; ".join(filter(None, (lines.get(phase.kind.value), phase.cue)))
+    if lines:
+        rows = "".join(f"<dt>{_text(name, units)}</dt><dd>{_text(said, units)}</dd>" for name, said in lines.items())
+        yield f"<dl>{rows}</dl>"
+    if step.checklist:
+        yield "<p>" + "".join(f'<span class="check">{_text(line, units)}</span>' for line in step.checklist) + "</p>"
+    yield "</li>"
+
+
+def _text(text: str, units: Units) -> str:
+    return in_markup(on_paper(in_units(text, units)))
