@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from plans.logbook.going_on import went_on_lines as went_on_lines
     from plans.logbook.header import Header as Header
     from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
+    from plans.logbook.kept_plan import plan_if_known as plan_if_known
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
     from plans.logbook.learned_json import learned_record as learned_record
     from plans.logbook.log import Log as Log

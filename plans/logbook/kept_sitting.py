@@ -12,6 +12,7 @@ from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.header import Header
 from plans.logbook.log import Log
+from plans.logbook.measured_record import measured_record
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
@@ -101,7 +102,10 @@ class KeptSitting:
         """The summary, the probe, and the figures as a JSON object."""
         record = self.summary.to_record()
         del record["heats"], record["calls"]
-        return record | {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
+        return record | {"probe": headers.to_record(self.header)["probe"]} | self._figures()
+
+    def _figures(self) -> dict[str, Any]:
+        return figures_record(self.figures) | measured_record(folded(self.log.events).measurements)
 
 
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:

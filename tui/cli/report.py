@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook import Summary
-from plans.logbook.lines import about
+from plans.logbook.lines import about, last_measured
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
@@ -58,6 +58,11 @@ class Report:
         self._say = say
         self._where: dict[str, Any] = {}
         """Step, heat and phase that an event came in."""
+
+    @property
+    def units(self) -> Units:
+        """Those that people are told figures in."""
+        return self._units
 
     def opening(self, sitting: Sitting, name: str) -> None:
         """The sitting begins: its id, its plan, and the cautions."""
@@ -186,6 +191,8 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
             return f"{call.value.upper()}: {call.row.advice}{at}"
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"
+        case Said(word=Word.MEASURED):
+            return f"measured {last_measured(sitting.plan, sitting.state, units)}"
         case Said(word=word):
             return f"word: {word.value}"
         case Eased(call=call):

@@ -24,5 +24,11 @@ if TYPE_CHECKING:
         short_time as short_time,
         used_columns as used_columns,
     )
+    from plans.logbook.lines.measured import (
+        MEASURED_HEADING as MEASURED_HEADING,
+        last_measured as last_measured,
+        measured_in_short as measured_in_short,
+        measured_lines as measured_lines,
+    )
 else:
     __getattr__ = hand_on(__name__)
