@@ -33,6 +33,7 @@ class Meaning(StrEnum):
     BACK = "take the last thing back"
     AGAIN = "what was taken back was right"
     NOTE = "leave a line for the log"
+    MEASURED = "what was measured by hand"
     ONCE_MORE = "once more: a heat, or a step"
     WHY = "what a figure stands on"
     WRITE = "write a plan: begin one, or put it in its file"
@@ -85,6 +86,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action("redo", "y", "redo", "the word that was taken back was right", Place.SITTING, meaning=Meaning.AGAIN),
     Action("earlier", "e", "earlier", "what the last word says was so ten seconds earlier", Place.SITTING),
     Action("note", "n", "note", "leave a line for the log", Place.SITTING, meaning=Meaning.NOTE),
+    Action(
+        "measured",
+        "equals_sign",
+        "measured",
+        "what you measured: sides, length, weight, hardness",
+        Place.SITTING,
+        meaning=Meaning.MEASURED,
+    ),
     Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
     Action(
         "lessons",
@@ -139,6 +148,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "what came of it, and what shall be said next time",
         Place.FINISHED,
         meaning=Meaning.KEPT,
+    ),
+    Action(
+        "finished.measured",
+        "equals_sign",
+        "measured",
+        "what you measured: sides, length, weight, hardness",
+        Place.FINISHED,
+        meaning=Meaning.MEASURED,
     ),
     Action("finished.undo", "u", "undo", "not finished yet: back to the sitting", Place.FINISHED, meaning=Meaning.BACK),
     Action("finished.leave", "q", "leave", "put the log away and leave", Place.FINISHED, meaning=Meaning.LEAVE),
@@ -349,6 +366,7 @@ _SHOWN_KEYS: Final = {
     "full_stop": ".",
     "comma": ",",
     "slash": "/",
+    "equals_sign": "=",
     "exclamation_mark": "!",
     "less_than_sign": "<",
     "greater_than_sign": ">",

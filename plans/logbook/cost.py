@@ -6,7 +6,7 @@ from plans.logbook.figures import LayersLeft, Loss, SteelCost
 from plans.phase import IDLE, PhaseKind
 from plans.plan import Plan
 from plans.reckoned import Reckoned
-from plans.sitting import Sitting, Skin, phase_spans, spans_by_model
+from plans.sitting import Sitting, Skin, phase_spans, plan_as_measured, spans_by_model
 from plans.steel import Ledger, Spell, SteelError, carbon_difference_left, carbon_ledger, find_grade, scale_share
 from plans.units import Units
 
@@ -22,14 +22,16 @@ History = list[tuple[float, float]]
 def cost(sitting: Sitting) -> SteelCost:
     """What a sitting cost the steel; figures that can't be had are None.
 
-    Scale is taken as brushed off before each heat, and what is drawn out as drawn by the plan. The carbon is that of
+    Scale is taken as brushed off before each heat, and what is drawn out as drawn by the plan, from the
+    sections that were measured. The carbon is that of
     the bar with most of it, as if its skin had been bare all through; nothing is taken as ground off in between.
     """
     skin = Skin(sitting.believed, sitting.warm, spans_by_model(sitting.state, sitting.now))
     spells: list[Spell] = []
     hottest = 0.0
+    plan = plan_as_measured(sitting.plan, sitting.state)
     for part in phase_spans(sitting.state, sitting.now):
-        step, phase = sitting.plan.steps[part.step], part.phase
+        step, phase = plan.steps[part.step], part.phase
         history = _history(skin, part.began, part.ended)
         drawn_to = step.section_at(part.heat + 1) if phase is PhaseKind.STRIKE else None
         spells.append(Spell(history, step.section_at(part.heat), drawn_to, is_cleaned=phase is PhaseKind.FIRE))
@@ -70,9 +72,9 @@ def _history(skin: Skin, began: float, ended: float) -> History:
 def _layers(sitting: Sitting, skin: Skin) -> LayersLeft | None:
     """How much of the difference in carbon is left between layers, over all steps that say how many there are."""
     stages: list[tuple[History, float]] = []
-    thinnest = 0.0
+    thinnest, plan = 0.0, plan_as_measured(sitting.plan, sitting.state)
     for part in phase_spans(sitting.state, sitting.now):
-        step = sitting.plan.steps[part.step]
+        step = plan.steps[part.step]
         section = step.section_at(part.heat)
         if step.layers is None or section is None or part.phase in IDLE:
             continue

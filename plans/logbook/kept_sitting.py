@@ -16,6 +16,7 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
+from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.trace_segments import encode
@@ -123,8 +124,11 @@ class KeptSitting:
         """The summary, the probe, and the figures as a JSON object."""
         record = self.summary.to_record()
         del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"]
-        record |= {"probe": headers.to_record(self.header)["probe"]} | figures_record(self.figures)
+        record |= {"probe": headers.to_record(self.header)["probe"]} | self._figures()
         return record | said_afterwards(self.outcome, self.lessons)
+
+    def _figures(self) -> dict[str, Any]:
+        return figures_record(self.figures) | measured_record(folded(self.log.events).measurements)
 
 
 OUTCOME, LESSONS = "outcome", "lessons"

@@ -10,7 +10,7 @@ from plans.phase import OUTSIDE, PhaseKind
 from plans.reading import ProbeOn
 from plans.record import record
 from plans.shapes import Section
-from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans, spans_by_model
+from plans.sitting import GRID, MEDIAN_OF, Believed, Sitting, Skin, phase_spans, plan_as_measured, spans_by_model
 from plans.warmth import ROOM, Surroundings, WarmModel, of_a_section, still_air, striking
 
 _BEFORE = 30.0
@@ -75,8 +75,9 @@ def stays(sitting: Sitting) -> list[Stay]:
     skin = Skin(sitting.believed, sitting.warm, slow)
     found = []
     shape: tuple[Section, float | None] | None = None
+    plan = plan_as_measured(sitting.plan, sitting.state)
     for part in phase_spans(sitting.state, sitting.now):
-        step = sitting.plan.steps[part.step]
+        step = plan.steps[part.step]
         if (section := step.section_at(part.heat)) is not None:
             shape = section, step.length
         if part.phase not in OUTSIDE or shape is None or _skin(skin, part.began) is None:

@@ -78,6 +78,8 @@ class Drawn:
     """Area of its section when it was done [m2]."""
     heats: int
     """Heats that it took."""
+    measured: bool = False
+    """Whether the section when it was done was measured; else it is taken as the plan has it."""
 
     def __post_init__(self) -> None:
         if not 0 < self.after < self.before or self.heats < 1:
@@ -107,9 +109,14 @@ def learned_reduction(drawn: Sequence[Drawn]) -> Reckoned | None:
     each = [piece.reduction for piece in drawn]
     ends = (min(each), max(each)) if len(each) > 1 else (None, None)
     pieces = "1 step" if len(each) == 1 else f"{len(each)} steps"
-    said = (
-        f"of the area a heat, from {pieces} and {heats} heats of the logbook, if each came to the section of its plan"
-    )
+    measured = sum(piece.measured for piece in drawn)
+    if measured == len(each):
+        sections = "by the sections that were measured"
+    elif measured:
+        sections = f"{measured} of them measured, if the others came to the section of their plan"
+    else:
+        sections = "if each came to the section of its plan"
+    said = f"of the area a heat, from {pieces} and {heats} heats of the logbook, {sections}"
     return Reckoned(value, "modelled", said, "the logbook", *ends)
 
 

@@ -6,6 +6,11 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.sitting.as_done import heats_as_done as heats_as_done
+    from plans.sitting.as_measured import (
+        measured_after as measured_after,
+        plan_as_measured as plan_as_measured,
+        sections_measured as sections_measured,
+    )
     from plans.sitting.believed import Believed as Believed
     from plans.sitting.call_row import Shape as Shape
     from plans.sitting.calls import (
@@ -68,10 +73,12 @@ if TYPE_CHECKING:
     from plans.sitting.skin import Skin as Skin
     from plans.sitting.state import ECHO as ECHO, Note as Note, State as State
     from plans.sitting.taking_back import last_word as last_word, taken_back as taken_back
+    from plans.sitting.undo import Measurement as Measurement
     from plans.sitting.warm import GRID as GRID, Exposure as Exposure, WorkWarmth as WorkWarmth
     from plans.sitting.words import (
         LONGEST_NOTE as LONGEST_NOTE,
         WordError as WordError,
+        measured_text as measured_text,
         note_text as note_text,
         parse_word as parse_word,
     )

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
+from plans.measured import read_measured
 from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.plan import Plan
 from plans.record import record
@@ -15,7 +16,8 @@ from plans.sitting.course import PlanPoint
 from plans.sitting.events import Eased, Ended, LeftFire, Said, Word
 from plans.sitting.state import State
 from plans.sitting.taking_back import earliest
-from plans.sitting.words import WordError, check_note
+from plans.sitting.words import WordError, check_note, measured_text
+from plans.units import Units
 
 Effect = Said | LeftFire | Eased | Ended | PlanPoint | Call
 """Something that a word brings about: an event as it stands, a point in the plan that is to begin, or a call."""
@@ -47,7 +49,7 @@ def effects_of(said: Said, plan: Plan, state: State, below_heat: bool = False) -
     Raises:
         WordError: the word means nothing just now.
     """
-    if state.finished and said.word not in (Word.NOTE, Word.UNDO):
+    if state.finished and said.word not in (Word.NOTE, Word.MEASURED, Word.UNDO):
         raise WordError("the sitting is finished; undo takes that back")
     return _EFFECTS[said.word](_Heard(said, plan, state, below_heat))
 
@@ -168,6 +170,14 @@ def _note(heard: _Heard) -> tuple[Effect, ...]:
     return (heard.said,)
 
 
+def _measured(heard: _Heard) -> tuple[Effect, ...]:
+    text = measured_text(heard.said.text)
+    step = read_measured(text, Units.METRIC).step
+    if step is not None and step > heard.state.step:
+        raise WordError(f"step {step + 1} was not come to yet; this is step {heard.state.step + 1}")
+    return (replace(heard.said, text=text),)
+
+
 def _acknowledge(heard: _Heard) -> tuple[Effect, ...]:
     return (heard.said,)
 
@@ -195,5 +205,6 @@ _EFFECTS: Final[Mapping[Word, Callable[[_Heard], tuple[Effect, ...]]]] = {
     Word.RESUME: _resume,
     Word.FINISH: _finish,
     Word.NOTE: _note,
+    Word.MEASURED: _measured,
     Word.ACKNOWLEDGE: _acknowledge,
 }

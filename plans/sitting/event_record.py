@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from plans.measured import MeasuredError, read_measured
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn
 from plans.record_values import heat_of, maybe_celsius, maybe_seconds, seconds_of, step_of, text_of
@@ -24,7 +25,7 @@ from plans.sitting.events import (
     WentOn,
     Word,
 )
-from plans.units import ZERO_CELSIUS
+from plans.units import ZERO_CELSIUS, Units
 
 
 def as_kept(kelvin: float) -> float:
@@ -124,4 +125,9 @@ def event_from_record(record: Mapping[str, Any]) -> Event:
 def _said(at: float, word: Word, text: str) -> Said:
     if word is Word.EARLIER and text:
         seconds_of(float(text))
+    if word is Word.MEASURED:
+        try:
+            read_measured(text, Units.METRIC)
+        except MeasuredError as error:
+            raise ValueError(str(error)) from None
     return Said(at, word, text)

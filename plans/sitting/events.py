@@ -41,13 +41,15 @@ class Word(StrEnum):
     """The sitting is over, whatever the plan still has."""
     NOTE = "note"
     """Keep a line of text with the sitting."""
+    MEASURED = "measured"
+    """What the work measures by hand: sides, length, weight, hardness."""
     ACKNOWLEDGE = "acknowledge"
     """The cautions have been read."""
 
     @property
     def is_aside(self) -> bool:
-        """Whether it says nothing of where the work is, and undo passes over it: a note, or cautions read."""
-        return self in (Word.NOTE, Word.ACKNOWLEDGE)
+        """Whether it says nothing of where the work is: a note, what was measured, or cautions read."""
+        return self in (Word.NOTE, Word.MEASURED, Word.ACKNOWLEDGE)
 
     @property
     def is_about_a_word(self) -> bool:
@@ -114,7 +116,8 @@ class Said:
     word: Word
     """Which word it was."""
     text: str = ""
-    """The line that a note keeps, never markup; the seconds of `earlier`; empty for any other word."""
+    """The line that a note keeps, never markup; the seconds of `earlier`; what was `measured`, as the log keeps it:
+    see `written_measured`; empty for any other word."""
 
 
 @record

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from plans.measured import read_measured
 from plans.phase import PhaseKind
 from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.state import Note, State
 from plans.sitting.taking_back import move_back, redo, undo, undo_point
-from plans.sitting.undo import UndoPoint, WorkBefore, undoable
+from plans.sitting.undo import Measurement, UndoPoint, WorkBefore, undoable
+from plans.units import Units
 
-_LEAVES_A_QUESTION = (Word.NOTE, Word.ACKNOWLEDGE, Word.REPEAT)
+_LEAVES_A_QUESTION = (Word.NOTE, Word.MEASURED, Word.ACKNOWLEDGE, Word.REPEAT)
 """Words that say nothing of where the work is: a question stands through them."""
 
 
@@ -93,6 +95,10 @@ def _take_word(state: State, said: Said) -> None:
         case Word.NOTE:
             # A note stands: taking back a word must not cost what was written down meanwhile.
             state.notes.append(Note(said.at, said.text, state.step, state.heat))
+        case Word.MEASURED:
+            measured = read_measured(said.text, Units.METRIC)
+            found = Measurement(said.at, *state.worked_on(measured.step), measured)
+            state.measurements = (*state.measurements, found)
         case Word.PAUSE:
             _moved(state)
             _end_look(state, said.at)

@@ -11,6 +11,7 @@ from plans.plan import Phase, Plan, Step
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
 from plans.sitting import course
+from plans.sitting.as_measured import plan_as_measured
 from plans.sitting.believed import Believed
 from plans.sitting.calls import Call
 from plans.sitting.ears import Ears
@@ -247,6 +248,8 @@ class Standing:
         was_in_the_fire = state.phase is PhaseKind.FIRE
         lay_in_it_since = self._may_lie_in_it_since(event.at)
         went_back_to = fold(state, event, self.warm.remember)
+        if state.measurements or self.warm.plan is not self.plan:
+            self.warm.go_by(plan_as_measured(self.plan, state))
         self._peak.follow(event)
         self.ears.follow(event)
         match event:
@@ -293,7 +296,8 @@ class Standing:
 
     def _go_back(self, point: UndoPoint) -> None:
         """The state went back to an undo point; the warm model and the limits follow it."""
-        if point.moved:
+        if point.moved or point.what is Word.MEASURED:
+            # With what was measured the work had another section.
             run_anew(self.warm, self.state, (point.begins, point.work), self.probe.kelvin)
             self._watch_limits()
         if point.what is Cause.TEMPERATURE:

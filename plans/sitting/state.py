@@ -5,15 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from itertools import takewhile
 
-from plans.phase import HELD_HOT, PhaseKind
+from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt
-from plans.sitting.undo import RedoPoint, UndoPoint
+from plans.sitting.undo import Measurement, RedoPoint, UndoPoint
 
 _SHORT_AWAY = 600.0
 """Work that is said to be in the fire after so short a break lay in it all along [s]; from memory, no source."""
 _NOTHING_BEGUN = Begun(0.0, 0, 1, PhaseKind.READY)
+NOT_WORKED_ON = WARMING | {PhaseKind.READY}
+"""Until it has come out of the fire, the work is as the heat before left it, or the step before."""
 ECHO = 0.5
 """The same word sooner than this after it was asked about is no answer, but a stutter [s]."""
 ASKS_FOR = 10.0
@@ -50,6 +52,8 @@ class State:
     """Every note that was left; one stays, whatever is taken back."""
     extra: dict[int, tuple[int, ...]] = field(default_factory=dict)
     """In which heats of a step (from 0) the smith asked for one more than was planned: a number for each time."""
+    measurements: tuple[Measurement, ...] = ()
+    """What was measured by hand, in order, what was taken back left out."""
     alarms: frozenset[Call] = frozenset()
     """Calls that still hold."""
     called: frozenset[Call] = frozenset()
@@ -110,6 +114,21 @@ class State:
     def since(self) -> float:
         """When this phase really began [s]."""
         return self.last_begun.began
+
+    def worked_on(self, step: int | None = None) -> tuple[int, int]:
+        """The step (from 0) that was worked on last, and the last of its heats (from 1) that came out of the fire.
+
+        Args:
+            step: of which it is asked, from 0; None for the last of them all
+
+        Returns:
+            both; a heat of 0 where the work is as the step begins
+        """
+        done = (
+            begun for begun in reversed(self.begins) if begun.phase not in NOT_WORKED_ON and step in (None, begun.step)
+        )
+        last = next(done, None)
+        return (self.step if step is None else step, 0) if last is None else (last.step, last.heat)
 
     @property
     def out_for_a_look(self) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from plans.measured import Measured
 from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Begun, Called, Cause, Event, LeftFire, Said, Word
@@ -13,6 +14,20 @@ if TYPE_CHECKING:
     # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
     from plans.shapes import Section
     from plans.sitting.running_piece import PieceState
+
+
+@record
+class Measurement:
+    """What was measured by hand, and what of the work it was measured after."""
+
+    at: float
+    """When it was said [s]."""
+    step: int
+    """The step that was worked on last, from 0."""
+    heat: int
+    """The last heat of that step in which it was worked on, from 1; 0 where the work was as the step begins."""
+    measured: Measured
+    """The figures."""
 
 
 @record
@@ -53,6 +68,8 @@ class UndoPoint:
     """Whether the program was not running for a part of the pause that went on."""
     extra: tuple[tuple[int, tuple[int, ...]], ...]
     """Steps (from 0) that had heats beyond the plan, and in which heats each was asked for."""
+    measurements: tuple[Measurement, ...]
+    """What had been measured by hand."""
     paused_at: float | None
     """When the pause that went on had begun [s]; None without one."""
     seconds_paused: float
@@ -97,7 +114,7 @@ def undoable(event: Event) -> Word | Cause | None:
         undo passes over
     """
     match event:
-        case Said(word=word) if not word.is_about_a_word and not word.is_aside:
+        case Said(word=word) if word is Word.MEASURED or not (word.is_about_a_word or word.is_aside):
             return word
         case Begun(cause=cause) if cause.by_itself:
             return cause

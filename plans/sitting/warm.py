@@ -117,6 +117,16 @@ class WorkWarmth:
         self._whole, self._shape = RunningPiece(model, self.count), (model.section, model.length)
         self._exposure = None
 
+    def go_by(self, plan: Plan) -> None:
+        """The plan with the sections that were measured, from now on; the work takes them on with the next point."""
+        if plan != self._plan:
+            self._plan, self._exposure = plan, None
+
+    @property
+    def plan(self) -> Plan:
+        """The plan that it goes by: sections that were measured stand in place of those that were planned."""
+        return self._plan
+
     def remember(self) -> WorkBefore:
         """The work as it is, for `go_back`."""
         whole = None if self._whole is None else self._whole.state()

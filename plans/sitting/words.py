@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from plans.measured import MeasuredError, read_measured, written_measured
 from plans.sitting.events import Said, Word
 from plans.text import plain
+from plans.units import Units
 
 LONGEST_NOTE = 1000
 """How long a note may be [characters]; one that is longer is cut, and says so at its end."""
@@ -16,15 +18,17 @@ class WordError(ValueError):
     """There is no such word, or it means nothing just now; the text says why, and what would."""
 
 
-def parse_word(text: str, at: float, more: int = 0) -> Said:
+def parse_word(text: str, at: float, more: int = 0, units: Units = Units.METRIC) -> Said:
     """The word that was typed, said at `at` [s].
 
-    Capitals and blanks around don't matter; only `note` has text after it, which is kept as `note_text` has it.
+    Capitals and blanks around don't matter. The text after `note` is kept as `note_text` has it, and what stands after
+    `measured` as `measured_text` has it.
 
     Args:
         text: what was typed, or the beginning of it
         at: when it is said [s]
         more: how many characters it went on for
+        units: those that are set, of which a bare figure of what was measured is
 
     Raises:
         WordError: there is no such word, a note without text, or another word with text after it.
@@ -43,6 +47,8 @@ def parse_word(text: str, at: float, more: int = 0) -> Said:
         rest = plain(rest).strip()
     if word is Word.EARLIER and rest:
         rest = _seconds(rest)
+    elif word is Word.MEASURED:
+        rest = measured_text(rest, units)
     elif word is not Word.NOTE and rest:
         raise WordError(f'"{word}" stands alone on its line; to leave a line of text, say: note {rest[:30]}')
     return Said(at, word, rest)
@@ -74,6 +80,22 @@ def note_text(text: str, more: int = 0) -> str:
     return whole[: LONGEST_NOTE - len(told)] + told
 
 
+def measured_text(text: str, units: Units = Units.METRIC) -> str:
+    """What was measured, as it is logged: every figure with its unit.
+
+    Args:
+        text: what was typed: "w 31.5 t 18"
+        units: those that are set
+
+    Raises:
+        WordError: it can't be read; the text says why, and what would be right.
+    """
+    try:
+        return written_measured(read_measured(text, units))
+    except MeasuredError as error:
+        raise WordError(str(error)) from None
+
+
 def check_note(text: str) -> None:
     """Refuse a note without text.
 
@@ -85,4 +107,4 @@ def check_note(text: str) -> None:
 
 
 def _words() -> str:
-    return ", ".join("note ..." if word is Word.NOTE else word.value for word in Word)
+    return ", ".join(f"{word} ..." if word in (Word.NOTE, Word.MEASURED) else word.value for word in Word)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
         stated_finding as stated_finding,
     )
     from plans.steel.composition import MOST_CARBON as MOST_CARBON, SYMBOLS as SYMBOLS, Composition as Composition
-    from plans.steel.density import density_of as density_of, expansion as expansion
+    from plans.steel.density import STEEL as STEEL, density_of as density_of, expansion as expansion
     from plans.steel.errors import SteelError as SteelError
     from plans.steel.evenness import (
         carbon_difference_left as carbon_difference_left,

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook import Recalled, Summary
-from plans.logbook.lines import about, recalled_line
+from plans.logbook.lines import about, last_measured, recalled_line
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
@@ -62,6 +62,11 @@ class Report:
         self._before: int | None = None
         """The step whose lessons were told last."""
         self._told: set[str] = set()
+
+    @property
+    def units(self) -> Units:
+        """Those that people are told figures in."""
+        return self._units
 
     def opening(
         self, sitting: Sitting, name: str, lessons: Callable[[int], tuple[Recalled, ...]] = lambda _: ()
@@ -210,6 +215,8 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
             return f"{call.value.upper()}: {call.row.advice}{at}"
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"
+        case Said(word=Word.MEASURED):
+            return f"measured {last_measured(sitting.plan, sitting.state, units)}"
         case Said(word=word):
             return f"word: {word.value}"
         case Eased(call=call):

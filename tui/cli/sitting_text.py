@@ -20,11 +20,13 @@ from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
     LESSONS_HEADING,
+    MEASURED_HEADING,
     OUTCOME_HEADING,
     call_text,
     cost_lines,
     factor_lines,
     lesson_line,
+    measured_lines,
     outcome_lines,
     stay_lines,
     used_columns,
@@ -101,6 +103,8 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
             for place, call in enumerate(state.calls)
         ],
     )
+    measured = measured_lines(state, plan_if_known(head), units)
+    yield from _part(MEASURED_HEADING, [f"{show_clock(state.clock(one.at)):>8}  {line}" for one, line in measured])
     yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])
 
 

@@ -12,6 +12,7 @@ from devices import DeviceError
 from plans.reading import Reading
 from plans.sitting import Event, Said, Tick, Urgency, Word, WordError, parse_word
 from plans.sitting.spoken import Talk
+from plans.units import Units
 from tui.cli.lines_in import Line, lines_in
 from tui.running import Inbox
 
@@ -149,7 +150,7 @@ class _Teller:
     def say_line(self, line: Line) -> None:
         """Say what was typed to the sitting, or say why it was refused."""
         try:
-            said = parse_word(line.text, 0.0, line.more)
+            said = parse_word(line.text, 0.0, line.more, self._report.units if self._report else Units.METRIC)
         except WordError as error:
             self._refuse(line.text[:80], error)
             return

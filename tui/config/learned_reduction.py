@@ -58,7 +58,9 @@ def _newest(logbook: Logbook) -> Iterator[KeptSitting]:
 
 
 def drawn_in(kept: KeptSitting, by: StruckBy) -> Iterator[Drawn]:
-    """What was drawn in a sitting: each step whose plan names the section before and after, with the heats it took.
+    """What was drawn in a sitting: each step whose section before and after is known, with the heats it took.
+
+    Where a section was measured it counts, else that of the plan.
 
     Args:
         kept: the sitting
@@ -69,15 +71,19 @@ def drawn_in(kept: KeptSitting, by: StruckBy) -> Iterator[Drawn]:
     from plans.plan import StepKind
     from plans.press import Drawn
     from plans.reader import read_plan
+    from plans.sitting import folded, plan_as_measured, sections_measured
 
     try:
         plan = read_plan(kept.header.source, kept.header.plan, "the plan of this sitting", kept=True)
     except PlansError:
         return  # of a later version
+    state = folded(kept.log.events)
+    measured, plan = sections_measured(plan, state), plan_as_measured(plan, state)
     for figures in () if kept.figures is None else kept.figures.steps:
         step = plan.steps[figures.step]
-        if step.kind not in (StepKind.DRAW, StepKind.FORGE) or step.section is None or step.reach is None:
+        after = measured.get(figures.step, step.reach)
+        if step.kind not in (StepKind.DRAW, StepKind.FORGE) or step.section is None or after is None:
             continue
         tool = (step.blows or Blows()).by
-        if tool is by and figures.done and step.reach.area < step.section.area:
-            yield Drawn(step.section.area, step.reach.area, figures.done)
+        if tool is by and figures.done and after.area < step.section.area:
+            yield Drawn(step.section.area, after.area, figures.done, figures.step in measured)

@@ -94,8 +94,18 @@ class FinishedScreen(ModalScreen[None]):
 
         ask_note(host_of(self))
 
+    def action_measured(self) -> None:
+        from tui.live.measuring import ask_measured
+
+        ask_measured(host_of(self))
+
     def action_undo(self) -> None:
-        if host_of(self).say(Word.UNDO):
+        if not host_of(self).say(Word.UNDO):
+            return
+        if self.running.sitting.state.finished:
+            # What was measured since is taken back before the end is.
+            host_of(self).say_aside("taken back: measured")
+        else:
             self.dismiss(None)
 
     async def action_leave(self) -> None:

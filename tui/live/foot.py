@@ -7,7 +7,7 @@ from typing import Final
 from plans.phase import HELD_HOT, PhaseKind
 from tui.actions import BY_ID
 
-_ALWAYS: Final = ("undo", "lessons", "pause", "leave", "note", "far", "step-sheet", "mute")
+_ALWAYS: Final = ("undo", "lessons", "pause", "leave", "note", "measured", "far", "step-sheet", "mute")
 _FIRST: Final[dict[PhaseKind, tuple[str, ...]]] = {
     PhaseKind.READY: ("lessons", "step-sheet", "on"),
     PhaseKind.FIRE: ("out", "flux", "earlier"),
@@ -17,7 +17,7 @@ _FIRST: Final[dict[PhaseKind, tuple[str, ...]]] = {
     PhaseKind.QUENCH: ("on", "earlier"),
     PhaseKind.OVEN: ("repeat", "on", "earlier"),
     PhaseKind.DIP: ("repeat", "on", "earlier"),
-    PhaseKind.BENCH: ("lessons", "step-sheet", "on", "repeat"),
+    PhaseKind.BENCH: ("lessons", "step-sheet", "measured", "on", "repeat"),
 }
 """What is wanted in a phase before what is always to be had. Space, which goes first of all, says the rest."""
 

@@ -464,6 +464,11 @@ class LiveScreen(Screen[None], Still):
 
         ask_note(host_of(self))
 
+    def action_measured(self) -> None:
+        from tui.live.measuring import ask_measured
+
+        ask_measured(host_of(self))
+
     def action_step_sheet(self) -> None:
         from tui.live.step_sheet import StepSheet
 

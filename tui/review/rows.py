@@ -11,10 +11,12 @@ from plans.logbook import BESIDE_HEADING, STANDS_OUT_HEADING, TOTALS_HEADING, He
 from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
+    MEASURED_HEADING,
     Column,
     call_text,
     cost_lines,
     factor_lines,
+    measured_lines,
     stay_lines,
     used_columns,
 )
@@ -200,6 +202,11 @@ def review_options(
             said = call_text(call, units, taken_back=place in review.timeline.taken_back)
             text = f"{show_clock(call.at):>8}  {call.call.row.sign} {said}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
+    if measured := measured_lines(review.timeline.state, review.plan, units):
+        options += [gap(), heading(MEASURED_HEADING)]
+        for taken, line in measured:
+            at = clock(taken.at)
+            add(Content(f"{show_clock(at):>8}  {line}"), Stop(taken.step, max(taken.heat, 1), at, at, at))
     if review.notes:
         options += [gap(), heading("Notes")]
         for note in review.notes:

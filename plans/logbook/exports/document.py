@@ -12,10 +12,12 @@ What `heatbook log show --json` prints stands first, under the same keys, then t
 | `steps` | for each step its heats, with their figures; `end` says whether a heat is `done`, was `cut off` in the \
 fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
+| `measured` | what was measured by hand, after which `heat` of which step, 0 before the first; missing where nothing \
+was |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `totals` | its heats all together: time in the fire, at welding heat, struck, struck too cold; reheats |
 | `planned_beside_done` | for each step in which a heat was begun what the plan wanted, beside what `steps` does not \
-say of what was done; nobody measures section and length |
+say of what was done; section and length stand under `measured` where they were |
 | `stands_out` | what stands out, the most costly first: `costs` is `spoiled` where steel was damaged, `doubtful` \
 where the work may not hold, `wasted` where fire and time went for nothing; `at_seconds` is its moment on the trace |
 | `shop` | the smith's own figures that the warm model went by: `cooling_factor` and `contact_factor`, each with its \

@@ -8,7 +8,14 @@ from plans.logbook.exports.picture import call_mark, curves, pictures
 from plans.logbook.exports.said import said_lists
 from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
-from plans.logbook.exports.tables import call_table, cooling_table, findings_list, heat_tables, note_table
+from plans.logbook.exports.tables import (
+    call_table,
+    cooling_table,
+    findings_list,
+    heat_tables,
+    measured_table,
+    note_table,
+)
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.going_on import went_on_lines
 from plans.logbook.header import Header
@@ -49,6 +56,7 @@ def _page(back: LookingBack, units: Units) -> Iterator[str]:
     yield from heat_tables(back, units)
     yield from cooling_table(timeline)
     yield from call_table(timeline, units)
+    yield from measured_table(timeline, units)
     yield from note_table(timeline)
     yield from said_lists(timeline, units)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'

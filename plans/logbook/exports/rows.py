@@ -178,7 +178,7 @@ def _fault(reading: Reading) -> str:
 
 
 def _word(said: Said) -> str:
-    """The word as it would be typed; only a note has text after it."""
-    if said.word is not Word.NOTE:
+    """The word as it would be typed; a note has text after it, and what was measured its figures."""
+    if said.word not in (Word.NOTE, Word.MEASURED):
         return said.word.value
     return f"{said.word.value} {plain(said.text).strip() or '?'}"

@@ -7,11 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import HeatFigures
 from plans.logbook.lines import (
+    MEASURED_HEADING,
     Column,
     What,
     about,
     forecast_stays,
     forecast_text,
+    measured_lines,
     named_factors,
     shown_spread,
     used_columns,
@@ -107,6 +109,18 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
     ]
     yield "<section><h2>Calls</h2>"
     yield from _table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))
+    yield "</section>"
+
+
+def measured_table(timeline: Timeline, units: Units) -> Iterator[str]:
+    """What was measured by hand, held against the plan; nothing where nothing was."""
+    clock = timeline.state.clock
+    found = measured_lines(timeline.state, timeline.plan, units)
+    if not found:
+        return
+    rows = [(show_clock(clock(one.at)), in_markup(on_paper(line))) for one, line in found]
+    yield f"<section><h2>{MEASURED_HEADING}</h2>"
+    yield from _table(("at", "measured"), rows, text=(1,), free=True)
     yield "</section>"
 
 

@@ -36,5 +36,11 @@ if TYPE_CHECKING:
         said_line as said_line,
         weld_line as weld_line,
     )
+    from plans.logbook.lines.measured import (
+        MEASURED_HEADING as MEASURED_HEADING,
+        last_measured as last_measured,
+        measured_in_short as measured_in_short,
+        measured_lines as measured_lines,
+    )
 else:
     __getattr__ = hand_on(__name__)

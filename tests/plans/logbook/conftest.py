@@ -116,9 +116,10 @@ class Telling:
         self.entries += self.sitting.open()
 
     def say(self, *words: Word | str) -> Telling:
-        """Words, one after the other; a text is a note."""
+        """Words, one after the other; a text is a note, and what is measured is 39 x 9 mm."""
         for word in words:
-            said = Said(self.at, word) if isinstance(word, Word) else Said(self.at, Word.NOTE, word)
+            figures = "w 39 mm t 9 mm" if word is Word.MEASURED else ""
+            said = Said(self.at, word, figures) if isinstance(word, Word) else Said(self.at, Word.NOTE, word)
             self.entries += self.sitting.take(said)
         return self
 

@@ -35,7 +35,10 @@ steps, heats = st.integers(0, 40), st.integers(1, 40)
 entries = st.one_of(
     st.builds(Reading, times, kelvins, st.none() | texts),
     st.builds(Reading, times, st.none(), st.none() | texts),
-    st.builds(Said, times, st.sampled_from([word for word in Word if word is not Word.EARLIER]), texts),
+    st.builds(
+        Said, times, st.sampled_from([word for word in Word if word not in (Word.EARLIER, Word.MEASURED)]), texts
+    ),
+    st.builds(Said, times, st.just(Word.MEASURED), st.sampled_from(["w 31.5 mm t 18 mm", "step 2 hrc 61 file skates"])),
     st.builds(Said, times, st.just(Word.EARLIER), st.integers(1, 3600).map(str)),
     st.builds(Begun, times, steps, heats, st.sampled_from(PhaseKind), st.sampled_from(Cause)),
     st.builds(Called, times, st.sampled_from(Call), steps, heats, st.none() | kelvins, st.sampled_from(Basis)),

@@ -11,6 +11,7 @@ from plans.logbook import Header, KeptSitting, Log, Progress, work_out
 from plans.logbook.store import Store
 from plans.reader import read_plan
 from plans.sitting import Said, Sitting, Word
+from plans.units import Units
 from tui.config import reduction_learned, user_folders
 from tui.reckoner.questions import QUESTIONS
 
@@ -32,14 +33,18 @@ reach = "32 x 8 mm"
 """
 
 
-def keep(hour: int, heats: int, *, rehearsal: bool = False, state: Progress = Progress.FINISHED) -> None:
-    """Draw it out in so many heats, however many were planned, and keep it."""
+def keep(
+    hour: int, heats: int, *, rehearsal: bool = False, state: Progress = Progress.FINISHED, measured: str = ""
+) -> None:
+    """Draw it out in so many heats, however many were planned, measure it, and keep it."""
     plan = read_plan(SOURCE, "draw", "draw.toml")
     sitting = Sitting(plan)
     entries = [*sitting.open()]
     # Into the fire, into the soak, out of the fire; the sitting ends while the last heat is struck.
     for second, word in enumerate([Word.NEXT] * 3 * heats + [Word.FINISH], 1):
         entries += sitting.take(Said(float(second), word))
+    if measured:
+        entries += sitting.take(Said(3.0 * heats + 2, Word.MEASURED, measured))
     header = Header(
         f"20261125-{hour:02}0000-draw",
         *("draw", plan.title, plan.source, datetime(2026, 11, 25, hour, tzinfo=UTC)),
@@ -70,3 +75,14 @@ def test_heats_go_by_what_the_logbook_tells() -> None:
     assert question.ask(typed | {"reduction": "50 %"}).record["heats"] == 1
     assert reduction_learned(StruckBy.PRESS) is None
     assert question.ask(typed | {"struck-by": "press"}).record["reduction_fraction"] == 0.35
+
+
+@pytest.mark.usefixtures("home")
+def test_a_section_that_was_measured_is_learned_from_in_place_of_the_planned_one() -> None:
+    # 558 mm2 to 32 x 12 mm in two heats, where the plan had 32 x 8 mm.
+    keep(9, 2, measured="w 32 mm t 12 mm")
+    reduction_learned.cache_clear()
+    learned = reduction_learned(StruckBy.HAND)
+    assert learned is not None
+    assert learned.value == pytest.approx(1 - (384 / 558) ** (1 / 2))
+    assert "by the sections that were measured" in Units.METRIC.text(learned.validity)

@@ -1,0 +1,101 @@
+"""The plan with what was measured by hand in place of what was planned: a step begins with what is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from plans.measured import Measured
+from plans.plan import Plan, Step
+from plans.shapes import Section
+from plans.sitting.state import State
+
+_SAME: Final = 1e-6
+"""Sides that differ by less are the same one, typed in either units [m]."""
+
+
+def measured_after(state: State) -> dict[tuple[int, int], Measured]:
+    """What was measured after each heat, by its step (from 0) and its number (from 1; 0 before the first).
+
+    Where something was measured again, the later figure stands.
+    """
+    found: dict[tuple[int, int], Measured] = {}
+    for one in state.measurements:
+        place = (one.step, one.heat)
+        found[place] = found.get(place, Measured()).beside(one.measured)
+    return found
+
+
+def sections_measured(plan: Plan, state: State) -> dict[int, Section]:
+    """The section that was measured at the end of each step, by the step's number from 0.
+
+    What was measured between two heats of a step is not its end.
+    """
+    found: dict[int, Section] = {}
+    for number, measured in _at_the_ends(state).items():
+        if number < len(plan.steps):
+            section = measured.section(_ends(plan.steps[number]))
+            if section is not None:
+                found[number] = section
+    return found
+
+
+def plan_as_measured(plan: Plan, state: State) -> Plan:
+    """The plan whose steps begin with what was measured before them, section and length.
+
+    A step takes over what was measured at the end of the step before where the plan has it begin with what that one
+    ends with, and hands it on where it changes nothing: what was folded, welded on or cut off since is as planned.
+
+    Args:
+        plan: what is to be done
+        state: where the sitting stands
+
+    Returns:
+        the plan; the same one where nothing is taken over
+    """
+    steps = list(plan.steps)
+    known = len(steps)
+    for (number, heat), measured in measured_after(state).items():
+        if heat == 0 and number < known:
+            steps[number] = _begins(plan.steps[number], measured, plan.steps[number].section)
+    for number, measured in sorted(_at_the_ends(state).items()):
+        for later in _following(plan, number) if number < known else ():
+            steps[later] = _begins(plan.steps[later], measured, _ends(plan.steps[number]))
+    return plan if steps == list(plan.steps) else replace(plan, steps=tuple(steps))
+
+
+def _at_the_ends(state: State) -> dict[int, Measured]:
+    """What was measured after the last heat of each step."""
+    return {
+        step: measured
+        for (step, heat), measured in measured_after(state).items()
+        if heat > 0 and state.worked_on(step) == (step, heat)
+    }
+
+
+def _ends(step: Step) -> Section | None:
+    return step.reach or step.section
+
+
+def _following(plan: Plan, number: int) -> Iterator[int]:
+    """The steps that begin with what a step ends with: up to the first that changes it, that one too."""
+    planned = _ends(plan.steps[number])
+    for later, step in enumerate(plan.steps[number + 1 :], number + 1):
+        if step.section is not None and (planned is None or not _is_same(step.section, planned)):
+            return
+        if step.section is not None or step.heats_in_fire:
+            yield later
+        if step.reach is not None:
+            return
+
+
+def _begins(step: Step, measured: Measured, planned: Section | None) -> Step:
+    section = measured.section(planned)
+    length = step.length if measured.length is None else measured.length
+    return step if section is None else replace(step, section=section, length=length)
+
+
+def _is_same(one: Section, other: Section) -> bool:
+    sides = abs(one.width - other.width), abs(one.thickness - other.thickness)
+    return one.form is other.form and max(sides) < _SAME

@@ -1,0 +1,114 @@
+"""What was measured by hand: the next step begins with it, a replay too; undo takes it back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from plans.measured import MeasuredError, read_measured, shown_measured, written_measured
+from plans.phase import PhaseKind
+from plans.plan import Plan
+from plans.shapes import Section
+from plans.sitting import Sitting, Tick, Word, WordError, plan_as_measured
+from plans.units import Units
+
+NEXT = Word.NEXT
+
+
+@pytest.mark.parametrize(
+    ("typed", "units", "kept"),
+    [
+        ("w 31.5 t 18", Units.METRIC, "w 31.5 mm t 18 mm"),
+        ("T18 w31.5mm", Units.METRIC, "w 31.5 mm t 18 mm"),
+        ("w 1 1/4 t 3/8", Units.INCH, "w 31.75 mm t 9.525 mm"),
+        ("w 1 1/4 in t 10 mm", Units.METRIC, "w 31.75 mm t 10 mm"),
+        ("l 0.22 m m 312 g", Units.METRIC, "l 220 mm m 312 g"),
+        ("m 1", Units.INCH, "m 28.35 g"),
+        ("step 2, hrc 61, file skates", Units.METRIC, "step 2 hrc 61 file skates"),
+        ("bevel 12 d 0.2", Units.METRIC, "bevel 12 mm decarb 0.2 mm"),
+    ],
+)
+def test_few_strokes_are_kept_with_their_units(typed: str, units: Units, kept: str) -> None:
+    """An ounce is 28.349523125 g, an inch 25.4 mm: the international yard and pound agreement of 1959."""
+    written = written_measured(read_measured(typed, units))
+    assert written == kept
+    assert written_measured(read_measured(written, Units.INCH)) == written, "the log's units are its own"
+
+
+@pytest.mark.parametrize(
+    ("typed", "why"),
+    [
+        ("", "nothing is measured"),
+        ("31.5 x 18", 'not said what "31.5 x 18" is'),
+        ("w", 'nothing stands behind "w"'),
+        ("w 3 w 4", "twice"),
+        ("w 3 kg", "that is a mass"),
+        ("w 0", "no length"),
+        ("hrc 99", "up to 75"),
+        ("file sings", "skates"),
+        ("step 3", "nothing is measured"),
+    ],
+)
+def test_what_is_no_measurement_is_refused_with_what_would_be_right(typed: str, why: str) -> None:
+    with pytest.raises(MeasuredError, match=why):
+        read_measured(typed, Units.METRIC)
+
+
+def test_a_section_is_shown_in_the_units_that_are_set() -> None:
+    measured = read_measured("w 1 1/4 in t 1/2 in hrc 60", Units.METRIC)
+    assert shown_measured(measured, Units.INCH) == "1 1/4 x 1/2 in, HRC 60"
+
+
+@pytest.fixture
+def welded(begin: Callable[..., Any]) -> Any:
+    """The weld is done, and its section measured while the bar lies on the anvil: thicker than planned."""
+    story = begin()
+    for _ in range(2):
+        story.say(Word.IN).wait(400).say(Word.OUT).wait(20)
+    return story
+
+
+def test_the_next_step_begins_with_what_was_measured(welded: Any, plan: Plan) -> None:
+    assert (welded.sitting.state.step, welded.sitting.state.phase) == (0, PhaseKind.STRIKE)
+    welded.say(Word.MEASURED, "t 13 mm").say(NEXT).wait(5)
+    sitting = welded.sitting
+    assert sitting.state.step == 1
+    assert sitting.warm.section == Section(0.040, 0.013), "and not 12 mm, as the plan has it"
+    assert plan_as_measured(plan, sitting.state).steps[2:] == plan.steps[2:], "drawn since: as planned"
+
+    again = Sitting(plan)
+    again.replay(welded.log)
+    again.take(Tick(welded.at))
+    assert again.state.measurements == sitting.state.measurements
+    assert (list(again.warm.skin), list(again.warm.middle)) == (list(sitting.warm.skin), list(sitting.warm.middle))
+
+    welded.say(Word.UNDO).say(Word.UNDO).wait(1).say(NEXT).wait(5)
+    assert sitting.state.step == 1
+    assert sitting.state.measurements == ()
+    assert sitting.warm.section == Section(0.040, 0.012)
+
+
+def test_what_is_said_once_the_bar_is_back_in_the_fire_counts_too(welded: Any) -> None:
+    welded.say(NEXT).wait(5).say(Word.MEASURED, "t 13").wait(1)
+    assert (one := welded.sitting.state.measurements[0]).step == 0
+    assert one.heat == 2
+    assert welded.sitting.warm.section == Section(0.040, 0.013)
+    welded.say(Word.UNDO).wait(1)
+    assert welded.sitting.warm.section == Section(0.040, 0.012)
+    welded.say(Word.REDO).wait(1)
+    assert welded.sitting.warm.section == Section(0.040, 0.013)
+
+
+def test_what_was_measured_between_two_heats_is_not_where_the_next_step_begins(begin: Callable[..., Any]) -> None:
+    story = begin()
+    story.say(Word.IN).wait(400).say(Word.OUT).wait(20).say(Word.MEASURED, "t 13.5")
+    story.say(Word.IN).wait(400).say(Word.OUT).wait(20).say(NEXT).wait(5)
+    assert story.sitting.state.step == 1
+    assert story.sitting.warm.section == Section(0.040, 0.012)
+
+
+def test_a_step_that_is_still_to_come_has_no_figures(welded: Any) -> None:
+    with pytest.raises(WordError, match="step 2 was not come to yet"):
+        welded.say(Word.MEASURED, "step 2 t 9")
