@@ -204,7 +204,9 @@ class QuestionsRoom(Container):
             doubts.add_options(rows)
             doubts.highlighted = at if at is not None and at < len(rows) else None
             doubts.display = bool(rows)
-            doubts.styles.max_height = 2 * _MOST_DOUBTS
+            # What would make the work fail is seen; what is only doubted leaves room for bars and steps.
+            serious = sum(one.serious for one in concerns)
+            doubts.styles.max_height = 2 * min(_MOST_DOUBTS, max(serious, 1))
         self.fields.tell(self._fields())
         self._picture()
 
