@@ -46,16 +46,18 @@ class Place:
 
 
 _LIVE = ("run", "drawknife", "--port")
+_ANEW = (("Go on with it?", "a"),)
+"""The log has a sitting of this plan that was left."""
 PLACES = (
     Place("first start", (), (("first start", ""),), fresh=True),
     Place("shelf", (), (("Drawknife with a laid steel edge", ""),)),
     Place("help", (), (("Drawknife with a laid steel edge", "?"), ("?  close", ""))),
-    Place("cautions", ("run", "drawknife"), (("read on", ""),)),
-    Place("live", _LIVE, (), running=True),
-    Place("far view", _LIVE, (), running=True, on=("f", "fingers off")),
-    Place("step sheet", _LIVE, (), running=True, on=("c", "back to the sitting")),
-    Place("note", _LIVE, (), running=True, on=("n", "enter keeps it")),
-    Place("leaving", _LIVE, (), running=True, on=("q", "to be gone on with later")),
+    Place("cautions", ("run", "drawknife"), (*_ANEW, ("read on", ""))),
+    Place("live", _LIVE, _ANEW, running=True),
+    Place("far view", _LIVE, _ANEW, running=True, on=("f", "fingers off")),
+    Place("step sheet", _LIVE, _ANEW, running=True, on=("c", "back to the sitting")),
+    Place("note", _LIVE, _ANEW, running=True, on=("n", "enter keeps it")),
+    Place("leaving", _LIVE, _ANEW, running=True, on=("q", "to be gone on with later")),
     Place("before a rehearsal", ("demo",), (("Nothing here is hot", ""),)),
     Place("rehearsal", ("demo",), (("Nothing here is hot", " "), ("m mute", ""))),
     Place("log", ("log",), (("go on   q back", ""),)),
