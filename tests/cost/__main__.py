@@ -16,7 +16,20 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict
 
-from tests.cost import drawing, forecast, live, logbook, quit, registry, sitting, thermocouple, usable
+from tests.cost import (
+    comparing,
+    drawing,
+    forecast,
+    lessons,
+    live,
+    logbook,
+    quit,
+    registry,
+    shelf,
+    sitting,
+    thermocouple,
+    usable,
+)
 from tests.cost.row import Row
 from tests.markdown import table
 
@@ -26,8 +39,11 @@ PARTS: dict[str, Callable[[], Iterable[Row]]] = {
     "forecast": forecast.rows,
     "live": live.rows,
     "logbook": logbook.rows,
+    "lessons": lessons.rows,
+    "comparing": comparing.rows,
     "quit": quit.rows,
     "registry": registry.rows,
+    "shelf": shelf.rows,
     "sitting": sitting.rows,
     "thermocouple": thermocouple.rows,
 }

@@ -59,6 +59,6 @@ def heads(folder: Path) -> float:
     def read() -> None:
         for path in (folder / "sittings").iterdir():
             with path.open("rb") as file:
-                json.loads(file.read(4096).split(b'"summary":')[1].split(b"}")[0] + b"}")
+                json.JSONDecoder().raw_decode(file.read(4096).decode().partition('"summary":')[2].lstrip())
 
     return processor(read)

@@ -213,13 +213,16 @@ def _prepare(home: Path, fresh: bool) -> None:
 
 
 def _acknowledge(home: Path, terminal: Terminal) -> None:
-    """Read the cautions to their end, and wait until the log says so."""
+    """Read the cautions to their end, and wait until the log says so and readings come in after it."""
     terminal.read_cautions()
     give_up = time.monotonic() + PATIENCE
-    while not any(b"acknowledge" in path.read_bytes() for path in _journals(home)):
+    read: int | None = None
+    while read is None or _grown(home) <= read:
+        if read is None and any(b"acknowledge" in path.read_bytes() for path in _journals(home)):
+            read = _grown(home)
         terminal.read(0.1)
         if time.monotonic() > give_up:
-            raise TimeoutError("that the cautions were read is not in the log")
+            raise TimeoutError("that the cautions were read is not in the log, or no reading after it")
 
 
 def _journals(home: Path) -> list[Path]:
