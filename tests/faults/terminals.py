@@ -60,8 +60,8 @@ PLACES = (
     Place("leaving", _LIVE, _ANEW, running=True, on=("q", "to be gone on with later")),
     Place("before a rehearsal", ("demo",), (("Nothing here is hot", ""),)),
     Place("rehearsal", ("demo",), (("Nothing here is hot", " "), ("m mute", ""))),
-    Place("log", ("log",), (("go on   q back", ""),)),
-    Place("review", ("log",), (("go on   q back", "\r"), ("reading line", ""))),
+    Place("log", ("log",), (("search   N name", ""),)),
+    Place("review", ("log",), (("search   N name", "\r"), ("reading line", ""))),
     Place("reckoner", ("reckon",), (("skin cooled after", ""),)),
 )
 
