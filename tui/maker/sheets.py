@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from plans.editing import Difference, Remade
 from plans.text import plain
 from plans.units import Units
-from tui.screens import Sheet
+from tui.screens import ReadingSheet, Sheet
 from tui.widgets import KeyLine
 
 
@@ -45,7 +42,7 @@ class WhySheet(Sheet):
         return (Static(Content("\n\n").join(texts)),)
 
 
-class RemadeScreen(ModalScreen[bool | None]):
+class RemadeScreen(ReadingSheet[bool | None]):
     """Shows what changes in a plan that was changed by hand, and asks whether it shall.
 
     Args:
@@ -57,17 +54,8 @@ class RemadeScreen(ModalScreen[bool | None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter,space", "answer(True)", show=False),
         Binding("escape,q", "answer(False)", show=False),
-        Binding("down", "scroll(1)", show=False),
-        Binding("up", "scroll(-1)", show=False),
-        Binding("pagedown", "scroll(10)", show=False),
-        Binding("pageup", "scroll(-10)", show=False),
     ]
-    DEFAULT_CSS = """
-    RemadeScreen { align: center middle; background: $background 60%; }
-    RemadeScreen #sheet { width: 90%; max-width: 110; height: 90%; background: $surface; padding: 1 2; }
-    RemadeScreen #list { height: 1fr; }
-    RemadeScreen KeyLine { margin-top: 1; padding: 0; }
-    """
+    DEFAULT_CSS = "RemadeScreen #sheet { max-width: 110; }"
 
     def __init__(
         self,
@@ -78,14 +66,17 @@ class RemadeScreen(ModalScreen[bool | None]):
         super().__init__()
         self._differs, self._units, self._asked = told, units, asked
 
-    def compose(self) -> ComposeResult:
-        with Vertical(id="sheet"):
-            yield Static(Content.styled(self._asked, "bold $accent"))
-            with VerticalScroll(id="list", can_focus=False):
-                yield Static(self.text, markup=False)
-            yield KeyLine()
+    def heading(self) -> Iterable[Widget]:
+        """What is asked."""
+        return (Static(Content.styled(self._asked, "bold $accent")),)
 
-    def on_mount(self) -> None:
+    def reading(self) -> Iterable[Widget]:
+        """What follows the answers, what stays, and what could not."""
+        parts = [line for heading, differs in self._differs.items() for line in _told(heading, differs, self._units)]
+        return (Static(Content("\n").join(parts), markup=False),)
+
+    def show_keys(self) -> None:
+        """Say the keys at the foot."""
         self.query_one(KeyLine).show(
             [
                 ("enter", "take it so", "answer(True)"),
@@ -94,22 +85,9 @@ class RemadeScreen(ModalScreen[bool | None]):
             ]
         )
 
-    @property
-    def text(self) -> Content:
-        """What follows the answers, what stays, and what could not."""
-        parts = [line for heading, differs in self._differs.items() for line in _told(heading, differs, self._units)]
-        return Content("\n").join(parts)
-
     def action_answer(self, take: bool) -> None:
         """Take the plan made anew, or leave it."""
         self.dismiss(take)
-
-    def action_scroll(self, lines: int) -> None:
-        """Scroll by so many lines, up where that is below zero."""
-        self.query_one("#list", VerticalScroll).scroll_relative(y=lines, animate=False)
-
-    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
-        self.call_later(self.run_action, message.action)
 
 
 def told_of(remade: Remade) -> dict[str, Difference]:

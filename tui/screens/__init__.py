@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen
     from tui.screens.rehearsal import RehearsalScreen as RehearsalScreen
     from tui.screens.searching import SearchingScreen as SearchingScreen
-    from tui.screens.sheet import Sheet as Sheet
+    from tui.screens.sheet import ReadingSheet as ReadingSheet, Sheet as Sheet
     from tui.screens.standing_by import StandingBy as StandingBy
     from tui.screens.told import TellingScreen as TellingScreen, Told as Told
 else:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import ClassVar
+from typing import ClassVar, TypeVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -16,27 +16,24 @@ from tui.actions import BY_ID, keys_of, shown_key
 from tui.screens.host import host_of, says_next
 from tui.widgets import KeyLine
 
+Answer = TypeVar("Answer")
 
-class Sheet(ModalScreen[None]):
-    """A sheet over the screen; a subclass says what is to be read there, and by which actions' keys it goes away."""
+
+class ReadingSheet(ModalScreen[Answer]):
+    """A sheet over the screen that is scrolled; a subclass says what is to be read there, and how it goes away."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,space,enter", "close", show=False),
         Binding("down", "scroll(1)", show=False),
         Binding("up", "scroll(-1)", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]
     DEFAULT_CSS = """
-    Sheet { align: center middle; background: $background 60%; }
-    Sheet #sheet { width: 90%; max-width: 100; height: 90%; background: $surface; padding: 1 2; }
-    Sheet #list { height: 1fr; }
-    Sheet KeyLine { margin-top: 1; padding: 0; }
+    ReadingSheet { align: center middle; background: $background 60%; }
+    ReadingSheet #sheet { width: 90%; max-width: 100; height: 90%; background: $surface; padding: 1 2; }
+    ReadingSheet #list { height: 1fr; }
+    ReadingSheet KeyLine { margin-top: 1; padding: 0; }
     """
-    OPENED_BY: ClassVar[str] = ""
-    """The action that opens it, whose key closes it too, wherever the settings have moved it."""
-    LEAVES: ClassVar[str] = "close"
-    """What the foot of the sheet says that the key of `OPENED_BY` does."""
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
@@ -58,13 +55,37 @@ class Sheet(ModalScreen[None]):
 
     def show_keys(self) -> None:
         """Say the keys at the foot."""
-        key = shown_key(BY_ID[self.OPENED_BY], host_of(self).settings.keys)
-        self.query_one(KeyLine).show([(key, self.LEAVES, "close"), ("↓ ↑", "more", "scroll(5)")])
 
     @property
     def list(self) -> VerticalScroll:
         """The part that is scrolled."""
         return self.query_one("#list", VerticalScroll)
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll by so many lines, up where that is below zero."""
+        self.list.scroll_relative(y=lines, animate=False)
+
+    def action_page(self, pages: int) -> None:
+        """Scroll by so many pages, up where that is below zero; the line at the edge stays, to read on from."""
+        self.action_scroll(pages * max(1, self.list.size.height - 1))
+
+    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
+        self.call_later(self.run_action, message.action)
+
+
+class Sheet(ReadingSheet[None]):
+    """A sheet that is only read; a subclass says by which actions' keys it goes away."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,space,enter", "close", show=False)]
+    OPENED_BY: ClassVar[str] = ""
+    """The action that opens it, whose key closes it too, wherever the settings have moved it."""
+    LEAVES: ClassVar[str] = "close"
+    """What the foot of the sheet says that the key of `OPENED_BY` does."""
+
+    def show_keys(self) -> None:
+        """Say the keys at the foot."""
+        key = shown_key(BY_ID[self.OPENED_BY], host_of(self).settings.keys)
+        self.query_one(KeyLine).show([(key, self.LEAVES, "close"), ("↓ ↑", "more", "scroll(5)")])
 
     def on_key(self, event: Key) -> None:
         """The key that opened it, and the one that says "next", be it a pedal, serve here too."""
@@ -77,14 +98,3 @@ class Sheet(ModalScreen[None]):
     def action_close(self) -> None:
         """Take the sheet away."""
         self.dismiss(None)
-
-    def action_scroll(self, lines: int) -> None:
-        """Scroll by so many lines, up where that is below zero."""
-        self.list.scroll_relative(y=lines, animate=False)
-
-    def action_page(self, pages: int) -> None:
-        """Scroll by so many pages, up where that is below zero; the line at the edge stays, to read on from."""
-        self.action_scroll(pages * max(1, self.list.size.height - 1))
-
-    def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
-        self.call_later(self.run_action, message.action)
