@@ -15,7 +15,7 @@ if TYPE_CHECKING:
         text_of as text_of,
     )
     from plans.maker.errors import MakeError as MakeError
-    from plans.maker.hurry import SHORT as SHORT, hurried as hurried
+    from plans.maker.hurry import hurried as hurried
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
     from plans.maker.proposing import propose as propose
     from plans.maker.settled import Settled as Settled, settle as settle

@@ -14,12 +14,13 @@ from plans.reader import MOST_BYTES, SHELF
 from plans.text import plain, printable
 from plans.toml import TomlError, read_text
 from plans.writing import make_folder, write_beside, write_new
-from tui.maker.asking import LineScreen
 from tui.maker.work import Work
-from tui.screens import Choice, Host, QuestionScreen
+from tui.screens import Choice, Host, LineScreen, QuestionScreen
 
 _LONGEST: Final = 50
 """Most characters of a file's name."""
+_LONGEST_LINE: Final = 60
+"""Most characters of what is typed for one."""
 UNSAVED: Final = "-unsaved"
 """What a plan that was not written down when the program ended is kept under ends so, before any number."""
 _UNSAVED_NAME: Final = re.compile(rf"(.*){UNSAVED}(-\d+)?")
@@ -77,7 +78,8 @@ class Keeping:
             host.push_screen(QuestionScreen(asked, choices), over)
 
         name = self._name
-        host.push_screen(LineScreen("Write it down as", name, f"in {folder}"), answered)
+        line = LineScreen("Write it down as", name, _LONGEST_LINE, hint=f"in {folder}; ", chosen=True)
+        host.push_screen(line, answered)
 
     @property
     def _own(self) -> Path | None:

@@ -9,9 +9,8 @@ from plans.errors import PlanError
 from plans.plan import StepKind
 from plans.text import plain
 from plans.toml import KeyPath
-from tui.maker.asking import LineScreen
 from tui.maker.work import Work
-from tui.screens import Choice, Host, QuestionScreen
+from tui.screens import Choice, Host, LineScreen, QuestionScreen
 
 
 class PlanEdits:
@@ -70,7 +69,8 @@ class PlanEdits:
                 return
             self._do(lambda plan: split_step(plan, number, int(typed), self._work.known.units), ("step", number))
 
-        host.push_screen(LineScreen(f"After how many of its {heats} heats?", str(heats // 2)), answered)
+        asked = LineScreen(f"After how many of its {heats} heats?", str(heats // 2), chosen=True)
+        host.push_screen(asked, answered)
 
     def move(self, by: int) -> None:
         """The chosen step or bar so many places down, up where that is below zero."""

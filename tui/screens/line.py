@@ -23,9 +23,9 @@ class LineInput(Input):
     left_out = 0
     """How many characters that were pasted found no room."""
 
-    def __init__(self, value: str, longest: int) -> None:
+    def __init__(self, value: str, longest: int, *, chosen: bool = False) -> None:
         self._longest = longest  # asked for as soon as there is a value
-        super().__init__(value, max_length=longest, select_on_focus=False)
+        super().__init__(value, max_length=longest, select_on_focus=chosen)
         self.cursor_position = len(value)
 
     def on_paste(self, event: events.Paste) -> None:
@@ -61,6 +61,7 @@ class LineScreen(ModalScreen[str | None]):
         below: how many rows of what it stands over are left to be seen below it
         hint: what may be written, for the eye
         may_be_empty: whether an empty line is an answer
+        chosen: whether what stands there is chosen, so that the first letter typed takes its place
     """
 
     DEFAULT_CSS: ClassVar[str] = """
@@ -78,16 +79,17 @@ class LineScreen(ModalScreen[str | None]):
         hint: str = "",
         *,
         may_be_empty: bool = False,
+        chosen: bool = False,
     ) -> None:
         super().__init__()
-        self._may_be_empty = may_be_empty
+        self._may_be_empty, self._chosen = may_be_empty, chosen
         self._title, self._value, self._longest, self._below, self._hint = title, value, longest, below, hint
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet") as sheet:
             sheet.styles.margin = (0, 0, self._below, 0)
             yield Static(id="told")
-            yield LineInput(self._value, self._longest)
+            yield LineInput(self._value, self._longest, chosen=self._chosen)
 
     def on_mount(self) -> None:
         self._tell()
@@ -105,6 +107,7 @@ class LineScreen(ModalScreen[str | None]):
         self.query_one("#told", Static).update(Content.assemble((plain(self._title), "bold $accent"), f"   {keys}"))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
+        message.stop()
         said = self.said(message.value, self.query_one(LineInput).left_out)
         self.dismiss(said if said or self._may_be_empty else None)
 
@@ -113,5 +116,8 @@ class LineScreen(ModalScreen[str | None]):
         del left_out
         return plain(text).strip()
 
-    def key_escape(self) -> None:
+    def key_escape(self, event: events.Key) -> None:
+        """Close it without an answer; the screen below, once on top again, would else take the key as its own."""
+        event.stop()
+        event.prevent_default()
         self.dismiss(None)
