@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tty
 from collections.abc import AsyncIterator, Callable, Iterator, Mapping
-from contextlib import AbstractAsyncContextManager, asynccontextmanager, contextmanager
+from contextlib import AbstractAsyncContextManager, asynccontextmanager, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -14,6 +14,7 @@ from typing import Any
 from unittest.mock import patch
 
 import pytest
+from textual.css.query import NoMatches
 from textual.pilot import Pilot
 
 from devices.link_state import LinkPhase, LinkState
@@ -153,10 +154,11 @@ class Stage:
         self.running.hear(said)
 
     async def settled(self, met: Callable[[], bool]) -> None:
-        """Wait for what a thread does, without a clock of the stage."""
+        """Wait for what a thread does, without a clock of the stage; what has no widgets yet does not hold yet."""
         for _ in range(1000):
-            if met():
-                return
+            with suppress(NoMatches):
+                if met():
+                    return
             await self.pilot.pause(0.005)
         raise AssertionError("it never came")
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from rich.console import RenderableType
 from textual.app import App
+from textual.css.query import NoMatches
 from textual.driver import Driver
 
 from tui.running.aside import Aside
@@ -52,6 +53,8 @@ class NoTracebackApp(App[Outcome]):
         self._add_error(f"the terminal has gone: {message.why}")
 
     def _handle_exception(self, error: Exception) -> None:
+        if self._exit and isinstance(error, NoMatches):
+            return  # A screen that was on its way in when the app was left has not got its widgets: no fault.
         from tui.running.fault_report import report_of
 
         first = self._exception is None

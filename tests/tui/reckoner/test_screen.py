@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 from math import radians, tan
 from typing import TYPE_CHECKING
@@ -328,3 +329,13 @@ async def test_every_size(stage: StageMaker) -> None:
                     inked = [row for row in rows[: taken - 1] if set(row) & set("█▀▄")]
                     assert len(inked) * 200 / size[1] > needed, (size, name, one)
                     rows = rows[taken:]
+
+
+@pytest.mark.parametrize("turns", [0, 1, 2])
+async def test_left_while_it_is_on_its_way_in_it_tells_of_no_fault(stage: StageMaker, turns: int) -> None:
+    async with stage(first=Reckoner()) as on:
+        on.app.push_screen(ReckonerScreen())
+        for _ in range(turns):
+            await asyncio.sleep(0)  # lets the loop turn once
+        on.app.leave()
+    assert on.app.outcome.errors == ()
