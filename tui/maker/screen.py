@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, ClassVar, Final
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.geometry import Size
 from textual.widgets import OptionList
 
 from plans.maker import MakeError
 from plans.toml import KeyPath
-from tui.actions import Place, bindings
+from tui.actions import Place, before_the_focus, bindings
 from tui.maker.answers import AnswerError, read_typed
 from tui.maker.figuring import Figuring
 from tui.maker.following import ask_to_make_anew, follows
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 
 _NARROW: Final = 100
 """Cells below which what comes of the answers stands below them."""
-_KEYS_OF_GROUPS: Final = range(1, 3)
 
 
 class MakerScreen(TellingScreen):
@@ -48,20 +47,15 @@ class MakerScreen(TellingScreen):
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(Place.MAKER),
-        # As in the reckoner: keys that move on are obeyed before the next key is looked at.
-        Binding("down", "along(1)", show=False, priority=True),
-        Binding("up", "along(-1)", show=False, priority=True),
-        Binding("enter", "enter", show=False, priority=True),
-        Binding("tab", "next_part(1)", show=False, priority=True),
-        Binding("shift+tab", "next_part(-1)", show=False, priority=True),
-        Binding("right", "turn(1)", show=False, priority=True),
-        Binding("left", "turn(-1)", show=False, priority=True),
-        Binding("pagedown", "why", show=False, priority=True),
-        # From anywhere, for in a field the arrows are for its text.
-        Binding("f4", "page(1)", show=False, priority=True),
-        Binding("f3", "page(-1)", show=False, priority=True),
-        Binding("escape", "leave", show=False, priority=True),
-        *(Binding(str(key), f"group({key})", show=False, priority=True) for key in _KEYS_OF_GROUPS),
+        *before_the_focus(
+            {
+                **{"down": "along(1)", "up": "along(-1)", "enter": "enter", "pagedown": "why", "escape": "leave"},
+                **{"tab": "next_part(1)", "shift+tab": "next_part(-1)", "right": "turn(1)", "left": "turn(-1)"},
+                # From anywhere, for in a field the arrows are for its text.
+                **{"f4": "page(1)", "f3": "page(-1)"},
+                **{str(key): f"group({key})" for key in range(1, 3)},
+            }
+        ),
     ]
     DEFAULT_CSS = """
     MakerScreen #head { text-style: bold; background: $surface; }
