@@ -348,6 +348,17 @@ def bindings(place: Place) -> list[BindingType]:
     ]
 
 
+def before_the_focus(keys: Mapping[str, str]) -> list[BindingType]:
+    """Keys that move about on a screen, each with the action that it runs, obeyed before the next key is looked at.
+
+    Left to the widget that has the focus, they would be obeyed when it comes to them, and what is typed fast would go
+    where the focus still is. They stand in no configuration.
+    """
+    from textual.binding import Binding
+
+    return [Binding(key, action, show=False, priority=True) for key, action in keys.items()]
+
+
 def first_key(action: Action, keys: Mapping[str, str]) -> str:
     """The first of the keys that say an action, as Textual calls it; see `keys_of`."""
     return keys.get(action.id, action.key).split(",")[0].strip()

@@ -88,7 +88,6 @@ if TYPE_CHECKING:
         plan_path as plan_path,
         read_entry as read_entry,
         read_plan_file as read_plan_file,
-        shelf_plans as shelf_plans,
     )
     from plans.reader.plan_text import read_plan as read_plan
     from plans.reader.text_checks import check_texts as check_texts

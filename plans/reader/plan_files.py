@@ -113,15 +113,6 @@ def read_entry(file: PlanFile) -> ShelfPlan:
         return ShelfPlan(file.name, file.path, file.own, None, error)
 
 
-def shelf_plans(own_folder: Path | None) -> list[ShelfPlan]:
-    """All plans at hand, by name; one that can't be used is there with its error.
-
-    Args:
-        own_folder: the smith's own plans; it need not be there
-    """
-    return [read_entry(file) for file in files_at_hand(own_folder)]
-
-
 def _paths(own_folder: Path | None) -> Iterator[tuple[Path, bool]]:
     """Each plan file, and whether it is the smith's own; those come last, to replace others of the same name."""
     for folder, own in ((SHELF, False), (own_folder, True)):

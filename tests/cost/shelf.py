@@ -8,12 +8,13 @@ from time import process_time
 
 from plans.at_hand import list_plans
 from plans.plan import Plan, Step
-from plans.reader import find_plan, shelf_plans
+from plans.reader import find_plan
 from plans.shop import Shop
 from plans.times import plan_times, step_times
 from plans.times.of_a_step import _times_of
 from plans.warmth import Part, WarmModel, course_of, fire
 from tests.cost.row import Row, Timed, by_turns
+from tests.shelf_plans import shelf_plans
 
 TURNS = 7
 SHOP = Shop()

@@ -269,8 +269,8 @@ def test_the_quick_way_is_taken_for_a_decimal_and_a_unit(text: str) -> None:
 
 def test_pint_is_loaded_for_the_first_unit_that_is_not_plain() -> None:
     program = (
-        "import sys, plans.quantities as q, plans.reader, plans.reader.schema; from plans.reader import shelf_plans;"
-        "early = any(plan.error for plan in shelf_plans(None)) or 'pint' in sys.modules;"
+        "import sys, plans.quantities as q, plans.reader as r, plans.reader.schema;"
+        "early = any(r.read_entry(file).error for file in r.files_at_hand(None)) or 'pint' in sys.modules;"
         "q.parse('20 W/m^2/K', 'convection'); sys.exit(early or 'pint' not in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0

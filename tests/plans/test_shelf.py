@@ -15,9 +15,10 @@ from plans.blows import StruckBy
 from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
 from plans.prose import in_units
-from plans.reader import SHELF, find_plan, shelf_plans
+from plans.reader import SHELF, find_plan
 from plans.shapes import Form, Section
 from plans.units import Units, celsius
+from tests.shelf_plans import shelf_plans
 
 NAMES = [
     "cable-bar", "chisel-knife", "drawknife", "etch", "folded-knife", "harden-1084", "harden-52100", "harden-o1",

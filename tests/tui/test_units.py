@@ -18,7 +18,7 @@ from textual.widgets import OptionList, Static
 
 from plans.phase import PhaseKind
 from plans.prose import in_units
-from plans.reader import SHELF, ShelfPlan, read_plan_file, shelf_plans
+from plans.reader import SHELF, ShelfPlan, read_plan_file
 from plans.reading import Reading
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
@@ -28,6 +28,7 @@ from plans.sitting.saying import Volume
 from plans.sitting.spoken.talk import Talk
 from plans.units import Units
 from tests.inches import metric
+from tests.shelf_plans import shelf_plans
 from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import QuestionFields
 from tui.reckoner.questions import QUESTIONS

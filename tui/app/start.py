@@ -78,7 +78,7 @@ def import_screen(first: First) -> None:
         case Shelf():
             import_module("tui.shelf.screen")
         case Maker():
-            import_module("tui.maker.screen")
+            import_module("tui.maker.opening")
         case RunRequest(seed=None, go_on=None):
             import_module("tui.live.cautions")
         case _:

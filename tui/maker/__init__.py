@@ -5,6 +5,6 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from tui.maker.screen import open_maker as open_maker
+    from tui.maker.opening import open_maker as open_maker
 else:
     __getattr__ = hand_on(__name__)

@@ -1,7 +1,8 @@
-"""What the maker begins with, read in a thread: the smith's shop and rack, and the plan that shall be changed."""
+"""The maker is opened: the smith's shop and rack, and the plan that shall be changed, are read in a thread."""
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 from plans.errors import PlanError
@@ -9,10 +10,14 @@ from plans.reader import MOST_BYTES, PlanFile, read_plan, read_rack
 from plans.toml import TomlError, read_text, shown_path
 from plans.units import Units
 from tui.config import Folders, read_shop, reduction_learned
+from tui.maker.keeping import kept_unsaved
+from tui.maker.screen import MakerScreen
 from tui.maker.work import Known, Work
 
 if TYPE_CHECKING:
     from plans.stock import RackBar
+    from tui.running import Maker
+    from tui.screens import Host
 
 
 def read_known(folders: Folders, units: Units) -> Known:
@@ -52,3 +57,27 @@ def work_on(known: Known, file: PlanFile | None) -> Work:
         raise PlanError([error.fault]) from None
     read_plan(text, file.name, shown_path(file.path))
     return Work(known, file, text)
+
+
+async def open_maker(host: Host, asked: Maker) -> None:
+    """Show the maker.
+
+    Args:
+        host: shows it
+        asked: the plan that shall be changed, or that a new one is wanted
+
+    Raises:
+        PlanError: the plan that shall be changed can't be used.
+    """
+    folders, units = host.folders, host.settings.units
+
+    def read() -> tuple[Work, str]:
+        work = work_on(read_known(folders, units), asked.file)
+        return work, work.begin()
+
+    work, wrong = await asyncio.to_thread(read)
+    await host.push_screen(MakerScreen(work, asked))
+    if wrong:
+        host.say_aside(wrong, wrong=True)
+    elif asked.file is None and (kept := kept_unsaved(folders.plans)):
+        host.say_aside(f"kept from before, and not written down yet: {', '.join(kept)}; on the shelf, among your own")

@@ -114,6 +114,16 @@ class PlanRoom(Container):
         """The key that the cursor stands in."""
         return self._rows[self.keys.place] if self._rows else None
 
+    @property
+    def why(self) -> list[tuple[str, str]]:
+        """Where the figure comes from that the cursor stands in, and what it is: each with what it stands on."""
+        if (row := self.row) is None:
+            return []
+        parts = [("what it is", row.meaning)]
+        if (why := row.why) is not None:
+            parts = [(why.basis, self._units.text(why.said)), ("source", self._units.text(why.source)), *parts]
+        return parts
+
     def show(
         self, text: str, proposal: Proposal | None, times: PlanTimes | None, choose: KeyPath | None = None
     ) -> None:

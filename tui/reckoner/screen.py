@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.geometry import Size
 from textual.screen import Screen
@@ -15,7 +15,7 @@ from textual.screen import Screen
 from plans.errors import PlansError
 from plans.reckoner import ReckonError
 from plans.units import Units
-from tui.actions import Place, bindings
+from tui.actions import Place, before_the_focus, bindings
 from tui.reckoner.answer_pane import AnswerPane
 from tui.reckoner.fields import QuestionFields
 from tui.reckoner.picture_pane import PicturePane
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
 _STEELS = "steels"
 """What the cards are called in the row of questions, where they stand among those of steel."""
-_KEYS_OF_GROUPS = range(1, 10)
 _NARROW = 64
 """Below this the answer stands under what is given."""
 _ROWS_AROUND = 5
@@ -50,16 +49,13 @@ class ReckonerScreen(Screen[None]):
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(Place.RECKONER),
-        # Keys that move on are obeyed before the next key is looked at: left to the widget that has the focus, they
-        # would be obeyed when it comes to them, and what is typed fast would go where the focus still is.
-        Binding("down", "down(1)", show=False, priority=True),
-        Binding("up", "down(-1)", show=False, priority=True),
-        Binding("enter,tab", "along(1)", show=False, priority=True),
-        Binding("shift+tab", "along(-1)", show=False, priority=True),
-        Binding("right", "turn(1)", show=False, priority=True),
-        Binding("left", "turn(-1)", show=False, priority=True),
-        *(Binding(str(key), f"group({key})", show=False, priority=True) for key in _KEYS_OF_GROUPS),
-        Binding("escape", "questions", show=False, priority=True),
+        *before_the_focus(
+            {
+                **{"down": "down(1)", "up": "down(-1)", "enter,tab": "along(1)", "shift+tab": "along(-1)"},
+                **{"right": "turn(1)", "left": "turn(-1)", "escape": "questions"},
+                **{str(key): f"group({key})" for key in range(1, 10)},
+            }
+        ),
     ]
     DEFAULT_CSS = """
     ReckonerScreen #head { text-style: bold; background: $surface; }

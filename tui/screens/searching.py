@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import Input
 
+from tui.actions import before_the_focus
 from tui.screens.told import TellingScreen
 from tui.widgets import Choices
 
@@ -14,10 +15,7 @@ from tui.widgets import Choices
 class SearchingScreen(TellingScreen):
     """A screen that has a list with the id `list`; a subclass lists what is found, and says so."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        # Before the next key is looked at, which goes to the list again.
-        Binding("escape", "end_search", show=False, priority=True),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = before_the_focus({"escape": "end_search"})
     SEARCHES: ClassVar[str] = ""
     """What can be typed, for the line while it is empty."""
     BELOW: ClassVar[str] = "#list"

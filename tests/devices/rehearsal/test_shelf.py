@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from plans.phase import WARMING, PhaseKind
-from plans.reader import shelf_plans
 from plans.sitting.calls import Call
 from tests.devices.rehearsal.any_plan import check
+from tests.shelf_plans import shelf_plans
 
 pytestmark = pytest.mark.slow
 

@@ -9,8 +9,9 @@ import pytest
 from plans.at_hand import Group, group_of, has_words, list_plans, sections_drawn, words_of
 from plans.drawing import STEELS
 from plans.plan import StepKind
-from plans.reader import find_plan, read_plan, shelf_plans
+from plans.reader import find_plan, read_plan
 from plans.units import Units
+from tests.shelf_plans import shelf_plans
 
 LOOK = '[[step]]\ntitle = "Look"\nkind = "bench"\n'
 HEAD = 'heatbook = 1\ntitle = "Hook"\n'

@@ -8,7 +8,8 @@ from __future__ import annotations
 import pytest
 
 from plans.errors import Fault, FaultKind
-from plans.reader import ShelfPlan, notes_on, read_plan, shelf_plans
+from plans.reader import ShelfPlan, notes_on, read_plan
+from tests.shelf_plans import shelf_plans
 
 HEAD = 'heatbook = 1\ntitle = "A plan"\n'
 BAR = '[[bar]]\nname = "bar"\nsteel = "1084"\nsection = "30 x 20 mm"\nlength = "150 mm"\n'

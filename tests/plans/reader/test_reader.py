@@ -11,9 +11,10 @@ from plans.errors import Fault, FaultKind, PlanError
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan, StepKind, Target
 from plans.prose import in_units
-from plans.reader import SHELF, find_plan, read_plan, read_plan_file, shelf_plans
+from plans.reader import SHELF, find_plan, read_plan, read_plan_file
 from plans.shapes import Section
 from plans.units import Units, kelvin
+from tests.shelf_plans import shelf_plans
 
 HEAD = 'heatbook = 1\ntitle = "A plan"\n'
 BAR = '[[bar]]\nname = "bar"\nsteel = "1084"\nsection = "25 x 10 mm"\nlength = "200 mm"\n'

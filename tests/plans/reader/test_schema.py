@@ -20,7 +20,7 @@ from plans.errors import FaultKind, PlanError
 from plans.phase import PhaseKind
 from plans.plan import Phase, Step, StepKind
 from plans.quantities import SECTION, Dimension, pattern
-from plans.reader import made_from, read_plan, shelf_plans
+from plans.reader import made_from, read_plan
 from plans.reader.answer_keys import AnswerKeys
 from plans.reader.declaring import keys_of
 from plans.reader.key_help import page
@@ -29,6 +29,7 @@ from plans.reader.keys import TABLES, AirKeys, BarKeys, CuesKeys, DipKeys, OvenK
 from plans.reader.schema import PAGE_FILE, SCHEMA_FILE, schema_text
 from plans.reader.value_types import PHASES
 from plans.toml.table import ONE_LINE, PARAGRAPHS
+from tests.shelf_plans import shelf_plans
 
 SCHEMA: dict[str, Any] = json.loads(SCHEMA_FILE.read_text("utf-8"))
 STEP_KEYS = tuple(key.name for key in keys_of(StepKeys).values())

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from plans.plan import Plan, StepKind
-from plans.reader import shelf_plans
 from plans.sitting.cautions import first_of_all, for_plan, for_step
+from tests.shelf_plans import shelf_plans
 
 HOT = (
     StepKind.WELD,

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from plans.reader import shelf_plans
 from plans.units import Units, celsius, kelvin
 from plans.warmth.heat_names import BLACK_HEAT, HeatNames, heat_name
+from tests.shelf_plans import shelf_plans
 
 EACH = pytest.mark.parametrize("names", HeatNames)
 

@@ -217,4 +217,4 @@ async def test_pages_are_turned_and_keys_obeyed_from_inside_a_field(stage: Stage
         assert room._page == "built"
         assert room.fields.has_cursor
         await on.press("f3", "f3")
-        assert screen(on)._page == "step by step"
+        assert screen(on)._pages.page == "step by step"
