@@ -36,6 +36,15 @@ if TYPE_CHECKING:
         LookingBack as LookingBack,
         outline as outline,
     )
+    from plans.logbook.measured_later import (
+        LaterMeasurements as LaterMeasurements,
+        later_record as later_record,
+        with_later as with_later,
+    )
+    from plans.logbook.measuring_later import (
+        measured_at as measured_at,
+        measured_taken_back as measured_taken_back,
+    )
     from plans.logbook.outcome import (
         BEST as BEST,
         Flaw as Flaw,
