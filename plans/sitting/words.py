@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from plans.errors import PlansError
 from plans.measured import MeasuredError, read_measured, written_measured
 from plans.sitting.events import Said, Word
 from plans.text import plain
@@ -14,7 +15,7 @@ _MOST_EARLIER = 3600
 """By how much a word can be moved back at once [s]."""
 
 
-class WordError(ValueError):
+class WordError(PlansError):
     """There is no such word, or it means nothing just now; the text says why, and what would."""
 
 

@@ -64,7 +64,7 @@ SCREENS: dict[str, tuple[str, First | None, Way]] = {
     "step sheet": ("StepSheet", None, _keys("c")),
     "help": ("HelpScreen", None, _keys("question_mark")),
     "all actions": ("Palette", None, _keys("colon")),
-    "note": ("NoteScreen", None, _keys("n", "a", "b")),
+    "note": ("LineScreen", None, _keys("n", "a", "b")),
     "leaving": ("QuestionScreen", None, _keys("q")),
     "finished": ("FinishedScreen", None, _keys("q", "f")),
     "shelf": ("ShelfScreen", Shelf(), _worked_out),

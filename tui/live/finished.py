@@ -90,12 +90,12 @@ class FinishedScreen(ModalScreen[None]):
         return getattr(app.screen, "PLACE", None) is Place.REVIEW
 
     def action_note(self) -> None:
-        from tui.live.note import ask_note
+        from tui.live.typed import ask_note
 
         ask_note(host_of(self))
 
     def action_measured(self) -> None:
-        from tui.live.measuring import ask_measured
+        from tui.live.typed import ask_measured
 
         ask_measured(host_of(self))
 

@@ -460,12 +460,12 @@ class LiveScreen(Screen[None], Still):
         host_of(self).say(Word.RESUME if self.running.sitting.state.paused else Word.PAUSE)
 
     def action_note(self) -> None:
-        from tui.live.note import ask_note
+        from tui.live.typed import ask_note
 
         ask_note(host_of(self))
 
     def action_measured(self) -> None:
-        from tui.live.measuring import ask_measured
+        from tui.live.typed import ask_measured
 
         ask_measured(host_of(self))
 

@@ -12,9 +12,10 @@ if TYPE_CHECKING:
     from tui.screens.help import HelpScreen as HelpScreen
     from tui.screens.host import Host as Host, host_of as host_of, says_next as says_next
     from tui.screens.learn_pedal import ask_for_pedal as ask_for_pedal
-    from tui.screens.line import LINE_ROWS as LINE_ROWS, LineScreen as LineScreen
+    from tui.screens.line import LineScreen as LineScreen
     from tui.screens.listing import gap as gap, heading as heading, row as row, title as title, when as when
     from tui.screens.log import open_log as open_log
+    from tui.screens.measured import measured_line as measured_line
     from tui.screens.opening import OpeningScreen as OpeningScreen
     from tui.screens.palette import ActionsProvider as ActionsProvider, Palette as Palette
     from tui.screens.question import Choice as Choice, QuestionScreen as QuestionScreen

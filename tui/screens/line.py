@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual import events
@@ -11,10 +12,11 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from plans.errors import PlansError
 from plans.text import plain
 
-LINE_ROWS = 3
-"""Rows that the sheet takes."""
+_ROWS = 3
+"""Rows that the sheet takes, without those that say what may be written."""
 
 
 class LineInput(Input):
@@ -51,22 +53,33 @@ class LineInput(Input):
             self.left_out = 0
 
 
+def as_typed(text: str, left_out: int) -> str:
+    """The line as it was typed, without blanks around it, whatever found no room."""
+    del left_out
+    return plain(text).strip()
+
+
 class LineScreen(ModalScreen[str | None]):
-    """Asks for a line; None when it was given up, or left empty where that is no answer.
+    """Asks for a line, and stays until it can be read; None when it was given up, or left empty.
 
     Args:
         title: what is asked for
         value: what stands there to begin with
         longest: how many characters it may have
-        below: how many rows of what it stands over are left to be seen below it
-        hint: what may be written, for the eye
-        may_be_empty: whether an empty line is an answer
+        below: how many rows of what it stands over are left to be seen below it, if there is room
+        hint: what may be written, in a few words before the keys
+        legend: what may be written, where that takes a row of its own
+        example: a line as it may be, which is seen while there is none
+        may_be_empty: whether an empty line is an answer, which is an empty text
         chosen: whether what stands there is chosen, so that the first letter typed takes its place
+        read: the answer, of what was typed and of how many characters that were pasted found no room; a `PlansError`
+            says why there is none, and the line stands there to be mended
     """
 
     DEFAULT_CSS: ClassVar[str] = """
     LineScreen { align: center bottom; background: $background 30%; }
     LineScreen #sheet { height: auto; background: $surface; padding: 0 1 1 1; }
+    LineScreen #legend { height: auto; }
     LineScreen Input, LineScreen Input:focus { border: none; height: 1; padding: 0; background: $panel; }
     """
 
@@ -78,18 +91,28 @@ class LineScreen(ModalScreen[str | None]):
         below: int = 0,
         hint: str = "",
         *,
+        legend: str = "",
+        example: str = "",
         may_be_empty: bool = False,
         chosen: bool = False,
+        read: Callable[[str, int], str] = as_typed,
     ) -> None:
         super().__init__()
-        self._may_be_empty, self._chosen = may_be_empty, chosen
         self._title, self._value, self._longest, self._below, self._hint = title, value, longest, below, hint
+        self._legend, self._example = legend, example
+        self._may_be_empty, self._chosen, self._read = may_be_empty, chosen, read
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet") as sheet:
-            sheet.styles.margin = (0, 0, self._below, 0)
+            room = self.app.size.height - _ROWS - (1 if self._legend else 0)
+            sheet.styles.margin = (0, 0, max(0, min(self._below, room)), 0)
             yield Static(id="told")
-            yield LineInput(self._value, self._longest, chosen=self._chosen)
+            legend = Static(Content(self._legend), id="legend")
+            legend.display = bool(self._legend)
+            yield legend
+            line = LineInput(self._value, self._longest, chosen=self._chosen)
+            line.placeholder = self._example
+            yield line
 
     def on_mount(self) -> None:
         self._tell()
@@ -107,14 +130,17 @@ class LineScreen(ModalScreen[str | None]):
         self.query_one("#told", Static).update(Content.assemble((plain(self._title), "bold $accent"), f"   {keys}"))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
+        """Answer with the line, or say in the legend's place why it is none."""
         message.stop()
-        said = self.said(message.value, self.query_one(LineInput).left_out)
-        self.dismiss(said if said or self._may_be_empty else None)
-
-    def said(self, text: str, left_out: int) -> str:
-        """What the line is, of what was typed and of how many characters found no room."""
-        del left_out
-        return plain(text).strip()
+        if not as_typed(message.value, 0):
+            self.dismiss("" if self._may_be_empty else None)
+            return
+        try:
+            self.dismiss(self._read(message.value, self.query_one(LineInput).left_out))
+        except PlansError as error:
+            legend = self.query_one("#legend", Static)
+            legend.update(Content.styled(plain(str(error)), "$error"))
+            legend.display = True
 
     def key_escape(self, event: events.Key) -> None:
         """Close it without an answer; the screen below, once on top again, would else take the key as its own."""

@@ -122,6 +122,18 @@ async def test_a_note_is_one_line_and_goes_to_the_log(stage: StageMaker) -> None
         assert len(on.running.sitting.state.notes) == 1
 
 
+async def test_what_was_measured_is_asked_for_until_it_can_be_read(stage: StageMaker) -> None:
+    async with stage() as on:
+        await on.press("equals_sign", *"w 3l", "enter")
+        assert "3l" in "\n".join(on.rows()[-3:-1]), "why it can't be read stands above the line"
+        assert words(on) == [Word.ACKNOWLEDGE]
+        await on.press("backspace", *"1.5 t 18", "enter")
+        (one,) = on.running.sitting.state.measurements
+        assert (one.measured.width, one.measured.thickness) == (0.0315, 0.018)
+        await on.press("equals_sign", "escape", "equals_sign", "enter")
+        assert len(on.running.sitting.state.measurements) == 1
+
+
 @pytest.mark.parametrize("by", ["key", "beat"])
 async def test_readings_that_were_held_up_are_logged_at_their_own_time_and_before_what_came_later(
     stage: StageMaker, by: str

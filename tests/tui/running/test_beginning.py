@@ -19,12 +19,12 @@ from tui.app import HeatbookApp
 from tui.config.folders import Folders
 from tui.config.settings import Settings
 from tui.live.cautions import CautionsScreen
-from tui.live.note import NoteScreen
 from tui.running.begin import begin_sitting
 from tui.running.beginning import Beginning
 from tui.running.requests import RunRequest, Shelf
 from tui.running.running_sitting import RunningSitting
 from tui.running.sources import Deliver
+from tui.screens.line import LineScreen
 from tui.terminal.one_by_one import OneByOne
 from tui.widgets.lines import KeyLine
 
@@ -145,7 +145,7 @@ async def test_cautions_that_are_read_sooner_wait_for_the_sitting_and_keys_for_i
         await on.pilot.pause()
         assert on.app.screen is sheet
         opening.open.set()
-        await on.settled(lambda: isinstance(on.app.screen, NoteScreen) and bool(on.app.screen.query(Input)))
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen) and bool(on.app.screen.query(Input)))
         assert [one.word for one in on.running.logged.journal.log.events if isinstance(one, Said)] == [Word.ACKNOWLEDGE]
         assert on.running.sitting.state.acknowledged_at == 0.0
 

@@ -1,0 +1,42 @@
+"""What is typed at the forge: a note, and what was measured by hand."""
+
+from __future__ import annotations
+
+from plans.sitting import LONGEST_NOTE, Word, note_text
+from tui.screens import Host, LineScreen, measured_line
+
+
+def ask_note(app: Host) -> None:
+    """Ask for a note and log it; one that is too long says so at its end."""
+
+    def answered(text: str | None) -> None:
+        if _logged(app, Word.NOTE, text):
+            app.say_aside("noted")
+
+    app.push_screen(LineScreen("Note", longest=LONGEST_NOTE, below=_warned(app), read=note_text), answered)
+
+
+def ask_measured(app: Host) -> None:
+    """Ask for what was measured, log it, and say how it differs from the plan."""
+    units = app.settings.units
+
+    def answered(text: str | None) -> None:
+        if _logged(app, Word.MEASURED, text) and app.running is not None:
+            from plans.logbook.lines import measured_in_short
+
+            sitting = app.running.sitting
+            app.say_aside(measured_in_short(sitting.plan, sitting.state, units) or "noted")
+
+    app.push_screen(measured_line(units, _warned(app)), answered)
+
+
+def _logged(app: Host, word: Word, text: str | None) -> bool:
+    """Say what was typed; whether it is logged, for where it can't be, that has been told."""
+    said = text is not None and app.say(word, text)
+    return said and app.running is not None and app.running.logged.trouble is None
+
+
+def _warned(app: Host) -> int:
+    """Rows from the warning that the log can't be written to the foot: it is not to be covered, not even in part."""
+    warnings = [one for one in app.screen.query("#trouble") if one.display]
+    return app.screen.size.height - warnings[0].region.y if warnings else 0

@@ -1,0 +1,25 @@
+"""The line in which a smith says what was measured by hand."""
+
+from __future__ import annotations
+
+from plans.sitting import measured_text
+from plans.units import Units
+from tui.screens.line import LineScreen
+
+_LEGEND = "w width, t thick, l length, m weight, hrc, file skates/bites, bevel, decarb"
+
+
+def measured_line(units: Units, below: int = 0) -> LineScreen:
+    """Asks for what was measured; the answer is as the log keeps it, each figure with its unit.
+
+    Args:
+        units: those that are set, of which a bare number is
+        below: how many rows of what it stands over are left to be seen below it
+    """
+    return LineScreen(
+        "Measured",
+        below=below,
+        legend=_LEGEND,
+        example="w 1 1/4 t 3/4" if units.inches else "w 31.5 t 18",
+        read=lambda text, _: measured_text(text, units),
+    )
