@@ -10,6 +10,7 @@ from tui.config.folders import user_folders
 
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting, Logbook, ShopLearned
+    from plans.reckoned import Reckoned
 
 
 @lru_cache(maxsize=1)
@@ -37,6 +38,14 @@ def losses_learned() -> tuple[ShopLearned | None, ShopLearned | None]:
         loss_learned(one for sitting in kept for one in lost_in(sitting)),
         spread_learned(one for sitting in kept for one in spread_in(sitting)),
     )
+
+
+def scale_learned() -> Reckoned | None:
+    """Share of the steel that a heat takes as scale in this shop, with its range; None where too little tells of it."""
+    from plans.logbook import as_reckoned
+
+    loss, _ = losses_learned()
+    return None if loss is None else as_reckoned(loss)
 
 
 def _measured(logbook: Logbook) -> Iterator[KeptSitting]:
