@@ -22,10 +22,14 @@ EXAMPLE: Final = '"w 31.5 t 18", "l 220", "m 312 g", "hrc 61", "file skates", "b
 """How it is typed."""
 _LONGEST: Final = 200
 """No line of figures is longer [characters]."""
-_MOST: Final = {"length": 100.0, "mass": 10_000.0}
+MOST: Final = {"length": 100.0, "mass": 10_000.0}
 """No piece is longer [m] or heavier [kg]."""
-_MOST_HRC: Final = 75.0
+LEAST: Final = {"length": 1e-6, "mass": 1e-6}
+"""What is shorter [m] or lighter [kg] nobody measures by hand, and no file keeps."""
+MOST_HRC: Final = 75.0
 """The Rockwell C scale is of no use beyond; ISO 6508-1 has it from 20 to 70."""
+FILED: Final = ("skates", "bites")
+"""What a file does on hard steel, and on soft."""
 _MOST_STEPS: Final = 1000
 
 
@@ -101,19 +105,19 @@ def _mass(text: str, units: Units) -> float:
 
 def _quantity(text: str, dimension: Dimension, unit: str) -> float:
     value = parse(f"{text} {unit}" if re.fullmatch(r"[-0-9./ ]+", text) else text, dimension)
-    if not 0 < value <= _MOST[dimension]:
+    if not LEAST[dimension] <= value <= MOST[dimension]:
         raise MeasuredError(f'"{clean(text, 30)}" is no {dimension} of a piece of work')
     return value
 
 
 def _hrc(text: str, _: Units) -> float:
-    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", text) or not 0 < float(text) <= _MOST_HRC:
-        raise MeasuredError(f'"{clean(text, 30)}" is no hardness HRC: write a number up to {_MOST_HRC:g}, "hrc 61"')
+    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", text) or not 0 < float(text) <= MOST_HRC:
+        raise MeasuredError(f'"{clean(text, 30)}" is no hardness HRC: write a number up to {MOST_HRC:g}, "hrc 61"')
     return float(text)
 
 
 def _file(text: str, _: Units) -> str:
-    if text not in ("skates", "bites"):
+    if text not in FILED:
         raise MeasuredError(f'a file "skates" or "bites", it does not "{clean(text, 30)}"')
     return text
 

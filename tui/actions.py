@@ -262,6 +262,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.KEPT,
     ),
     Action(
+        "review.measured",
+        "equals_sign",
+        "measured",
+        "what you measured since, of the step that you look at",
+        Place.REVIEW,
+        meaning=Meaning.MEASURED,
+    ),
+    Action(
         "review.copy", "C", "copy", "copy the chosen line, for another program; over ssh as well", Place.REVIEW, False
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),

@@ -7,13 +7,17 @@ from typing import Any
 
 from plans.logbook.figures import StepFigures
 from plans.logbook.lines import not_done
+from plans.logbook.steel_there import SteelThere, steel_there
 from plans.logbook.timeline import Timeline
+from plans.measured import Measured, shown_measured
 from plans.phase import HOLDING, IDLE, PhaseKind
-from plans.plan import Step
+from plans.plan import Plan, Step
 from plans.record import record
-from plans.shapes import Section
+from plans.shapes import REGULAR, Section
 from plans.shop import Shop
 from plans.shown import show_clock
+from plans.sitting import Measurement, measured_at_ends
+from plans.steel import STEEL
 from plans.times import StepTimes, step_times
 from plans.units import UNKNOWN, Units, celsius
 
@@ -44,9 +48,14 @@ class Beside:
     hold: float | None
     """How long a quench, an oven hold or a dip was to last [s]."""
     reach: Section | None
-    """Section to stop at. Nobody measured what was reached, so the plan's stands for it."""
+    """Section to stop at."""
     reach_length: float | None
-    """Length to stop at [m]; likewise."""
+    """Length to stop at [m]."""
+    measured: Measured
+    """What was measured by hand once its last heat was done, in the sitting or later; where nothing was, the plan's
+    section and length stand for what was reached."""
+    steel: SteelThere | None
+    """How much steel is there by that, and by the plan; None where either is not known."""
     time_planned: float | None
     """All its heats together by the warm model, with a strike taken as long as its hammer time [s]; None where the
     plan says too little for that."""
@@ -73,18 +82,36 @@ class Beside:
             rows.append(("lowest struck", f"above {units.temperature(self.keep_above)}", lowest))
         if self.hold is not None:
             rows.append(("held", show_clock(self.hold), _times(heat.hold for heat in done)))
-        if self.reach is not None:
-            rows.append(("section", units.section(self.reach), _NOT_MEASURED))
-        if self.reach_length is not None:
-            rows.append(("length", units.length(self.reach_length), _NOT_MEASURED))
+        sides, length = self._sides(units), self.measured.length
+        if self.reach is not None or sides:
+            planned = "" if self.reach is None else units.section(self.reach)
+            rows.append(("section", planned, sides or _NOT_MEASURED))
+        if self.reach_length is not None or length is not None:
+            planned = "" if self.reach_length is None else units.length(self.reach_length)
+            rows.append(("length", planned, _NOT_MEASURED if length is None else units.exact_length(length)))
+        if self.steel is not None:
+            planned, there = (units.mass(volume * STEEL) for volume in (self.steel.planned, self.steel.measured))
+            rows.append(("steel", planned, f"{there}, {self.steel.said}"))
         if self.time >= 0.5:
             planned = "" if self.time_planned is None else f"about {show_clock(self.time_planned)}, modelled"
             rows.append(("time", planned, show_clock(self.time)))
         return rows
 
+    @property
+    def section(self) -> Section | None:
+        """The section that was measured, a side that was not as planned; None where none was."""
+        return self.measured.section(self.reach)
+
+    def _sides(self, units: Units) -> str:
+        """The sides that were measured, and no others; empty where none was."""
+        section, measured = self.section, self.measured
+        if section is not None and (section.form in REGULAR or None not in (measured.width, measured.thickness)):
+            return units.section(section, exact=True)
+        return shown_measured(Measured(measured.width, measured.thickness), units)
+
     def to_record(self) -> dict[str, Any]:
         """The planned side and what no heat has, as a JSON object; done heats stand with the figures of `steps`."""
-        reach, hold = self.reach, self.hold
+        reach, hold, section, length, steel = self.reach, self.hold, self.section, self.measured.length, self.steel
         return {
             "step": self.figures.step + 1,
             "heats_planned": self.heats,
@@ -97,7 +124,12 @@ class Beside:
             "hold_planned_seconds": hold,
             "section_planned": None if reach is None else Units.METRIC.section(reach, exact=True),
             "length_planned_mm": None if self.reach_length is None else round(self.reach_length * 1000, 3),
-            "section_and_length_measured": False,
+            "section_measured": None if section is None else Units.METRIC.section(section, exact=True),
+            "length_measured_mm": None if length is None else round(length * 1000, 3),
+            "section_and_length_measured": section is not None and length is not None,
+            "steel_planned_cm3": None if steel is None else round(steel.planned * 1e6, 3),
+            "steel_measured_cm3": None if steel is None else round(steel.measured * 1e6, 3),
+            "steel_missing_fraction": None if steel is None else round(steel.missing, 4),
             "time_modelled_seconds": None if self.time_planned is None else round(self.time_planned, 1),
             "time_seconds": round(self.time, 2),
         }
@@ -112,10 +144,12 @@ def planned_beside_done(timeline: Timeline) -> tuple[Beside, ...]:
     if figures is None or plan is None:
         return ()
     shop = timeline.kept.header.shop
-    return tuple(_beside(timeline, shown, plan.steps[shown.step], shop) for shown in figures.steps if shown.heats)
+    ends = measured_at_ends(timeline.measured)
+    return tuple(_beside(timeline, shown, plan, shop, ends.get(shown.step)) for shown in figures.steps if shown.heats)
 
 
-def _beside(timeline: Timeline, figures: StepFigures, step: Step, shop: Shop) -> Beside:
+def _beside(timeline: Timeline, figures: StepFigures, plan: Plan, shop: Shop, ends: Measurement | None) -> Beside:
+    step = plan.steps[figures.step]
     soak = next((phase for phase in step.phases if phase.kind is PhaseKind.SOAK), None)
     held = next((phase for phase in step.phases if phase.kind in HOLDING), None)
     took = (part.seconds for part in timeline.spans if part.step == figures.step and part.phase not in IDLE)
@@ -131,6 +165,8 @@ def _beside(timeline: Timeline, figures: StepFigures, step: Step, shop: Shop) ->
         None if held is None else held.seconds,
         step.reach,
         step.reach_length,
+        Measured() if ends is None else ends.measured,
+        None if ends is None else steel_there(ends, plan),
         _planned(step, step_times(step, shop)),
         sum(took, 0.0),
     )

@@ -6,26 +6,36 @@ and said: it can be worked out again.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Any
+from typing import Any, TypeVar
 
 from plans.logbook import header as headers
 from plans.logbook.facts import Facts, facts_of
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
 from plans.logbook.kept_plan import plan_if_known
-from plans.logbook.kept_sitting import LESSONS, OUTCOME, KeptSitting, figures_record, said_afterwards
+from plans.logbook.kept_sitting import (
+    LESSONS,
+    MEASURED_LATER,
+    OUTCOME,
+    KeptSitting,
+    figures_record,
+    said_afterwards,
+)
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, from_record as lessons_from_record
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
+from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
 from plans.logbook.summary import Progress, stamp
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
+from plans.record import record
 from plans.record_values import Record, count_of, record_of, records_of
+from plans.shown import counted
 from plans.sitting import Begun, State, event_from_record, event_to_record
 from plans.trace import Trace
 
@@ -33,6 +43,7 @@ SUMMARY = "summary"
 """The key that stands first, with the sitting in one line, so that a list need not read further."""
 LABEL = "label"
 """The key of what the smith has written on it."""
+_Part = TypeVar("_Part")
 _HOTTEST_WORK = 1e4
 """No warm model has work hotter than this [K]."""
 
@@ -44,7 +55,7 @@ def to_document(kept: KeptSitting) -> Record:
     """
     return (
         {SUMMARY: kept.summary.to_record()}
-        | said_afterwards(kept.outcome, kept.lessons)
+        | said_afterwards(kept)
         | headers.to_record(kept.header)
         | {
             "ended": stamp(kept.ended),
@@ -101,8 +112,17 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         [count_of(record["readings_before"], 0, len(readings)) for record in records],
     )
     plan = plan_if_known(header)
-    outcome, lessons, unread = said_of(document)
-    kept = KeptSitting(header, log, progress, outcome=outcome, lessons=lessons, unread=unread, label=label_of(document))
+    said = said_of(document)
+    kept = KeptSitting(
+        header,
+        log,
+        progress,
+        outcome=said.outcome,
+        lessons=said.lessons,
+        unread=said.unread,
+        label=label_of(document),
+        measured_later=said.measured_later,
+    )
     state = check_log(log, plan)
     try:
         return _with_what_was_worked_out(kept, document, state, plan)
@@ -110,22 +130,40 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         return replace(kept, misfit=f"{error.args[0]} is missing" if isinstance(error, KeyError) else str(error))
 
 
-def said_of(document: Mapping[str, Any]) -> tuple[Outcome | None, SittingLessons | None, str]:
-    """What its smith said of a sitting when it was over.
+@record
+class SaidAfterwards:
+    """What its smith said of a sitting when it was over; each is None where there is none, or it can't be read."""
 
-    Returns:
-        the outcome and the lessons, each None where there is none or it can't be read; and why one can't be read
+    outcome: Outcome | None = None
+    """What came of it."""
+    lessons: SittingLessons | None = None
+    """What was learned in it, and what was said to its smith."""
+    measured_later: LaterMeasurements | None = None
+    """What was measured since."""
+    unread: str = ""
+    """Why one of them can't be read; empty where all can."""
+
+
+def said_of(document: Mapping[str, Any]) -> SaidAfterwards:
+    """What its smith said of a sitting when it was over; one part that is damaged takes none of the others along.
 
     Raises:
         NewerFormat: a newer heatbook wrote them.
     """
-    outcome, lessons, unread = None, None, ""
-    try:
-        outcome = outcome_from_record(document[OUTCOME]) if OUTCOME in document else None
-        lessons = lessons_from_record(document[LESSONS]) if LESSONS in document else None
-    except UNREADABLE as error:
-        unread = f"{error.args[0]} is missing" if isinstance(error, KeyError) else str(error)
-    return outcome, lessons, unread
+    unread: list[str] = []
+
+    def part(key: str, read: Callable[[Record], _Part]) -> _Part | None:
+        try:
+            return read(document[key]) if key in document else None
+        except UNREADABLE as error:
+            unread.append(f"{error.args[0]} is missing" if isinstance(error, KeyError) else str(error))
+            return None
+
+    outcome, lessons = part(OUTCOME, outcome_from_record), part(LESSONS, lessons_from_record)
+    measured = part(MEASURED_LATER, later_from_record)
+    if measured is not None and measured.damaged:
+        unread.append(f"{counted(len(measured.damaged), 'measurement')} of those that came later")
+    return SaidAfterwards(outcome, lessons, measured, "; ".join(unread))
 
 
 def _with_what_was_worked_out(

@@ -16,6 +16,7 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
+from plans.logbook.measured_later import LaterMeasurements, later_record
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
@@ -77,9 +78,12 @@ class KeptSitting:
     lessons: SittingLessons | None = None
     """What was learned in it, and which lessons of others were said in it; None where there are none."""
     unread: str = ""
-    """Why the outcome or the lessons in its file can't be read, and stay there as they are; empty where they can."""
+    """Why something that was said of it afterwards can't be read, and stays in its file as it is; empty where all
+    can."""
     label: Label | None = None
     """What the smith has written on it; None where nobody has looked: what its file has stays there."""
+    measured_later: LaterMeasurements | None = None
+    """What was measured by hand when it was over; None where nothing was."""
 
     @property
     def left_at(self) -> float:
@@ -125,20 +129,21 @@ class KeptSitting:
         record = self.summary.to_record()
         del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"]
         record |= {"probe": headers.to_record(self.header)["probe"]} | self._figures()
-        return record | said_afterwards(self.outcome, self.lessons)
+        return record | said_afterwards(self)
 
     def _figures(self) -> dict[str, Any]:
         return figures_record(self.figures) | measured_record(folded(self.log.events).measurements)
 
 
-OUTCOME, LESSONS = "outcome", "lessons"
+OUTCOME, LESSONS, MEASURED_LATER = "outcome", "lessons", "measured_later"
 """The keys of what its smith said of a sitting when it was over."""
 
 
-def said_afterwards(outcome: Outcome | None, lessons: SittingLessons | None) -> dict[str, Any]:
+def said_afterwards(kept: KeptSitting) -> dict[str, Any]:
     """What its smith said of a sitting when it was over, as keys of a JSON object; what was not said has none."""
-    said = {} if lessons is None else {LESSONS: to_lessons_record(lessons)}
-    return said | ({} if outcome is None else {OUTCOME: outcome_record(outcome)})
+    said = {} if kept.lessons is None else {LESSONS: to_lessons_record(kept.lessons)}
+    said |= {} if kept.outcome is None else {OUTCOME: outcome_record(kept.outcome)}
+    return said | ({} if kept.measured_later is None else {MEASURED_LATER: later_record(kept.measured_later)})
 
 
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:

@@ -5,6 +5,7 @@ Text, screen, page and JSON all take it from here.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from plans.logbook.beside import Beside, planned_beside_done
@@ -43,6 +44,11 @@ class LookingBack:
     def of(cls, timeline: Timeline) -> LookingBack:
         """Look back on a sitting."""
         return cls(timeline, standing_out(timeline), totals(timeline), planned_beside_done(timeline))
+
+    def with_said(self, kept: KeptSitting) -> LookingBack:
+        """Look back on the same sitting, of which something else was said since."""
+        timeline = replace(self.timeline, kept=kept)
+        return replace(self, timeline=timeline, beside=planned_beside_done(timeline))
 
     def beside_of(self, step: int) -> Beside | None:
         """A step, by its number from 0, planned beside done; None where no heat of it was begun."""

@@ -51,8 +51,10 @@ def _with_what_was_said(store: Store, kept: KeptSitting) -> KeptSitting:
     head = None
     with suppress(*UNREADABLE, NewerFormat, OSError):
         head = read_head(store.path(kept.header.id, SITTING))
-    if head is not None and head.unread:
-        return replace(kept, outcome=head.outcome)
+    if head is not None:
+        kept = replace(kept, measured_later=head.measured_later)
+        if head.unread:
+            return replace(kept, outcome=head.outcome)
     lessons = SittingLessons() if head is None or head.lessons is None else head.lessons
     said = tuple(sorted({*lessons.said, *said_in(store, kept.header, kept.log)}))
     lessons = replace(lessons, said=said)

@@ -102,7 +102,7 @@ def _lessons_in(store: Store, name: str) -> SittingLessons | None:
         head = read_head(store.path(name, SITTING))
     except (*UNREADABLE, NewerFormat, OSError):
         return None  # whoever opens it is told
-    if head.unread:
+    if head.unread and head.lessons is None:
         store.say(f"the lessons of sitting {name} can't be read: {head.unread}")
     return head.lessons
 

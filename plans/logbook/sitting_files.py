@@ -19,9 +19,10 @@ from plans.logbook.facts import Facts
 from plans.logbook.figures import StepFigures
 from plans.logbook.figures_record import steps_from_record
 from plans.logbook.header import from_record
-from plans.logbook.kept_sitting import LESSONS, OUTCOME, KeptSitting
+from plans.logbook.kept_sitting import LESSONS, MEASURED_LATER, OUTCOME, KeptSitting
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons
+from plans.logbook.measured_later import LaterMeasurements
 from plans.logbook.outcome import Outcome
 from plans.logbook.summary import Summary
 from plans.logbook.whole_files import UNREADABLE, strict_json
@@ -34,11 +35,13 @@ _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
 _HEAD = 4096
 """Bytes that are read for it to begin with; of a head that is longer, more."""
-_SAID = (LESSONS, OUTCOME)
-_LONGEST_KEY = 16
+_SAID = (LESSONS, OUTCOME, MEASURED_LATER)
+_LONGEST_KEY = 24
 """So much behind what was read tells whether one of these comes next [characters]."""
 _STEPS = b',"figures":{"steps":'
 """What stands before the figures of the steps; never within a text, where quotation marks have a backslash."""
+_MEASURED = (b'"word":"measured"', f'"{MEASURED_LATER}":'.encode())
+"""What stands in the file of a sitting in which something was measured, or later."""
 _TAIL = 16384
 """Bytes that are read for them to begin with, from the end; of a longer end, more."""
 
@@ -53,8 +56,10 @@ class Head:
     """What came of it; None where nothing was said."""
     lessons: SittingLessons | None = None
     """Its lessons; None where it has none."""
+    measured_later: LaterMeasurements | None = None
+    """What was measured by hand when it was over; None where nothing was."""
     unread: str = ""
-    """Why its outcome or its lessons can't be read; empty where they can."""
+    """Why one of these can't be read; empty where all can."""
 
 
 def read_summary(path: Path) -> Summary:
@@ -83,13 +88,14 @@ def read_head(path: Path) -> Head:
         # The end may lie within a character, but not within what is read here, which is ASCII.
         with suppress(*UNREADABLE):  # then the rest may be whole
             found = _first_of(head.decode("ascii", "replace"), is_whole=len(head) < size)
-            outcome, lessons, unread = said_of(found)
-            return Head(Summary.from_record(found[SUMMARY]), outcome, lessons, unread)
+            said = said_of(found)
+            summary = Summary.from_record(found[SUMMARY])
+            return Head(summary, said.outcome, said.lessons, said.measured_later, said.unread)
         if len(head) < size:
             break
         size *= 16
     kept = read_sitting(path)
-    return Head(kept.summary, kept.outcome, kept.lessons, kept.unread)
+    return Head(kept.summary, kept.outcome, kept.lessons, kept.measured_later, kept.unread)
 
 
 def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
@@ -105,6 +111,18 @@ def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
     if not is_whole and end + _LONGEST_KEY > len(text):
         raise ValueError("what comes next has not been read")
     return found
+
+
+def mentions_measuring(path: Path) -> bool:
+    """Whether a sitting's file has a word or a key of what was measured by hand; its traces are not decoded for it.
+
+    Raises:
+        OSError: it can't be read.
+    """
+    with open_regular(path) as file:
+        data = file.read()
+    # Within a text, quotation marks have a backslash.
+    return any(mark in data for mark in _MEASURED)
 
 
 def read_facts(path: Path) -> Facts:

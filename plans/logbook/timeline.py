@@ -10,6 +10,7 @@ from bisect import bisect_right
 from plans.errors import PlansError
 from plans.logbook.kept_plan import kept_plan
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.measured_later import with_later
 from plans.logbook.taken_back import calls_taken_back
 from plans.phase import IDLE
 from plans.plan import Plan
@@ -66,6 +67,11 @@ class Timeline:
             believed,
             ended,
         )
+
+    @property
+    def measured(self) -> State:
+        """Where it stood in the end, with what was measured by hand when it was over."""
+        return with_later(self.state, self.kept.measured_later)
 
     @property
     def skin(self) -> Skin:

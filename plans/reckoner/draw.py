@@ -12,14 +12,19 @@ from plans.reckoner.figures import Figure, Given, given
 from plans.reckoner.kinds import LENGTH, NUMBER, SHARE
 from plans.reckoner.reckoning import Reckoning
 from plans.shapes import Section
-from plans.stock import USUAL_SCALE, drawn_length, drawn_out
+from plans.stock import USUAL_SCALE, ScaleLoss, drawn_length, drawn_out
 from plans.units import Units
 
 _SOURCE = "constant volume"
 
 
 def reckon_draw(
-    section: Section, length: float, to: Section, loss: float | None = None, reduction: Reckoned | None = None
+    section: Section,
+    length: float,
+    to: Section,
+    loss: float | None = None,
+    reduction: Reckoned | None = None,
+    scale: Reckoned | None = None,
 ) -> Reckoning:
     """How long a bar comes to be when it is drawn to a section, by constant volume.
 
@@ -30,6 +35,7 @@ def reckon_draw(
         loss: share of the steel that is lost meanwhile, from 0 to below 1; None for none, with what scale usually takes
             as the low end
         reduction: share of the area that a heat takes off, with its range; None for what a hand hammer usually does
+        scale: share of the steel that a heat takes as scale in this shop, with its range; None for what is usual
 
     Raises:
         ReckonError: a section or the length is none that can be, or the loss is no share.
@@ -47,6 +53,14 @@ def reckon_draw(
     full = drawn_length(section, length, to)
     if loss is not None:
         then = Reckoned(full * (1 - loss), "arithmetic", "with the loss that was given", _SOURCE)
+    elif scale is not None:
+        likely, least, most = ScaleLoss.of(scale).left(heats)
+        taken = f"each heat takes {100 * scale.value:.1f} %"
+
+        def by_the_shop(units: Units) -> str:
+            return f"{taken}: {units.text(scale.validity)}"
+
+        then = Reckoned(full * likely, scale.basis, by_the_shop, scale.source, full * least, full * most)
     else:
         least = full * USUAL_SCALE.left(heats)[1]
         each = f"{heats} heats that take {USUAL_SCALE.most:.0%} each" if heats > 1 else f"one of {USUAL_SCALE.most:.0%}"

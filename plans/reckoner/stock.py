@@ -21,6 +21,7 @@ from plans.shapes import Section
 from plans.shop import FireAir
 from plans.steel import Grade, SteelError, carbon_ledger, density_of, find_grade, scale_share
 from plans.stock import (
+    USUAL_SCALE,
     Allowances,
     Cut,
     LossKind,
@@ -76,6 +77,7 @@ def reckon_piece(
     bars: int = 1,
     reduction: Reckoned | None = None,
     skin: SkinHeats | None = None,
+    scale: Reckoned | None = None,
 ) -> Reckoning:
     """How much of a bar a piece takes; with its length, whether the piece comes out of it.
 
@@ -89,11 +91,16 @@ def reckon_piece(
         reduction: share of the area that a heat takes off, with its range; None for what a hand hammer usually does
         skin: what each heat does to the skin, so that the carbon ledger tells what goes to scale and what to grind;
             None for what the piece's file says, or what is usual
+        scale: share of the steel that a heat takes as scale in this shop, with its range, where the piece's file says
+            nothing of it and there is no `skin`; None for what is usual
 
     Raises:
         ReckonError: there is neither a bar nor a rack, the bar can't be, or no bar of the rack will do.
     """
     known = reduction or usual_reduction(StruckBy.HAND)
+    by_the_shop = scale is not None and skin is None and piece.allowances.scale == USUAL_SCALE
+    if scale is not None and by_the_shop:
+        piece = replace(piece, allowances=replace(piece.allowances, scale=ScaleLoss.of(scale)))
     if not 1 <= bars <= _MOST_BARS:
         raise ReckonError("bars", f"{bars}: give from 1 to {_MOST_BARS}")
     if bar is None and (length is not None or bars > 1):
@@ -123,9 +130,15 @@ def reckon_piece(
         need = Need(piece.steel, lambda one: cut.length if one == bar else None, piece.title, allowances.kerf)
         found += rack_cuts(cut_from(rack, [need] * bars), [piece.title] * bars)
     each = "off each bar; " if bars > 1 else ""
-    said = (
+    counted_in = (
         f"{each}all losses below counted, the saw cut beside it; the range is for heats that take little and much scale"
     )
+
+    def said(units: Units) -> str:
+        if scale is None or not by_the_shop:
+            return counted_in
+        return f"{counted_in}; each takes {100 * scale.value:.1f} % {units.text(scale.validity)}"
+
     heavy = density_of(kelvin(20), _grade(piece.steel))
 
     def weighs(volume: float, about: str) -> Reckoned:

@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from plans.sitting.as_done import heats_as_done as heats_as_done
     from plans.sitting.as_measured import (
         measured_after as measured_after,
+        measured_at_ends as measured_at_ends,
         plan_as_measured as plan_as_measured,
         sections_measured as sections_measured,
     )

@@ -10,6 +10,7 @@ from plans.measured import Measured
 from plans.plan import Plan, Step
 from plans.shapes import Section
 from plans.sitting.state import State
+from plans.sitting.undo import Measurement
 
 _SAME: Final = 1e-6
 """Sides that differ by less are the same one, typed in either units [m]."""
@@ -33,9 +34,9 @@ def sections_measured(plan: Plan, state: State) -> dict[int, Section]:
     What was measured between two heats of a step is not its end.
     """
     found: dict[int, Section] = {}
-    for number, measured in _at_the_ends(state).items():
+    for number, one in measured_at_ends(state).items():
         if number < len(plan.steps):
-            section = measured.section(_ends(plan.steps[number]))
+            section = one.measured.section(_ends(plan.steps[number]))
             if section is not None:
                 found[number] = section
     return found
@@ -59,16 +60,16 @@ def plan_as_measured(plan: Plan, state: State) -> Plan:
     for (number, heat), measured in measured_after(state).items():
         if heat == 0 and number < known:
             steps[number] = _begins(plan.steps[number], measured, plan.steps[number].section)
-    for number, measured in sorted(_at_the_ends(state).items()):
+    for number, one in sorted(measured_at_ends(state).items()):
         for later in _following(plan, number) if number < known else ():
-            steps[later] = _begins(plan.steps[later], measured, _ends(plan.steps[number]))
+            steps[later] = _begins(plan.steps[later], one.measured, _ends(plan.steps[number]))
     return plan if steps == list(plan.steps) else replace(plan, steps=tuple(steps))
 
 
-def _at_the_ends(state: State) -> dict[int, Measured]:
-    """What was measured after the last heat of each step."""
+def measured_at_ends(state: State) -> dict[int, Measurement]:
+    """What was measured after the last heat of each step, by the step's number from 0: of two figures the later."""
     return {
-        step: measured
+        step: Measurement(state.at, step, heat, measured)
         for (step, heat), measured in measured_after(state).items()
         if heat > 0 and state.worked_on(step) == (step, heat)
     }

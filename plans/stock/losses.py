@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Final
 
+from plans.reckoned import Reckoned
 from plans.record import record
 
 
@@ -47,6 +48,12 @@ class ScaleLoss:
     """A short heat in a fire with little air."""
     most: float
     """A long welding heat in a fire with air to spare."""
+
+    @classmethod
+    def of(cls, known: Reckoned) -> ScaleLoss:
+        """The loss of a share that is known, with its range where it has one."""
+        least, most = (known.value if end is None else end for end in (known.least, known.most))
+        return cls(known.value, least, most)
 
     def left(self, heats: int) -> tuple[float, float, float]:
         """Share of the steel that some heats leave: the likely one, the least and the most."""

@@ -65,13 +65,15 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     lesson = added(kinds, "lesson", "log_lesson", "lessons: lines for next time, said before such a step comes again")
     outcome = added(kinds, "outcome", "log_outcome", "what came of a sitting: sound welds, straight, whole, a rating")
     _fill_outcome(outcome)
+    measured = added(kinds, "measured", "log_measured", "what was measured by hand, in the sitting and since")
+    _fill_measured(measured)
     compare = added(
         kinds, "compare", "log_compare", "sittings beside one another: figures, and traces from a moment on"
     )
     trends = added(kinds, "trends", "log_trends", "heats, times and sound welds over time; habits and flawed welds")
     _fill_comparing(compare, trends)
     kept = (rename, mark, archive, delete, restore, pack, unpack)
-    for parser in (listed, show, learn, export, outcome, compare, trends, *kept, *_fill_lesson(lesson)):
+    for parser in (listed, show, learn, export, outcome, measured, compare, trends, *kept, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn, compare, trends):
@@ -145,6 +147,19 @@ def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParse
     again = added(kinds, "again", "log_lesson", "have a lesson that was retired said again")
     again.add_argument("lesson", metavar="LESSON", help=named)
     return [listed, add, edit, retire, again]
+
+
+def _fill_measured(measured: argparse.ArgumentParser) -> None:
+    measured.epilog = (
+        "Without figures it prints what was measured. What is added stands beside what was planned, as what was said "
+        "at the step does; of two figures of a step the later one counts, and both are kept."
+    )
+    measured.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    figures = 'as it is said at the step: "w 31.5 t 18", "l 220", "m 312 g", "hrc 61"'
+    measured.add_argument("figures", nargs="?", metavar="FIGURES", help=figures)
+    measured.add_argument("--step", type=int, metavar="N", help="the step it is of (the last that was worked on)")
+    measured.add_argument("--take-back", type=int, metavar="NUMBER", help="one that was added counts no longer")
+    measured.add_argument("--json", action="store_true", help="print one JSON value")
 
 
 def _fill_outcome(outcome: argparse.ArgumentParser) -> None:

@@ -103,8 +103,8 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
             for place, call in enumerate(state.calls)
         ],
     )
-    measured = measured_lines(state, plan_if_known(head), units)
-    yield from _part(MEASURED_HEADING, [f"{show_clock(state.clock(one.at)):>8}  {line}" for one, line in measured])
+    measured = measured_lines(state, timeline.plan, units, kept.measured_later)
+    yield from _part(MEASURED_HEADING, [f"{line.when:>8}  {line.text}" for line in measured])
     yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])
 
 

@@ -68,6 +68,7 @@ def drawn_in(kept: KeptSitting, by: StruckBy) -> Iterator[Drawn]:
     """
     from plans.blows import Blows
     from plans.errors import PlansError
+    from plans.logbook import with_later
     from plans.plan import StepKind
     from plans.press import Drawn
     from plans.reader import read_plan
@@ -77,7 +78,7 @@ def drawn_in(kept: KeptSitting, by: StruckBy) -> Iterator[Drawn]:
         plan = read_plan(kept.header.source, kept.header.plan, "the plan of this sitting", kept=True)
     except PlansError:
         return  # of a later version
-    state = folded(kept.log.events)
+    state = with_later(folded(kept.log.events), kept.measured_later)
     measured, plan = sections_measured(plan, state), plan_as_measured(plan, state)
     for figures in () if kept.figures is None else kept.figures.steps:
         step = plan.steps[figures.step]

@@ -57,7 +57,7 @@ class ReviewCurves:
     def doing(self, at: float) -> str:
         """What was going on at a time [s]: "strike, heat 2"; empty where nothing was."""
         review = self._review
-        part = next((part for part in reversed(review.spans) if part.began < at <= part.ended), None)
+        part = review.part_at(at)
         if part is None or review.plan is None:
             return ""
         return f"{part.phase.value}, {review.plan.steps[part.step].counts} {part.heat}"

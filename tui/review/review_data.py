@@ -69,8 +69,11 @@ class Review:
 
     def with_said(self, kept: KeptSitting) -> Review:
         """Make a review of the same sitting, of which something else was said since."""
-        timeline = replace(self.timeline, kept=kept)
-        return replace(self, looked_back=replace(self.looked_back, timeline=timeline))
+        return replace(self, looked_back=self.looked_back.with_said(kept))
+
+    def part_at(self, at: float) -> PhaseSpan | None:
+        """The phase that went on at a time of the sitting's own clock [s]; None where none did."""
+        return next((part for part in reversed(self.spans) if part.began < at <= part.ended), None)
 
     @property
     def heats_as_done(self) -> dict[int, int]:

@@ -54,6 +54,8 @@ class Stop:
     """What stands above the list while the line is chosen: the heads of its columns, or what it is."""
     copied: str = ""
     """The line as it is copied, where it needs words that it does not have itself."""
+    measured_later: int | None = None
+    """The number of what was measured later, where the line tells of that; None for any other."""
 
 
 class HeatTable:
@@ -202,11 +204,12 @@ def review_options(
             said = call_text(call, units, taken_back=place in review.timeline.taken_back)
             text = f"{show_clock(call.at):>8}  {call.call.row.sign} {said}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
-    if measured := measured_lines(review.timeline.state, review.plan, units):
+    if measured := measured_lines(review.timeline.state, review.plan, units, review.kept.measured_later):
         options += [gap(), heading(MEASURED_HEADING)]
-        for taken, line in measured:
-            at = clock(taken.at)
-            add(Content(f"{show_clock(at):>8}  {line}"), Stop(taken.step, max(taken.heat, 1), at, at, at))
+        for taken in measured:
+            at = clock(taken.one.at)
+            stop = Stop(taken.one.step, max(taken.one.heat, 1), at, at, at, measured_later=taken.number)
+            add(Content(f"{taken.when:>8}  {plain(taken.text)}"), stop)
     if review.notes:
         options += [gap(), heading("Notes")]
         for note in review.notes:

@@ -190,6 +190,22 @@ class ReviewScreen(Screen[None]):
         step = stop.step if stop is not None else 0
         await self.app.push_screen(AfterwardsScreen(self.review.kept, self.review.plan, step), said)
 
+    def action_measured(self) -> None:
+        """Say what was measured since of the step that is looked at, or mend what was said of it."""
+        self.run_worker(self._measure(), exclusive=True)
+
+    async def _measure(self) -> None:
+        from tui.review.measuring import ask_measured_later
+
+        stop, at = self._stop(), self.query_one(TraceView).cursor_at
+        step, number = (0, None) if stop is None else (stop.step, stop.measured_later)
+        if at is not None and (stop is None or at != stop.at) and (part := self.review.part_at(at)) is not None:
+            step, number = part.step, None
+        kept = await ask_measured_later(host_of(self), self.review.kept, step, number)
+        if kept is not None:
+            self.review = self.review.with_said(kept)
+            self._show_options()
+
     def action_copy(self) -> None:
         """Have the terminal copy the chosen line (OSC 52), be it one that is far away."""
         option, stop = self.query_one(OptionList).highlighted_option, self._stop()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from plans.sitting import measured_text
 from plans.units import Units
 from tui.screens.line import LineScreen
@@ -9,17 +11,30 @@ from tui.screens.line import LineScreen
 _LEGEND = "w width, t thick, l length, m weight, hrc, file skates/bites, bevel, decarb"
 
 
-def measured_line(units: Units, below: int = 0) -> LineScreen:
+def measured_line(
+    units: Units,
+    below: int = 0,
+    *,
+    title: str = "Measured",
+    value: str = "",
+    read: Callable[[str, int], str] | None = None,
+) -> LineScreen:
     """Asks for what was measured; the answer is as the log keeps it, each figure with its unit.
 
     Args:
         units: those that are set, of which a bare number is
         below: how many rows of what it stands over are left to be seen below it
+        title: what is asked for
+        value: what was measured before, which stands there to be mended; left empty, it is an empty text
+        read: the answer, of what was typed, where it is another; see `LineScreen`
     """
     return LineScreen(
-        "Measured",
+        title,
+        value,
         below=below,
+        hint="empty takes it back, " if value else "",
+        may_be_empty=bool(value),
         legend=_LEGEND,
         example="w 1 1/4 t 3/4" if units.inches else "w 31.5 t 18",
-        read=lambda text, _: measured_text(text, units),
+        read=read or (lambda text, _: measured_text(text, units)),
     )

@@ -14,10 +14,12 @@ fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
 | `measured` | what was measured by hand, after which `heat` of which step, 0 before the first; missing where nothing \
 was |
+| `measured_later` | what was measured since: `found`, each with its `number` and when it was `added` and \
+`taken_back`; missing where nothing was |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `totals` | its heats all together: time in the fire, at welding heat, struck, struck too cold; reheats |
 | `planned_beside_done` | for each step in which a heat was begun what the plan wanted, beside what `steps` does not \
-say of what was done; section and length stand under `measured` where they were |
+say of what was done; section and length as measured, and the share of the steel that is missing by them, else null |
 | `stands_out` | what stands out, the most costly first: `costs` is `spoiled` where steel was damaged, `doubtful` \
 where the work may not hold, `wasted` where fire and time went for nothing; `at_seconds` is its moment on the trace |
 | `shop` | the smith's own figures that the warm model went by: `cooling_factor` and `contact_factor`, each with its \

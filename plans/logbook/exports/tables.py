@@ -114,11 +114,10 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
 
 def measured_table(timeline: Timeline, units: Units) -> Iterator[str]:
     """What was measured by hand, held against the plan; nothing where nothing was."""
-    clock = timeline.state.clock
-    found = measured_lines(timeline.state, timeline.plan, units)
+    found = measured_lines(timeline.state, timeline.plan, units, timeline.kept.measured_later)
     if not found:
         return
-    rows = [(show_clock(clock(one.at)), in_markup(on_paper(line))) for one, line in found]
+    rows = [(line.when, in_markup(on_paper(line.text))) for line in found]
     yield f"<section><h2>{MEASURED_HEADING}</h2>"
     yield from _table(("at", "measured"), rows, text=(1,), free=True)
     yield "</section>"

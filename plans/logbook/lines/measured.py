@@ -4,18 +4,33 @@ from __future__ import annotations
 
 from typing import Final
 
+from plans.logbook.measured_later import LaterMeasurements, as_measurement
+from plans.logbook.steel_there import ALL_THERE, steel_there
 from plans.measured import shown_measured
 from plans.plan import Plan
+from plans.record import record
+from plans.shown import show_clock
 from plans.sitting import Measurement, State
-from plans.steel import STEEL
-from plans.stock import USUAL_SCALE, through
 from plans.units import Units
 
 MEASURED_HEADING: Final = "Measured by hand"
 """What stands above the lines."""
-_SAME, _ALL_THERE = 0.02, 0.03
-"""Shares by which a side or a section, and the steel, must differ to be spoken of: on hot-forged faces a caliper and a
-rule tell no less; common practice, no source."""
+_SAME: Final = 0.02
+"""Share by which a length or a section must differ to be spoken of; common practice, no source."""
+
+
+@record
+class MeasuredLine:
+    """A line of what was measured."""
+
+    one: Measurement
+    """What was measured, and after which heat."""
+    when: str
+    """When: by the sitting's own clock, "1:12:08", or the day on which it was added later, "2026-12-03"."""
+    text: str
+    """The line, its place before it: "step 2, after heat 3: 31.5 x 18 mm"."""
+    number: int | None = None
+    """What it is called among those that were added later; None for one of the sitting's own log."""
 
 
 def measured_line(one: Measurement, plan: Plan | None, units: Units) -> str:
@@ -34,7 +49,7 @@ def measured_line(one: Measurement, plan: Plan | None, units: Units) -> str:
 
 def last_measured(plan: Plan, state: State, units: Units) -> str:
     """The line of what was measured last, for an answer as it is said; empty where nothing was."""
-    return measured_lines(state, plan, units)[-1][1] if state.measurements else ""
+    return measured_lines(state, plan, units)[-1].text if state.measurements else ""
 
 
 def measured_in_short(plan: Plan, state: State, units: Units) -> str:
@@ -46,9 +61,26 @@ def measured_in_short(plan: Plan, state: State, units: Units) -> str:
     return "; ".join([*_against_volume(one, plan), *_against_plan(one, plan, units)])
 
 
-def measured_lines(state: State, plan: Plan | None, units: Units) -> list[tuple[Measurement, str]]:
-    """All that was measured in a sitting, each with its place before it: "step 2, after heat 3: 31.5 x 18 mm"."""
-    return [(one, f"{measured_place(one, plan)}: {measured_line(one, plan, units)}") for one in state.measurements]
+def measured_lines(
+    state: State, plan: Plan | None, units: Units, later: LaterMeasurements | None = None
+) -> list[MeasuredLine]:
+    """All that was measured of a sitting's work, in the order in which it was said.
+
+    Args:
+        state: where the sitting stood in the end
+        plan: that was followed; None where it can't be read
+        units: those that are set
+        later: what was measured when it was over; what was taken back of that has no line
+    """
+
+    def text(one: Measurement) -> str:
+        return f"{measured_place(one, plan)}: {measured_line(one, plan, units)}"
+
+    lines = [MeasuredLine(one, show_clock(state.clock(one.at)), text(one)) for one in state.measurements]
+    for added in later.standing if later is not None else ():
+        one = as_measurement(added, state)
+        lines.append(MeasuredLine(one, f"{added.added:%Y-%m-%d}", text(one), added.number))
+    return lines
 
 
 def measured_place(one: Measurement, plan: Plan | None) -> str:
@@ -80,31 +112,12 @@ def _differs(more: float, what: str, planned: str) -> str:
 
 def _against_volume(one: Measurement, plan: Plan) -> list[str]:
     """What of the steel is missing, or is too much, by constant volume less what usually goes to scale."""
-    measured, step = one.measured, plan.steps[one.step]
-    section = measured.section(step.section_at(one.heat + 1))
-    if measured.mass is not None:
-        volume = measured.mass / STEEL
-    elif section is not None and measured.length is not None:
-        volume = section.area * measured.length
-    else:
+    there = steel_there(one, plan)
+    if there is None:
         return []
-    planned = _volume(plan, one.step, min(1.0, one.heat / step.heats))
-    if planned is None:
-        return []
-    more = volume / planned - 1
-    if abs(more) < _ALL_THERE:
+    if abs(there.missing) < ALL_THERE:
         return ["the steel is all there"]
-    percent = f"{abs(more) * 100:.0f} %"
-    return [f"{percent} of the steel is missing" if more < 0 else f"{percent} more steel than the plan has there"]
-
-
-def _volume(plan: Plan, number: int, share: float) -> float | None:
-    """The steel in a step once a share of its heats is done [m3]; None where the plan does not tell."""
-    found, step = through(plan), plan.steps[number]
-    for its in found.steps if found is not None else ():
-        if its.step == number:
-            return its.begins + (its.ends - its.begins) * share
-    if step.section is None or step.length is None:
-        return None
-    begins = step.section.area * step.length
-    return begins * (1 + (USUAL_SCALE.left(step.heats)[0] - 1) * share)
+    percent = f"{abs(there.missing) * 100:.0f} %"
+    return [
+        f"{percent} of the steel is missing" if there.missing > 0 else f"{percent} more steel than the plan has there"
+    ]

@@ -32,5 +32,5 @@ def test_what_is_missing_is_said(trial: Plan, typed: str, told: str) -> None:
     step = replace(trial.steps[0], heats=1, section=bar, length=0.200, reach=Section(0.040, 0.006))
     plan = replace(trial, bars=(Bar("bar", "1084", bar, 0.200),), steps=(step,))
     state = folded([Begun(1.0, 0, 1, PhaseKind.STRIKE), Said(9.0, Word.MEASURED, typed)])
-    [(_, line)] = measured_lines(state, plan, Units.METRIC)
-    assert line.endswith(told)
+    [line] = measured_lines(state, plan, Units.METRIC)
+    assert line.text.endswith(told)

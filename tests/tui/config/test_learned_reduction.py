@@ -10,9 +10,10 @@ from plans.blows import StruckBy
 from plans.logbook import Header, KeptSitting, Log, Progress, work_out
 from plans.logbook.store import Store
 from plans.reader import read_plan
+from plans.reckoner.figures import Figure
 from plans.sitting import Said, Sitting, Word
 from plans.units import Units
-from tui.config import reduction_learned, user_folders
+from tui.config import losses_learned, reduction_learned, scale_learned, user_folders
 from tui.reckoner.questions import QUESTIONS
 
 SOURCE = """
@@ -34,12 +35,20 @@ reach = "32 x 8 mm"
 
 
 def keep(
-    hour: int, heats: int, *, rehearsal: bool = False, state: Progress = Progress.FINISHED, measured: str = ""
+    hour: int,
+    heats: int,
+    *,
+    rehearsal: bool = False,
+    state: Progress = Progress.FINISHED,
+    measured: str = "",
+    first: str = "",
 ) -> None:
     """Draw it out in so many heats, however many were planned, measure it, and keep it."""
     plan = read_plan(SOURCE, "draw", "draw.toml")
     sitting = Sitting(plan)
     entries = [*sitting.open()]
+    if first:
+        entries += sitting.take(Said(0.5, Word.MEASURED, first))
     # Into the fire, into the soak, out of the fire; the sitting ends while the last heat is struck.
     for second, word in enumerate([Word.NEXT] * 3 * heats + [Word.FINISH], 1):
         entries += sitting.take(Said(float(second), word))
@@ -86,3 +95,22 @@ def test_a_section_that_was_measured_is_learned_from_in_place_of_the_planned_one
     assert learned is not None
     assert learned.value == pytest.approx(1 - (384 / 558) ** (1 / 2))
     assert "by the sections that were measured" in Units.METRIC.text(learned.validity)
+
+
+@pytest.mark.usefixtures("home")
+def test_what_the_scale_takes_is_learned_from_what_was_weighed_before_and_after() -> None:
+    for hour, after in ((9, "960.4 g"), (10, "941 g"), (11, "980 g")):
+        losses_learned.cache_clear()
+        assert scale_learned() is None, "of two steps nothing is said"
+        keep(hour, 2, first="m 1 kg", measured=f"m {after}")
+    keep(12, 2)
+    losses_learned.cache_clear()
+    learned = scale_learned()
+    assert learned is not None
+    assert learned.value == pytest.approx(1 - (0.9604 * 0.941 * 0.98) ** (1 / 6))
+    assert "from 3 steps in 3 sittings" in Units.METRIC.text(learned.validity)
+    answer = QUESTIONS["draw"].ask({"from": "20 x 20 mm", "length": "100 mm", "to": "20 x 18 mm"}).found[0]
+    assert isinstance(answer, Figure)
+    assert answer.reckoned is not None
+    assert answer.reckoned.value == pytest.approx(0.1 / 0.9 * (1 - learned.value)), "one heat"
+    losses_learned.cache_clear()

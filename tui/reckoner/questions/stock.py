@@ -55,9 +55,15 @@ def _grade(name: str) -> Grade:
 def _draw(answers: Answers) -> Reckoning:
     """How long a bar gets."""
     from plans.reckoner import reckon_draw as reckon
+    from tui.config import scale_learned
 
     return reckon(
-        answers["from"], answers["length"], answers["to"], reduction=reduction(answers), **given(answers, loss="loss")
+        answers["from"],
+        answers["length"],
+        answers["to"],
+        reduction=reduction(answers),
+        scale=scale_learned(),
+        **given(answers, loss="loss"),
     )
 
 
@@ -65,7 +71,7 @@ def _stock(answers: Answers) -> Reckoning:
     """How much of a bar a piece takes, or where the steel of a plan goes."""
     from plans.plan import Plan
     from plans.reckoner import ReckonError, SkinHeats, reckon_piece, reckon_plan_stock
-    from tui.config import shop_set
+    from tui.config import scale_learned, shop_set
 
     made = _made(answers["plan-or-piece"])
     if isinstance(made, Plan):
@@ -85,7 +91,9 @@ def _stock(answers: Answers) -> Reckoning:
         more["skin"] = SkinHeats(answers["at"], answers["for"], answers.get("carbon"), shop.fire, shop.scale_factor)
     elif "carbon" in answers:
         raise ReckonError("at", "it is missing; what is lost of the carbon goes by the heats and their time")
-    return reckon_piece(made, answers.get("section"), _rack(answers), reduction=reduction(answers), **more)
+    return reckon_piece(
+        made, answers.get("section"), _rack(answers), reduction=reduction(answers), scale=scale_learned(), **more
+    )
 
 
 def _made(name: str) -> Plan | Piece:

@@ -1,0 +1,141 @@
+"""What was measured of a sitting's work when the sitting was over: kept in its file, figure by figure, each with when.
+
+A later figure of a step stands over an earlier one, and both are kept; one that was taken back is kept too, and counts
+no longer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import Any, Final
+
+from plans.logbook.errors import LogbookError
+from plans.logbook.lessons import check_schema
+from plans.logbook.measured_record import figures_from_record, figures_record
+from plans.measured import Measured
+from plans.record import record
+from plans.record_values import MOST_OF_ALL, Record, check_year, count_of, list_of, moment_of, record_of, step_of
+from plans.sitting import Measurement, State
+
+_SCHEMA: Final = 1
+_UNREADABLE = (ValueError, KeyError, TypeError)
+
+
+@record
+class MeasuredLater:
+    """What was measured once, after the sitting."""
+
+    number: int
+    """Counted from 1 in its sitting; never given to another."""
+    step: int
+    """The step that the work had come to, from 0."""
+    measured: Measured
+    """The figures; they say no step themselves."""
+    added: datetime
+    """When it was added: wall time with its offset."""
+    taken_back: datetime | None = None
+    """Since when it counts no longer; None where it does."""
+
+
+@record
+class LaterMeasurements:
+    """All that was measured of one sitting's work when it was over, in the order in which it was added."""
+
+    found: tuple[MeasuredLater, ...] = ()
+    """Each, those that were taken back among them."""
+    damaged: tuple[object, ...] = ()
+    """What can't be read of them, as it stands in the file: it is written there again as it is."""
+
+    @property
+    def standing(self) -> tuple[MeasuredLater, ...]:
+        """Those that were not taken back."""
+        return tuple(one for one in self.found if one.taken_back is None)
+
+    def added(self, step: int, measured: Measured, now: datetime) -> LaterMeasurements:
+        """Make measurements of these and one more.
+
+        Args:
+            step: the step that the work had come to, from 0
+            measured: the figures
+            now: wall time with its offset
+        """
+        number = max((one.number for one in self.found), default=0) + 1
+        return replace(self, found=(*self.found, MeasuredLater(number, step, replace(measured, step=None), now)))
+
+    def without(self, number: int, now: datetime) -> LaterMeasurements:
+        """Make measurements of these in which one is taken back.
+
+        Raises:
+            LogbookError: none has that number, or it was taken back before.
+        """
+        one = next((one for one in self.standing if one.number == number), None)
+        if one is None:
+            there = ", ".join(str(one.number) for one in self.standing) or "none"
+            raise LogbookError(f"nothing that was measured later has the number {number}; there is: {there}")
+        return replace(self, found=tuple(replace(each, taken_back=now) if each is one else each for each in self.found))
+
+
+def with_later(state: State, later: LaterMeasurements | None) -> State:
+    """Where a sitting stood in the end, with what was measured later as if at the end of the steps that it is of.
+
+    Args:
+        state: where it stood; it is not changed
+        later: what was measured when it was over; None where nothing was
+    """
+    if later is None or not later.standing:
+        return state
+    return replace(state, measurements=(*state.measurements, *(as_measurement(one, state) for one in later.standing)))
+
+
+def as_measurement(one: MeasuredLater, state: State) -> Measurement:
+    """What was measured later, as if it had been said as the sitting ended."""
+    return Measurement(state.at, *state.worked_on(one.step), one.measured)
+
+
+def later_record(later: LaterMeasurements) -> Record:
+    """What was measured later as a JSON object, units in the key names; steps are counted from 1."""
+    return {"schema": _SCHEMA, "found": [*map(_record, later.found), *later.damaged]}
+
+
+def from_record(record: Mapping[str, Any]) -> LaterMeasurements:
+    """What was measured later from a JSON object that `later_record` made; one that is damaged costs none of the rest.
+
+    Raises:
+        NewerFormat: a newer heatbook wrote it.
+        ValueError, KeyError, TypeError: it is none.
+    """
+    check_schema(record, _SCHEMA)
+    found: dict[int, MeasuredLater] = {}
+    damaged: list[object] = []
+    for item in list_of(record["found"]):
+        try:
+            one = _one(record_of(item))
+            if one.number in found:
+                raise ValueError("two measurements have the same number")
+            found[one.number] = one
+        except _UNREADABLE:
+            damaged.append(item)
+    return LaterMeasurements(tuple(found.values()), tuple(damaged))
+
+
+def _record(one: MeasuredLater) -> Record:
+    back = None if one.taken_back is None else _stamp(one.taken_back)
+    about: Record = {"number": one.number, "step": one.step + 1, "added": _stamp(one.added), "taken_back": back}
+    return about | figures_record(one.measured)
+
+
+def _one(item: Record) -> MeasuredLater:
+    taken_back = item["taken_back"]
+    return MeasuredLater(
+        count_of(item["number"], 1, MOST_OF_ALL),
+        step_of(item["step"]),
+        figures_from_record(item),
+        check_year(moment_of(item["added"])),
+        None if taken_back is None else check_year(moment_of(taken_back)),
+    )
+
+
+def _stamp(moment: datetime) -> str:
+    return moment.isoformat(timespec="seconds")
