@@ -97,7 +97,7 @@ def sat(count: int) -> Iterator[KeptSitting]:
             played.append(_played(PLANS[number % len(PLANS)], number))
         kept = _told(_varied(played[number % len(played)], number, chance), chance)
         read = from_document(to_document(kept))
-        assert not read.misfit and not read.unread, (read.misfit, read.unread)
+        assert read.misfit == read.unread == ""
         yield read
 
 
@@ -137,8 +137,13 @@ def _varied(kept: KeptSitting, number: int, chance: Random) -> KeptSitting:
     """A sitting of another day: its readings a little off, its times in each heat too, and other notes."""
     started = _STARTED + _EVERY * number
     offset = round(chance.uniform(-8.0, 8.0), 1)
-    texts = {event.at: chance.choice(_NOTES) for event in kept.log.events if _is_note(event)}
-    events = [replace(event, text=texts[event.at]) if _is_note(event) else event for event in kept.log.events]
+    texts: dict[float, str] = {}
+    events: list[Event] = []
+    for event in kept.log.events:
+        if isinstance(event, Said) and event.word is Word.NOTE:
+            texts[event.at] = chance.choice(_NOTES)
+            event = replace(event, text=texts[event.at])
+        events.append(event)
     readings = Trace(
         one if one.kelvin is None else replace(one, kelvin=one.kelvin + offset) for one in kept.log.readings
     )
@@ -159,16 +164,13 @@ def _varied(kept: KeptSitting, number: int, chance: Random) -> KeptSitting:
     )
 
 
-def _is_note(event: Event) -> bool:
-    return isinstance(event, Said) and event.word is Word.NOTE
-
-
 def _off(heat: HeatFigures, offset: float, slower: float) -> HeatFigures:
     peak, leaving, lowest = (
         None if kelvin is None else kelvin + offset for kelvin in (heat.peak, heat.leaving, heat.lowest_struck)
     )
     times = {
-        name: round(getattr(heat, name) * slower, 3) for name in ("in_fire", "soak", "strike", "air", "hold", "too_cold")
+        name: round(getattr(heat, name) * slower, 3)
+        for name in ("in_fire", "soak", "strike", "air", "hold", "too_cold")
     }
     return replace(heat, peak=peak, leaving=leaving, lowest_struck=lowest, **times)
 
