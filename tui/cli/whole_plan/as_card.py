@@ -24,7 +24,8 @@ _STYLE: Final = """
 @page{size:A5;margin:9mm}
 *{box-sizing:border-box}
 html{background:#fff;color:#000;print-color-adjust:exact;-webkit-print-color-adjust:exact}
-body{margin:0 auto;max-width:130mm;overflow-wrap:anywhere;font:8pt/1.3 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
+body{margin:0 auto;max-width:130mm;overflow-wrap:anywhere;
+font:8pt/1.3 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
 h1{font-size:13pt;line-height:1.1;margin:0 0 1mm}
 p,ul,dl,ol{margin:0;padding:0}
 ol,ul{list-style:none}
