@@ -2,6 +2,7 @@
 
     python -m tests.cost                    all of it, in about two minutes
     python -m tests.cost --only logbook     one part; --help names them
+    python -m tests.cost --only thousand --whole    1,000 long sittings in place of 100, in some minutes
     python -m tests.cost --json             JSON in place of a table
 
 The exit status is 1 when a bar is missed. Another program that runs at the same time does not change a ratio much,
@@ -28,6 +29,7 @@ from tests.cost import (
     shelf,
     sitting,
     thermocouple,
+    thousand,
     usable,
 )
 from tests.cost.row import Row
@@ -46,6 +48,7 @@ PARTS: dict[str, Callable[[], Iterable[Row]]] = {
     "shelf": shelf.rows,
     "sitting": sitting.rows,
     "thermocouple": thermocouple.rows,
+    "thousand": thousand.rows,
 }
 
 
@@ -53,9 +56,11 @@ def main() -> int:
     """Measure and print; 1 if a bar was missed."""
     parser = argparse.ArgumentParser(prog="python -m tests.cost", description="What heatbook costs, as ratios.")
     parser.add_argument("--only", choices=sorted(PARTS), help="this part only")
+    parser.add_argument("--whole", action="store_true", help="1,000 long sittings in place of 100")
     parser.add_argument("--json", action="store_true", help="JSON in place of a table")
     chosen = parser.parse_args()
-    parts = [PARTS[chosen.only]] if chosen.only else PARTS.values()
+    every = PARTS | ({"thousand": thousand.whole} if chosen.whole else {})
+    parts = [every[chosen.only]] if chosen.only else every.values()
     measured: list[Row] = []
 
     def seen() -> Iterator[Row]:

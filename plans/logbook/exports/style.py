@@ -39,7 +39,7 @@ STYLE = (
     + """
 *{box-sizing:border-box}
 html{background:var(--paper);color:var(--ink);-webkit-text-size-adjust:100%}
-body{margin:0 auto;max-width:66rem;padding:3.5rem 2rem 5rem;
+body{margin:0 auto;max-width:66rem;padding:3.5rem 2rem 5rem;overflow-wrap:anywhere;
 font:1.05rem/1.6 Charter,"Bitstream Charter","Iowan Old Style",Palatino,Georgia,serif}
 h1{font-size:2.4rem;line-height:1.15;font-weight:600;letter-spacing:-.01em;margin:0 0 .6rem;text-wrap:balance}
 h2{font-size:1.3rem;font-weight:600;margin:3.2rem 0 .9rem;padding-top:1rem;border-top:1px solid var(--rule)}
@@ -107,14 +107,14 @@ svg g:target text.finding{fill:var(--paper)}
 .findings{padding-left:1.6em}.findings a{color:inherit;text-decoration-color:var(--ember)}
 .findings span{white-space:nowrap}
 svg g{scroll-margin-top:6rem}
-@media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:52rem}}
+@media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:75rem}}
 @media print{
 @page{margin:16mm 14mm}
 html{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 body{max-width:none;padding:0;font-size:10.5pt}
 h1{font-size:22pt}h2{margin-top:9mm}h2,h3,.about{break-after:avoid}
 .strips svg,.step-heats{break-inside:avoid}.wide{overflow:visible}.strips{min-width:0}
-td,th{padding-left:4mm}
+td,th{padding-left:4mm}th:not(.text),td:not(.text){min-width:0}
 .wide{break-before:avoid}
 pre{font-size:7.5pt}
 .plan{break-before:page}

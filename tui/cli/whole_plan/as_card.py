@@ -18,11 +18,14 @@ from tui.cli.whole_plan.step_text import step_lines
 
 _NOT_AT_THE_ANVIL: Final = ("steel", "in the fire")
 """Lines of a step that are for the desk."""
+_MOST_LESSONS: Final = 3
+"""So many lessons stand at a step; a card with all that years have taught would hang on no nail."""
 _STYLE: Final = """
 @page{size:A5;margin:9mm}
 *{box-sizing:border-box}
 html{background:#fff;color:#000;print-color-adjust:exact;-webkit-print-color-adjust:exact}
-body{margin:0 auto;max-width:130mm;font:8pt/1.3 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
+body{margin:0 auto;max-width:130mm;overflow-wrap:anywhere;
+font:8pt/1.3 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
 h1{font-size:13pt;line-height:1.1;margin:0 0 1mm}
 p,ul,dl,ol{margin:0;padding:0}
 ol,ul{list-style:none}
@@ -81,8 +84,12 @@ def _step(look: PlanLook, number: int, recalled: tuple[Recalled, ...], units: Un
     planned = "" if step.kind is StepKind.BENCH else f", {counted(step.heats, step.counts)}"
     head = f"<b>{number + 1} {_text(step.title, units)}</b> {step.kind.value}{planned}"
     yield f'<li class="step"><p class="title">{head}</p>'
-    for one in at_step(recalled, look.plan, number):
+    lessons = at_step(recalled, look.plan, number)
+    for one in lessons[:_MOST_LESSONS]:
         yield f'<p class="lesson">{_text(recalled_line(one), units)}</p>'
+    if len(lessons) > _MOST_LESSONS:
+        command = f"heatbook log lesson list --plan {look.plan.name}"
+        yield f"<p>and {len(lessons) - _MOST_LESSONS} more: {_text(command, units)}</p>"
     for caution in step.cautions:
         yield f'<p class="caution">{_text(caution, units)}</p>'
     lines = {name: said for name, said in step_lines(look, number, units) if name not in _NOT_AT_THE_ANVIL}
