@@ -52,7 +52,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _sittings(logbook: Logbook, names: list[str]) -> list[KeptSitting]:
     from plans.logbook import work_out
-    from tui.cli.compared_text import LETTERS
+    from plans.logbook.comparing import LETTERS
 
     if not 2 <= len(names) <= len(LETTERS):
         raise UsageError(f"two to {len(LETTERS)} sittings stand beside one another, not {len(names)}")
