@@ -79,7 +79,7 @@ def compared_options(compared: Compared, units: Units, room: int) -> Iterator[Op
             else [letter for letter, step in zip(LETTERS, part.steps, strict=False) if step is None]
         )
         yield gap()
-        yield heading(f"{title}{f'; not in {", ".join(lacking)}' if lacking else ''}")
+        yield heading(f"{title}; not in {', '.join(lacking)}" if lacking else title)
         for place, one in enumerate(part.rows):
             yield Option(table.line(one), id=f"part:{number}:{place}")
     yield gap()
