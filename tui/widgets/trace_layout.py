@@ -45,8 +45,6 @@ class TraceData:
     """The curve that is drawn whole."""
     modelled: Curve = field(default_factory=Curve)
     """The curve that is drawn dotted."""
-    series: Sequence[Series] = ()
-    """Curves of several sittings, up to five, over one another; drawn above the two."""
     spans: Sequence[Shade] = ()
     """Stretches of time that are shaded: heats."""
     limits: Sequence[tuple[float, str]] = ()
@@ -63,6 +61,8 @@ class TraceData:
     """What the axis from left to right measures."""
     up: Axis = CELSIUS
     """What the axis from bottom to top measures."""
+    series: Sequence[Series] = ()
+    """Curves of several sittings, up to five, over one another; drawn above the two."""
 
 
 _SHORTEST = 1e-3
