@@ -75,9 +75,10 @@ def _body(
         yield from _sitting(letter, timeline, units)
     yield "</section>"
     yield f'<section><h2>Figures</h2>\n<p class="about">{_text(what_differs(units), units)}.</p>'
+    yield '<div class="figures">'
     for part in parts:
         yield from _figures(part, len(sittings), units)
-    yield "</section>"
+    yield "</div></section>"
     drawn = parts[1:] if step is None else [part for part in parts if part.steps[0] == step]
     yield from _traces(timelines, drawn, units, list(Moment) if moment is None else [moment], moment is None, heat)
     names = ", ".join(f"{letter} {kept.header.id}" for letter, kept in zip(LETTERS, sittings, strict=False))

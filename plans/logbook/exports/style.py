@@ -131,6 +131,8 @@ svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-wid
 .differs{white-space:nowrap}
 .each{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(17rem,100%),1fr));gap:0 2.4rem}
 .each ul{margin:.1rem 0 .6rem;padding-left:1.2em}
+.figures{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(26rem,100%),1fr));gap:0 2.4rem}
+.figures>div{min-width:0}.figures th:not(.text),.figures td:not(.text){min-width:0;padding-left:1rem}
 .overlays{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(24rem,100%),1fr));gap:1.4rem 2rem}
 .overlays svg{display:block;width:100%;height:auto}.overlays figure{break-inside:avoid}
 svg g{scroll-margin-top:6rem}
@@ -142,7 +144,7 @@ body{max-width:none;padding:0;font-size:10.5pt}
 h1{font-size:22pt}h2{margin-top:9mm}h2,h3,.about{break-after:avoid}
 .strips svg,.step-heats{break-inside:avoid}.wide{overflow:visible}.strips{min-width:0}
 td,th{padding-left:4mm}
-.wide{break-before:avoid}.overlays{grid-template-columns:1fr 1fr}
+.wide{break-before:avoid}.figures,.overlays{grid-template-columns:1fr 1fr}
 pre{font-size:7.5pt}
 .plan{break-before:page}
 }
