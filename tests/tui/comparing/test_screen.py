@@ -28,7 +28,7 @@ def listed(on: Stage) -> list[str]:
 async def test_two_sittings_stand_beside_one_another(stage: StageMaker, tmp_path: Path) -> None:
     fill(tmp_path)
     async with stage(first=LogList()) as on:
-        await on.press("B", "up", "V")  # alone, and chosen: nothing to hold it against
+        await on.press("B", "V")  # alone, and chosen: nothing to hold it against
         assert "two to 5" in on.app.screen.query_one(Told).text
         await on.press("down", "B")
         assert [row[:12] for row in listed(on)] == ["A 2026-11-26", "B 2026-11-25"]
@@ -48,7 +48,7 @@ async def test_two_sittings_stand_beside_one_another(stage: StageMaker, tmp_path
 
 
 def test_what_can_not_be_compared_is_told(tmp_path: Path) -> None:
-    """One damaged and one deleted meanwhile are left out; what is left is compared, or it is said that it is too few."""
+    """What is damaged, or was deleted meanwhile, is left out and told; fewer than two are refused."""
     sittings = fill(tmp_path)
     third = "20261127-091500-normalize"
     text = (sittings / f"{NEWER}.json").read_text()
