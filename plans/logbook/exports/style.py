@@ -122,11 +122,11 @@ svg path.of-b{stroke:var(--of-b);stroke-width:1.6}
 svg path.of-c{stroke:var(--of-c);stroke-width:1.6}
 svg path.of-d{stroke:var(--of-d);stroke-width:1.6}
 svg path.of-e{stroke:var(--of-e);stroke-width:1.6}
-.of-a,svg text.of-a{color:var(--of-a);fill:var(--of-a)}
-.of-b,svg text.of-b{color:var(--of-b);fill:var(--of-b)}
-.of-c,svg text.of-c{color:var(--of-c);fill:var(--of-c)}
-.of-d,svg text.of-d{color:var(--of-d);fill:var(--of-d)}
-.of-e,svg text.of-e{color:var(--of-e);fill:var(--of-e)}
+.of-a{color:var(--of-a)}svg text.of-a{fill:var(--of-a)}
+.of-b{color:var(--of-b)}svg text.of-b{fill:var(--of-b)}
+.of-c{color:var(--of-c)}svg text.of-c{fill:var(--of-c)}
+.of-d{color:var(--of-d)}svg text.of-d{fill:var(--of-d)}
+.of-e{color:var(--of-e)}svg text.of-e{fill:var(--of-e)}
 svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-width:3.5;paint-order:stroke}
 .differs{white-space:nowrap}
 .each{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(17rem,100%),1fr));gap:0 2.4rem}
