@@ -21,6 +21,8 @@ class Place(StrEnum):
     FINISHED = "finished"
     LOG = "log"
     REVIEW = "review"
+    COMPARING = "comparing"
+    TRENDS = "trends"
     RECKONER = "reckoner"
     MAKER = "maker"
 
@@ -41,6 +43,11 @@ class Meaning(StrEnum):
     SEARCH = "look for something as you type"
     TAKE_OUT = "take the chosen one out"
     KEPT = "what sittings left: the log, and the lessons in it"
+    TRENDS = "how figures go over time"
+    TO_LEFT = "the reading line to the left"
+    TO_RIGHT = "the reading line to the right"
+    BEFORE = "what comes before this one: a stretch of the curve, a heat, a kind of step"
+    AFTER = "what comes after this one"
     MORE = "more of it: faster, closer"
     LESS = "less of it: slower, from further off"
 
@@ -207,6 +214,23 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.SEARCH,
         at_once=True,
     ),
+    Action(
+        "log.beside",
+        "B",
+        "beside",
+        "have the chosen sitting among those that are compared, up to five, or no longer",
+        Place.LOG,
+    ),
+    Action("log.compare", "V", "compare", "the sittings that were put beside one another", Place.LOG),
+    Action(
+        "log.trends",
+        "T",
+        "trends",
+        "how figures go over all sittings of the chosen one's plan",
+        Place.LOG,
+        False,
+        Meaning.TRENDS,
+    ),
     Action("log.rename", "N", "name", "give the chosen sitting a title of its own", Place.LOG),
     Action("log.mark", "M", "mark", "put a word on the chosen sitting, by which it is found again", Place.LOG, False),
     Action(
@@ -232,12 +256,28 @@ ACTIONS: Final[tuple[Action, ...]] = (
         Place.REVIEW,
         meaning=Meaning.AHEAD,
     ),
-    Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False),
-    Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False),
+    Action("review.earlier", "left", "earlier", "the reading line to the left", Place.REVIEW, False, Meaning.TO_LEFT),
+    Action("review.later", "right", "later", "the reading line to the right", Place.REVIEW, False, Meaning.TO_RIGHT),
     Action("review.zoom-in", "plus", "closer", "half as long a stretch of it", Place.REVIEW, False, Meaning.MORE),
     Action("review.zoom-out", "minus", "wider", "twice as long a stretch", Place.REVIEW, False, Meaning.LESS),
-    Action("review.before", "comma", "before", "the stretch of the curve before this one", Place.REVIEW, False),
-    Action("review.after", "full_stop", "after", "the stretch of the curve after this one", Place.REVIEW, False),
+    Action(
+        "review.before",
+        "comma",
+        "before",
+        "the stretch of the curve before this one",
+        Place.REVIEW,
+        False,
+        Meaning.BEFORE,
+    ),
+    Action(
+        "review.after",
+        "full_stop",
+        "after",
+        "the stretch of the curve after this one",
+        Place.REVIEW,
+        False,
+        Meaning.AFTER,
+    ),
     Action(
         "review.keep-factor",
         "a",
@@ -273,6 +313,70 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "review.copy", "C", "copy", "copy the chosen line, for another program; over ssh as well", Place.REVIEW, False
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),
+    Action(
+        "comparing.moment",
+        "F",
+        "from when",
+        "lay the traces over one another from another moment: in the fire, out of it, into the quench",
+        Place.COMPARING,
+    ),
+    Action(
+        "comparing.before", "comma", "heat before", "the heat before this one", Place.COMPARING, False, Meaning.BEFORE
+    ),
+    Action(
+        "comparing.after", "full_stop", "heat after", "the heat after this one", Place.COMPARING, False, Meaning.AFTER
+    ),
+    Action(
+        "comparing.earlier", "left", "earlier", "the reading line to the left", Place.COMPARING, False, Meaning.TO_LEFT
+    ),
+    Action(
+        "comparing.later", "right", "later", "the reading line to the right", Place.COMPARING, False, Meaning.TO_RIGHT
+    ),
+    Action(
+        "comparing.trends",
+        "T",
+        "trends",
+        "how figures go over all sittings that have such steps",
+        Place.COMPARING,
+        meaning=Meaning.TRENDS,
+    ),
+    Action(
+        "comparing.open",
+        "enter",
+        "the sitting",
+        "what was done in the sitting that the list stands on",
+        Place.COMPARING,
+        meaning=Meaning.AHEAD,
+    ),
+    Action("comparing.leave", "q", "back", "back to where you came from", Place.COMPARING, meaning=Meaning.LEAVE),
+    Action(
+        "trends.open",
+        "enter",
+        "the sitting",
+        "what was done in the chosen sitting, or the newest of those put together",
+        Place.TRENDS,
+        meaning=Meaning.AHEAD,
+    ),
+    Action(
+        "trends.before",
+        "comma",
+        "kind before",
+        "steps of the kind before this one",
+        Place.TRENDS,
+        False,
+        Meaning.BEFORE,
+    ),
+    Action(
+        "trends.after",
+        "full_stop",
+        "kind after",
+        "steps of the kind after this one",
+        Place.TRENDS,
+        False,
+        Meaning.AFTER,
+    ),
+    Action("trends.plans", "P", "all plans", "the sittings of all plans, or of the one plan again", Place.TRENDS),
+    Action("trends.leave", "q", "back", "back to where you came from", Place.TRENDS, meaning=Meaning.LEAVE),
     Action(
         "reckoner.further",
         "pagedown",

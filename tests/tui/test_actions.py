@@ -7,6 +7,8 @@ from textual.binding import Binding
 
 from tui.actions import ACTIONS, BY_ID, Action, Place, bindings, clashes, keys_of, of, shown_key
 from tui.app import HeatbookApp
+from tui.comparing.screen import ComparingScreen
+from tui.comparing.trends import TrendsScreen
 from tui.live.finished import FinishedScreen
 from tui.live.screen import LiveScreen
 from tui.maker.screen import MakerScreen
@@ -22,6 +24,8 @@ OWNERS = {
     Place.SHELF: ShelfScreen,
     Place.LOG: LogScreen,
     Place.REVIEW: ReviewScreen,
+    Place.COMPARING: ComparingScreen,
+    Place.TRENDS: TrendsScreen,
     Place.RECKONER: ReckonerScreen,
     Place.MAKER: MakerScreen,
 }

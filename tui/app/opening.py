@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Coroutine
 from typing import TYPE_CHECKING, Any
 
-from tui.running import First, LogList, Maker, Outcome, Reckoner, ReviewRequest, RunRequest, Shelf
+from tui.running import (
+    CompareRequest,
+    First,
+    LogList,
+    Maker,
+    Outcome,
+    Reckoner,
+    ReviewRequest,
+    RunRequest,
+    Shelf,
+    TrendsRequest,
+)
 
 if TYPE_CHECKING:
     from tui.app.in_hand import SittingInHand
@@ -37,6 +48,14 @@ class Opening:
                 from tui.review import open_review
 
                 await open_review(self._app, name, rehearsal)
+            case CompareRequest(ids=ids, rehearsal=rehearsal):
+                from tui.comparing import open_comparing
+
+                await open_comparing(self._app, ids, rehearsal)
+            case TrendsRequest():
+                from tui.comparing import open_trends
+
+                await open_trends(self._app, what)
             case LogList(rehearsals=rehearsals):
                 from tui.screens import open_log
 

@@ -7,26 +7,30 @@ from textwrap import wrap
 from typing import Final
 
 from plans.logbook import KeptSitting
-from plans.logbook.comparing import TOLD_APART, Laid, Moment, Part, Row
-from plans.logbook.lines import What, value_text
+from plans.logbook.comparing import (
+    DIFFERS,
+    LETTERS,
+    SINCE,
+    Laid,
+    Moment,
+    Part,
+    Row,
+    letters_without,
+    row_name,
+    row_texts,
+    skin_text,
+    what_differs,
+)
 from plans.prose import in_units
 from plans.shown import show_clock
-from plans.sitting import Basis
 from plans.text import printable
 from plans.units import Units
 from tui.cli.sitting_text import table
 
-LETTERS: Final = "ABCDE"
-"""What stands for each sitting; more do not fit beside one another."""
 WIDTH: Final = 80
 """Columns that a line may take."""
 _EVERY: Final = (1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 1800, 3600)
 _MOST_ROWS: Final = 15
-_AT: Final = {
-    Moment.FIRE: "since it went into the fire",
-    Moment.OUT: "since it came out of the fire",
-    Moment.QUENCH: "since it went into the quench",
-}
 
 
 def compared_text(sittings: Sequence[KeptSitting], parts: Sequence[Part], units: Units) -> str:
@@ -55,25 +59,12 @@ def _lines(sittings: Sequence[KeptSitting], parts: Sequence[Part], units: Units)
         yield from rows[: len(part.rows)]
         del rows[: len(part.rows)]
     yield ""
-    yield from wrap(
-        "* differs from A by more than can be told: a count at all; a time by more than a tenth of the longer and 5 s, "
-        f"too cold 1 s; a temperature by more than {units.difference(TOLD_APART)}, as two thermocouples may",
-        WIDTH,
-        subsequent_indent="  ",
-    )
+    yield from wrap(what_differs(units), WIDTH, subsequent_indent="  ")
 
 
 def _cells(row: Row, units: Units) -> list[str]:
-    name = f"  {row.name}, {units.degree}" if row.what is What.TEMPERATURE else f"  {row.name}"
-    texts = [_value(row.what, value, units) for value in row.values]
-    marked = zip(texts, row.differs, strict=True)
-    return [name, *(f"{text or '-'} {'*' if differs else ' '}" for text, differs in marked)]
-
-
-def _value(what: What, value: float | None, units: Units) -> str:
-    if value is None:
-        return ""
-    return str(value) if what is What.COUNT else value_text(what, value, units, unit=False)
+    texts = row_texts(row, units)
+    return [f"  {row_name(row, units)}", *(f"{text} {DIFFERS if differs else ' '}" for text, differs in texts)]
 
 
 def _laid_lines(first: KeptSitting, laid: Sequence[Laid | None], moment: Moment, units: Units) -> Iterator[str]:
@@ -82,23 +73,14 @@ def _laid_lines(first: KeptSitting, laid: Sequence[Laid | None], moment: Moment,
     titles = {step.step: step.title for step in (() if first.figures is None else first.figures.steps)}
     yield from wrap(
         f"The skin in {units.degree}, heat {shown.heat} of {in_units(titles.get(shown.step, 'the step'), units)}, "
-        f"{_AT[moment]}",
+        f"{SINCE[moment]}",
         WIDTH,
     )
     longest = max(one.seconds for one in laid if one is not None)
     every = next((step for step in _EVERY if longest / step < _MOST_ROWS), _EVERY[-1])
     moments = [float(number * every) for number in range(int(longest / every) + 1)]
-    rows = [[show_clock(at), *(_skin(one, at, units) for one in laid)] for at in moments]
+    rows = [[show_clock(at), *(skin_text(one, at, units) for one in laid)] for at in moments]
     yield from table(["  after", *LETTERS[: len(laid)]], [[f"  {row[0]}", *row[1:]] for row in rows])
     yield from wrap("~ modelled; else measured by a probe on the work", WIDTH)
-    missing = [letter for letter, one in zip(LETTERS, laid, strict=False) if one is None]
-    if missing:
+    if missing := letters_without(laid):
         yield f"without such a heat: {', '.join(missing)}"
-
-
-def _skin(laid: Laid | None, at: float, units: Units) -> str:
-    found = None if laid is None else laid.at(at)
-    if found is None:
-        return ""
-    kelvin, basis = found
-    return f"{'~' if basis is Basis.MODELLED else ''}{units.degrees(kelvin)}"

@@ -48,6 +48,7 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     export.add_argument("id", metavar="ID", help=one)
     export.add_argument("--to", required=True, choices=("csv", "json", "html"), help="in what form")
     export.add_argument("--out", metavar="FILE", help="where to (standard output)")
+    export.add_argument("--title", metavar="TITLE", help="of the page, in place of what the sitting is called")
     rename = added(kinds, "rename", "log_keep", "give a sitting a title of its own")
     rename.add_argument("id", metavar="ID", help=one)
     rename.add_argument("title", nargs="?", metavar="TITLE", help="the title (left out: that of its plan again)")
@@ -95,6 +96,13 @@ def _fill_comparing(compare: argparse.ArgumentParser, trends: argparse.ArgumentP
     )
     compare.add_argument("--step", type=int, metavar="N", help="of which step of the first (the first that has that)")
     compare.add_argument("--heat", type=int, metavar="N", help="of which heat (the first that has that)")
+    compare.add_argument(
+        "--html",
+        metavar="FILE",
+        help="write a page: figures, outcomes, lessons, and the traces of every heat, or of those that --from, --step "
+        "and --heat name",
+    )
+    compare.add_argument("--title", metavar="TITLE", help="of that page, in place of the plans' titles")
     trends.epilog = (
         "Finished sittings count, and those of which it was said what came of them. Which habits went with flawed "
         "welds is said from ten sittings on whose welds were looked at, see `log outcome`."

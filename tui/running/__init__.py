@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from tui.running.own_settings import read_own as read_own
     from tui.running.pedal import Lift as Lift, Tell as Tell, stand_by as stand_by
     from tui.running.requests import (
+        CompareRequest as CompareRequest,
         First as First,
         LogList as LogList,
         Maker as Maker,
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
         ReviewRequest as ReviewRequest,
         RunRequest as RunRequest,
         Shelf as Shelf,
+        TrendsRequest as TrendsRequest,
         going_on as going_on,
         plan_called as plan_called,
         recording_of as recording_of,

@@ -12,7 +12,7 @@ from plans.record import record
 from tui.config import user_folders
 
 if TYPE_CHECKING:
-    from plans.plan import Plan
+    from plans.plan import Plan, StepKind
     from plans.reader import PlanFile
     from plans.reading import ProbeOn
     from plans.sitting import HandsFree
@@ -59,6 +59,28 @@ class ReviewRequest:
 
 
 @record
+class CompareRequest:
+    """Asks for several sittings beside one another."""
+
+    ids: tuple[str, ...]
+    """Ids of the sittings, two to five; the others are held against the first."""
+    rehearsal: bool = False
+    """Whether they are among the rehearsals, which are kept apart."""
+
+
+@record
+class TrendsRequest:
+    """Asks for how figures go over many sittings."""
+
+    plan: str
+    """Name of the plan whose sittings are shown first."""
+    kind: StepKind | None = None
+    """The kind of step that is shown first; None for all."""
+    rehearsal: bool = False
+    """Whether the rehearsals are meant, which are kept apart."""
+
+
+@record
 class RunRequest:
     """Asks for a sitting: a new one of `plan`, or the one called `go_on` to be gone on with.
 
@@ -88,7 +110,7 @@ class RunRequest:
     """Rehearsal seconds in one second as it begins; None for as fast as it can, and for a real sitting."""
 
 
-First = Shelf | LogList | Reckoner | Maker | ReviewRequest | RunRequest
+First = Shelf | LogList | Reckoner | Maker | ReviewRequest | CompareRequest | TrendsRequest | RunRequest
 """What the screen can be asked to open first."""
 
 

@@ -19,6 +19,8 @@ _HEADINGS = {
     Place.SHELF: "On the shelf",
     Place.LOG: "In the log",
     Place.REVIEW: "Looking at a sitting",
+    Place.COMPARING: "Sittings beside one another",
+    Place.TRENDS: "Looking at trends",
     Place.RECKONER: "In the reckoner",
     Place.MAKER: "Writing a plan",
     Place.ANYWHERE: "Anywhere",

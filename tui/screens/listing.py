@@ -32,13 +32,14 @@ def title(summary: Summary, units: Units) -> str:
     return plain(in_units(summary.called, units))
 
 
-def sitting_row(summary: Summary, width: int, units: Units) -> Content:
+def sitting_row(summary: Summary, width: int, units: Units, letter: str = "") -> Content:
     """A sitting on one line: when, what, how far, how much.
 
     Args:
         summary: the sitting
         width: of the line [cells]
         units: those that are set, for figures in its title
+        letter: what stands for it among those that are compared, or a blank beside them; empty where none are
     """
     parts = [_STATES[summary.state]]
     if summary.heats is not None:
@@ -50,10 +51,17 @@ def sitting_row(summary: Summary, width: int, units: Units) -> Content:
     if summary.label.archived:
         parts.append("archived")
     right = ", ".join(parts)
+    chosen = f"{letter} " if letter else ""
     left = f"{when(summary.started)}  {title(summary, units)}"
     mark = f"{plain(summary.label.mark)}  " if summary.label.mark else ""
-    room = max(20, width - cell_len(mark) - len(right) - 1)
-    return Content.assemble(fill(left, room), " ", (mark, "bold $accent"), (right, "$text-muted"))
+    room = max(20, width - cell_len(mark) - len(chosen) - len(right) - 1)
+    return Content.assemble(
+        (chosen, "bold reverse" if letter.strip() else ""),
+        fill(left, room),
+        " ",
+        (mark, "bold $accent"),
+        (right, "$text-muted"),
+    )
 
 
 def when(moment: datetime) -> str:

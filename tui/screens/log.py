@@ -14,10 +14,11 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from plans.logbook import LogbookError, Progress, Search, SearchError, Summary, newest_first, read_search
+from plans.logbook.comparing import LETTERS
 from plans.shown import counted
 from plans.units import Units
-from tui.actions import Place, bindings
-from tui.running import ReviewRequest, going_on, read_log
+from tui.actions import BY_ID, Place, bindings, shown_key
+from tui.running import CompareRequest, ReviewRequest, TrendsRequest, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
@@ -67,6 +68,8 @@ class LogScreen(SearchingScreen):
         """What is listed."""
         self._found: list[Summary] = []
         """The sittings that are listed, the newest first."""
+        self._beside: list[str] = []
+        """Ids of the sittings that are compared, in the order in which they were chosen."""
         self._listed_for = 0
         """The width that the rows are for [cells]."""
 
@@ -117,13 +120,19 @@ class LogScreen(SearchingScreen):
 
     def _list_found(self, found: list[Summary], width: int, units: Units) -> None:
         listed, chosen, at = self.listed, self._chosen(), self.listed.highlighted or 0
-        rows = [Option(sitting_row(one, width - 4, units), id=one.id) for one in found]
+        letters = dict(zip(self._beside, LETTERS, strict=False))
+        blank = " " if letters else ""
+        rows = [Option(sitting_row(one, width - 4, units, letters.get(one.id, blank)), id=one.id) for one in found]
         listed.clear_options()
         listed.add_options(rows or [Option(Content.styled(f"  {self._nothing()}", "$text-muted"), disabled=True)])
         if not found:
             return
         ids = [one.id for one in found]
         listed.highlighted = ids.index(chosen.id) if chosen and chosen.id in ids else min(at, len(ids) - 1)
+
+    def _list_anew_where_it_is(self) -> None:
+        self._listed_for = 0
+        self._list(self.app.size.width)
 
     def _nothing(self) -> str:
         if self.wanted.strip():
@@ -146,6 +155,7 @@ class LogScreen(SearchingScreen):
         """List a sitting as it is now, or without it."""
         if not kept:
             self._summaries.pop(changed.id, None)
+            self._beside = [one for one in self._beside if one != changed.id]
         elif changed.id in self._summaries:
             self._summaries[changed.id] = changed
         else:
@@ -159,7 +169,8 @@ class LogScreen(SearchingScreen):
         every, found = len(self._summaries), len(self._found)
         count = counted(every, "sitting") if found == every else f"{found} of {counted(every, 'sitting')}"
         name = "Rehearsals" if self._rehearsals else "The log"
-        self.query_one("#head", SplitLine).show("find a sitting" if self.searching else name, count)
+        beside = f", {len(self._beside)} to compare" if self._beside else ""
+        self.query_one("#head", SplitLine).show("find a sitting" if self.searching else name, f"{count}{beside}")
         self._show_keys(self._chosen())
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
@@ -167,7 +178,9 @@ class LogScreen(SearchingScreen):
 
     def _show_keys(self, chosen: Summary | None) -> None:
         one = chosen is not None
-        now = {f"log.{name}": "" for name in ("open", "rename", "mark", "archive", "delete") if not one}
+        now = {f"log.{name}": "" for name in ("open", "beside", "rename", "mark", "archive", "delete") if not one}
+        now |= {} if self._compared(chosen) else {"log.compare": ""}
+        now |= {"log.beside": "not beside"} if chosen is not None and chosen.id in self._beside else {}
         now |= {} if _can_go_on(chosen) else {"log.go-on": ""}
         now |= {} if self._changes.can_undo else {"log.undo": ""}
         now |= {} if self._summaries else {"log.search": ""}
@@ -201,6 +214,42 @@ class LogScreen(SearchingScreen):
         chosen, app = self._chosen(), host_of(self)
         if chosen is not None and _can_go_on(chosen):
             await app.open(going_on(chosen.id, app.settings.probe))
+
+    def action_beside(self) -> None:
+        """Have the sitting that is chosen among those that are compared, or no longer."""
+        chosen = self._chosen()
+        if not self.is_current or chosen is None:
+            return
+        if chosen.id in self._beside:
+            self._beside.remove(chosen.id)
+        elif len(self._beside) == len(LETTERS):
+            host_of(self).say_aside(f"{len(LETTERS)} sittings stand beside one another, no more; take one away first")
+            return
+        else:
+            self._beside.append(chosen.id)
+        self._list_anew_where_it_is()
+
+    async def action_compare(self) -> None:
+        """Show the sittings that were put beside one another; one alone is held against the one that is chosen."""
+        if not self.is_current:
+            return
+        if ids := self._compared(self._chosen()):
+            await host_of(self).open(CompareRequest(ids, self._rehearsals))
+        else:
+            key = shown_key(BY_ID["log.beside"], host_of(self).settings.keys)
+            host_of(self).say_aside(f"to compare sittings, put two to {len(LETTERS)} beside one another first: {key}")
+
+    def _compared(self, chosen: Summary | None) -> tuple[str, ...]:
+        """The sittings that would be compared; none where they are too few."""
+        ids = list(self._beside)
+        if len(ids) == 1 and chosen is not None and chosen.id not in ids:
+            ids.append(chosen.id)
+        return tuple(ids) if len(ids) > 1 else ()
+
+    async def action_trends(self) -> None:
+        """Show how figures go over the sittings of the plan of the one that is chosen."""
+        if self.is_current and (chosen := self._chosen()) is not None:
+            await host_of(self).open(TrendsRequest(chosen.plan, rehearsal=self._rehearsals))
 
     def action_rename(self) -> None:
         """Give the sitting that is chosen a title of its own."""

@@ -53,6 +53,6 @@ if TYPE_CHECKING:
         drawn_to_scale as drawn_to_scale,
     )
     from tui.widgets.trace import TraceView as TraceView
-    from tui.widgets.trace_layout import TraceData as TraceData
+    from tui.widgets.trace_layout import Series as Series, TraceData as TraceData
 else:
     __getattr__ = hand_on(__name__)

@@ -41,6 +41,11 @@ class TraceView(CachedDrawing):
         "trace--cursor",
         "trace--axis",
         "trace--span",
+        "trace--first",
+        "trace--second",
+        "trace--third",
+        "trace--fourth",
+        "trace--fifth",
     }
     DEFAULT_CSS = """
     TraceView { width: 1fr; height: 1fr; }
@@ -52,6 +57,12 @@ class TraceView(CachedDrawing):
     TraceView > .trace--now { color: $text-disabled; }
     TraceView > .trace--cursor { color: $accent; }
     TraceView > .trace--axis { color: $text-muted; }
+    /* Five that are five in 16 colours as well. */
+    TraceView > .trace--first { color: #f2b04c; text-style: bold; }
+    TraceView > .trace--second { color: #5c9dff; }
+    TraceView > .trace--third { color: #5fd75f; }
+    TraceView > .trace--fourth { color: #ff5fff; }
+    TraceView > .trace--fifth { color: #5fffff; }
     TraceView > .trace--span { background: $foreground 12%; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -19,6 +19,18 @@ Flag = tuple[float, float | None, str]
 
 
 @record(eq=False)
+class Series:
+    """One of several curves that are laid over one another."""
+
+    sign: str
+    """The letter that stands on it at intervals, so that it is told from others without colour."""
+    measured: Curve = field(default_factory=Curve)
+    """Where it was measured: drawn whole."""
+    modelled: Curve = field(default_factory=Curve)
+    """Where it was modelled: drawn dotted."""
+
+
+@record(eq=False)
 class TraceData:
     """What a trace shows; equal only to itself, so that setting it on a widget compares nothing.
 
@@ -49,6 +61,8 @@ class TraceData:
     """What the axis from left to right measures."""
     up: Axis = CELSIUS
     """What the axis from bottom to top measures."""
+    series: Sequence[Series] = ()
+    """Curves of several sittings, up to five, over one another; drawn above the two."""
 
 
 _SHORTEST = 1e-3
@@ -84,6 +98,8 @@ class TraceLayout:
     """What each column of dots shows of the measured curve; None where it has a gap."""
     modelled: tuple[Stretch | None, ...]
     """What each column of dots shows of the modelled curve; None where it has a gap."""
+    series: tuple[tuple[str, tuple[Stretch | None, ...], tuple[Stretch | None, ...]], ...]
+    """Of each series its letter, and what each column of dots shows of it: measured, modelled."""
     limits: tuple[tuple[float, str], ...]
     """Temperature [K] and label, the most important first."""
     now: int | None
@@ -133,9 +149,10 @@ def lay_out(
     plot_width = width - _gutter(data, width)
     plot_height = height - (2 if data.spans and height >= 7 else 1 if height >= 4 else 0)
     dots = HALF_BLOCKS if blocks else BRAILLE
-    curves = [extents(curve, begin, end, plot_width * dots.across) for curve in (data.measured, data.modelled)]
+    drawn = [data.measured, data.modelled, *(curve for one in data.series for curve in (one.measured, one.modelled))]
+    curves = [extents(curve, begin, end, plot_width * dots.across) for curve in drawn]
     low, high = _ends(data, curves)
-    measured, modelled = (_stretches(curve, low, high, plot_height * dots.down) for curve in curves)
+    measured, modelled, *others = (_stretches(curve, low, high, plot_height * dots.down) for curve in curves)
     return TraceLayout(
         width=width,
         height=height,
@@ -148,6 +165,7 @@ def lay_out(
         high=high,
         measured=measured,
         modelled=modelled,
+        series=tuple(zip([clip(plain(one.sign), 1) for one in data.series], others[::2], others[1::2], strict=True)),
         limits=tuple(data.limits),
         now=None if data.now is None else _column(data.now, begin, end, plot_width),
         cursor=None if cursor is None else _column(cursor, begin, end, plot_width),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from enum import IntEnum
+from typing import Final
 
 from rich.cells import cell_len
 
@@ -25,6 +26,17 @@ class Role(IntEnum):
     NOW = 5
     CURSOR = 6
     AXIS = 7
+    FIRST = 8
+    SECOND = 9
+    THIRD = 10
+    FOURTH = 11
+    FIFTH = 12
+
+
+SERIES: Final = (Role.FIRST, Role.SECOND, Role.THIRD, Role.FOURTH, Role.FIFTH)
+"""The roles of the curves that are laid over one another, in order."""
+_LETTERS_APART: Final = 16
+"""A series has its letter on it so often, about [cells]."""
 
 
 class TracePlot:
@@ -44,8 +56,9 @@ class TracePlot:
         self._draw_limits()
         self._draw_upright(laid.now, Role.NOW)
         self._draw_upright(laid.cursor, Role.CURSOR)
-        self._draw_curve(laid.modelled, Role.MODELLED)
+        self._draw_curve(laid.modelled, Role.MODELLED, dotted=True)
         self._draw_curve(laid.measured, Role.MEASURED)
+        self._draw_series()
         self._draw_flags()
         if laid.plot_width < laid.width:
             self._label_up()
@@ -64,14 +77,37 @@ class TracePlot:
             self.characters[row][column] = sign or characters[bits]
             self.roles[row][column] = role
 
-    def _draw_curve(self, curve: Sequence[Stretch | None], role: Role) -> None:
-        """The measured curve whole, a modelled one dotted: every other column of dots."""
+    def _draw_curve(self, curve: Sequence[Stretch | None], role: Role, dotted: bool = False) -> None:
+        """A measured curve whole, a modelled one dotted: every other column of dots."""
         grid = self._grid()
-        dotted = role is Role.MODELLED
         for column, stretch in enumerate(curve):
             if stretch is not None and not (dotted and column % 2):
                 grid.upright(column, *stretch)
         self._put(grid, role, "·" if dotted and self.laid.blocks else None)
+
+    def _draw_series(self) -> None:
+        """Each curve in its role, and on it its letter, each at another place, so that no two of them meet."""
+        for role, (_, measured, modelled) in zip(SERIES, self.laid.series, strict=False):
+            self._draw_curve(modelled, role, dotted=True)
+            self._draw_curve(measured, role)
+        dots, count = self.laid.dots, len(self.laid.series)
+        for number, (role, (sign, *curves)) in enumerate(zip(SERIES, self.laid.series, strict=False)):
+            ends = [column for column in range(self.laid.plot_width) if self._row_of(curves, column) is not None]
+            if not ends or not sign.strip():
+                continue
+            # The last cell that it has as well: where one curve goes on longer than the others, that is seen.
+            first = ends[0] + 1 + number * _LETTERS_APART // count
+            for column in {*range(first, ends[-1], _LETTERS_APART), ends[-1]}:
+                row = self._row_of(curves, column)
+                if row is not None:
+                    self.characters[row // dots.down][column] = sign
+                    self.roles[row // dots.down][column] = role
+
+    def _row_of(self, curves: Sequence[Sequence[Stretch | None]], cell: int) -> int | None:
+        """The highest row of dots of a curve in a column of cells; None where it has a gap."""
+        across = self.laid.dots.across
+        columns = range(cell * across, (cell + 1) * across)
+        return min((found[0] for curve in curves for at in columns if (found := curve[at]) is not None), default=None)
 
     def _draw_limits(self) -> None:
         """Dashes, as high as the dots allow, so that one sees on which side of a limit the curve is."""

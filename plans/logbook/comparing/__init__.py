@@ -21,8 +21,36 @@ if TYPE_CHECKING:
         HabitTold as HabitTold,
         habits_told as habits_told,
     )
-    from plans.logbook.comparing.laying_over import Laid as Laid, Moment as Moment, lay_over as lay_over
-    from plans.logbook.comparing.occasion import Occasion as Occasion, occasions as occasions
+    from plans.logbook.comparing.laying_over import (
+        Laid as Laid,
+        Moment as Moment,
+        heats_from as heats_from,
+        lay_heats as lay_heats,
+        lay_over as lay_over,
+    )
+    from plans.logbook.comparing.occasion import (
+        Occasion as Occasion,
+        occasions as occasions,
+        of_kind as of_kind,
+    )
+    from plans.logbook.comparing.said import (
+        DIFFERS as DIFFERS,
+        LETTERS as LETTERS,
+        SINCE as SINCE,
+        letters_without as letters_without,
+        row_name as row_name,
+        row_texts as row_texts,
+        skin_text as skin_text,
+        what_differs as what_differs,
+    )
+    from plans.logbook.comparing.said_trends import (
+        MEDIANS as MEDIANS,
+        Table as Table,
+        habit_table as habit_table,
+        habits_heading as habits_heading,
+        habits_verdict as habits_verdict,
+        trend_table as trend_table,
+    )
     from plans.logbook.comparing.trends import (
         Point as Point,
         Span as Span,

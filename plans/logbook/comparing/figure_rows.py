@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from plans.logbook.figures import HeatFigures, StepFigures
+from plans.logbook.comparing.same_steps import same_steps
+from plans.logbook.figures import HeatFigures
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import What
 from plans.plan import StepKind
@@ -46,27 +47,20 @@ class Part:
     """The step's title in its plan; empty for the whole."""
     kind: StepKind | None
     """What kind of work it is; None for the whole."""
+    steps: tuple[int | None, ...]
+    """Its number in each sitting, from 0; None where that has no such step, and for the whole."""
     rows: tuple[Row, ...]
     """Its figures, those left out that no sitting has."""
 
 
 def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
-    """The figures of sittings beside one another: first the whole, then step by step.
-
-    Steps are the same that have the same title and kind, wherever they stand: the second one that a sitting has of a
-    kind and title is beside the second one of the others. What the first sitting has comes first.
-    """
-    named = [_named(kept) for kept in sittings]
-    names = dict.fromkeys(name for steps in named for name in steps)
-    every = [[heat for step in steps.values() for heat in step.heats] for steps in named]
+    """The figures of sittings beside one another: first the whole, then step by step, as `same_steps` has them."""
+    every = [None if kept.figures is None else kept.figures.heats for kept in sittings]
     whole = [Row("took", What.TIME, tuple(length(folded(kept.log.events), kept.left_at) for kept in sittings))]
-    whole += _rows([heats if kept.figures else None for heats, kept in zip(every, sittings, strict=True)])
-    parts = [Part("", None, tuple(whole))]
-    for name in names:
-        title, kind, _ = name
-        heats = [steps[name].heats if name in steps else None for steps in named]
-        if rows := _rows(heats):
-            parts.append(Part(title, kind, tuple(rows)))
+    parts = [Part("", None, (None,) * len(sittings), tuple(whole + _rows(every)))]
+    for same in same_steps(sittings):
+        if rows := _rows([None if step is None else step.heats for step in same.steps]):
+            parts.append(Part(same.title, same.kind, same.numbers, tuple(rows)))
     return parts
 
 
@@ -100,15 +94,6 @@ _FIGURES: Final[tuple[tuple[str, What, Callable[[_Heats], float | None]], ...]] 
     ("leaving, coolest", What.TEMPERATURE, _of_known(min, lambda heat: heat.leaving)),
     ("lowest struck", What.TEMPERATURE, _of_known(min, lambda heat: heat.lowest_struck)),
 )
-
-
-def _named(kept: KeptSitting) -> dict[tuple[str, StepKind, int], StepFigures]:
-    """The steps of a sitting by title and kind, and how many like it came before."""
-    found: dict[tuple[str, StepKind, int], StepFigures] = {}
-    for step in () if kept.figures is None else kept.figures.steps:
-        before = sum(name[:2] == (step.title, step.kind) for name in found)
-        found[step.title, step.kind, before] = step
-    return found
 
 
 def _rows(heats: Sequence[_Heats | None]) -> list[Row]:

@@ -8,6 +8,7 @@ from enum import StrEnum
 from math import isnan
 from typing import Final
 
+from plans.logbook.comparing.same_steps import same_steps
 from plans.logbook.timeline import Timeline
 from plans.phase import WARMING, PhaseKind
 from plans.record import record
@@ -67,6 +68,11 @@ class Laid:
         kelvin = _between(self.modelled, moment)
         return None if kelvin is None else (kelvin, Basis.MODELLED)
 
+    def every(self, seconds: float) -> list[tuple[float, tuple[float, Basis] | None]]:
+        """The skin every so many seconds from the moment on, and at the end, each with how long after it is [s]."""
+        count = int(self.seconds / seconds)
+        return [(at, self.at(at)) for at in (*(seconds * number for number in range(count + 1)), self.seconds)]
+
 
 def lay_over(
     sittings: Sequence[Timeline], moment: Moment, step: int | None = None, heat: int | None = None
@@ -77,43 +83,56 @@ def lay_over(
         sittings: what is laid over one another
         moment: what is time 0
         step: number of the step in the first sitting, from 0; None for its first that has such a moment. Of the others
-            it is the step of the same title and kind
+            it is the same one, as `same_steps` has it
         heat: number of the heat within the step, from 1; None for the first of the first sitting that has such a moment
 
     Returns:
         the heat of each sitting; None where it has no such moment
     """
-    laid: list[Laid | None] = []
-    for timeline in sittings:
-        first = laid[0] if laid else None
-        if not laid:
-            laid.append(_first_laid(timeline, moment, step, heat))
-        elif first is None or (same := _same_step(sittings[0], first.step, timeline)) is None:
-            laid.append(None)
-        else:
-            laid.append(_first_laid(timeline, moment, same, first.heat))
-    return laid
+    wanted = [one for one in _heats(sittings[0], moment) if step in (None, one[0]) and heat in (None, one[1])]
+    found = next((one for one in wanted if _laid(sittings[0], moment, *one) is not None), None)
+    same = same_steps([one.kept for one in sittings]) if found is not None else []
+    for one in same:
+        if found is not None and one.steps[0] is not None and one.steps[0].step == found[0]:
+            return lay_heats(sittings, moment, one.numbers, found[1])
+    return [None] * len(sittings)
 
 
-def _same_step(first: Timeline, step: int, other: Timeline) -> int | None:
-    """The step of another sitting that has the title and the kind of one of the first."""
-    mine, theirs = (() if one.kept.figures is None else one.kept.figures.steps for one in (first, other))
-    named = {(found.title, found.kind) for found in mine if found.step == step}
-    # In the same plan it stands where it stood, though another may be called the same.
-    same = [found.step for found in theirs if (found.title, found.kind) in named]
-    return step if step in same else next(iter(same), None)
+def lay_heats(
+    sittings: Sequence[Timeline], moment: Moment, steps: Sequence[int | None], heat: int
+) -> list[Laid | None]:
+    """A heat of one step of each sitting from a moment on.
+
+    Args:
+        sittings: what is laid over one another
+        moment: what is time 0
+        steps: number of the step in each sitting, from 0; None where it has no such step
+        heat: number of the heat within the step, from 1
+
+    Returns:
+        the heat of each sitting; None where it has no such moment
+    """
+    both = zip(sittings, steps, strict=True)
+    return [None if step is None else _laid(sitting, moment, step, heat) for sitting, step in both]
 
 
-def _first_laid(timeline: Timeline, moment: Moment, step: int | None, heat: int | None) -> Laid | None:
-    heats = dict.fromkeys((span.step, span.heat) for span in timeline.spans if _is_at(span, moment))
-    wanted = (one for one in heats if step in (None, one[0]) and heat in (None, one[1]))
-    found = (_laid(timeline, moment, *one) for one in wanted)
-    return next((laid for laid in found if laid is not None), None)
+def heats_from(sittings: Sequence[Timeline], moment: Moment, steps: Sequence[int | None]) -> list[int]:
+    """The numbers of the heats that any of the sittings has from a moment on in one step; as `lay_heats` takes them."""
+    both = zip(sittings, steps, strict=True)
+    found = {heat for sitting, step in both for at, heat in _heats(sitting, moment) if at == step}
+    return [heat for heat in sorted(found) if any(lay_heats(sittings, moment, steps, heat))]
+
+
+def _heats(timeline: Timeline, moment: Moment) -> list[tuple[int, int]]:
+    """Step and heat of each heat that has such a moment, in order."""
+    return list(dict.fromkeys((span.step, span.heat) for span in timeline.spans if _is_at(span, moment)))
 
 
 def _laid(timeline: Timeline, moment: Moment, step: int, heat: int) -> Laid | None:
     spans = [span for span in timeline.spans if (span.step, span.heat) == (step, heat)]
     there = [span for span in spans if _is_at(span, moment)]
+    if not there:
+        return None
     began = {Moment.FIRE: there[0].began, Moment.OUT: there[-1].ended, Moment.QUENCH: there[-1].began}[moment]
     ended = spans[-1].ended
     if ended <= began:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import datetime
 
 from plans.logbook.book import Logbook
@@ -63,6 +64,11 @@ def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None =
         except LogbookError as error:
             logbook.messages.append(str(error))
             continue
-        steps = tuple(step for step in figures if step.heats and kind in (None, step.kind))
-        if steps:
-            yield Occasion(summary.id, summary.plan, summary.started, steps, outcome)
+        yield from of_kind([Occasion(summary.id, summary.plan, summary.started, figures, outcome)], kind)
+
+
+def of_kind(found: Iterable[Occasion], kind: StepKind | None) -> Iterator[Occasion]:
+    """The sittings that have steps of a kind in which a heat was begun, with those alone; None for any kind."""
+    for one in found:
+        if steps := tuple(step for step in one.steps if step.heats and kind in (None, step.kind)):
+            yield replace(one, steps=steps)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from plans.logbook.exports.beside_page import to_beside_page as to_beside_page
 from plans.logbook.exports.document import to_document_text
+from plans.logbook.exports.frame import framed as framed
 from plans.logbook.exports.page import to_page
 from plans.logbook.exports.reading import read_exported as read_exported
 from plans.logbook.exports.rows import to_rows
@@ -13,13 +15,14 @@ from plans.units import Units
 _FORMS = ("csv", "json", "html")
 
 
-def export(kept: KeptSitting, form: str, units: Units = Units.METRIC) -> str:
+def export(kept: KeptSitting, form: str, units: Units = Units.METRIC, title: str = "") -> str:
     """The sitting as text; to be written as UTF-8, with no newline changed.
 
     Args:
         kept: the sitting, with its figures worked out
         form: "csv" (`rows`), "json" (`document`) or "html" (`page`)
         units: that the page shows every figure in; rows and documents are metric, with the unit in their names
+        title: of the page, in place of what the sitting is called; empty for that
 
     Raises:
         ValueError: there is no such form.
@@ -27,5 +30,5 @@ def export(kept: KeptSitting, form: str, units: Units = Units.METRIC) -> str:
     if form not in _FORMS:
         raise ValueError(f"a sitting can be exported as {', '.join(_FORMS)}, not as {form!r}")
     if form == "html":
-        return to_page(kept, units)
+        return to_page(kept, units, title)
     return to_rows(kept) if form == "csv" else to_document_text(kept)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from plans.logbook.exports.frame import framed
 from plans.logbook.exports.picture import call_mark, curves, pictures
 from plans.logbook.exports.said import said_lists
 from plans.logbook.exports.strips import limit_stretches
@@ -30,27 +31,23 @@ from plans.sitting import Call, LimitName
 from plans.units import Units
 
 
-def to_page(kept: KeptSitting, units: Units = Units.METRIC) -> str:
-    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written."""
-    return "\n".join(_page(LookingBack.of(Timeline.of(kept)), units)) + "\n"
+def to_page(kept: KeptSitting, units: Units = Units.METRIC, title: str = "") -> str:
+    """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written.
+
+    Args:
+        kept: the sitting, with its figures worked out
+        units: that every figure is shown in
+        title: the page's own; empty for what the sitting is called
+    """
+    called = in_units(kept.called, units)
+    in_head = title or f"{called}, {kept.header.started:%Y-%m-%d}"
+    return "\n".join(framed(in_head, STYLE, _body(LookingBack.of(Timeline.of(kept)), units, title or called))) + "\n"
 
 
-def _page(back: LookingBack, units: Units) -> Iterator[str]:
+def _body(back: LookingBack, units: Units, title: str) -> Iterator[str]:
     timeline = back.timeline
     kept = timeline.kept
-    yield "<!DOCTYPE html>"
-    yield '<html lang="en">'
-    yield "<head>"
-    yield '<meta charset="utf-8">'
-    # Whatever a plan or a note may hold, a browser has nothing to fetch or to run here.
-    yield "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
-    yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
-    yield '<meta name="generator" content="heatbook">'
-    yield f"<title>{in_markup(on_paper(in_units(kept.header.title, units)))}, {kept.header.started:%Y-%m-%d}</title>"
-    yield f"<style>{STYLE}</style>"
-    yield "</head>"
-    yield "<body>"
-    yield from _head(back, units)
+    yield from _head(back, units, title)
     yield from findings_list(back, units)
     yield from _trace(back, units)
     yield from heat_tables(back, units)
@@ -61,8 +58,6 @@ def _page(back: LookingBack, units: Units) -> Iterator[str]:
     yield from said_lists(timeline, units)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
-    yield "</body>"
-    yield "</html>"
 
 
 _BASIS = (
@@ -70,13 +65,15 @@ _BASIS = (
 )
 
 
-def _head(back: LookingBack, units: Units) -> Iterator[str]:
+def _head(back: LookingBack, units: Units, title: str) -> Iterator[str]:
     timeline = back.timeline
     kept = timeline.kept
     head = kept.header
     rehearsal = ", a rehearsal" if head.rehearsal else ""
     yield "<header>"
-    yield f"<h1>{in_markup(on_paper(in_units(head.title, units)))}</h1>"
+    yield f"<h1>{in_markup(on_paper(title))}</h1>"
+    if title != (plan := in_units(head.title, units)):
+        yield f'<p class="quiet">{in_markup(on_paper(plan))}</p>'
     yield f'<p>{_date(head)} <span class="state">{kept.state.value}{rehearsal}</span></p>'
     for at, text in went_on_lines(head, timeline.state):
         yield f'<p class="quiet">At {show_clock(at)} {text}</p>'

@@ -11,6 +11,11 @@ LIGHT = {
     "heat": "#f7e3d0",
     "cold": "#235f9e",
     "burn": "#b3171d",
+    "of-a": "#a63a09",
+    "of-b": "#235f9e",
+    "of-c": "#2c6a2c",
+    "of-d": "#8a2a86",
+    "of-e": "#5d5650",
 }
 """Colours on a light screen, by name; each is legible on its paper, and on `heat` (WCAG 2.2, 4.5 to 1)."""
 DARK = {
@@ -22,6 +27,11 @@ DARK = {
     "heat": "#3a2619",
     "cold": "#84b9f0",
     "burn": "#ff8379",
+    "of-a": "#ff9a52",
+    "of-b": "#84b9f0",
+    "of-c": "#86cf82",
+    "of-d": "#ec93e0",
+    "of-e": "#b9aea2",
 }
 """Colours on a dark screen, by the same names."""
 PRINT = LIGHT | {"paper": "#ffffff", "ink": "#000000", "quiet": "#4d4741", "rule": "#d5ccc2"}
@@ -106,6 +116,25 @@ svg g:target path.finding{fill:var(--ember);stroke-width:2}
 svg g:target text.finding{fill:var(--paper)}
 .findings{padding-left:1.6em}.findings a{color:inherit;text-decoration-color:var(--ember)}
 .findings span{white-space:nowrap}
+svg .modelled-part{stroke-dasharray:5 4}
+svg path.of-a{stroke:var(--of-a);stroke-width:2.2}
+svg path.of-b{stroke:var(--of-b);stroke-width:1.6}
+svg path.of-c{stroke:var(--of-c);stroke-width:1.6}
+svg path.of-d{stroke:var(--of-d);stroke-width:1.6}
+svg path.of-e{stroke:var(--of-e);stroke-width:1.6}
+.of-a{color:var(--of-a)}svg text.of-a{fill:var(--of-a)}
+.of-b{color:var(--of-b)}svg text.of-b{fill:var(--of-b)}
+.of-c{color:var(--of-c)}svg text.of-c{fill:var(--of-c)}
+.of-d{color:var(--of-d)}svg text.of-d{fill:var(--of-d)}
+.of-e{color:var(--of-e)}svg text.of-e{fill:var(--of-e)}
+svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-width:3.5;paint-order:stroke}
+.differs{white-space:nowrap}
+.each{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(17rem,100%),1fr));gap:0 2.4rem}
+.each ul{margin:.1rem 0 .6rem;padding-left:1.2em}
+.figures{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(26rem,100%),1fr));gap:0 2.4rem}
+.figures>div{min-width:0}.figures th:not(.text),.figures td:not(.text){min-width:0;padding-left:1rem}
+.overlays{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(24rem,100%),1fr));gap:1.4rem 2rem}
+.overlays svg{display:block;width:100%;height:auto}.overlays figure{break-inside:avoid}
 svg g{scroll-margin-top:6rem}
 @media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:75rem}}
 @media print{
@@ -115,7 +144,7 @@ body{max-width:none;padding:0;font-size:10.5pt}
 h1{font-size:22pt}h2{margin-top:9mm}h2,h3,.about{break-after:avoid}
 .strips svg,.step-heats{break-inside:avoid}.wide{overflow:visible}.strips{min-width:0}
 td,th{padding-left:4mm}th:not(.text),td:not(.text){min-width:0}
-.wide{break-before:avoid}
+.wide{break-before:avoid}.figures,.overlays{grid-template-columns:1fr 1fr}
 pre{font-size:7.5pt}
 .plan{break-before:page}
 }

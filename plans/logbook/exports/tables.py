@@ -59,7 +59,7 @@ def heat_tables(back: LookingBack, units: Units) -> Iterator[str]:
             yield from _heat_table(step.counts if step else "heat", shown.heats, units)
         if (beside := back.beside_of(shown.step)) is not None:
             rows = ([in_markup(on_paper(cell)) for cell in row] for row in beside.rows(units))
-            yield from _table(("", "planned", "done"), rows, text=(0, 1, 2))
+            yield from table(("", "planned", "done"), rows, text=(0, 1, 2))
         yield "</div>"
     yield "</section>"
 
@@ -77,7 +77,7 @@ def cooling_table(timeline: Timeline) -> Iterator[str]:
             (str(stay.step + 1), str(stay.heat), forecast_text(forecast), _happened(stay.happened))
             for stay, forecast in stays
         ]
-        yield from _table(("step", "heat", "its hammer time, modelled", "its hammer time, measured"), rows)
+        yield from table(("step", "heat", "its hammer time, modelled", "its hammer time, measured"), rows)
     for name, factor in factors:
         spread = factor.spread
         about = "from one stay" if spread is None else f"± {shown_spread(spread):.2f} from {factor.stays} stays"
@@ -108,7 +108,7 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
         for number, call in enumerate(calls)
     ]
     yield "<section><h2>Calls</h2>"
-    yield from _table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))
+    yield from table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))
     yield "</section>"
 
 
@@ -119,7 +119,7 @@ def measured_table(timeline: Timeline, units: Units) -> Iterator[str]:
         return
     rows = [(line.when, in_markup(on_paper(line.text))) for line in found]
     yield f"<section><h2>{MEASURED_HEADING}</h2>"
-    yield from _table(("at", "measured"), rows, text=(1,), free=True)
+    yield from table(("at", "measured"), rows, text=(1,), free=True)
     yield "</section>"
 
 
@@ -133,7 +133,7 @@ def note_table(timeline: Timeline) -> Iterator[str]:
         for number, note in enumerate(notes, 1)
     ]
     yield "<section><h2>Notes</h2>"
-    yield from _table(("", "at", "step", "heat", "note"), rows, text=(4,), free=True)
+    yield from table(("", "at", "step", "heat", "note"), rows, text=(4,), free=True)
     yield "</section>"
 
 
@@ -144,7 +144,7 @@ _GLOWING = ("leaving", "lowest struck")
 def _heat_table(counts: str, heats: Sequence[HeatFigures], units: Units) -> Iterator[str]:
     columns = used_columns(heats)
     heading = [counts if column.what is What.COUNT else column.title for column in columns]
-    yield from _table(heading, ([_cell(column, heat, units) for column in columns] for heat in heats))
+    yield from table(heading, ([_cell(column, heat, units) for column in columns] for heat in heats))
 
 
 def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
@@ -157,7 +157,7 @@ def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
     return text
 
 
-def _table(
+def table(
     heading: Sequence[str], rows: Iterable[Sequence[str]], text: Sequence[int] = (), free: bool = False
 ) -> Iterator[str]:
     """A table of cells that are markup already; the columns of `text` stand to the left, `free` if they may be long."""

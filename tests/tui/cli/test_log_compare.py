@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
+from xml.etree import ElementTree
 
 import pytest
+
+from tests.plans.logbook.exports.parsed import Page
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Ask
@@ -67,6 +71,27 @@ def test_two_sittings_stand_beside_one_another(home: Path, ask: Ask) -> None:
     assert struck == {"name": "struck", "unit": "seconds", "values": [20, 40], "differs": [False, True]}
 
 
+def test_a_page_compares(home: Path, ask: Ask) -> None:
+    first = ids(ask)[0]
+    assert ask("log", "lesson", "add", first, "flux <b>sooner</b>", "--step", "1").returncode == 0
+    page = home / "both.html"
+    answer = ask("log", "compare", *ids(ask), "--html", str(page), "--title", "Two <knives> & more\x1b")
+    assert answer.returncode == 0, answer.stderr
+    text = page.read_text()
+    found = Page(text)
+    assert found.texts["title"][0] == found.texts["h1"][0] == "Two <knives> & more"
+    assert "flux <b>sooner</b> (the step “Close the point”)" in found.texts["li"]
+    assert found.texts["td"].count("0:40 *") == 2  # struck: of all, and of the one step
+    assert not {tag for tag, _ in found.tags} & {"script", "img", "link"}
+    (picture,) = re.findall(r"<svg.*?</svg>", text)  # the weld's one heat that was struck; the second was left at once
+    drawn = list(ElementTree.fromstring(picture).iter())
+    assert {one.text for one in drawn if (one.get("class") or "").startswith("on-it")} == {"A", "B"}
+    assert {"curve of-a", "curve of-b"} <= {one.get("class") for one in drawn}, "both were measured"
+    again = ask("log", "compare", *ids(ask), "--html", str(page))
+    assert again.returncode != 0
+    assert "stands there already" in again.stderr
+
+
 def test_trends_say_how_few_sittings_they_rest_on(home: Path, ask: Ask) -> None:
     assert home
     assert ask("log", "outcome", "last", "--weld", "1=cold-shut").returncode == 0
@@ -90,6 +115,8 @@ def test_what_can_not_be_compared_is_said(home: Path, ask: Ask) -> None:
         (("compare", first, "last", "--from", "quench"), "has no heat like that"),
         (("compare", first, "last", "--step", "1"), "--from"),
         (("trends", "--kind", "knit"), "weld, draw"),
+        (("compare", first, "last", "--title", "A"), "--html"),
+        (("export", first, "--to", "csv", "--title", "A"), "--to html"),
     ):
         answer = ask("log", *words)
         assert answer.returncode != 0

@@ -1,9 +1,11 @@
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
 from rich.cells import cell_len
+from rich.color import Color as RichColor, ColorSystem
 from textual.app import App, ComposeResult
 
 from tui.widgets.contrast import RGB, rgb_of
@@ -127,3 +129,8 @@ async def test_on_the_live_screen_it_takes_no_keys() -> None:
         await pilot.pause()
         assert app.focused is None
         assert app.read == []
+
+
+def test_curves_over_one_another_have_five_colours_where_a_terminal_has_sixteen() -> None:
+    colours = re.findall(r"trace--(?:first|second|third|fourth|fifth) { color: (#\w+)", TraceView.DEFAULT_CSS)
+    assert len({RichColor.parse(colour).downgrade(ColorSystem.STANDARD).number for colour in colours}) == 5

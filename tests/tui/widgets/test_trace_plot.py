@@ -9,7 +9,7 @@ from rich.cells import cell_len
 from plans.units import Units
 from tui.widgets.axes import temperature
 from tui.widgets.plotting import Curve
-from tui.widgets.trace_layout import TraceData, lay_out
+from tui.widgets.trace_layout import Series, TraceData, lay_out
 from tui.widgets.trace_plot import Role, TracePlot
 
 ZERO = 273.15
@@ -198,3 +198,16 @@ def test_now_and_the_reading_line_stand_upright() -> None:
     assert {column for _, column in places(sheet, Role.NOW)} == {15}
     assert {column for _, column in places(sheet, Role.CURSOR)} == {5}
     assert len(places(sheet, Role.CURSOR)) == sheet.laid.plot_height == 5
+
+
+@pytest.mark.parametrize("blocks", [False, True])
+def test_curves_over_one_another_are_told_apart_by_their_letters(blocks: bool) -> None:
+    """Also where they lie upon one another all along, and one goes on longer than the other."""
+    short, long = (Curve([0.0, end], [1300.0, 1300.0]) for end in (50.0, 100.0))
+    series = [Series("A", long), Series("B", modelled=short)]
+    sheet = plotted(TraceData(0, 100, series=series), 30, 8, blocks=blocks)
+    signs = {sign: [column for line in text(sheet) for column in range(30) if line[column] == sign] for sign in "AB"}
+    assert len(signs["A"]) >= 2
+    assert signs["A"][-1] == 29
+    assert 14 <= signs["B"][-1] <= 15
+    assert {column for _, column in places(sheet, Role.FIRST)} >= set(range(16, 30))

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 from plans.prose import in_units
 from plans.shop import KEYS
 from plans.shown import counted, show_duration
-from plans.text import printable
+from plans.text import plain, printable
 from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, shop_in, units_in
-from tui.config import user_folders
+from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,7 +42,7 @@ def run(chosen: argparse.Namespace) -> int:
             return _show(logbook, chosen.id, chosen.json, units)
         if chosen.action == "learn":
             return _learn(logbook, chosen.id, chosen.keep, chosen.json)
-        return _export(logbook, chosen.id, chosen.to, chosen.out, units)
+        return _export(logbook, chosen, units)
     finally:
         say_wrong(logbook.messages)
         logbook.close()
@@ -138,11 +138,14 @@ def _learn(logbook: Logbook, name: str, keeping: bool, as_json: bool) -> int:
     return 0
 
 
-def _export(logbook: Logbook, name: str, form: str, out: str | None, units: Units) -> int:
+def _export(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
     from plans.logbook import work_out
     from plans.logbook.exports import export
 
-    text = export(logbook.load(name, work_out), form, units)
+    out = chosen.out
+    if chosen.title is not None and chosen.to != "html":
+        raise UsageError(f"--title: a page has one, csv and json do not; leave it out, or --to html (not {chosen.to})")
+    text = export(logbook.load(chosen.id, work_out), chosen.to, units, plain(chosen.title or "").strip())
     if out is None:
         # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
         sys.stdout.buffer.write(text.encode("utf-8"))

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import argparse
 import json
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from plans.text import plain, printable
+from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, units_in
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting, Logbook
     from plans.logbook.comparing import Laid, Part, Row
+    from plans.units import Units
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -20,13 +24,19 @@ def run(chosen: argparse.Namespace) -> int:
     from plans.logbook.comparing import Moment, lay_over, side_by_side
     from tui.cli.compared_text import compared_text, laid_text
 
-    if chosen.moment is None and (chosen.step is not None or chosen.heat is not None):
+    if chosen.title is not None and chosen.html is None:
+        raise UsageError("--title is of a page: say with --html where that is to be written")
+    if chosen.html is not None and chosen.json:
+        raise UsageError("--html writes a page, --json prints a value: one of the two")
+    if chosen.html is None and chosen.moment is None and (chosen.step is not None or chosen.heat is not None):
         raise UsageError("--step and --heat say of which heat the traces are: say from when on with --from as well")
     places = user_folders()
     units = units_in(places)
     logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
     try:
         sittings = _sittings(logbook, chosen.ids)
+        if chosen.html is not None:
+            return _write_page(sittings, chosen, units)
         parts = side_by_side(sittings)
         laid: list[Laid | None] = []
         if chosen.moment is not None:
@@ -50,9 +60,26 @@ def run(chosen: argparse.Namespace) -> int:
         logbook.close()
 
 
+def _write_page(sittings: list[KeptSitting], chosen: argparse.Namespace, units: Units) -> int:
+    from plans.logbook.comparing import Moment
+    from plans.logbook.exports import to_beside_page
+
+    page = to_beside_page(
+        sittings,
+        units,
+        title=plain(chosen.title or "").strip(),
+        moment=None if chosen.moment is None else Moment(chosen.moment),
+        step=None if chosen.step is None else chosen.step - 1,
+        heat=chosen.heat,
+    )
+    write_new(Path(chosen.html), page)
+    print(f"written to {printable(chosen.html)}")
+    return 0
+
+
 def _sittings(logbook: Logbook, names: list[str]) -> list[KeptSitting]:
     from plans.logbook import work_out
-    from tui.cli.compared_text import LETTERS
+    from plans.logbook.comparing import LETTERS
 
     if not 2 <= len(names) <= len(LETTERS):
         raise UsageError(f"two to {len(LETTERS)} sittings stand beside one another, not {len(names)}")

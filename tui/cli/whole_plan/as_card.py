@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from plans.logbook import Recalled, at_step
-from plans.logbook.exports import in_markup, on_paper
+from plans.logbook.exports import framed, in_markup, on_paper
 from plans.logbook.lines import recalled_line
 from plans.plan import StepKind
 from plans.prose import in_units
@@ -56,17 +56,13 @@ def card_page(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> s
         recalled: the lessons of the logbook; those that belong to a step stand with it
         units: that every figure is shown in
     """
-    return "\n".join(_page(look, recalled, units)) + "\n"
+    title = in_units(look.plan.title, units)
+    return "\n".join(framed(title, _STYLE, _body(look, recalled, units))) + "\n"
 
 
-def _page(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> Iterator[str]:
+def _body(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> Iterator[str]:
     plan = look.plan
     title = _text(plan.title, units)
-    yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
-    # Whatever a plan or a lesson may hold, a browser has nothing to fetch or to run here.
-    yield "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
-    yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
-    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body>"
     yield f"<h1>{title}</h1>"
     bars = (f"{bar.name}: {bar.steel}, {units.section(bar.section)}, {units.length(bar.length)}" for bar in plan.bars)
     if plan.bars:
@@ -76,7 +72,7 @@ def _page(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> Itera
     yield "<ol>"
     for number in range(len(plan.steps)):
         yield from _step(look, number, recalled, units)
-    yield "</ol>\n</body>\n</html>"
+    yield "</ol>"
 
 
 def _step(look: PlanLook, number: int, recalled: tuple[Recalled, ...], units: Units) -> Iterator[str]:

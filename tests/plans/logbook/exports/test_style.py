@@ -17,6 +17,6 @@ def _luminance(colour: str) -> float:
 def test_all_that_is_written_is_legible(colours: dict[str, str]) -> None:
     """WCAG 2.2, success criterion 1.4.3: 4.5 to 1."""
     for paper in ("paper", "heat"):
-        for ink in ("ink", "quiet", "ember", "cold", "burn"):
+        for ink in ("ink", "quiet", "ember", "cold", "burn", *(f"of-{letter}" for letter in "abcde")):
             dark, light = sorted((_luminance(colours[paper]), _luminance(colours[ink])))
             assert (light + 0.05) / (dark + 0.05) >= 4.5, (paper, ink)

@@ -1,0 +1,60 @@
+"""Figures beside one another in words: the same on the command line, the screen and the page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from plans.logbook.comparing.figure_rows import TOLD_APART, Row
+from plans.logbook.comparing.laying_over import Laid, Moment
+from plans.logbook.lines import What, value_text
+from plans.sitting import Basis
+from plans.units import Units
+
+LETTERS: Final = "ABCDE"
+"""What stands for each sitting, in order; more do not fit beside one another."""
+DIFFERS: Final = "*"
+"""Stands behind a figure that differs from the first sitting's by more than can be told."""
+SINCE: Final = {
+    Moment.FIRE: "since it went into the fire",
+    Moment.OUT: "since it came out of the fire",
+    Moment.QUENCH: "since it went into the quench",
+}
+"""What the times of traces count from."""
+
+
+def row_name(row: Row, units: Units) -> str:
+    """What a row of figures is, with its unit where that does not stand behind each."""
+    return f"{row.name}, {units.degree}" if row.what is What.TEMPERATURE else row.name
+
+
+def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
+    """A row's figures as they are printed, "-" where there is none, each with whether it differs."""
+    for value, differs in zip(row.values, row.differs, strict=True):
+        # None done, where others did some, is a figure; no time at all is none.
+        is_count = row.what is What.COUNT and value is not None
+        text = str(value) if is_count else "" if value is None else value_text(row.what, value, units, unit=False)
+        yield text or "-", differs
+
+
+def what_differs(units: Units) -> str:
+    """What the star behind a figure means."""
+    return (
+        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than a tenth of "
+        f"the longer and 5 s, too cold 1 s; a temperature by more than {units.difference(TOLD_APART)}, as two "
+        "thermocouples may"
+    )
+
+
+def skin_text(laid: Laid | None, at: float, units: Units) -> str:
+    """The skin so long after the moment [s]: "1187", "~1190" where it is modelled; empty where nobody knew it."""
+    found = None if laid is None else laid.at(at)
+    if found is None:
+        return ""
+    kelvin, basis = found
+    return f"{'~' if basis is Basis.MODELLED else ''}{units.degrees(kelvin)}"
+
+
+def letters_without(laid: Sequence[Laid | None]) -> list[str]:
+    """The letters of the sittings that have no such heat."""
+    return [letter for letter, one in zip(LETTERS, laid, strict=False) if one is None]
