@@ -25,6 +25,8 @@ if TYPE_CHECKING:
         at_step as at_step,
         lesson_id as lesson_id,
         lesson_record as lesson_record,
+        stands_in as stands_in,
+        steps_of as steps_of,
         ties_of as ties_of,
     )
     from plans.logbook.log import Log as Log

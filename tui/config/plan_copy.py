@@ -1,4 +1,4 @@
-"""A copy of a plan in the smith's own folder, with other heats; what lies there already stays as it is."""
+"""A copy of a plan in the smith's own folder, edited; what lies there already stays as it is."""
 
 from __future__ import annotations
 
@@ -18,9 +18,7 @@ _LONGEST: Final = 60
 
 
 def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
-    """Write a copy of a plan with other heats under a new name: that of the plan with the next number behind it.
-
-    Its comments and its order stay. Its title has the number as well, so that the shelf tells the two apart.
+    """Write a copy of a plan with other heats under a new name, as `write_copy` does.
 
     Args:
         plan: the plan
@@ -34,13 +32,36 @@ def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
         PlanError: the plan is written in a way that this can't be done, or makes no sense with these heats.
         OSError: it can't be written; what was written of it is gone again.
     """
-    from plans.editing import with_heats, with_keys
-    from plans.reader import files_at_hand
-    from plans.writing import make_folder, sync_folder, write_new
+    from plans.editing import with_heats
 
     text = plan.source.removeprefix("\ufeff")
     for step, wanted in heats.items():
         text = with_heats(text, step, wanted)
+    path, new = write_copy(plan, text, own)
+    return f"{_said(plan, heats)}: kept {'' if new else 'before, '}in {path}"
+
+
+def write_copy(plan: Plan, text: str, own: Path) -> tuple[Path, bool]:
+    """Write a plan that was edited under a new name: that of the plan with the next number behind it.
+
+    Its comments and its order stay. Its title has the number as well, so that the shelf tells the two apart.
+
+    Args:
+        plan: that it was made of
+        text: as it is to be, but for its title
+        own: the smith's own folder of plans; it is made where it is missing
+
+    Returns:
+        where it lies, and whether it is new; False where the same was kept before
+
+    Raises:
+        PlanError: the plan is written in a way that its title can't be changed.
+        OSError: it can't be written; what was written of it is gone again.
+    """
+    from plans.editing import with_keys
+    from plans.reader import files_at_hand
+    from plans.writing import make_folder, sync_folder, write_new
+
     numbered = _NUMBERED.fullmatch(plan.name)
     name, first = (numbered[1], int(numbered[2]) + 1) if numbered else (plan.name, 2)
     title = plan.title.removesuffix(f", {first - 1}") if numbered else plan.title
@@ -53,14 +74,14 @@ def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
         copy = text if len(titled) > _LONGEST else with_keys(text, {("title",): titled})
         if path.stem in taken:
             if path.is_file() and path.read_bytes() == copy.encode():
-                return f"{_said(plan, heats)}: kept before, in {path}"
+                return path, False
             continue
         try:
             write_new(path, [copy.encode()])
         except FileExistsError:
             continue
         sync_folder(own)
-        return f"{_said(plan, heats)}: kept in {path}"
+        return path, True
     raise AssertionError("there is always another number")
 
 
