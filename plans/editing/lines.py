@@ -1,4 +1,4 @@
-"""A line more in the texts of a plan, such as a lesson, or that line taken out again; all else stays as it is written."""
+"""A line more in the texts of a plan, such as a lesson, or that line taken out again."""
 
 from __future__ import annotations
 

@@ -41,6 +41,12 @@ def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
     return f"{_said(plan, heats)}: kept {'' if new else 'before, '}in {path}"
 
 
+def is_copy_of(name: str, plan: str) -> bool:
+    """Whether a plan is called as another or as a copy of it, which has a number behind it."""
+    stem, whole = _NUMBERED.fullmatch(name), _NUMBERED.fullmatch(plan)
+    return (stem[1] if stem else name) == (whole[1] if whole else plan)
+
+
 def write_copy(plan: Plan, text: str, own: Path) -> tuple[Path, bool]:
     """Write a plan that was edited under a new name: that of the plan with the next number behind it.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING
 from plans.prose import in_units
 from plans.shown import counted, show_duration
 from plans.text import printable
+from tui.cli.asking import wanted
 from tui.cli.own_files import say_wrong, units_in
 from tui.cli.plan_files import write_plan
 from tui.config import Folders, UsageError, read_shop, user_folders
@@ -75,7 +75,7 @@ def _import(path: Path, yes: bool, places: Folders) -> int:
 
     kept, data = read_exported(path)
     print("\n".join(map(printable, _told(kept, units_in(places)))))
-    if not _wanted("this sitting", yes):
+    if not wanted("Take this sitting in", yes, "nothing is taken in"):
         return 1
     logbook = Logbook(places.rehearsals if kept.header.rehearsal else places.logbook)
     try:
@@ -115,25 +115,8 @@ def _import_plan(path: Path, yes: bool, places: Folders) -> int:
     if to.is_file() and to.read_bytes() == plan.source.encode("utf-8"):
         print(f"plan {plan.name} is there already, the same")
         return 0
-    if not _wanted("this plan", yes):
+    if not wanted("Take this plan in", yes, "nothing is taken in"):
         return 1
     write_plan(to, plan.source)
     print(printable(f"{to}: on your shelf now"))
     return 0
-
-
-def _wanted(what: str, yes: bool) -> bool:
-    """Whether it is to be taken in: asked where somebody sits there.
-
-    Raises:
-        UsageError: nobody does, and --yes was not said.
-    """
-    if yes:
-        return True
-    if not sys.stdin.isatty():
-        raise UsageError(f"nothing is taken in: say --yes to take {what} in")
-    print(f"Take {what} in? y or n: ", end="", flush=True)
-    if sys.stdin.readline().strip().lower() in ("y", "yes"):
-        return True
-    print("nothing is taken in")
-    return False
