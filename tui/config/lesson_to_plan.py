@@ -107,7 +107,8 @@ def edit_with_lesson(
         raise LogbookError(f"{plan.name} has steps 1 to {len(plan.steps)}, and no step {step + 1}")
     if not steps and place is not LinePlace.ABOUT:
         raise LogbookError(
-            f"this lesson belongs to no step of {plan.name} ({lesson.tie.about}): say into which step it shall go"
+            f"this lesson belongs to no step of {plan.name} ({lesson.tie.about}): "
+            "say into which step it shall go, with --step"
         )
     return _edit(plan, file, with_line(plan.source.removeprefix("\ufeff"), place, steps, lesson.text), _NOTHING)
 

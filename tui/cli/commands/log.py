@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from plans.prose import in_units
 from plans.shop import KEYS
 from plans.shown import counted, show_duration
-from plans.text import printable
+from plans.text import clean, printable
 from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, shop_in, units_in
 from tui.config import user_folders
@@ -48,6 +48,10 @@ def run(chosen: argparse.Namespace) -> int:
         logbook.close()
 
 
+_COLUMNS = 80
+"""Of a terminal that is as narrow as they are."""
+_LEAST_TITLE = 12
+"""So much of a title is shown at least [characters]."""
 _NO_SITTINGS = "No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo"
 
 
@@ -68,8 +72,15 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
     if not found:
         print(_nothing(chosen, bool(logbook.summaries())))
     for summary in found:
-        print(printable(f"{summary.id}  {in_units(summary.called, units)}  ({', '.join(_about(summary))})"))
+        print(_line(summary, units))
     return 0
+
+
+def _line(summary: Summary, units: Units) -> str:
+    """A sitting on one line; its title is cut where it would go beyond a narrow terminal."""
+    about = f"({', '.join(_about(summary))})"
+    room = max(_LEAST_TITLE, _COLUMNS - len(summary.id) - len(about) - 4)
+    return f"{printable(summary.id)}  {clean(in_units(summary.called, units), room)}  {printable(about)}"
 
 
 def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
@@ -82,7 +93,13 @@ def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
 
 def _about(summary: Summary) -> Iterator[str]:
     """What a line says of a sitting beside its title."""
-    yield summary.state.value
+    from plans.logbook import Progress
+
+    # Of one whose outcome was said it is plain that it is finished.
+    if not summary.outcome_word or summary.state is not Progress.FINISHED:
+        yield summary.state.value
+    if summary.outcome_word:
+        yield summary.outcome_word
     if summary.seconds is not None:
         yield show_duration(summary.seconds)
     if summary.heats is not None:

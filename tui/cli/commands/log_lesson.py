@@ -130,7 +130,6 @@ def _tie(kept: KeptSitting, chosen: argparse.Namespace) -> Tie:
 def _change(logbook: Logbook, name: str, change: Callable[[Lesson], Lesson], units: Units) -> None:
     from plans.logbook import LogbookError
     from plans.logbook.lines import lesson_line
-
     from tui.cli.lesson_put import lesson_named
 
     sitting, number = lesson_named(name)
