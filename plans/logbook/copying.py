@@ -15,7 +15,7 @@ _JUST_NOW: Final = 90.0
 _STRING: Final = re.compile(rb'"(?:[^"\\]|\\.)*"', re.DOTALL)
 
 
-def check_copied(path: Path, of: bytes | None = None) -> None:
+def check_copied(path: Path) -> None:
     """Refuse a file of JSON that can't be read since it is still being copied.
 
     The clock decides together with what is in the file: what is whole and wrong is damaged, and so is what is cut short
@@ -23,7 +23,6 @@ def check_copied(path: Path, of: bytes | None = None) -> None:
 
     Args:
         path: of the file
-        of: what of it must be whole by now; None for all of it
 
     Raises:
         CopyingError: it is cut short and was written just now; nobody may move it or write it.
@@ -32,12 +31,11 @@ def check_copied(path: Path, of: bytes | None = None) -> None:
         written = path.stat().st_mtime
         if abs(time.time() - written) > _JUST_NOW:
             return
-        if of is None:
-            with open_regular(path) as file:
-                of = file.read()
+        with open_regular(path) as file:
+            data = file.read()
     except OSError:
         return  # whoever reads it says what is wrong
-    if is_cut_short(of):
+    if is_cut_short(data):
         raise CopyingError(
             f"{shown(path)} is still being copied: it is cut short, and was written just now; it is left alone, and "
             "read again next time"

@@ -12,7 +12,6 @@ from io import BufferedReader
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from plans.logbook.copying import check_copied
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat, check_years
 from plans.logbook.in_order import FAR, Times
@@ -55,7 +54,6 @@ def read_journal(path: Path, instead: Header | None = None) -> Found:
 
     Raises:
         DamagedError: it has no header that can be read, and there is none to go by.
-        CopyingError: it is still being copied, as by a synchronizer: its first line is cut short.
         LogbookError: it can't be opened, or was written by a newer heatbook.
     """
     log, damaged = Log(), set[int]()
@@ -131,10 +129,8 @@ def _opened(path: Path) -> Iterator[BufferedReader]:
 def _header(file: BufferedReader, path: Path, instead: Header | None) -> tuple[Header, list[str]]:
     """The header, and what is wrong with it."""
     try:
-        header, as_written = header_of(line := file.readline())
+        header, as_written = header_of(file.readline())
     except UNREADABLE:
-        if not line.endswith(b"\n"):
-            check_copied(path, line)
         if instead is None:
             raise DamagedError(f"{shown(path)} can't be read: its first line is damaged") from None
         return instead, ["line 1 can't be read, and what was put away of this sitting before stands for it"]

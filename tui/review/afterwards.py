@@ -23,7 +23,7 @@ from plans.prose import in_units
 from plans.text import plain
 from plans.units import Units
 from tui.review.asking import PUT, Change, ask_lesson, ask_lesson_change, ask_part, ask_weld
-from tui.screens import Put, gap, heading, host_of
+from tui.screens import Put, Told, gap, heading, host_of
 from tui.widgets import Choices, KeyLine
 
 
@@ -61,12 +61,17 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
             yield Choices(*self._options(), markup=False)
+            yield Told()
             yield KeyLine()
 
     def on_mount(self) -> None:
         self._show_keys()
         self._stand_at(f"add:{self._step}")
         self.query_one(OptionList).focus()
+
+    def tell(self, text: str, wrong: bool) -> None:
+        """Show a message where it covers nothing; see `Told.tell`."""
+        self.query_one(Told).tell(text, wrong)
 
     def _options(self) -> list[Option]:
         return list(said_options(self._kept, self._plan, host_of(self).settings.units))
@@ -135,6 +140,9 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
                     change = asked
             if change is not None:
                 await self._write(change)
+            if change is not None and what == "add":
+                # On the new lesson: from there it goes into the plan by one key.
+                self._stand_at(f"lesson:{max(one.number for one in (self._kept.lessons or SittingLessons()).written)}")
         except PlansError as error:
             host.say_aside(str(error), wrong=True)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import shutil
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -48,8 +49,6 @@ def run(chosen: argparse.Namespace) -> int:
         logbook.close()
 
 
-_COLUMNS = 80
-"""Of a terminal that is as narrow as they are."""
 _LEAST_TITLE = 12
 """So much of a title is shown at least [characters]."""
 _NO_SITTINGS = "No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo"
@@ -77,10 +76,12 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
 
 
 def _line(summary: Summary, units: Units) -> str:
-    """A sitting on one line; its title is cut where it would go beyond a narrow terminal."""
-    about = f"({', '.join(_about(summary))})"
-    room = max(_LEAST_TITLE, _COLUMNS - len(summary.id) - len(about) - 4)
-    return f"{printable(summary.id)}  {clean(in_units(summary.called, units), room)}  {printable(about)}"
+    """A sitting on one line; on a terminal its title is cut where the line would be too long for that."""
+    about, title = printable(f"({', '.join(_about(summary))})"), printable(in_units(summary.called, units))
+    if sys.stdout.isatty():
+        columns = shutil.get_terminal_size().columns
+        title = clean(title, max(_LEAST_TITLE, columns - len(summary.id) - len(about) - 4))
+    return f"{printable(summary.id)}  {title}  {about}"
 
 
 def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
