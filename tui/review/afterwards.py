@@ -156,6 +156,7 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
             return
         if put is not None:
             self._put.append(put)
+            host_of(self).say_aside(f"{put.told}; u takes it out again")
             await self._read_again()
 
     async def _taking_back(self) -> None:

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from tui.config import LessonEdit, Written
 
 _COPY = "copy"
+_NAMED = 5
+"""So many steps are named, more are counted."""
 
 
 @record
@@ -43,6 +45,11 @@ class Put:
     """Its number there."""
     written: Written
     """The plan's file."""
+
+    @property
+    def told(self) -> str:
+        """Where it stands now, in words."""
+        return f"the lesson is in {self.written.file.stem}, on your shelf"
 
 
 class ChangeSheet(ReadingSheet[bool]):
@@ -124,7 +131,6 @@ async def put_lesson(host: Host, logbook: Logbook, plan: Plan, sitting: str, les
     written = await asyncio.to_thread(write_edit, edit, host.folders.plans)
     put = Put(sitting, lesson.number, written)
     await asyncio.to_thread(_note, logbook, put, True)
-    host.say_aside(f"the lesson is in {put.written.file.stem}, on your shelf; u takes it out again")
     return put
 
 
@@ -185,7 +191,8 @@ async def _which_place(host: Host, plan: Plan, lesson: Lesson) -> LinePlace | No
     from tui.config import usual_place
 
     steps = steps_of(lesson.tie, plan)
-    of = f"step {steps[0] + 1}" if len(steps) == 1 else counted(len(steps), "step")
+    named = ", ".join(str(step + 1) for step in steps)
+    of = counted(len(steps), "step") if len(steps) > _NAMED else f"step{'s' if len(steps) > 1 else ''} {named}"
     choices = {
         LinePlace.INSTRUCTION: Choice(LinePlace.INSTRUCTION, "i", f"what to do, at the top: {of}"),
         LinePlace.CHECKLIST: Choice(LinePlace.CHECKLIST, "c", f"the checklist: {of}"),
