@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.logbook.archive import is_plan_file as is_plan_file
     from plans.logbook.book import Logbook as Logbook
     from plans.logbook.errors import LogbookError as LogbookError, StoppedError as StoppedError, shown as shown
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned

@@ -325,8 +325,15 @@ def _lesson(record: Record) -> Lesson:
         check_year(moment_of(record["written"])),
         _maybe_moment(record["changed"]),
         _maybe_moment(record["retired"]),
-        tuple(text_of(name) for name in list_of(record.get("put_into", []))),
+        tuple(_plan_name(name) for name in list_of(record.get("put_into", []))),
     )
+
+
+def _plan_name(value: object) -> str:
+    name = text_of(value)
+    if not name or plain(name) != name:
+        raise ValueError("a lesson was put into no plan's name")
+    return name
 
 
 def _maybe(moment: datetime | None) -> str | None:

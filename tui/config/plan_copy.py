@@ -13,6 +13,8 @@ from plans.shown import counted
 
 _NUMBERED: Final = re.compile(r"(.+?)-([2-9]|[1-9]\d)")
 """The name of a copy: that of the plan, and its number."""
+_NO_NAME: Final = re.compile(r"[^\w .,()+-]")
+"""What a file's name on every system has none of, controls among it."""
 _LONGEST: Final = 60
 """Characters that a title has at most."""
 
@@ -75,7 +77,7 @@ def write_copy(plan: Plan, text: str, own: Path) -> tuple[Path, bool]:
     taken = {file.name for file in files_at_hand(own)}
     for number in count(first):
         # A log that came from elsewhere may call its plan anything.
-        path = own / f"{Path(name).name or 'plan'}-{number}.toml"
+        path = own / f"{_NO_NAME.sub('', Path(name).name) or 'plan'}-{number}.toml"
         titled = f"{title}, {number}"
         copy = text if len(titled) > _LONGEST else with_keys(text, {("title",): titled})
         if path.stem in taken:

@@ -100,12 +100,18 @@ def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
         yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
     for wrong in (kept.misfit, kept.unread):
         if wrong:
-            yield f"not all of it can be read: {wrong}"
+            yield f"not all of it can be read, and that part is left out: {wrong}"
 
 
 def _import_plan(path: Path, yes: bool, places: Folders) -> int:
+    from plans.logbook import is_plan_file
     from plans.reader import notes_on, read_plan_file
 
+    if not is_plan_file(path.name):
+        raise UsageError(
+            f"{path}: that name is not one that every system can have; call it anew first, of letters, figures, "
+            "blanks and .,()+-"
+        )
     plan, units = read_plan_file(path), units_in(places)
     to = places.plans / path.name
     print(printable(f"plan {plan.name}: {in_units(plan.title, units)}, {counted(len(plan.steps), 'step')}"))
