@@ -76,12 +76,14 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
 
 
 def _line(summary: Summary, units: Units) -> str:
-    """A sitting on one line; on a terminal its title is cut where the line would be too long for that."""
-    about, title = printable(f"({', '.join(_about(summary))})"), printable(in_units(summary.called, units))
+    """A sitting on one line; on a terminal that is too narrow for it without its calls, and with its title cut."""
+    about, title = list(_about(summary)), in_units(summary.called, units)
     if sys.stdout.isatty():
-        columns = shutil.get_terminal_size().columns
-        title = clean(title, max(_LEAST_TITLE, columns - len(summary.id) - len(about) - 4))
-    return f"{printable(summary.id)}  {title}  {about}"
+        columns = shutil.get_terminal_size().columns - len(summary.id) - len("    ()")
+        if len(", ".join(about)) + min(_LEAST_TITLE, len(title)) > columns:
+            about = [part for part in about if not part.endswith((" call", " calls"))]
+        title = clean(title, max(_LEAST_TITLE, columns - len(", ".join(about))))
+    return printable(f"{summary.id}  {title}  ({', '.join(about)})")
 
 
 def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
