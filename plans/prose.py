@@ -42,6 +42,12 @@ def in_units(text: str, units: Units) -> str:
     return _BRACES.sub(lambda found: _shown(found, units), text)
 
 
+def as_prose(line: str) -> str:
+    """A line that was typed as a plan's text holds it: blanks singly, and braces twice where they hold no quantity."""
+    line = " ".join(line.split())
+    return line.replace("{", "{{").replace("}", "}}") if any(unreadable(line)) else line
+
+
 def in_braces(kelvin: float) -> str:
     """A temperature [K] as a plan's text has it: "{870 degC}"."""
     return f"{{{celsius(kelvin):g} degC}}"

@@ -149,6 +149,9 @@ def _shown(figure: Figure) -> Shown:
 
 def _key_lines(keys: Sequence[KeyDifference], units: Units) -> Iterator[str]:
     for key in keys:
+        if lines := _one_more_line(units.text(key.before), units.text(key.after)):
+            yield from (f"{key.key}: {line}" for line in lines)
+            continue
         before, after = _cut(plain(units.text(key.before)), plain(units.text(key.after)))
         if not before:
             yield f"{key.key}: {after}, is new"
@@ -158,6 +161,22 @@ def _key_lines(keys: Sequence[KeyDifference], units: Units) -> Iterator[str]:
             yield f"{key.key}: {before}, but for less than is shown"
         else:
             yield f"{key.key}: {before} -> {after}"
+
+
+def _one_more_line(before: str, after: str) -> list[str]:
+    """What a text of several lines has more, or less, each line with its sign; empty where more than that differs."""
+    old, new = _lines(before), _lines(after)
+    if not old or not new:
+        return []
+    for sign, few, many in (("+", old, new), ("-", new, old)):
+        more = [line for line in many if line not in few]
+        if more and [line for line in many if line in few] == few:
+            return [f"{sign} {clean(plain(line), _LONGEST)}" for line in more]
+    return []
+
+
+def _lines(text: str) -> list[str]:
+    return [line for line in text.split("\n") if line]
 
 
 def _cut(one: str, other: str) -> tuple[str, str]:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.logbook.archive import is_plan_file as is_plan_file
     from plans.logbook.book import Logbook as Logbook
     from plans.logbook.errors import LogbookError as LogbookError, StoppedError as StoppedError, shown as shown
     from plans.logbook.figures import LEAST_TOO_COLD as LEAST_TOO_COLD, HeatFigures as HeatFigures, Learned as Learned
@@ -33,6 +34,8 @@ if TYPE_CHECKING:
         at_step as at_step,
         lesson_id as lesson_id,
         lesson_record as lesson_record,
+        stands_in as stands_in,
+        steps_of as steps_of,
         ties_of as ties_of,
     )
     from plans.logbook.log import Log as Log

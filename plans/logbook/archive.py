@@ -61,8 +61,13 @@ def is_member(name: str) -> bool:
     if name.startswith(SITTINGS):
         return name.endswith(".json") and is_id(name.removeprefix(SITTINGS).removesuffix(".json"))
     if name.startswith(PLANS):
-        return _PLAN.fullmatch(name.removeprefix(PLANS)) is not None
+        return is_plan_file(name.removeprefix(PLANS))
     return name == SHOP
+
+
+def is_plan_file(name: str) -> bool:
+    """Whether a file of a plan may be called that: a name on every system, that leads nowhere else."""
+    return _PLAN.fullmatch(name) is not None
 
 
 def read_whole_file(path: Path) -> bytes:

@@ -17,6 +17,10 @@ class DamagedError(LogbookError):
     """A file's content is damaged: it can be opened but not understood, and may be set aside."""
 
 
+class CopyingError(LogbookError):
+    """A file is cut short and was written just now, as while a synchronizer copies it; it is to be left alone."""
+
+
 class StoppedError(Exception):
     """What was being worked out is not wanted any more, since the program ends; nothing has come of it."""
 

@@ -11,6 +11,7 @@ from typing import Any, Final
 from plans.logbook.errors import LogbookError
 from plans.logbook.header import NewerFormat
 from plans.plan import Plan, StepKind
+from plans.prose import as_prose
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
@@ -121,6 +122,8 @@ class Lesson:
     """When its text was written anew for the last time; None where it stands as it was written."""
     retired: datetime | None = None
     """Since when it is no longer said; None where it is."""
+    put_into: tuple[str, ...] = ()
+    """The plans that it was put into, by their names; it is said in those for as long as they don't say it."""
 
     def edited(self, text: str, now: datetime) -> Lesson:
         """Make a lesson of other words, as typed; what it belongs to stays.
@@ -129,6 +132,14 @@ class Lesson:
             LogbookError: there is nothing in the text, or it is too long.
         """
         return replace(self, text=lesson_text(text), changed=now)
+
+    def put(self, plan: str) -> Lesson:
+        """Make a lesson that was put into a plan, by its name."""
+        return replace(self, put_into=tuple(dict.fromkeys((*self.put_into, plan))))
+
+    def put_back(self, plan: str) -> Lesson:
+        """Make a lesson that was taken out of a plan again."""
+        return replace(self, put_into=tuple(name for name in self.put_into if name != plan))
 
 
 @record
@@ -193,14 +204,42 @@ def lesson_id(sitting: str, number: int) -> str:
 def at_step(recalled: tuple[Recalled, ...], plan: Plan, step: int) -> tuple[Recalled, ...]:
     """The lessons to be said before a step, those that belong to it most narrowly first, of such the newest.
 
+    One that the plan itself says there, since it was put into it, is not said twice.
+
     Args:
         recalled: all lessons of the logbook
         plan: that is followed
         step: which step comes, from 0
     """
-    found = [one for one in recalled if one.lesson.retired is None and one.lesson.tie.belongs(plan, step)]
+    found = [
+        one
+        for one in recalled
+        if one.lesson.retired is None
+        and one.lesson.tie.belongs(plan, step)
+        and not stands_in(plan, step, one.lesson.text)
+    ]
     found.sort(key=lambda one: one.lesson.written, reverse=True)
     return tuple(sorted(found, key=lambda one: _width(one.lesson.tie)))
+
+
+def stands_in(plan: Plan, step: int, line: str) -> bool:
+    """Whether a plan says a lesson's line at a step, word for word: in the step, or in what all of it is about.
+
+    Args:
+        plan: the plan
+        step: the step, from 0
+        line: the lesson's text
+    """
+    said, its = as_prose(line), plan.steps[step]
+    return any(
+        said in texts
+        for texts in (its.checklist, its.cautions, its.instruction.split("\n\n"), plan.about.split("\n\n"))
+    )
+
+
+def steps_of(tie: Tie, plan: Plan) -> tuple[int, ...]:
+    """The steps of a plan that a lesson belongs to, from 0."""
+    return tuple(step for step in range(len(plan.steps)) if tie.belongs(plan, step))
 
 
 def _width(tie: Tie) -> tuple[bool, ...]:
@@ -244,7 +283,7 @@ def lesson_record(lesson: Lesson) -> Record:
         "written": lesson.written.isoformat(timespec="seconds"),
         "changed": _maybe(lesson.changed),
         "retired": _maybe(lesson.retired),
-    }
+    } | ({"put_into": list(lesson.put_into)} if lesson.put_into else {})
 
 
 def from_record(record: Mapping[str, Any]) -> SittingLessons:
@@ -286,7 +325,15 @@ def _lesson(record: Record) -> Lesson:
         check_year(moment_of(record["written"])),
         _maybe_moment(record["changed"]),
         _maybe_moment(record["retired"]),
+        tuple(_plan_name(name) for name in list_of(record.get("put_into", []))),
     )
+
+
+def _plan_name(value: object) -> str:
+    name = text_of(value)
+    if not name or plain(name) != name:
+        raise ValueError("a lesson was put into no plan's name")
+    return name
 
 
 def _maybe(moment: datetime | None) -> str | None:

@@ -110,6 +110,24 @@ class Outcome:
         return ", ".join(parts)
 
 
+def tells_flaw(short: str) -> bool:
+    """Whether an outcome in a few words, as `Outcome.short` has it, tells of a weld that is flawed."""
+    return any(flaw.value in short for flaw in Flaw)
+
+
+def in_a_word(short: str) -> str:
+    """An outcome in a few words, as `Outcome.short` has it, in one word and its rating: "flawed 2/5", "sound", "3/5".
+
+    The worst that is said is the word; empty where neither a word nor a rating is said.
+    """
+    said = short.split(", ")
+    worst = next((word for word in ("cracked", "warped", "twisted") if word in said), "")
+    sound = "sound" if any(part.endswith(" sound") for part in said) else ""
+    word = "flawed" if tells_flaw(short) else worst or sound
+    rating = next((f"{part.removeprefix('rated ')}/{BEST}" for part in said if part.startswith("rated ")), "")
+    return " ".join(filter(None, (word, rating)))
+
+
 def outcome_record(outcome: Outcome) -> Record:
     """The outcome as a JSON object, units in the key names; steps are counted from 1."""
     return {

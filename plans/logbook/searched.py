@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Final
 
 from plans.logbook.facts import Facts
-from plans.logbook.outcome import Flaw
+from plans.logbook.outcome import tells_flaw
 from plans.logbook.summary import Summary
 from plans.prose import in_units
 from plans.quantity_grammar import Dimension
@@ -26,8 +26,7 @@ def _title(summary: Summary, units: Units) -> str:
 
 
 def _outcome(summary: Summary) -> str:
-    flawed = any(flaw.value in summary.outcome for flaw in Flaw)
-    return f"{summary.outcome}\nflawed" if flawed else summary.outcome
+    return f"{summary.outcome}\nflawed" if tells_flaw(summary.outcome) else summary.outcome
 
 
 TEXTS: Final[Mapping[str, Callable[[Summary, Units], str]]] = {

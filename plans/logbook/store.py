@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
 
+from plans.logbook.copying import check_copied
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
 from plans.logbook.lock import Lock
@@ -143,6 +144,7 @@ class Store:
 
         Raises:
             DamagedError: it can't be understood; it was set aside where that may be done.
+            CopyingError: it is still being copied, as by a synchronizer; it is left alone.
             LogbookError: it can't be opened, or was written by a newer heatbook.
         """
         from plans.logbook.sitting_files import read_sitting
@@ -207,6 +209,7 @@ class Store:
         except OSError as error:
             raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
         except UNREADABLE:
+            check_copied(path)
             text = self.set_aside(path, f"{shown(path)} can't be read, it is damaged")
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
 
@@ -214,6 +217,7 @@ class Store:
         """Write a sitting and its line in the index, which is returned; a damaged file that is in the way is set aside.
 
         Raises:
+            CopyingError: the file that is in the way is still being copied.
             OSError: one of them could not be written.
         """
         from plans.logbook.sitting_files import put_sitting
@@ -223,6 +227,7 @@ class Store:
         try:
             kept = put_sitting(path, kept)
         except UNREADABLE:
+            check_copied(path)
             aside = set_aside(path)
             self.say(f"{shown(path)} was damaged and is written anew; the damaged file is kept as {shown(aside.name)}")
             kept = put_sitting(path, kept)

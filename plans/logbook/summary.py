@@ -9,6 +9,7 @@ from typing import Any
 
 from plans.logbook.facts import Facts
 from plans.logbook.label import Label
+from plans.logbook.outcome import in_a_word
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
@@ -68,6 +69,11 @@ class Summary:
     def called(self) -> str:
         """What it is called: by the title that the smith gave it, or by that of its plan."""
         return self.label.title or self.title
+
+    @property
+    def outcome_word(self) -> str:
+        """What came of it in a word and its rating, for a list: "flawed 2/5"; empty where nothing is said."""
+        return in_a_word(self.outcome)
 
     def to_record(self) -> dict[str, Any]:
         """The summary as a JSON object; times are ISO 8601."""

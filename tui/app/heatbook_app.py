@@ -186,12 +186,11 @@ class HeatbookApp(NoTracebackApp):
     def say_aside(self, text: str, wrong: bool = False) -> None:
         """Show a notice: on live screen and shelf where it covers nothing, but what is wrong where it is seen."""
         from plans.text import plain
-        from tui.screens import TellingScreen
 
         if not wrong and self.in_hand.notice(text):
             return
-        if isinstance(self.screen, TellingScreen):
-            self.screen.tell(text, wrong)
+        if (tell := getattr(self.screen, "tell", None)) is not None:
+            tell(text, wrong)
         else:
             self.notify(plain(text), severity="warning" if wrong else "information", markup=False, timeout=12)
 

@@ -154,7 +154,22 @@ def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParse
     retire.add_argument("lesson", metavar="LESSON", help=named)
     again = added(kinds, "again", "log_lesson", "have a lesson that was retired said again")
     again.add_argument("lesson", metavar="LESSON", help=named)
-    return [listed, add, edit, retire, again]
+    put = added(kinds, "put", "log_lesson", "put a lesson into a plan of your own, or into a copy of one that ships")
+    put.epilog = (
+        "What that changes is shown first and asked about. It goes into every step that the lesson belongs to, or "
+        "into what the plan is about where it belongs to a whole plan; where the plan says it, it is not said twice."
+    )
+    put.add_argument("lesson", metavar="LESSON", help=named)
+    put.add_argument("--plan", metavar="PLAN", help="which plan, by name or file (that of the lesson's sitting)")
+    put.add_argument("--step", type=int, metavar="N", help="into this step alone")
+    put.add_argument(
+        "--to",
+        choices=("instruction", "checklist", "cautions", "about"),
+        help="where it stands (first in the instruction, read before the step begins)",
+    )
+    put.add_argument("--back", action="store_true", help="take it out of a plan of your own again")
+    put.add_argument("--yes", action="store_true", help="write it without being asked")
+    return [listed, add, edit, retire, again, put]
 
 
 def _fill_measured(measured: argparse.ArgumentParser) -> None:

@@ -11,6 +11,17 @@ if TYPE_CHECKING:
     from tui.config.learned_factor import keep as keep, learned_of as learned_of, to_keep as to_keep
     from tui.config.learned_loss import losses_learned as losses_learned, scale_learned as scale_learned
     from tui.config.learned_reduction import reduction_learned as reduction_learned
+    from tui.config.lesson_to_plan import (
+        LessonEdit as LessonEdit,
+        Written as Written,
+        edit_with_lesson as edit_with_lesson,
+        edit_without_lesson as edit_without_lesson,
+        own_copies as own_copies,
+        own_file_of as own_file_of,
+        take_back as take_back,
+        usual_place as usual_place,
+        write_edit as write_edit,
+    )
     from tui.config.one_setting import (
         heat_names_set as heat_names_set,
         shop_set as shop_set,

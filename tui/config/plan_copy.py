@@ -1,4 +1,4 @@
-"""A copy of a plan in the smith's own folder, with other heats; what lies there already stays as it is."""
+"""A copy of a plan in the smith's own folder, edited; what lies there already stays as it is."""
 
 from __future__ import annotations
 
@@ -13,14 +13,14 @@ from plans.shown import counted
 
 _NUMBERED: Final = re.compile(r"(.+?)-([2-9]|[1-9]\d)")
 """The name of a copy: that of the plan, and its number."""
+_NO_NAME: Final = re.compile(r"[^\w .,()+-]")
+"""What a file's name on every system has none of, controls among it."""
 _LONGEST: Final = 60
 """Characters that a title has at most."""
 
 
 def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
-    """Write a copy of a plan with other heats under a new name: that of the plan with the next number behind it.
-
-    Its comments and its order stay. Its title has the number as well, so that the shelf tells the two apart.
+    """Write a copy of a plan with other heats under a new name, as `write_copy` does.
 
     Args:
         plan: the plan
@@ -34,13 +34,42 @@ def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
         PlanError: the plan is written in a way that this can't be done, or makes no sense with these heats.
         OSError: it can't be written; what was written of it is gone again.
     """
-    from plans.editing import with_heats, with_keys
-    from plans.reader import files_at_hand
-    from plans.writing import make_folder, sync_folder, write_new
+    from plans.editing import with_heats
 
     text = plan.source.removeprefix("\ufeff")
     for step, wanted in heats.items():
         text = with_heats(text, step, wanted)
+    path, new = write_copy(plan, text, own)
+    return f"{_said(plan, heats)}: kept {'' if new else 'before, '}in {path}"
+
+
+def is_copy_of(name: str, plan: str) -> bool:
+    """Whether a plan is called as another or as a copy of it, which has a number behind it."""
+    stem, whole = _NUMBERED.fullmatch(name), _NUMBERED.fullmatch(plan)
+    return (stem[1] if stem else name) == (whole[1] if whole else plan)
+
+
+def write_copy(plan: Plan, text: str, own: Path) -> tuple[Path, bool]:
+    """Write a plan that was edited under a new name: that of the plan with the next number behind it.
+
+    Its comments and its order stay. Its title has the number as well, so that the shelf tells the two apart.
+
+    Args:
+        plan: that it was made of
+        text: as it is to be, but for its title
+        own: the smith's own folder of plans; it is made where it is missing
+
+    Returns:
+        where it lies, and whether it is new; False where the same was kept before
+
+    Raises:
+        PlanError: the plan is written in a way that its title can't be changed.
+        OSError: it can't be written; what was written of it is gone again.
+    """
+    from plans.editing import with_keys
+    from plans.reader import files_at_hand
+    from plans.writing import make_folder, sync_folder, write_new
+
     numbered = _NUMBERED.fullmatch(plan.name)
     name, first = (numbered[1], int(numbered[2]) + 1) if numbered else (plan.name, 2)
     title = plan.title.removesuffix(f", {first - 1}") if numbered else plan.title
@@ -48,19 +77,19 @@ def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
     taken = {file.name for file in files_at_hand(own)}
     for number in count(first):
         # A log that came from elsewhere may call its plan anything.
-        path = own / f"{Path(name).name or 'plan'}-{number}.toml"
+        path = own / f"{_NO_NAME.sub('', Path(name).name) or 'plan'}-{number}.toml"
         titled = f"{title}, {number}"
         copy = text if len(titled) > _LONGEST else with_keys(text, {("title",): titled})
         if path.stem in taken:
             if path.is_file() and path.read_bytes() == copy.encode():
-                return f"{_said(plan, heats)}: kept before, in {path}"
+                return path, False
             continue
         try:
             write_new(path, [copy.encode()])
         except FileExistsError:
             continue
         sync_folder(own)
-        return f"{_said(plan, heats)}: kept in {path}"
+        return path, True
     raise AssertionError("there is always another number")
 
 

@@ -478,7 +478,9 @@ class LiveScreen(Screen[None], Still):
         from tui.live.lessons import NONE, LessonSheet
 
         if self._lessons:
-            self.app.push_screen(LessonSheet(self._lessons))
+            running = self.running
+            rehearsal = running.logged.journal.header.rehearsal
+            self.app.push_screen(LessonSheet(self._lessons, running.sitting.plan, rehearsal))
         else:
             self.notice(NONE, host_of(self).clock())
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -15,14 +16,14 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from plans.errors import PlansError
-from plans.logbook import KeptSitting, Lesson, Outcome, SittingLessons, welds_of
+from plans.logbook import KeptSitting, Lesson, Logbook, Outcome, SittingLessons, welds_of
 from plans.logbook.lines import LESSONS_HEADING, NOT_SAID, OUTCOME_HEADING, lesson_line, outcome_parts, weld_line
 from plans.plan import Plan
 from plans.prose import in_units
 from plans.text import plain
 from plans.units import Units
-from tui.review.asking import Change, ask_lesson, ask_lesson_change, ask_part, ask_weld
-from tui.screens import gap, heading, host_of
+from tui.review.asking import PUT, Change, ask_lesson, ask_lesson_change, ask_part, ask_weld
+from tui.screens import Put, Told, gap, heading, host_of
 from tui.widgets import Choices, KeyLine
 
 
@@ -40,6 +41,8 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,l", "close", show=False),
         Binding("space", "choose", show=False),
+        Binding("w", "put", show=False),
+        Binding("u", "undo", show=False),
     ]
     DEFAULT_CSS = """
     AfterwardsScreen { align: center middle; background: $background 60%; }
@@ -52,16 +55,23 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
         super().__init__()
         self._kept, self._plan, self._step = kept, plan, step
         self._said = False
+        self._put: list[Put] = []
+        """The lessons that were put into a plan, to be taken back, the last one last."""
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
             yield Choices(*self._options(), markup=False)
+            yield Told()
             yield KeyLine()
 
     def on_mount(self) -> None:
-        self.query_one(KeyLine).show([("enter", "say", "choose"), ("↑ ↓", "along", "choose"), ("q", "back", "close")])
+        self._show_keys()
         self._stand_at(f"add:{self._step}")
         self.query_one(OptionList).focus()
+
+    def tell(self, text: str, wrong: bool) -> None:
+        """Show a message where it covers nothing; see `Told.tell`."""
+        self.query_one(Told).tell(text, wrong)
 
     def _options(self) -> list[Option]:
         return list(said_options(self._kept, self._plan, host_of(self).settings.units))
@@ -74,6 +84,18 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
         else:
             listed.action_first()
 
+    def _show_keys(self) -> None:
+        at = self.query_one(OptionList).highlighted_option
+        on_lesson = at is not None and (at.id or "").startswith("lesson:")
+        put = [("w", "put into the plan", "put")] if on_lesson and self._plan is not None else []
+        undo = [("u", "take it back", "undo")] if self._put else []
+        self.query_one(KeyLine).show(
+            [("enter", "say", "choose"), ("↑ ↓", "along", "choose"), *put, *undo, ("q", "back", "close")]
+        )
+
+    def on_option_list_option_highlighted(self) -> None:
+        self._show_keys()
+
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         message.stop()
         self.run_worker(self._answer(message.option.id or ""), exclusive=True)
@@ -81,6 +103,18 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
     def action_choose(self) -> None:
         """Choose the line that the list stands on."""
         self.query_one(OptionList).action_select()
+
+    def action_put(self) -> None:
+        """Put the lesson that the list stands on into a plan."""
+        at = self.query_one(OptionList).highlighted_option
+        what, _, which = ((at.id if at is not None else "") or "").partition(":")
+        if what == "lesson" and self._plan is not None:
+            self.run_worker(self._putting(self._plan, int(which)), exclusive=True)
+
+    def action_undo(self) -> None:
+        """Take back what was put into a plan last."""
+        if self._put:
+            self.run_worker(self._taking_back(), exclusive=True)
 
     def action_close(self) -> None:
         """Go back to the review."""
@@ -99,23 +133,65 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
             elif what == "add" and plan is not None:
                 change = await ask_lesson(host, plan, int(which))
             elif what == "lesson":
-                change = await ask_lesson_change(host, self._lesson(int(which)))
+                asked = await ask_lesson_change(host, self._lesson(int(which)), plan is not None)
+                if asked == PUT and plan is not None:
+                    await self._putting(plan, int(which))
+                elif not isinstance(asked, str):
+                    change = asked
             if change is not None:
                 await self._write(change)
+            if change is not None and what == "add":
+                # On the new lesson: from there it goes into the plan by one key.
+                self._stand_at(f"lesson:{max(one.number for one in (self._kept.lessons or SittingLessons()).written)}")
         except PlansError as error:
             host.say_aside(str(error), wrong=True)
 
+    async def _putting(self, plan: Plan, number: int) -> None:
+        from tui.screens import put_lesson
+
+        try:
+            put = await put_lesson(host_of(self), self._logbook, plan, self._kept.header.id, self._lesson(number))
+        except (PlansError, OSError) as error:
+            host_of(self).say_aside(f"not put into the plan: {error}", wrong=True)
+            return
+        if put is not None:
+            self._put.append(put)
+            host_of(self).say_aside(f"{put.told}; u takes it out again")
+            await self._read_again()
+
+    async def _taking_back(self) -> None:
+        from tui.screens import take_lesson_back
+
+        try:
+            await take_lesson_back(host_of(self), self._logbook, self._put.pop())
+        except (PlansError, OSError) as error:
+            host_of(self).say_aside(f"not taken back: {error}", wrong=True)
+        await self._read_again()
+
+    @property
+    def _logbook(self) -> Logbook:
+        host = host_of(self)
+        return host.rehearsals if self._kept.header.rehearsal else host.logbook
+
     async def _write(self, change: Change) -> None:
-        host, name = host_of(self), self._kept.header.id
-        logbook = host.rehearsals if self._kept.header.rehearsal else host.logbook
-        now = host.now().replace(microsecond=0)
-        self._kept = await asyncio.to_thread(logbook.amend, name, lambda kept: change(kept, now))
+        name, now = self._kept.header.id, host_of(self).now().replace(microsecond=0)
+        self._kept = await asyncio.to_thread(self._logbook.amend, name, lambda kept: change(kept, now))
+        self._list_again()
+
+    async def _read_again(self) -> None:
+        """The lessons as the log has them now, since a plan that was written is noted beside them."""
+        kept = await asyncio.to_thread(self._logbook.load, self._kept.header.id)
+        self._kept = replace(self._kept, outcome=kept.outcome, lessons=kept.lessons)
+        self._list_again()
+
+    def _list_again(self) -> None:
         self._said = True
         listed = self.query_one(OptionList)
         at = listed.highlighted_option
         listed.clear_options()
         listed.add_options(self._options())
         self._stand_at((at.id if at is not None else "") or "")
+        self._show_keys()
 
     @property
     def _outcome(self) -> Outcome:

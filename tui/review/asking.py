@@ -129,14 +129,27 @@ async def ask_lesson(host: Host, plan: Plan, step: int) -> Change | None:
     return _lessons(lambda before, now: before.learned(text, tie, step, now))
 
 
-async def ask_lesson_change(host: Host, lesson: Lesson) -> Change | None:
-    """Ask what shall become of a lesson: said in other words, said no longer, or said again."""
+PUT: Final = "put"
+"""The answer that a lesson shall go into the plan, which is no change of the sitting alone."""
+
+
+async def ask_lesson_change(host: Host, lesson: Lesson, may_put: bool) -> Change | str | None:
+    """Ask what shall become of a lesson: put into the plan, said in other words, said no longer, or said again.
+
+    Args:
+        host: asks
+        lesson: the lesson
+        may_put: whether there is a plan that it could be put into
+    """
     retired = lesson.retired is not None
     choices = [
+        *([Choice(PUT, "w", "put it into the plan: yours, or a copy")] if may_put else []),
         Choice("edit", "e", "say it in other words"),
         Choice("again", "a", "say it again") if retired else Choice("retire", "r", "say it no longer; it is kept"),
     ]
     answer = await host.push_screen_wait(QuestionScreen(lesson.text, choices))
+    if answer == PUT:
+        return PUT
     if answer == "edit":
         text = await host.push_screen_wait(LineScreen("Next time", lesson.text, LONGEST_LESSON))
         return None if text is None else _lesson(lesson, lambda one, now: one.edited(text, now))

@@ -41,7 +41,9 @@ def sitting_row(summary: Summary, width: int, units: Units, letter: str = "") ->
         units: those that are set, for figures in its title
         letter: what stands for it among those that are compared, or a blank beside them; empty where none are
     """
-    parts = [_STATES[summary.state]]
+    # Of one whose outcome was said it is plain that it is finished.
+    plain_state = bool(summary.outcome_word) and summary.state is Progress.FINISHED
+    parts = [summary.outcome_word] if plain_state else [*filter(None, (_STATES[summary.state], summary.outcome_word))]
     if summary.heats is not None:
         parts.append(counted(summary.heats, "heat"))
     if summary.calls:

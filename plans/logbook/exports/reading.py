@@ -11,10 +11,12 @@ from plans.logbook.document import from_document
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import FORMAT, NewerFormat
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.names import is_id
 from plans.logbook.sitting_files import read_sitting, tables_of
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import UNREADABLE, strict_json, to_json
 from plans.record_values import HOTTEST, Record, count_of, list_of, record_of, records_of, seconds_of, text_of
+from plans.text import clean
 from plans.trace import Trace
 from plans.units import kelvin
 
@@ -29,15 +31,19 @@ def read_exported(path: Path) -> tuple[KeptSitting, bytes]:
         the sitting, and what a file of the logbook holds of it
 
     Raises:
-        LogbookError: it can't be read, or holds no sitting.
+        LogbookError: it can't be read, holds no sitting, or calls it what no sitting is called.
     """
     try:
         data = read_whole_file(path)
         value = record_of(strict_json.decode(data.decode("utf-8")))
-        if _VERSION not in value:
-            return read_sitting(path), data
-        kept = from_exported(value)
-        return kept, to_json(tables_of(kept))
+        exported = _VERSION in value
+        kept = from_exported(value) if exported else read_sitting(path)
+        if not is_id(kept.header.id):
+            raise LogbookError(
+                f"{shown(path)} calls its sitting {clean(kept.header.id)!r}, which is no id of one: it leads "
+                "elsewhere, or was changed by hand; nothing of it is taken"
+            )
+        return kept, to_json(tables_of(kept)) if exported else data
     except NewerFormat:
         raise LogbookError(f"{shown(path)} was written by a newer heatbook; take it in with that one") from None
     except OSError as error:

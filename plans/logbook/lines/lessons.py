@@ -18,7 +18,8 @@ NOT_SAID = "not said"
 def lesson_line(lesson: Lesson, units: Units) -> str:
     """A lesson with what it belongs to: "flux sooner (every weld step)"."""
     retired = "" if lesson.retired is None else "; no longer said"
-    return f"{lesson.text} ({in_units(lesson.tie.about, units)}{retired})"
+    put = f"; put into {', '.join(lesson.put_into)}" if lesson.put_into else ""
+    return f"{lesson.text} ({in_units(lesson.tie.about, units)}{put}{retired})"
 
 
 def recalled_line(one: Recalled) -> str:

@@ -89,6 +89,12 @@ def changed(line: bytes, old: bytes, new: bytes) -> bytes:
     return b'["%08x",%s]\n' % (crc32(told), told)
 
 
+def written_long_ago(path: Path, content: bytes) -> None:
+    """Put a file there that nobody is copying any more."""
+    path.write_bytes(content)
+    os.utime(path, (1e9, 1e9))
+
+
 @pytest.fixture
 def started() -> datetime:
     return STARTED

@@ -17,6 +17,7 @@ from plans.logbook.kept_sitting import WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.plan import Plan
 from plans.sitting.events import Event, Said, WentOn, Word
+from tests.plans.logbook.conftest import written_long_ago
 
 BEFORE: list[Event] = [Said(at, Word.NOTE, f"before, {at}") for at in range(1, 9)]
 SINCE: list[Event] = [WentOn(600.0), *(Said(at, Word.NOTE, f"since, {at}") for at in range(601, 605))]
@@ -113,7 +114,7 @@ def test_where_the_plan_in_the_first_line_is_damaged_the_file_stands_for_it(
 
 
 def test_where_the_file_is_damaged_the_journal_stands_for_it(book: Logbook, gone_on: Path) -> None:
-    gone_on.with_suffix(".json").write_bytes(b"{")
+    written_long_ago(gone_on.with_suffix(".json"), b"{")
     book.recover(unknown)
     assert list(book.load("last").log) == [*BEFORE, *SINCE]
     assert files(gone_on)[f"{gone_on.stem}.json.bad"] == b"{"

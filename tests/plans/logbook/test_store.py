@@ -20,7 +20,7 @@ from plans.logbook.whole_files import to_json
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Ended, Said, Word
-from tests.plans.logbook.conftest import changed
+from tests.plans.logbook.conftest import changed, written_long_ago
 
 SPOILED = {
     "cut": b'{"sittings": {"1": {"id": "2026',
@@ -105,7 +105,7 @@ def test_a_spoiled_sitting_is_set_aside_and_the_others_stay(
     book: Logbook, folder: Path, names: list[str], content: bytes
 ) -> None:
     path = folder / "sittings" / f"{names[1]}.json"
-    path.write_bytes(content)
+    written_long_ago(path, content)
     with pytest.raises(
         LogbookError, match=r"damaged; the damaged file is kept as .*\.bad; if you have a copy, put that in its place"
     ):
@@ -120,7 +120,7 @@ def test_a_spoiled_sitting_that_the_index_does_not_know(
     book: Logbook, folder: Path, names: list[str], content: bytes
 ) -> None:
     path = folder / "sittings" / "20270101-000000-x.json"
-    path.write_bytes(content)
+    written_long_ago(path, content)
     assert [summary.id for summary in book.summaries()] == names[::-1]
     assert path.with_name(path.name + ".bad").read_bytes() == content
     assert len(book.messages) == 1
@@ -146,11 +146,42 @@ def test_a_spoiled_sitting_in_the_way_of_its_own_journal(
     journal.event(Said(1, Word.NEXT))
     book.close()
     path = folder / "sittings" / f"{journal.header.id}.json"
-    path.write_bytes(content)
+    written_long_ago(path, content)
     (recovered,) = book.recover(counted)
     assert recovered.summary.id == journal.header.id
     assert [entry.at for entry in book.load("last").log] == [1]
     assert path.with_name(path.name + ".bad").read_bytes() == content
+
+
+def test_a_sitting_that_is_still_being_copied_is_left_alone_and_read_when_it_is_whole(
+    book: Logbook, folder: Path, names: list[str]
+) -> None:
+    path = folder / "sittings" / f"{names[1]}.json"
+    whole = path.read_bytes()
+    # Within the summary, within a text, behind a bracket, and with zeros where the rest will come to lie.
+    for part in (b"", whole[:40], whole[:-1], whole[:-700] + bytes(700)):
+        path.write_bytes(part)
+        with pytest.raises(LogbookError, match="still being copied"):
+            book.load(names[1])
+        with pytest.raises(LogbookError, match="still being copied"):
+            book.amend(names[1], lambda kept: kept)
+        assert path.read_bytes() == part
+    # Cut short within its summary it can't be listed yet; the others are.
+    path.write_bytes(whole[:40])
+    (folder / "index.json").unlink()
+    assert [one.id for one in book.summaries()] == [names[2], names[0]]
+    assert "still being copied" in book.messages[-1]
+    path.write_bytes(whole)
+    assert book.load(names[1]).header.id == names[1]
+    assert [one.id for one in book.summaries()] == names[::-1]
+    # Cut short just as much, but nobody copies it any more.
+    written_long_ago(path, whole[:-1])
+    with pytest.raises(LogbookError, match="damaged"):
+        book.load(names[1])
+    # Whole, written just now, and wrong: that no copying explains.
+    path.write_bytes(b"[]")
+    with pytest.raises(LogbookError, match="damaged"):
+        book.load(names[1])
 
 
 def test_sittings_that_come_and_go_by_hand_are_noticed(
@@ -204,7 +235,7 @@ def test_a_list_reads_no_more_of_a_sitting_than_its_head(book: Logbook, folder: 
     (folder / "index.json").unlink()
     path = folder / "sittings" / f"{names[0]}.json"
     whole = path.read_bytes()
-    path.write_bytes(whole[: whole.index(b'"heatbook"')])
+    written_long_ago(path, whole[: whole.index(b'"heatbook"')])
     assert book.summaries() == before
     with pytest.raises(LogbookError, match="damaged"):
         book.load(names[0])

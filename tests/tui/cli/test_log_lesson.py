@@ -56,3 +56,32 @@ def test_what_can_not_be_said_changes_nothing(home: Path, ask: Ask) -> None:
         assert answer.returncode != 0, words
         assert why in answer.stderr
         assert kept.read_bytes() == before
+
+
+def test_a_lesson_goes_into_a_copy_of_the_plan_and_is_not_said_there_twice(home: Path, ask: Ask) -> None:
+    name = ask("log", "lesson", "add", "last", "flux sooner", "--step", "3", "--for", "kind").stdout.split()[0]
+    asked = ask("log", "lesson", "put", name)
+    assert asked.returncode == 2
+    assert asked.stdout.count("flux sooner") == 2  # both welds, shown before anything is written
+    assert not (home / "plans").exists()
+    assert ask("log", "lesson", "put", name, "--yes").returncode == 0
+    assert "no lesson belongs" in ask("log", "lesson", "list", "--plan", "drawknife-2").stdout
+    assert "flux sooner" in ask("log", "lesson", "list", "--plan", "folded-knife").stdout
+    (listed,) = json.loads(ask("log", "lesson", "list", "--json").stdout)
+    assert listed["put_into"] == ["drawknife-2"]
+    assert ask("log", "lesson", "put", name, "--plan", "drawknife-2", "--back", "--yes").returncode == 0
+    assert ask("log", "lesson", "list", "--plan", "drawknife-2").stdout.count("flux sooner") == 2
+    assert "put_into" not in json.loads(ask("log", "lesson", "list", "--json").stdout)[0]
+    for words, why in (
+        (("--step", "99"), "no step 99"),
+        (("--plan", "etch"), "belongs to no step"),
+        (("--back",), "with --plan"),
+        (("--back", "--plan", "etch"), "no plan of your own"),
+    ):
+        assert why in ask("log", "lesson", "put", name, *words).stderr
+
+
+def test_a_list_has_what_came_of_a_sitting_in_a_word(home: Path, ask: Ask) -> None:
+    assert home
+    ask("log", "outcome", "last", "--weld", "3=cold-shut", "--rating", "2")
+    assert "(flawed 2/5, " in ask("log", "list").stdout

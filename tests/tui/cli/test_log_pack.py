@@ -147,3 +147,18 @@ def test_a_sitting_that_was_written_out_is_taken_in_as_it_was(home: Path, tmp_pa
         in ask("log", "import", str(home / "plans" / "my own.toml"), "--yes", HEATBOOK_HOME=other).stdout
     )
     assert "my own" in ask("plan", "list", HEATBOOK_HOME=other).stdout
+
+
+def test_what_calls_itself_what_leads_elsewhere_is_refused_before_it_is_asked_about(
+    home: Path, tmp_path: Path, ask: Ask
+) -> None:
+    out = tmp_path / "out.json"
+    assert ask("log", "export", "last", "--to", "json", "--out", str(out)).returncode == 0
+    out.write_text(json.dumps(json.loads(out.read_text()) | {"id": "../../x\x1b[2J"}))
+    plan = tmp_path / "x\x1b[2J.toml"
+    plan.write_bytes((home / "plans" / "my own.toml").read_bytes())
+    for file, why in ((out, "no id of one"), (plan, "call it anew")):
+        answer = ask("log", "import", str(file))
+        assert why in answer.stderr
+        assert "\x1b" not in answer.stdout + answer.stderr
+        assert answer.stdout == ""

@@ -18,6 +18,7 @@ from tui.live.lessons import LessonSheet
 from tui.review.afterwards import AfterwardsScreen
 from tui.review.screen import ReviewScreen
 from tui.running.requests import ReviewRequest
+from tui.screens.lesson_to_plan import ChangeSheet
 from tui.screens.line import LineScreen
 from tui.screens.question import QuestionScreen
 
@@ -93,6 +94,16 @@ async def test_what_is_said_by_keys_stands_in_another_plan(stage: StageMaker, tm
         lessons = (await kept(on)).lessons
         assert lessons is not None
         assert [(one.text, one.step, one.tie.about) for one in lessons.written] == [("hotter", 1, "every weld step")]
+        # Into a copy of the plan, and out again: nothing is left of it.
+        for press, screen in (("w", QuestionScreen), ("i", ChangeSheet), ("y", AfterwardsScreen)):
+            await on.press(press)
+            await on.settled(lambda screen=screen: isinstance(on.app.screen, screen))  # type: ignore[misc]
+        assert (await kept(on)).lessons.written[0].put_into == ("draw-2",)  # type: ignore[union-attr]
+        copy = tmp_path / "plans" / "draw-2.toml"
+        assert read_plan_file(copy).steps[1].instruction.startswith("hotter")
+        await on.press("u")
+        assert (await kept(on)).lessons == lessons
+        assert not copy.exists()
         await on.press("q")
         assert isinstance(on.app.screen, ReviewScreen)
         assert any("hotter (every weld step)" in row for row in on.rows())

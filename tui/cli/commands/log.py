@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import shutil
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING
 from plans.prose import in_units
 from plans.shop import KEYS
 from plans.shown import counted, show_duration
-from plans.text import plain, printable
+from plans.text import clean, plain, printable
 from tui.cli.new_file import write_new
 from tui.cli.own_files import say_wrong, shop_in, units_in
 from tui.config import UsageError, user_folders
@@ -48,6 +49,8 @@ def run(chosen: argparse.Namespace) -> int:
         logbook.close()
 
 
+_LEAST_TITLE = 12
+"""So much of a title is shown at least [characters]."""
 _NO_SITTINGS = "No sittings yet. Begin one: heatbook run drawknife, or rehearse: heatbook demo"
 
 
@@ -68,8 +71,19 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
     if not found:
         print(_nothing(chosen, bool(logbook.summaries())))
     for summary in found:
-        print(printable(f"{summary.id}  {in_units(summary.called, units)}  ({', '.join(_about(summary))})"))
+        print(_line(summary, units))
     return 0
+
+
+def _line(summary: Summary, units: Units) -> str:
+    """A sitting on one line; on a terminal that is too narrow for it without its calls, and with its title cut."""
+    about, title = list(_about(summary)), in_units(summary.called, units)
+    if sys.stdout.isatty():
+        columns = shutil.get_terminal_size().columns - len(summary.id) - len("    ()")
+        if len(", ".join(about)) + min(_LEAST_TITLE, len(title)) > columns:
+            about = [part for part in about if not part.endswith((" call", " calls"))]
+        title = clean(title, max(_LEAST_TITLE, columns - len(", ".join(about))))
+    return printable(f"{summary.id}  {title}  ({', '.join(about)})")
 
 
 def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
@@ -82,7 +96,13 @@ def _nothing(chosen: argparse.Namespace, any_kept: bool) -> str:
 
 def _about(summary: Summary) -> Iterator[str]:
     """What a line says of a sitting beside its title."""
-    yield summary.state.value
+    from plans.logbook import Progress
+
+    # Of one whose outcome was said it is plain that it is finished.
+    if not summary.outcome_word or summary.state is not Progress.FINISHED:
+        yield summary.state.value
+    if summary.outcome_word:
+        yield summary.outcome_word
     if summary.seconds is not None:
         yield show_duration(summary.seconds)
     if summary.heats is not None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 def run(chosen: argparse.Namespace) -> int:
-    """Answer `log lesson list`, `add`, `edit`, `retire` or `again`."""
+    """Answer `log lesson list`, `add`, `edit`, `retire`, `again` or `put`."""
     from plans.logbook import Logbook
 
     places = user_folders()
@@ -41,6 +41,10 @@ def run(chosen: argparse.Namespace) -> int:
                 _change(logbook, chosen.lesson, lambda lesson: replace(lesson, retired=lesson.retired or now), units)
             case "again":
                 _change(logbook, chosen.lesson, lambda lesson: replace(lesson, retired=None), units)
+            case "put":
+                from tui.cli.lesson_put import put_lesson
+
+                return put_lesson(logbook, chosen, units)
         return 0
     finally:
         say_wrong(logbook.messages)
@@ -126,19 +130,18 @@ def _tie(kept: KeptSitting, chosen: argparse.Namespace) -> Tie:
 def _change(logbook: Logbook, name: str, change: Callable[[Lesson], Lesson], units: Units) -> None:
     from plans.logbook import LogbookError
     from plans.logbook.lines import lesson_line
+    from tui.cli.lesson_put import lesson_named
 
-    sitting, dot, number = name.rpartition(".")
-    if not dot or not number.isdecimal():
-        raise UsageError(f"{name}: a lesson is a sitting's id, a full stop and a number; `log lesson list` shows them")
+    sitting, number = lesson_named(name)
 
     def changed(kept: KeptSitting) -> KeptSitting:
         if kept.lessons is None:
             raise LogbookError(f"sitting {kept.header.id} has no lessons; `heatbook log lesson list` shows all")
-        return replace(kept, lessons=kept.lessons.changed(int(number), change))
+        return replace(kept, lessons=kept.lessons.changed(number, change))
 
     kept = logbook.amend(sitting, changed)
     assert kept.lessons is not None
-    lesson = next(lesson for lesson in kept.lessons.written if lesson.number == int(number))
+    lesson = next(lesson for lesson in kept.lessons.written if lesson.number == number)
     print(printable(f"{kept.header.id}.{number}  {lesson_line(lesson, units)}"))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING
 from plans.prose import in_units
 from plans.shown import counted, show_duration
 from plans.text import printable
+from tui.cli.asking import wanted
 from tui.cli.own_files import say_wrong, units_in
 from tui.cli.plan_files import write_plan
 from tui.config import Folders, UsageError, read_shop, user_folders
@@ -75,7 +75,7 @@ def _import(path: Path, yes: bool, places: Folders) -> int:
 
     kept, data = read_exported(path)
     print("\n".join(map(printable, _told(kept, units_in(places)))))
-    if not _wanted("this sitting", yes):
+    if not wanted("Take this sitting in", yes, "nothing is taken in"):
         return 1
     logbook = Logbook(places.rehearsals if kept.header.rehearsal else places.logbook)
     try:
@@ -100,12 +100,18 @@ def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
         yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
     for wrong in (kept.misfit, kept.unread):
         if wrong:
-            yield f"not all of it can be read: {wrong}"
+            yield f"not all of it can be read, and that part is left out: {wrong}"
 
 
 def _import_plan(path: Path, yes: bool, places: Folders) -> int:
+    from plans.logbook import is_plan_file
     from plans.reader import notes_on, read_plan_file
 
+    if not is_plan_file(path.name):
+        raise UsageError(
+            f"{path}: that name is not one that every system can have; call it anew first, of letters, figures, "
+            "blanks and .,()+-"
+        )
     plan, units = read_plan_file(path), units_in(places)
     to = places.plans / path.name
     print(printable(f"plan {plan.name}: {in_units(plan.title, units)}, {counted(len(plan.steps), 'step')}"))
@@ -115,25 +121,8 @@ def _import_plan(path: Path, yes: bool, places: Folders) -> int:
     if to.is_file() and to.read_bytes() == plan.source.encode("utf-8"):
         print(f"plan {plan.name} is there already, the same")
         return 0
-    if not _wanted("this plan", yes):
+    if not wanted("Take this plan in", yes, "nothing is taken in"):
         return 1
     write_plan(to, plan.source)
     print(printable(f"{to}: on your shelf now"))
     return 0
-
-
-def _wanted(what: str, yes: bool) -> bool:
-    """Whether it is to be taken in: asked where somebody sits there.
-
-    Raises:
-        UsageError: nobody does, and --yes was not said.
-    """
-    if yes:
-        return True
-    if not sys.stdin.isatty():
-        raise UsageError(f"nothing is taken in: say --yes to take {what} in")
-    print(f"Take {what} in? y or n: ", end="", flush=True)
-    if sys.stdin.readline().strip().lower() in ("y", "yes"):
-        return True
-    print("nothing is taken in")
-    return False

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from plans.logbook import Recalled, at_step
 from plans.logbook.exports import framed, in_markup, on_paper
 from plans.logbook.lines import recalled_line
-from plans.plan import StepKind
+from plans.plan import Plan, StepKind
 from plans.prose import in_units
 from plans.shown import counted
 from plans.sitting import first_of_all, for_plan
@@ -80,7 +81,7 @@ def _step(look: PlanLook, number: int, recalled: tuple[Recalled, ...], units: Un
     planned = "" if step.kind is StepKind.BENCH else f", {counted(step.heats, step.counts)}"
     head = f"<b>{number + 1} {_text(step.title, units)}</b> {step.kind.value}{planned}"
     yield f'<li class="step"><p class="title">{head}</p>'
-    lessons = at_step(recalled, look.plan, number)
+    lessons = at_step(recalled, _as_on_the_card(look.plan), number)
     for one in lessons[:_MOST_LESSONS]:
         yield f'<p class="lesson">{_text(recalled_line(one), units)}</p>'
     if len(lessons) > _MOST_LESSONS:
@@ -98,6 +99,11 @@ def _step(look: PlanLook, number: int, recalled: tuple[Recalled, ...], units: Un
     if step.checklist:
         yield "<p>" + "".join(f'<span class="check">{_text(line, units)}</span>' for line in step.checklist) + "</p>"
     yield "</li>"
+
+
+def _as_on_the_card(plan: Plan) -> Plan:
+    """The plan without what the card has no room for, so that a lesson which stands there is not taken for said."""
+    return replace(plan, about="", steps=tuple(replace(step, instruction="") for step in plan.steps))
 
 
 def _text(text: str, units: Units) -> str:
