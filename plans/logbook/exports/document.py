@@ -14,6 +14,8 @@ fire, or is `under way` |
 | `calls`, `notes` | what was called out, and what the smith left |
 | `measured` | what was measured by hand, after which `heat` of which step, 0 before the first; missing where nothing \
 was |
+| `checklists` | every item of the checklists of the steps that were come to, and when it was ticked, null where it is \
+not; missing where there are none |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `totals` | its heats all together: time in the fire, at welding heat, struck, struck too cold; reheats |
 | `planned_beside_done` | for each step in which a heat was begun what the plan wanted, beside what `steps` does not \

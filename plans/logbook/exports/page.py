@@ -10,6 +10,7 @@ from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import (
     call_table,
+    checklist_list,
     cooling_table,
     findings_list,
     heat_tables,
@@ -57,6 +58,7 @@ def _page(back: LookingBack, units: Units) -> Iterator[str]:
     yield from cooling_table(timeline)
     yield from call_table(timeline, units)
     yield from measured_table(timeline, units)
+    yield from checklist_list(timeline, units)
     yield from note_table(timeline)
     yield from said_lists(timeline, units)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
