@@ -101,7 +101,9 @@ ACTIONS: Final[tuple[Action, ...]] = (
         Place.SITTING,
         meaning=Meaning.MEASURED,
     ),
-    Action("step-sheet", "c", "checklist", "this step's instruction, checklist and cautions", Place.SITTING),
+    Action(
+        "step-sheet", "c", "checklist", "this step's instruction, checklist to be ticked, and cautions", Place.SITTING
+    ),
     Action(
         "lessons",
         "l",

@@ -20,6 +20,7 @@ from plans.logbook.measured_later import LaterMeasurements, later_record
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
+from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
@@ -132,7 +133,9 @@ class KeptSitting:
         return record | said_afterwards(self)
 
     def _figures(self) -> dict[str, Any]:
-        return figures_record(self.figures) | measured_record(folded(self.log.events).measurements)
+        state = folded(self.log.events)
+        said = measured_record(state.measurements) | ticked_record(state, plan_if_known(self.header))
+        return figures_record(self.figures) | said
 
 
 OUTCOME, LESSONS, MEASURED_LATER = "outcome", "lessons", "measured_later"

@@ -74,6 +74,12 @@ if TYPE_CHECKING:
     from plans.sitting.skin import Skin as Skin
     from plans.sitting.state import ECHO as ECHO, Note as Note, State as State
     from plans.sitting.taking_back import last_word as last_word, taken_back as taken_back
+    from plans.sitting.ticks import (
+        ItemTick as ItemTick,
+        Ticked as Ticked,
+        read_tick as read_tick,
+        written_tick as written_tick,
+    )
     from plans.sitting.undo import Measurement as Measurement
     from plans.sitting.warm import GRID as GRID, Exposure as Exposure, WorkWarmth as WorkWarmth
     from plans.sitting.words import (

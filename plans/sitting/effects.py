@@ -16,7 +16,8 @@ from plans.sitting.course import PlanPoint
 from plans.sitting.events import Eased, Ended, LeftFire, Said, Word
 from plans.sitting.state import State
 from plans.sitting.taking_back import earliest
-from plans.sitting.words import WordError, check_note, measured_text
+from plans.sitting.ticks import read_tick, written_tick
+from plans.sitting.words import WordError, check_note, measured_text, tick_text
 from plans.units import Units
 
 Effect = Said | LeftFire | Eased | Ended | PlanPoint | Call
@@ -49,7 +50,7 @@ def effects_of(said: Said, plan: Plan, state: State, below_heat: bool = False) -
     Raises:
         WordError: the word means nothing just now.
     """
-    if state.finished and said.word not in (Word.NOTE, Word.MEASURED, Word.UNDO):
+    if state.finished and said.word not in (Word.NOTE, Word.MEASURED, Word.TICK, Word.UNDO):
         raise WordError("the sitting is finished; undo takes that back")
     return _EFFECTS[said.word](_Heard(said, plan, state, below_heat))
 
@@ -178,6 +179,21 @@ def _measured(heard: _Heard) -> tuple[Effect, ...]:
     return (replace(heard.said, text=text),)
 
 
+def _tick(heard: _Heard) -> tuple[Effect, ...]:
+    tick, state = read_tick(tick_text(heard.said.text)), heard.state
+    step = state.step if tick.step is None else tick.step
+    if step > state.step:
+        raise WordError(f"step {step + 1} was not come to yet; this is step {state.step + 1}")
+    items = len(heard.plan.steps[step].checklist)
+    if tick.item >= items:
+        last = f"its checklist ends with item {items}" if items else "it has no checklist"
+        raise WordError(f"step {step + 1} has no item {tick.item + 1}: {last}")
+    if (state.ticked_at(step, tick.item) is not None) is tick.on:
+        now = "ticked already" if tick.on else "not ticked"
+        raise WordError(f"item {tick.item + 1} of step {step + 1} is {now}")
+    return (replace(heard.said, text=written_tick(replace(tick, step=step))),)
+
+
 def _acknowledge(heard: _Heard) -> tuple[Effect, ...]:
     return (heard.said,)
 
@@ -206,5 +222,6 @@ _EFFECTS: Final[Mapping[Word, Callable[[_Heard], tuple[Effect, ...]]]] = {
     Word.FINISH: _finish,
     Word.NOTE: _note,
     Word.MEASURED: _measured,
+    Word.TICK: _tick,
     Word.ACKNOWLEDGE: _acknowledge,
 }

@@ -25,6 +25,7 @@ from plans.sitting.events import (
     WentOn,
     Word,
 )
+from plans.sitting.ticks import read_tick
 from plans.units import ZERO_CELSIUS, Units
 
 
@@ -130,4 +131,6 @@ def _said(at: float, word: Word, text: str) -> Said:
             read_measured(text, Units.METRIC)
         except MeasuredError as error:
             raise ValueError(str(error)) from None
+    if word is Word.TICK and read_tick(text).step is None:
+        raise ValueError("a tick without its step")
     return Said(at, word, text)

@@ -43,13 +43,20 @@ class Word(StrEnum):
     """Keep a line of text with the sitting."""
     MEASURED = "measured"
     """What the work measures by hand: sides, length, weight, hardness."""
+    TICK = "tick"
+    """An item of a step's checklist is done, or is not after all."""
     ACKNOWLEDGE = "acknowledge"
     """The cautions have been read."""
 
     @property
     def is_aside(self) -> bool:
-        """Whether it says nothing of where the work is: a note, what was measured, or cautions read."""
-        return self in (Word.NOTE, Word.MEASURED, Word.ACKNOWLEDGE)
+        """Whether it says nothing of where the work is: a note, what was measured, a tick, or cautions read."""
+        return self in (Word.NOTE, Word.MEASURED, Word.TICK, Word.ACKNOWLEDGE)
+
+    @property
+    def has_text(self) -> bool:
+        """Whether more stands behind it: the line of a note, figures, or which item is ticked."""
+        return self in (Word.NOTE, Word.MEASURED, Word.TICK)
 
     @property
     def is_about_a_word(self) -> bool:
@@ -117,7 +124,7 @@ class Said:
     """Which word it was."""
     text: str = ""
     """The line that a note keeps, never markup; the seconds of `earlier`; what was `measured`, as the log keeps it:
-    see `written_measured`; empty for any other word."""
+    see `written_measured`; which item of which step is ticked, see `written_tick`; empty for any other word."""
 
 
 @record

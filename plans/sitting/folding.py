@@ -10,10 +10,11 @@ from plans.sitting.calls import PASSING, PROMPTS, STATES, Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt, Eased, Ended, Event, LeftFire, Said, WentOn, Word
 from plans.sitting.state import Note, State
 from plans.sitting.taking_back import move_back, redo, undo, undo_point
+from plans.sitting.ticks import Ticked, read_tick
 from plans.sitting.undo import Measurement, UndoPoint, WorkBefore, undoable
 from plans.units import Units
 
-_LEAVES_A_QUESTION = (Word.NOTE, Word.MEASURED, Word.ACKNOWLEDGE, Word.REPEAT)
+_LEAVES_A_QUESTION = (Word.NOTE, Word.MEASURED, Word.TICK, Word.ACKNOWLEDGE, Word.REPEAT)
 """Words that say nothing of where the work is: a question stands through them."""
 
 
@@ -99,6 +100,11 @@ def _take_word(state: State, said: Said) -> None:
             measured = read_measured(said.text, Units.METRIC)
             found = Measurement(said.at, *state.worked_on(measured.step), measured)
             state.measurements = (*state.measurements, found)
+        case Word.TICK:
+            tick = read_tick(said.text)
+            step = state.step if tick.step is None else tick.step
+            others = tuple(one for one in state.ticked if (one.step, one.item) != (step, tick.item))
+            state.ticked = (*others, Ticked(step, tick.item, said.at)) if tick.on else others
         case Word.PAUSE:
             _moved(state)
             _end_look(state, said.at)

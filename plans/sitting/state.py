@@ -9,6 +9,7 @@ from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Asked, Begun, Called, Cause, Doubt
+from plans.sitting.ticks import Ticked
 from plans.sitting.undo import Measurement, RedoPoint, UndoPoint
 
 _SHORT_AWAY = 600.0
@@ -54,6 +55,8 @@ class State:
     """In which heats of a step (from 0) the smith asked for one more than was planned: a number for each time."""
     measurements: tuple[Measurement, ...] = ()
     """What was measured by hand, in order, what was taken back left out."""
+    ticked: tuple[Ticked, ...] = ()
+    """The items of checklists that are ticked, in the order in which they were."""
     alarms: frozenset[Call] = frozenset()
     """Calls that still hold."""
     called: frozenset[Call] = frozenset()
@@ -129,6 +132,10 @@ class State:
         )
         last = next(done, None)
         return (self.step if step is None else step, 0) if last is None else (last.step, last.heat)
+
+    def ticked_at(self, step: int, item: int) -> float | None:
+        """When an item of a step's checklist, both from 0, was ticked [s]; None where it is not."""
+        return next((one.at for one in self.ticked if (one.step, one.item) == (step, item)), None)
 
     @property
     def out_for_a_look(self) -> bool:

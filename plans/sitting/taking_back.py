@@ -50,6 +50,7 @@ def undo_point(state: State, at: float, what: Word | Cause, work: WorkBefore | N
         away_since_pause=state.away_since_pause,
         extra=tuple(sorted(state.extra.items())),
         measurements=state.measurements,
+        ticked=state.ticked,
         paused_at=state.paused_at,
         seconds_paused=state.seconds_paused,
         left_fire_at=state.left_fire_at,
@@ -85,7 +86,7 @@ def undo(state: State, remember: Callable[[], WorkBefore] | None) -> UndoPoint |
         )
     )
     state.extra = dict(point.extra)
-    state.measurements = point.measurements
+    state.measurements, state.ticked = point.measurements, point.ticked
     if not point.moved:
         return point
     # Whether the probe is there is not the smith's word to take back; but the end had let go of every call.
@@ -116,7 +117,7 @@ def redo(state: State) -> UndoPoint | None:
     again = state.redo_points.pop()
     state.undo_points.append(again.undone)
     state.extra = dict(again.after.extra)
-    state.measurements = again.after.measurements
+    state.measurements, state.ticked = again.after.measurements, again.after.ticked
     if again.undone.moved:
         state.past_pauses += again.past_pauses
         state.looks += again.looks

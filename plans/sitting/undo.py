@@ -9,6 +9,7 @@ from plans.measured import Measured
 from plans.record import record
 from plans.sitting.calls import Call
 from plans.sitting.events import Begun, Called, Cause, Event, LeftFire, Said, Word
+from plans.sitting.ticks import Ticked
 
 if TYPE_CHECKING:
     # Whoever only folds the events of a log, as the logbook does, need not load the warm model.
@@ -70,6 +71,8 @@ class UndoPoint:
     """Steps (from 0) that had heats beyond the plan, and in which heats each was asked for."""
     measurements: tuple[Measurement, ...]
     """What had been measured by hand."""
+    ticked: tuple[Ticked, ...]
+    """The items of checklists that were ticked."""
     paused_at: float | None
     """When the pause that went on had begun [s]; None without one."""
     seconds_paused: float
@@ -114,7 +117,7 @@ def undoable(event: Event) -> Word | Cause | None:
         undo passes over
     """
     match event:
-        case Said(word=word) if word is Word.MEASURED or not (word.is_about_a_word or word.is_aside):
+        case Said(word=word) if word in (Word.MEASURED, Word.TICK) or not (word.is_about_a_word or word.is_aside):
             return word
         case Begun(cause=cause) if cause.by_itself:
             return cause

@@ -5,6 +5,7 @@ from __future__ import annotations
 from plans.errors import PlansError
 from plans.measured import MeasuredError, read_measured, written_measured
 from plans.sitting.events import Said, Word
+from plans.sitting.ticks import read_tick, written_tick
 from plans.text import plain
 from plans.units import Units
 
@@ -23,7 +24,7 @@ def parse_word(text: str, at: float, more: int = 0, units: Units = Units.METRIC)
     """The word that was typed, said at `at` [s].
 
     Capitals and blanks around don't matter. The text after `note` is kept as `note_text` has it, and what stands after
-    `measured` as `measured_text` has it.
+    `measured` or `tick` as `measured_text` and `tick_text` have it.
 
     Args:
         text: what was typed, or the beginning of it
@@ -50,6 +51,8 @@ def parse_word(text: str, at: float, more: int = 0, units: Units = Units.METRIC)
         rest = _seconds(rest)
     elif word is Word.MEASURED:
         rest = measured_text(rest, units)
+    elif word is Word.TICK:
+        rest = tick_text(rest)
     elif word is not Word.NOTE and rest:
         raise WordError(f'"{word}" stands alone on its line; to leave a line of text, say: note {rest[:30]}')
     return Said(at, word, rest)
@@ -97,6 +100,21 @@ def measured_text(text: str, units: Units = Units.METRIC) -> str:
         raise WordError(str(error)) from None
 
 
+def tick_text(text: str) -> str:
+    """Which item of a checklist is ticked, as it is logged.
+
+    Args:
+        text: what was typed: "3", "step 2 item 3 off"
+
+    Raises:
+        WordError: it can't be read; the text says what would be right.
+    """
+    try:
+        return written_tick(read_tick(text))
+    except ValueError as error:
+        raise WordError(str(error)) from None
+
+
 def check_note(text: str) -> None:
     """Refuse a note without text.
 
@@ -108,4 +126,4 @@ def check_note(text: str) -> None:
 
 
 def _words() -> str:
-    return ", ".join(f"{word} ..." if word in (Word.NOTE, Word.MEASURED) else word.value for word in Word)
+    return ", ".join(f"{word} ..." if word.has_text else word.value for word in Word)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook import Recalled, Summary
-from plans.logbook.lines import about, last_measured, recalled_line
+from plans.logbook.lines import about, last_measured, recalled_line, tick_line
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
@@ -34,6 +34,7 @@ from plans.sitting import (
     glance_at,
     last_word,
     question,
+    read_tick,
     taken_back,
 )
 from plans.units import Units
@@ -217,6 +218,10 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
             return f"note: {text}"
         case Said(word=Word.MEASURED):
             return f"measured {last_measured(sitting.plan, sitting.state, units)}"
+        case Said(word=Word.TICK, text=text):
+            tick = read_tick(text)
+            assert tick.step is not None
+            return tick_line(sitting.plan, sitting.state, tick.step, tick.item, units)
         case Said(word=word):
             return f"word: {word.value}"
         case Eased(call=call):

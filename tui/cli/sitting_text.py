@@ -17,12 +17,14 @@ from plans.logbook import (
     went_on_lines,
 )
 from plans.logbook.lines import (
+    CHECKLISTS_HEADING,
     COOLING_HEADING,
     COST_HEADING,
     LESSONS_HEADING,
     MEASURED_HEADING,
     OUTCOME_HEADING,
     call_text,
+    checklist_lines,
     cost_lines,
     factor_lines,
     lesson_line,
@@ -105,6 +107,7 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     )
     measured = measured_lines(state, timeline.plan, units, kept.measured_later)
     yield from _part(MEASURED_HEADING, [f"{line.when:>8}  {line.text}" for line in measured])
+    yield from _part(CHECKLISTS_HEADING, [line.text for line in checklist_lines(state, timeline.plan, units)])
     yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])
 
 

@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
 
-from plans.logbook.lines import recalled_line
+from plans.logbook.lines import recalled_line, ticked_count
 from plans.phase import PhaseKind
 from plans.shown import show_clock
 from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done, last_word
@@ -27,7 +27,7 @@ from tui.live.lessons import for_little_room, lesson_line
 from tui.live.live_trace import LiveTrace
 from tui.live.minding import shortened
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
-from tui.live.step_text import instruction_text, side_text, step_list
+from tui.live.step_text import instruction_text, items_ticked, side_text, step_list
 from tui.live.unsaved import warning_rows
 from tui.screens import host_of, keys_at_foot
 from tui.widgets import (
@@ -213,6 +213,9 @@ class LiveScreen(Screen[None], Still):
         self._draw_call(shown, now)
         only = keys_of(self.running.seen.phase, paused=shown.paused)
         now_called = {"next": shown.space} if self._lessons else {"next": shown.space, "lessons": ""}
+        state = self.running.sitting.state
+        if done := ticked_count(state.step, self.running.seen.step.checklist, state):
+            now_called["step-sheet"] = f"{done} ticked"
         self.query_one(KeyLine).show(keys_at_foot(self, Place.SITTING, now_called, only))
 
     def _draw_large(self, shown: Showing, blink: bool) -> None:
@@ -305,15 +308,16 @@ class LiveScreen(Screen[None], Still):
         self.query_one("#task").display = read
         trace = self.query_one(TraceView)
         trace.display = not read
-        place = (seen.step_number, seen.heat, seen.phase, self.running.sitting.state.finished)
+        ticked = items_ticked(self.running.sitting)
+        place = (seen.step_number, seen.heat, seen.phase, self.running.sitting.state.finished, ticked)
         if place != self._told:
             self._told = place
             units = self._settings.units
             few = for_little_room(self._lessons, shown_key(BY_ID["lessons"], self._settings.keys))
-            task = instruction_text(seen.step, self.app.size.width - 2, units, few)
+            task = instruction_text(seen.step, self.app.size.width - 2, units, few, ticked)
             self.query_one("#task", StillText).update(task)
             learned = [recalled_line(one) for one in self._lessons]
-            side = side_text(seen.step, self._arrangement.side - 4, units, learned)
+            side = side_text(seen.step, self._arrangement.side - 4, units, learned, ticked)
             self.query_one("#side-words", StillText).update(side)
             self.query_one(StepList).show(*step_list(self.running.sitting, units))
             self._curve_at = at - _CURVE_EVERY

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from textwrap import wrap
 
 from textual.content import Content
@@ -15,23 +15,29 @@ from plans.text import paragraphs, plain
 from plans.units import Units
 from tui.widgets import StepLine
 
+BEFORE_GOING_ON = "Before you go on"
+"""The heading above a checklist."""
 _LESSON = "lesson: "
 """Stands before each lesson that has no heading."""
 
 
-def instruction_text(step: Step, width: int, units: Units, lessons: Sequence[str] = ()) -> Content:
+def instruction_text(
+    step: Step, width: int, units: Units, lessons: Sequence[str] = (), ticked: Collection[int] = ()
+) -> Content:
     """The lessons of earlier sittings, instruction and checklist, one after the other, for little room."""
     learned = [line.stylize("bold") for line in _wrapped(lessons, width, Units.METRIC, _LESSON)]
-    return Content("\n").join([*learned, *_instruction(step, width, units), *_ticks(step, width, units)])
+    return Content("\n").join([*learned, *_instruction(step, width, units), *_ticks(step, width, units, ticked)])
 
 
-def side_text(step: Step, width: int, units: Units, lessons: Sequence[str] = ()) -> Content:
+def side_text(
+    step: Step, width: int, units: Units, lessons: Sequence[str] = (), ticked: Collection[int] = ()
+) -> Content:
     """The lessons of earlier sittings, instruction, checklist and cautions, each under its heading."""
     cautions = [caution.text for caution in for_step(step)]
     parts = [
         *_part("Learned before", _wrapped(lessons, width, Units.METRIC, "· ")),
         *_part("What to do", _instruction(step, width, units)),
-        *_part("Before you go on", _ticks(step, width, units)),
+        *_part(BEFORE_GOING_ON, _ticks(step, width, units, ticked)),
         *_part("Take care", _wrapped(cautions, width, units, "· ")),
     ]
     return Content("\n").join(parts[:-1])
@@ -41,8 +47,22 @@ def _instruction(step: Step, width: int, units: Units) -> list[Content]:
     return _wrapped(paragraphs(step.instruction), width, units)
 
 
-def _ticks(step: Step, width: int, units: Units) -> list[Content]:
-    return _wrapped(step.checklist, width, units, "□ ")
+def _ticks(step: Step, width: int, units: Units, ticked: Collection[int]) -> list[Content]:
+    lines: list[Content] = []
+    for item, text in enumerate(step.checklist):
+        lines += _wrapped([text], width, units, f"{box(item in ticked)} ")
+    return lines
+
+
+def box(ticked: bool) -> str:
+    """The sign before an item of a checklist."""
+    return "■" if ticked else "□"
+
+
+def items_ticked(sitting: Sitting) -> frozenset[int]:
+    """The items, from 0, that are ticked of the checklist of the step at hand."""
+    state = sitting.state
+    return frozenset(one.item for one in state.ticked if one.step == state.step)
 
 
 def _wrapped(texts: Iterable[str], width: int, units: Units, sign: str = "") -> list[Content]:

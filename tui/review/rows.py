@@ -9,11 +9,13 @@ from textual.widgets.option_list import Option
 
 from plans.logbook import BESIDE_HEADING, STANDS_OUT_HEADING, TOTALS_HEADING, HeatFigures, went_on_lines
 from plans.logbook.lines import (
+    CHECKLISTS_HEADING,
     COOLING_HEADING,
     COST_HEADING,
     MEASURED_HEADING,
     Column,
     call_text,
+    checklist_lines,
     cost_lines,
     factor_lines,
     measured_lines,
@@ -210,6 +212,14 @@ def review_options(
             at = clock(taken.one.at)
             stop = Stop(taken.one.step, max(taken.one.heat, 1), at, at, at, measured_later=taken.number)
             add(Content(f"{taken.when:>8}  {plain(taken.text)}"), stop)
+    if ticks := checklist_lines(review.timeline.state, review.plan, units):
+        options += [gap(), heading(CHECKLISTS_HEADING)]
+        for ticked in ticks:
+            stop = next((_stop(heat) for heat in review.heats if heat.step == ticked.step), whole)
+            if ticked.at is not None and ticked.step is not None:
+                at = clock(ticked.at)
+                stop = Stop(ticked.step, 1, at, at, at)
+            add(Content(f"{_INDENT}{plain(ticked.text)}"), stop)
     if review.notes:
         options += [gap(), heading("Notes")]
         for note in review.notes:

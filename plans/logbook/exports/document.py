@@ -16,6 +16,8 @@ fire, or is `under way` |
 was |
 | `measured_later` | what was measured since: `found`, each with its `number` and when it was `added` and \
 `taken_back`; missing where nothing was |
+| `checklists` | every item of the checklists of the steps that were come to, and when it was ticked, null where it is \
+not; missing where there are none |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `totals` | its heats all together: time in the fire, at welding heat, struck, struck too cold; reheats |
 | `planned_beside_done` | for each step in which a heat was begun what the plan wanted, beside what `steps` does not \

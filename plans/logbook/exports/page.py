@@ -11,6 +11,7 @@ from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
 from plans.logbook.exports.tables import (
     call_table,
+    checklist_list,
     cooling_table,
     findings_list,
     heat_tables,
@@ -54,6 +55,7 @@ def _body(back: LookingBack, units: Units, title: str) -> Iterator[str]:
     yield from cooling_table(timeline)
     yield from call_table(timeline, units)
     yield from measured_table(timeline, units)
+    yield from checklist_list(timeline, units)
     yield from note_table(timeline)
     yield from said_lists(timeline, units)
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'

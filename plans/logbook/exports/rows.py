@@ -4,7 +4,7 @@
 | --- | --- |
 | `seconds` | since the sitting began |
 | `celsius` | what the probe said; in a row of a reading that has none, why: "lost: unplugged", "missing" |
-| `word` | what the smith said: `next`, `undo`, `note the weld took` |
+| `word` | what the smith said: `next`, `undo`, `note the weld took`, `tick step 2 item 3` |
 | `step`, `heat`, `phase` | what was going on; a phase's own row stands where it begins |
 | `call` | what was called out to the smith |
 | `skin_celsius`, `middle_celsius` | what the warm model had the work at |
@@ -178,7 +178,7 @@ def _fault(reading: Reading) -> str:
 
 
 def _word(said: Said) -> str:
-    """The word as it would be typed; a note has text after it, and what was measured its figures."""
-    if said.word not in (Word.NOTE, Word.MEASURED):
+    """The word as it would be typed, with what stands behind it."""
+    if not said.word.has_text:
         return said.word.value
     return f"{said.word.value} {plain(said.text).strip() or '?'}"

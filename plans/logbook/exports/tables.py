@@ -7,10 +7,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.figures import HeatFigures
 from plans.logbook.lines import (
+    CHECKLISTS_HEADING,
     MEASURED_HEADING,
     Column,
     What,
     about,
+    checklist_lines,
     forecast_stays,
     forecast_text,
     measured_lines,
@@ -121,6 +123,14 @@ def measured_table(timeline: Timeline, units: Units) -> Iterator[str]:
     yield f"<section><h2>{MEASURED_HEADING}</h2>"
     yield from table(("at", "measured"), rows, text=(1,), free=True)
     yield "</section>"
+
+
+def checklist_list(timeline: Timeline, units: Units) -> Iterator[str]:
+    """What was ticked of each step's checklist, and what was not; nothing where there are none."""
+    lines = checklist_lines(timeline.state, timeline.plan, units)
+    if lines:
+        items = "".join(f"<li>{in_markup(on_paper(line.text))}</li>" for line in lines)
+        yield f"<section><h2>{CHECKLISTS_HEADING}</h2>\n<ul>{items}</ul></section>"
 
 
 def note_table(timeline: Timeline) -> Iterator[str]:

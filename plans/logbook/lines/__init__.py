@@ -43,5 +43,11 @@ if TYPE_CHECKING:
         measured_in_short as measured_in_short,
         measured_lines as measured_lines,
     )
+    from plans.logbook.lines.ticks import (
+        CHECKLISTS_HEADING as CHECKLISTS_HEADING,
+        checklist_lines as checklist_lines,
+        tick_line as tick_line,
+        ticked_count as ticked_count,
+    )
 else:
     __getattr__ = hand_on(__name__)

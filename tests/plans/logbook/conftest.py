@@ -124,8 +124,10 @@ class Telling:
     def say(self, *words: Word | str) -> Telling:
         """Words, one after the other; a text is a note, and what is measured is 39 x 9 mm."""
         for word in words:
-            figures = "w 39 mm t 9 mm" if word is Word.MEASURED else ""
-            said = Said(self.at, word, figures) if isinstance(word, Word) else Said(self.at, Word.NOTE, word)
+            text = {Word.MEASURED: "w 39 mm t 9 mm", Word.TICK: "step 1 item 1"}
+            said = Said(self.at, Word.NOTE, word)
+            if isinstance(word, Word):
+                said = Said(self.at, word, text.get(word, ""))
             self.entries += self.sitting.take(said)
         return self
 

@@ -36,8 +36,12 @@ entries = st.one_of(
     st.builds(Reading, times, kelvins, st.none() | texts),
     st.builds(Reading, times, st.none(), st.none() | texts),
     st.builds(
-        Said, times, st.sampled_from([word for word in Word if word not in (Word.EARLIER, Word.MEASURED)]), texts
+        Said,
+        times,
+        st.sampled_from([word for word in Word if word not in (Word.EARLIER, Word.MEASURED, Word.TICK)]),
+        texts,
     ),
+    st.builds(Said, times, st.just(Word.TICK), st.sampled_from(["step 2 item 3", "step 1 item 20 off"])),
     st.builds(Said, times, st.just(Word.MEASURED), st.sampled_from(["w 31.5 mm t 18 mm", "step 2 hrc 61 file skates"])),
     st.builds(Said, times, st.just(Word.EARLIER), st.integers(1, 3600).map(str)),
     st.builds(Begun, times, steps, heats, st.sampled_from(PhaseKind), st.sampled_from(Cause)),

@@ -36,6 +36,7 @@ def plan() -> Plan:
             _step(
                 StepKind.WELD,
                 heats=2,
+                checklist=("flux runs", "no shadow left"),
                 targets=(Target(1290 + ICE, 1250 + ICE),),
                 keep_above=1150 + ICE,
                 burn_above=1320 + ICE,

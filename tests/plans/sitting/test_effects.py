@@ -91,7 +91,7 @@ def test_a_finished_sitting_takes_notes_and_undo_only(begin: Begin) -> None:
 
 @pytest.mark.parametrize("word", Word)
 def test_every_word_says_itself_first_or_why_it_means_nothing(plan: Plan, word: Word) -> None:
-    said = Said(1.0, word, {Word.NOTE: "a line", Word.MEASURED: "w 31.5 mm"}.get(word, ""))
+    said = Said(1.0, word, {Word.NOTE: "a line", Word.MEASURED: "w 31.5 mm", Word.TICK: "step 1 item 1"}.get(word, ""))
     in_the_fire = folded([Begun(0.0, 0, 2, FIRE)])
     if word in (Word.RESUME, Word.UNDO, Word.REDO, Word.EARLIER, Word.IN):
         with pytest.raises(WordError):

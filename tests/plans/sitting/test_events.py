@@ -95,7 +95,7 @@ def test_what_is_no_record_of_an_event_is_refused(record: dict[str, Any], error:
 
 @pytest.mark.parametrize("word", Word)
 def test_only_notes_and_cautions_read_say_nothing_of_the_work(word: Word) -> None:
-    assert word.is_aside is (word in {Word.NOTE, Word.MEASURED, Word.ACKNOWLEDGE})
+    assert word.is_aside is (word in {Word.NOTE, Word.MEASURED, Word.TICK, Word.ACKNOWLEDGE})
 
 
 @pytest.mark.parametrize("cause", Cause)

@@ -64,7 +64,7 @@ def run(
         at = end
         entry: Said | Reading
         if isinstance(what, Word):
-            entry = Said(at, what, "w 39 mm t 9 mm" if what is Word.MEASURED else "")
+            entry = Said(at, what, {Word.MEASURED: "w 39 mm t 9 mm", Word.TICK: "item 1"}.get(what, ""))
         elif isinstance(what, str):
             entry = Said(at, Word.NOTE, what)
         else:

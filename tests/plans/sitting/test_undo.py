@@ -29,7 +29,7 @@ Begin = Callable[..., Any]
 READY, FIRE = PhaseKind.READY, PhaseKind.FIRE
 ALL = Hands(HandsFree.ALL, grace=30.0)
 NEVER = Hands(HandsFree.NEVER)
-UNDOABLE = [word for word in Word if word is Word.MEASURED or not (word.is_about_a_word or word.is_aside)]
+UNDOABLE = [word for word in Word if word in (Word.MEASURED, Word.TICK) or not (word.is_about_a_word or word.is_aside)]
 GAPS = st.one_of(st.floats(0.0, 3.0), st.floats(0.0, 400.0), st.sampled_from([0.0, 0.5, 60.0]))
 KELVINS = st.floats(280.0, 1700.0)
 LONG_BREAK = "a long break"
@@ -60,7 +60,11 @@ def feed(sitting: Sitting, at: float, stream: Iterable[tuple[float, object]]) ->
         entry: Said | Reading | WentOn
         match what:
             case Word():
-                entry = Said(at, what, {Word.NOTE: "a line", Word.MEASURED: "w 39 mm t 9 mm"}.get(what, ""))
+                entry = Said(
+                    at,
+                    what,
+                    {Word.NOTE: "a line", Word.MEASURED: "w 39 mm t 9 mm", Word.TICK: "step 1 item 1"}.get(what, ""),
+                )
             case float():
                 entry = Reading(at, what)
             case _:
@@ -114,7 +118,7 @@ def test_a_word_that_is_taken_back_at_once_leaves_everything_as_it_was(
     _, at = feed(sitting, 0.0, stream)
     before, work = deepcopy(sitting.state), work_of(sitting)
     try:
-        sitting.take(Said(at, word, "t 9 mm" if word is Word.MEASURED else ""))
+        sitting.take(Said(at, word, {Word.MEASURED: "t 9 mm", Word.TICK: "step 1 item 1"}.get(word, "")))
     except WordError:
         assume(False)
     sitting.take(Said(at, Word.UNDO))
@@ -139,7 +143,7 @@ def test_a_word_that_is_taken_back_later_was_never_said(
     more, at = feed(sitting, 0.0, stream)
     log += more
     try:
-        sitting.take(Said(at, word, "t 9 mm" if word is Word.MEASURED else ""))
+        sitting.take(Said(at, word, {Word.MEASURED: "t 9 mm", Word.TICK: "step 1 item 1"}.get(word, "")))
     except WordError:
         assume(False)
     assume(not sitting.state.finished)  # a sitting that is over hears no probe

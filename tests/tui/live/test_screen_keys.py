@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -254,3 +255,17 @@ async def test_keys_that_were_moved_open_and_close_the_sheets(stage: StageMaker)
         assert isinstance(on.app.screen, LiveScreen)
         await on.press("j", "f5")
         assert isinstance(on.app.screen, LiveScreen)
+
+
+async def test_digits_tick_the_checklist_and_the_key_of_a_pedal_only_goes_back(stage: StageMaker) -> None:
+    async with stage(settings='[keys]\nnext = "1"\n') as on:
+        sitting = on.running.sitting
+        sitting.plan = replace(
+            sitting.plan, steps=tuple(replace(step, checklist=tuple("abcdefghijk")) for step in sitting.plan.steps)
+        )
+        await on.press("c", "2", "0", "2", "0", "2")
+        assert [one.item for one in sitting.state.ticked] == [10], "the second is ticked, then off again"
+        begun = len(sitting.state.begins)
+        await on.press("1")
+        assert not isinstance(on.app.screen, StepSheet)
+        assert (len(sitting.state.begins), len(sitting.state.ticked)) == (begun, 1)
