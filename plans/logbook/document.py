@@ -22,11 +22,12 @@ from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
 from plans.logbook.summary import Progress, stamp
+from plans.logbook.teaches import Teaches, teaches_of
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
 from plans.record_values import Record, count_of, record_of, records_of
-from plans.sitting import Begun, State, event_from_record, event_to_record
+from plans.sitting import Begun, State, Word, event_from_record, event_to_record, folded
 from plans.trace import Trace
 
 SUMMARY = "summary"
@@ -61,8 +62,8 @@ def to_document(kept: KeptSitting) -> Record:
     )
 
 
-def facts_in(document: Mapping[str, Any]) -> Facts:
-    """What the sitting of a JSON object is found by; of the rest only what says that is looked at.
+def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
+    """What the sitting of a JSON object is found by, and what it teaches; of the rest only what says that is looked at.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.
@@ -70,7 +71,16 @@ def facts_in(document: Mapping[str, Any]) -> Facts:
     """
     header, record = headers.from_record(document), record_of(document["figures"])
     figures = figures_from_record(record) if record else None
-    return facts_of(plan_if_known(header), (note.text for note in figures.notes) if figures else (), figures)
+    plan, outcome = plan_if_known(header), said_of(document)[0]
+    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures)
+    return facts, teaches_of(plan, _with_what_was_measured(document), figures, outcome)
+
+
+def _with_what_was_measured(document: Mapping[str, Any]) -> State:
+    """Where the sitting stood in the end; only where something was measured by hand, else as one that never began."""
+    records = records_of(document["events"])
+    measured = any(record.get("word") == Word.MEASURED.value for record in records)
+    return folded([event_from_record(record) for record in records]) if measured else State()
 
 
 def label_of(document: Mapping[str, Any]) -> Label | None:

@@ -19,6 +19,7 @@ from plans.logbook.log import Log
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
+from plans.logbook.teaches import teaches_of
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
@@ -103,6 +104,7 @@ class KeptSitting:
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
         told = folded(self.log.events)
+        plan = plan_if_known(head)
         heats, calls = (None, None) if self.figures is None else (self.figures.done, len(self.figures.calls))
         return Summary(
             head.id,
@@ -117,13 +119,14 @@ class KeptSitting:
             None if ended is None else round(length(told, self.left_at), 3),
             "" if self.outcome is None else self.outcome.short,
             self.label or Label(),
-            facts_of(plan_if_known(head), (note.text for note in told.notes), self.figures),
+            facts_of(plan, (note.text for note in told.notes), self.figures),
+            teaches_of(plan, told, self.figures, self.outcome),
         )
 
     def outline(self) -> dict[str, Any]:
         """The summary, the probe, and the figures as a JSON object."""
         record = self.summary.to_record()
-        del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"]
+        del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"], record["teaches"]
         record |= {"probe": headers.to_record(self.header)["probe"]} | self._figures()
         return record | said_afterwards(self.outcome, self.lessons)
 
