@@ -128,9 +128,7 @@ class Teaches:
         )
 
 
-def teaches_of(
-    plan: Plan | None, state: State, figures: SittingFigures | None, outcome: Outcome | None
-) -> Teaches:
+def teaches_of(plan: Plan | None, state: State, figures: SittingFigures | None, outcome: Outcome | None) -> Teaches:
     """What a sitting teaches; nothing where it can't be known: without a plan or figures.
 
     Args:
