@@ -1,4 +1,4 @@
-"""What one sitting teaches of its shop, as its line in the index keeps it, so that a thousand are looked at unopened."""
+"""What one sitting teaches of its shop; its line in the index keeps it, so that a thousand are looked at unopened."""
 
 from __future__ import annotations
 

@@ -53,7 +53,7 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
 
 
 def read_forgotten(path: Path) -> dict[str, datetime]:
-    """By each row of what sittings teach that was forgotten, until when; what is wrong with the file `read_shop` says."""
+    """By each row of what sittings teach that was forgotten, until when; what is wrong there, `read_shop` says."""
     return _read_all(path)[1]
 
 

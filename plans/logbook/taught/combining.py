@@ -17,7 +17,7 @@ class Combined:
     error: float
     """Its standard error."""
     between: float
-    """Standard deviation between the figures, beside their own errors; 0 where those explain all that they differ by."""
+    """Standard deviation between the figures, beside their own errors; 0 where those explain all of it."""
 
     @property
     def of_one_more(self) -> float:

@@ -19,7 +19,7 @@ BCG = (
     *((180, 1541, 372, 1451), (8, 2545, 10, 629), (505, 88391, 499, 88391), (29, 7499, 45, 7277)),
     *((17, 1716, 65, 1665), (186, 50634, 141, 27338), (5, 2498, 3, 2341), (27, 16913, 29, 17854)),
 )
-"""Cases and people with the vaccine and without it in thirteen trials: G. A. Colditz and others, JAMA 271 (1994) 698."""
+"""Cases and people, vaccinated and not, of thirteen trials: G. A. Colditz and others, JAMA 271 (1994) 698."""
 
 
 def test_figures_are_put_together_as_in_print() -> None:
