@@ -27,16 +27,17 @@ from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, from_record as lessons_from_record
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
-from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record
+from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record, with_later
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
 from plans.logbook.summary import Progress, stamp
+from plans.logbook.teaches import Teaches, teaches_of
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
 from plans.record import record
 from plans.record_values import Record, count_of, record_of, records_of
 from plans.shown import counted
-from plans.sitting import Begun, State, event_from_record, event_to_record
+from plans.sitting import Begun, State, Word, event_from_record, event_to_record, folded
 from plans.trace import Trace
 
 SUMMARY = "summary"
@@ -72,8 +73,8 @@ def to_document(kept: KeptSitting) -> Record:
     )
 
 
-def facts_in(document: Mapping[str, Any]) -> Facts:
-    """What the sitting of a JSON object is found by; of the rest only what says that is looked at.
+def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
+    """What the sitting of a JSON object is found by, and what it teaches; of the rest only what says that is looked at.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.
@@ -81,7 +82,17 @@ def facts_in(document: Mapping[str, Any]) -> Facts:
     """
     header, record = headers.from_record(document), record_of(document["figures"])
     figures = figures_from_record(record) if record else None
-    return facts_of(plan_if_known(header), (note.text for note in figures.notes) if figures else (), figures)
+    plan, said = plan_if_known(header), said_of(document)
+    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures)
+    state = _with_what_was_measured(document, said.measured_later)
+    return facts, teaches_of(plan, state, figures, said.outcome)
+
+
+def _with_what_was_measured(document: Mapping[str, Any], later: LaterMeasurements | None) -> State:
+    """Where the sitting stood in the end; only where something was measured by hand, else as one that never began."""
+    records = records_of(document["events"])
+    measured = later is not None or any(record.get("word") == Word.MEASURED.value for record in records)
+    return with_later(folded([event_from_record(record) for record in records]), later) if measured else State()
 
 
 def label_of(document: Mapping[str, Any]) -> Label | None:

@@ -16,10 +16,11 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
-from plans.logbook.measured_later import LaterMeasurements, later_record
+from plans.logbook.measured_later import LaterMeasurements, later_record, with_later
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
+from plans.logbook.teaches import teaches_of
 from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
@@ -108,6 +109,7 @@ class KeptSitting:
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
         told = folded(self.log.events)
+        plan = plan_if_known(head)
         heats, calls = (None, None) if self.figures is None else (self.figures.done, len(self.figures.calls))
         return Summary(
             head.id,
@@ -122,13 +124,14 @@ class KeptSitting:
             None if ended is None else round(length(told, self.left_at), 3),
             "" if self.outcome is None else self.outcome.short,
             self.label or Label(),
-            facts_of(plan_if_known(head), (note.text for note in told.notes), self.figures),
+            facts_of(plan, (note.text for note in told.notes), self.figures),
+            teaches_of(plan, with_later(told, self.measured_later), self.figures, self.outcome),
         )
 
     def outline(self) -> dict[str, Any]:
         """The summary, the probe, and the figures as a JSON object."""
         record = self.summary.to_record()
-        del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"]
+        del record["heats"], record["calls"], record["outcome_in_short"], record["found_by"], record["teaches"]
         record |= {"probe": headers.to_record(self.header)["probe"]} | self._figures()
         return record | said_afterwards(self)
 

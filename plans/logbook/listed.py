@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -57,10 +58,24 @@ class Listed:
         Raises:
             LogbookError: the folder can't be read.
         """
+        return self._completed(lambda one: one.facts is None)
+
+    def teaching(self) -> list[Summary]:
+        """The summaries as `summaries` has them, each with what it teaches where it has been put away.
+
+        Of sittings kept by earlier versions that is read out of their files, once.
+
+        Raises:
+            LogbookError: the folder can't be read.
+        """
+        return self._completed(lambda one: one.teaches is None)
+
+    def _completed(self, lacks: Callable[[Summary], bool]) -> list[Summary]:
         found = self.summaries()
-        if all(one.facts is not None for one in found):
+        lacking = {one.id for one in found if lacks(one)}
+        if not lacking:
             return found
-        return newest_first(self._store.with_facts({one.id: one for one in found}).values())
+        return newest_first(self._store.completed({one.id: one for one in found}, lacking).values())
 
     def cut_off(self) -> list[Summary]:
         """The sittings that a crash left behind and that are not put away yet, the oldest first.

@@ -14,7 +14,7 @@ from typing import Any
 from tinydb import TinyDB
 
 from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.document import LABEL, SUMMARY, facts_in, from_document, label_of, said_of, to_document
+from plans.logbook.document import LABEL, SUMMARY, found_in, from_document, label_of, said_of, to_document
 from plans.logbook.facts import Facts
 from plans.logbook.figures import StepFigures
 from plans.logbook.figures_record import steps_from_record
@@ -25,6 +25,7 @@ from plans.logbook.lessons import SittingLessons
 from plans.logbook.measured_later import LaterMeasurements
 from plans.logbook.outcome import Outcome
 from plans.logbook.summary import Summary
+from plans.logbook.teaches import Teaches
 from plans.logbook.whole_files import UNREADABLE, strict_json
 from plans.record import record
 from plans.record_values import Record, record_of
@@ -125,14 +126,15 @@ def mentions_measuring(path: Path) -> bool:
     return any(mark in data for mark in _MEASURED)
 
 
-def read_facts(path: Path) -> Facts:
-    """Read only what a sitting is found by, as of one that the first versions kept; its traces are not looked at.
+def read_found(path: Path) -> tuple[Facts, Teaches]:
+    """Read only what a sitting is found by and what it teaches, as of one that an earlier version kept; its traces are
+    not looked at.
 
     Raises:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
-    return facts_in(_read_document(path))
+    return found_in(_read_document(path))
 
 
 def read_sitting(path: Path) -> KeptSitting:
@@ -163,8 +165,9 @@ def put_label(path: Path, label: Label) -> Summary:
     tables = storage.read() or {}
     document = record_of(tables[_SITTING]["1"])
     summary = replace(read_summary(path), label=label)
-    if summary.facts is None:
-        summary = replace(summary, facts=facts_in(document))
+    if summary.facts is None or summary.teaches is None:
+        facts, teaches = found_in(document)
+        summary = replace(summary, facts=facts, teaches=teaches)
     rest = {key: value for key, value in document.items() if key not in (SUMMARY, LABEL)}
     written = {SUMMARY: summary.to_record()} | rest | {LABEL: label.to_record()}
     storage.write({_SITTING: {"1": written}} | {name: rows for name, rows in tables.items() if name != _SITTING})

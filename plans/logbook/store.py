@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
@@ -160,23 +160,26 @@ class Store:
 
         return replace(self._read(name, read_summary), id=name)
 
-    def with_facts(self, found: dict[str, Summary]) -> dict[str, Summary]:
-        """The summaries, each with what it is found by where it has a file; what was read for that is in the index next
-        time, where that may be written.
+    def completed(self, found: dict[str, Summary], lacking: Container[str]) -> dict[str, Summary]:
+        """The summaries, some of them with what they are found by and what they teach, where they have a file; what was
+        read for that is in the index next time, where that may be written.
 
         Args:
             found: the summaries by id
+            lacking: the ids of those that lack one of these
         """
-        from plans.logbook.sitting_files import read_facts
+        from plans.logbook.sitting_files import read_found
 
-        names = self.ids(SITTING)
-        facts = {}
-        for name in names & {name for name, summary in found.items() if summary.facts is None}:
+        read = {}
+        for name in sorted(self.ids(SITTING) & found.keys()):
             with suppress(LogbookError):  # a list says what is wrong with it, once it is looked at
-                facts[name] = self._read(name, read_facts)
-        if not facts:
+                if name in lacking:
+                    read[name] = self._read(name, read_found)
+        if not read:
             return found
-        found = found | {name: replace(found[name], facts=one) for name, one in facts.items()}
+        found = found | {
+            name: replace(found[name], facts=facts, teaches=teaches) for name, (facts, teaches) in read.items()
+        }
         with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
             index = self._read_index() or {}
             self._write_index({name: found.get(name, summary) for name, summary in index.items()})

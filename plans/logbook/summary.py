@@ -10,6 +10,7 @@ from typing import Any
 from plans.logbook.facts import Facts
 from plans.logbook.label import Label
 from plans.logbook.outcome import in_a_word
+from plans.logbook.teaches import Teaches
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
@@ -64,6 +65,8 @@ class Summary:
     """What the smith has written on it."""
     facts: Facts | None = None
     """What it is found by; None while it is running, and where one of the first versions kept it."""
+    teaches: Teaches | None = None
+    """What it teaches of its shop; None while it is running, and where an earlier version kept it."""
 
     @property
     def called(self) -> str:
@@ -91,6 +94,7 @@ class Summary:
             "outcome_in_short": self.outcome,
             "label": self.label.to_record(),
             "found_by": None if self.facts is None else self.facts.to_record(),
+            "teaches": None if self.teaches is None else self.teaches.to_record(),
         }
 
     @classmethod
@@ -117,6 +121,7 @@ class Summary:
             text_of(record.get("outcome_in_short", "")),
             Label.from_record(record_of(record.get("label", {}))),
             None if (facts := record.get("found_by")) is None else Facts.from_record(facts),
+            None if (teaches := record.get("teaches")) is None else Teaches.from_record(record_of(teaches)),
         )
 
 

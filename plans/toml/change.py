@@ -7,6 +7,7 @@ import tomllib
 from collections import Counter
 from collections.abc import Callable, Sequence
 from copy import deepcopy
+from datetime import datetime
 from typing import Any, Final, NamedTuple
 
 from plans.errors import PlansError
@@ -14,7 +15,7 @@ from plans.toml.faults import key_text
 from plans.toml.file import TomlText
 from plans.toml.key_lines import KeyPath, comments_in
 
-Scalar = str | int | float | bool
+Scalar = str | int | float | bool | datetime
 """What can be set in a file of settings."""
 
 

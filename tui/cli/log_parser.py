@@ -73,12 +73,27 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     )
     trends = added(kinds, "trends", "log_trends", "heats, times and sound welds over time; habits and flawed welds")
     _fill_comparing(compare, trends)
+    _fill_taught(kinds)
     kept = (rename, mark, archive, delete, restore, pack, unpack)
     for parser in (listed, show, learn, export, outcome, measured, compare, trends, *kept, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn, compare, trends):
         parser.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _fill_taught(kinds: Commands) -> None:
+    taught = added(kinds, "taught", "log_taught", "what your sittings teach of your shop, and how much it rests on")
+    taught.epilog = "Rehearsals do not count. Below four sittings a row says only how many there are."
+    taught.add_argument("--archived", action="store_true", help="count sittings that are archived as well")
+    taught.add_argument("--json", action="store_true", help="print one JSON value")
+    forget = added(kinds, "forget", "log_taught", "forget what your sittings taught of a row up to now")
+    forget.epilog = (
+        "A factor that was kept goes from the shop file, and sittings that began until now teach nothing of the row "
+        "any more. They stay in the logbook."
+    )
+    forget.add_argument("row", metavar="ROW", help="a row of `log taught`, by the name that stands first")
+    forget.add_argument("--back", action="store_true", help="have all its sittings count again")
 
 
 def _fill_comparing(compare: argparse.ArgumentParser, trends: argparse.ArgumentParser) -> None:

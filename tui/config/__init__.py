@@ -36,6 +36,11 @@ if TYPE_CHECKING:
         Settings as Settings,
     )
     from tui.config.settings_reader import KEPT as KEPT, read_settings as read_settings
-    from tui.config.shop_file import read_shop as read_shop
+    from tui.config.shop_file import (
+        forget as forget,
+        read_forgotten as read_forgotten,
+        read_shop as read_shop,
+        recall as recall,
+    )
 else:
     __getattr__ = hand_on(__name__)

@@ -2,16 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from plans.shop import FIRE_KEY, KEYS, FireAir, Shop, ShopKey
-from plans.toml import TomlFaults, TomlTable, TomlText, changed, key_text, near_or_all, parse_toml, without
+from plans.toml import (
+    TomlFaults,
+    TomlTable,
+    TomlText,
+    changed,
+    key_text,
+    near_or_all,
+    parse_toml,
+    shown,
+    taken_out,
+    without,
+)
 from tui.config.errors import UsageError
-from tui.config.own_file import change_own_file, read_own_file
+from tui.config.own_file import OwnFile, change_own_file, read_own_file
 
 _LEARNED = "Learned"
+FORGOTTEN: Final = "forgotten"
+"""The table of rows that were forgotten."""
+_MOMENT: Final = "cooling-factor = 2026-11-27T10:15:00+01:00"
 
 
 class LearnedFactor(NamedTuple):
@@ -33,12 +48,22 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
     Returns:
         the shop, and what is wrong with the file: each line says where, what, and what would be right
     """
+    shop, _, wrong = _read_all(path)
+    return shop, wrong
+
+
+def read_forgotten(path: Path) -> dict[str, datetime]:
+    """By each row of what sittings teach that was forgotten, until when; what is wrong there, `read_shop` says."""
+    return _read_all(path)[1]
+
+
+def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
     file = read_own_file(path)
     if file.trouble:
-        return Shop(), [f"{file.trouble}; going by the warm model's own figures"]
+        return Shop(), {}, [f"{file.trouble}; going by the warm model's own figures"]
     faults = TomlFaults(file.toml)
     table = TomlTable(faults, (), file.toml.values)
-    names = (*KEYS, FIRE_KEY)
+    names = (*KEYS, FIRE_KEY, FORGOTTEN)
     for name in file.toml.values:
         if name not in names:
             faults.say(
@@ -52,7 +77,18 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
         if value is not None and not ((factor := KEYS[name].spread_of) in file.toml.values and found[factor] is None)
     }
     fire = table.choice(FIRE_KEY, tuple(FireAir))
-    return Shop(**figures, fire=fire), [str(fault) for fault in faults.found]
+    forgotten = dict(_good_moments(table)) if FORGOTTEN in file.toml.values else {}
+    return Shop(**figures, fire=fire), forgotten, [str(fault) for fault in faults.found]
+
+
+def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
+    table = top.table(FORGOTTEN, f"write [{FORGOTTEN}], and below it {_MOMENT}")
+    for name, value in () if table is None else table.values.items():
+        if not isinstance(value, datetime) or value.tzinfo is None:
+            assert table is not None
+            table.shape(name, f"is {shown(value)}", f"write a time with its offset, as {_MOMENT}")
+        else:
+            yield name, value
 
 
 def _right(key: ShopKey) -> str:
@@ -76,6 +112,41 @@ def keep_factors(path: Path, factors: Sequence[LearnedFactor]) -> None:
         raise UsageError(f"{file.trouble}; mend it, or move it away, then keep the factors again")
     instead = " and ".join(f"{factor.key} = {factor.value:g}" for factor in factors)
     change_own_file(file, lambda toml: _with_factors(toml, factors), instead)
+
+
+def forget(path: Path, row: str, key: str, moment: datetime) -> None:
+    """Forget what sittings teach of a row until a moment, and the factor that was kept of it.
+
+    Args:
+        path: of the shop file; its folder need not be there
+        row: the id of the row
+        key: of the factor in the shop file; empty where there is none
+        moment: with its offset
+
+    Raises:
+        UsageError: what stands there is no TOML, or something else has a value's place.
+        OSError: it can't be written; the file is as it was.
+    """
+
+    def forgotten(toml: TomlText) -> str:
+        spreads = [name for name, one in KEYS.items() if key and one.spread_of == key]
+        for name in (*spreads, *([key] if key else [])):
+            toml = _read(toml, without(toml, name))
+        return changed(toml, (FORGOTTEN, row), moment.replace(microsecond=0))
+
+    change_own_file(_sound(path), forgotten, f"{row} under [{FORGOTTEN}]")
+
+
+def recall(path: Path, row: str) -> None:
+    """Have what sittings teach of a row count again; what is raised is as in `forget`."""
+    change_own_file(_sound(path), lambda toml: taken_out(toml, (FORGOTTEN, row)), f"no {row} under [{FORGOTTEN}]")
+
+
+def _sound(path: Path) -> OwnFile:
+    file = read_own_file(path)
+    if file.trouble:
+        raise UsageError(f"{file.trouble}; mend it, or move it away, then try again")
+    return file
 
 
 def _with_factors(toml: TomlText, factors: Sequence[LearnedFactor]) -> str:

@@ -1,0 +1,18 @@
+"""What a shop's sittings teach together: how much it rests on, and what of it was forgotten."""
+
+from typing import TYPE_CHECKING
+
+from plans.front import hand_on
+
+if TYPE_CHECKING:
+    from plans.logbook.taught.combining import Combined as Combined, combined as combined
+    from plans.logbook.taught.evidence import (
+        Evidence as Evidence,
+        Forgotten as Forgotten,
+        drawn_that_counts as drawn_that_counts,
+        evidence_of as evidence_of,
+    )
+    from plans.logbook.taught.figures import FactorFigure as FactorFigure
+    from plans.logbook.taught.rows import FEWEST as FEWEST, Looked as Looked, Row as Row, taught as taught
+else:
+    __getattr__ = hand_on(__name__)

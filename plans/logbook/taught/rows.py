@@ -1,0 +1,240 @@
+"""All that the sittings of a shop teach, a row for each thing: what it is, what it rests on, what heatbook goes by."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import datetime
+from math import exp, log
+from statistics import median
+from typing import Any, Final, TypeVar
+
+from plans.logbook.lines import shown_spread
+from plans.logbook.taught.combining import combined
+from plans.logbook.taught.evidence import Evidence, Forgotten, drawn_that_counts, reduction_row, still_counts
+from plans.logbook.taught.figures import FactorFigure, Figure, RangeFigure, SoakFigure, rests_text
+from plans.logbook.teaches import FactorTaught, StepDrawn, WeldSoaked
+from plans.press import Drawn, learned_reduction, usual_reduction
+from plans.prose import in_units
+from plans.record import record
+from plans.shop import KEYS, Shop
+from plans.shown import counted
+from plans.units import Units
+
+_Item = TypeVar("_Item")
+
+FEWEST: Final = 4
+"""Below so many sittings a row says nothing but how many there are. Of four that vary by chance alone a fifth lies
+between the ends in 3 of 5 cases, (n - 1) / (n + 1); of three only in every other one (S. S. Wilks, Determination of
+sample sizes for setting tolerance limits, Annals of Mathematical Statistics 12 (1941) 91-96)."""
+
+
+@record
+class Row:
+    """One thing that the sittings of a shop teach."""
+
+    id: str
+    """By which it is forgotten, e.g. `cooling-factor`: small letters, figures and hyphens."""
+    name: str
+    """What it is; a section in it stands in braces."""
+    figure: Figure | None
+    """What it comes to; None where there are too few sittings to say."""
+    sittings: int
+    """Sittings that it rests on."""
+    count: int
+    """How many of what is counted they have."""
+    noun: str
+    """What is counted: stay, step, weld."""
+    first: datetime
+    """When the first of the sittings began."""
+    last: datetime
+    """When the last of them began."""
+    in_use: str
+    """What heatbook goes by now, in words."""
+    key: str = ""
+    """The key of the shop file that it can be kept under; empty where heatbook goes by no figure of that file there."""
+
+    def called(self, units: Units) -> str:
+        """What it is, in the units that are set."""
+        return in_units(self.name, units)
+
+    @property
+    def text(self) -> str:
+        """What it comes to, or that there are too few sittings: "too few: 2 of 4 sittings"."""
+        return f"too few: {self.sittings} of {FEWEST} sittings" if self.figure is None else self.figure.text
+
+    @property
+    def rests(self) -> str:
+        """What it rests on."""
+        return rests_text(self.sittings, self.count, self.noun, f"{self.first:%Y-%m-%d}", f"{self.last:%Y-%m-%d}")
+
+    def to_record(self) -> dict[str, Any]:
+        """It as a JSON object."""
+        return {
+            "row": self.id,
+            "name": in_units(self.name, Units.METRIC),
+            "taught": None if self.figure is None else self.figure.to_record(),
+            "fewest_sittings": FEWEST,
+            "sittings": self.sittings,
+            f"{self.noun}s": self.count,
+            "first": self.first.isoformat(timespec="seconds"),
+            "last": self.last.isoformat(timespec="seconds"),
+            "in_use": self.in_use,
+        }
+
+
+@record
+class Looked:
+    """What rows are made of."""
+
+    every: Sequence[Evidence]
+    """What the sittings teach, the oldest first."""
+    shop: Shop
+    """What the shop file says."""
+    forgotten: Forgotten
+    """What of it was forgotten."""
+
+    def counts(self, row: str) -> list[Evidence]:
+        """The sittings that count for a row."""
+        return [one for one in self.every if still_counts(one, row, self.forgotten)]
+
+
+def taught(looked: Looked) -> list[Row]:
+    """The rows of all that sittings teach; none of what no sitting that counts tells anything."""
+    return [row for make in ROWS for row in make(looked)]
+
+
+def _factor(key: str, name: str, of: Callable[[Evidence], FactorTaught | None]) -> Callable[[Looked], Iterator[Row]]:
+    """Rows of a factor on the warm model.
+
+    Sittings with a single stay do not count: nobody knows how far off they are.
+    """
+    row = key.replace("_", "-")
+
+    def rows(looked: Looked) -> Iterator[Row]:
+        told = [
+            (one, factor.value, shown_spread(factor.spread), factor.stays)
+            for one in looked.counts(row)
+            if (factor := of(one)) is not None and factor.spread is not None
+        ]
+        if not told:
+            return
+        figure = None
+        if len(told) >= FEWEST:
+            # A factor of twice is as far off as one of a half: their logarithms are put together.
+            all_told = combined(
+                [log(value) for _, value, _, _ in told], [spread / value for _, value, spread, _ in told]
+            )
+            value = exp(all_told.mean)
+            figure = FactorFigure(value, value * all_told.of_one_more)
+        stays = sum(count for *_, count in told)
+        yield _row(row, name, figure, [one for one, *_ in told], stays, "stay", _factor_in_use(looked.shop, key), key)
+
+    return rows
+
+
+def _factor_in_use(shop: Shop, key: str) -> str:
+    value: float = getattr(shop, KEYS[key].attribute)
+    spread: float | None = next(getattr(shop, one.attribute) for one in KEYS.values() if one.spread_of == key)
+    if value == 1 and spread is None:
+        return "1.00, as it ships"
+    return f"{value:.2f}{'' if spread is None else f' +- {shown_spread(spread):.2f}'}, the shop file"
+
+
+def _reductions(looked: Looked) -> Iterator[Row]:
+    """What a heat takes off, by kind of step and tool."""
+    told = drawn_that_counts(looked.every, looked.forgotten)
+    for row, steps in _grouped(told, lambda one: reduction_row(one[1])).items():
+        shown = steps[0][1]
+        tool = [_as_drawn(step) for _, step in told if step.by is shown.by]
+        learned = learned_reduction(tool) or usual_reduction(shown.by)
+        origin = f"{counted(len(tool), 'step')} with a {shown.by.value}"
+        name = f"reduction a heat, {shown.kind.value}, {shown.by.value}"
+        yield _of_steps(row, name, steps, lambda step: _as_drawn(step).reduction, f"{learned.value:.0%}, from {origin}")
+
+
+def _heats(looked: Looked) -> Iterator[Row]:
+    """How many heats a step takes, by kind of step and tool."""
+    told = [
+        (one, step)
+        for one in looked.every
+        if one.finished
+        for step in one.teaches.drawn
+        if still_counts(one, _heats_row(step), looked.forgotten)
+    ]
+    for row, steps in _grouped(told, lambda one: _heats_row(one[1])).items():
+        shown = steps[0][1]
+        name = f"heats a step, {shown.kind.value}, {shown.by.value}"
+        yield _of_steps(row, name, steps, lambda step: step.heats, "what the plan says")
+
+
+def _heats_row(step: StepDrawn) -> str:
+    return reduction_row(step).replace("reduction", "heats")
+
+
+def _of_steps(
+    row: str,
+    name: str,
+    steps: Sequence[tuple[Evidence, StepDrawn]],
+    value: Callable[[StepDrawn], float],
+    in_use: str,
+) -> Row:
+    values = [value(step) for _, step in steps]
+    figure = RangeFigure(median(values), min(values), max(values), is_share=row.startswith("reduction"))
+    return _row(row, name, figure, [one for one, _ in steps], len(steps), "step", in_use)
+
+
+def _as_drawn(step: StepDrawn) -> Drawn:
+    return Drawn(step.before, step.after, step.heats, step.measured)
+
+
+def _soaks(looked: Looked) -> Iterator[Row]:
+    """How welds came out, by section."""
+    told = [
+        (one, weld)
+        for one in looked.every
+        for weld in one.teaches.welds
+        if still_counts(one, _soak_row(weld), looked.forgotten)
+    ]
+    for row, welds in _grouped(told, lambda one: _soak_row(one[1])).items():
+        sound = [weld.soak for _, weld in welds if not weld.flawed]
+        flawed = [weld.soak for _, weld in welds if weld.flawed]
+        figure = SoakFigure(len(sound), len(flawed), min(sound, default=None), max(flawed, default=None))
+        name = f"soak and welds, {{{welds[0][1].section}}}"
+        yield _row(row, name, figure, [one for one, _ in welds], len(welds), "weld", "what the plan says")
+
+
+def _soak_row(weld: WeldSoaked) -> str:
+    return f"soak-{re.sub('[^a-z0-9]+', '-', weld.section.lower()).strip('-')}"
+
+
+def _row(
+    row: str,
+    name: str,
+    figure: Figure | None,
+    told: Sequence[Evidence],
+    count: int,
+    noun: str,
+    in_use: str,
+    key: str = "",
+) -> Row:
+    began = sorted({one.started for one in told})
+    said = figure if len(began) >= FEWEST else None
+    return Row(row, name, said, len(began), count, noun, began[0], began[-1], in_use, key)
+
+
+def _grouped(items: Iterable[_Item], by: Callable[[_Item], str]) -> dict[str, list[_Item]]:
+    found: dict[str, list[_Item]] = {}
+    for item in items:
+        found.setdefault(by(item), []).append(item)
+    return dict(sorted(found.items()))
+
+
+ROWS: Final[tuple[Callable[[Looked], Iterator[Row]], ...]] = (
+    _factor("cooling_factor", "cooling in air, factor", lambda one: one.teaches.cooling),
+    _factor("contact_factor", "contact with the anvil, factor", lambda one: one.teaches.contact),
+    _reductions,
+    _heats,
+    _soaks,
+)
+"""What makes the rows, in their order: one more is a line here."""

@@ -1,0 +1,82 @@
+"""What sittings teach together: put together as in print, silent where they are few, and forgotten from a moment on."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from math import log, sqrt
+
+import pytest
+
+from plans.blows import StruckBy
+from plans.logbook.taught import Evidence, Looked, Row, combined, taught
+from plans.logbook.teaches import FactorTaught, StepDrawn, Teaches, WeldSoaked
+from plans.plan import StepKind
+from plans.shop import Shop
+
+BEGAN = datetime(2026, 3, 1, 9, tzinfo=UTC)
+BCG = (
+    *((4, 123, 11, 139), (6, 306, 29, 303), (3, 231, 11, 220), (62, 13598, 248, 12867), (33, 5069, 47, 5808)),
+    *((180, 1541, 372, 1451), (8, 2545, 10, 629), (505, 88391, 499, 88391), (29, 7499, 45, 7277)),
+    *((17, 1716, 65, 1665), (186, 50634, 141, 27338), (5, 2498, 3, 2341), (27, 16913, 29, 17854)),
+)
+"""Cases and people, vaccinated and not, of thirteen trials: G. A. Colditz and others, JAMA 271 (1994) 698."""
+
+
+def test_figures_are_put_together_as_in_print() -> None:
+    # Log relative risk by DerSimonian and Laird: -0.7141, standard error 0.1787, tau2 0.3088, as W. Viechtbauer's
+    # documentation of metafor has it; from memory.
+    values = [log((a / m) / (b / n)) for a, m, b, n in BCG]
+    found = combined(values, [sqrt(1 / a - 1 / m + 1 / b - 1 / n) for a, m, b, n in BCG])
+    assert (found.mean, found.error) == pytest.approx((-0.7141, 0.1787), abs=5e-5)
+    assert found.between**2 == pytest.approx(0.3088, abs=5e-5)
+    alike = combined([2.0, 2.0], [0.3, 0.4])
+    assert (alike.mean, alike.between) == (2.0, 0.0)
+    # Two alike, of 0.3 and 0.4: 0.3 * 0.4 / 0.5.
+    assert alike.error == pytest.approx(0.24)
+
+
+def sat(day: int, soak: float = 60.0, *, flawed: bool = False, finished: bool = True) -> Evidence:
+    return Evidence(
+        BEGAN + timedelta(days=day),
+        finished,
+        Teaches(
+            FactorTaught(1.1 + day / 100, 0.05, 3),
+            None,
+            # Half of the area in two heats, a quarter in one: 1 - sqrt(1/2), 1 - 3/4.
+            (StepDrawn(StepKind.DRAW, StruckBy.HAND, 4e-4, 2e-4 if day % 2 else 3e-4, 2 if day % 2 else 1, True),),
+            (WeldSoaked("40 x 14 mm", soak, flawed),),
+        ),
+    )
+
+
+def rows(*every: Evidence, **forgotten: int) -> dict[str, Row]:
+    moments = {name.replace("_", "-"): BEGAN + timedelta(days=day) for name, day in forgotten.items()}
+    return {row.id: row for row in taught(Looked(every, Shop(), moments))}
+
+
+def test_each_row_says_what_it_rests_on_and_few_sittings_say_nothing() -> None:
+    few = rows(sat(0), sat(1), sat(2))
+    assert {row.text for row in few.values()} == {"too few: 3 of 4 sittings"}
+    told = rows(sat(0), sat(1, 30.0), sat(2, 90.0, flawed=True), sat(3), sat(4, finished=False))
+    assert told["soak-40-x-14-mm"].text == "4 sound, shortest soak 0:30; 1 flawed, longest soak 1:30"
+    assert told["soak-40-x-14-mm"].rests == "5 welds, 5 sittings, 2026-03-01 to 2026-03-05"
+    # The one that is not finished tells of no step; 25 and 29.3 % twice each.
+    assert told["reduction-draw-hand-hammer"].text == "27.1 % (25 to 29.3)"
+    assert told["heats-draw-hand-hammer"].text == "1.5 (1 to 2)"
+    assert told["cooling-factor"].in_use == "1.00, as it ships"
+    assert told["cooling-factor"].text.startswith("1.12 +- ")
+
+
+def test_what_was_forgotten_is_taught_by_later_sittings_alone() -> None:
+    every = [sat(day) for day in range(8)]
+    told = rows(*every, cooling_factor=3, reduction_draw_hand_hammer=9)
+    assert told["cooling-factor"].rests == "12 stays, 4 sittings, 2026-03-05 to 2026-03-08"
+    assert "reduction-draw-hand-hammer" not in told
+    assert told["heats-draw-hand-hammer"].count == 8
+
+
+def test_what_a_sitting_teaches_is_read_again() -> None:
+    teaches = sat(1).teaches
+    assert Teaches.from_record(teaches.to_record()) == teaches
+    with pytest.raises(ValueError, match="a number from"):
+        Teaches.from_record({"cooling_factor": {"value": 40.0, "standard_error": 0.1, "stays": 2}})
