@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from plans.maker.hurry import hurried as hurried
     from plans.maker.proposal import Proposal as Proposal, ProposedStep as ProposedStep
     from plans.maker.proposing import propose as propose
+    from plans.maker.refusing import refused_words as refused_words
     from plans.maker.settled import Settled as Settled, settle as settle
     from plans.maker.taking import taken as taken
     from plans.maker.why import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from plans.maker import Group, Proposal, parts_of, taken
+from plans.maker import Group, MakeError, Proposal, parts_of, refused_words, taken
 from plans.making import Part
 from plans.prose import in_units
 from plans.reader import AnswerKeys, Choice, Lines, key_meanings, keys_of, word_meanings
@@ -34,12 +34,15 @@ def rows_of(group: Group, answers: AnswerKeys) -> list[Row]:
     return rows
 
 
-def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapping[str, str], units: Units) -> Field:
-    """One row as it is shown.
+def field_of(
+    row: Row, typed: Mapping[str, str], answers: AnswerKeys, proposal: Proposal, wrong: Mapping[str, str], units: Units
+) -> Field:
+    """One row as it is shown; words that can't be given beside the other answers are not among those offered.
 
     Args:
         row: which
         typed: the answers as typed
+        answers: the same as far as they can be read
         proposal: what came of them, the last time that something did
         wrong: what is wrong, by the answers at fault
         units: in which figures are shown
@@ -58,7 +61,7 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapp
             holds_marks=False,
         )
     key = keys_of(AnswerKeys)[answer]
-    words = tuple(word.value for word in key.value.words) if isinstance(key.value, Choice) else ()
+    words: tuple[str, ...] = ()
     usual, beside = key.otherwise, ""
     chosen = taken(proposal, answer)
     if chosen is not None:
@@ -68,7 +71,10 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapp
     elif isinstance(key.value, Lines):
         usual = ", ".join(key.default)
     if isinstance(key.value, Choice):
-        beside = _word_meaning(key.value, text or key.otherwise) or beside
+        refused = refused_words(answers, answer)
+        words = tuple(one.value for one in key.value.words if one.value not in _never(answer, refused))
+        word = text or key.otherwise
+        beside = str(refused[word]) if word in refused else _word_meaning(key.value, word) or beside
     elif text:
         beside = ""
     return Field(
@@ -82,12 +88,13 @@ def field_of(row: Row, typed: Mapping[str, str], proposal: Proposal, wrong: Mapp
     )
 
 
-def hint_of(row: Row, typed: Mapping[str, str]) -> tuple[str, str]:
+def hint_of(row: Row, typed: Mapping[str, str], answers: AnswerKeys) -> tuple[str, str]:
     """What a row asks for, or what the word means that stands there; and an example.
 
     Args:
         row: which
         typed: the answers as typed
+        answers: the same as far as they can be read
     """
     answer, part = row
     if part is not None:
@@ -97,25 +104,32 @@ def hint_of(row: Row, typed: Mapping[str, str]) -> tuple[str, str]:
     if isinstance(key.value, Choice):
         word = typed.get(answer, "") or (key.otherwise if key.default is None else key.default.value)
         meaning = _word_meaning(key.value, word)
-        return f"{name}: {f'{word}: {meaning}' if meaning else key_meanings(AnswerKeys)[answer]}", "← → another"
+        never = ", ".join(_never(answer, refused_words(answers, answer)))
+        turned = f"← → another; not {never}" if never else "← → another"
+        return f"{name}: {f'{word}: {meaning}' if meaning else key_meanings(AnswerKeys)[answer]}", turned
     return f"{name}: {key_meanings(AnswerKeys)[answer].replace('`', '')}", f"e.g. {_bare(key.example)}"
 
 
-def why_of(row: Row, typed: Mapping[str, str], proposal: Proposal, units: Units) -> list[tuple[str, str]]:
-    """Why a figure is taken, who says so, and what it is; each with its heading.
+def why_of(
+    row: Row, typed: Mapping[str, str], answers: AnswerKeys, proposal: Proposal, units: Units
+) -> list[tuple[str, str]]:
+    """Why a figure is taken, who says so, what it is, and which words are not offered; each with its heading.
 
     Args:
         row: which
         typed: the answers as typed
+        answers: the same as far as they can be read
         proposal: what is proposed
         units: in which figures are shown
     """
     chosen = None if row[1] is not None else taken(proposal, row[0])
-    said = hint_of(row, typed)[0].partition(": ")[2]
+    what_it_is = ("what it is", hint_of(row, typed, answers)[0].partition(": ")[2])
+    refused = refused_words(answers, row[0])
+    never = [(f"not {word}", refused[word].why) for word in _never(row[0], refused)]
     if chosen is None:
-        return [("what it is", said)]
+        return [what_it_is, *never]
     why = chosen.why
-    return [(why.basis, units.text(why.said)), ("source", units.text(why.source)), ("what it is", said)]
+    return [(why.basis, units.text(why.said)), ("source", units.text(why.source)), what_it_is, *never]
 
 
 def typed_with(typed: Mapping[str, str], row: Row, text: str) -> dict[str, str]:
@@ -124,6 +138,11 @@ def typed_with(typed: Mapping[str, str], row: Row, text: str) -> dict[str, str]:
     if part is not None:
         text = with_part(typed.get(answer, ""), part, is_done=text != _LEFT_OUT)
     return {**typed, answer: text}
+
+
+def _never(answer: str, refused: Mapping[str, MakeError]) -> tuple[str, ...]:
+    """The refused words that are not offered for an answer: those for which nothing else would have to change."""
+    return tuple(word for word, error in refused.items() if error.answer == answer)
 
 
 def _word_meaning(kind: Choice, word: str) -> str:

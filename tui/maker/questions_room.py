@@ -112,14 +112,14 @@ class QuestionsRoom(Container):
         """What the field asks for that has the cursor, and an example."""
         if not self._rows:
             return "", ""
-        return hint_of(self._rows[self.fields.place], self._typed)
+        return hint_of(self._rows[self.fields.place], self._typed, self._answers)
 
     @property
     def why(self) -> list[tuple[str, str]]:
         """Where the figure comes from that the cursor stands in, and what it is: each with what it stands on."""
         if not self._rows or self._proposal is None:
             return []
-        return why_of(self._rows[self.fields.place], self._typed, self._proposal, self._units)
+        return why_of(self._rows[self.fields.place], self._typed, self._answers, self._proposal, self._units)
 
     @property
     def wrong(self) -> str:
@@ -169,7 +169,7 @@ class QuestionsRoom(Container):
         if self._proposal is None:
             return []
         wrong = {self._at_fault: self._wrong} if self._wrong else {}
-        return [field_of(row, self._typed, self._proposal, wrong, self._units) for row in self._rows]
+        return [field_of(row, self._typed, self._answers, self._proposal, wrong, self._units) for row in self._rows]
 
     def on_input_changed(self, message: Input.Changed) -> None:
         message.stop()

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from plans.maker import MakeError, propose
-from plans.making import Build, CoreKind, Part, What
+from plans.maker import MakeError, propose, refused_words
+from plans.making import CORED, Build, CoreKind, Part, What
 from plans.reader import AnswerKeys
 from plans.shapes import Section
 from plans.units import Units, kelvin
@@ -33,6 +33,23 @@ def test_what_no_smith_can_build_is_refused(answers: dict[str, Any], answer: str
     with pytest.raises(MakeError, match=said) as refused:
         propose(AnswerKeys(**answers))
     assert refused.value.answer == answer
+
+
+def is_refused(answers: AnswerKeys) -> bool:
+    try:
+        propose(answers)
+    except MakeError:
+        return True
+    return False
+
+
+@pytest.mark.parametrize("what", What)
+def test_what_is_offered_can_be_built_and_what_is_not_offered_is_refused(what: What) -> None:
+    of_it, beside = refused_words(AnswerKeys(what=what), "build"), AnswerKeys(build=Build.CORE)
+    assert {build.value for build in CORED if is_refused(AnswerKeys(what=what, build=build))} == set(of_it)
+    # asked the other way round: it is the building that has to change then
+    assert (what.value in refused_words(beside, "what")) == (Build.CORE.value in of_it)
+    assert {error.answer for error in of_it.values()} <= {"build"}
 
 
 def test_a_round_bar_that_meets_no_other_is_taken() -> None:

@@ -7,12 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from plans.reader import PlanFile, read_plan
+from plans.maker import propose
+from plans.making import Build, What
+from plans.reader import AnswerKeys, PlanFile, read_plan
 from plans.shop import Shop
 from plans.units import Units
 from tests.plans.reader.test_answers_in_a_plan import PLAN, WRONG
 from tui.cli.whole_plan import look_at, look_record
 from tui.maker.answers import AnswerError
+from tui.maker.question_rows import field_of, why_of
 from tui.maker.work import Known, Work, make
 
 KNOWN = Known(Units.METRIC, Shop(), (), lambda _: None)
@@ -39,6 +42,18 @@ def test_a_brace_that_is_typed_into_the_title_is_refused_there() -> None:
     with pytest.raises(AnswerError, match=r"title holds a \{") as refused:
         make({"title": "Knife {oops"}, KNOWN)
     assert refused.value.answer == "title"
+
+
+def test_a_build_that_is_refused_is_not_offered_and_a_piece_that_would_change_it_says_so() -> None:
+    proposal = propose(AnswerKeys())
+    built = field_of(("build", None), {}, AnswerKeys(what=What.DRAWKNIFE), proposal, {}, Units.METRIC)
+    assert ("laminate" in built.words, "core" in built.words, "wrapped edge" in built.words) == (True, False, False)
+    answers = AnswerKeys(what=What.WEDGE, build=Build.CORE)
+    what = field_of(("what", None), {"what": "wedge", "build": "core"}, answers, proposal, {}, Units.METRIC)
+    assert "wedge" in what.words
+    assert "a wedge has none" in what.beside
+    why = dict(why_of(("build", None), {}, AnswerKeys(what=What.WEDGE), proposal, Units.METRIC))
+    assert "a wedge has none" in why["not core"]
 
 
 def test_what_is_told_of_a_plan_whose_answers_cannot_be_read() -> None:
