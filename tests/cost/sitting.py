@@ -15,7 +15,7 @@ import time
 from math import sin
 from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading
-from plans.sitting import Hands, HandsFree, Said, Sitting, Tick, Word
+from plans.sitting import Hands, HandsFree, Said, Sitting, Tick, Word, WordError
 
 def megabytes():
     return int(open("/proc/self/statm").read().split()[1]) * 4096 / 1e6
@@ -67,7 +67,7 @@ for heat in range(96):
     for at, word in ((3.0, Word.IN), (255.0, Word.OUT)):
         try:
             events += smith.take(Said(heat * 300 + at, word))
-        except ValueError:
+        except WordError:
             events += smith.take(Said(heat * 300 + at, Word.NEXT))
 readings = [as_logged(Reading(*reading)) for reading in heats(8 * 3600.0, 0.1)]
 log = sorted([*events, *readings], key=lambda entry: entry.at)

@@ -16,6 +16,7 @@ from plans.shop import Shop
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Tick, Word
 from plans.sitting.glance import glance_at
+from plans.sitting.words import WordError
 from plans.warmth.doubts import doubts_of
 
 Begin = Callable[..., Any]
@@ -39,7 +40,7 @@ def play(plan: Plan, probe_on: ProbeOn | None, stream: list[tuple[float, Any]], 
                     at += 2.0
                 case _:
                     sitting.take(Tick(at))
-        except ValueError:
+        except WordError:
             sitting.take(Tick(at))
         if looks:
             glance_at(sitting, at)

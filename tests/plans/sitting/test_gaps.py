@@ -20,6 +20,7 @@ from plans.sitting.gaps import last_before
 from plans.sitting.hands import Hands, HandsFree
 from plans.sitting.kept_points import KeptPoints, kept_until
 from plans.sitting.running_piece import GRID
+from plans.sitting.words import WordError
 
 ALL, NEVER = Hands(HandsFree.ALL, grace=30.0), Hands(HandsFree.NEVER)
 HOUR, DAY, YEAR = 3600.0, 86400.0, 366 * 86400.0
@@ -39,7 +40,7 @@ def begun(plan: Plan, what: list[Word | float], probe_on: ProbeOn | None) -> tup
         if isinstance(one, Word):
             try:
                 log += sitting.take(Said(at, one))
-            except ValueError:
+            except WordError:
                 log += sitting.take(Tick(at))
         else:
             # For longer than a loose contact lasts, so that they are believed.
