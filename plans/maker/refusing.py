@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Final
+from typing import Any, Final
 
 from plans.maker.applying import applies
 from plans.maker.errors import MakeError
@@ -53,7 +53,7 @@ def refused_words(answers: AnswerKeys, answer: str) -> Mapping[str, MakeError]:
         answer: an attribute of `AnswerKeys`; one that takes no word of a few has none
     """
     kind = keys_of(AnswerKeys)[answer].value
-    words = kind.words if isinstance(kind, Choice) else ()
+    words: tuple[Any, ...] = kind.words if isinstance(kind, Choice) else ()
     asked = ((word.value, _unbuilt(replace(answers, **{answer: word}))) for word in words)
     return {word: error for word, error in asked if error is not None}
 
