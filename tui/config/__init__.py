@@ -37,10 +37,13 @@ if TYPE_CHECKING:
     )
     from tui.config.settings_reader import KEPT as KEPT, read_settings as read_settings
     from tui.config.shop_file import (
+        LearnedFactor as LearnedFactor,
         forget as forget,
+        keep_factors as keep_factors,
         read_forgotten as read_forgotten,
         read_shop as read_shop,
         recall as recall,
     )
+    from tui.config.shop_text import ShopText as ShopText
 else:
     __getattr__ = hand_on(__name__)

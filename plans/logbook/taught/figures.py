@@ -45,7 +45,7 @@ class RangeFigure:
     def text(self) -> str:
         """The middle one with the ends: "22 % (15 to 28)", "3 (2 to 5)"."""
         times, unit = (100, " %") if self.is_share else (1, "")
-        middle, least, most = (f"{value * times:.3g}" for value in (self.middle, self.least, self.most))
+        middle, least, most = (f"{round(value * times, 1):g}" for value in (self.middle, self.least, self.most))
         return f"{middle}{unit} ({least} to {most})"
 
     def to_record(self) -> dict[str, Any]:
