@@ -235,13 +235,6 @@ ACTIONS: Final[tuple[Action, ...]] = (
         False,
         Meaning.TRENDS,
     ),
-    Action(
-        "log.taught",
-        "S",
-        "your shop",
-        "what all sittings together teach of your shop, and what of it counts",
-        Place.LOG,
-    ),
     Action("log.rename", "N", "name", "give the chosen sitting a title of its own", Place.LOG),
     Action("log.mark", "M", "mark", "put a word on the chosen sitting, by which it is found again", Place.LOG, False),
     Action(
@@ -254,6 +247,13 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "delete the chosen sitting; until heatbook is left, undo brings it back",
         Place.LOG,
         meaning=Meaning.TAKE_OUT,
+    ),
+    Action(
+        "log.taught",
+        "S",
+        "your shop",
+        "what all sittings together teach of your shop, and what of it counts",
+        Place.LOG,
     ),
     Action(
         "log.undo", "u", "undo", "take back what was done to a sitting in this list", Place.LOG, meaning=Meaning.BACK
