@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
 
 SHOP = "# my shop\ncooling_factor = 1.3  # by hand\nfire = 'reducing'\n"
-NOW = datetime.fromisoformat("2026-12-20T10:00:00+01:00")
+NOW = datetime.fromisoformat("2026-01-20T10:00:00+01:00")
 
 
 def fill_four(folder: Path) -> Path:
@@ -34,10 +34,10 @@ def fill_four(folder: Path) -> Path:
     for path in sittings.iterdir():
         path.unlink()
     for day in range(4):
-        document = json.loads(text.replace("2026-11-25", f"2026-12-1{day}").replace("20261125", f"2026121{day}"))
+        document = json.loads(text.replace("2026-11-25", f"2026-01-1{day}").replace("20261125", f"2026011{day}"))
         factor = {"value": 1.1 + day * 0.02, "standard_error": 0.05, "stays": 3}
         document["sitting"]["1"]["summary"]["teaches"] = {"cooling_factor": factor}
-        (sittings / f"2026121{day}-091500-normalize.json").write_text(json.dumps(document, separators=(",", ":")))
+        (sittings / f"2026011{day}-091500-normalize.json").write_text(json.dumps(document, separators=(",", ":")))
     (folder / "shop.toml").write_text(SHOP)
     return folder / "shop.toml"
 
@@ -55,7 +55,7 @@ async def test_a_factor_is_kept_and_forgotten_and_the_shop_file_put_back(stage: 
         await on.settled(lambda: isinstance(on.app.screen, TaughtScreen))
         # The mean of four alike in weight, and no more scatter than their errors: 0.05, as of one more sitting
         # 0.05 / sqrt(4), with the logarithm's bend below what is shown.
-        assert "cooling in air, factor 1.13 +- 0.03 12 stays, 4 sittings, 2026-12-10 to 2026-12-13" in shown(on)
+        assert "cooling in air, factor 1.13 +- 0.03 12 stays, 4 sittings, 2026-01-10 to 2026-01-13" in shown(on)
         assert "goes by: 1.30, the shop file" in shown(on)
         await on.press("a")
         await on.settled(lambda: "goes by: 1.13 +- 0.03, the shop file" in shown(on))
