@@ -16,7 +16,7 @@ from plans.logbook import LEAST_TOO_COLD, heat_figures
 from plans.logbook.lines import not_done, short_time
 from plans.prose import in_units
 from plans.shown import counted, show_duration
-from plans.sitting import Sitting, Word, length
+from plans.sitting import Sitting, Word, last_word, length
 from plans.text import plain
 from plans.units import Units
 from tui.actions import Place, bindings
@@ -100,11 +100,12 @@ class FinishedScreen(ModalScreen[None]):
         ask_measured(host_of(self))
 
     def action_undo(self) -> None:
+        what = last_word(self.running.sitting.state)
         if not host_of(self).say(Word.UNDO):
             return
         if self.running.sitting.state.finished:
-            # What was measured since is taken back before the end is.
-            host_of(self).say_aside("taken back: measured")
+            # What was measured or ticked since is taken back before the end is.
+            host_of(self).say_aside(f"taken back: {what}")
         else:
             self.dismiss(None)
 

@@ -6,11 +6,11 @@ from typing import Final
 
 from plans.logbook.measured_later import LaterMeasurements, as_measurement
 from plans.logbook.steel_there import ALL_THERE, steel_there
-from plans.measured import shown_measured
+from plans.measured import read_measured, shown_measured
 from plans.plan import Plan
 from plans.record import record
 from plans.shown import show_clock
-from plans.sitting import Measurement, State
+from plans.sitting import Measurement, Said, State
 from plans.units import Units
 
 MEASURED_HEADING: Final = "Measured by hand"
@@ -47,9 +47,18 @@ def measured_line(one: Measurement, plan: Plan | None, units: Units) -> str:
     return "; ".join(told)
 
 
-def last_measured(plan: Plan, state: State, units: Units) -> str:
-    """The line of what was measured last, for an answer as it is said; empty where nothing was."""
-    return measured_lines(state, plan, units)[-1].text if state.measurements else ""
+def measured_by(said: Said, plan: Plan, state: State, units: Units) -> str:
+    """The line of what a word measured, its place before it, for an answer; empty where it was taken back since.
+
+    Args:
+        said: the word
+        plan: that is followed
+        state: where the sitting stands after it
+        units: those that are set
+    """
+    measured = read_measured(said.text, Units.METRIC)
+    found = [one for one in state.measurements if (one.at, one.measured) == (said.at, measured)]
+    return f"{measured_place(found[-1], plan)}: {measured_line(found[-1], plan, units)}" if found else ""
 
 
 def measured_in_short(plan: Plan, state: State, units: Units) -> str:
