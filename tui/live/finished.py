@@ -20,14 +20,14 @@ from plans.sitting import Sitting, Word, last_word, length
 from plans.text import plain
 from plans.units import Units
 from tui.actions import Place, bindings
-from tui.screens import host_of, keys_at_foot
+from tui.screens import Told, host_of, keys_at_foot
 from tui.widgets import FINISHED, KeyLine, MarkRow
 
 if TYPE_CHECKING:
     from tui.running import RunningSitting
 
-_AROUND = 6
-"""Rows of the sheet beside the summary, and one of the screen behind it."""
+_AROUND = 7
+"""Rows of the sheet beside the summary, with one that answers, and one of the screen behind it."""
 
 
 class FinishedScreen(ModalScreen[None]):
@@ -57,7 +57,12 @@ class FinishedScreen(ModalScreen[None]):
             yield MarkRow(FINISHED, blocks=host_of(self).settings.blocks)
             with VerticalScroll(id="list", can_focus=False):
                 yield Static(summary_text(self.running.sitting, host_of(self).settings.units))
+            yield Told()
             yield KeyLine()
+
+    def tell(self, text: str, wrong: bool) -> None:
+        """Show a message on the sheet, since that covers the rows of the screen behind it; see `Told.tell`."""
+        self.query_one(Told).tell(text, wrong)
 
     def on_mount(self) -> None:
         self.query_one(KeyLine).show(keys_at_foot(self, Place.FINISHED))

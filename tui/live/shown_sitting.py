@@ -133,8 +133,11 @@ class ShownSitting:
         return True
 
     def notice(self, text: str) -> bool:
-        """Show a short line that covers nothing and goes by itself; whether there is a live screen to show it."""
-        if self._live is None:
+        """Show a short line that covers nothing and goes by itself; whether there is a live screen to show it.
+
+        A sheet over it that answers for itself is left to do so.
+        """
+        if self._live is None or hasattr(self._host.screen, "tell"):
             return False
         self._live.notice(text, self._host.clock())
         return True
