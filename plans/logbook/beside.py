@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from plans.logbook.figures import StepFigures
+from plans.logbook.hardness_there import HardnessThere, hardness_there
 from plans.logbook.lines import not_done
 from plans.logbook.steel_there import SteelThere, steel_there
 from plans.logbook.timeline import Timeline
@@ -56,6 +57,8 @@ class Beside:
     section and length stand for what was reached."""
     steel: SteelThere | None
     """How much steel is there by that, and by the plan; None where either is not known."""
+    hardness: HardnessThere | None
+    """The hardness that the tempers leave by then; None where that is not known, or no hardness was measured."""
     time_planned: float | None
     """All its heats together by the warm model, with a strike taken as long as its hammer time [s]; None where the
     plan says too little for that."""
@@ -89,6 +92,13 @@ class Beside:
         if self.reach_length is not None or length is not None:
             planned = "" if self.reach_length is None else units.length(self.reach_length)
             rows.append(("length", planned, _NOT_MEASURED if length is None else units.exact_length(length)))
+        if (bevel := self.measured.bevel) is not None:
+            planned = "" if self.bevel is None else units.length(self.bevel)
+            rows.append(("bevel", planned, units.exact_length(bevel)))
+        if (hrc := self.measured.hardness) is not None:
+            temper = self.hardness
+            planned = "" if temper is None else f"HRC {temper.said}, modelled"
+            rows.append(("hardness", planned, f"HRC {hrc:g}"))
         if self.steel is not None:
             planned, there = (units.mass(volume * STEEL) for volume in (self.steel.planned, self.steel.measured))
             rows.append(("steel", planned, f"{there}, {self.steel.said}"))
@@ -101,6 +111,12 @@ class Beside:
     def section(self) -> Section | None:
         """The section that was measured, a side that was not as planned; None where none was."""
         return self.measured.section(self.reach)
+
+    @property
+    def bevel(self) -> float | None:
+        """How wide each bevel is planned to be [m]; None where the plan has none."""
+        reach = self.reach
+        return None if reach is None or reach.edge is None else reach.bevel or reach.room_for_bevel
 
     def _sides(self, units: Units) -> str:
         """The sides that were measured, and no others; empty where none was."""
@@ -127,6 +143,10 @@ class Beside:
             "section_measured": None if section is None else Units.METRIC.section(section, exact=True),
             "length_measured_mm": None if length is None else round(length * 1000, 3),
             "section_and_length_measured": section is not None and length is not None,
+            "bevel_planned_mm": None if self.bevel is None else round(self.bevel * 1000, 3),
+            "bevel_measured_mm": None if self.measured.bevel is None else round(self.measured.bevel * 1000, 3),
+            "hardness_modelled_hrc": None if self.hardness is None else round(self.hardness.value, 1),
+            "hardness_measured_hrc": self.measured.hardness,
             "steel_planned_cm3": None if steel is None else round(steel.planned * 1e6, 3),
             "steel_measured_cm3": None if steel is None else round(steel.measured * 1e6, 3),
             "steel_missing_fraction": None if steel is None else round(steel.missing, 4),
@@ -167,6 +187,7 @@ def _beside(timeline: Timeline, figures: StepFigures, plan: Plan, shop: Shop, en
         step.reach_length,
         Measured() if ends is None else ends.measured,
         None if ends is None else steel_there(ends, plan),
+        None if ends is None or ends.measured.hardness is None else hardness_there(plan, figures.step, ends.heat),
         _planned(step, step_times(step, shop)),
         sum(took, 0.0),
     )
