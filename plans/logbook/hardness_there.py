@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
+from plans.errors import PlanError
+from plans.making import What
 from plans.phase import PhaseKind
 from plans.plan import Plan
+from plans.reader import made_from
 from plans.record import record
 from plans.steel import Composition, SteelError, find_grade, tempered_hardness
 
@@ -52,8 +56,10 @@ def hardness_there(plan: Plan, number: int, holds: int) -> HardnessThere | None:
                 tempers.clear()  # hardened anew
             elif phase.kind is PhaseKind.OVEN and phase.at is not None and phase.seconds is not None:
                 tempers += [(phase.at, phase.seconds)] * done
-    hardest = richest(plan)
-    if not tempers or hardest is None:
+    if not tempers:
+        return None
+    hardest = _richest([bar.steel for bar in plan.bars] or _answered(plan))
+    if hardest is None:
         return None
     name, holding = hardest
     if holding.chromium + holding.molybdenum + holding.tungsten + holding.vanadium > _PLAIN:
@@ -74,10 +80,23 @@ def is_as_quenched(plan: Plan, number: int) -> bool:
 
 def richest(plan: Plan) -> tuple[str, Composition] | None:
     """Grade and composition of the bar with most carbon; None where the steel of no bar is known."""
+    return _richest([bar.steel for bar in plan.bars])
+
+
+def _richest(names: Iterable[str]) -> tuple[str, Composition] | None:
     known: list[tuple[str, Composition]] = []
-    for bar in plan.bars:
+    for name in names:
         try:
-            known.append((bar.steel, find_grade(bar.steel).middle))
+            known.append((name, find_grade(name).middle))
         except SteelError:
             continue
     return max(known, key=lambda one: one[1].carbon, default=None)
+
+
+def _answered(plan: Plan) -> list[str]:
+    """The steel of work that is only heat-treated: such a plan has no bars, but the answers that it was made from."""
+    try:
+        answers = made_from(plan.source, plan.name)
+    except PlanError:
+        return []
+    return [answers.steel] if answers is not None and answers.what is What.CYCLES else []
