@@ -11,6 +11,7 @@ from plans.prose import in_units
 from plans.shown import counted, show_duration
 from plans.text import printable
 from tui.cli.asking import wanted
+from tui.cli.new_file import saying_why_not
 from tui.cli.own_files import say_wrong, units_in
 from tui.cli.plan_files import write_plan
 from tui.config import Folders, UsageError, read_shop, user_folders
@@ -42,10 +43,8 @@ def _pack(logbook: Logbook, to: Path, places: Folders) -> int:
     if to.suffix != ".zip":
         raise UsageError(f"{to}: a packed logbook's file ends in .zip, so that any system opens it")
     logbook.recover(work_out)  # what was cut off is put away first
-    try:
+    with saying_why_not(to):
         packed = logbook.pack(places.plans, places.shop, to)
-    except FileExistsError:
-        raise UsageError(f"{to}: stands there already and is left as it is; name another file") from None
     say_wrong(packed.left_out)
     shop = ", and the shop file" if packed.shop else ""
     what = f"{counted(packed.sittings, 'sitting')}, {counted(packed.plans, 'plan')} of your own{shop}"
