@@ -27,7 +27,7 @@ from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, from_record as lessons_from_record
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
-from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record, with_later
+from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
 from plans.logbook.summary import Progress, stamp
 from plans.logbook.teaches import Teaches
@@ -87,14 +87,14 @@ def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
     plan, said = plan_if_known(header), said_of(document)
     facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures)
     state = _with_what_was_measured(document, said.measured_later)
-    return facts, teaches_of(plan, state, figures, said.outcome)
+    return facts, teaches_of(plan, state, said.measured_later, figures, said.outcome)
 
 
 def _with_what_was_measured(document: Mapping[str, Any], later: LaterMeasurements | None) -> State:
     """Where the sitting stood in the end; only where something was measured by hand, else as one that never began."""
     records = records_of(document["events"])
     measured = later is not None or any(record.get("word") == Word.MEASURED.value for record in records)
-    return with_later(folded([event_from_record(record) for record in records]), later) if measured else State()
+    return folded([event_from_record(record) for record in records]) if measured else State()
 
 
 def label_of(document: Mapping[str, Any]) -> Label | None:

@@ -16,7 +16,7 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
-from plans.logbook.measured_later import LaterMeasurements, later_record, with_later
+from plans.logbook.measured_later import LaterMeasurements, later_record
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
@@ -126,7 +126,7 @@ class KeptSitting:
             "" if self.outcome is None else self.outcome.short,
             self.label or Label(),
             facts_of(plan, (note.text for note in told.notes), self.figures),
-            teaches_of(plan, with_later(told, self.measured_later), self.figures, self.outcome),
+            teaches_of(plan, told, self.measured_later, self.figures, self.outcome),
         )
 
     def outline(self) -> dict[str, Any]:

@@ -66,7 +66,7 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
         search = read_search(wanted)
         found = search.found(logbook.searchable() if wanted else logbook.summaries(), units)
     if chosen.json:
-        print(json.dumps([summary.to_record() for summary in found], indent=2))
+        print(json.dumps([summary.to_shown_record() for summary in found], indent=2))
         return 0
     if not found:
         print(_nothing(chosen, bool(logbook.summaries())))
