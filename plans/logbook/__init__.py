@@ -70,6 +70,7 @@ if TYPE_CHECKING:
         with_said as with_said,
         with_weld_said as with_weld_said,
     )
+    from plans.logbook.photo_files import read_picture as read_picture
     from plans.logbook.photographing import photograph_taken_back as photograph_taken_back
     from plans.logbook.photographs import (
         LONGEST_NOTE as LONGEST_NOTE,

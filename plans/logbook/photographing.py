@@ -62,7 +62,7 @@ def add_photograph(
 
 
 def _is_named(store: Store, name: str, copy: str) -> bool:
-    """Whether a sitting's file names a copy, as where the index alone could not be written; one that can't be read may."""
+    """Whether a sitting's file names a copy, as where only the index could not be written; a damaged one may."""
     try:
         photographs = read_head(store.path(name, SITTING)).photographs
     except (OSError, NewerFormat, *UNREADABLE):

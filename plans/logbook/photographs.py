@@ -15,7 +15,17 @@ from typing import Any, Final
 from plans.logbook.errors import LogbookError
 from plans.logbook.lessons import check_schema
 from plans.record import record
-from plans.record_values import MOST_OF_ALL, Record, check_year, count_of, list_of, moment_of, record_of, step_of, text_of
+from plans.record_values import (
+    MOST_OF_ALL,
+    Record,
+    check_year,
+    count_of,
+    list_of,
+    moment_of,
+    record_of,
+    step_of,
+    text_of,
+)
 from plans.text import plain
 
 LARGEST_PHOTO: Final = 25 << 20

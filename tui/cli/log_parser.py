@@ -76,8 +76,8 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     trends = added(kinds, "trends", "log_trends", "heats, times and sound welds over time; habits and flawed welds")
     _fill_comparing(compare, trends)
     _fill_taught(kinds)
-    kept = (rename, mark, archive, delete, restore, pack, unpack)
-    for parser in (listed, show, learn, export, outcome, measured, photo, compare, trends, *kept, *_fill_lesson(lesson)):
+    said, kept = (outcome, measured, photo), (rename, mark, archive, delete, restore, pack, unpack)
+    for parser in (listed, show, learn, export, *said, compare, trends, *kept, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn, compare, trends):

@@ -34,9 +34,7 @@ from plans.sitting import Call, LimitName
 from plans.units import Units
 
 
-def to_page(
-    kept: KeptSitting, units: Units = Units.METRIC, title: str = "", photographs: Path | None = None
-) -> str:
+def to_page(kept: KeptSitting, units: Units = Units.METRIC, title: str = "", photographs: Path | None = None) -> str:
     """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written.
 
     Args:

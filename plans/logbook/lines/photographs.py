@@ -1,4 +1,4 @@
-"""The photographs of a sitting, a line each: which step, the file's name, what was said of it, and whether it is there."""
+"""The photographs of a sitting, a line each: which step, the file's name, what was said of it, whether it is there."""
 
 from __future__ import annotations
 
