@@ -52,7 +52,8 @@ def _figures(standing: tuple[Photograph, ...], folder: Path | None, plan: Plan |
         name = in_markup(one.name)
         data, why = _data(one, folder, room)
         if data is None:
-            yield f"<figure><figcaption><span>{name}</span>{f' {said}' if said else ''} ({why})</figcaption></figure>"
+            told = f"{name}: {said}" if said else name
+            yield f'<figure class="named"><figcaption>{told} ({why})</figcaption></figure>'
             continue
         room -= len(data)
         kind = _TYPES[str(one.copy).rpartition(".")[2]]

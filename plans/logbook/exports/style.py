@@ -138,6 +138,7 @@ svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-wid
 .photographs figure{display:inline-block;vertical-align:top;max-width:100%;margin:0 1.4rem 1.4rem 0;break-inside:avoid}
 .photographs img{display:block;max-width:100%;max-height:34rem;margin:0 0 .4rem}
 .photographs figcaption{display:block;max-width:34rem}
+.photographs .named{display:block;margin-bottom:.4rem}
 svg g{scroll-margin-top:6rem}
 @media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:75rem}}
 @media print{
