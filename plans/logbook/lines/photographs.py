@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Final
 
@@ -49,5 +50,6 @@ def _text(one: Photograph, path: Path) -> str:
     place = photograph_place(one)
     said = ", ".join([one.name, *([one.note] if one.note else [])])
     kept = "by name" if one.copy is None else "copied"
-    gone = "" if path.is_file() else ", but it is not there now"
+    # Not Path.is_file, which raises where a folder above may not be looked into, or a name is too long for the system.
+    gone = "" if os.path.isfile(path) else ", but it is not there now"  # noqa: PTH113
     return f"{place}: {said}; {kept}{gone}" if place else f"{said}; {kept}{gone}"

@@ -118,6 +118,14 @@ def test_a_damaged_one_costs_none_of_the_others_and_stays_in_the_file(
     assert from_document(document).photographs is None
 
 
+def test_a_name_that_no_file_can_have_is_only_not_there(book: Logbook, copies: Path, blade: Path) -> None:
+    kept = add(book, blade, copied=False)
+    document = to_document(kept)
+    document["photographs"]["kept"][0] |= {"path": f"/home/{'x' * 300}.png"}
+    [line] = told(from_document(document), copies)
+    assert line.endswith("by name, but it is not there now")
+
+
 def test_what_is_no_picture_is_refused_and_nothing_is_left(
     book: Logbook, copies: Path, tmp_path: Path, sitting: Path
 ) -> None:
