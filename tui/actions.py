@@ -323,9 +323,9 @@ ACTIONS: Final[tuple[Action, ...]] = (
     ),
     Action(
         "review.photograph",
-        "S",
+        "I",
         "photograph",
-        "a snapshot of the step that you look at: a photograph by its file's name, or copied beside the log",
+        "an image of the step that you look at: a photograph by its file's name, or copied beside the log",
         Place.REVIEW,
         False,
     ),

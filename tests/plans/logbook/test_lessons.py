@@ -138,7 +138,7 @@ def test_going_on_and_working_out_again_keep_what_was_said(tmp_path: Path, trial
     outcome = Outcome((WeldOutcome(0, (Flaw.COLD_SHUT,)),), warp=0.002, rating=2)
     book.amend(name, lambda kept: replace(kept, outcome=outcome))
     (tmp_path / "edge.png").write_bytes(png(9))
-    photographs = book.add_photograph(name, str(tmp_path / "edge.png"), now=started).photographs
+    photographs = book.add_photograph(name, str(tmp_path / "edge.png"), now=started.replace(microsecond=0)).photographs
     journal = book.go_on(book.take_up(name), started + timedelta(hours=2))
     journal.event(Said(9000.0, Word.NOTE, "gone on"))
     summary = book.fold(journal, lambda *_: WorkedOut(None))

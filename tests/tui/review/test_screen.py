@@ -382,7 +382,7 @@ async def test_a_photograph_is_added_of_the_step_that_one_stands_on_and_taken_ba
 ) -> None:
     (tmp_path / "the edge.png").write_bytes(png(9))
     async with review(first=ReviewRequest("last")) as on:
-        await on.press("S")
+        await on.press("I")
         await on.until(lambda: isinstance(on.app.screen, LineScreen))
         on.app.screen.query_one(Input).value = str(tmp_path / "nothing.png")
         await on.press("enter")
@@ -396,7 +396,7 @@ async def test_a_photograph_is_added_of_the_step_that_one_stands_on_and_taken_ba
         await on.until(lambda: "  step 2: the edge.png, ok; copied" in lines(on))
         await on.press("end", "C")
         assert Path(on.app.clipboard).read_bytes() == png(9)
-        await on.press("S")
+        await on.press("I")
         await on.until(lambda: isinstance(on.app.screen, QuestionScreen))
         await on.press("t")
         await on.until(lambda: "Photographs" not in lines(on))
