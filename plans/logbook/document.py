@@ -19,6 +19,7 @@ from plans.logbook.kept_sitting import (
     LESSONS,
     MEASURED_LATER,
     OUTCOME,
+    PHOTOGRAPHS,
     KeptSitting,
     figures_record,
     said_afterwards,
@@ -29,6 +30,7 @@ from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
 from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
+from plans.logbook.photographs import Photographs, from_record as photographs_from_record
 from plans.logbook.summary import Progress, stamp
 from plans.logbook.teaches import Teaches
 from plans.logbook.trace_segments import decode, encode
@@ -135,6 +137,7 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         unread=said.unread,
         label=label_of(document),
         measured_later=said.measured_later,
+        photographs=said.photographs,
     )
     state = check_log(log, plan)
     try:
@@ -153,6 +156,8 @@ class SaidAfterwards:
     """What was learned in it, and what was said to its smith."""
     measured_later: LaterMeasurements | None = None
     """What was measured since."""
+    photographs: Photographs | None = None
+    """The photographs of its work."""
     unread: str = ""
     """Why one of them can't be read; empty where all can."""
 
@@ -176,7 +181,10 @@ def said_of(document: Mapping[str, Any]) -> SaidAfterwards:
     measured = part(MEASURED_LATER, later_from_record)
     if measured is not None and measured.damaged:
         unread.append(f"{counted(len(measured.damaged), 'measurement')} of those that came later")
-    return SaidAfterwards(outcome, lessons, measured, "; ".join(unread))
+    photographs = part(PHOTOGRAPHS, photographs_from_record)
+    if photographs is not None and photographs.damaged:
+        unread.append(counted(len(photographs.damaged), "photograph"))
+    return SaidAfterwards(outcome, lessons, measured, photographs, "; ".join(unread))
 
 
 def _with_what_was_worked_out(

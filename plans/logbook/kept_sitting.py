@@ -19,6 +19,7 @@ from plans.logbook.log import Log
 from plans.logbook.measured_later import LaterMeasurements, later_record
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
+from plans.logbook.photographs import Photographs, photographs_record
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
@@ -85,6 +86,8 @@ class KeptSitting:
     """What the smith has written on it; None where nobody has looked: what its file has stays there."""
     measured_later: LaterMeasurements | None = None
     """What was measured by hand when it was over; None where nothing was."""
+    photographs: Photographs | None = None
+    """The photographs of its work; None where there are none."""
 
     @property
     def left_at(self) -> float:
@@ -142,7 +145,7 @@ class KeptSitting:
         return figures_record(self.figures) | said
 
 
-OUTCOME, LESSONS, MEASURED_LATER = "outcome", "lessons", "measured_later"
+OUTCOME, LESSONS, MEASURED_LATER, PHOTOGRAPHS = "outcome", "lessons", "measured_later", "photographs"
 """The keys of what its smith said of a sitting when it was over."""
 
 
@@ -150,7 +153,8 @@ def said_afterwards(kept: KeptSitting) -> dict[str, Any]:
     """What its smith said of a sitting when it was over, as keys of a JSON object; what was not said has none."""
     said = {} if kept.lessons is None else {LESSONS: to_lessons_record(kept.lessons)}
     said |= {} if kept.outcome is None else {OUTCOME: outcome_record(kept.outcome)}
-    return said | ({} if kept.measured_later is None else {MEASURED_LATER: later_record(kept.measured_later)})
+    said |= {} if kept.measured_later is None else {MEASURED_LATER: later_record(kept.measured_later)}
+    return said | ({} if kept.photographs is None else {PHOTOGRAPHS: photographs_record(kept.photographs)})
 
 
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 from plans.logbook.exports.frame import framed
+from plans.logbook.exports.photographs import photograph_list
 from plans.logbook.exports.picture import call_mark, curves, pictures
 from plans.logbook.exports.said import said_lists
 from plans.logbook.exports.strips import limit_stretches
@@ -32,20 +34,24 @@ from plans.sitting import Call, LimitName
 from plans.units import Units
 
 
-def to_page(kept: KeptSitting, units: Units = Units.METRIC, title: str = "") -> str:
+def to_page(kept: KeptSitting, units: Units = Units.METRIC, title: str = "", photographs: Path | None = None) -> str:
     """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written.
 
     Args:
         kept: the sitting, with its figures worked out
         units: that every figure is shown in
         title: the page's own; empty for what the sitting is called
+        photographs: the folder of the copies of its photographs; None where they stand there by name alone
     """
     called = in_units(kept.called, units)
     in_head = title or f"{called}, {kept.header.started:%Y-%m-%d}"
-    return "\n".join(framed(in_head, STYLE, _body(LookingBack.of(Timeline.of(kept)), units, title or called))) + "\n"
+    timeline = Timeline.of(kept)
+    pictures = photograph_list(kept.photographs, photographs, timeline.plan, units)
+    body = _body(LookingBack.of(timeline), units, title or called, pictures)
+    return "\n".join(framed(in_head, STYLE, body, pictures=bool(pictures))) + "\n"
 
 
-def _body(back: LookingBack, units: Units, title: str) -> Iterator[str]:
+def _body(back: LookingBack, units: Units, title: str, pictures: list[str]) -> Iterator[str]:
     timeline = back.timeline
     kept = timeline.kept
     yield from _head(back, units, title)
@@ -58,6 +64,7 @@ def _body(back: LookingBack, units: Units, title: str) -> Iterator[str]:
     yield from checklist_list(timeline, units)
     yield from note_table(timeline)
     yield from said_lists(timeline, units)
+    yield from pictures
     yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
 

@@ -135,6 +135,10 @@ svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-wid
 .figures>div{min-width:0}.figures th:not(.text),.figures td:not(.text){min-width:0;padding-left:1rem}
 .overlays{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(24rem,100%),1fr));gap:1.4rem 2rem}
 .overlays svg{display:block;width:100%;height:auto}.overlays figure{break-inside:avoid}
+.photographs figure{display:inline-block;vertical-align:top;max-width:100%;margin:0 1.4rem 1.4rem 0;break-inside:avoid}
+.photographs img{display:block;max-width:100%;max-height:34rem;margin:0 0 .4rem}
+.photographs figcaption{display:block;max-width:34rem}
+.photographs .named{display:block;margin-bottom:.4rem}
 svg g{scroll-margin-top:6rem}
 @media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:75rem}}
 @media print{
@@ -144,6 +148,7 @@ body{max-width:none;padding:0;font-size:10.5pt}
 h1{font-size:22pt}h2{margin-top:9mm}h2,h3,.about{break-after:avoid}
 .strips svg,.step-heats{break-inside:avoid}.wide{overflow:visible}.strips{min-width:0}
 td,th{padding-left:4mm}th:not(.text),td:not(.text){min-width:0}
+.photographs img{max-height:110mm}
 .wide{break-before:avoid}.figures,.overlays{grid-template-columns:1fr 1fr}
 pre{font-size:7.5pt}
 .plan{break-before:page}

@@ -47,7 +47,8 @@ def _pack(logbook: Logbook, to: Path, places: Folders) -> int:
         packed = logbook.pack(places.plans, places.shop, to)
     say_wrong(packed.left_out)
     shop = ", and the shop file" if packed.shop else ""
-    what = f"{counted(packed.sittings, 'sitting')}, {counted(packed.plans, 'plan')} of your own{shop}"
+    pictures = f", {counted(packed.photographs, 'photograph')}" if packed.photographs else ""
+    what = f"{counted(packed.sittings, 'sitting')}{pictures}, {counted(packed.plans, 'plan')} of your own{shop}"
     print(printable(f"{to}: {what}; read back, and the same"))
     return 1 if packed.left_out else 0
 
@@ -97,6 +98,8 @@ def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
         yield f"what came of it: {summary.outcome}"
     if kept.lessons is not None and kept.lessons.written:
         yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
+    if copies := [one.name for one in kept.photographs.standing if one.copy] if kept.photographs else []:
+        yield f"without {counted(len(copies), 'photograph')} that only a packed logbook brings: {', '.join(copies)}"
     for wrong in (kept.misfit, kept.unread):
         if wrong:
             yield f"not all of it can be read, and that part is left out: {wrong}"
