@@ -38,7 +38,6 @@ from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
 from plans.record import record
 from plans.record_values import Record, count_of, record_of, records_of
-from plans.shown import counted
 from plans.sitting import Begun, State, Word, event_from_record, event_to_record, folded
 from plans.trace import Trace
 
@@ -179,11 +178,7 @@ def said_of(document: Mapping[str, Any]) -> SaidAfterwards:
 
     outcome, lessons = part(OUTCOME, outcome_from_record), part(LESSONS, lessons_from_record)
     measured = part(MEASURED_LATER, later_from_record)
-    if measured is not None and measured.damaged:
-        unread.append(f"{counted(len(measured.damaged), 'measurement')} of those that came later")
     photographs = part(PHOTOGRAPHS, photographs_from_record)
-    if photographs is not None and photographs.damaged:
-        unread.append(counted(len(photographs.damaged), "photograph"))
     return SaidAfterwards(outcome, lessons, measured, photographs, "; ".join(unread))
 
 

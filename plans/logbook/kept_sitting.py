@@ -25,6 +25,7 @@ from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
+from plans.shown import counted
 from plans.sitting import folded, length
 from plans.trace import Trace
 
@@ -99,6 +100,14 @@ class KeptSitting:
     def ended(self) -> datetime:
         """Wall time of the last entry of its log."""
         return self.header.wall_time(self.log.last_at)
+
+    @property
+    def damage(self) -> str:
+        """What can't be read of what was said of it afterwards, and stays in its file as it is; empty for nothing."""
+        later, photographs = self.measured_later, self.photographs
+        lost = [(0 if later is None else len(later.damaged), "later measurement")]
+        lost.append((0 if photographs is None else len(photographs.damaged), "photograph"))
+        return "; ".join(part for part in (self.unread, *(counted(*one) for one in lost if one[0])) if part)
 
     @property
     def called(self) -> str:

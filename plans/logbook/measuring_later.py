@@ -13,7 +13,9 @@ from plans.sitting import State, folded
 from plans.units import Units
 
 
-def measured_at(kept: KeptSitting, step: int | None, text: str, units: Units, now: datetime) -> KeptSitting:
+def measured_at(
+    kept: KeptSitting, step: int | None, text: str, units: Units, now: datetime, instead: int | None = None
+) -> KeptSitting:
     """Make a sitting of which something more was measured.
 
     Args:
@@ -23,9 +25,12 @@ def measured_at(kept: KeptSitting, step: int | None, text: str, units: Units, no
         text: what was typed: "w 31.5 t 18", "step 3 hrc 61"
         units: those that are set, of which a bare number is
         now: wall time with its offset
+        instead: the number of what it mends, which counts no longer; None for none
 
     Raises:
-        LogbookError: it can't be read, or the sitting did not come to that step; the text says what would be right.
+        LogbookError: it can't be read, none has that number, or the sitting did not come to that step; the text says
+            what would be right.
+            would be right.
     """
     try:
         measured = read_measured(text, units)
@@ -38,7 +43,10 @@ def measured_at(kept: KeptSitting, step: int | None, text: str, units: Units, no
         step, _ = state.worked_on()
     check_come_to(state, step)
     later = kept.measured_later or LaterMeasurements()
-    return replace(kept, measured_later=later.added(step, measured, now))
+    if instead is not None:
+        later = later.without(instead, now)
+    mended = next((one for one in later.found if one.number == instead), None)
+    return replace(kept, measured_later=later.added(step, measured, now, mended))
 
 
 def check_come_to(state: State, step: int) -> None:

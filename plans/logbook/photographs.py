@@ -22,6 +22,7 @@ from plans.record_values import (
     count_of,
     list_of,
     moment_of,
+    next_number,
     record_of,
     step_of,
     text_of,
@@ -102,7 +103,7 @@ class Photographs:
 
     def added(self, one: Photograph) -> Photographs:
         """Make photographs of these and one more, which gets the next number."""
-        number = max((one.number for one in self.kept), default=0) + 1
+        number = next_number((one.number for one in self.kept), self.damaged)
         return replace(self, kept=(*self.kept, replace(one, number=number)))
 
     def without(self, number: int, now: datetime) -> Photographs:

@@ -10,8 +10,10 @@ import pytest
 from plans.logbook import KeptSitting, LogbookError, Timeline, measured_at, measured_taken_back
 from plans.logbook.beside import planned_beside_done
 from plans.logbook.document import from_document, to_document
+from plans.logbook.measured_later import with_later
+from plans.measured import Measured
 from plans.reader import read_plan
-from plans.sitting import Sitting, Word
+from plans.sitting import Sitting, Word, measured_after
 from plans.units import Units
 
 NOW = datetime(2026, 12, 3, 10, tzinfo=UTC)
@@ -65,6 +67,20 @@ def test_section_length_and_steel_stand_beside_the_plan_and_the_later_figure_ove
     assert from_document(to_document(back)).measured_later == back.measured_later, "both are kept"
 
 
+def test_what_is_mended_stands_where_it_stood_and_no_number_is_given_again(kept: KeptSitting) -> None:
+    twice = said(said(kept, "w 42"), "w 40")
+    mended = measured_at(twice, None, "w 41 t 7", Units.METRIC, NOW, instead=1)
+    later = mended.measured_later
+    assert later is not None
+    assert [(one.number, one.measured.width) for one in later.standing] == [(3, 0.041), (2, 0.040)]
+    assert measured_after(with_later(Timeline.of(kept).state, later))[0, 2] == Measured(0.040, 0.007), "2 is the later"
+    document = to_document(twice)
+    document["measured_later"]["found"][1]["width_mm"] = "40"
+    again = said(from_document(document), "t 6").measured_later
+    assert again is not None
+    assert [one.number for one in again.found] == [1, 3]
+
+
 @pytest.mark.parametrize(
     ("typed", "why"), [("31 x 18", "not said what"), ("hrc 99", "up to 75"), ("step 2 t 9", "only to step 1")]
 )
@@ -97,7 +113,7 @@ def test_a_damaged_one_costs_none_of_the_others_and_stays_in_the_file(
     read = from_document(document)
     assert read.measured_later is not None
     assert [one.measured.length for one in read.measured_later.found] == [0.353]
-    assert read.unread == "1 measurement of those that came later"
+    assert (read.unread, read.damage) == ("", "1 later measurement")
     assert document["measured_later"]["found"][0] in to_document(read)["measured_later"]["found"]
     document["measured_later"] = [1]
     assert from_document(document).measured_later is None

@@ -112,7 +112,7 @@ def test_a_damaged_one_costs_none_of_the_others_and_stays_in_the_file(
     read = from_document(document)
     assert read.photographs is not None
     assert [one.number for one in read.photographs.kept] == [2]
-    assert read.unread == "1 photograph"
+    assert (read.unread, read.damage) == ("", "1 photograph")
     assert document["photographs"]["kept"][0] in to_document(read)["photographs"]["kept"]
     document["photographs"] = [1]
     assert from_document(document).photographs is None

@@ -100,7 +100,7 @@ def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
         yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
     if copies := [one.name for one in kept.photographs.standing if one.copy] if kept.photographs else []:
         yield f"without {counted(len(copies), 'photograph')} that only a packed logbook brings: {', '.join(copies)}"
-    for wrong in (kept.misfit, kept.unread):
+    for wrong in (kept.misfit, kept.damage):
         if wrong:
             yield f"not all of it can be read, and that part is left out: {wrong}"
 

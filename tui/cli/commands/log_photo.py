@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from plans.text import printable
+from tui.cli.damage import tell_damage
 from tui.cli.own_files import say_wrong
 from tui.config import UsageError, user_folders
 
@@ -32,8 +33,7 @@ def run(chosen: argparse.Namespace) -> int:
         kept = _changed(logbook, chosen)
         folder = logbook.photographs(kept.header.id)
         print(_json(kept, folder) if chosen.json else "\n".join(map(printable, _lines(kept, folder, chosen.take_back))))
-        if kept.unread:
-            logbook.messages.append(f"what was said of sitting {kept.header.id} can't be read: {kept.unread}")
+        tell_damage(logbook, kept)
         return 0
     finally:
         say_wrong(logbook.messages)
