@@ -9,7 +9,7 @@ from plans.phase import IDLE
 from plans.record import record
 from plans.sitting import LimitName, limits_of
 
-_STRIP = 2400.0
+_STRIP = 1800.0
 """How much of a sitting stands side by side, about [s]; a long one's strips are longer."""
 _MOST_STRIPS = 10
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
+from itertools import pairwise
 from typing import Any
+
+import pytest
 
 from plans.logbook.exports import export
 from plans.logbook.exports.strips import limit_stretches, strips
@@ -45,10 +48,16 @@ def test_a_long_sitting_is_cut_into_strips_on_one_scale(tell: Tell) -> None:
         story.wait(600)
     drawn = pictures(export(story.say(FINISH).kept(), "html"))
     assert [strip.findtext("title") for strip in drawn] == [
-        "Trace from 0 s to 40 min, begun at 09:15",
-        "Trace from 40 min to 1 h 20 min, begun at 09:55",
+        "Trace from 0 s to 30 min, begun at 09:15",
+        "Trace from 30 min to 1 h, begun at 09:45",
+        "Trace from 1 h to 1 h 20 min, begun at 10:15",
     ]
-    assert len({strip.get("viewBox") for strip in drawn}) == 1
+    clocks = [
+        [float(text.get("x", "")) for text in strip.iter("text") if text.get("class") == "clock"] for strip in drawn
+    ]
+    assert [len(places) for places in clocks] == [7, 7, 5], "one every five minutes"
+    apart = clocks[0][1] - clocks[0][0]
+    assert all(right - left == pytest.approx(apart, abs=0.2) for places in clocks for left, right in pairwise(places))
 
 
 def test_the_drawing_is_cut_where_nobody_stood_at_the_work_and_goes_on_where_time_did(tell: Tell) -> None:
