@@ -7,6 +7,7 @@ from html import escape
 from math import inf
 
 from plans.logbook.exports.curves import CURVES, DrawnCurve, inside
+from plans.logbook.exports.holds import left_out
 from plans.logbook.exports.labels import LINE, Box, Room, around, dense
 from plans.logbook.exports.marks import call_mark
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
@@ -22,9 +23,9 @@ from plans.shown import show_clock, show_duration
 from plans.sitting import Called, PhaseSpan, shaded_spans
 from plans.units import Units, kelvin
 
-WIDTH, HEIGHT = 880.0, 270.0
+WIDTH, HEIGHT = 880.0, 244.0
 """Size of a strip that is as long as any, in units of the picture; across a printed page, 12 of them are 7 pt."""
-_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 226.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 200.0
 """The plot, inside the picture."""
 _HEATS_AT = _BOTTOM + 15.0
 _CLOCK_AT = _BOTTOM + 34.0
@@ -44,9 +45,11 @@ def pictures(back: LookingBack, drawn: list[DrawnCurve], units: Units) -> Iterat
     limits = limit_stretches(timeline)
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
-    parts, longest = strips(timeline)
+    skipped = left_out(back, drawn)
+    parts, longest = strips(timeline, [(one.began, one.ended) for one in skipped])
     waiting = sorted(enumerate(back.findings, 1), key=lambda numbered: numbered[1].at)
     for number, (begin, end) in enumerate(parts, 1):
+        yield from (one.line(back, units) for one in skipped if one.ended == begin)
         mine = [numbered for numbered in waiting if numbered[1].at <= end]
         waiting = waiting[len(mine) :]
         yield "".join(_Strip(timeline, mine, number, begin, end, longest, top, units).draw(drawn, limits))

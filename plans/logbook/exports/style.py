@@ -142,7 +142,9 @@ svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-wid
 .overlays svg{display:block;width:100%;height:auto}.overlays figure{break-inside:avoid}
 svg g{scroll-margin-top:6rem}
 @media (min-width:62rem){
-.long .wide{overflow:visible;columns:2;column-gap:3rem}.long th,.long td.text{white-space:normal}
+.long .wide{overflow:visible;columns:2;column-gap:3rem}.long th,.long td.text:last-child{white-space:normal}
+.pair{flex-wrap:nowrap}.pair>.wide+.wide{flex:1 0 20rem}.pair td.text,.pair thead th{white-space:normal}
+.pair th+*,.pair td+*{padding-left:.9rem}.pair th:not(.text),.pair td:not(.text){min-width:0}
 }
 @media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:55rem}
 th,td{padding-left:.9rem}.pair td.text{white-space:normal}}
@@ -165,8 +167,9 @@ thead{break-after:avoid}
 .strips svg{margin-bottom:2mm}
 .strips svg,.step-heats{break-inside:avoid}
 .pair{flex-wrap:nowrap;gap:0 7mm}.pair>.wide+.wide{flex:1 0 76mm}.pair td.text,.pair th{white-space:normal}
-.pair th,.pair td{padding-left:2.2mm}.pair tbody th{white-space:nowrap}
-.long .wide{columns:2;column-gap:8mm}.long th,.long td.text{white-space:normal}
+.pair th+*,.pair td+*{padding-left:2.2mm}.pair tbody th{white-space:nowrap}
+.long .wide{columns:2;column-gap:6mm}.long th+*,.long td+*{padding-left:2mm}
+.long th,.long td.text:last-child{white-space:normal}
 .figures{display:flex;flex-wrap:wrap;gap:0 8mm}.figures>div{min-width:56mm}
 .overlays{grid-template-columns:1fr 1fr;gap:0 6mm}.overlays figure{margin-bottom:3mm}
 ul,ol{margin:1mm 0}
