@@ -83,6 +83,9 @@ PLAIN: Final[dict[str, Callable[[float], float]]] = {
     "g": lambda number: number / 1000,
     "lb": lambda number: number * POUND,
     "oz": lambda number: number * POUND / 16,
+    "m**3": float,
+    "l": lambda number: number / 1000,
+    "ft**3": lambda number: number * _FOOT**3,
     "%": lambda number: number / 100,
 }
 """What a number of each plain unit is in SI, by pint's name for it; pint says the same, to within rounding."""
@@ -108,7 +111,7 @@ def parse(text: str, dimension: Dimension) -> float:
         dimension: what it must be a quantity of
 
     Returns:
-        The quantity in the SI unit of its dimension: K, m, s, kg, N, W/(m2 K), or 1 for a number.
+        The quantity in the SI unit of its dimension: K, m, s, kg, m3, N, W/(m2 K), or 1 for a number.
 
     Raises:
         QuantityError: it is not a quantity of that dimension, or one that can't be.

@@ -9,9 +9,11 @@ import re
 from functools import cache
 from typing import Final, Literal
 
-Dimension = Literal["temperature", "temperature difference", "length", "time", "mass", "force", "convection", "number"]
+Dimension = Literal[
+    "temperature", "temperature difference", "length", "time", "mass", "volume", "force", "convection", "number"
+]
 """What a quantity can measure. In SI: temperature and temperature difference [K], length [m], time [s], mass [kg],
-force [N], convection [W/(m2 K)], number [1]."""
+volume [m3], force [N], convection [W/(m2 K)], number [1]."""
 
 LONGEST: Final = 60
 """Most characters of a quantity; none needs more."""
@@ -34,6 +36,10 @@ UNITS: Final[dict[Dimension, dict[str, str]]] = {
     | dict.fromkeys(("min", "mins", "minute", "minutes"), "min")
     | dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
     "mass": {"kg": "kg", "g": "g", "oz": "oz"} | dict.fromkeys(("lb", "lbs"), "lb"),
+    # A gallon is none: it is 4.5 or 3.8 litres by where one lives.
+    "volume": dict.fromkeys(("m^3", "m3", "m³", "cubic metres", "cubic meters"), "m**3")
+    | dict.fromkeys(("l", "L", "litre", "litres", "liter", "liters"), "l")
+    | dict.fromkeys(("ft^3", "ft3", "ft³", "cu ft", "cubic feet"), "ft**3"),
     # A "ton" alone is read by nobody here: it is 2000 lbf, 2240 lbf or 1000 kgf by where one lives.
     "force": {"N": "newton", "kN": "kilonewton", "MN": "meganewton", "kgf": "kilogram_force", "lbf": "pound_force"}
     | dict.fromkeys(("t", "tonne", "tonnes", "metric ton", "metric tons"), "tonne_force")
@@ -53,6 +59,7 @@ EXAMPLES: Final[dict[Dimension, str]] = {
     "length": '"25 mm" or "1 1/4 in"',
     "time": '"4 min", "90 s" or "1 h 30 min"',
     "mass": '"1.2 kg" or "2 lb 10 oz"',
+    "volume": '"1.8 m^3", "12 l" or "65 ft^3"',
     "force": '"25 tonne", "25 US tons" or "250 kN"',
     "convection": '"20 W/m^2/K"',
     "number": '"0.8" or "80 %"',
@@ -94,7 +101,7 @@ SECTION_MARKS: Final = ("x", "X", "×", "round", "square", "octagon", "⌀", "Ø
 def pattern(dimension: Dimension) -> str:
     """The whole syntax of a quantity of that dimension, as an expression."""
     unit = any_of(UNITS[dimension])
-    if dimension in ("temperature", "temperature difference", "force", "convection", "number"):
+    if dimension in ("temperature", "temperature difference", "volume", "force", "convection", "number"):
         sign = "[+−-]?" if dimension == "temperature" else ""
         return f"^{SPACE}{sign}{_PLAIN}{SPACE}{unit}{SPACE}$"
     terms = f"(?:{NUMBER}{SPACE}{unit}{SPACE})+"

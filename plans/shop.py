@@ -23,6 +23,10 @@ MOST_SCALE: Final = 4.0
 """No fire takes so much less or more metal than free air would; then something else is wrong."""
 
 
+MOST_FUEL: Final = 200.0
+"""No forge of one smith burns more in an hour [kg or m3]."""
+
+
 class FireAir(StrEnum):
     """How a shop's fire is set; its value is how it is written."""
 
@@ -32,6 +36,25 @@ class FireAir(StrEnum):
     """As much air as burns the fuel up."""
     LEAN = "lean"
     """More air than fuel: a hard, roaring flame, or work that lies in the blast of a coal fire."""
+
+
+@record
+class FuelRate:
+    """How much a fire burns in an hour; one of the two is None.
+
+    Raises:
+        ValueError: both are given, or none, or it is not above 0 and at most `MOST_FUEL`.
+    """
+
+    mass: float | None = None
+    """Charcoal, coke, coal or bottled gas by weight [kg]."""
+    volume: float | None = None
+    """Gas from the main, or charcoal by the sack [m3]."""
+
+    def __post_init__(self) -> None:
+        given = [amount for amount in (self.mass, self.volume) if amount is not None]
+        if len(given) != 1 or not 0 < given[0] <= MOST_FUEL:
+            raise ValueError(f"a fire burns more than 0 and at most {MOST_FUEL:g} kg or m3 in an hour")
 
 
 @record
@@ -54,6 +77,8 @@ class Shop:
     """How its fire is usually set; None where nobody said."""
     scale_factor: float | None = None
     """Metal that goes to scale, as measured, is so many times what free air would take; None where nobody measured."""
+    fuel: FuelRate | None = None
+    """How much its fire burns; None where nobody said."""
 
     def __post_init__(self) -> None:
         if not LEAST_FACTOR <= self.cooling_factor <= MOST_FACTOR:
@@ -94,3 +119,5 @@ KEYS: Final[Mapping[str, ShopKey]] = {
 """Every key that holds a number by its name, in the order in which the smith's shop file and the log have them."""
 FIRE_KEY: Final = "fire"
 """The key that says how the fire is set."""
+FUEL_KEY: Final = "fuel_per_hour"
+"""The key that says how much the fire burns."""

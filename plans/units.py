@@ -193,6 +193,10 @@ class Units(StrEnum):
         """A volume [m3] to three digits: "250 cm3" or "15.3 in3"."""
         return f"{digits(cubic_metres / INCH**3)} in3" if self.inches else f"{digits(cubic_metres * 1e6)} cm3"
 
+    def gas(self, cubic_metres: float) -> str:
+        """A volume as gas is metered [m3], to three digits: "1.8 m3" or "63.6 ft3"."""
+        return f"{digits(cubic_metres / (12 * INCH) ** 3)} ft3" if self.inches else f"{digits(cubic_metres)} m3"
+
     def density(self, density: float) -> str:
         """A density [kg/m3]: "7850 kg/m3" or "0.284 lb/in3"."""
         return f"{digits(density / POUND * INCH**3)} lb/in3" if self.inches else f"{_whole(density)} kg/m3"

@@ -23,6 +23,7 @@ class Place(StrEnum):
     REVIEW = "review"
     COMPARING = "comparing"
     TRENDS = "trends"
+    TAUGHT = "taught"
     RECKONER = "reckoner"
     MAKER = "maker"
 
@@ -43,6 +44,7 @@ class Meaning(StrEnum):
     SEARCH = "look for something as you type"
     TAKE_OUT = "take the chosen one out"
     KEPT = "what sittings left: the log, and the lessons in it"
+    KEEP_FACTOR = "keep what was learned of the shop"
     TRENDS = "how figures go over time"
     TO_LEFT = "the reading line to the left"
     TO_RIGHT = "the reading line to the right"
@@ -247,6 +249,13 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.TAKE_OUT,
     ),
     Action(
+        "log.taught",
+        "S",
+        "your shop",
+        "what all sittings together teach of your shop, and what of it counts",
+        Place.LOG,
+    ),
+    Action(
         "log.undo", "u", "undo", "take back what was done to a sitting in this list", Place.LOG, meaning=Meaning.BACK
     ),
     Action("log.leave", "q", "back", "back to where you came from", Place.LOG, meaning=Meaning.LEAVE),
@@ -286,6 +295,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
         "keep",
         "keep the factors that this sitting taught for those that come, in the shop file",
         Place.REVIEW,
+        meaning=Meaning.KEEP_FACTOR,
     ),
     Action(
         "review.keep-heats",
@@ -379,6 +389,24 @@ ACTIONS: Final[tuple[Action, ...]] = (
     ),
     Action("trends.plans", "P", "all plans", "the sittings of all plans, or of the one plan again", Place.TRENDS),
     Action("trends.leave", "q", "back", "back to where you came from", Place.TRENDS, meaning=Meaning.LEAVE),
+    Action(
+        "taught.keep",
+        "a",
+        "keep",
+        "keep the chosen factor for sittings that come, in the shop file",
+        Place.TAUGHT,
+        meaning=Meaning.KEEP_FACTOR,
+    ),
+    Action(
+        "taught.forget",
+        "delete",
+        "forget",
+        "have what was taught of the chosen row until now count no more, or again",
+        Place.TAUGHT,
+        meaning=Meaning.TAKE_OUT,
+    ),
+    Action("taught.undo", "u", "undo", "take back what was kept or forgotten last", Place.TAUGHT, meaning=Meaning.BACK),
+    Action("taught.leave", "q", "back", "back to where you came from", Place.TAUGHT, meaning=Meaning.LEAVE),
     Action(
         "reckoner.further",
         "pagedown",

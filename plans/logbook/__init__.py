@@ -17,14 +17,6 @@ if TYPE_CHECKING:
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
     from plans.logbook.label import LONGEST_MARK as LONGEST_MARK, LONGEST_TITLE as LONGEST_TITLE, Label as Label
     from plans.logbook.learned_json import learned_record as learned_record
-    from plans.logbook.learned_losses import (
-        ShopLearned as ShopLearned,
-        as_reckoned as as_reckoned,
-        loss_learned as loss_learned,
-        lost_in as lost_in,
-        spread_in as spread_in,
-        spread_learned as spread_learned,
-    )
     from plans.logbook.lessons import (
         LONGEST_LESSON as LONGEST_LESSON,
         Lesson as Lesson,

@@ -209,14 +209,6 @@ class Logbook(Keeping):
         """
         return self._store.steps_done(name)
 
-    def was_measured(self, name: str) -> bool:
-        """Whether anything was measured by hand in a sitting that was put away, or later; a damaged one says no.
-
-        Args:
-            name: its id
-        """
-        return self._store.was_measured(name)
-
     def recall(self) -> tuple[Recalled, ...]:
         """Every lesson of the logbook, those no longer said among them; what is wrong with them is in `messages`."""
         from plans.logbook.recalling import recall

@@ -30,7 +30,7 @@ from plans.logbook.log_check import check_log
 from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record, with_later
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
 from plans.logbook.summary import Progress, stamp
-from plans.logbook.teaches import Teaches, teaches_of
+from plans.logbook.teaches import Teaches
 from plans.logbook.trace_segments import decode, encode
 from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
@@ -80,6 +80,8 @@ def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
         NewerFormat: a newer heatbook wrote it.
         ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
     """
+    from plans.logbook.teaching import teaches_of
+
     header, record = headers.from_record(document), record_of(document["figures"])
     figures = figures_from_record(record) if record else None
     plan, said = plan_if_known(header), said_of(document)

@@ -22,8 +22,10 @@ from plans.record_values import (
     switch_of,
     text_of,
 )
-from plans.shop import FIRE_KEY, KEYS, FireAir, Shop
+from plans.shop import FIRE_KEY, KEYS, MOST_FUEL, FireAir, FuelRate, Shop
 
+_FUEL_KEYS: Final = ("fuel_kg_per_hour", "fuel_m3_per_hour")
+"""How the files call what the fire burns, by weight and by volume."""
 _ANY_SEED = 10**100
 """Beyond any seed that anybody types."""
 FORMAT: Final = 1
@@ -98,6 +100,7 @@ def to_record(header: Header) -> dict[str, Any]:
         "shop": {
             **{name: getattr(header.shop, key.attribute) for name, key in KEYS.items()},
             FIRE_KEY: header.shop.fire,
+            **_fuel_record(header.shop.fuel),
         },
         "went_on": [
             {"at_seconds": at, "time": moment.isoformat(timespec="milliseconds")} for at, moment in header.went_on
@@ -135,6 +138,14 @@ def from_record(record: Mapping[str, Any]) -> Header:
     )
 
 
+def _fuel_record(fuel: FuelRate | None) -> Record:
+    if fuel is None:
+        return {}
+    return {
+        name: amount for name, amount in zip(_FUEL_KEYS, (fuel.mass, fuel.volume), strict=True) if amount is not None
+    }
+
+
 def check_years(header: Header) -> None:
     """Refuse a header with a wall time that no sitting had.
 
@@ -155,4 +166,7 @@ def _went_on(records: list[Record]) -> tuple[tuple[float, datetime], ...]:
 def _shop(record: Record) -> Shop:
     found = {key.attribute: maybe_number(record.get(name), key.least, key.most) for name, key in KEYS.items()}
     fire = None if record.get(FIRE_KEY) is None else FireAir(record[FIRE_KEY])
-    return Shop(**{attribute: value for attribute, value in found.items() if value is not None}, fire=fire)
+    known = {attribute: value for attribute, value in found.items() if value is not None}
+    mass, volume = (maybe_number(record.get(name), 0.0, MOST_FUEL) for name in _FUEL_KEYS)
+    fuel = None if mass is None and volume is None else FuelRate(mass, volume)
+    return Shop(**known, fire=fire, fuel=fuel)

@@ -20,7 +20,6 @@ from plans.logbook.measured_later import LaterMeasurements, later_record, with_l
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
 from plans.logbook.summary import Progress, Summary
-from plans.logbook.teaches import teaches_of
 from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
@@ -106,6 +105,8 @@ class KeptSitting:
     @property
     def summary(self) -> Summary:
         """The sitting in one line, as the index keeps it."""
+        from plans.logbook.teaching import teaches_of  # whoever lists sittings has no use for what it loads
+
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
         told = folded(self.log.events)

@@ -41,7 +41,6 @@ _LONGEST_KEY = 24
 """So much behind what was read tells whether one of these comes next [characters]."""
 _STEPS = b',"figures":{"steps":'
 """What stands before the figures of the steps; never within a text, where quotation marks have a backslash."""
-_MEASURED = (b'"word":"measured"', f'"{MEASURED_LATER}":'.encode())
 """What stands in the file of a sitting in which something was measured, or later."""
 _TAIL = 16384
 """Bytes that are read for them to begin with, from the end; of a longer end, more."""
@@ -112,18 +111,6 @@ def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
     if not is_whole and end + _LONGEST_KEY > len(text):
         raise ValueError("what comes next has not been read")
     return found
-
-
-def mentions_measuring(path: Path) -> bool:
-    """Whether a sitting's file has a word or a key of what was measured by hand; its traces are not decoded for it.
-
-    Raises:
-        OSError: it can't be read.
-    """
-    with open_regular(path) as file:
-        data = file.read()
-    # Within a text, quotation marks have a backslash.
-    return any(mark in data for mark in _MEASURED)
 
 
 def read_found(path: Path) -> tuple[Facts, Teaches]:

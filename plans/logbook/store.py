@@ -194,15 +194,6 @@ class Store:
             self.say(f"what was said of sitting {name} can't be read: {head.unread}")
         return head.outcome, steps
 
-    def was_measured(self, name: str) -> bool:
-        """Whether anything was measured by hand in one sitting that was put away, or later; its JSON is not read."""
-        from plans.logbook.sitting_files import mentions_measuring
-
-        try:
-            return mentions_measuring(self.path(name, SITTING))
-        except (OSError, NoOrdinaryFileError):
-            return False
-
     def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
         path = self.path(name, SITTING)
         try:

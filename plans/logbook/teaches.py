@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
+from math import exp, log
 from typing import TYPE_CHECKING, Any, Final
 
 from plans.record import record
@@ -11,6 +12,7 @@ from plans.record_values import (
     MOST_OF_ALL,
     Record,
     count_of,
+    list_of,
     maybe_number,
     number_of,
     record_of,
@@ -23,13 +25,14 @@ from plans.shop import LEAST_CONTACT, LEAST_FACTOR, MOST_CONTACT, MOST_FACTOR
 
 if TYPE_CHECKING:  # a first screen lists sittings, and has no use for what those load
     from plans.blows import StruckBy
-    from plans.logbook.figures import Factor, SittingFigures, StepFigures
-    from plans.logbook.outcome import Outcome
-    from plans.plan import Plan, Step, StepKind
-    from plans.sitting import State
+    from plans.plan import StepKind
 
 _LARGEST: Final = 1e6
 """No section is larger [mm2]."""
+_HEAVIEST: Final = 1e12
+"""No work has a larger volume [mm3]."""
+_FAR: Final = 100.0
+"""No work comes out further from its plan, as a share."""
 _LONGEST: Final = 200
 """No section takes more to write [characters]."""
 
@@ -77,6 +80,23 @@ class WeldSoaked:
 
 
 @record
+class SteelLost:
+    """Work that was measured before and after some heats, with nothing taken off but scale."""
+
+    heats: int
+    """Heats in between that were done in the fire, 1 at least."""
+    before: float
+    """Its volume before [m3]."""
+    after: float
+    """Its volume after [m3]."""
+
+    @property
+    def a_heat(self) -> float:
+        """Share of the steel that each heat took, all alike; below 0 where more was measured after."""
+        return 1 - exp(log(self.after / self.before) / self.heats)
+
+
+@record
 class Teaches:
     """What one sitting teaches of its shop; all empty where it teaches nothing."""
 
@@ -88,6 +108,10 @@ class Teaches:
     """Each step that made a bar thinner."""
     welds: tuple[WeldSoaked, ...] = ()
     """Each weld that had a soak and an outcome."""
+    lost: tuple[SteelLost, ...] = ()
+    """What heats took, from one measurement to the next."""
+    wider: tuple[float, ...] = ()
+    """Share by which drawn work came out wider than planned at its thickness, below 0 where narrower; by step."""
 
     def to_record(self) -> Record:
         """It as a JSON object, units in the key names; what it does not teach has no key."""
@@ -111,6 +135,13 @@ class Teaches:
             record["welds"] = [
                 {"section": weld.section, "soak_seconds": weld.soak, "flawed": weld.flawed} for weld in self.welds
             ]
+        if self.lost:
+            record["lost"] = [
+                {"heats": one.heats, "from_mm3": round(one.before * 1e9, 2), "to_mm3": round(one.after * 1e9, 2)}
+                for one in self.lost
+            ]
+        if self.wider:
+            record["wider_fractions"] = [round(one, 5) for one in self.wider]
         return record
 
     @classmethod
@@ -125,78 +156,9 @@ class Teaches:
             _factor(record.get("contact_factor"), LEAST_CONTACT, MOST_CONTACT),
             tuple(map(_drawn, records_of(record.get("drawn", [])))),
             tuple(map(_weld, records_of(record.get("welds", [])))),
+            tuple(map(_lost, records_of(record.get("lost", [])))),
+            tuple(number_of(one, -_FAR, _FAR) for one in list_of(record.get("wider_fractions", []))),
         )
-
-
-def teaches_of(plan: Plan | None, state: State, figures: SittingFigures | None, outcome: Outcome | None) -> Teaches:
-    """What a sitting teaches; nothing where it can't be known: without a plan or figures.
-
-    Args:
-        plan: what it followed; None where this version can't read it
-        state: where it stood in the end, with what was measured by hand
-        figures: its figures; None where they have not been worked out
-        outcome: what came of it; None where nothing was said
-    """
-    if plan is None or figures is None:
-        return Teaches()
-    learned = figures.learned
-    # The first versions fitted one factor to air and anvil alike, which is neither.
-    told_apart = learned is not None and learned.contact is not None
-    return Teaches(
-        _factor_of(learned.cooling, LEAST_FACTOR, MOST_FACTOR) if learned is not None and told_apart else None,
-        _factor_of(learned.contact, LEAST_CONTACT, MOST_CONTACT) if learned is not None else None,
-        tuple(steps_drawn(plan, state, figures)),
-        tuple(_welds_soaked(plan, figures, outcome)),
-    )
-
-
-def steps_drawn(plan: Plan, state: State, figures: SittingFigures) -> Iterator[StepDrawn]:
-    """Each step whose section before and after is known, with the heats it took: as measured, else as planned."""
-    from plans.blows import Blows
-    from plans.plan import StepKind
-    from plans.sitting import plan_as_measured, sections_measured
-
-    measured, plan = sections_measured(plan, state), plan_as_measured(plan, state)
-    for shown in _known(plan, figures):
-        step = plan.steps[shown.step]
-        after = measured.get(shown.step, step.reach)
-        if step.kind not in (StepKind.DRAW, StepKind.FORGE) or step.section is None or after is None:
-            continue
-        tool, areas = (step.blows or Blows()).by, (_kept(step.section.area), _kept(after.area))
-        if shown.done and 0 < areas[1] < areas[0]:
-            yield StepDrawn(step.kind, tool, *areas, shown.done, shown.step in measured)
-
-
-def _welds_soaked(plan: Plan, figures: SittingFigures, outcome: Outcome | None) -> Iterator[WeldSoaked]:
-    from plans.plan import StepKind
-    from plans.units import Units
-
-    for shown in _known(plan, figures) if outcome is not None else ():
-        step, weld = plan.steps[shown.step], outcome.weld(shown.step) if outcome is not None else None
-        soaks = [heat.soak for heat in shown.heats if heat.is_done]
-        if step.kind is StepKind.WELD and weld is not None and step.section is not None and soaks and _soaks(step):
-            yield WeldSoaked(Units.METRIC.section(step.section, exact=True), min(soaks), bool(weld.flaws))
-
-
-def _kept(area: float) -> float:
-    """An area as it is kept: to a thousandth of a square millimetre."""
-    return round(area * 1e6, 3) / 1e6
-
-
-def _known(plan: Plan, figures: SittingFigures) -> Iterator[StepFigures]:
-    return (shown for shown in figures.steps if shown.step < len(plan.steps))
-
-
-def _soaks(step: Step) -> bool:
-    from plans.phase import PhaseKind
-
-    return any(phase.kind is PhaseKind.SOAK for phase in step.phases)
-
-
-def _factor_of(factor: Factor | None, least: float, most: float) -> FactorTaught | None:
-    if factor is None or factor.value is None or not least <= factor.value <= most:
-        return None
-    return FactorTaught(factor.value, factor.spread, factor.stays)
 
 
 def _factor(record: object, least: float, most: float) -> FactorTaught | None:
@@ -233,3 +195,10 @@ def _weld(record: Record) -> WeldSoaked:
     if not 0 < len(section) <= _LONGEST:
         raise ValueError("no section")
     return WeldSoaked(section, seconds_of(record["soak_seconds"]), switch_of(record["flawed"]))
+
+
+def _lost(record: Record) -> SteelLost:
+    before, after = (number_of(record[name], 0.0, _HEAVIEST) / 1e9 for name in ("from_mm3", "to_mm3"))
+    if not (before > 0 and after > 0):
+        raise ValueError("what was measured has a volume")
+    return SteelLost(count_of(record["heats"], 1, MOST_HEATS), before, after)

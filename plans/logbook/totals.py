@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from plans.logbook.figures import LEAST_TOO_COLD, SittingFigures
+from plans.logbook.fuel import Fuel, burning_seconds
 from plans.logbook.lines import short_time
 from plans.logbook.timeline import Timeline
 from plans.plan import StepKind
 from plans.record import record
 from plans.shown import show_clock
 from plans.sitting import standstills
+from plans.units import Units
 
 
 @record
@@ -27,8 +29,10 @@ class Totals:
     """Struck below the cold limit [s]."""
     reheats: int
     """How often the work went back into the fire within its step."""
+    fuel: Fuel | None = None
+    """What the fire burnt; None where the shop did not say how much that is in an hour, and of a rehearsal."""
 
-    def named(self) -> list[tuple[str, str]]:
+    def named(self, units: Units) -> list[tuple[str, str]]:
         """Each that there is anything of, by its name: "in the fire", "12:40"."""
         long = (("in the fire", self.in_fire), ("at welding heat", self.at_welding_heat), ("struck", self.struck))
         told = [(name, show_clock(seconds)) for name, seconds in long if seconds >= 0.5]
@@ -36,6 +40,8 @@ class Totals:
             told.append(("too cold", short_time(self.too_cold)))
         if self.reheats:
             told.append(("reheats", str(self.reheats)))
+        if self.fuel is not None and self.fuel.seconds:
+            told.append(("fuel", f"{self.fuel.text(units)} in {show_clock(self.fuel.seconds)} of burning"))
         return told
 
     def to_record(self) -> dict[str, Any]:
@@ -46,7 +52,7 @@ class Totals:
             "strike_seconds": self.struck,
             "too_cold_seconds": self.too_cold,
             "reheats": self.reheats,
-        }
+        } | ({} if self.fuel is None else {"fuel": self.fuel.to_record()})
 
 
 def totals(timeline: Timeline) -> Totals | None:
@@ -60,7 +66,15 @@ def totals(timeline: Timeline) -> Totals | None:
         round(sum(heat.strike for heat in figures.heats), 2),
         round(figures.too_cold, 2),
         sum(step.reheats for step in figures.steps),
+        _fuel(timeline),
     )
+
+
+def _fuel(timeline: Timeline) -> Fuel | None:
+    header = timeline.kept.header
+    if header.shop.fuel is None or header.rehearsal:
+        return None
+    return Fuel(burning_seconds(timeline.spans, timeline.state.breaks), header.shop.fuel)
 
 
 def _at_welding_heat(timeline: Timeline, figures: SittingFigures) -> float:

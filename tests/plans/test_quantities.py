@@ -209,6 +209,7 @@ def test_every_spelling_of_a_unit_is_known_to_the_registry() -> None:
         "length": "[length]",
         "time": "[time]",
         "mass": "[mass]",
+        "volume": "[length] ** 3",
         "force": "[mass] * [length] / [time] ** 2",
         "convection": "[mass] / [time] ** 3 / [temperature]",
         "number": "",

@@ -16,6 +16,7 @@ from tui.reckoner.screen import ReckonerScreen
 from tui.review.screen import ReviewScreen
 from tui.screens.log import LogScreen
 from tui.shelf.screen import ShelfScreen
+from tui.taught.screen import TaughtScreen
 
 OWNERS = {
     Place.ANYWHERE: HeatbookApp,
@@ -26,6 +27,7 @@ OWNERS = {
     Place.REVIEW: ReviewScreen,
     Place.COMPARING: ComparingScreen,
     Place.TRENDS: TrendsScreen,
+    Place.TAUGHT: TaughtScreen,
     Place.RECKONER: ReckonerScreen,
     Place.MAKER: MakerScreen,
 }

@@ -15,6 +15,7 @@ from tui.running import (
     ReviewRequest,
     RunRequest,
     Shelf,
+    TaughtList,
     TrendsRequest,
 )
 
@@ -56,6 +57,10 @@ class Opening:
                 from tui.comparing import open_trends
 
                 await open_trends(self._app, what)
+            case TaughtList():
+                from tui.taught import open_taught
+
+                await open_taught(self._app)
             case LogList(rehearsals=rehearsals):
                 from tui.screens import open_log
 

@@ -94,7 +94,7 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
     ]
     yield from _part(BESIDE_HEADING, table(("step", "", "planned", "done"), rows, left=4) if rows else [])
     if looked_back.totals is not None:
-        yield from _part(TOTALS_HEADING, [f"{name} {value}" for name, value in looked_back.totals.named()])
+        yield from _part(TOTALS_HEADING, [f"{name} {value}" for name, value in looked_back.totals.named(units)])
     yield from _part(COST_HEADING, cost_lines(figures.cost, units))
     told = [line for _, line in stay_lines(figures.learned)]
     yield from _part(COOLING_HEADING, [*told, *factor_lines(figures.learned, shop)])

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from tui.config.first_settings import keep_first_settings as keep_first_settings
     from tui.config.folders import Folders as Folders, user_folders as user_folders
     from tui.config.learned_factor import keep as keep, learned_of as learned_of, to_keep as to_keep
-    from tui.config.learned_loss import losses_learned as losses_learned, scale_learned as scale_learned
+    from tui.config.learned_loss import scale_learned as scale_learned
     from tui.config.learned_reduction import reduction_learned as reduction_learned
     from tui.config.lesson_to_plan import (
         LessonEdit as LessonEdit,
@@ -37,10 +37,13 @@ if TYPE_CHECKING:
     )
     from tui.config.settings_reader import KEPT as KEPT, read_settings as read_settings
     from tui.config.shop_file import (
+        LearnedFactor as LearnedFactor,
         forget as forget,
+        keep_factors as keep_factors,
         read_forgotten as read_forgotten,
         read_shop as read_shop,
         recall as recall,
     )
+    from tui.config.shop_text import ShopText as ShopText
 else:
     __getattr__ = hand_on(__name__)

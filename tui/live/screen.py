@@ -19,14 +19,14 @@ from plans.phase import PhaseKind
 from plans.shown import show_clock
 from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done, last_word
 from plans.text import plain
-from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
+from tui.live.below import Below
 from tui.live.foot import keys_of
 from tui.live.lessons import for_little_room, lesson_line
-from tui.live.live_trace import LiveTrace
 from tui.live.minding import shortened
 from tui.live.showing import Showing, by_itself, hands_line, probe_line, showing
+from tui.live.side import Side
 from tui.live.step_text import instruction_text, items_ticked, side_text, step_list
 from tui.live.unsaved import warning_rows
 from tui.screens import host_of, keys_at_foot
@@ -38,12 +38,10 @@ from tui.widgets import (
     Lettering,
     MarkRow,
     SplitLine,
-    StepList,
     Still,
     StillColumn,
     StillRow,
     StillText,
-    TraceView,
     UprightScale,
     tally_text,
 )
@@ -53,14 +51,7 @@ if TYPE_CHECKING:
     from tui.config import Settings
     from tui.running import RunningSitting
 
-_WINDOW = 15 * 60.0
-"""How much of the sitting the trace shows; a wide terminal shows a third more [s]."""
-_WIDE = 110
-_LABELS = 14
-"""Columns that the labels of the trace take, about."""
 _ROOM_FOR_PROBE = 100
-_CURVE_EVERY = 2.0
-"""How often the trace is looked at anew; a column of its dots takes some seconds [s]."""
 _BLINKS_FROM = 2
 """How urgent an unanswered call must have become for its marks to blink."""
 _NOTICE = 4.0
@@ -96,11 +87,6 @@ class LiveScreen(Screen[None], Still):
     LiveScreen #call.alarm { color: $error; text-style: bold; }
     LiveScreen #call.notice { color: $foreground; text-style: reverse; }
     LiveScreen #trouble { background: $error; color: $background; }
-    LiveScreen #below { height: 1fr; padding: 0 1; }
-    LiveScreen #task { height: 1fr; }
-    LiveScreen #side { padding: 1 2 0 2; }
-    LiveScreen #side-text { height: auto; max-height: 65%; overflow: hidden hidden; }
-    LiveScreen #steps { height: 1fr; min-height: 4; margin-top: 1; }
     LiveScreen #keys { background: $surface; }
     """
 
@@ -110,8 +96,6 @@ class LiveScreen(Screen[None], Still):
         self._settings = settings
         self._far = False
         self._notice: tuple[str, float] | None = None
-        self._curve_at = -_CURVE_EVERY
-        self._trace = LiveTrace(running.sitting, settings.units)
         self._shown: Showing | None = None
         self._hands = ""
         """What may end a phase by itself, where there is room to say it."""
@@ -137,14 +121,9 @@ class LiveScreen(Screen[None], Still):
                 yield SplitLine(id="label")
                 yield BigLine(id="cue", blocks=blocks)
                 yield SplitLine(id="call")
-                with StillColumn(id="below"):
-                    yield TraceView(id="trace", blocks=blocks, glow=screen_glow)
-                    yield StillText(id="task", markup=False)
+                yield Below(self.running.sitting, self._settings, id="below")
                 yield ChalkTally(id="chalk")
-            with StillColumn(id="side"):
-                with StillColumn(id="side-text"):
-                    yield StillText(id="side-words", markup=False)
-                yield StepList(id="steps", blocks=blocks)
+            yield Side(id="side", blocks=blocks)
         yield StillText(id="trouble", markup=False)
         yield KeyLine(id="keys")
 
@@ -294,7 +273,7 @@ class LiveScreen(Screen[None], Still):
             taken = cell_len(shown.probe) + _APART if self._probe_is_lost else 2
             key = shown_key(BY_ID["step-sheet"], self._settings.keys)
             call = shortened(plain(shown.caution), width - taken, key)
-        if not call and not self._arrangement.side and not self.query_one("#task").display:
+        if not call and not self._arrangement.side and not self.query_one(Below).reads:
             key = shown_key(BY_ID["lessons"], self._settings.keys)
             call = shortened(lesson_line(self._lessons, key), width - 2, key)
         # What is called, or to be minded, is read to its end.
@@ -304,28 +283,20 @@ class LiveScreen(Screen[None], Still):
 
     def _draw_below(self, seen: Glance, at: float) -> None:
         """The trace, or the instruction while there is time for it; and what stands at the side."""
-        read = _wanted(seen.phase) is not Wanted.WORK and not self._arrangement.side
-        self.query_one("#task").display = read
-        trace = self.query_one(TraceView)
-        trace.display = not read
-        ticked = items_ticked(self.running.sitting)
-        place = (seen.step_number, seen.heat, seen.phase, self.running.sitting.state.finished, ticked)
+        below = self.query_one(Below)
+        below.reads = _wanted(seen.phase) is not Wanted.WORK and not self._arrangement.side
+        sitting = self.running.sitting
+        ticked = items_ticked(sitting)
+        place = (seen.step_number, seen.heat, seen.phase, sitting.state.finished, ticked)
         if place != self._told:
             self._told = place
-            units = self._settings.units
+            units, width = self._settings.units, self.app.size.width
             few = for_little_room(self._lessons, shown_key(BY_ID["lessons"], self._settings.keys))
-            task = instruction_text(seen.step, self.app.size.width - 2, units, few, ticked)
-            self.query_one("#task", StillText).update(task)
+            below.tell(instruction_text(seen.step, width - 2, units, few, ticked))
             learned = [recalled_line(one) for one in self._lessons]
             side = side_text(seen.step, self._arrangement.side - 4, units, learned, ticked)
-            self.query_one("#side-words", StillText).update(side)
-            self.query_one(StepList).show(*step_list(self.running.sitting, units))
-            self._curve_at = at - _CURVE_EVERY
-        if not read and self._arrangement.below and abs(at - self._curve_at) >= _CURVE_EVERY:
-            self._curve_at = at
-            window = _WINDOW if self.app.size.width < _WIDE else _WINDOW * 4 / 3
-            columns = trace.size.width - _LABELS
-            trace.data = self._trace.data(at, window, columns)
+            self.query_one(Side).tell(side, *step_list(sitting, units))
+        below.draw_trace(at, self.app.size.width)
 
     def _follow(self, seen: Glance) -> None:
         """Show the summary at the end, and take it away when the end was taken back."""
@@ -363,10 +334,10 @@ class LiveScreen(Screen[None], Still):
         self.query_one("#keys").styles.padding = (0, 0 if room.small else 1)
         self._rows("#chalk", room.foot if self._far else 0)
         self.query_one(UprightScale).styles.width = room.scale
-        side = self.query_one("#side")
+        side = self.query_one(Side)
         side.display = room.side > 0
         side.styles.width = room.side
-        below = self.query_one("#below")
+        below = self.query_one(Below)
         below.display = room.below > 0
         roomy = wanted is Wanted.READING and room.below >= 2 * _ROOMY
         below.styles.padding = (1 if roomy else 0, 1, 0, 1)

@@ -182,7 +182,7 @@ def review_options(
             stop = Stop(heats[0].step, 1, heats[0].began, heats[0].began, heats[-1].ended, _beside(*_BESIDE_HEADS))
             for place, cells in enumerate(beside.rows(units)):
                 add(Content(_beside("" if place else str(beside.figures.step + 1), *cells)), stop)
-    if back.totals is not None and (named := back.totals.named()):
+    if back.totals is not None and (named := back.totals.named(units)):
         options += [gap(), heading(TOTALS_HEADING)]
         add(Content(_INDENT + ", ".join(f"{name} {value}" for name, value in named)), whole)
     if cost := cost_lines(None if figures is None else figures.cost, units):

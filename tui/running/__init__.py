@@ -38,6 +38,7 @@ if TYPE_CHECKING:
         ReviewRequest as ReviewRequest,
         RunRequest as RunRequest,
         Shelf as Shelf,
+        TaughtList as TaughtList,
         TrendsRequest as TrendsRequest,
         going_on as going_on,
         plan_called as plan_called,

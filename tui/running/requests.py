@@ -81,6 +81,11 @@ class TrendsRequest:
 
 
 @record
+class TaughtList:
+    """Asks for what the sittings of the shop teach together."""
+
+
+@record
 class RunRequest:
     """Asks for a sitting: a new one of `plan`, or the one called `go_on` to be gone on with.
 
@@ -110,7 +115,7 @@ class RunRequest:
     """Rehearsal seconds in one second as it begins; None for as fast as it can, and for a real sitting."""
 
 
-First = Shelf | LogList | Reckoner | Maker | ReviewRequest | CompareRequest | TrendsRequest | RunRequest
+First = Shelf | LogList | Reckoner | Maker | ReviewRequest | CompareRequest | TrendsRequest | TaughtList | RunRequest
 """What the screen can be asked to open first."""
 
 

@@ -18,7 +18,7 @@ from plans.logbook.comparing import LETTERS
 from plans.shown import counted
 from plans.units import Units
 from tui.actions import BY_ID, Place, bindings, shown_key
-from tui.running import CompareRequest, ReviewRequest, TrendsRequest, going_on, read_log
+from tui.running import CompareRequest, ReviewRequest, TaughtList, TrendsRequest, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
 from tui.screens.host import Host, host_of
 from tui.screens.listing import sitting_row
@@ -250,6 +250,11 @@ class LogScreen(SearchingScreen):
         """Show how figures go over the sittings of the plan of the one that is chosen."""
         if self.is_current and (chosen := self._chosen()) is not None:
             await host_of(self).open(TrendsRequest(chosen.plan, rehearsal=self._rehearsals))
+
+    async def action_taught(self) -> None:
+        """Show what all sittings together teach of the shop."""
+        if self.is_current:
+            await host_of(self).open(TaughtList())
 
     def action_rename(self) -> None:
         """Give the sitting that is chosen a title of its own."""

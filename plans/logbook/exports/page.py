@@ -86,7 +86,7 @@ def _head(back: LookingBack, units: Units, title: str) -> Iterator[str]:
         yield f'<p class="quiet">At {show_clock(at)} {text}</p>'
     yield f'<p class="quiet">{_probe(head)}</p>'
     yield '<dl class="facts">'
-    for name, value in _facts(back):
+    for name, value in _facts(back, units):
         yield f"<div><dt>{name}</dt><dd>{value}</dd></div>"
     yield "</dl>"
     yield "</header>"
@@ -106,7 +106,7 @@ def _probe(head: Header) -> str:
     return f"Probe: {profile}{place}{port}"
 
 
-def _facts(back: LookingBack) -> Iterator[tuple[str, str]]:
+def _facts(back: LookingBack, units: Units) -> Iterator[tuple[str, str]]:
     timeline = back.timeline
     figures = timeline.kept.figures
     yield "whole sitting", show_clock(timeline.seconds)
@@ -116,7 +116,7 @@ def _facts(back: LookingBack) -> Iterator[tuple[str, str]]:
     counts = [f"{plan.steps[step.step].counts}s" if plan else "heats" for step in figures.steps if step.heats]
     yield " and ".join(dict.fromkeys(counts)), ", ".join([str(figures.done), *not_done(figures.heats)])
     if back.totals is not None:
-        yield from back.totals.named()
+        yield from back.totals.named(units)
     if figures.calls:
         yield "calls", str(len(figures.calls))
 

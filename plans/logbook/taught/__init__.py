@@ -7,12 +7,14 @@ from plans.front import hand_on
 if TYPE_CHECKING:
     from plans.logbook.taught.combining import Combined as Combined, combined as combined
     from plans.logbook.taught.evidence import (
+        FEWEST as FEWEST,
         Evidence as Evidence,
         Forgotten as Forgotten,
         drawn_that_counts as drawn_that_counts,
         evidence_of as evidence_of,
     )
     from plans.logbook.taught.figures import FactorFigure as FactorFigure
-    from plans.logbook.taught.rows import FEWEST as FEWEST, Looked as Looked, Row as Row, taught as taught
+    from plans.logbook.taught.losses import loss_to_go_by as loss_to_go_by
+    from plans.logbook.taught.rows import Looked as Looked, Row as Row, taught as taught
 else:
     __getattr__ = hand_on(__name__)

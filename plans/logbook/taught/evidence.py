@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime
+from typing import Final
 
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.teaches import StepDrawn, Teaches
 from plans.record import record
+
+FEWEST: Final = 4
+"""Below so many sittings a row says nothing but how many there are. Of four that vary by chance alone a fifth lies
+between the ends in 3 of 5 cases, (n - 1) / (n + 1); of three only in every other one (S. S. Wilks, Determination of
+sample sizes for setting tolerance limits, Annals of Mathematical Statistics 12 (1941) 91-96)."""
 
 Forgotten = Mapping[str, datetime]
 """By the id of a row, until when what sittings teach of it is forgotten: those that began by then count no more."""

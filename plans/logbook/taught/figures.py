@@ -45,12 +45,37 @@ class RangeFigure:
     def text(self) -> str:
         """The middle one with the ends: "22 % (15 to 28)", "3 (2 to 5)"."""
         times, unit = (100, " %") if self.is_share else (1, "")
-        middle, least, most = (f"{value * times:.3g}" for value in (self.middle, self.least, self.most))
+        middle, least, most = (f"{round(value * times, 1):g}" for value in (self.middle, self.least, self.most))
         return f"{middle}{unit} ({least} to {most})"
 
     def to_record(self) -> dict[str, Any]:
         """They as a JSON object; shares from 0 to 1."""
         return {"median": round(self.middle, 4), "least": round(self.least, 4), "most": round(self.most, 4)}
+
+
+@record
+class ShareFigure:
+    """A share that was measured at several steps, pooled."""
+
+    value: float
+    """The share; below 0 where it is the other way round."""
+    error: float
+    """Its standard error."""
+    least: float
+    """The smallest of the steps."""
+    most: float
+    """The largest."""
+
+    @property
+    def text(self) -> str:
+        """It with its standard error, and the ends: "1.8 % +- 0.3 (1.1 to 2.6)"."""
+        value, error, least, most = (f"{share * 100:.1f}" for share in (self.value, self.error, self.least, self.most))
+        return f"{value} % +- {error} ({least} to {most})"
+
+    def to_record(self) -> dict[str, Any]:
+        """It as a JSON object; shares from 0 to 1."""
+        shares = {"mean": self.value, "standard_error": self.error, "least": self.least, "most": self.most}
+        return {name: round(share, 5) for name, share in shares.items()}
 
 
 @record
@@ -84,7 +109,7 @@ class SoakFigure:
         }
 
 
-Figure = FactorFigure | RangeFigure | SoakFigure
+Figure = FactorFigure | RangeFigure | ShareFigure | SoakFigure
 
 
 def rests_text(sittings: int, count: int, noun: str, first: str, last: str) -> str:

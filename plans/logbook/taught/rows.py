@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import datetime
 from math import exp, log
 from statistics import median
@@ -11,22 +12,19 @@ from typing import Any, Final, TypeVar
 
 from plans.logbook.lines import shown_spread
 from plans.logbook.taught.combining import combined
-from plans.logbook.taught.evidence import Evidence, Forgotten, drawn_that_counts, reduction_row, still_counts
+from plans.logbook.taught.evidence import FEWEST, Evidence, Forgotten, drawn_that_counts, reduction_row, still_counts
 from plans.logbook.taught.figures import FactorFigure, Figure, RangeFigure, SoakFigure, rests_text
+from plans.logbook.taught.losses import LOSS_ROW, SPREAD_ROW, loss, losses_that_count, spread, spread_that_counts
 from plans.logbook.teaches import FactorTaught, StepDrawn, WeldSoaked
 from plans.press import Drawn, learned_reduction, usual_reduction
 from plans.prose import in_units
 from plans.record import record
 from plans.shop import KEYS, Shop
 from plans.shown import counted
+from plans.stock import USUAL_SCALE
 from plans.units import Units
 
 _Item = TypeVar("_Item")
-
-FEWEST: Final = 4
-"""Below so many sittings a row says nothing but how many there are. Of four that vary by chance alone a fifth lies
-between the ends in 3 of 5 cases, (n - 1) / (n + 1); of three only in every other one (S. S. Wilks, Determination of
-sample sizes for setting tolerance limits, Annals of Mathematical Statistics 12 (1941) 91-96)."""
 
 
 @record
@@ -148,9 +146,11 @@ def _reductions(looked: Looked) -> Iterator[Row]:
         shown = steps[0][1]
         tool = [_as_drawn(step) for _, step in told if step.by is shown.by]
         learned = learned_reduction(tool) or usual_reduction(shown.by)
-        origin = f"{counted(len(tool), 'step')} with a {shown.by.value}"
+        origin = f"from {counted(len(tool), 'step')} with a {shown.by.value}" if tool else "the usual"
         name = f"reduction a heat, {shown.kind.value}, {shown.by.value}"
-        yield _of_steps(row, name, steps, lambda step: _as_drawn(step).reduction, f"{learned.value:.0%}, from {origin}")
+        yield _of_steps(
+            row, name, steps, lambda step: _as_drawn(step).reduction, f"{learned.value * 100:.0f} %, {origin}"
+        )
 
 
 def _heats(looked: Looked) -> Iterator[Row]:
@@ -186,6 +186,27 @@ def _of_steps(
 
 def _as_drawn(step: StepDrawn) -> Drawn:
     return Drawn(step.before, step.after, step.heats, step.measured)
+
+
+def _loss(looked: Looked) -> Iterator[Row]:
+    """What a heat takes as scale, by what was measured before and after."""
+    told = losses_that_count(looked.every, looked.forgotten)
+    if told:
+        figure, count = loss([lost for _, lost in told]), sum(len(lost) for _, lost in told)
+        usual = f"{USUAL_SCALE.likely * 100:.0f} %, the usual"
+        row = _row(LOSS_ROW, "loss to scale a heat", figure, [one for one, _ in told], count, "measurement", usual)
+        # What comes to nothing was measured wrong: it is shown, and not gone by.
+        goes = row.figure is not None and figure.value > 0
+        yield replace(row, in_use=f"{figure.value * 100:.1f} %, as measured here") if goes else row
+
+
+def _spread(looked: Looked) -> Iterator[Row]:
+    """How far drawn work comes out wider than planned at its thickness."""
+    told = spread_that_counts(looked.every, looked.forgotten)
+    if told:
+        figure, count = spread([wider for _, wider in told]), sum(len(wider) for _, wider in told)
+        name = "wider than planned, when drawn"
+        yield _row(SPREAD_ROW, name, figure, [one for one, _ in told], count, "measurement", "what the plan says")
 
 
 def _soaks(looked: Looked) -> Iterator[Row]:
@@ -235,6 +256,8 @@ ROWS: Final[tuple[Callable[[Looked], Iterator[Row]], ...]] = (
     _factor("contact_factor", "contact with the anvil, factor", lambda one: one.teaches.contact),
     _reductions,
     _heats,
+    _loss,
+    _spread,
     _soaks,
 )
 """What makes the rows, in their order: one more is a line here."""

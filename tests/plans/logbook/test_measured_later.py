@@ -11,8 +11,8 @@ import pytest
 
 from plans.logbook import KeptSitting, LogbookError, Timeline, measured_at, measured_taken_back
 from plans.logbook.beside import planned_beside_done
-from plans.logbook.document import from_document, to_document
-from plans.logbook.learned_losses import Lost, Spread, loss_learned, lost_in, spread_in, spread_learned, width_at
+from plans.logbook.document import found_in, from_document, to_document
+from plans.logbook.measured_losses import width_at
 from plans.reader import read_plan
 from plans.shapes import Section
 from plans.sitting import Sitting, Word
@@ -112,12 +112,17 @@ def test_a_sitting_tells_what_its_heats_took(kept: KeptSitting) -> None:
     assert state.worked_on() == (0, 2)
     # The bar is weighed before the first heat: 753.6 g at 7850 kg/m3; and after two heats that took 2 % each: 723.8 g.
     words = replace(kept, log=_weighed_first(kept))
-    [lost] = lost_in(said(words, "m 723.8 g w 42 t 6"))
+    teaches = said(words, "m 723.8 g w 42 t 6").summary.teaches
+    assert teaches is not None
+    [lost] = teaches.lost
     assert (lost.heats, lost.a_heat) == (2, pytest.approx(0.02, abs=1e-4))
     # The plan keeps 40 mm of width down to 6 mm; the work is 42 mm wide there.
-    [spread] = spread_in(said(words, "w 42 t 6"))
-    assert spread.wider == pytest.approx(0.05)
-    assert list(lost_in(said(words, "hrc 61"))) == []
+    assert teaches.wider == pytest.approx([0.05])
+    read = found_in(to_document(said(words, "m 723.8 g w 42 t 6")))[1]
+    assert read == teaches, "as of a sitting that an earlier version kept"
+    hardly = said(words, "hrc 61").summary.teaches
+    assert hardly is not None
+    assert (hardly.lost, hardly.wider) == ((), ())
 
 
 def _weighed_first(kept: KeptSitting) -> Any:
@@ -127,25 +132,6 @@ def _weighed_first(kept: KeptSitting) -> Any:
 
     entries = list(kept.log)
     return Log([entries[0], Said(entries[0].at, Word.MEASURED, "m 753.6 g"), *entries[1:]])
-
-
-def test_a_shop_is_told_by_three_steps_in_two_sittings_with_the_jackknifes_error() -> None:
-    """Mass is lost by 1.5 to 3 % in reheating furnaces (H. Abuluwefa, McGill 1992), to which the figure is held."""
-    three = [Lost("a", 1, 1.0, 0.98), Lost("a", 1, 1.0, 0.97), Lost("b", 1, 1.0, 0.99)]
-    assert loss_learned(three[:2]) is None
-    assert loss_learned([replace(one, sitting="a") for one in three]) is None
-    found = loss_learned([*three, Lost("b", 1, 1.0, 0.5)])
-    assert found is not None
-    assert 0.015 <= found.value <= 0.03, "and what was cut off is left out"
-    assert (found.least, found.most, found.about) == (
-        pytest.approx(0.01),
-        pytest.approx(0.03),
-        "from 3 steps in 2 sittings",
-    )
-    spread = spread_learned([Spread("a", 0.02), Spread("a", 0.04), Spread("b", 0.06)])
-    assert spread is not None
-    # Of a mean the jackknife gives the standard error of the textbook: s / sqrt(n).
-    assert (spread.value, spread.standard_error) == (pytest.approx(0.04), pytest.approx(0.02 / sqrt(3)))
 
 
 def test_the_width_of_the_plan_at_a_thickness() -> None:

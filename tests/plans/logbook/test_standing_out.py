@@ -171,7 +171,7 @@ def test_planned_beside_done_and_the_totals(weld: Any) -> None:
     assert rows["section"] == ("40 x 12 mm", "not measured, taken as planned")
     # 160 + 20 and 100 + 12
     assert rows["time"][1] == "4:52"
-    assert dict(back.totals.named() if back.totals else ()) == {
+    assert dict(back.totals.named(Units.METRIC) if back.totals else ()) == {
         "in the fire": "4:20",
         "at welding heat": "1:40",
         "struck": "0:32",

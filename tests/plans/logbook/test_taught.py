@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from math import log, sqrt
 
 import pytest
 
 from plans.blows import StruckBy
-from plans.logbook.taught import Evidence, Looked, Row, combined, taught
-from plans.logbook.teaches import FactorTaught, StepDrawn, Teaches, WeldSoaked
+from plans.logbook.taught import Evidence, Looked, Row, combined, loss_to_go_by, taught
+from plans.logbook.taught.figures import ShareFigure
+from plans.logbook.teaches import FactorTaught, SteelLost, StepDrawn, Teaches, WeldSoaked
 from plans.plan import StepKind
 from plans.shop import Shop
 
@@ -45,6 +47,9 @@ def sat(day: int, soak: float = 60.0, *, flawed: bool = False, finished: bool = 
             # Half of the area in two heats, a quarter in one: 1 - sqrt(1/2), 1 - 3/4.
             (StepDrawn(StepKind.DRAW, StruckBy.HAND, 4e-4, 2e-4 if day % 2 else 3e-4, 2 if day % 2 else 1, True),),
             (WeldSoaked("40 x 14 mm", soak, flawed),),
+            # 1, 2 and 3 % of 100 cm3.
+            (SteelLost(1, 1e-4, 1e-4 * (0.99 - day % 3 / 100)),),
+            (0.02 * (day % 3 + 1),),
         ),
     )
 
@@ -65,6 +70,29 @@ def test_each_row_says_what_it_rests_on_and_few_sittings_say_nothing() -> None:
     assert told["heats-draw-hand-hammer"].text == "1.5 (1 to 2)"
     assert told["cooling-factor"].in_use == "1.00, as it ships"
     assert told["cooling-factor"].text.startswith("1.12 +- ")
+
+
+def test_the_loss_is_pooled_with_the_jackknifes_error_and_gone_by_from_four_sittings_on() -> None:
+    """Mass is lost by 1.5 to 3 % in reheating furnaces (H. Abuluwefa, McGill 1992), to which the figure is held."""
+    three = [sat(0), sat(1), sat(2)]
+    assert loss_to_go_by(three, {}) is None
+    cut = replace(sat(3), teaches=replace(sat(3).teaches, lost=(SteelLost(1, 1.0, 0.5),), wider=()))
+    assert loss_to_go_by([*three, cut], {}) is None, "half of the steel was cut off, or measured wrong"
+    found = loss_to_go_by([*three, cut, sat(4)], {})
+    assert found is not None
+    assert 0.015 <= found.value <= 0.03
+    assert (found.least, found.most) == (pytest.approx(0.01), pytest.approx(0.03))
+    told = rows(*three, cut, sat(4))
+    assert (told["loss-to-scale"].count, told["spread"].count) == (4, 4)
+    assert told["loss-to-scale"].in_use == "2.0 %, as measured here"
+    figure = told["spread"].figure
+    assert isinstance(figure, ShareFigure)
+    # Of a mean the jackknife gives the standard error of the textbook: s / sqrt(n), of 2, 4, 6 and 4 %.
+    assert (figure.value, figure.error) == (pytest.approx(0.04), pytest.approx(sqrt(8e-4 / 3) / 2))
+    grown = [replace(one, teaches=replace(one.teaches, lost=(SteelLost(1, 1.0, 1.01),))) for one in map(sat, range(4))]
+    assert loss_to_go_by(grown, {}) is None, "steel does not grow"
+    assert rows(*grown)["loss-to-scale"].text == "-1.0 % +- 0.0 (-1.0 to -1.0)"
+    assert rows(*grown)["loss-to-scale"].in_use == "2 %, the usual"
 
 
 def test_what_was_forgotten_is_taught_by_later_sittings_alone() -> None:

@@ -13,7 +13,7 @@ from plans.reader import read_plan
 from plans.reckoner.figures import Figure
 from plans.sitting import Said, Sitting, Word
 from plans.units import Units
-from tui.config import losses_learned, reduction_learned, scale_learned, user_folders
+from tui.config import forget, reduction_learned, scale_learned, user_folders
 from tui.reckoner.questions import QUESTIONS
 
 SOURCE = """
@@ -99,18 +99,21 @@ def test_a_section_that_was_measured_is_learned_from_in_place_of_the_planned_one
 
 @pytest.mark.usefixtures("home")
 def test_what_the_scale_takes_is_learned_from_what_was_weighed_before_and_after() -> None:
-    for hour, after in ((9, "960.4 g"), (10, "941 g"), (11, "980 g")):
-        losses_learned.cache_clear()
-        assert scale_learned() is None, "of two steps nothing is said"
+    for hour, after in ((9, "960.4 g"), (10, "941 g"), (11, "980 g"), (13, "960.4 g")):
+        scale_learned.cache_clear()
+        assert scale_learned() is None, "of three sittings nothing is said"
         keep(hour, 2, first="m 1 kg", measured=f"m {after}")
     keep(12, 2)
-    losses_learned.cache_clear()
+    scale_learned.cache_clear()
     learned = scale_learned()
     assert learned is not None
-    assert learned.value == pytest.approx(1 - (0.9604 * 0.941 * 0.98) ** (1 / 6))
-    assert "from 3 steps in 3 sittings" in Units.METRIC.text(learned.validity)
+    assert learned.value == pytest.approx(1 - (0.9604 * 0.941 * 0.98 * 0.9604) ** (1 / 8), abs=1e-6)
+    assert "from 4 measurements in 4 sittings" in Units.METRIC.text(learned.validity)
     answer = QUESTIONS["draw"].ask({"from": "20 x 20 mm", "length": "100 mm", "to": "20 x 18 mm"}).found[0]
     assert isinstance(answer, Figure)
     assert answer.reckoned is not None
     assert answer.reckoned.value == pytest.approx(0.1 / 0.9 * (1 - learned.value)), "one heat"
-    losses_learned.cache_clear()
+    forget(user_folders().shop, "loss-to-scale", "", datetime(2026, 11, 25, 9, 30, tzinfo=UTC))
+    scale_learned.cache_clear()
+    assert scale_learned() is None, "what was forgotten counts no more"
+    scale_learned.cache_clear()

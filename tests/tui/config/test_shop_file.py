@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from plans.shop import FIRE_KEY, KEYS, FireAir, Shop
+from plans.shop import FIRE_KEY, KEYS, FireAir, FuelRate, Shop
 from tui.config.errors import UsageError
 from tui.config.folders import user_folders
 from tui.config.shop_file import LearnedFactor, keep_factors, read_shop
@@ -71,7 +71,7 @@ def test_both_factors_and_how_far_off_they_may_be_are_read_again(tmp_path: Path)
 
 
 def test_every_figure_of_a_shop_has_a_key() -> None:
-    numbers = sorted(one.name for one in fields(Shop) if one.name != FIRE_KEY)
+    numbers = sorted(one.name for one in fields(Shop) if one.name not in (FIRE_KEY, "fuel"))
     assert sorted(key.attribute for key in KEYS.values()) == numbers
     for name, key in KEYS.items():
         assert (key.spread_of is None) == name.endswith("_factor")
@@ -175,3 +175,34 @@ def test_a_folder_that_can_not_be_made_is_told_with_its_name(tmp_path: Path) -> 
     (tmp_path / "file").write_text("")
     with pytest.raises(UsageError, match="file"):
         keep_cooling(tmp_path / "file" / "shop.toml", 1.1)
+
+
+@pytest.mark.parametrize(
+    ("written", "fuel"),
+    [
+        ("1.4 kg", FuelRate(mass=1.4)),
+        ("3 lb", FuelRate(mass=3 * 0.45359237)),
+        ("1.8 m^3", FuelRate(volume=1.8)),
+        ("65 ft³", FuelRate(volume=65 * 0.3048**3)),
+        ("900 l", FuelRate(volume=0.9)),
+    ],
+)
+def test_what_the_fire_burns_is_a_weight_or_a_volume(tmp_path: Path, written: str, fuel: FuelRate) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text(f'fuel_per_hour = "{written}"\n')
+    shop, wrong = read_shop(path)
+    assert wrong == []
+    assert shop.fuel is not None
+    assert (shop.fuel.mass, shop.fuel.volume) == pytest.approx((fuel.mass, fuel.volume))
+
+
+@pytest.mark.parametrize("written", ["1.4", '"1.4"', '"1.4 km"', '"2 gal"', '"0 kg"', '"900 kg"', '"kg"', "[1]"])
+def test_what_is_no_rate_is_told_and_the_rest_read(tmp_path: Path, written: str) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text(f"cooling_factor = 1.2\nfuel_per_hour = {written}\n")
+    shop, wrong = read_shop(path)
+    assert shop == Shop(1.2)
+    assert len(wrong) == 1
+    assert "shop.toml:2" in wrong[0]
+    assert "write" in wrong[0]
+    assert "kg" in wrong[0]
