@@ -28,7 +28,7 @@ _FUEL_KEYS: Final = ("fuel_kg_per_hour", "fuel_m3_per_hour")
 """How the files call what the fire burns, by weight and by volume."""
 _ANY_SEED = 10**100
 """Beyond any seed that anybody types."""
-FORMAT: Final = 1
+FORMAT: Final = 2
 """Version of the journal's and the sitting's format."""
 
 

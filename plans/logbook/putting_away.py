@@ -61,7 +61,7 @@ def _with_what_was_said(store: Store, kept: KeptSitting) -> KeptSitting:
         later = head.measured_later
         if kept.header.went_on:
             later = given_to_log(later, kept.log.events, kept.header.went_on[-1][1])
-        kept = replace(kept, measured_later=later)
+        kept = replace(kept, measured_later=later, photographs=head.photographs)
         if head.unread:
             return replace(kept, outcome=head.outcome)
     lessons = SittingLessons() if head is None or head.lessons is None else head.lessons
