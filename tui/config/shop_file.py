@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
-from re import fullmatch
+from re import MULTILINE, fullmatch, search
 from typing import Final, NamedTuple
 
 from plans.quantities import Dimension, pattern
@@ -136,8 +136,10 @@ def keep_factors(path: Path, factors: Sequence[LearnedFactor]) -> None:
     change_own_file(file, lambda toml: _with_factors(toml, factors), instead)
 
 
-def forget(path: Path, row: str, key: str, moment: datetime) -> None:
+def forget(path: Path, row: str, key: str, moment: datetime) -> str:
     """Forget what sittings teach of a row until a moment, and the factor that was kept of it.
+
+    A factor that the smith set by hand stays, as no sitting taught it.
 
     Args:
         path: of the shop file; its folder need not be there
@@ -145,18 +147,31 @@ def forget(path: Path, row: str, key: str, moment: datetime) -> None:
         key: of the factor in the shop file; empty where there is none
         moment: with its offset
 
+    Returns:
+        the factor that was set by hand and stays, as it stands there: "cooling_factor = 1.2"; empty where none does
+
     Raises:
         UsageError: what stands there is no TOML, or something else has a value's place.
         OSError: it can't be written; the file is as it was.
     """
+    file = _sound(path)
+    learned = _learned_above(file.toml.text, key)
 
     def forgotten(toml: TomlText) -> str:
-        spreads = [name for name, one in KEYS.items() if key and one.spread_of == key]
-        for name in (*spreads, *([key] if key else [])):
+        for name in [name for name, one in KEYS.items() if one.spread_of == key or name == key] if learned else ():
             toml = _read(toml, without(toml, name))
+        toml = _read(toml, toml.text.replace(learned, "", 1))
         return changed(toml, (FORGOTTEN, row), moment.replace(microsecond=0))
 
-    change_own_file(_sound(path), forgotten, f"{row} under [{FORGOTTEN}]")
+    change_own_file(file, forgotten, f"{row} under [{FORGOTTEN}]")
+    value = file.toml.values.get(key)
+    return "" if learned or value is None else f"{key} = {value}"
+
+
+def _learned_above(text: str, key: str) -> str:
+    """The line above a factor that says when it was learned, with its end; empty where the smith set it himself."""
+    found = search(rf"^(# {_LEARNED} [^\n]*\n){key} *=", text, MULTILINE) if key else None
+    return found[1] if found else ""
 
 
 def recall(path: Path, row: str) -> None:

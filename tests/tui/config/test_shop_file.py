@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,7 @@ import pytest
 from plans.shop import FIRE_KEY, KEYS, FireAir, FuelRate, Shop
 from tui.config.errors import UsageError
 from tui.config.folders import user_folders
-from tui.config.shop_file import LearnedFactor, keep_factors, read_shop
+from tui.config.shop_file import LearnedFactor, forget, keep_factors, read_shop, recall
 
 LEARNED = "on 2026-11-25 from sitting 20261125-091502-drawknife"
 
@@ -206,3 +207,19 @@ def test_what_is_no_rate_is_told_and_the_rest_read(tmp_path: Path, written: str)
     assert "shop.toml:2" in wrong[0]
     assert "write" in wrong[0]
     assert "kg" in wrong[0]
+
+
+def test_what_was_set_by_hand_is_not_forgotten_and_what_was_learned_goes_with_its_comment(tmp_path: Path) -> None:
+    path, moment = tmp_path / "shop.toml", datetime(2026, 11, 27, 10, tzinfo=UTC)
+    by_hand = "# by a pyrometer, three days of work\ncooling_factor = 1.2\n"
+    path.write_text(by_hand)
+    assert forget(path, "cooling-factor", "cooling_factor", moment) == "cooling_factor = 1.2"
+    assert read_shop(path) == (Shop(1.2), [])
+    assert path.read_text().startswith(by_hand)
+    keep_factors(path, [LearnedFactor("cooling_factor", 1.12, 0.03, LEARNED)])
+    assert forget(path, "cooling-factor", "cooling_factor", moment) == ""
+    assert read_shop(path) == (Shop(), [])
+    assert path.read_text().startswith("# by a pyrometer, three days of work\n")
+    assert "Learned" not in path.read_text()
+    recall(path, "cooling-factor")
+    assert "cooling-factor" not in path.read_text()

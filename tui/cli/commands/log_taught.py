@@ -41,8 +41,10 @@ def run(chosen: argparse.Namespace) -> int:
             print(printable(f"{chosen.row}: all its sittings count again"))
             return 0
         row = _named(rows, chosen.row)
-        forget(places.shop, row.id, row.key, datetime.now().astimezone())
+        by_hand = forget(places.shop, row.id, row.key, datetime.now().astimezone())
         print(printable(f"{row.id}: forgotten; it was {row.text}, {row.rests}; heatbook went by {row.in_use}"))
+        if by_hand:
+            print(printable(f"{by_hand} was set by hand in {places.shop}, and stays there"))
         print(printable(f"have these sittings count again: heatbook log forget {row.id} --back"))
         return 0
     finally:
