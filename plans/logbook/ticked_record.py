@@ -9,8 +9,8 @@ from plans.sitting import State
 
 
 def ticked_record(state: State, plan: Plan | None) -> dict[str, list[dict[str, Any]]]:
-    """The key `checklists`, with a record for each item of every step that was come to; no key where there are none, or where
-    nothing was ticked at all.
+    """The key `checklists`, with a record for each item of every step that was come to; no key where there are none, or
+    where nothing was ticked at all.
 
     Args:
         state: where the sitting stands
