@@ -87,6 +87,12 @@ class TrendsScreen(TellingScreen):
         self._show()
         self.query_one(OptionList).focus()
 
+    def on_resize(self) -> None:
+        at = self.query_one(OptionList).highlighted
+        self._show()
+        if at is not None:
+            self.query_one(OptionList).highlighted = at
+
     def action_before(self) -> None:
         """Show steps of the kind before this one."""
         self._go(-1)

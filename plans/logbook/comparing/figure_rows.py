@@ -16,9 +16,9 @@ from plans.sitting import folded, length
 TOLD_APART: Final = 20.0
 """Temperatures that are nearer are not told apart [K]: IEC 60584-1 lets a class 2 thermocouple be off by 0.75 % of
 what it says in degC, so two may differ by 19.5 at 1300 degC; the warm model is no better."""
-_SHARE: Final = 0.1
+SHARE: Final = 0.1
 """Times that differ by less than this share of the longer are not told apart; a word is said a moment early or late."""
-_MOMENT: Final = {What.TIME: 5.0, What.SHORT_TIME: 1.0}
+MOMENT: Final = {What.TIME: 5.0, What.SHORT_TIME: 1.0}
 """Nor are those that differ by no more than this [s]."""
 
 
@@ -112,4 +112,4 @@ def _differs(what: What, first: float | None, other: float | None) -> bool:
     apart = abs(first - other)
     if what is What.TEMPERATURE:
         return apart > TOLD_APART
-    return apart > (max(_MOMENT[what], _SHARE * max(first, other)) if what in _MOMENT else 0)
+    return apart > (max(MOMENT[what], SHARE * max(first, other)) if what in MOMENT else 0)

@@ -43,7 +43,7 @@ def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None =
     """The sittings that have such steps, the oldest first, each read when it is asked for.
 
     A sitting counts that is finished, or of which it was said what came of it: a weld that opened ends many a sitting
-    early. One that can't be read is told in the logbook's messages.
+    early. Those that are archived are left out. One that can't be read is told in the logbook's messages.
 
     Args:
         logbook: where they are kept
@@ -55,7 +55,7 @@ def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None =
     """
     for summary in reversed(logbook.summaries()):
         # Without an end it was not put away yet.
-        if summary.ended is None or (plan is not None and summary.plan != plan):
+        if summary.ended is None or summary.label.archived or (plan is not None and summary.plan != plan):
             continue
         if summary.state is not Progress.FINISHED and not summary.outcome:
             continue

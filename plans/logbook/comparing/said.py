@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from plans.logbook.comparing.figure_rows import TOLD_APART, Row
+from plans.logbook.comparing.figure_rows import MOMENT, SHARE, TOLD_APART, Row
 from plans.logbook.comparing.laying_over import Laid, Moment
 from plans.logbook.lines import What, value_text
 from plans.sitting import Basis
@@ -40,9 +40,9 @@ def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
 def what_differs(units: Units) -> str:
     """What the star behind a figure means."""
     return (
-        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than a tenth of "
-        f"the longer and 5 s, too cold 1 s; a temperature by more than {units.difference(TOLD_APART)}, as two "
-        "thermocouples may"
+        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than "
+        f"{MOMENT[What.TIME]:g} s ({MOMENT[What.SHORT_TIME]:g} s of too cold) and by more than {SHARE * 100:.0f} % "
+        f"of the longer; a temperature by more than {units.difference(TOLD_APART)}, as two thermocouples may"
     )
 
 

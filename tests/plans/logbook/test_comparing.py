@@ -16,6 +16,7 @@ from plans.logbook.comparing import (
     Row,
     fisher_exact,
     habits_told,
+    habits_verdict,
     lay_over,
     occasions,
     points_of,
@@ -76,6 +77,33 @@ def test_a_habit_is_told_from_ten_sittings_on_and_not_before() -> None:
     (one,) = told.habits
     assert (one.chance, one.is_told) == (52 / 252, False)
     assert habits_told(weld(day, cold if day % 2 else HEAT, flawed=False) for day in range(20)).habits == ()
+
+
+def test_a_habit_counts_only_below_what_so_many_tried_at_once_let_expect() -> None:
+    cold = replace(HEAT, too_cold=4.0)
+    found = [weld(day, cold, flawed=True) for day in range(5)]
+    found += [weld(5, cold, flawed=False), *(weld(day, HEAT, flawed=False) for day in range(6, 10))]
+    told = habits_told(found)
+    (one,) = told.habits
+    # 5 and 1 with it, 0 and 4 without: comb(6, 5) + comb(6, 1) of comb(10, 5) tables are no likelier.
+    assert (one.chance, one.is_told) == (12 / 252, False)
+    assert "None does" in habits_verdict(told)
+    parted = [weld(day, cold if day < 6 else HEAT, flawed=day < 6) for day in range(12)]
+    assert "Struck too cold went with more flawed welds" in habits_verdict(habits_told(parted))
+    spared = [weld(day, cold if day < 6 else HEAT, flawed=day >= 6) for day in range(12)]
+    assert "Struck too cold went with fewer flawed welds" in habits_verdict(habits_told(spared))
+
+
+def test_of_several_heats_the_coolest_and_the_hottest_make_a_habit() -> None:
+    # Flawed where one of two heats came out at 1500 K; the hottest of each was alike.
+    cool = replace(HEAT, leaving=1500.0)
+    found = [weld(day, HEAT, *([cool] if day % 2 else [HEAT]), flawed=bool(day % 2)) for day in range(10)]
+    (one,) = habits_told(found).habits
+    assert (one.habit.name, one.flawed_with, one.sound_without) == ("out of the fire cooler than usual", 5, 5)
+    hot = replace(HEAT, peak=1600.0)
+    found = [weld(day, HEAT, *([hot] if day % 2 else [HEAT]), flawed=bool(day % 2)) for day in range(10)]
+    (one,) = habits_told(found).habits
+    assert (one.habit.name, one.flawed_with, one.sound_without) == ("hotter than usual", 5, 5)
 
 
 def test_usual_is_the_median_and_what_nobody_knew_is_left_out() -> None:
