@@ -85,7 +85,8 @@ def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
     header, record = headers.from_record(document), record_of(document["figures"])
     figures = figures_from_record(record) if record else None
     plan, said = plan_if_known(header), said_of(document)
-    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures)
+    # Whoever wrote a file without them kept no rate of what the fire burns either.
+    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures, None)
     state = _with_what_was_measured(document, said.measured_later)
     return facts, teaches_of(plan, state, figures, said.outcome)
 

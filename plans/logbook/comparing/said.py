@@ -25,7 +25,8 @@ SINCE: Final = {
 
 def row_name(row: Row, units: Units) -> str:
     """What a row of figures is, with its unit where that does not stand behind each."""
-    return f"{row.name}, {units.degree}" if row.what is What.TEMPERATURE else row.name
+    unit = units.degree if row.what is What.TEMPERATURE else row.currency
+    return f"{row.name}, {unit}" if unit else row.name
 
 
 def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
@@ -41,8 +42,8 @@ def what_differs(units: Units) -> str:
     """What the star behind a figure means."""
     return (
         f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than a tenth of "
-        f"the longer and 5 s, too cold 1 s; a temperature by more than {units.difference(TOLD_APART)}, as two "
-        "thermocouples may"
+        "the longer and 5 s, too cold 1 s; fuel and its cost by more than a tenth; a temperature by more than "
+        f"{units.difference(TOLD_APART)}, as two thermocouples may"
     )
 
 

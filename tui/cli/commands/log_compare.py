@@ -114,7 +114,8 @@ def _figure(row: Row) -> dict[str, Any]:
 
     hot = row.what is What.TEMPERATURE
     values = [None if value is None else round(celsius(value) if hot else value, 2) for value in row.values]
-    unit = "celsius" if hot else "count" if row.what is What.COUNT else "seconds"
+    units = {What.TEMPERATURE: "celsius", What.COUNT: "count", What.MASS: "kg", What.GAS: "m3"}
+    unit = row.currency or units.get(row.what, "seconds")
     return {"name": row.name, "unit": unit, "values": values, "differs": list(row.differs)}
 
 
