@@ -63,11 +63,14 @@ class Fuel:
         return None if self.rate.price is None else self.rate.price * (self.mass or self.volume or 0.0)
 
     def named(self, units: Units) -> list[tuple[str, str]]:
-        """Each that there is anything of, by its name: "fuel", "1.89 kg in 1:21:00 of burning at 1.40 kg/h"."""
+        """What there is to say of it, by its name: "fire burning", "1:21:00 at 1.40 kg/h"; "fuel", "1.89 kg"."""
         if not self.seconds:
             return []
-        how = f"in {show_clock(self.seconds)} of burning at {amount(self.rate.mass, self.rate.volume, units)}/h"
-        told = [("fuel", f"{amount(self.mass, self.volume, units)} {how}")]
+        an_hour = amount(self.rate.mass, self.rate.volume, units)
+        told = [
+            ("fire burning", f"{show_clock(self.seconds)} at {an_hour}/h"),
+            ("fuel", amount(self.mass, self.volume, units)),
+        ]
         return told if self.cost is None else [*told, ("fuel cost", f"{digits(self.cost)} {self.rate.currency}")]
 
     def to_record(self) -> dict[str, Any]:

@@ -213,9 +213,10 @@ def _held_against(name: str, words: list[Word], at: int) -> tuple[Condition, int
                 wrong = error if kind is figure and (count > 1 or wrong is None) else wrong
                 continue
             return _compared(kind.of, SIGNS[sign], worth), sign_at + 1 + count
+    also = "" if figure.otherwise is None else f"; or {EXAMPLES[figure.otherwise.dimension]}"
     if wrong is None:
-        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {EXAMPLES[figure.dimension]}')
-    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {wrong.why}')
+        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {EXAMPLES[figure.dimension]}{also}')
+    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {wrong.why}{also}')
 
 
 def _compared(of: Callable[[Summary], float | None], meets: Callable[[float, float], bool], worth: float) -> Condition:

@@ -61,9 +61,9 @@ class Span:
     too_cold: float
     """Median of the time struck below the cold limit [s]."""
     fuel_mass: float | None
-    """Median of what the fires burnt, of those of which it is known [kg]; None where it is of none."""
+    """Median of what the fires burnt [kg]; None where nobody knows, and where the last of them was metered."""
     fuel_volume: float | None
-    """Likewise of those where that was metered [m3]."""
+    """Likewise where the last of them was metered [m3]: who changes from coal to gas goes on with gas."""
     sound: int
     """Welds that were found sound, in all of them together."""
     welds: int
@@ -108,13 +108,19 @@ def _span(points: Sequence[Point]) -> Span:
         median(point.in_fire for point in points),
         median(point.struck for point in points),
         median(point.too_cold for point in points),
-        _median_known(point.fuel_mass for point in points),
-        _median_known(point.fuel_volume for point in points),
+        *_fuel(points),
         sum(point.sound for point in points),
         sum(point.welds for point in points),
     )
 
 
-def _median_known(values: Iterable[float | None]) -> float | None:
-    known = [value for value in values if value is not None]
-    return median(known) if known else None
+def _fuel(points: Sequence[Point]) -> tuple[float | None, float | None]:
+    """Medians of what was burnt, by weight or by volume, as the last of them has it."""
+    masses, volumes = (
+        [value for value in values if value is not None]
+        for values in zip(*((point.fuel_mass, point.fuel_volume) for point in points), strict=True)
+    )
+    last = next((point for point in reversed(points) if (point.fuel_mass, point.fuel_volume) != (None, None)), None)
+    if last is None:
+        return None, None
+    return (median(masses), None) if last.fuel_mass is not None else (None, median(volumes))

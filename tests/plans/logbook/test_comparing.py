@@ -132,6 +132,8 @@ def test_trends_show_fuel_where_it_is_known_of_whole_sittings() -> None:
     assert [row[table.heading.index("fuel")] for row in table.rows] == ["", "1.00 kg", "2.00 kg", "3.00 kg"]
     # Of two and of two: 1 alone is known, and the middle of 2 and 3.
     assert [span.fuel_mass for span in spans_of(points_of(burnt), 2)] == [1.0, 2.5]
+    gas = [*burnt[:3], replace(seen[3], fuel_volume=4.0)]
+    assert [(span.fuel_mass, span.fuel_volume) for span in spans_of(points_of(gas), 2)] == [(1.0, None), (None, 4.0)]
     assert [one.fuel_mass for one in of_kind(burnt, StepKind.WELD)] == [None] * 4, "a fire is not for one kind of step"
     assert [one.fuel_mass for one in of_kind(burnt, None)][1:] == [1, 2, 3]
 

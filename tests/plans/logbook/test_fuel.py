@@ -47,15 +47,16 @@ def test_it_is_said_in_the_units_that_are_set() -> None:
     charcoal = Fuel(1800.0, FuelRate(mass=1.4, price=2.5, currency="EUR"))
     # 1.4 kg / 0.45359237 = 3.0865 lb; 0.7 kg at 2.50
     assert charcoal.named(Units.METRIC) == [
-        ("fuel", "700 g in 30:00 of burning at 1.40 kg/h"),
+        ("fire burning", "30:00 at 1.40 kg/h"),
+        ("fuel", "700 g"),
         ("fuel cost", "1.75 EUR"),
     ]
-    assert charcoal.named(Units.INCH)[0] == ("fuel", "1.54 lb in 30:00 of burning at 3.09 lb/h")
+    assert charcoal.named(Units.INCH)[:2] == [("fire burning", "30:00 at 3.09 lb/h"), ("fuel", "1.54 lb")]
     gas = Fuel(7200.0, FuelRate(volume=1.8))
     # 3.6 m3 / 0.3048^3 = 127.1 ft3
     assert [gas.named(units) for units in (Units.METRIC, Units.INCH)] == [
-        [("fuel", "3.60 m3 in 2:00:00 of burning at 1.80 m3/h")],
-        [("fuel", "127 ft3 in 2:00:00 of burning at 63.6 ft3/h")],
+        [("fire burning", "2:00:00 at 1.80 m3/h"), ("fuel", "3.60 m3")],
+        [("fire burning", "2:00:00 at 63.6 ft3/h"), ("fuel", "127 ft3")],
     ]
     assert replace(gas, seconds=0.0).named(Units.METRIC) == []
 
@@ -73,7 +74,7 @@ def kept(tell: Any) -> KeptSitting:
 
 def test_a_pause_burns_as_long_as_nobody_turns_the_fire_down(tell: Any) -> None:
     def burnt(pause: float) -> float:
-        story = tell().say(Word.NEXT).wait(300).say(Word.PAUSE).wait(pause).say(Word.IN_FIRE).wait(200)
+        story = tell().say(Word.NEXT).wait(300).say(Word.PAUSE).wait(pause).say(Word.RESUME).wait(200)
         told = story.say(Word.OUT).wait(5).say(Word.FINISH).kept()
         fuel = Fuel.burnt(RATE, Timeline.of(told).state, told.left_at)
         return 0.0 if fuel is None else fuel.seconds
