@@ -9,9 +9,9 @@ from typing import Any, Final
 from plans.phase import WARMING
 from plans.record import record
 from plans.shop import FuelRate
-from plans.shown import show_clock
+from plans.shown import show_clock, show_money
 from plans.sitting import PhaseSpan, State, phase_spans, standstills
-from plans.units import Units, digits
+from plans.units import Units
 
 TURNED_DOWN: Final = 15 * 60.0
 """For longer than this nobody lets a fire burn with no work in it [s]; common practice, no source."""
@@ -71,7 +71,7 @@ class Fuel:
             ("fire burning", f"{show_clock(self.seconds)} at {an_hour}/h"),
             ("fuel", amount(self.mass, self.volume, units)),
         ]
-        return told if self.cost is None else [*told, ("fuel cost", f"{digits(self.cost)} {self.rate.currency}")]
+        return told if self.cost is None else [*told, ("fuel cost", f"{show_money(self.cost)} {self.rate.currency}")]
 
     def to_record(self) -> dict[str, Any]:
         """It as a JSON object."""

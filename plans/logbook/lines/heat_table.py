@@ -9,8 +9,8 @@ from typing import Final
 
 from plans.logbook.figures import HeatEnd, HeatFigures
 from plans.record import record
-from plans.shown import show_clock
-from plans.units import Units, digits
+from plans.shown import show_clock, show_money
+from plans.units import Units
 
 
 class What(Enum):
@@ -88,7 +88,7 @@ _PRINTED: Final[Mapping[What, Callable[[float, Units], str]]] = {
     What.SHORT_TIME: lambda value, _: short_time(value),
     What.MASS: lambda value, units: units.mass(value),
     What.GAS: lambda value, units: units.gas(value),
-    What.MONEY: lambda value, _: digits(value),
+    What.MONEY: lambda value, _: show_money(value),
 }
 
 
