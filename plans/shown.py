@@ -1,4 +1,4 @@
-"""Times and counts as text: durations in words, clocks, and "3 heats"."""
+"""Times, counts and money as text: durations in words, clocks, "3 heats", and "0.30"."""
 
 from __future__ import annotations
 
