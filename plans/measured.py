@@ -26,6 +26,7 @@ MOST: Final = {"length": 100.0, "mass": 10_000.0}
 """No piece is longer [m] or heavier [kg]."""
 LEAST: Final = {"length": 1e-6, "mass": 1e-6}
 """What is shorter [m] or lighter [kg] nobody measures by hand, and no file keeps."""
+LEAST_HRC: Final = 1.0
 MOST_HRC: Final = 75.0
 """The Rockwell C scale is of no use beyond; ISO 6508-1 has it from 20 to 70."""
 FILED: Final = ("skates", "bites")
@@ -111,8 +112,10 @@ def _quantity(text: str, dimension: Dimension, unit: str) -> float:
 
 
 def _hrc(text: str, _: Units) -> float:
-    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", text) or not 0 < float(text) <= MOST_HRC:
-        raise MeasuredError(f'"{clean(text, 30)}" is no hardness HRC: write a number up to {MOST_HRC:g}, "hrc 61"')
+    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", text) or not LEAST_HRC <= float(text) <= MOST_HRC:
+        raise MeasuredError(
+            f'"{clean(text, 30)}" is no hardness HRC: write a number from {LEAST_HRC:g} up to {MOST_HRC:g}, "hrc 61"'
+        )
     return float(text)
 
 

@@ -322,6 +322,14 @@ ACTIONS: Final[tuple[Action, ...]] = (
         meaning=Meaning.MEASURED,
     ),
     Action(
+        "review.photograph",
+        "I",
+        "photograph",
+        "an image of the step that you look at: a photograph by its file's name, or copied beside the log",
+        Place.REVIEW,
+        False,
+    ),
+    Action(
         "review.copy", "C", "copy", "copy the chosen line, for another program; over ssh as well", Place.REVIEW, False
     ),
     Action("review.leave", "q", "back", "back to where you came from", Place.REVIEW, meaning=Meaning.LEAVE),

@@ -62,6 +62,14 @@ if TYPE_CHECKING:
         with_said as with_said,
         with_weld_said as with_weld_said,
     )
+    from plans.logbook.photo_files import read_picture as read_picture
+    from plans.logbook.photographing import photograph_taken_back as photograph_taken_back
+    from plans.logbook.photographs import (
+        LONGEST_NOTE as LONGEST_NOTE,
+        Photograph as Photograph,
+        Photographs as Photographs,
+        photographs_record as photographs_record,
+    )
     from plans.logbook.search import Search as Search, SearchError as SearchError, read_search as read_search
     from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back

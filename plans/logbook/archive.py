@@ -5,6 +5,7 @@
 | `heatbook.json` | `heatbook_archive`: 1, and `files`: for each of the others its `bytes` and its `sha256` |
 | `sittings/ID.json` | the sittings that were put away |
 | `plans/NAME.toml` | the smith's own plans |
+| `photographs/ID/NAME` | the copies of a sitting's photographs, not squeezed: pictures are already |
 | `shop.toml` | the shop file |
 
 An archive may come from anybody: nothing of it is believed, no name in it becomes a path that was not expected, and
@@ -26,6 +27,7 @@ from typing import Any, Final
 
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.names import is_id
+from plans.logbook.photographs import LARGEST_PHOTO, is_copy_name
 from plans.logbook.whole_files import UNREADABLE, strict_json
 from plans.record_values import count_of, record_of, text_of
 from plans.regular import open_regular
@@ -34,6 +36,7 @@ from plans.writing import write_new
 
 SITTINGS: Final = "sittings/"
 PLANS: Final = "plans/"
+PHOTOGRAPHS: Final = "photographs/"
 SHOP: Final = "shop.toml"
 LARGEST: Final = 64 << 20
 """No file of a logbook is larger: a day's sitting with four readings a second is a tenth of it [bytes]."""
@@ -42,7 +45,7 @@ _FORMAT: Final = 1
 _MOST: Final = 50_000
 """So many files are in an archive at most."""
 _LARGEST_OF_ALL: Final = 4 << 30
-"""So large are they together at most [bytes]."""
+"""So large are they together at most, but for photographs: what is not squeezed can't grow as it is read [bytes]."""
 _CHUNK: Final = 1 << 20
 _LEVEL: Final = 3
 """Of squeezing: takes half of the time that the usual 6 does, for files that are a tenth larger."""
@@ -62,6 +65,9 @@ def is_member(name: str) -> bool:
         return name.endswith(".json") and is_id(name.removeprefix(SITTINGS).removesuffix(".json"))
     if name.startswith(PLANS):
         return is_plan_file(name.removeprefix(PLANS))
+    if name.startswith(PHOTOGRAPHS):
+        sitting, _, copy = name.removeprefix(PHOTOGRAPHS).partition("/")
+        return is_id(sitting) and is_copy_name(copy)
     return name == SHOP
 
 
@@ -120,7 +126,7 @@ def write_archive(path: Path, files: Mapping[str, Path]) -> None:
 
 def _entry(name: str) -> zipfile.ZipInfo:
     entry = zipfile.ZipInfo(name)
-    entry.compress_type = zipfile.ZIP_DEFLATED
+    entry.compress_type = zipfile.ZIP_STORED if name.startswith(PHOTOGRAPHS) else zipfile.ZIP_DEFLATED
     entry.external_attr = 0o600 << 16
     return entry
 
@@ -174,11 +180,18 @@ def open_archive(path: Path) -> Iterator[Archive]:
         yield Archive(archive, listed)
 
 
+def _is_stored(entry: zipfile.ZipInfo) -> bool:
+    """Whether a photograph lies in an archive as it is, and is no larger than one may be."""
+    sizes = (entry.file_size, entry.compress_size)
+    return entry.compress_type == zipfile.ZIP_STORED and sizes[0] == sizes[1] <= LARGEST_PHOTO
+
+
 def _listed(archive: zipfile.ZipFile) -> dict[str, dict[str, Any]]:
     """What the archive's list has, once each name in list and archive has been looked at."""
     entries = archive.infolist()
     names = [entry.filename for entry in entries]
-    if len(names) > _MOST or sum(entry.file_size for entry in entries) > _LARGEST_OF_ALL:
+    squeezed = [entry for entry in entries if not entry.filename.startswith(PHOTOGRAPHS)]
+    if len(names) > _MOST or sum(entry.file_size for entry in squeezed) > _LARGEST_OF_ALL:
         raise LogbookError("it holds more than a logbook does")
     if len(set(names)) != len(names):
         raise LogbookError("it holds two files of one name")
@@ -187,6 +200,8 @@ def _listed(archive: zipfile.ZipFile) -> dict[str, dict[str, Any]]:
             raise LogbookError(f"it holds {clean(entry.filename)}, which no archive of heatbook's does")
         if entry.file_size > LARGEST:
             raise LogbookError(f"{entry.filename} in it is larger than any file of a logbook ({LARGEST >> 20} MB)")
+        if entry.filename.startswith(PHOTOGRAPHS) and not _is_stored(entry):
+            raise LogbookError(f"{entry.filename} in it is squeezed, or larger than a photograph may be")
     with archive.open(_LIST) as file:
         contents = record_of(strict_json.decode(file.read(LARGEST).decode("utf-8")))
     version = count_of(contents["heatbook_archive"], 1, 10**9)

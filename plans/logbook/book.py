@@ -232,6 +232,29 @@ class Logbook(Keeping):
 
         return amend(self._store, self.resolve(name), change)
 
+    def photographs(self, name: str) -> Path:
+        """The folder of the copies of a sitting's photographs; it need not be there.
+
+        Args:
+            name: its id
+        """
+        return self._store.photographs(name)
+
+    def add_photograph(
+        self, name: str, given: str, *, step: int | None = None, note: str = "", copied: bool = False, now: datetime
+    ) -> KeptSitting:
+        """Add a photograph to a sitting that is over; see `photographing.add_photograph`.
+
+        Args:
+            name: its id, or what `resolve` makes one of
+            given: the photograph's file, as it was typed
+        """
+        from plans.logbook.photo_files import read_picture
+        from plans.logbook.photographing import add_photograph
+
+        name, picture = self.resolve(name), read_picture(given)
+        return add_photograph(self._store, name, picture, step=step, note=note, copied=copied, now=now)
+
     def pack(self, plans: Path, shop: Path, to: Path) -> Packed:
         """Write this logbook, the smith's own plans and the shop file into a new archive; see `taking_in.pack`."""
         from plans.logbook.taking_in import pack

@@ -19,6 +19,7 @@ from plans.logbook.kept_sitting import (
     LESSONS,
     MEASURED_LATER,
     OUTCOME,
+    PHOTOGRAPHS,
     KeptSitting,
     figures_record,
     said_afterwards,
@@ -27,8 +28,9 @@ from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, from_record as lessons_from_record
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
-from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record, with_later
+from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record
 from plans.logbook.outcome import Outcome, from_record as outcome_from_record
+from plans.logbook.photographs import Photographs, from_record as photographs_from_record
 from plans.logbook.summary import Progress, stamp
 from plans.logbook.teaches import Teaches
 from plans.logbook.trace_segments import decode, encode
@@ -36,7 +38,6 @@ from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
 from plans.record import record
 from plans.record_values import Record, count_of, record_of, records_of
-from plans.shown import counted
 from plans.sitting import Begun, State, Word, event_from_record, event_to_record, folded
 from plans.trace import Trace
 
@@ -85,17 +86,17 @@ def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
     header, record = headers.from_record(document), record_of(document["figures"])
     figures = figures_from_record(record) if record else None
     plan, said = plan_if_known(header), said_of(document)
-    # Whoever wrote a file without them kept no rate of what the fire burns either.
+    # Those that wrote a file without facts kept no rate of what the fire burns either.
     facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures, None)
     state = _with_what_was_measured(document, said.measured_later)
-    return facts, teaches_of(plan, state, figures, said.outcome)
+    return facts, teaches_of(plan, state, said.measured_later, figures, said.outcome)
 
 
 def _with_what_was_measured(document: Mapping[str, Any], later: LaterMeasurements | None) -> State:
     """Where the sitting stood in the end; only where something was measured by hand, else as one that never began."""
     records = records_of(document["events"])
     measured = later is not None or any(record.get("word") == Word.MEASURED.value for record in records)
-    return with_later(folded([event_from_record(record) for record in records]), later) if measured else State()
+    return folded([event_from_record(record) for record in records]) if measured else State()
 
 
 def label_of(document: Mapping[str, Any]) -> Label | None:
@@ -136,6 +137,7 @@ def from_document(document: Mapping[str, Any]) -> KeptSitting:
         unread=said.unread,
         label=label_of(document),
         measured_later=said.measured_later,
+        photographs=said.photographs,
     )
     state = check_log(log, plan)
     try:
@@ -154,6 +156,8 @@ class SaidAfterwards:
     """What was learned in it, and what was said to its smith."""
     measured_later: LaterMeasurements | None = None
     """What was measured since."""
+    photographs: Photographs | None = None
+    """The photographs of its work."""
     unread: str = ""
     """Why one of them can't be read; empty where all can."""
 
@@ -175,9 +179,8 @@ def said_of(document: Mapping[str, Any]) -> SaidAfterwards:
 
     outcome, lessons = part(OUTCOME, outcome_from_record), part(LESSONS, lessons_from_record)
     measured = part(MEASURED_LATER, later_from_record)
-    if measured is not None and measured.damaged:
-        unread.append(f"{counted(len(measured.damaged), 'measurement')} of those that came later")
-    return SaidAfterwards(outcome, lessons, measured, "; ".join(unread))
+    photographs = part(PHOTOGRAPHS, photographs_from_record)
+    return SaidAfterwards(outcome, lessons, measured, photographs, "; ".join(unread))
 
 
 def _with_what_was_worked_out(

@@ -30,7 +30,7 @@ _BY_VOLUME: Final = ("fuel_m3_per_hour", "fuel_price_per_m3")
 _CURRENCY: Final = "fuel_currency"
 _ANY_SEED = 10**100
 """Beyond any seed that anybody types."""
-FORMAT: Final = 1
+FORMAT: Final = 2
 """Version of the journal's and the sitting's format."""
 
 

@@ -90,6 +90,7 @@ class Keeping(Listed):
             path.rename(gone)
             # So that the trash knows which was the last; the system's own stamp may lie behind by a tick.
             os.utime(gone, ns=(now := time_ns(), now))
+            self._take_photographs_out(name)
             self._moved()
         self._changes.append(_Change(name, "deleted", None))
         self.changes += 1
@@ -112,6 +113,7 @@ class Keeping(Listed):
         with self._writing():
             if os.path.lexists(path):
                 raise LogbookError(f"there is a sitting {name} again: {shown(path)}; {shown(gone)} is left as it is")
+            self._bring_photographs_back(name)  # first: killed in between, they only wait for their sitting
             gone.rename(path)
             self._moved()
             self._changes = [one for one in self._changes if (one.id, one.before) != (name, None)]
@@ -172,9 +174,38 @@ class Keeping(Listed):
             for path in list(self._trash.iterdir()):
                 name = path.stem
                 if path.suffix == SITTING and (name in mine or path.stat().st_mtime_ns < self._opened):
+                    self._remove_photographs(name)
                     remove(path)
             if not any(self._trash.iterdir()):
                 self._trash.rmdir()
+
+    def _take_photographs_out(self, name: str) -> None:
+        """Have the copies of a deleted sitting's photographs go along; those that can't be moved lie where they lay."""
+        if not (folder := self._store.photographs(name)).is_dir():
+            return
+        from plans.logbook.photo_files import move_copies
+
+        try:
+            move_copies(folder, self._trash / name)
+        except OSError as error:
+            self._store.say(f"{shown(folder)} with photographs can't be moved: {reason(error)}; it stays")
+
+    def _bring_photographs_back(self, name: str) -> None:
+        if (self._trash / name).is_dir():
+            from plans.logbook.photo_files import move_copies
+
+            move_copies(self._trash / name, self._store.photographs(name))
+
+    def _remove_photographs(self, name: str) -> None:
+        """Remove the photographs of a sitting that goes for good, wherever its deletion left them."""
+        folders = [self._trash / name]
+        if not any(os.path.lexists(self._store.path(name, ending)) for ending in (SITTING, JOURNAL)):
+            folders.append(self._store.photographs(name))
+        for folder in folders:
+            if is_id(name) and folder.is_dir():
+                from plans.logbook.photo_files import remove_copies
+
+                remove_copies(folder)
 
     def _put_away(self, name: str) -> str:
         """The id of a sitting that was put away, and does not run.

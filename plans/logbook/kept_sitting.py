@@ -17,14 +17,16 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
-from plans.logbook.measured_later import LaterMeasurements, later_record, with_later
+from plans.logbook.measured_later import LaterMeasurements, later_record
 from plans.logbook.measured_record import measured_record
 from plans.logbook.outcome import Outcome, outcome_record
+from plans.logbook.photographs import Photographs, photographs_record
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
 from plans.logbook.whole_files import to_json
 from plans.record import record
+from plans.shown import counted
 from plans.sitting import folded, length
 from plans.trace import Trace
 
@@ -86,6 +88,8 @@ class KeptSitting:
     """What the smith has written on it; None where nobody has looked: what its file has stays there."""
     measured_later: LaterMeasurements | None = None
     """What was measured by hand when it was over; None where nothing was."""
+    photographs: Photographs | None = None
+    """The photographs of its work; None where there are none."""
 
     @property
     def left_at(self) -> float:
@@ -97,6 +101,14 @@ class KeptSitting:
     def ended(self) -> datetime:
         """Wall time of the last entry of its log."""
         return self.header.wall_time(self.log.last_at)
+
+    @property
+    def damage(self) -> str:
+        """What can't be read of what was said of it afterwards, and stays in its file as it is; empty for nothing."""
+        later, photographs = self.measured_later, self.photographs
+        lost = [(0 if later is None else len(later.damaged), "later measurement")]
+        lost.append((0 if photographs is None else len(photographs.damaged), "photograph"))
+        return "; ".join(part for part in (self.unread, *(counted(*one) for one in lost if one[0])) if part)
 
     @property
     def called(self) -> str:
@@ -132,7 +144,7 @@ class KeptSitting:
                 self.figures,
                 Fuel.burnt(head.burns, told, self.left_at),
             ),
-            teaches_of(plan, with_later(told, self.measured_later), self.figures, self.outcome),
+            teaches_of(plan, told, self.measured_later, self.figures, self.outcome),
         )
 
     def outline(self) -> dict[str, Any]:
@@ -148,7 +160,7 @@ class KeptSitting:
         return figures_record(self.figures) | said
 
 
-OUTCOME, LESSONS, MEASURED_LATER = "outcome", "lessons", "measured_later"
+OUTCOME, LESSONS, MEASURED_LATER, PHOTOGRAPHS = "outcome", "lessons", "measured_later", "photographs"
 """The keys of what its smith said of a sitting when it was over."""
 
 
@@ -156,7 +168,8 @@ def said_afterwards(kept: KeptSitting) -> dict[str, Any]:
     """What its smith said of a sitting when it was over, as keys of a JSON object; what was not said has none."""
     said = {} if kept.lessons is None else {LESSONS: to_lessons_record(kept.lessons)}
     said |= {} if kept.outcome is None else {OUTCOME: outcome_record(kept.outcome)}
-    return said | ({} if kept.measured_later is None else {MEASURED_LATER: later_record(kept.measured_later)})
+    said |= {} if kept.measured_later is None else {MEASURED_LATER: later_record(kept.measured_later)}
+    return said | ({} if kept.photographs is None else {PHOTOGRAPHS: photographs_record(kept.photographs)})
 
 
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:

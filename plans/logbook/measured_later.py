@@ -16,7 +16,17 @@ from plans.logbook.lessons import check_schema
 from plans.logbook.measured_record import figures_from_record, figures_record
 from plans.measured import Measured
 from plans.record import record
-from plans.record_values import MOST_OF_ALL, Record, check_year, count_of, list_of, moment_of, record_of, step_of
+from plans.record_values import (
+    MOST_OF_ALL,
+    Record,
+    check_year,
+    count_of,
+    list_of,
+    moment_of,
+    next_number,
+    record_of,
+    step_of,
+)
 from plans.sitting import Measurement, State
 
 _SCHEMA: Final = 1
@@ -53,16 +63,22 @@ class LaterMeasurements:
         """Those that were not taken back."""
         return tuple(one for one in self.found if one.taken_back is None)
 
-    def added(self, step: int, measured: Measured, now: datetime) -> LaterMeasurements:
+    def added(
+        self, step: int, measured: Measured, now: datetime, instead: MeasuredLater | None = None
+    ) -> LaterMeasurements:
         """Make measurements of these and one more.
 
         Args:
             step: the step that the work had come to, from 0
             measured: the figures
             now: wall time with its offset
+            instead: one of these that it mends: it stands behind it, and what was measured after that still stands
+                over both; None for none
         """
-        number = max((one.number for one in self.found), default=0) + 1
-        return replace(self, found=(*self.found, MeasuredLater(number, step, replace(measured, step=None), now)))
+        number = next_number((one.number for one in self.found), self.damaged)
+        place = len(self.found) if instead is None else self.found.index(instead) + 1
+        one = MeasuredLater(number, step, replace(measured, step=None), now)
+        return replace(self, found=(*self.found[:place], one, *self.found[place:]))
 
     def without(self, number: int, now: datetime) -> LaterMeasurements:
         """Make measurements of these in which one is taken back.

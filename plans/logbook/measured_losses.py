@@ -7,6 +7,7 @@ nothing cut off, welded on or ground off in between: what is gone then went to s
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from math import exp, log
 from typing import Final
@@ -33,12 +34,13 @@ def steel_lost(plan: Plan, state: State, figures: SittingFigures) -> Iterator[St
         state: where it stood in the end, with what was measured
         figures: its figures
     """
-    measured = measured_after(state)
-    known = [
-        (place, volume)
-        for place, one in sorted(measured.items())
-        if place[0] < len(plan.steps) and (volume := _volume(one, plan.steps[place[0]].section)) is not None
-    ]
+    measured = {place: one for place, one in sorted(measured_after(state).items()) if place[0] < len(plan.steps)}
+    planned = {place: plan.steps[place[0]].section for place in measured}
+    weighed = {place: volume_of(one, planned[place]) for place, one in measured.items() if one.mass is not None}
+    calipered = {place: _calipered(one, planned[place]) for place, one in measured.items()}
+    # A scale and a caliper differ by more than a heat takes: one of them goes through the whole sitting.
+    by_weight = len(weighed) > 1
+    known = [(place, one) for place, one in (weighed if by_weight else calipered).items() if one is not None]
     done = [
         (step.step, heat.heat) for step in figures.steps for heat in step.heats if heat.is_done and heat.in_fire > 0
     ]
@@ -46,8 +48,7 @@ def steel_lost(plan: Plan, state: State, figures: SittingFigures) -> Iterator[St
         heats = sum(start < place <= end for place in done)
         # A step that was over when the first was measured is not gone through any more.
         first = start[0] if any(start < place <= end and place[0] == start[0] for place in done) else start[0] + 1
-        weighed = measured[start].mass is not None and measured[end].mass is not None
-        if heats and _only_scale(plan, range(first, end[0] + 1), weighed=weighed):
+        if heats and _only_scale(plan, range(first, end[0] + 1), weighed=by_weight):
             yield SteelLost(heats, before, after)
 
 
@@ -91,12 +92,12 @@ def width_at(begins: Section, reach: Section, thickness: float) -> float | None:
     return begins.width * exp(log(reach.width / begins.width) * gone / whole)
 
 
-def _volume(measured: Measured, planned: Section | None) -> float | None:
-    """What was measured, and nothing taken from the plan but the form [m3]."""
+def _calipered(measured: Measured, planned: Section | None) -> float | None:
+    """The volume by section and length [m3]; nothing is taken from the plan but the form. None where it isn't known."""
     regular = planned is not None and planned.form in REGULAR
-    if measured.mass is None and not regular and None in (measured.width, measured.thickness):
+    if not regular and None in (measured.width, measured.thickness):
         return None
-    return volume_of(measured, planned)
+    return volume_of(replace(measured, mass=None), planned)
 
 
 def _only_scale(plan: Plan, steps: range, *, weighed: bool) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
-from plans.measured import FILED, LEAST, MOST, MOST_HRC, Measured
+from plans.measured import FILED, LEAST, LEAST_HRC, MOST, MOST_HRC, Measured
 from plans.record_values import Record, number_of
 from plans.sitting import Measurement
 
@@ -55,7 +55,7 @@ def figures_from_record(record: Mapping[str, Any]) -> Measured:
         bevel=bevel,
         decarb=decarb,
         mass=scaled("mass_g", "mass"),
-        hardness=number_of(record["hardness_hrc"], 0.0, MOST_HRC) if "hardness_hrc" in record else None,
+        hardness=number_of(record["hardness_hrc"], LEAST_HRC, MOST_HRC) if "hardness_hrc" in record else None,
         file=file,
     )
     if measured == Measured():

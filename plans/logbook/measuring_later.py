@@ -9,11 +9,13 @@ from plans.logbook.errors import LogbookError
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.measured_later import LaterMeasurements
 from plans.measured import MeasuredError, read_measured
-from plans.sitting import folded
+from plans.sitting import State, folded
 from plans.units import Units
 
 
-def measured_at(kept: KeptSitting, step: int | None, text: str, units: Units, now: datetime) -> KeptSitting:
+def measured_at(
+    kept: KeptSitting, step: int | None, text: str, units: Units, now: datetime, instead: int | None = None
+) -> KeptSitting:
     """Make a sitting of which something more was measured.
 
     Args:
@@ -23,9 +25,12 @@ def measured_at(kept: KeptSitting, step: int | None, text: str, units: Units, no
         text: what was typed: "w 31.5 t 18", "step 3 hrc 61"
         units: those that are set, of which a bare number is
         now: wall time with its offset
+        instead: the number of what it mends, which counts no longer; None for none
 
     Raises:
-        LogbookError: it can't be read, or the sitting did not come to that step; the text says what would be right.
+        LogbookError: it can't be read, none has that number, or the sitting did not come to that step; the text says
+            what would be right.
+            would be right.
     """
     try:
         measured = read_measured(text, units)
@@ -36,14 +41,26 @@ def measured_at(kept: KeptSitting, step: int | None, text: str, units: Units, no
         step = measured.step
     elif step is None:
         step, _ = state.worked_on()
+    check_come_to(state, step)
+    later = kept.measured_later or LaterMeasurements()
+    if instead is not None:
+        later = later.without(instead, now)
+    mended = next((one for one in later.found if one.number == instead), None)
+    return replace(kept, measured_later=later.added(step, measured, now, mended))
+
+
+def check_come_to(state: State, step: int) -> None:
+    """Refuse a step, from 0, that a sitting did not come to; `state` is where it stood in the end.
+
+    Raises:
+        LogbookError: it did not; the text says how far it came.
+    """
     if not state.begins:
-        raise LogbookError("no step was begun in this sitting: there is nothing to measure")
+        raise LogbookError("no step was begun in this sitting: there is nothing to measure or to see of one")
     furthest = max(begun.step for begun in state.begins)
     if not 0 <= step <= furthest:
         only = "only to step 1" if furthest == 0 else f"to steps 1 to {furthest + 1}"
         raise LogbookError(f"the sitting did not come to step {step + 1}; it came {only}")
-    later = kept.measured_later or LaterMeasurements()
-    return replace(kept, measured_later=later.added(step, measured, now))
 
 
 def measured_taken_back(kept: KeptSitting, number: int, now: datetime) -> KeptSitting:

@@ -52,7 +52,7 @@ def _with_what_was_said(store: Store, kept: KeptSitting) -> KeptSitting:
     with suppress(*UNREADABLE, NewerFormat, OSError):
         head = read_head(store.path(kept.header.id, SITTING))
     if head is not None:
-        kept = replace(kept, measured_later=head.measured_later)
+        kept = replace(kept, measured_later=head.measured_later, photographs=head.photographs)
         if head.unread:
             return replace(kept, outcome=head.outcome)
     lessons = SittingLessons() if head is None or head.lessons is None else head.lessons

@@ -19,11 +19,12 @@ from plans.logbook.facts import Facts
 from plans.logbook.figures import StepFigures
 from plans.logbook.figures_record import steps_from_record
 from plans.logbook.header import from_record
-from plans.logbook.kept_sitting import LESSONS, MEASURED_LATER, OUTCOME, KeptSitting
+from plans.logbook.kept_sitting import LESSONS, MEASURED_LATER, OUTCOME, PHOTOGRAPHS, KeptSitting
 from plans.logbook.label import Label
 from plans.logbook.lessons import SittingLessons
 from plans.logbook.measured_later import LaterMeasurements
 from plans.logbook.outcome import Outcome
+from plans.logbook.photographs import Photographs
 from plans.logbook.summary import Summary
 from plans.logbook.teaches import Teaches
 from plans.logbook.whole_files import UNREADABLE, strict_json
@@ -36,7 +37,7 @@ _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
 _HEAD = 4096
 """Bytes that are read for it to begin with; of a head that is longer, more."""
-_SAID = (LESSONS, OUTCOME, MEASURED_LATER)
+_SAID = (LESSONS, OUTCOME, MEASURED_LATER, PHOTOGRAPHS)
 _LONGEST_KEY = 24
 """So much behind what was read tells whether one of these comes next [characters]."""
 _STEPS = b',"figures":{"steps":'
@@ -58,6 +59,8 @@ class Head:
     """Its lessons; None where it has none."""
     measured_later: LaterMeasurements | None = None
     """What was measured by hand when it was over; None where nothing was."""
+    photographs: Photographs | None = None
+    """The photographs of its work; None where there are none."""
     unread: str = ""
     """Why one of these can't be read; empty where all can."""
 
@@ -90,12 +93,12 @@ def read_head(path: Path) -> Head:
             found = _first_of(head.decode("ascii", "replace"), is_whole=len(head) < size)
             said = said_of(found)
             summary = Summary.from_record(found[SUMMARY])
-            return Head(summary, said.outcome, said.lessons, said.measured_later, said.unread)
+            return Head(summary, said.outcome, said.lessons, said.measured_later, said.photographs, said.unread)
         if len(head) < size:
             break
         size *= 16
     kept = read_sitting(path)
-    return Head(kept.summary, kept.outcome, kept.lessons, kept.measured_later, kept.unread)
+    return Head(kept.summary, kept.outcome, kept.lessons, kept.measured_later, kept.photographs, kept.unread)
 
 
 def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
@@ -154,7 +157,7 @@ def put_label(path: Path, label: Label) -> Summary:
     summary = replace(read_summary(path), label=label)
     if summary.facts is None or summary.teaches is None:
         facts, teaches = found_in(document)
-        summary = replace(summary, facts=facts, teaches=teaches)
+        summary = replace(summary, facts=summary.facts or facts, teaches=teaches)
     rest = {key: value for key, value in document.items() if key not in (SUMMARY, LABEL)}
     written = {SUMMARY: summary.to_record()} | rest | {LABEL: label.to_record()}
     storage.write({_SITTING: {"1": written}} | {name: rows for name, rows in tables.items() if name != _SITTING})

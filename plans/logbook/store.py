@@ -59,6 +59,10 @@ class Store:
         """The file of the sitting with this id that has this ending; it need not be there."""
         return self.sittings / (name + ending)
 
+    def photographs(self, name: str) -> Path:
+        """The folder of the copies of a sitting's photographs; it need not be there."""
+        return self.sittings / name
+
     def ids(self, ending: str) -> set[str]:
         """The ids of all sittings that have a file with this ending; files with other names are nobody's business.
 
@@ -178,7 +182,8 @@ class Store:
         if not read:
             return found
         found = found | {
-            name: replace(found[name], facts=facts, teaches=teaches) for name, (facts, teaches) in read.items()
+            name: replace(found[name], facts=found[name].facts or facts, teaches=teaches)
+            for name, (facts, teaches) in read.items()
         }
         with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
             index = self._read_index() or {}
@@ -275,6 +280,12 @@ class Store:
         for ending in (SITTING, JOURNAL):
             for name in self.ids(ending + BESIDE):
                 remove(self.path(name, ending + BESIDE))
+        folders = [self.photographs(name) for name in self.ids("") if self.photographs(name).is_dir()]
+        if folders:
+            from plans.logbook.photo_files import sweep_copies
+
+            for folder in folders:
+                sweep_copies(folder)
 
     def set_aside(self, path: Path, text: str) -> str:
         """Set a damaged file aside where that may be done; returns what to say about it: the text, and where it is."""

@@ -10,7 +10,7 @@ from typing import Any
 from plans.logbook.facts import Facts
 from plans.logbook.label import Label
 from plans.logbook.outcome import in_a_word
-from plans.logbook.teaches import Teaches
+from plans.logbook.teaches import VERSION, Teaches
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
@@ -97,6 +97,10 @@ class Summary:
             "teaches": None if self.teaches is None else self.teaches.to_record(),
         }
 
+    def to_shown_record(self) -> dict[str, Any]:
+        """The summary as a JSON object for whoever asked; what it teaches, `log taught` puts together."""
+        return {name: value for name, value in self.to_record().items() if name != "teaches"}
+
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> Summary:
         """The summary from a JSON object that `to_record` made.
@@ -121,8 +125,13 @@ class Summary:
             text_of(record.get("outcome_in_short", "")),
             Label.from_record(record_of(record.get("label", {}))),
             None if (facts := record.get("found_by")) is None else Facts.from_record(facts),
-            None if (teaches := record.get("teaches")) is None else Teaches.from_record(record_of(teaches)),
+            _teaches(record.get("teaches")),
         )
+
+
+def _teaches(record: object) -> Teaches | None:
+    found = {} if record is None else record_of(record)
+    return Teaches.from_record(found) if found.get("version") == VERSION else None
 
 
 def newest_first(summaries: Iterable[Summary]) -> list[Summary]:

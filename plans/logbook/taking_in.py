@@ -10,6 +10,7 @@ from typing import Final
 
 from plans.errors import PlanError
 from plans.logbook.archive import (
+    PHOTOGRAPHS,
     PLANS,
     SHOP,
     SITTINGS,
@@ -21,6 +22,7 @@ from plans.logbook.archive import (
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
 from plans.logbook.names import is_id
+from plans.logbook.photo_files import copies_in, is_whole, read_photo
 from plans.logbook.sitting_files import read_sitting
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.logbook.whole_files import UNREADABLE, strict_json
@@ -43,6 +45,8 @@ class Packed:
     """How many plans of the smith's own."""
     shop: bool
     """Whether the shop file."""
+    photographs: int
+    """How many copies of photographs."""
     left_out: tuple[str, ...]
     """What did not, and why, in plain words."""
 
@@ -76,19 +80,31 @@ def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
                 left_out.append(f"{shown(file)} is a link, and left out: put the file itself there")
             elif not is_member(name):
                 left_out.append(f"{shown(file)} has a name that not every system can have, and is left out: rename it")
+            elif name.startswith(PHOTOGRAPHS) and (wrong := _wrong_with_copy(file)):
+                left_out.append(wrong)
             else:
                 files[name] = file
         for name in sorted(store.ids(JOURNAL)):
             left_out.append(f"sitting {name} runs, or was cut off and can't be put away, and is left out")
         write_archive(path, files)
-    kinds = [sum(name.startswith(kind) for name in files) for kind in (SITTINGS, PLANS)]
-    return Packed(kinds[0], kinds[1], SHOP in files, tuple(left_out))
+    kinds = [sum(name.startswith(kind) for name in files) for kind in (SITTINGS, PLANS, PHOTOGRAPHS)]
+    return Packed(kinds[0], kinds[1], SHOP in files, kinds[2], tuple(left_out))
+
+
+def _wrong_with_copy(file: Path) -> str:
+    """Why the copy of a photograph can't go into an archive; empty where it can."""
+    try:
+        return "" if is_whole(file.name, read_photo(file)) else f"{shown(file)} is damaged, and left out"
+    except LogbookError as error:
+        return str(error)
 
 
 def _files(store: Store, plans: Path, shop: Path) -> Iterator[tuple[str, Path]]:
     """Each file that may go into an archive, by its name in there."""
     for name in sorted(store.ids(SITTING)):
         yield f"{SITTINGS}{name}{SITTING}", store.path(name, SITTING)
+        for path in copies_in(store.photographs(name)):
+            yield f"{PHOTOGRAPHS}{name}/{path.name}", path
     for path in sorted(plans.glob("*.toml")):
         yield f"{PLANS}{path.name}", path
     if os.path.lexists(shop):
@@ -111,9 +127,11 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
     refused: list[str] = []
     doubts: list[str] = []
     with open_archive(path) as archive, store.turn.borrow():
-        for name in archive.listed:
+        # A photograph goes where its sitting went, so that comes first.
+        for name in sorted(archive.listed, key=lambda name: name.startswith(PHOTOGRAPHS)):
             try:
                 data = archive.read(name)
+                _check_belongs(name, {*new, *same})
                 to = _place(store, plans, shop, name)
                 if is_there(store, to, data):
                     same.append(name)
@@ -128,19 +146,38 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
     return Unpacked(tuple(new), tuple(same), tuple(refused), tuple(doubts))
 
 
+def _check_belongs(name: str, taken: set[str]) -> None:
+    """Refuse a photograph of a sitting that the archive does not have, or that was refused.
+
+    Raises:
+        LogbookError: it is one.
+    """
+    if name.startswith(PHOTOGRAPHS):
+        sitting = name.split("/")[1]
+        if f"{SITTINGS}{sitting}{SITTING}" not in taken:
+            raise LogbookError(f"{name} is not taken, as its sitting is not")
+
+
 def _place(store: Store, plans: Path, shop: Path, name: str) -> Path:
     if name == SHOP:
         return shop
+    if name.startswith(PHOTOGRAPHS):
+        return store.photographs(name.split("/")[1]) / name.rpartition("/")[2]
     folder = store.sittings if name.startswith(SITTINGS) else plans
     return folder / name.rpartition("/")[2]
 
 
 def _wrong_with(name: str, data: bytes, check_shop: CheckShop) -> list[str]:
-    """What is wrong with a plan or a shop file of an archive, to be said; a sitting that can't be read is refused.
+    """What is wrong with a plan or a shop file of an archive, to be said; a sitting that can't be read is refused, and
+    so is a photograph that is none.
 
     Raises:
-        LogbookError: it is such a sitting.
+        LogbookError: it is such a sitting or photograph.
     """
+    if name.startswith(PHOTOGRAPHS):
+        if not is_whole(name.rpartition("/")[2], data):
+            raise LogbookError(f"{name} is not the picture that it is named by, and is not taken")
+        return []
     with TemporaryDirectory() as folder:
         path = Path(folder) / name.rpartition("/")[2]
         path.write_bytes(data)

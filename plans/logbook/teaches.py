@@ -27,6 +27,8 @@ if TYPE_CHECKING:  # a first screen lists sittings, and has no use for what thos
     from plans.blows import StruckBy
     from plans.plan import StepKind
 
+VERSION: Final = 1
+"""Counts up with what a sitting is asked: what was kept under another number is worked out anew."""
 _LARGEST: Final = 1e6
 """No section is larger [mm2]."""
 _HEAVIEST: Final = 1e12
@@ -115,7 +117,7 @@ class Teaches:
 
     def to_record(self) -> Record:
         """It as a JSON object, units in the key names; what it does not teach has no key."""
-        record: Record = {}
+        record: Record = {"version": VERSION}
         for name, factor in (("cooling_factor", self.cooling), ("contact_factor", self.contact)):
             if factor is not None:
                 record[name] = {"value": factor.value, "standard_error": factor.spread, "stays": factor.stays}
@@ -146,7 +148,7 @@ class Teaches:
 
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> Teaches:
-        """It from a JSON object that `to_record` made.
+        """It from a JSON object that `to_record` made, under the `VERSION` that it has now.
 
         Raises:
             ValueError, KeyError, TypeError: this is none.

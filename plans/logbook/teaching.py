@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from plans.blows import Blows
 from plans.logbook.figures import Factor, SittingFigures, StepFigures
+from plans.logbook.measured_later import LaterMeasurements, with_later
 from plans.logbook.measured_losses import spread_beside, steel_lost
 from plans.logbook.outcome import Outcome
 from plans.logbook.teaches import FactorTaught, SteelLost, StepDrawn, Teaches, WeldSoaked
@@ -16,12 +17,19 @@ from plans.sitting import State, plan_as_measured, sections_measured
 from plans.units import Units
 
 
-def teaches_of(plan: Plan | None, state: State, figures: SittingFigures | None, outcome: Outcome | None) -> Teaches:
+def teaches_of(
+    plan: Plan | None,
+    state: State,
+    later: LaterMeasurements | None,
+    figures: SittingFigures | None,
+    outcome: Outcome | None,
+) -> Teaches:
     """What a sitting teaches; nothing where it can't be known: without a plan or figures.
 
     Args:
         plan: what it followed; None where this version can't read it
-        state: where it stood in the end, with what was measured by hand
+        state: where it stood in the end, with what was measured by hand in it
+        later: what was measured since; it tells nothing of scale, as the grinder may have been at the work
         figures: its figures; None where they have not been worked out
         outcome: what came of it; None where nothing was said
     """
@@ -30,13 +38,14 @@ def teaches_of(plan: Plan | None, state: State, figures: SittingFigures | None, 
     learned = figures.learned
     # The first versions fitted one factor to air and anvil alike, which is neither.
     told_apart = learned is not None and learned.contact is not None
+    whole = with_later(state, later)
     return Teaches(
         _factor_of(learned.cooling, LEAST_FACTOR, MOST_FACTOR) if learned is not None and told_apart else None,
         _factor_of(learned.contact, LEAST_CONTACT, MOST_CONTACT) if learned is not None else None,
-        tuple(steps_drawn(plan, state, figures)),
+        tuple(steps_drawn(plan, whole, figures)),
         tuple(_welds_soaked(plan, figures, outcome)),
         tuple(map(_lost_as_kept, steel_lost(plan, state, figures))),
-        tuple(round(wider, 5) for wider in spread_beside(plan, state)),
+        tuple(round(wider, 5) for wider in spread_beside(plan, whole)),
     )
 
 
@@ -49,7 +58,9 @@ def steps_drawn(plan: Plan, state: State, figures: SittingFigures) -> Iterator[S
         if step.kind not in (StepKind.DRAW, StepKind.FORGE) or step.section is None or after is None:
             continue
         tool, areas = (step.blows or Blows()).by, (_kept(step.section.area), _kept(after.area))
-        if shown.done and 0 < areas[1] < areas[0]:
+        # Of a step that was ended before its last heat nobody knows how far it came, unless that was measured.
+        came_to_it = shown.step in measured or shown.done >= step.heats
+        if shown.done and came_to_it and 0 < areas[1] < areas[0]:
             yield StepDrawn(step.kind, tool, *areas, shown.done, shown.step in measured)
 
 

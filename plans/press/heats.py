@@ -10,6 +10,7 @@ from plans.blows import StruckBy
 from plans.reckoned import Reckoned
 from plans.record import record
 from plans.shapes import Section
+from plans.shown import counted
 
 REDUCTION: Final = 0.20
 """Share of the area that a heat takes off by hand; common practice (15 to 25 %), no source."""
@@ -108,7 +109,6 @@ def learned_reduction(drawn: Sequence[Drawn]) -> Reckoned | None:
     value = _share(sum(log(piece.before / piece.after) for piece in drawn) / heats)
     each = [piece.reduction for piece in drawn]
     ends = (min(each), max(each)) if len(each) > 1 else (None, None)
-    pieces = "1 step" if len(each) == 1 else f"{len(each)} steps"
     measured = sum(piece.measured for piece in drawn)
     if measured == len(each):
         sections = "by the sections that were measured"
@@ -116,7 +116,8 @@ def learned_reduction(drawn: Sequence[Drawn]) -> Reckoned | None:
         sections = f"{measured} of them measured, if the others came to the section of their plan"
     else:
         sections = "if each came to the section of its plan"
-    said = f"of the area a heat, from {pieces} and {heats} heats of the logbook, {sections}"
+    rests = f"{counted(len(each), 'step')} and {counted(heats, 'heat')}"
+    said = f"of the area a heat, from {rests} of the logbook, {sections}"
     return Reckoned(value, "modelled", said, "the logbook", *ends)
 
 

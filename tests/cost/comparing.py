@@ -1,4 +1,4 @@
-"""What trends cost, beside listing the same logbook: reading of each sitting what they need, and no more."""
+"""What trends cost beside reading sittings whole, and what comparing costs beside reading those that are compared."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from datetime import timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from plans.logbook import Logbook, work_out
-from plans.logbook.comparing import habits_told, occasions, points_of
+from plans.logbook import KeptSitting, Logbook, Timeline, work_out
+from plans.logbook.comparing import Moment, habits_told, lay_heats, occasions, points_of, side_by_side
+from plans.logbook.exports import export, to_beside_page
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting import Said, Sitting, Word
@@ -39,6 +40,11 @@ def rows() -> Iterator[Row]:
         yield Row("trends of 1,000 sittings of two hours", ours, "of 100", theirs, 15)
         ours, theirs = by_turns(3, lambda _: trends(few), lambda _: whole(few, 10))
         yield Row("trends of 100 sittings of two hours", ours, "reading 10 of them whole", theirs, 1)
+        two = [few.load(summary.id) for summary in few.summaries()[:2]]
+        ours, theirs = by_turns(5, lambda _: compared(two), lambda _: whole(few, 2))
+        yield Row("two sittings beside one another, one heat laid over", ours, "reading both", theirs, 3)
+        ours, theirs = by_turns(3, lambda _: compared_page(two), lambda _: pages(two))
+        yield Row("their page", ours, "the pages of both", theirs, 2)
 
 
 def sat(folder: Path, count: int) -> Logbook:
@@ -81,3 +87,28 @@ def trends(logbook: Logbook) -> float:
 def whole(logbook: Logbook, count: int) -> float:
     """Processor time of reading so many sittings whole [s]."""
     return processor(lambda: [logbook.load(summary.id) for summary in logbook.summaries()[:count]])
+
+
+def compared(two: list[KeptSitting]) -> float:
+    """Processor time of figures side by side, and of one heat of each from when it went into the fire [s]."""
+
+    def told() -> None:
+        parts = side_by_side(two)
+        laid = lay_heats([Timeline.of(kept) for kept in two], Moment.FIRE, parts[1].steps, 1)
+        assert None not in laid
+
+    return processor(told)
+
+
+def compared_page(two: list[KeptSitting]) -> float:
+    """Processor time of their page, with a picture of each heat [s]."""
+
+    def told() -> None:
+        assert to_beside_page(two).count("<figure>") > 20
+
+    return processor(told)
+
+
+def pages(two: list[KeptSitting]) -> float:
+    """Processor time of the page of each [s]."""
+    return processor(lambda: [export(kept, "html") for kept in two])

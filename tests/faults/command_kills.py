@@ -10,7 +10,7 @@ import os
 import shutil
 import signal
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from io import BytesIO, TextIOWrapper
@@ -22,7 +22,9 @@ from unittest.mock import patch
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import work_out
+from plans.logbook.photo_files import is_whole
 from tests.faults.told import Told, from_first_word, kept_in, told_in
+from tests.png import png
 from tui.cli.main import main
 
 PLAN = Path(__file__).parents[1] / "tui" / "figures.toml"
@@ -69,6 +71,7 @@ COMMANDS = (
         for form in ("csv", "json", "html")
     ),
     Command("log mark", ("log", "mark", "last", "gift")),
+    Command("log photo", ("log", "photo", "last", "@edge.png", "--copy")),
     Command("log delete", ("log", "delete", "last")),
     Command("plan copy", ("plan", "copy", "normalize", "@mine.toml")),
 )
@@ -119,6 +122,9 @@ def _prepare(home: Path) -> None:
     (journal,) = (home / "logbook" / "sittings").glob("*.jsonl")
     aside = journal.rename(home / journal.name)  # or the next sitting would put it away
     _run(Command("", ("run", "@cooling.toml", "--readings", "@cooled.csv")), home)
+    for name, grey in (("blade.png", 9), ("edge.png", 200)):
+        (home / name).write_bytes(png(grey))
+    _run(Command("", ("log", "photo", "last", "@blade.png", "--copy")), home)
     aside.rename(journal)
 
 
@@ -223,7 +229,18 @@ def _logbook_wrong(book: Logbook, old: dict[str, Told], told: Told) -> Iterator[
     events = from_first_word(told)
     if events and (not new or from_first_word(kept[new[0]])[: len(events)] != events):
         yield f"{len(events)} events were told, and the log has others"
+    yield from _photographs_wrong(book, kept)
     yield from book.messages
+
+
+def _photographs_wrong(book: Logbook, kept: Iterable[str]) -> Iterator[str]:
+    """Which copies that a sitting names are not there, or not whole."""
+    for name in kept:
+        photographs = book.load(name).photographs
+        for one in () if photographs is None else photographs.standing:
+            copy = book.photographs(name) / (one.copy or "")
+            if not copy.is_file() or not is_whole(copy.name, copy.read_bytes()):
+                yield f"the copy of photograph {one.number} of {name} is not there, or not whole"
 
 
 def _sittings(book: Logbook) -> dict[str, Told]:

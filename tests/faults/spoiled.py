@@ -118,6 +118,7 @@ LOOKS = (
     ("log", "show", "last", "--json"),
     ("log", "outcome", "last", "--rating", "3"),
     ("log", "lesson", "list"),
+    ("log", "photo", "last"),
     ("log", "export", "last", "--to", "csv"),
     ("log", "export", "last", "--to", "json"),
     ("log", "export", "last", "--to", "html"),

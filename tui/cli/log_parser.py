@@ -68,14 +68,16 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     _fill_outcome(outcome)
     measured = added(kinds, "measured", "log_measured", "what was measured by hand, in the sitting and since")
     _fill_measured(measured)
+    photo = added(kinds, "photo", "log_photo", "photographs of its work: by name, or copied beside the log")
+    _fill_photo(photo)
     compare = added(
         kinds, "compare", "log_compare", "sittings beside one another: figures, and traces from a moment on"
     )
     trends = added(kinds, "trends", "log_trends", "heats, times and sound welds over time; habits and flawed welds")
     _fill_comparing(compare, trends)
     _fill_taught(kinds)
-    kept = (rename, mark, archive, delete, restore, pack, unpack)
-    for parser in (listed, show, learn, export, outcome, measured, compare, trends, *kept, *_fill_lesson(lesson)):
+    said, kept = (outcome, measured, photo), (rename, mark, archive, delete, restore, pack, unpack)
+    for parser in (listed, show, learn, export, *said, compare, trends, *kept, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn, compare, trends):
@@ -198,6 +200,21 @@ def _fill_measured(measured: argparse.ArgumentParser) -> None:
     measured.add_argument("--step", type=int, metavar="N", help="the step it is of (the last that was worked on)")
     measured.add_argument("--take-back", type=int, metavar="NUMBER", help="one that was added counts no longer")
     measured.add_argument("--json", action="store_true", help="print one JSON value")
+
+
+def _fill_photo(photo: argparse.ArgumentParser) -> None:
+    photo.epilog = (
+        "Without a file it prints which there are. A photograph is kept by its file's name; a copy of it goes beside "
+        "the log, is packed with it, and stands in the exported page. One that is added once more has what you say of "
+        "it now."
+    )
+    photo.add_argument("id", metavar="ID", help="a sitting's id, a beginning of it, or `last`")
+    photo.add_argument("file", nargs="?", metavar="FILE", help="a picture: jpg, png, webp, heic or gif, up to 25 MB")
+    photo.add_argument("--step", type=int, metavar="N", help="the step that it shows (the sitting as a whole)")
+    photo.add_argument("--note", metavar="TEXT", help='a line on what is to be seen: "even scale, no crack"')
+    photo.add_argument("--copy", action="store_true", help="copy it beside the log")
+    photo.add_argument("--take-back", type=int, metavar="NUMBER", help="one that was added counts no longer")
+    photo.add_argument("--json", action="store_true", help="print one JSON value")
 
 
 def _fill_outcome(outcome: argparse.ArgumentParser) -> None:

@@ -2,9 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from tui.config import UsageError
+
+
+@contextmanager
+def saying_why_not(path: Path) -> Iterator[None]:
+    """Say of what writes a new file why it can't, in the words of a person who asked for it.
+
+    Args:
+        path: of the file
+
+    Raises:
+        UsageError: there is something of this name, or no folder for it.
+        OSError: it can't be written for another reason; it names the file.
+    """
+    try:
+        yield
+    except FileExistsError:
+        raise UsageError(f"{path}: stands there already and is left as it is; name another file") from None
+    except (FileNotFoundError, NotADirectoryError):
+        raise UsageError(f"{path}: there is no folder {path.parent}; make it first, or name another") from None
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from error
 
 
 def write_new(path: Path, text: str) -> None:
@@ -16,11 +39,5 @@ def write_new(path: Path, text: str) -> None:
     """
     from plans.writing import write_new as write_private
 
-    try:
+    with saying_why_not(path):
         write_private(path, [text.encode("utf-8", "backslashreplace")])
-    except FileExistsError:
-        raise UsageError(f"{path}: stands there already and is left as it is; name another file") from None
-    except (FileNotFoundError, NotADirectoryError):
-        raise UsageError(f"{path}: there is no folder {path.parent}; make it first, or name another") from None
-    except OSError as error:
-        raise OSError(error.errno, error.strerror, str(path)) from error

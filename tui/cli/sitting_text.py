@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 
 from plans.logbook import (
     BESIDE_HEADING,
@@ -23,6 +24,7 @@ from plans.logbook.lines import (
     LESSONS_HEADING,
     MEASURED_HEADING,
     OUTCOME_HEADING,
+    PHOTOGRAPHS_HEADING,
     call_text,
     checklist_lines,
     cost_lines,
@@ -30,6 +32,7 @@ from plans.logbook.lines import (
     lesson_line,
     measured_lines,
     outcome_lines,
+    photograph_lines,
     stay_lines,
     used_columns,
 )
@@ -40,15 +43,20 @@ from plans.text import printable
 from plans.units import Units
 
 
-def sitting_text(kept: KeptSitting, units: Units, shop: Shop | None = None) -> str:
+def sitting_text(kept: KeptSitting, units: Units, shop: Shop | None = None, photographs: Path | None = None) -> str:
     """What stands out, heats, planned beside done, calls and notes of one sitting, line by line.
 
     Args:
         kept: the sitting
         shop: what the shop file says, to stand beside what was learned; None where nobody asks it
         units: that every figure is shown in
+        photographs: the folder of the copies of its photographs; None where they are not asked for
     """
-    return "\n".join(map(printable, _lines(kept, units, shop)))
+    lines = [*_lines(kept, units, shop)]
+    if photographs is not None:
+        found = photograph_lines(kept.photographs, photographs)
+        lines += _part(PHOTOGRAPHS_HEADING, [f"{line.when:>8}  {line.text}: {line.path}" for line in found])
+    return "\n".join(map(printable, lines))
 
 
 def table(heading: Sequence[str], rows: Sequence[Sequence[str]], left: int = 1) -> list[str]:

@@ -22,24 +22,19 @@ def reduction_learned(by: StruckBy) -> Reckoned | None:
         by: what the work was struck with
 
     Returns:
-        the share, from 0 to 1; None where the logbook tells of none, or can't be read
+        the share, from 0 to 1; None where too few sittings tell of it, or the logbook can't be read
     """
-    from plans.press import Drawn, learned_reduction
-
     places = user_folders()
     if not places.logbook.exists():
         return None
     from plans.logbook import Logbook, LogbookError
-    from plans.logbook.taught import drawn_that_counts, evidence_of
+    from plans.logbook.taught import evidence_of, reduction_to_go_by
     from tui.config.shop_file import read_forgotten
 
     logbook = Logbook(places.logbook)
     try:
-        told = drawn_that_counts(evidence_of(logbook.teaching()), read_forgotten(places.shop))
+        return reduction_to_go_by(evidence_of(logbook.teaching()), read_forgotten(places.shop), by)
     except LogbookError:
         return None
     finally:
         logbook.close()
-    return learned_reduction(
-        [Drawn(step.before, step.after, step.heats, step.measured) for _, step in told if step.by is by]
-    )

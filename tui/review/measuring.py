@@ -30,9 +30,9 @@ async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: i
     value = "" if before is None else written_measured(before.measured)
 
     def changed(kept: KeptSitting, text: str) -> KeptSitting:
-        if before is not None:
-            kept = measured_taken_back(kept, before.number, now)
-        return measured_at(kept, step, text, units, now) if text else kept
+        if text:
+            return measured_at(kept, step, text, units, now, None if before is None else before.number)
+        return kept if before is None else measured_taken_back(kept, before.number, now)
 
     def read(text: str, _: int) -> str:
         changed(kept, text)  # refuses it while the line still stands there to be mended

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import inf
+from pathlib import Path
 
 from plans.logbook import HeatFigures, KeptSitting, Logbook, LookingBack, Timeline, work_out
 from plans.phase import IDLE, WARMING
@@ -51,6 +52,8 @@ class Review:
     """Its heats in order; none where its plan can't be read by this version."""
     messages: tuple[str, ...]
     """What is wrong with its file, in plain words."""
+    photographs: Path
+    """The folder of the copies of its photographs; it need not be there."""
 
     @property
     def timeline(self) -> Timeline:
@@ -115,6 +118,7 @@ def read_review(logbook: Logbook, name: str) -> Review:
         _by_clock(modelled_curve(kept.skin), state),
         tuple(_heats(kept, spans)),
         messages,
+        logbook.photographs(kept.header.id),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from textual.content import Content
 from textual.widgets.option_list import Option
@@ -13,12 +14,14 @@ from plans.logbook.lines import (
     COOLING_HEADING,
     COST_HEADING,
     MEASURED_HEADING,
+    PHOTOGRAPHS_HEADING,
     Column,
     call_text,
     checklist_lines,
     cost_lines,
     factor_lines,
     measured_lines,
+    photograph_lines,
     stay_lines,
     used_columns,
 )
@@ -58,6 +61,8 @@ class Stop:
     """The line as it is copied, where it needs words that it does not have itself."""
     measured_later: int | None = None
     """The number of what was measured later, where the line tells of that; None for any other."""
+    photograph: int | None = None
+    """The number of the photograph that the line tells of; None for any other."""
 
 
 class HeatTable:
@@ -230,6 +235,13 @@ def review_options(
         for line, its in lines:
             stop = next((_stop(heat) for heat in review.heats if heat.step == its), whole)
             add(Content(f"{_INDENT}{plain(line)}"), stop)
+    if photographs := photograph_lines(review.kept.photographs, review.photographs):
+        options += [gap(), heading(PHOTOGRAPHS_HEADING)]
+        for shown in photographs:
+            stop = next((_stop(heat) for heat in review.heats if heat.step == shown.one.step), whole)
+            path = plain(shown.path)
+            stop = replace(stop, above=path, copied=path, photograph=shown.one.number)
+            add(Content(f"{_INDENT}{plain(shown.text)}"), stop)
     if gone_on := went_on_lines(review.kept.header, review.timeline.state):
         options += [gap(), heading("Breaks")]
         for at, text in gone_on:

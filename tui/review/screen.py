@@ -182,13 +182,8 @@ class ReviewScreen(Screen[None]):
 
         stop = self._stop()
 
-        def said(kept: KeptSitting | None) -> None:
-            if kept is not None:
-                self.review = self.review.with_said(kept)
-                self._show_options()
-
         step = stop.step if stop is not None else 0
-        await self.app.push_screen(AfterwardsScreen(self.review.kept, self.review.plan, step), said)
+        await self.app.push_screen(AfterwardsScreen(self.review.kept, self.review.plan, step), self._take)
 
     def action_measured(self) -> None:
         """Say what was measured since of the step that is looked at, or mend what was said of it."""
@@ -197,11 +192,32 @@ class ReviewScreen(Screen[None]):
     async def _measure(self) -> None:
         from tui.review.measuring import ask_measured_later
 
+        step, stop = self._looked_at()
+        number = None if stop is None else stop.measured_later
+        self._take(await ask_measured_later(host_of(self), self.review.kept, step, number))
+
+    def action_photograph(self) -> None:
+        """Add a photograph of the step that is looked at, or say what shall become of the one in the list."""
+        self.run_worker(self._photograph(), exclusive=True)
+
+    async def _photograph(self) -> None:
+        from tui.review.photographing import ask_photograph
+
+        step, stop = self._looked_at()
+        of = step if self.review.timeline.state.begins else None
+        number = None if stop is None else stop.photograph
+        self._take(await ask_photograph(host_of(self), self.review.kept, of, number))
+
+    def _looked_at(self) -> tuple[int, Stop | None]:
+        """The step that is looked at, from 0: where the reading line was moved to, else where the list stands, which
+        is there as well then."""
         stop, at = self._stop(), self.query_one(TraceView).cursor_at
-        step, number = (0, None) if stop is None else (stop.step, stop.measured_later)
         if at is not None and (stop is None or at != stop.at) and (part := self.review.part_at(at)) is not None:
-            step, number = part.step, None
-        kept = await ask_measured_later(host_of(self), self.review.kept, step, number)
+            return part.step, None
+        return (0 if stop is None else stop.step), stop
+
+    def _take(self, kept: KeptSitting | None) -> None:
+        """Show the sitting as it is kept now; None where it is as it was."""
         if kept is not None:
             self.review = self.review.with_said(kept)
             self._show_options()

@@ -37,4 +37,4 @@ def read_taught(logbook: Logbook, shop: Path) -> TaughtNow:
     every = evidence_of(logbook.teaching())
     settled, wrong = read_shop(shop)
     forgotten = read_forgotten(shop)
-    return TaughtNow(tuple(taught(Looked(every, settled, forgotten))), forgotten, (*news_of(logbook), *wrong))
+    return TaughtNow(tuple(taught(Looked(every, settled, forgotten, every))), forgotten, (*news_of(logbook), *wrong))

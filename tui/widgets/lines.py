@@ -42,6 +42,8 @@ _NARROW = 40
 """Below this every cell counts."""
 _APART = 3
 """Cells between two keys."""
+_WAY_OUT = "leave"
+"""The action that leads out of a screen, on every one that has a foot."""
 _FIRST_KEY = "bold reverse $accent"
 
 Key = tuple[str, str, str]
@@ -101,22 +103,30 @@ def _block(key: str, does: str, rows: int) -> list[str]:
 
 
 def placed(keys: Sequence[Key], width: int, rows: int = 1) -> list[tuple[int, int, Key]]:
-    """The keys that fit, with row and column of each: the first always, over all rows, the last at the very end."""
+    """The keys that fit, with row and column of each: the first always, over all rows, the last at the very end.
+
+    The way out stands before the last and gives way after it: whoever is lost on a narrow screen finds it.
+    """
     if not keys:
         return []
-    first, last = keys[0], keys[-1]
+    first, *others = keys
+    kept = [key for key in others if key[2] == _WAY_OUT or key is others[-1]]
     begin = _length(first) + 2 + _APART
-    end = width - _length(last) if len(keys) > 1 else width
+    while kept and begin > (end := width - sum(map(_length, kept)) - _APART * (len(kept) - 1)):
+        kept.pop()
     found, row, column = [(0, 0, first)], 0, begin
-    for key in keys[1:-1]:
+    for key in others if kept else ():
+        if key in kept:
+            continue
         if row < rows - 1 and column + _length(key) > width:
             row, column = row + 1, begin
         if column + _length(key) + _APART * (row == rows - 1) > (end if row == rows - 1 else width):
             break
         found.append((row, column, key))
         column += _length(key) + _APART
-    if len(keys) > 1 and (column if row == rows - 1 else begin) <= end:
-        found.append((rows - 1, end, last))
+    for key in kept:
+        found.append((rows - 1, end, key))
+        end += _length(key) + _APART
     return found
 
 

@@ -16,6 +16,9 @@ fire, or is `under way` |
 was |
 | `measured_later` | what was measured since: `found`, each with its `number` and when it was `added` and \
 `taken_back`; missing where nothing was |
+| `photographs` | the photographs of its work: `kept`, each with its `number`, the `path` that was named, its `step`, \
+null for the sitting as a whole, what its file was by `size_bytes` and `sha256`, when it was `added` and `taken_back`, \
+and the name of its `copy` beside the log, null where there is none; missing where there are none |
 | `checklists` | every item of the checklists of the steps that were come to, and when it was ticked, null where it is \
 not; missing where there are none |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |

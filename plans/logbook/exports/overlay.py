@@ -12,8 +12,9 @@ from plans.shown import show_clock
 from plans.sitting import Basis
 from plans.units import Units
 
-_WIDTH, _HEIGHT = 480.0, 250.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 18.0, 26.0, 224.0
+WIDTH, _HEIGHT = 420.0, 236.0
+"""Size of the picture; two of them stand side by side across a printed page, where 12 units are 7 pt."""
+_LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 18.0, 26.0, 210.0
 _TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0, 7200.0)
 _MOST_TICKS = 6
 _POINTS = 600
@@ -30,7 +31,7 @@ def overlay(laid: Sequence[Laid | None], label: str, units: Units) -> Iterator[s
         label: what it is, for whoever hears the page
         units: that temperatures are shown in
     """
-    yield f'<svg viewBox="0 0 {_WIDTH:g} {_HEIGHT:g}" role="img"><title>{in_markup(on_paper(label))}</title>'
+    yield f'<svg viewBox="0 0 {WIDTH:g} {_HEIGHT:g}" role="img"><title>{in_markup(on_paper(label))}</title>'
     yield from _Overlay(laid, units).draw()
     yield "</svg>"
 
@@ -100,7 +101,7 @@ class _Overlay:
         degree, step = self._low, self._step
         while degree <= self._high:
             y = self._y(self._units.from_degrees(degree))
-            yield f'<path class="line" d="M{_LEFT:g} {y:.1f}H{_WIDTH - _RIGHT:g}"/>'
+            yield f'<path class="line" d="M{_LEFT:g} {y:.1f}H{WIDTH - _RIGHT:g}"/>'
             yield f'<text class="scale" x="{_LEFT - 6:g}" y="{y + 4:.1f}">{degree:.0f}</text>'
             degree += step
         yield f'<text class="scale" x="{_LEFT - 6:g}" y="{_TOP - 12:g}">{on_paper(self._units.degree)}</text>'
@@ -111,7 +112,7 @@ class _Overlay:
             yield f'<text class="clock" x="{x:.1f}" y="{_BOTTOM + 18:g}">{show_clock(number * tick)}</text>'
 
     def _x(self, at: float) -> float:
-        return _LEFT + at / self._seconds * (_WIDTH - _LEFT - _RIGHT)
+        return _LEFT + at / self._seconds * (WIDTH - _LEFT - _RIGHT)
 
     def _y(self, kelvin: float) -> float:
         share = (self._units.to_degrees(kelvin) - self._low) / (self._high - self._low)

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
+from plans.logbook.exports.curves import CURVES, curves
 from plans.logbook.exports.frame import framed
-from plans.logbook.exports.picture import call_mark, curves, pictures
+from plans.logbook.exports.marks import call_mark
+from plans.logbook.exports.photographs import photograph_list
+from plans.logbook.exports.picture import pictures
 from plans.logbook.exports.said import said_lists
 from plans.logbook.exports.strips import limit_stretches
 from plans.logbook.exports.style import STYLE
@@ -32,20 +36,24 @@ from plans.sitting import Call, LimitName
 from plans.units import Units
 
 
-def to_page(kept: KeptSitting, units: Units = Units.METRIC, title: str = "") -> str:
+def to_page(kept: KeptSitting, units: Units = Units.METRIC, title: str = "", photographs: Path | None = None) -> str:
     """The sitting as HTML: trace, heats, how the work cooled, calls, notes, and the plan's text as it was written.
 
     Args:
         kept: the sitting, with its figures worked out
         units: that every figure is shown in
         title: the page's own; empty for what the sitting is called
+        photographs: the folder of the copies of its photographs; None where they stand there by name alone
     """
     called = in_units(kept.called, units)
     in_head = title or f"{called}, {kept.header.started:%Y-%m-%d}"
-    return "\n".join(framed(in_head, STYLE, _body(LookingBack.of(Timeline.of(kept)), units, title or called))) + "\n"
+    timeline = Timeline.of(kept)
+    photographed = photograph_list(kept.photographs, photographs, timeline.plan, units)
+    body = _body(LookingBack.of(timeline), units, title or called, photographed)
+    return "\n".join(framed(in_head, STYLE, body, pictures=bool(photographed))) + "\n"
 
 
-def _body(back: LookingBack, units: Units, title: str) -> Iterator[str]:
+def _body(back: LookingBack, units: Units, title: str, photographed: list[str]) -> Iterator[str]:
     timeline = back.timeline
     kept = timeline.kept
     yield from _head(back, units, title)
@@ -58,7 +66,11 @@ def _body(back: LookingBack, units: Units, title: str) -> Iterator[str]:
     yield from checklist_list(timeline, units)
     yield from note_table(timeline)
     yield from said_lists(timeline, units)
-    yield f'<section class="plan"><h2>Plan</h2>\n<pre>{in_markup(kept.header.source.rstrip())}</pre></section>'
+    yield from photographed
+    # Folded, for a plan's file takes more paper than all that was done.
+    yield '<section class="plan"><h2>Plan</h2>\n<details><summary>As it was followed, line by line; '
+    yield f"unfold it to have it on paper too</summary><pre>{in_markup(kept.header.source.rstrip())}</pre></details>"
+    yield "</section>"
     yield f"<footer>Sitting {in_markup(kept.header.id)}. {_BASIS}</footer>"
 
 
@@ -116,14 +128,6 @@ def _facts(back: LookingBack, units: Units) -> Iterator[tuple[str, str]]:
         yield "calls", str(len(figures.calls))
 
 
-_CURVES = {
-    "measured": "skin, measured",
-    "modelled": "skin, modelled",
-    "middle": "middle, modelled",
-    "fire": "fire, measured",
-}
-
-
 def _trace(back: LookingBack, units: Units) -> Iterator[str]:
     timeline = back.timeline
     drawn = [curve for curve in curves(timeline) if curve.pieces]
@@ -131,8 +135,8 @@ def _trace(back: LookingBack, units: Units) -> Iterator[str]:
     yield from pictures(back, drawn, units)
     yield "</div></div>"
     yield "<figcaption>"
-    for kind in (kind for kind in _CURVES if any(curve.kind == kind for curve in drawn)):
-        yield _sample(f'<path class="curve {kind}" d="M1 6H27"/>', 28, _CURVES[kind])
+    for kind in (kind for kind in CURVES if any(curve.kind == kind for curve in drawn)):
+        yield _sample(f'<path class="curve {kind}" d="M1 6H27"/>', 28, CURVES[kind])
     if any(span.phase in IN_SOMETHING for span in timeline.spans):
         yield _sample('<rect class="heat" x="1" y="1" width="26" height="10"/>', 28, "in the fire, bath or oven")
     names = {limit.name for limit in limit_stretches(timeline)}

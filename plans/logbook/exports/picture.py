@@ -6,72 +6,37 @@ from collections.abc import Iterable, Iterator
 from html import escape
 from math import inf
 
+from plans.logbook.exports.curves import CURVES, DrawnCurve, inside
+from plans.logbook.exports.holds import left_out
+from plans.logbook.exports.labels import LINE, Box, Room, around, dense
+from plans.logbook.exports.marks import call_mark
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.tables import finding_mark
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.finding import Finding
 from plans.logbook.lines import call_text
 from plans.logbook.looking_back import LookingBack
-from plans.logbook.thinning import Points, pieces_of, thin
+from plans.logbook.thinning import Points
 from plans.logbook.timeline import Timeline
 from plans.prose import in_units
-from plans.reading import ProbeOn
-from plans.record import record
 from plans.shown import show_clock, show_duration
-from plans.sitting import Call, Called, PhaseSpan, Shape, shaded_spans
+from plans.sitting import Called, PhaseSpan, shaded_spans
 from plans.units import Units, kelvin
 
-WIDTH, HEIGHT = 1200.0, 330.0
-"""Size of a strip that is as long as any, in units of the picture."""
-_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 284.0
+WIDTH, HEIGHT = 880.0, 244.0
+"""Size of a strip that is as long as any, in units of the picture; across a printed page, 12 of them are 7 pt."""
+_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 24.0, 30.0, 200.0
 """The plot, inside the picture."""
 _HEATS_AT = _BOTTOM + 15.0
 _CLOCK_AT = _BOTTOM + 34.0
 _TICKS = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 14400.0, 43200.0)
 _MOST_TICKS = 10
-_LETTER = 6.4
-"""Width of a letter of a step's title, about."""
+_LETTER = 6.9
+"""Width of a letter, about; a wide font has no more."""
 _MARK = 18.0
 """Room that the mark of a finding takes."""
-_CROWDED = 90.0
-"""A limit with another one so little above it has its name below it: a temperature difference [K]."""
-
-_SHAPES = {
-    Shape.DIAMOND: '<path class="prompt" d="M0-5 5 0 0 5-5 0Z"/>',
-    Shape.DOWN: '<path class="alarm cold" d="M-6-5H6L0 6Z"/>',
-    Shape.UP: '<path class="alarm burn" d="M-6 5H6L0-6Z"/>',
-    Shape.SQUARE: '<path class="alarm burn" d="M-5-5H5V5H-5Z"/>',
-    Shape.WAVE: '<path class="probe" fill="none" d="M-6 2C-4-4-2-4 0 0S4 4 6-2"/>',
-    Shape.ARROW: '<path class="probe" fill="none" d="M0-6V5M-4 1 0 5 4 1"/>',
-    Shape.CROSS: '<path class="probe" d="M-4-4 4 4M-4 4 4-4"/>',
-    Shape.PLUS: '<path class="probe" d="M-5 0H5M0-5V5"/>',
-}
-
-
-def call_mark(call: Call) -> str:
-    """The mark of a call on the page, as an SVG element around the origin."""
-    return _SHAPES[call.row.shape]
-
-
-@record
-class DrawnCurve:
-    """One curve of the page's trace, thinned."""
-
-    kind: str
-    """What it is, and how it is drawn: "measured", "modelled", "middle" or "fire", as the style names them."""
-    pieces: list[Points]
-    """Its unbroken pieces, in order."""
-
-
-def curves(timeline: Timeline) -> list[DrawnCurve]:
-    """The curves of a sitting, the most important last: it lies on top."""
-    kept = timeline.kept
-    skin, middle = thin(pieces_of(kept.skin)), thin(pieces_of(kept.middle))
-    measured = thin(timeline.believed.pieces(0.0, inf))
-    if kept.header.probe_on is ProbeOn.WORK:
-        skin = [part for piece in skin for part in _without(piece, measured)]
-        return [DrawnCurve("middle", middle), DrawnCurve("modelled", skin), DrawnCurve("measured", measured)]
-    return [DrawnCurve("fire", measured), DrawnCurve("middle", middle), DrawnCurve("modelled", skin)]
+_AHEAD = 12.0
+"""So far on is looked each time for where the name of a limit is in nothing's way."""
 
 
 def pictures(back: LookingBack, drawn: list[DrawnCurve], units: Units) -> Iterator[str]:
@@ -80,27 +45,14 @@ def pictures(back: LookingBack, drawn: list[DrawnCurve], units: Units) -> Iterat
     limits = limit_stretches(timeline)
     values = [value for curve in drawn for piece in curve.pieces for _, value in piece]
     top = max([*values, *(limit.kelvin for limit in limits), kelvin(900.0)])
-    parts, longest = strips(timeline)
+    skipped = left_out(back, drawn)
+    parts, longest = strips(timeline, [(one.began, one.ended) for one in skipped])
     waiting = sorted(enumerate(back.findings, 1), key=lambda numbered: numbered[1].at)
     for number, (begin, end) in enumerate(parts, 1):
+        yield from (one.line(back, units) for one in skipped if one.ended == begin)
         mine = [numbered for numbered in waiting if numbered[1].at <= end]
         waiting = waiting[len(mine) :]
         yield "".join(_Strip(timeline, mine, number, begin, end, longest, top, units).draw(drawn, limits))
-
-
-def _without(piece: Points, others: Iterable[Points]) -> Iterator[Points]:
-    """The parts of a curve that lie where the others have nothing."""
-    part: Points = []
-    covered = [(other[0][0], other[-1][0]) for other in others]
-    for point in piece:
-        if any(begin < point[0] < end for begin, end in covered):
-            if part:
-                yield [*part, point]
-            part = []
-        else:
-            part.append(point)
-    if part:
-        yield part
 
 
 class _Strip:
@@ -137,21 +89,38 @@ class _Strip:
         width = max(self._right + _RIGHT, 300.0)
         yield f'<svg viewBox="0 0 {width:.0f} {HEIGHT:.0f}" style="width:{100 * width / WIDTH:.2f}%" role="img">'
         yield f"<title>{escape(label)}</title>"
+        yield f"<desc>{in_markup(self._described(drawn))}</desc>"
         yield f'<clipPath id="plot{self._number}"><rect x="{_LEFT:g}" y="{_TOP:g}" '
         yield f'width="{max(0.0, self._right - _LEFT):.1f}" height="{_BOTTOM - _TOP:g}"/></clipPath>'
         yield from self._heats()
         yield from self._grid()
         yield from self._steps()
+        mine = [limit for limit in limits if self._shows(limit.began, limit.ended)]
         yield f'<g clip-path="url(#plot{self._number})">'
-        yield from self._limits(limits)
+        yield from self._limits(mine)
         for curve in drawn:
             for piece in curve.pieces:
                 yield from self._curve(curve.kind, piece)
         yield "</g>"
+        yield from self._limit_names(mine, drawn)
         yield from self._calls()
         yield from self._notes()
         yield from self._stands_out()
         yield "</svg>"
+
+    def _described(self, drawn: list[DrawnCurve]) -> str:
+        """The strip for who hears the page: which steps, and between what temperatures its curves lie."""
+        steps = dict.fromkeys(
+            step for began, ended, step in _stretches(self._timeline.spans) if self._shows(began, ended)
+        )
+        names = (f"{step + 1} {on_paper(in_units(self._timeline.title(step), self._units))}" for step in steps)
+        said = [f"Steps: {', '.join(names)}."] if steps else []
+        for curve in reversed(drawn):
+            values = [value for piece in curve.pieces for at, value in piece if self._begin <= at <= self._end]
+            if values:
+                least, most = self._units.degrees(min(values)), on_paper(self._units.temperature(max(values)))
+                said.append(f"{CURVES[curve.kind].capitalize()}: {least} to {most}.")
+        return " ".join(said)
 
     def _spoken(self, at: float) -> str:
         return show_duration(self._clock(at))
@@ -207,35 +176,67 @@ class _Strip:
             yield "</g>"
 
     def _limits(self, limits: list[LimitStretch]) -> Iterator[str]:
-        named: dict[str, float] = {}
         for limit in limits:
-            if not self._shows(limit.began, limit.ended):
-                continue
             y, left, right = self._y(limit.kelvin), self._x(limit.began), self._x(limit.ended)
-            kind = limit.name.replace(" ", "-")
-            yield f'<path class="limit {kind}" d="M{left:.1f} {y:.1f}H{right:.1f}"/>'
-            if named.get(limit.name) != limit.kelvin and right - left > 66:
-                named[limit.name] = limit.kelvin
-                said = f"{limit.name} {self._units.degrees(limit.kelvin)}"
-                crowded = any(
-                    0 < other.kelvin - limit.kelvin < _CROWDED for other in limits if other.began == limit.began
-                )
-                down = 12 if crowded or limit.name == "cold" else -4
-                yield f'<text class="limit {kind}" x="{left + 4:.1f}" y="{y + down:.1f}">{said}</text>'
+            yield f'<path class="limit {_kind(limit)}" d="M{left:.1f} {y:.1f}H{right:.1f}"/>'
+
+    def _limit_names(self, limits: list[LimitStretch], drawn: list[DrawnCurve]) -> Iterator[str]:
+        """Each beside its line, where nothing is in its way; none where it would be longer than its line."""
+        room = self._taken(limits, drawn)
+        named: dict[str, float] = {}
+        # Of those that begin at once the highest first: it has the place above, which the next one's line lies below.
+        for limit in sorted(limits, key=lambda one: (one.began, -one.kelvin)):
+            said = f"{limit.name} {self._units.degrees(limit.kelvin)}"
+            y, left, right = self._y(limit.kelvin), self._x(limit.began) + 4, self._x(limit.ended)
+            long = _LETTER * len(said)
+            steps = int((right - left - long) // _AHEAD)
+            if named.get(limit.name) == limit.kelvin or steps < 0:
+                continue
+            bases = (y + LINE, y - 4) if limit.name == "cold" else (y - 4, y + LINE)
+            starts = [left + number * _AHEAD for number in range(steps + 1)]
+            places = [Box(x, base - LINE + 3, x + long, base + 2) for x in starts for base in bases]
+            place = room.place(places)
+            named[limit.name] = limit.kelvin
+            yield f'<text class="limit {_kind(limit)}" x="{place.left:.1f}" y="{place.bottom - 2:.1f}">{said}</text>'
+
+    def _taken(self, limits: list[LimitStretch], drawn: list[DrawnCurve]) -> Room:
+        """What names have to leave free: lines, marks, and the curve that lies on top."""
+        room = Room()
+        for limit in limits:
+            y = self._y(limit.kelvin)
+            room.take(Box(self._x(limit.began), y - 0.5, self._x(limit.ended), y + 0.5), is_line=True)
+        for x, y in (*self._finding_places(), *self._call_places()):
+            room.take(around(x, y, _MARK / 2))
+        for curve in drawn[-2:]:
+            for piece in curve.pieces:
+                for x, y in dense([(self._x(at), self._y(value)) for at, value in self._inside(piece)]):
+                    room.take(around(x, y, 1.0), is_line=True)
+        return room
 
     def _curve(self, kind: str, piece: Points) -> Iterator[str]:
-        points = list(_inside(piece, self._begin, self._end))
+        points = self._inside(piece)
         if len(points) < 2:
             return
         # Not held to the strip here: a line that leaves it must leave it at its own slope.
         places = (f"{_LEFT + (at - self._begin) * self._per_second:.1f} {self._y(value):.1f}" for at, value in points)
         yield f'<path class="curve {kind}" d="M{"L".join(places)}"/>'
 
+    def _inside(self, piece: Points) -> Points:
+        return list(inside(piece, self._begin, self._end))
+
+    def _call_places(self) -> Iterator[tuple[float, float]]:
+        for called in self._timeline.state.calls:
+            if self._begin <= called.at <= self._end:
+                yield self._place(called)
+
+    def _place(self, called: Called) -> tuple[float, float]:
+        return self._x(called.at), _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
+
     def _calls(self) -> Iterator[str]:
         for number, called in enumerate(self._timeline.state.calls):
             if self._begin <= called.at <= self._end:
-                y = _TOP + 10 if called.kelvin is None else self._y(called.kelvin)
-                yield f'<g transform="translate({self._x(called.at):.1f} {y:.1f})">'
+                x, y = self._place(called)
+                yield f'<g transform="translate({x:.1f} {y:.1f})">'
                 said = self._said(called, number in self._timeline.taken_back)
                 yield f"<title>{escape(said)}</title>{call_mark(called.call)}</g>"
 
@@ -248,27 +249,27 @@ class _Strip:
             if self._begin <= note.at <= self._end:
                 yield f'<g transform="translate({self._x(note.at):.1f} {_BOTTOM - 12:g})">'
                 yield f'<title>{in_markup(note.text)}</title><circle class="note" r="8"/>'
-                yield f'<text class="note" y="3.5">{number}</text></g>'
+                yield f'<text class="note" y="4">{number}</text></g>'
 
     def _stands_out(self) -> Iterator[str]:
         """Numbered as in the list, which leads here; at the top, where one is in another's way further down."""
-        row, taken = 0, -inf
-        for number, one in self._findings:
-            x, text = self._x(one.at), in_markup(on_paper(one.text(self._units)))
-            row = row + 1 if x - taken < _MARK else 0
-            taken, y = x, _TOP + 9 + row * _MARK
+        for (number, one), (x, y) in zip(self._findings, self._finding_places(), strict=True):
+            text = in_markup(on_paper(one.text(self._units)))
             yield f'<g id="{finding_mark(number)}" transform="translate({x:.1f} {y:g})"><title>{text}</title>'
             yield f'<path class="finding" d="M0 8V{_BOTTOM - y:g}M-8-8H8V8H-8Z"/>'
-            yield f'<text class="finding" y="3.5">{number}</text></g>'
+            yield f'<text class="finding" y="4">{number}</text></g>'
+
+    def _finding_places(self) -> Iterator[tuple[float, float]]:
+        row, taken = 0, -inf
+        for _, one in self._findings:
+            x = self._x(one.at)
+            row = row + 1 if x - taken < _MARK else 0
+            taken = x
+            yield x, _TOP + 9 + row * _MARK
 
 
-def _inside(piece: Points, begin: float, end: float) -> Iterator[tuple[float, float]]:
-    """The points between two times, and the next one on each side."""
-    for index, (at, value) in enumerate(piece):
-        follows = index + 1 < len(piece) and piece[index + 1][0] >= begin
-        comes_after = index > 0 and piece[index - 1][0] <= end
-        if begin <= at <= end or (at < begin and follows) or (at > end and comes_after):
-            yield at, value
+def _kind(limit: LimitStretch) -> str:
+    return limit.name.replace(" ", "-")
 
 
 def _stretches(spans: Iterable[PhaseSpan]) -> list[tuple[float, float, int]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from plans.logbook.timeline import Timeline
@@ -9,7 +10,7 @@ from plans.phase import IDLE
 from plans.record import record
 from plans.sitting import LimitName, limits_of
 
-_STRIP = 2400.0
+_STRIP = 1800.0
 """How much of a sitting stands side by side, about [s]; a long one's strips are longer."""
 _MOST_STRIPS = 10
 
@@ -45,14 +46,18 @@ def limit_stretches(timeline: Timeline) -> list[LimitStretch]:
     return found
 
 
-def strips(timeline: Timeline) -> tuple[list[tuple[float, float]], float]:
+def strips(timeline: Timeline, left_out: Sequence[tuple[float, float]] = ()) -> tuple[list[tuple[float, float]], float]:
     """The sitting in strips to be drawn one below the other, breaks left out.
+
+    Args:
+        timeline: the sitting
+        left_out: what else is not drawn, from and to [s]; nothing of it lies in a break
 
     Returns:
         the strips, from and to [s]; and how long the longest of them may be [s]
     """
     cuts = [0.0]
-    for left, gone_on in timeline.state.breaks:
+    for left, gone_on in sorted([*timeline.state.breaks, *left_out]):
         cuts += [left, gone_on]
     cuts.append(max(timeline.ended, cuts[-1] + 60.0))
     pieces = list(zip(cuts[::2], cuts[1::2], strict=True))

@@ -66,20 +66,25 @@ figure{margin:0}
 figcaption{display:flex;flex-wrap:wrap;gap:.2rem 1.6rem}
 figcaption span{display:inline-flex;align-items:center;gap:.5em;white-space:nowrap}
 .wide{overflow-x:auto}
-table{border-collapse:collapse;font-size:.88rem;font-variant-numeric:tabular-nums;margin:.4rem 0 0}
-th{font-weight:500;text-align:right;padding:.2rem 0 .3rem 1.6rem;white-space:nowrap;vertical-align:bottom}
-td{text-align:right;padding:.22rem 0 .22rem 1.6rem;border-top:1px solid var(--rule);white-space:nowrap}
+table{border-collapse:collapse;font-size:.86rem;font-variant-numeric:tabular-nums;margin:.4rem 0 0}
+th,td{text-align:right;padding:.22rem 0 .22rem 1.2rem;white-space:nowrap;font-weight:400}
+th{overflow-wrap:normal}
+thead th{font-weight:500;vertical-align:bottom}
+tbody th,tbody td{border-top:1px solid var(--rule)}
 th:first-child,td:first-child{padding-left:0}
 th.text,td.text{text-align:left}
 td.text.free{white-space:pre-wrap;overflow-wrap:anywhere;font-family:Charter,Georgia,serif;font-size:1rem}
-th:not(.text),td:not(.text){min-width:6.1em}
-th:first-child,td:first-child{min-width:3.2em}
+th:not(.text),td:not(.text){min-width:4em}
+tbody th:first-child,tbody td:first-child{min-width:3.2em}
 tr{break-inside:avoid}
+.pair{display:flex;flex-wrap:wrap;align-items:flex-start;gap:0 2.4rem}
+.pair>.wide{min-width:0;max-width:100%}
 td i{display:inline-block;width:.62em;height:.62em;border-radius:50%;margin-right:.5em;outline:1px solid var(--rule)}
 .bare h3{margin-top:1.1rem;font-weight:400}.bare .about{margin-top:0}
 .alarmed{color:var(--burn);font-weight:600}
 pre{font:.78rem/1.55 ui-monospace,"SF Mono",Menlo,Consolas,"DejaVu Sans Mono",monospace;
-white-space:pre-wrap;overflow-wrap:anywhere;tab-size:4;margin:0}
+white-space:pre-wrap;overflow-wrap:anywhere;tab-size:4;margin:.6rem 0 0}
+summary{cursor:pointer;color:var(--quiet);font:.82rem system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
 footer{margin-top:3.5rem;padding-top:1rem;border-top:1px solid var(--rule)}
 svg text{font-size:12px;fill:var(--quiet);font-variant-numeric:tabular-nums}
 svg path{fill:none}
@@ -99,7 +104,7 @@ svg path.limit{stroke:var(--quiet)}
 svg path.cold{stroke:var(--cold);stroke-dasharray:1.5 3}
 svg path.burn{stroke:var(--burn);stroke-dasharray:8 3}
 svg path.heat-to,svg path.oven,svg path.cool-to{stroke-dasharray:3 3}
-svg text.limit{font-size:11px}
+svg text.limit{stroke:var(--paper);stroke-width:2.5;stroke-opacity:.8;paint-order:stroke}
 svg text.cold{fill:var(--cold)}
 svg text.burn{fill:var(--burn)}
 svg .prompt{fill:var(--paper);stroke:var(--ink);stroke-width:1.4}
@@ -108,10 +113,10 @@ svg .alarm.cold{fill:var(--cold);stroke-dasharray:none}
 svg .alarm.burn{fill:var(--burn);stroke-dasharray:none}
 svg .probe{stroke:var(--ink);stroke-width:2}
 svg circle.note{fill:var(--paper);stroke:var(--quiet)}
-svg text.note{font-size:10px;fill:var(--ink)}
+svg text.note{fill:var(--ink)}
 svg .finding{stroke:var(--ember);stroke-width:1}
 svg path.finding{fill:var(--paper)}
-svg text.finding{font-size:10px;stroke:none;fill:var(--ink);text-anchor:middle}
+svg text.finding{stroke:none;fill:var(--ink);text-anchor:middle}
 svg g:target path.finding{fill:var(--ember);stroke-width:2}
 svg g:target text.finding{fill:var(--paper)}
 .findings{padding-left:1.6em}.findings a{color:inherit;text-decoration-color:var(--ember)}
@@ -128,25 +133,54 @@ svg path.of-e{stroke:var(--of-e);stroke-width:1.6}
 .of-d{color:var(--of-d)}svg text.of-d{fill:var(--of-d)}
 .of-e{color:var(--of-e)}svg text.of-e{fill:var(--of-e)}
 svg text.on-it{text-anchor:middle;font-weight:700;stroke:var(--paper);stroke-width:3.5;paint-order:stroke}
-.differs{white-space:nowrap}
+.figures th:not(.text),.figures td:not(.text){padding-right:.85em}.differs{white-space:nowrap;margin-right:-.85em}
 .each{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(17rem,100%),1fr));gap:0 2.4rem}
 .each ul{margin:.1rem 0 .6rem;padding-left:1.2em}
 .figures{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(26rem,100%),1fr));gap:0 2.4rem}
 .figures>div{min-width:0}.figures th:not(.text),.figures td:not(.text){min-width:0;padding-left:1rem}
 .overlays{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(24rem,100%),1fr));gap:1.4rem 2rem}
 .overlays svg{display:block;width:100%;height:auto}.overlays figure{break-inside:avoid}
+.photographs figure{display:inline-block;vertical-align:top;max-width:100%;margin:0 1.4rem 1.4rem 0;break-inside:avoid}
+.photographs img{display:block;max-width:100%;max-height:34rem;margin:0 0 .4rem}
+.photographs figcaption{display:block;max-width:34rem}
+.photographs .named{display:block;margin-bottom:.4rem}
 svg g{scroll-margin-top:6rem}
-@media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:75rem}}
+@media (min-width:62rem){
+.long .wide{overflow:visible;columns:2;column-gap:3rem}.long th,.long td.text:last-child{white-space:normal}
+.pair{flex-wrap:nowrap}.pair>.wide+.wide{flex:1 0 20rem}.pair td.text,.pair thead th{white-space:normal}
+.pair th+*,.pair td+*{padding-left:.9rem}.pair th:not(.text),.pair td:not(.text){min-width:0}
+}
+@media (max-width:46rem){body{padding:2rem 1.1rem 3rem}h1{font-size:1.9rem}.strips{min-width:55rem}
+th,td{padding-left:.9rem}.pair td.text{white-space:normal}}
 @media print{
-@page{margin:16mm 14mm}
+/* No size: each prints on what lies in the printer, A4 or Letter, and all of it fits the width of both. */
+@page{margin:14mm 12mm}
 html{-webkit-print-color-adjust:exact;print-color-adjust:exact}
-body{max-width:none;padding:0;font-size:10.5pt}
-h1{font-size:22pt}h2{margin-top:9mm}h2,h3,.about{break-after:avoid}
-.strips svg,.step-heats{break-inside:avoid}.wide{overflow:visible}.strips{min-width:0}
-td,th{padding-left:4mm}th:not(.text),td:not(.text){min-width:0}
-.wide{break-before:avoid}.figures,.overlays{grid-template-columns:1fr 1fr}
-pre{font-size:7.5pt}
-.plan{break-before:page}
+body{max-width:none;padding:0;font-size:9.5pt;line-height:1.4}
+h1{font-size:20pt}h2{margin:5mm 0 1.5mm;padding-top:2mm;font-size:12.5pt}
+h3,.bare h3{font-size:9.5pt;margin:2.5mm 0 0}
+h2,h3,.about{break-after:avoid}
+.facts{margin-top:3mm;gap:1mm 7mm}.facts dd{font-size:13pt;line-height:1.2}
+.facts dt,figcaption,footer,.about,summary{font-size:8pt}
+table{font-size:8pt;line-height:1.25;margin-top:.5mm}
+th,td{padding:.5mm 0 .5mm 3mm}
+th:not(.text),td:not(.text){min-width:0}
+td.text.free{font-size:8.5pt}
+thead{break-after:avoid}
+.wide{overflow:visible}.strips{min-width:0}
+.strips svg{margin-bottom:2mm}
+.strips svg,.step-heats{break-inside:avoid}
+.pair{flex-wrap:nowrap;gap:0 7mm}.pair>.wide+.wide{flex:1 0 76mm}.pair td.text,.pair th{white-space:normal}
+.pair th+*,.pair td+*{padding-left:2.2mm}.pair tbody th{white-space:nowrap}
+.long .wide{columns:2;column-gap:6mm}.long th+*,.long td+*{padding-left:2mm}
+.long th,.long td.text:last-child{white-space:normal}
+.figures{display:flex;flex-wrap:wrap;gap:0 8mm}.figures>div{min-width:56mm}
+.overlays{grid-template-columns:1fr 1fr;gap:0 6mm}.overlays figure{margin-bottom:3mm}
+ul,ol{margin:1mm 0}
+.photographs img{max-height:110mm}
+pre{font-size:7pt;line-height:1.3;columns:2;column-gap:6mm}
+details:not([open]) summary{list-style:none}
+footer{margin-top:5mm;padding-top:2mm}
 }
 """
 )

@@ -57,12 +57,13 @@ def heat_tables(back: LookingBack, units: Units) -> Iterator[str]:
         step = timeline.plan.steps[shown.step] if timeline.plan else None
         kind = "step-heats" if shown.heats else "step-heats bare"
         yield f'<div class="{kind}"><h3>{shown.step + 1} {in_markup(on_paper(in_units(shown.title, units)))}</h3>'
+        yield '<div class="pair">'
         if shown.heats:
             yield from _heat_table(step.counts if step else "heat", shown.heats, units)
         if (beside := back.beside_of(shown.step)) is not None:
             rows = ([in_markup(on_paper(cell)) for cell in row] for row in beside.rows(units))
             yield from table(("", "planned", "done"), rows, text=(0, 1, 2))
-        yield "</div>"
+        yield "</div></div>"
     yield "</section>"
 
 
@@ -73,7 +74,7 @@ def cooling_table(timeline: Timeline) -> Iterator[str]:
     stays, factors = forecast_stays(learned), [] if learned is None else named_factors(learned)
     if not stays and not factors:
         return
-    yield "<section><h2>How the skin cooled</h2>"
+    yield '<section class="long"><h2>How the skin cooled</h2>'
     if stays:
         rows = [
             (str(stay.step + 1), str(stay.heat), forecast_text(forecast), _happened(stay.happened))
@@ -109,7 +110,7 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
         )
         for number, call in enumerate(calls)
     ]
-    yield "<section><h2>Calls</h2>"
+    yield '<section class="long"><h2>Calls</h2>'
     yield from table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))
     yield "</section>"
 
@@ -143,7 +144,7 @@ def note_table(timeline: Timeline) -> Iterator[str]:
         for number, note in enumerate(notes, 1)
     ]
     yield "<section><h2>Notes</h2>"
-    yield from table(("", "at", "step", "heat", "note"), rows, text=(4,), free=True)
+    yield from table(("number", "at", "step", "heat", "note"), rows, text=(4,), free=True)
     yield "</section>"
 
 
@@ -170,11 +171,20 @@ def _cell(column: Column, heat: HeatFigures, units: Units) -> str:
 def table(
     heading: Sequence[str], rows: Iterable[Sequence[str]], text: Sequence[int] = (), free: bool = False
 ) -> Iterator[str]:
-    """A table of cells that are markup already; the columns of `text` stand to the left, `free` if they may be long."""
+    """A table of cells that are markup already; the columns of `text` stand to the left, `free` if they may be long.
+
+    Where the first heading is empty, the first cell of each row is a heading: it says what the row is.
+    """
     kinds = [f' class="text{" free" if free else ""}"' if index in text else "" for index in range(len(heading))]
     yield '<div class="wide"><table>'
-    headings = (f"<th{kind}>{name}</th>" for kind, name in zip(kinds, heading, strict=True))
+    headings = (
+        f'<th scope="col"{kind}>{name}</th>' if name else f"<td{kind}></td>"
+        for kind, name in zip(kinds, heading, strict=True)
+    )
     yield f"<thead><tr>{''.join(headings)}</tr></thead><tbody>"
     for row in rows:
-        yield "<tr>" + "".join(f"<td{kind}>{cell}</td>" for kind, cell in zip(kinds, row, strict=True)) + "</tr>"
+        cells = [f"<td{kind}>{cell}</td>" for kind, cell in zip(kinds, row, strict=True)]
+        if not heading[0]:
+            cells[0] = f'<th scope="row"{kinds[0]}>{row[0]}</th>'
+        yield f"<tr>{''.join(cells)}</tr>"
     yield "</tbody></table></div>"

@@ -43,6 +43,12 @@ if TYPE_CHECKING:
         measured_in_short as measured_in_short,
         measured_lines as measured_lines,
     )
+    from plans.logbook.lines.photographs import (
+        PHOTOGRAPHS_HEADING as PHOTOGRAPHS_HEADING,
+        PhotographLine as PhotographLine,
+        photograph_lines as photograph_lines,
+        photograph_place as photograph_place,
+    )
     from plans.logbook.lines.ticks import (
         CHECKLISTS_HEADING as CHECKLISTS_HEADING,
         checklist_lines as checklist_lines,

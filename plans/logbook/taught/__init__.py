@@ -14,7 +14,10 @@ if TYPE_CHECKING:
         evidence_of as evidence_of,
     )
     from plans.logbook.taught.figures import FactorFigure as FactorFigure
-    from plans.logbook.taught.losses import loss_to_go_by as loss_to_go_by
+    from plans.logbook.taught.going_by import (
+        loss_to_go_by as loss_to_go_by,
+        reduction_to_go_by as reduction_to_go_by,
+    )
     from plans.logbook.taught.rows import Looked as Looked, Row as Row, taught as taught
 else:
     __getattr__ = hand_on(__name__)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from typing import Final
 
@@ -59,12 +59,20 @@ def reduction_row(step: StepDrawn) -> str:
     return f"reduction-{step.kind.value}-{step.by.value.replace(' ', '-')}"
 
 
-def drawn_that_counts(every: Iterable[Evidence], forgotten: Forgotten) -> list[tuple[Evidence, StepDrawn]]:
-    """Each step that was drawn in a sitting that is finished, and that tells still what a heat takes off."""
+def drawn_that_counts(
+    every: Iterable[Evidence], forgotten: Forgotten, row: Callable[[StepDrawn], str] = reduction_row
+) -> list[tuple[Evidence, StepDrawn]]:
+    """Each step that was drawn in a sitting that is finished, and that counts still.
+
+    Args:
+        every: what the sittings teach
+        forgotten: what of it was forgotten
+        row: the id of the row that a step counts for
+    """
     return [
         (one, step)
         for one in every
         if one.finished
         for step in one.teaches.drawn
-        if still_counts(one, reduction_row(step), forgotten)
+        if still_counts(one, row(step), forgotten)
     ]

@@ -67,14 +67,20 @@ class ShareFigure:
     """The largest."""
 
     @property
+    def shown_error(self) -> float:
+        """Its standard error, a tenth of a per cent at least: no measurement has an error of nothing."""
+        return max(self.error, 0.001)
+
+    @property
     def text(self) -> str:
         """It with its standard error, and the ends: "1.8 % +- 0.3 (1.1 to 2.6)"."""
-        value, error, least, most = (f"{share * 100:.1f}" for share in (self.value, self.error, self.least, self.most))
+        shares = self.value, self.shown_error, self.least, self.most
+        value, error, least, most = (f"{share * 100:.1f}" for share in shares)
         return f"{value} % +- {error} ({least} to {most})"
 
     def to_record(self) -> dict[str, Any]:
         """It as a JSON object; shares from 0 to 1."""
-        shares = {"mean": self.value, "standard_error": self.error, "least": self.least, "most": self.most}
+        shares = {"mean": self.value, "standard_error": self.shown_error, "least": self.least, "most": self.most}
         return {name: round(share, 5) for name, share in shares.items()}
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 from datetime import datetime
 from math import exp, log
 from statistics import median
@@ -14,13 +13,13 @@ from plans.logbook.lines import shown_spread
 from plans.logbook.taught.combining import combined
 from plans.logbook.taught.evidence import FEWEST, Evidence, Forgotten, drawn_that_counts, reduction_row, still_counts
 from plans.logbook.taught.figures import FactorFigure, Figure, RangeFigure, SoakFigure, rests_text
+from plans.logbook.taught.going_by import as_drawn, loss_to_go_by, reduction_to_go_by
 from plans.logbook.taught.losses import LOSS_ROW, SPREAD_ROW, loss, losses_that_count, spread, spread_that_counts
 from plans.logbook.teaches import FactorTaught, StepDrawn, WeldSoaked
-from plans.press import Drawn, learned_reduction, usual_reduction
+from plans.press import usual_reduction
 from plans.prose import in_units
 from plans.record import record
 from plans.shop import KEYS, Shop
-from plans.shown import counted
 from plans.stock import USUAL_SCALE
 from plans.units import Units
 
@@ -91,6 +90,8 @@ class Looked:
     """What the shop file says."""
     forgotten: Forgotten
     """What of it was forgotten."""
+    gone_by: Sequence[Evidence] = ()
+    """What heatbook reckons with: that of the sittings which are not archived."""
 
     def counts(self, row: str) -> list[Evidence]:
         """The sittings that count for a row."""
@@ -144,24 +145,16 @@ def _reductions(looked: Looked) -> Iterator[Row]:
     told = drawn_that_counts(looked.every, looked.forgotten)
     for row, steps in _grouped(told, lambda one: reduction_row(one[1])).items():
         shown = steps[0][1]
-        tool = [_as_drawn(step) for _, step in told if step.by is shown.by]
-        learned = learned_reduction(tool) or usual_reduction(shown.by)
-        origin = f"from {counted(len(tool), 'step')} with a {shown.by.value}" if tool else "the usual"
+        learned = reduction_to_go_by(looked.gone_by, looked.forgotten, shown.by)
+        tool = f"as measured and planned with a {shown.by.value}"
+        in_use = f"{(learned or usual_reduction(shown.by)).value * 100:.0f} %, {tool if learned else 'the usual'}"
         name = f"reduction a heat, {shown.kind.value}, {shown.by.value}"
-        yield _of_steps(
-            row, name, steps, lambda step: _as_drawn(step).reduction, f"{learned.value * 100:.0f} %, {origin}"
-        )
+        yield _of_steps(row, name, steps, lambda step: as_drawn(step).reduction, in_use)
 
 
 def _heats(looked: Looked) -> Iterator[Row]:
     """How many heats a step takes, by kind of step and tool."""
-    told = [
-        (one, step)
-        for one in looked.every
-        if one.finished
-        for step in one.teaches.drawn
-        if still_counts(one, _heats_row(step), looked.forgotten)
-    ]
+    told = drawn_that_counts(looked.every, looked.forgotten, _heats_row)
     for row, steps in _grouped(told, lambda one: _heats_row(one[1])).items():
         shown = steps[0][1]
         name = f"heats a step, {shown.kind.value}, {shown.by.value}"
@@ -184,20 +177,16 @@ def _of_steps(
     return _row(row, name, figure, [one for one, _ in steps], len(steps), "step", in_use)
 
 
-def _as_drawn(step: StepDrawn) -> Drawn:
-    return Drawn(step.before, step.after, step.heats, step.measured)
-
-
 def _loss(looked: Looked) -> Iterator[Row]:
     """What a heat takes as scale, by what was measured before and after."""
     told = losses_that_count(looked.every, looked.forgotten)
     if told:
         figure, count = loss([lost for _, lost in told]), sum(len(lost) for _, lost in told)
-        usual = f"{USUAL_SCALE.likely * 100:.0f} %, the usual"
-        row = _row(LOSS_ROW, "loss to scale a heat", figure, [one for one, _ in told], count, "measurement", usual)
-        # What comes to nothing was measured wrong: it is shown, and not gone by.
-        goes = row.figure is not None and figure.value > 0
-        yield replace(row, in_use=f"{figure.value * 100:.1f} %, as measured here") if goes else row
+        learned = loss_to_go_by(looked.gone_by, looked.forgotten)
+        in_use = f"{USUAL_SCALE.likely * 100:.0f} %, the usual"
+        if learned is not None:
+            in_use = f"{learned.value * 100:.1f} %, as measured here"
+        yield _row(LOSS_ROW, "loss to scale a heat", figure, [one for one, _ in told], count, "measurement", in_use)
 
 
 def _spread(looked: Looked) -> Iterator[Row]:

@@ -165,7 +165,7 @@ def test_damaged_lines_in_the_middle_are_named_and_the_others_kept(folder: Path,
 def test_a_newer_journal_is_not_called_damaged(folder: Path, header: Header) -> None:
     journal = Journal.create(folder, header)
     journal.close()
-    journal.path.write_bytes(changed(journal.path.read_bytes(), b'"heatbook":1', b'"heatbook":2'))
+    journal.path.write_bytes(changed(journal.path.read_bytes(), b'"heatbook":2', b'"heatbook":9'))
     with pytest.raises(LogbookError, match="newer heatbook") as caught:
         read_journal(journal.path)
     assert not isinstance(caught.value, DamagedError)

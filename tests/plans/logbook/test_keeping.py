@@ -18,6 +18,8 @@ from plans.logbook.label import Label
 from plans.logbook.logged_sitting import work_out
 from plans.logbook.search import read_search
 from plans.plan import Plan
+from plans.shop import FuelRate
+from plans.sitting import folded
 from plans.sitting.events import Said, Word
 from plans.units import Units
 
@@ -50,7 +52,7 @@ def put(folder: Path) -> Callable[[str], Path]:
 WORDS = "clean peak > 909 degC peak < 911 degC in fire = 100 s"
 
 
-@pytest.mark.parametrize("kept", ["format-1.json", "format-1-labelled.json", "format-1.jsonl"])
+@pytest.mark.parametrize("kept", ["format-1.json", "format-1-labelled.json", "format-1.jsonl", "format-2.json"])
 def test_files_of_earlier_versions_are_read(book: Logbook, folder: Path, put: Callable[[str], Path], kept: str) -> None:
     put(kept)
     if kept.endswith("l"):
@@ -67,6 +69,22 @@ def test_files_of_earlier_versions_are_read(book: Logbook, folder: Path, put: Ca
     assert [one.label for one in book.summaries()] == [labelled], "a lost index loses nothing"
     assert [one.id for one in search.found(Logbook(folder).searchable(), Units.METRIC)] == [NAME]
     assert book.messages == []
+
+
+def test_what_was_said_when_a_sitting_was_over_is_read(book: Logbook, put: Callable[[str], Path]) -> None:
+    """Ticked, weighed, photographed, rated, and with a lesson, when that file was made."""
+    put("format-2.json")
+    kept = book.load(NAME)
+    assert kept.damage == ""
+    assert kept.header.shop.fuel == FuelRate(mass=1.4)
+    assert folded(kept.log.events).ticked_at(0, 1) == 100.0
+    assert kept.measured_later is not None
+    assert [one.measured.hardness for one in kept.measured_later.standing] == [40.0]
+    assert kept.photographs is not None
+    assert [one.note for one in kept.photographs.standing] == ["even scale"]
+    assert kept.outcome is not None
+    assert kept.outcome.rating == 4
+    assert [one.lesson.text for one in book.recall()[0:1]] == ["hang it by the tang"]
 
 
 def test_what_is_read_out_of_old_files_once_stands_in_the_index(
@@ -94,7 +112,7 @@ def test_a_label_changes_nothing_else_of_a_file(book: Logbook, put: Callable[[st
 
 def test_a_newer_file_is_left_as_it_is(book: Logbook, put: Callable[[str], Path]) -> None:
     path = put("format-1.json")
-    newer = path.read_bytes().replace(b'"heatbook":1', b'"heatbook":2').replace(b'"figures"', b'"figures-2"')
+    newer = path.read_bytes().replace(b'"heatbook":1', b'"heatbook":99').replace(b'"figures"', b'"figures-2"')
     path.write_bytes(newer)
     with pytest.raises(LogbookError, match="written by a newer heatbook; read it with that one"):
         book.relabel(NAME, gift, "renamed")

@@ -19,6 +19,7 @@ from plans.reading import Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
 from plans.units import Units
+from tests.png import png
 
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting
@@ -136,13 +137,15 @@ def test_going_on_and_working_out_again_keep_what_was_said(tmp_path: Path, trial
     learn(book, name, "flux <b>sooner", Tie(StepKind.WELD), started)
     outcome = Outcome((WeldOutcome(0, (Flaw.COLD_SHUT,)),), warp=0.002, rating=2)
     book.amend(name, lambda kept: replace(kept, outcome=outcome))
+    (tmp_path / "edge.png").write_bytes(png(9))
+    photographs = book.add_photograph(name, str(tmp_path / "edge.png"), now=started.replace(microsecond=0)).photographs
     journal = book.go_on(book.take_up(name), started + timedelta(hours=2))
     journal.event(Said(9000.0, Word.NOTE, "gone on"))
     summary = book.fold(journal, lambda *_: WorkedOut(None))
     kept = book.load(name, work_out)
     assert kept.figures is not None
     again = Logbook(tmp_path / "logbook").load(name)
-    assert again.outcome == outcome
+    assert (again.outcome, again.photographs) == (outcome, photographs)
     assert again.lessons is not None
     assert [lesson.text for lesson in again.lessons.written] == ["flux <b>sooner"]
     page = export(again, "html", Units.INCH)

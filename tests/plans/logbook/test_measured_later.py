@@ -1,21 +1,19 @@
-"""What is measured when a sitting is over: kept, damaged, held against the plan; and what a shop learns of it."""
+"""What is measured when a sitting is over: kept, damaged, held against the plan."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, datetime
-from math import sqrt
 from typing import Any
 
 import pytest
 
 from plans.logbook import KeptSitting, LogbookError, Timeline, measured_at, measured_taken_back
 from plans.logbook.beside import planned_beside_done
-from plans.logbook.document import found_in, from_document, to_document
-from plans.logbook.measured_losses import width_at
+from plans.logbook.document import from_document, to_document
+from plans.logbook.measured_later import with_later
+from plans.measured import Measured
 from plans.reader import read_plan
-from plans.shapes import Section
-from plans.sitting import Sitting, Word
+from plans.sitting import Sitting, Word, measured_after
 from plans.units import Units
 
 NOW = datetime(2026, 12, 3, 10, tzinfo=UTC)
@@ -69,6 +67,20 @@ def test_section_length_and_steel_stand_beside_the_plan_and_the_later_figure_ove
     assert from_document(to_document(back)).measured_later == back.measured_later, "both are kept"
 
 
+def test_what_is_mended_stands_where_it_stood_and_no_number_is_given_again(kept: KeptSitting) -> None:
+    twice = said(said(kept, "w 42"), "w 40")
+    mended = measured_at(twice, None, "w 41 t 7", Units.METRIC, NOW, instead=1)
+    later = mended.measured_later
+    assert later is not None
+    assert [(one.number, one.measured.width) for one in later.standing] == [(3, 0.041), (2, 0.040)]
+    assert measured_after(with_later(Timeline.of(kept).state, later))[0, 2] == Measured(0.040, 0.007), "2 is the later"
+    document = to_document(twice)
+    document["measured_later"]["found"][1]["width_mm"] = "40"
+    again = said(from_document(document), "t 6").measured_later
+    assert again is not None
+    assert [one.number for one in again.found] == [1, 3]
+
+
 @pytest.mark.parametrize(
     ("typed", "why"), [("31 x 18", "not said what"), ("hrc 99", "up to 75"), ("step 2 t 9", "only to step 1")]
 )
@@ -101,41 +113,7 @@ def test_a_damaged_one_costs_none_of_the_others_and_stays_in_the_file(
     read = from_document(document)
     assert read.measured_later is not None
     assert [one.measured.length for one in read.measured_later.found] == [0.353]
-    assert read.unread == "1 measurement of those that came later"
+    assert (read.unread, read.damage) == ("", "1 later measurement")
     assert document["measured_later"]["found"][0] in to_document(read)["measured_later"]["found"]
     document["measured_later"] = [1]
     assert from_document(document).measured_later is None
-
-
-def test_a_sitting_tells_what_its_heats_took(kept: KeptSitting) -> None:
-    state = Timeline.of(kept).state
-    assert state.worked_on() == (0, 2)
-    # The bar is weighed before the first heat: 753.6 g at 7850 kg/m3; and after two heats that took 2 % each: 723.8 g.
-    words = replace(kept, log=_weighed_first(kept))
-    teaches = said(words, "m 723.8 g w 42 t 6").summary.teaches
-    assert teaches is not None
-    [lost] = teaches.lost
-    assert (lost.heats, lost.a_heat) == (2, pytest.approx(0.02, abs=1e-4))
-    # The plan keeps 40 mm of width down to 6 mm; the work is 42 mm wide there.
-    assert teaches.wider == pytest.approx([0.05])
-    read = found_in(to_document(said(words, "m 723.8 g w 42 t 6")))[1]
-    assert read == teaches, "as of a sitting that an earlier version kept"
-    hardly = said(words, "hrc 61").summary.teaches
-    assert hardly is not None
-    assert (hardly.lost, hardly.wider) == ((), ())
-
-
-def _weighed_first(kept: KeptSitting) -> Any:
-    """Its log with the bar weighed before it first went into the fire."""
-    from plans.logbook import Log
-    from plans.sitting import Said
-
-    entries = list(kept.log)
-    return Log([entries[0], Said(entries[0].at, Word.MEASURED, "m 753.6 g"), *entries[1:]])
-
-
-def test_the_width_of_the_plan_at_a_thickness() -> None:
-    begins, reach = Section(0.040, 0.016), Section(0.044, 0.004)
-    assert width_at(begins, reach, 0.008) == pytest.approx(sqrt(0.040 * 0.044)), "half of the way, by thickness"
-    assert width_at(begins, reach, 0.015) is None, "hardly drawn yet"
-    assert width_at(Section.round(0.02), reach, 0.008) is None

@@ -303,7 +303,7 @@ def test_a_damaged_index_that_can_not_be_set_aside_is_not_written_over(
 
 def test_a_newer_sitting_is_left_as_it_is(book: Logbook, folder: Path, names: list[str]) -> None:
     path = folder / "sittings" / f"{names[0]}.json"
-    newer = path.read_bytes().replace(b'"heatbook":1', b'"heatbook":2')
+    newer = path.read_bytes().replace(b'"heatbook":2', b'"heatbook":9')
     path.write_bytes(newer)
     with pytest.raises(LogbookError, match="newer heatbook"):
         book.load(names[0])
@@ -323,7 +323,7 @@ def test_a_journal_without_a_header_is_set_aside(book: Logbook, folder: Path, co
 def test_a_newer_journal_is_left_as_it_is(book: Logbook, plan: Plan, started: datetime, counted: WorkOut) -> None:
     path = book.open_sitting(plan, started).path
     book.close()
-    newer = changed(path.read_bytes(), b'"heatbook":1', b'"heatbook":9')
+    newer = changed(path.read_bytes(), b'"heatbook":2', b'"heatbook":9')
     path.write_bytes(newer)
     assert book.recover(counted) == []
     assert "newer heatbook" in book.messages[0]

@@ -94,7 +94,6 @@ def test_list_as_json(ask: Ask) -> None:
         "outcome_in_short": "",
         "label": {"title": "", "mark": "", "archived": False},
         "found_by": listed[1]["found_by"],
-        "teaches": {},
     }
     told = {
         "steels": [],

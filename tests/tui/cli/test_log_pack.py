@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -11,11 +12,14 @@ from typing import TYPE_CHECKING
 import pytest
 
 from plans.logbook.archive import write_archive
+from tests.png import png
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Ask
 
 SHELF = Path(__file__).parents[3] / "plans" / "shelf"
+PICTURE = "0123456789abcdef.png"
+"""What the copy of a photograph may be called."""
 
 
 @pytest.fixture
@@ -38,8 +42,8 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
 
 def kept(home: Path) -> dict[str, bytes]:
     """What of a home a packed logbook holds, by its name in there."""
-    files = [*(home / "logbook" / "sittings").glob("*"), *(home / "plans").glob("*"), home / "shop.toml"]
-    return {path.name: path.read_bytes() for path in files if path.exists()}
+    files = [*(home / "logbook" / "sittings").rglob("*"), *(home / "plans").glob("*"), home / "shop.toml"]
+    return {path.name: path.read_bytes() for path in files if path.is_file()}
 
 
 def test_a_packed_logbook_comes_out_the_same_and_stands_beside_what_is_there(
@@ -73,11 +77,13 @@ def test_a_packed_logbook_comes_out_the_same_and_stands_beside_what_is_there(
     assert (tmp_path / "elsewhere").read_bytes() == b"another's"
 
 
-def _with(name: str, data: bytes = b"x", mode: int = 0o100600) -> Callable[[zipfile.ZipFile], None]:
+def _with(
+    name: str, data: bytes = b"x", mode: int = 0o100600, squeezed: int = zipfile.ZIP_DEFLATED
+) -> Callable[[zipfile.ZipFile], None]:
     def add(archive: zipfile.ZipFile) -> None:
         entry = zipfile.ZipInfo(name)
         entry.external_attr = mode << 16
-        archive.writestr(entry, data, zipfile.ZIP_DEFLATED)
+        archive.writestr(entry, data, squeezed)
 
     return add
 
@@ -92,6 +98,12 @@ def _with(name: str, data: bytes = b"x", mode: int = 0o100600) -> Callable[[zipf
         (_with("sittings/link.json", b"/etc/passwd", 0o120777), "not what its list says"),
         (_with("SHOP.toml"), "which no archive"),
         (_with("sittings/bomb.json", bytes(65 << 20)), "larger than any file"),
+        (_with(f"photographs/a/{PICTURE}"), "squeezed, or larger"),
+        (_with(f"photographs/../{PICTURE}"), "which no archive"),
+        (_with(f"photographs/a/../{PICTURE}"), "which no archive"),
+        (_with(f"photographs/{PICTURE}"), "which no archive"),
+        (_with("photographs/a/blade.png"), "which no archive"),
+        (_with(f"photographs/a/{PICTURE}", b"/etc/passwd", 0o120777, zipfile.ZIP_STORED), "not what its list says"),
     ],
 )
 def test_an_archive_that_leads_elsewhere_or_holds_too_much_is_refused_whole(
@@ -108,6 +120,65 @@ def test_an_archive_that_leads_elsewhere_or_holds_too_much_is_refused_whole(
     assert "nothing of it is taken" in said.stderr
     assert kept(other) == {}
     assert {path for path in tmp_path.rglob("*") if other not in path.parents} - {other} == before - {other}
+
+
+def test_photographs_go_along_and_come_only_with_their_sitting_and_as_what_they_are(
+    home: Path, tmp_path: Path, ask: Ask
+) -> None:
+    packed, other = tmp_path / "all.zip", tmp_path / "other"
+    (tmp_path / "blade.png").write_bytes(png(9))
+    (tmp_path / "edge.png").write_bytes(png(8))
+    for name, options in (("blade.png", ["--copy", "--step", "1", "--note", "even scale"]), ("edge.png", [])):
+        assert ask("log", "photo", "last", str(tmp_path / name), *options).returncode == 0
+    said = ask("log", "photo", "last", "--json")
+    found = json.loads(said.stdout)
+    assert [(one["copy"] is None, one["step"]) for one in found["photographs"]["kept"]] == [(False, 1), (True, None)]
+    [copy] = Path(found["folder"]).iterdir()
+    (copy.parent / "0123456789abcdef.png").write_bytes(png(7))
+    said = ask("log", "pack", str(packed))
+    assert "1 sitting, 1 photograph, 2 plans" in said.stdout
+    assert "0123456789abcdef.png is damaged, and left out" in said.stderr
+    (copy.parent / "0123456789abcdef.png").unlink()
+    said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))
+    assert (said.returncode, "5 files taken in" in said.stdout) == (0, True)
+    assert kept(other) == kept(home)
+    assert copy.name in kept(other)
+    shown = ask("log", "show", "last", HEATBOOK_HOME=str(other)).stdout
+    assert f"step 1: blade.png, even scale; copied: {other}" in shown
+    assert f"edge.png; by name: {tmp_path / 'edge.png'}" in shown
+
+    third = str(tmp_path / "third")
+    [sitting] = (home / "logbook" / "sittings").glob("*.json")
+    alone = ask("log", "import", str(sitting), "--yes", HEATBOOK_HOME=third)
+    assert "without 1 photograph that only a packed logbook brings: blade.png" in alone.stdout
+    assert "copied, but it is not there now" in ask("log", "photo", "last", HEATBOOK_HOME=third).stdout
+    inside = f"photographs/{sitting.stem}"
+    write_archive(tmp_path / "b.zip", {f"sittings/{sitting.name}": sitting, f"{inside}/{PICTURE}": copy})
+    said = ask("log", "unpack", str(tmp_path / "b.zip"), HEATBOOK_HOME=third)
+    assert "is not the picture that it is named by" in said.stderr
+    write_archive(tmp_path / "c.zip", {f"{inside}/{copy.name}": copy})
+    assert "as its sitting is not" in ask("log", "unpack", str(tmp_path / "c.zip"), HEATBOOK_HOME=third).stderr
+    assert list(kept(tmp_path / "third")) == [sitting.name]
+    assert "5 files taken in" not in ask("log", "unpack", str(packed), HEATBOOK_HOME=third).stdout
+    assert kept(tmp_path / "third") == kept(home)
+
+
+def test_a_photograph_is_taken_back_and_what_is_asked_for_wrongly_is_told(home: Path, tmp_path: Path, ask: Ask) -> None:
+    (home / "blade.png").write_bytes(png(9))
+    assert ask("log", "photo", "last").stdout == "there are no photographs\n"
+    assert ask("log", "photo", "last", str(home / "blade.png"), "--copy").returncode == 0
+    said = ask("log", "photo", "last", "--take-back", "1")
+    assert said.stdout.startswith("its copy stays until you remove it: ")
+    for words, why in (
+        (["--take-back", "1"], "no photograph has the number 1"),
+        (["--step", "1"], "--step: name the photograph's file"),
+        ([str(tmp_path / "none.png")], "is not there"),
+        ([str(home / "blade.png"), "--take-back", "1"], "leave one of them out"),
+        ([str(home / "blade.png"), "--step", "9"], "only to step|to steps 1 to"),
+    ):
+        said = ask("log", "photo", "last", *words)
+        assert (said.returncode != 0, said.stdout) == (True, "")
+        assert re.search(why, said.stderr)
 
 
 def test_a_file_that_was_damaged_in_the_archive_is_named_and_the_others_come(

@@ -48,6 +48,7 @@ def test_a_card_has_the_steps_with_the_lessons_that_belong_to_them(
     tags.feed(page)
     assert tags.open == []
     assert "@page{size:A5" in page
+    assert min(map(float, re.findall(r"([\d.]+)pt", page))) >= 11, "read from a metre off"
     assert "<script" not in page
     assert "default-src 'none'" in page
     steps = page.split('<li class="step">')[1:]

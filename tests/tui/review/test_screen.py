@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from textual.events import MouseScrollUp
-from textual.widgets import OptionList, Static
+from textual.widgets import Input, OptionList, Static
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting
@@ -21,8 +21,10 @@ from plans.shop import Shop
 from plans.sitting.calls import Call
 from plans.sitting.events import Said, Tick, Word
 from plans.units import Units
+from tests.png import png
 from tui.review.screen import ReviewScreen
 from tui.running.requests import ReviewRequest
+from tui.screens.line import LineScreen
 from tui.screens.question import QuestionScreen
 from tui.widgets.lines import KeyLine, SplitLine
 from tui.widgets.trace import TraceView
@@ -373,6 +375,31 @@ async def test_the_next_sitting_goes_by_what_is_kept(stage: StageMaker, tmp_path
 
 def _number(word: str) -> bool:
     return word.replace(".", "", 1).isdigit()
+
+
+async def test_a_photograph_is_added_of_the_step_that_one_stands_on_and_taken_back(
+    review: StageMaker, tmp_path: Path
+) -> None:
+    (tmp_path / "the edge.png").write_bytes(png(9))
+    async with review(first=ReviewRequest("last")) as on:
+        await on.press("I")
+        await on.until(lambda: isinstance(on.app.screen, LineScreen))
+        on.app.screen.query_one(Input).value = str(tmp_path / "nothing.png")
+        await on.press("enter")
+        await on.until(lambda: "is not there" in str(on.app.screen.query("#legend").first(Static).render()))
+        on.app.screen.query_one(Input).value = f"'{tmp_path / 'the edge.png'}'"  # as a terminal writes what is dragged
+        await on.press("enter")
+        await on.until(lambda: isinstance(on.app.screen, QuestionScreen))
+        await on.press("c")
+        await on.until(lambda: isinstance(on.app.screen, LineScreen))
+        await on.press("o", "k", "enter")
+        await on.until(lambda: "  step 2: the edge.png, ok; copied" in lines(on))
+        await on.press("end", "C")
+        assert Path(on.app.clipboard).read_bytes() == png(9)
+        await on.press("I")
+        await on.until(lambda: isinstance(on.app.screen, QuestionScreen))
+        await on.press("t")
+        await on.until(lambda: "Photographs" not in lines(on))
 
 
 async def test_a_line_is_copied_with_words_for_its_figures_and_as_one_line(review: StageMaker) -> None:

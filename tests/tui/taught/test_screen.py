@@ -11,6 +11,7 @@ import pytest
 from textual.widgets import OptionList
 
 from plans.logbook import Logbook
+from plans.logbook.teaches import VERSION
 from plans.units import Units
 from tests.tui.screens.test_log import OLDER, fill
 from tui.config import UsageError, read_forgotten, read_shop
@@ -36,7 +37,7 @@ def fill_four(folder: Path) -> Path:
     for day in range(4):
         document = json.loads(text.replace("2026-11-25", f"2026-01-1{day}").replace("20261125", f"2026011{day}"))
         factor = {"value": 1.1 + day * 0.02, "standard_error": 0.05, "stays": 3}
-        document["sitting"]["1"]["summary"]["teaches"] = {"cooling_factor": factor}
+        document["sitting"]["1"]["summary"]["teaches"] = {"version": VERSION, "cooling_factor": factor}
         (sittings / f"2026011{day}-091500-normalize.json").write_text(json.dumps(document, separators=(",", ":")))
     (folder / "shop.toml").write_text(SHOP)
     return folder / "shop.toml"

@@ -7,6 +7,7 @@ from hypothesis import given, strategies as st
 from rich.cells import cell_len
 
 from plans.text import paragraphs
+from tui.actions import Place, of
 from tui.widgets.chalk import chalk_lines
 from tui.widgets.lines import placed
 
@@ -19,6 +20,13 @@ def test_keys_in_the_middle_give_way_and_the_first_never_does() -> None:
     assert [key[0] for _, _, key in placed(KEYS, 30)] == ["space", "?"]
     assert [key[0] for _, _, key in placed(KEYS, 10)] == ["space"]
     assert placed([], 10) == []
+
+
+@pytest.mark.parametrize("place", [place for place in Place if len([one for one in of(place) if one.at_foot]) > 1])
+def test_the_way_out_of_every_screen_stands_however_many_keys_there_are(place: Place) -> None:
+    keys = [*((one.key.split(",")[0], one.short, one.method) for one in of(place) if one.at_foot), KEYS[-1]]
+    assert [key[2] for _, _, key in placed(keys, 80)][-2:] == ["leave", "help"]
+    assert "leave" in [key[2] for _, _, key in placed(keys, 40)], "help gives way before it"
 
 
 @given(st.integers(1, 200), st.integers(1, 3))

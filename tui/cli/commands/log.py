@@ -66,7 +66,7 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
         search = read_search(wanted)
         found = search.found(logbook.searchable() if wanted else logbook.summaries(), units)
     if chosen.json:
-        print(json.dumps([summary.to_record() for summary in found], indent=2))
+        print(json.dumps([summary.to_shown_record() for summary in found], indent=2))
         return 0
     if not found:
         print(_nothing(chosen, bool(logbook.summaries())))
@@ -124,7 +124,7 @@ def _show(logbook: Logbook, name: str, as_json: bool, units: Units) -> int:
     if as_json:
         print(json.dumps(outline(kept), indent=2))
     else:
-        print(sitting_text(kept, units, shop_in(user_folders())))
+        print(sitting_text(kept, units, shop_in(user_folders()), logbook.photographs(kept.header.id)))
     return 0
 
 
@@ -165,7 +165,9 @@ def _export(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
     out = chosen.out
     if chosen.title is not None and chosen.to != "html":
         raise UsageError(f"--title: a page has one, csv and json do not; leave it out, or --to html (not {chosen.to})")
-    text = export(logbook.load(chosen.id, work_out), chosen.to, units, plain(chosen.title or "").strip())
+    kept = logbook.load(chosen.id, work_out)
+    title = plain(chosen.title or "").strip()
+    text = export(kept, chosen.to, units, title, logbook.photographs(kept.header.id))
     if out is None:
         # In bytes: the page says that it is UTF-8, whatever the terminal's own encoding.
         sys.stdout.buffer.write(text.encode("utf-8"))

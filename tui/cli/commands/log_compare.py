@@ -93,7 +93,7 @@ def _record(
     sittings: list[KeptSitting], parts: list[Part], laid: list[Laid | None], moment: str | None
 ) -> dict[str, Any]:
     record: dict[str, Any] = {
-        "sittings": [kept.summary.to_record() for kept in sittings],
+        "sittings": [kept.summary.to_shown_record() for kept in sittings],
         "parts": [
             {
                 "title": part.title,

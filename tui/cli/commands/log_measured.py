@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from plans.text import printable
+from tui.cli.damage import tell_damage
 from tui.cli.own_files import say_wrong, units_in
 from tui.config import UsageError, user_folders
 
@@ -30,8 +31,7 @@ def run(chosen: argparse.Namespace) -> int:
     try:
         kept = _changed(logbook, chosen, units)
         print(_json(kept) if chosen.json else "\n".join(map(printable, _lines(kept, units))))
-        if kept.unread:
-            logbook.messages.append(f"what was said of sitting {kept.header.id} can't be read: {kept.unread}")
+        tell_damage(logbook, kept)
         return 0
     finally:
         say_wrong(logbook.messages)

@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from plans.text import printable
+from tui.cli.damage import tell_damage
 from tui.cli.own_files import say_wrong, units_in
 from tui.config import UsageError, user_folders
 
@@ -35,8 +36,7 @@ def run(chosen: argparse.Namespace) -> int:
         else:
             lines = outcome_lines(kept.outcome, plan_if_known(kept.header), units)
             print("\n".join(map(printable, lines or ["nothing was said of how it came out"])))
-        if kept.unread:
-            logbook.messages.append(f"what was said of sitting {kept.header.id} can't be read: {kept.unread}")
+        tell_damage(logbook, kept)
         return 0
     finally:
         say_wrong(logbook.messages)

@@ -11,6 +11,7 @@ from plans.prose import in_units
 from plans.shown import counted, show_duration
 from plans.text import printable
 from tui.cli.asking import wanted
+from tui.cli.new_file import saying_why_not
 from tui.cli.own_files import say_wrong, units_in
 from tui.cli.plan_files import write_plan
 from tui.config import Folders, UsageError, read_shop, user_folders
@@ -42,13 +43,12 @@ def _pack(logbook: Logbook, to: Path, places: Folders) -> int:
     if to.suffix != ".zip":
         raise UsageError(f"{to}: a packed logbook's file ends in .zip, so that any system opens it")
     logbook.recover(work_out)  # what was cut off is put away first
-    try:
+    with saying_why_not(to):
         packed = logbook.pack(places.plans, places.shop, to)
-    except FileExistsError:
-        raise UsageError(f"{to}: stands there already and is left as it is; name another file") from None
     say_wrong(packed.left_out)
     shop = ", and the shop file" if packed.shop else ""
-    what = f"{counted(packed.sittings, 'sitting')}, {counted(packed.plans, 'plan')} of your own{shop}"
+    pictures = f", {counted(packed.photographs, 'photograph')}" if packed.photographs else ""
+    what = f"{counted(packed.sittings, 'sitting')}{pictures}, {counted(packed.plans, 'plan')} of your own{shop}"
     print(printable(f"{to}: {what}; read back, and the same"))
     return 1 if packed.left_out else 0
 
@@ -98,7 +98,9 @@ def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
         yield f"what came of it: {summary.outcome}"
     if kept.lessons is not None and kept.lessons.written:
         yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
-    for wrong in (kept.misfit, kept.unread):
+    if copies := [one.name for one in kept.photographs.standing if one.copy] if kept.photographs else []:
+        yield f"without {counted(len(copies), 'photograph')} that only a packed logbook brings: {', '.join(copies)}"
+    for wrong in (kept.misfit, kept.damage):
         if wrong:
             yield f"not all of it can be read, and that part is left out: {wrong}"
 

@@ -19,9 +19,10 @@ def run(chosen: argparse.Namespace) -> int:
     places = user_folders()
     logbook = Logbook(places.logbook)
     try:
-        every = evidence_of(logbook.teaching(), archived=getattr(chosen, "archived", False))
+        summaries = logbook.teaching()
+        every = evidence_of(summaries, archived=getattr(chosen, "archived", False))
         forgotten = read_forgotten(places.shop)
-        rows = taught(Looked(every, shop_in(places), forgotten))
+        rows = taught(Looked(every, shop_in(places), forgotten, evidence_of(summaries)))
         if chosen.action == "taught":
             if chosen.json:
                 print(json.dumps([row.to_record() for row in rows], indent=2))

@@ -22,31 +22,29 @@ _NOT_AT_THE_ANVIL: Final = ("steel", "in the fire")
 _MOST_LESSONS: Final = 3
 """So many lessons stand at a step; a card with all that years have taught would hang on no nail."""
 _STYLE: Final = """
-@page{size:A5;margin:9mm}
+@page{size:A5;margin:7mm 7mm 10mm;
+@bottom-right{content:counter(page) " of " counter(pages);font:11pt system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}}
 *{box-sizing:border-box}
 html{background:#fff;color:#000;print-color-adjust:exact;-webkit-print-color-adjust:exact}
-body{margin:0 auto;max-width:130mm;overflow-wrap:anywhere;
-font:8pt/1.3 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
-h1{font-size:13pt;line-height:1.1;margin:0 0 1mm}
+body{margin:0 auto;max-width:134mm;overflow-wrap:anywhere;
+font:11pt/1.2 system-ui,"Segoe UI",Roboto,"Noto Sans",sans-serif}
+h1{font-size:16pt;line-height:1.1;margin:0 0 1mm}
 p,ul,dl,ol{margin:0;padding:0}
 ol,ul{list-style:none}
-.bars,.cautions{font-size:7pt}
 .cautions{border:.4mm solid #000;padding:.8mm 1.5mm;margin:1.5mm 0}
-li.step{border-top:.2mm solid #999;padding:.8mm 0;break-inside:avoid}
-.title b{font-size:9pt}
-dl{display:grid;grid-template-columns:19mm 1fr;column-gap:2mm;font-size:7.5pt}
-dt{color:#444}
-dd{margin:0;font-variant-numeric:tabular-nums}
+li.step{border-top:.4mm solid #000;padding:.6mm 0 .8mm;break-inside:avoid}
+.title b{font-size:13pt}
+dl div{padding-left:4mm;text-indent:-4mm}
+dt,dd{display:inline;margin:0}
+dt{font-weight:600}
+dd{font-variant-numeric:tabular-nums}
 .lesson{font-weight:600;border-left:.8mm solid #000;padding-left:1.5mm;margin:.4mm 0}
 .caution::before{content:"\\26A0\\FE0E  "}
-.check{display:inline-block;margin-right:3mm;font-size:7pt}
-.check::before{content:"\\25A1  "}
+.check{display:inline-block;margin-right:3mm}
+.check::before{content:"\\25A1\\A0"}
 @media screen{body{padding:6mm}}
-@media screen and (max-width:32rem){
-body{font-size:11pt}dl,.bars,.cautions,.check{font-size:10pt}.title b{font-size:12pt}
-dl{grid-template-columns:6.5rem 1fr}
-}
 """
+"""Every letter of it has 11 pt at least: it is read from a metre off."""
 
 
 def card_page(look: PlanLook, recalled: tuple[Recalled, ...], units: Units) -> str:
@@ -94,7 +92,9 @@ def _step(look: PlanLook, number: int, recalled: tuple[Recalled, ...], units: Un
         if phase.cue:
             lines[phase.kind.value] = "; ".join(filter(None, (lines.get(phase.kind.value), phase.cue)))
     if lines:
-        rows = "".join(f"<dt>{_text(name, units)}</dt><dd>{_text(said, units)}</dd>" for name, said in lines.items())
+        rows = "".join(
+            f"<div><dt>{_text(name, units)}</dt> <dd>{_text(said, units)}</dd></div>" for name, said in lines.items()
+        )
         yield f"<dl>{rows}</dl>"
     if step.checklist:
         yield "<p>" + "".join(f'<span class="check">{_text(line, units)}</span>' for line in step.checklist) + "</p>"

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
+from itertools import pairwise
 from typing import Any
+
+import pytest
 
 from plans.logbook.exports import export
 from plans.logbook.exports.strips import limit_stretches, strips
 from plans.logbook.summary import Progress
 from plans.logbook.timeline import Timeline
+from plans.reader import read_plan
 from plans.sitting.events import WentOn, Word
 from plans.units import celsius
 from tests.plans.logbook.exports.parsed import Page, pictures
@@ -45,10 +50,16 @@ def test_a_long_sitting_is_cut_into_strips_on_one_scale(tell: Tell) -> None:
         story.wait(600)
     drawn = pictures(export(story.say(FINISH).kept(), "html"))
     assert [strip.findtext("title") for strip in drawn] == [
-        "Trace from 0 s to 40 min, begun at 09:15",
-        "Trace from 40 min to 1 h 20 min, begun at 09:55",
+        "Trace from 0 s to 30 min, begun at 09:15",
+        "Trace from 30 min to 1 h, begun at 09:45",
+        "Trace from 1 h to 1 h 20 min, begun at 10:15",
     ]
-    assert len({strip.get("viewBox") for strip in drawn}) == 1
+    clocks = [
+        [float(text.get("x", "")) for text in strip.iter("text") if text.get("class") == "clock"] for strip in drawn
+    ]
+    assert [len(places) for places in clocks] == [7, 7, 5], "one every five minutes"
+    apart = clocks[0][1] - clocks[0][0]
+    assert all(right - left == pytest.approx(apart, abs=0.2) for places in clocks for left, right in pairwise(places))
 
 
 def test_the_drawing_is_cut_where_nobody_stood_at_the_work_and_goes_on_where_time_did(tell: Tell) -> None:
@@ -74,3 +85,35 @@ def test_a_limit_is_one_stretch_through_fire_soak_and_anvil_and_none_where_the_s
         ("heat to", 1250, 10.0, 65.0),
         ("burn", 1320, 10.0, 65.0),
     }
+
+
+TEMPER = """
+heatbook = 1
+title = "Temper"
+
+[[step]]
+title = "Temper"
+kind = "temper"
+section = "30 x 4 mm"
+heats = 1
+
+[step.oven]
+at = "200 degC"
+for = "2 h"
+"""
+
+
+def test_hours_in_an_oven_in_which_nothing_happens_are_said_and_not_drawn(tell: Tell) -> None:
+    plan = read_plan(TEMPER, "temper", "temper.toml")
+    calm = tell(None, plan).say(NEXT).wait(7100).say(NEXT, FINISH).kept()
+    page = export(calm, "html")
+    [(times, least, most)] = re.findall(r'<p class="about">(.*) in the oven, (\d+) to (\d+) °C: not drawn</p>', page)
+    assert times == "20:00 to 1:53:20", "from 20 min after it went in to 5 min before it came out"
+    assert 195 <= int(least) <= int(most) == 200
+    drawn = [element for element in pictures(page) if element.tag == "svg"]
+    assert [strip.findtext("title") for strip in drawn] == [
+        "Trace from 0 s to 20 min, begun at 09:15",
+        "Trace from 1 h 53 min 20 s to 1 h 58 min 20 s, begun at 11:08",
+    ]
+    noted = tell(None, plan).say(NEXT).wait(2500).say("smells").wait(2500).say("sooty").wait(2100).say(NEXT, FINISH)
+    assert "not drawn" not in export(noted.kept(), "html"), "no long stretch without an event is left"

@@ -1,10 +1,13 @@
-"""The colours of a page."""
+"""The colours of a page, and the size of its text on paper."""
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
-from plans.logbook.exports.style import DARK, LIGHT, PRINT
+from plans.logbook.exports import overlay, picture
+from plans.logbook.exports.style import DARK, LIGHT, PRINT, STYLE
 
 
 def _luminance(colour: str) -> float:
@@ -20,3 +23,15 @@ def test_all_that_is_written_is_legible(colours: dict[str, str]) -> None:
         for ink in ("ink", "quiet", "ember", "cold", "burn", *(f"of-{letter}" for letter in "abcde")):
             dark, light = sorted((_luminance(colours[paper]), _luminance(colours[ink])))
             assert (light + 0.05) / (dark + 0.05) >= 4.5, (paper, ink)
+
+
+def test_text_of_pictures_is_seven_points_on_either_paper() -> None:
+    """A4 is 210 mm wide (ISO 216), Letter 8.5 inch; a point is 1/72 inch."""
+    (margin,) = re.findall(r"@page\{margin:\d+mm (\d+)mm\}", STYLE)
+    (gap,) = re.findall(r"1fr 1fr;gap:0 (\d+)mm", STYLE)
+    sizes = [float(size) for rule, size in re.findall(r"(svg [^{}]*)\{[^}]*font-size:([\d.]+)px", STYLE)]
+    assert sizes
+    for paper in (210.0, 8.5 * 25.4):
+        points = (paper - 2 * float(margin)) / 25.4 * 72
+        assert min(sizes) * points / picture.WIDTH >= 7
+        assert min(sizes) * (points - float(gap) / 25.4 * 72) / 2 / overlay.WIDTH >= 7

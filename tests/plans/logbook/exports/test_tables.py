@@ -56,7 +56,9 @@ def test_a_page_tells_both_factors(tell: Tell) -> None:
 
 def cells(markup: Iterable[str]) -> list[list[str]]:
     return [
-        re.findall(r"<td[^>]*>(.*?)</td>", row, re.DOTALL) for row in "".join(markup).split("</tr>") if "<td" in row
+        re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", row, re.DOTALL)
+        for row in "".join(markup).split("</tr>")
+        if "<td" in row and "<thead" not in row
     ]
 
 
