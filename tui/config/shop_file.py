@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from plans.shop import FIRE_KEY, FUEL_KEY, KEYS, PRICE_KEY, FireAir, Shop, ShopKey
+from plans.shop import FIRE_KEY, FUEL_KEY, KEYS, PRICE_KEY, FireAir, FuelRate, Shop, ShopKey
 from plans.toml import (
     TomlFaults,
     TomlTable,
@@ -22,7 +22,6 @@ from plans.toml import (
 )
 from tui.config.errors import UsageError
 from tui.config.own_file import OwnFile, change_own_file, read_own_file
-from tui.config.shop_fuel import fuel_of
 
 _LEARNED = "Learned"
 FORGOTTEN: Final = "forgotten"
@@ -79,7 +78,15 @@ def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
     }
     fire = table.choice(FIRE_KEY, tuple(FireAir))
     forgotten = dict(_good_moments(table)) if FORGOTTEN in file.toml.values else {}
-    return Shop(**figures, fire=fire, fuel=fuel_of(table)), forgotten, [str(fault) for fault in faults.found]
+    return Shop(**figures, fire=fire, fuel=_fuel(table)), forgotten, [str(fault) for fault in faults.found]
+
+
+def _fuel(table: TomlTable) -> FuelRate | None:
+    if not {FUEL_KEY, PRICE_KEY} & table.values.keys():
+        return None
+    from tui.config.shop_fuel import fuel_of  # a shelf whose shop has none need not load it
+
+    return fuel_of(table)
 
 
 def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
