@@ -145,7 +145,7 @@ class TrendsScreen(TellingScreen):
         steps = "every step" if self._kind is None else f"{self._kind.value} steps"
         plan = "all plans" if self._plan is None else self._plan
         self.query_one("#head", SplitLine).show(f"Trends: {plan}, {steps}", counted(len(found), "sitting"))
-        table = trend_table(points_of(found))
+        table = trend_table(points_of(found), host_of(self).settings.units)
         self._rows = table.of
         widths = _widths(table, self.app.size.width - 3)
         self.query_one("#columns", Static).update(row(table.heading, widths) if found else "")

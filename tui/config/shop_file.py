@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
-from re import MULTILINE, fullmatch, search
+from re import MULTILINE, search
 from typing import Final, NamedTuple
 
-from plans.quantities import Dimension, pattern
-from plans.shop import FIRE_KEY, FUEL_KEY, KEYS, MOST_FUEL, FireAir, FuelRate, Shop, ShopKey
+from plans.shop import FIRE_KEY, FUEL_KEY, KEYS, PRICE_KEY, FireAir, FuelRate, Shop, ShopKey
 from plans.toml import (
     TomlFaults,
     TomlTable,
@@ -26,7 +25,6 @@ from tui.config.errors import UsageError
 from tui.config.own_file import OwnFile, change_own_file, read_own_file
 
 _LEARNED = "Learned"
-_BURNT: Final[tuple[Dimension, ...]] = ("mass", "volume")
 FORGOTTEN: Final = "forgotten"
 """The table of rows that were forgotten."""
 _MOMENT: Final = "cooling-factor = 2026-11-27T10:15:00+01:00"
@@ -66,7 +64,7 @@ def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
         return Shop(), {}, [f"{file.trouble}; going by the warm model's own figures"]
     faults = TomlFaults(file.toml)
     table = TomlTable(faults, (), file.toml.values)
-    names = (*KEYS, FIRE_KEY, FUEL_KEY, FORGOTTEN)
+    names = (*KEYS, FIRE_KEY, FUEL_KEY, PRICE_KEY, FORGOTTEN)
     for name in file.toml.values:
         if name not in names:
             faults.say(
@@ -84,6 +82,14 @@ def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
     return Shop(**figures, fire=fire, fuel=_fuel(table)), forgotten, [str(fault) for fault in faults.found]
 
 
+def _fuel(table: TomlTable) -> FuelRate | None:
+    if not {FUEL_KEY, PRICE_KEY} & table.values.keys():
+        return None
+    from tui.config.shop_fuel import fuel_of  # a shelf whose shop has none need not load it
+
+    return fuel_of(table)
+
+
 def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
     table = top.table(FORGOTTEN, f"write [{FORGOTTEN}], and below it {_MOMENT}")
     for name, value in () if table is None else table.values.items():
@@ -92,25 +98,6 @@ def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
             table.shape(name, f"is {shown(value)}", f"write a time with its offset, as {_MOMENT}")
         else:
             yield name, value
-
-
-def _fuel(table: TomlTable) -> FuelRate | None:
-    text = table.values.get(FUEL_KEY)
-    if text is None:
-        return None
-    fits = (kind for kind in _BURNT if isinstance(text, str) and fullmatch(pattern(kind), text))
-    if (kind := next(fits, None)) is None:
-        right = f'{FUEL_KEY} = "1.4 kg", "3 lb", "1.8 m^3" or "65 ft^3"'
-        table.shape(FUEL_KEY, f"is {shown(text)}", f"write a weight or a volume that burns in an hour: {right}")
-        return None
-    amount = table.quantity(FUEL_KEY, kind)
-    if amount is None:
-        return None
-    try:
-        return FuelRate(volume=amount) if kind == "volume" else FuelRate(mass=amount)
-    except ValueError:
-        table.value(FUEL_KEY, f"is {shown(text)}", f"write more than 0 and at most {MOST_FUEL:g} kg or m^3")
-        return None
 
 
 def _right(key: ShopKey) -> str:

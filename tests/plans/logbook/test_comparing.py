@@ -19,9 +19,11 @@ from plans.logbook.comparing import (
     habits_verdict,
     lay_over,
     occasions,
+    of_kind,
     points_of,
     side_by_side,
     spans_of,
+    trend_table,
 )
 from plans.logbook.figures import HeatEnd, StepFigures
 from plans.logbook.lines import What
@@ -29,6 +31,7 @@ from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import StepKind
 from plans.reading import ProbeOn, Reading
 from plans.sitting import Basis, Word
+from plans.units import Units
 
 if TYPE_CHECKING:
     from plans.logbook import Logbook
@@ -147,6 +150,20 @@ def test_trends_put_sittings_together_as_evenly_as_they_go() -> None:
     assert (early.sittings, early.heats, early.too_cold, early.sound, early.welds) == (2, 1.5, 1.0, 2, 2)
     assert (late.sittings, late.heats, late.too_cold, late.sound, late.welds) == (3, 4, 12, 1, 2)
     assert spans_of([]) == []
+
+
+def test_trends_show_fuel_where_it_is_known_of_whole_sittings() -> None:
+    seen = [weld(day, HEAT, flawed=None) for day in range(4)]
+    assert "fuel" not in trend_table(points_of(seen), Units.METRIC).heading
+    burnt = [seen[0], *(replace(one, fuel_mass=day + 1.0) for day, one in enumerate(seen[1:]))]
+    table = trend_table(points_of(burnt), Units.METRIC)
+    assert [row[table.heading.index("fuel")] for row in table.rows] == ["", "1.00 kg", "2.00 kg", "3.00 kg"]
+    # Of two and of two: 1 alone is known, and the middle of 2 and 3.
+    assert [span.fuel_mass for span in spans_of(points_of(burnt), 2)] == [1.0, 2.5]
+    gas = [*burnt[:3], replace(seen[3], fuel_volume=4.0)]
+    assert [(span.fuel_mass, span.fuel_volume) for span in spans_of(points_of(gas), 2)] == [(1.0, None), (None, 4.0)]
+    assert [one.fuel_mass for one in of_kind(burnt, StepKind.WELD)] == [None] * 4, "a fire is not for one kind of step"
+    assert [one.fuel_mass for one in of_kind(burnt, None)][1:] == [1, 2, 3]
 
 
 @pytest.fixture
