@@ -27,6 +27,14 @@ MOST_FUEL: Final = 200.0
 """No forge of one smith burns more in an hour [kg or m3]."""
 
 
+MOST_PRICE: Final = 1e9
+"""No kg or m3 of a fuel costs more, in whatever currency."""
+
+
+LONGEST_CURRENCY: Final = 8
+"""Most characters of what a smith calls the currency."""
+
+
 class FireAir(StrEnum):
     """How a shop's fire is set; its value is how it is written."""
 
@@ -40,21 +48,30 @@ class FireAir(StrEnum):
 
 @record
 class FuelRate:
-    """How much a fire burns in an hour; one of the two is None.
+    """How much a fire burns in an hour, by weight or by volume, and what that costs where the smith said it.
 
     Raises:
-        ValueError: both are given, or none, or it is not above 0 and at most `MOST_FUEL`.
+        ValueError: both amounts are given, or none; the amount is not above 0 and at most `MOST_FUEL`; the price is not
+            above 0 and at most `MOST_PRICE`; a price has no currency, or a currency no price.
     """
 
     mass: float | None = None
     """Charcoal, coke, coal or bottled gas by weight [kg]."""
     volume: float | None = None
     """Gas from the main, or charcoal by the sack [m3]."""
+    price: float | None = None
+    """What one kg or one m3 of it costs, in `currency`; None where nobody said."""
+    currency: str = ""
+    """As the smith calls it: "EUR", "$"; up to `LONGEST_CURRENCY` characters. Empty without a price."""
 
     def __post_init__(self) -> None:
         given = [amount for amount in (self.mass, self.volume) if amount is not None]
         if len(given) != 1 or not 0 < given[0] <= MOST_FUEL:
             raise ValueError(f"a fire burns more than 0 and at most {MOST_FUEL:g} kg or m3 in an hour")
+        if self.price is not None and not 0 < self.price <= MOST_PRICE:
+            raise ValueError(f"a fuel costs more than 0 and at most {MOST_PRICE:g} for a kg or m3")
+        if (self.price is None) != (not self.currency) or len(self.currency) > LONGEST_CURRENCY:
+            raise ValueError(f"a price has a currency of 1 to {LONGEST_CURRENCY} characters")
 
 
 @record
@@ -121,3 +138,5 @@ FIRE_KEY: Final = "fire"
 """The key that says how the fire is set."""
 FUEL_KEY: Final = "fuel_per_hour"
 """The key that says how much the fire burns."""
+PRICE_KEY: Final = "fuel_price"
+"""The key that says what that costs."""

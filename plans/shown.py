@@ -1,10 +1,10 @@
-"""Times and counts as text: durations in words, clocks, and "3 heats"."""
+"""Times, counts and money as text: durations in words, clocks, "3 heats", and "0.30"."""
 
 from __future__ import annotations
 
 from math import floor, isfinite
 
-from plans.units import UNKNOWN
+from plans.units import UNKNOWN, digits
 
 
 def show_duration(seconds: float) -> str:
@@ -27,6 +27,11 @@ def show_clock(seconds: float) -> str:
     sign = "-" if seconds < 0 and whole else ""
     hours, minutes, rest = whole // 3600, whole // 60 % 60, whole % 60
     return f"{sign}{hours}:{minutes:02}:{rest:02}" if hours else f"{sign}{minutes}:{rest:02}"
+
+
+def show_money(amount: float) -> str:
+    """An amount of money without its currency, to hundredths, and from 100 on to three digits: "0.30", "124"."""
+    return f"{amount:.2f}" if amount < 100 else digits(amount)
 
 
 def _whole(number: float) -> int:

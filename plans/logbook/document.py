@@ -86,7 +86,8 @@ def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
     header, record = headers.from_record(document), record_of(document["figures"])
     figures = figures_from_record(record) if record else None
     plan, said = plan_if_known(header), said_of(document)
-    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures)
+    # Those that wrote a file without facts kept no rate of what the fire burns either.
+    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures, None)
     state = _with_what_was_measured(document, said.measured_later)
     return facts, teaches_of(plan, state, said.measured_later, figures, said.outcome)
 

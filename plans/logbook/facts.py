@@ -11,10 +11,13 @@ from plans.units import celsius, kelvin
 
 if TYPE_CHECKING:  # a first screen lists sittings, and has no use for what those load
     from plans.logbook.figures import HeatFigures, Loss, SittingFigures
+    from plans.logbook.fuel import Fuel
     from plans.plan import Plan
 
 _DEEPEST: Final = 1e4
 """No depth that is lost is larger [mm]."""
+_MOST_BURNT: Final = 1e6
+"""No sitting burnt more [kg or m3]."""
 
 
 @record
@@ -39,6 +42,10 @@ class Facts:
     """Depth to which carbon was lost, as likely [m]."""
     scale: float | None
     """Depth of metal lost to scale on each face, as likely [m]."""
+    fuel_mass: float | None = None
+    """What its fire burnt, by the rate that its shop had then [kg]; None where that said nothing, or a volume."""
+    fuel_volume: float | None = None
+    """Likewise where that rate is a volume [m3]."""
 
     def to_record(self) -> dict[str, Any]:
         """The facts as a JSON object, units in the key names."""
@@ -52,6 +59,8 @@ class Facts:
             "too_cold_seconds": self.too_cold,
             "decarb_mm": None if self.decarb is None else round(self.decarb * 1000, 4),
             "scale_loss_mm": None if self.scale is None else round(self.scale * 1000, 4),
+            "fuel_kg": self.fuel_mass,
+            "fuel_m3": self.fuel_volume,
         }
 
     @classmethod
@@ -73,16 +82,19 @@ class Facts:
             maybe_seconds(record["too_cold_seconds"]),
             None if decarb is None else decarb / 1000,
             None if scale is None else scale / 1000,
+            # Earlier versions did not write them.
+            *(maybe_number(record.get(key), 0.0, _MOST_BURNT) for key in ("fuel_kg", "fuel_m3")),
         )
 
 
-def facts_of(plan: Plan | None, notes: Iterable[str], figures: SittingFigures | None) -> Facts:
+def facts_of(plan: Plan | None, notes: Iterable[str], figures: SittingFigures | None, fuel: Fuel | None) -> Facts:
     """What a sitting is found by.
 
     Args:
         plan: what it followed; None where this version can't read it
         notes: what the smith left
         figures: its figures; None where they have not been worked out
+        fuel: what its fire burnt; None where its shop did not say how much that is in an hour
     """
     heats = () if figures is None else figures.heats
     cost = None if figures is None else figures.cost
@@ -101,6 +113,8 @@ def facts_of(plan: Plan | None, notes: Iterable[str], figures: SittingFigures | 
         together(lambda heat: heat.too_cold),
         _likely(None if cost is None else cost.decarb),
         _likely(None if cost is None else cost.scale),
+        None if fuel is None or fuel.mass is None else round(fuel.mass, 4),
+        None if fuel is None or fuel.volume is None else round(fuel.volume, 4),
     )
 
 

@@ -9,55 +9,109 @@ from typing import Any, Final
 from plans.phase import WARMING
 from plans.record import record
 from plans.shop import FuelRate
-from plans.sitting import PhaseSpan
+from plans.shown import show_clock, show_money
+from plans.sitting import PhaseSpan, State, phase_spans, standstills
 from plans.units import Units
 
-_TURNED_DOWN: Final = 15 * 60.0
+TURNED_DOWN: Final = 15 * 60.0
 """For longer than this nobody lets a fire burn with no work in it [s]; common practice, no source."""
 
 
 @record
 class Fuel:
-    """Fuel that was burnt; it is as exact as the rate that the smith gave."""
+    """Fuel that was burnt, and what it cost. It is as exact as the rate and the price that the smith gave."""
 
     seconds: float
     """How long the fire burnt [s]."""
     rate: FuelRate
-    """What it burns."""
+    """What it burns in an hour, and what that costs."""
 
-    def text(self, units: Units) -> str:
-        """It in the units that are set: "1.9 kg", "64 ft3"."""
-        hours = self.seconds / 3600
-        if self.rate.mass is not None:
-            return units.mass(self.rate.mass * hours)
-        return units.gas((self.rate.volume or 0.0) * hours)
+    @classmethod
+    def burnt(cls, rate: FuelRate | None, state: State, ended: float) -> Fuel | None:
+        """What the fire of a sitting burnt.
+
+        Args:
+            rate: what it burns in an hour; None where nobody said
+            state: where the sitting stood in the end
+            ended: the newest moment that is known of it [s]
+
+        Returns:
+            None without a rate
+        """
+        if rate is None:
+            return None
+        away = [
+            (left, back)
+            for left, back in standstills(state, ended)
+            if back - left > TURNED_DOWN or (left, back) in state.breaks
+        ]
+        return cls(burning_seconds(phase_spans(state, ended), away), rate)
+
+    @property
+    def mass(self) -> float | None:
+        """How much it was by weight [kg]; None where the rate is a volume."""
+        return None if self.rate.mass is None else self.rate.mass * self.seconds / 3600
+
+    @property
+    def volume(self) -> float | None:
+        """How much it was by volume [m3]; None where the rate is a weight."""
+        return None if self.rate.volume is None else self.rate.volume * self.seconds / 3600
+
+    @property
+    def cost(self) -> float | None:
+        """What it cost, in the currency of the rate; None where that has no price."""
+        return None if self.rate.price is None else self.rate.price * (self.mass or self.volume or 0.0)
+
+    def named(self, units: Units) -> list[tuple[str, str]]:
+        """What there is to say of it, by its name: "fire burning", "1:21:00 at 1.40 kg/h"; "fuel", "1.89 kg"."""
+        if not self.seconds:
+            return []
+        an_hour = amount(self.rate.mass, self.rate.volume, units)
+        told = [
+            ("fire burning", f"{show_clock(self.seconds)} at {an_hour}/h"),
+            ("fuel", amount(self.mass, self.volume, units)),
+        ]
+        return told if self.cost is None else [*told, ("fuel cost", f"{show_money(self.cost)} {self.rate.currency}")]
 
     def to_record(self) -> dict[str, Any]:
         """It as a JSON object."""
-        hours = self.seconds / 3600
-        amounts = {"kg": self.rate.mass, "m3": self.rate.volume}
-        burnt = {name: round(a_hour * hours, 4) for name, a_hour in amounts.items() if a_hour is not None}
-        return {"burning_seconds": round(self.seconds, 2), **burnt}
+        amounts = {"kg": self.mass, "m3": self.volume, "kg_per_hour": self.rate.mass, "m3_per_hour": self.rate.volume}
+        burnt = {name: round(value, 4) for name, value in amounts.items() if value is not None}
+        cost = {} if self.cost is None else {"cost": round(self.cost, 4), "currency": self.rate.currency}
+        return {"burning_seconds": round(self.seconds, 2), **burnt, **cost}
 
 
-def burning_seconds(spans: Iterable[PhaseSpan], breaks: Iterable[tuple[float, float]] = ()) -> float:
+def amount(mass: float | None, volume: float | None, units: Units) -> str:
+    """An amount of fuel in the units that are set: "1.9 kg", "64 ft3"; empty where there is none.
+
+    Args:
+        mass: by weight [kg]; None where that is not how it is measured
+        volume: by volume [m3]; likewise
+        units: the units that are set
+    """
+    texts = ("" if mass is None else units.mass(mass), "" if volume is None else units.gas(volume))
+    return ", ".join(filter(None, texts))
+
+
+def burning_seconds(spans: Iterable[PhaseSpan], away: Iterable[tuple[float, float]] = ()) -> float:
     """How long the fire burnt: from when the work first went in until it last came out, and what is in between.
 
-    Left out is whatever lies between two times in the fire where that is more than a quarter of an hour, or where the
-    sitting was gone on with; and what it took to bring the fire up before the first.
+    Left out is what it took to bring the fire up before the first; whatever lies between two times in the fire where
+    that is more than a quarter of an hour, or where nobody stood at the work; and when nobody did while it lay in it.
 
     Args:
         spans: the phases of the sitting in order
-        breaks: from when until when it stood still, to be gone on with later [s]
+        away: from when until when nobody stood at the work, none over another [s]: breaks until the sitting was gone on
+            with, and pauses of more than a quarter of an hour
 
     Returns:
         the time [s]; 0 where nothing went into the fire
     """
-    away = list(breaks)
+    gone = list(away)
     fires = [(span.began, span.ended) for span in spans if span.phase in WARMING and span.ended > span.began]
     total = sum(ended - began for began, ended in fires)
-    total -= sum(max(0.0, min(back, ended) - max(left, began)) for began, ended in fires for left, back in away)
+    total -= sum(max(0.0, min(back, ended) - max(left, began)) for began, ended in fires for left, back in gone)
     for (_, out), (again, _) in pairwise(fires):
-        if again - out <= _TURNED_DOWN and not any(left < again and back > out for left, back in away):
+        if again - out <= TURNED_DOWN and not any(left < again and back > out for left, back in gone):
             total += again - out
     return max(0.0, total)

@@ -22,10 +22,12 @@ from plans.record_values import (
     switch_of,
     text_of,
 )
-from plans.shop import FIRE_KEY, KEYS, MOST_FUEL, FireAir, FuelRate, Shop
+from plans.shop import FIRE_KEY, KEYS, MOST_FUEL, MOST_PRICE, FireAir, FuelRate, Shop
 
-_FUEL_KEYS: Final = ("fuel_kg_per_hour", "fuel_m3_per_hour")
-"""How the files call what the fire burns, by weight and by volume."""
+_BY_MASS: Final = ("fuel_kg_per_hour", "fuel_price_per_kg")
+_BY_VOLUME: Final = ("fuel_m3_per_hour", "fuel_price_per_m3")
+"""How the files call what the fire burns, and what that costs."""
+_CURRENCY: Final = "fuel_currency"
 _ANY_SEED = 10**100
 """Beyond any seed that anybody types."""
 FORMAT: Final = 2
@@ -64,6 +66,11 @@ class Header:
     """When the sitting was gone on with: seconds since it began, and the wall time that they stand for."""
     shop: Shop = Shop()
     """What the warm model went by, from the beginning to the end."""
+
+    @property
+    def burns(self) -> FuelRate | None:
+        """What its fire burns in an hour; None where nobody said, and of a rehearsal, whose fire burns nothing."""
+        return None if self.rehearsal else self.shop.fuel
 
     def wall_time(self, at: float) -> datetime:
         """The wall time of a moment of the sitting; `at` in seconds since it began."""
@@ -141,9 +148,18 @@ def from_record(record: Mapping[str, Any]) -> Header:
 def _fuel_record(fuel: FuelRate | None) -> Record:
     if fuel is None:
         return {}
-    return {
-        name: amount for name, amount in zip(_FUEL_KEYS, (fuel.mass, fuel.volume), strict=True) if amount is not None
-    }
+    rate, price = _BY_VOLUME if fuel.mass is None else _BY_MASS
+    cost = {} if fuel.price is None else {price: fuel.price, _CURRENCY: fuel.currency}
+    return {rate: fuel.volume if fuel.mass is None else fuel.mass} | cost
+
+
+def _fuel(record: Record) -> FuelRate | None:
+    mass, volume = (maybe_number(record.get(rate), 0.0, MOST_FUEL) for rate, _ in (_BY_MASS, _BY_VOLUME))
+    if mass is None and volume is None:
+        return None
+    _, key = _BY_VOLUME if mass is None else _BY_MASS
+    price = maybe_number(record.get(key), 0.0, MOST_PRICE)
+    return FuelRate(mass, volume, price, text_of(record.get(_CURRENCY, "")))
 
 
 def check_years(header: Header) -> None:
@@ -167,6 +183,4 @@ def _shop(record: Record) -> Shop:
     found = {key.attribute: maybe_number(record.get(name), key.least, key.most) for name, key in KEYS.items()}
     fire = None if record.get(FIRE_KEY) is None else FireAir(record[FIRE_KEY])
     known = {attribute: value for attribute, value in found.items() if value is not None}
-    mass, volume = (maybe_number(record.get(name), 0.0, MOST_FUEL) for name in _FUEL_KEYS)
-    fuel = None if mass is None and volume is None else FuelRate(mass, volume)
-    return Shop(**known, fire=fire, fuel=fuel)
+    return Shop(**known, fire=fire, fuel=_fuel(record))

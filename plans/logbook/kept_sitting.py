@@ -11,6 +11,7 @@ from plans.logbook import header as headers
 from plans.logbook.facts import facts_of
 from plans.logbook.figures import SittingFigures, SteelCost
 from plans.logbook.figures_record import to_record as to_figures_record
+from plans.logbook.fuel import Fuel
 from plans.logbook.header import Header
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.label import Label
@@ -142,7 +143,12 @@ class KeptSitting:
             None if ended is None else round(length(told, self.left_at), 3),
             "" if self.outcome is None else self.outcome.short,
             self.label or Label(),
-            facts_of(plan, (note.text for note in told.notes), self.figures),
+            facts_of(
+                plan,
+                (note.text for note in told.notes),
+                self.figures,
+                Fuel.burnt(head.burns, told, self.left_at),
+            ),
             teaches_of(plan, told, self.measured_later, self.figures, self.outcome),
         )
 

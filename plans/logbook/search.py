@@ -205,16 +205,18 @@ def _held_against(name: str, words: list[Word], at: int) -> tuple[Condition, int
     value = value[: ends[0] + 1] if ends else value
     wrong: QuantityError | None = None
     for count in range(len(value), 0, -1):
-        try:
-            worth = parse(" ".join(word.text for word in value[:count]), figure.dimension)
-        except QuantityError as error:
-            # The shortest that is more than a number says best what is wrong.
-            wrong = error if count > 1 or wrong is None else wrong
-            continue
-        return _compared(figure.of, SIGNS[sign], worth), sign_at + 1 + count
+        for kind in filter(None, (figure, figure.otherwise)):
+            try:
+                worth = parse(" ".join(word.text for word in value[:count]), kind.dimension)
+            except QuantityError as error:
+                # The shortest that is more than a number says best what is wrong.
+                wrong = error if kind is figure and (count > 1 or wrong is None) else wrong
+                continue
+            return _compared(kind.of, SIGNS[sign], worth), sign_at + 1 + count
+    also = "" if figure.otherwise is None else f"; or {EXAMPLES[figure.otherwise.dimension]}"
     if wrong is None:
-        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {EXAMPLES[figure.dimension]}')
-    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {wrong.why}')
+        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {EXAMPLES[figure.dimension]}{also}')
+    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {wrong.why}{also}')
 
 
 def _compared(of: Callable[[Summary], float | None], meets: Callable[[float, float], bool], worth: float) -> Condition:

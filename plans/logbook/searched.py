@@ -48,6 +48,8 @@ class SearchedFigure:
     """What it is a quantity of."""
     of: Callable[[Summary], float | None]
     """The figure of a sitting in SI; None where that has none, or nobody knew it."""
+    otherwise: SearchedFigure | None = None
+    """What it is where it is no quantity of that dimension: fuel is weighed or metered."""
 
 
 FIGURES: Final[Mapping[str, SearchedFigure]] = {
@@ -61,6 +63,11 @@ FIGURES: Final[Mapping[str, SearchedFigure]] = {
     "too cold": SearchedFigure("time", lambda summary: _facts(summary).too_cold),
     "decarb": SearchedFigure("length", lambda summary: _facts(summary).decarb),
     "scale": SearchedFigure("length", lambda summary: _facts(summary).scale),
+    "fuel": SearchedFigure(
+        "mass",
+        lambda summary: _facts(summary).fuel_mass,
+        SearchedFigure("volume", lambda summary: _facts(summary).fuel_volume),
+    ),
 }
 """The figures of a sitting; the name of one is a word or two."""
 

@@ -157,7 +157,7 @@ def put_label(path: Path, label: Label) -> Summary:
     summary = replace(read_summary(path), label=label)
     if summary.facts is None or summary.teaches is None:
         facts, teaches = found_in(document)
-        summary = replace(summary, facts=facts, teaches=teaches)
+        summary = replace(summary, facts=summary.facts or facts, teaches=teaches)
     rest = {key: value for key, value in document.items() if key not in (SUMMARY, LABEL)}
     written = {SUMMARY: summary.to_record()} | rest | {LABEL: label.to_record()}
     storage.write({_SITTING: {"1": written}} | {name: rows for name, rows in tables.items() if name != _SITTING})

@@ -182,7 +182,8 @@ class Store:
         if not read:
             return found
         found = found | {
-            name: replace(found[name], facts=facts, teaches=teaches) for name, (facts, teaches) in read.items()
+            name: replace(found[name], facts=found[name].facts or facts, teaches=teaches)
+            for name, (facts, teaches) in read.items()
         }
         with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
             index = self._read_index() or {}

@@ -9,12 +9,15 @@ from plans.sitting import State
 
 
 def ticked_record(state: State, plan: Plan | None) -> dict[str, list[dict[str, Any]]]:
-    """The key `checklists`, with a record for each item of every step that was come to; no key where there are none.
+    """The key `checklists`, with a record for each item of every step that was come to; no key where there are none, or
+    where nothing was ticked at all.
 
     Args:
         state: where the sitting stands
         plan: that was followed; None where it can't be read: then no item is known
     """
+    if not state.ticked:
+        return {}
     begun = {one.step for one in state.begins}
     records = [
         {"step": number + 1, "item": item + 1, "text": text, "ticked_at_seconds": state.ticked_at(number, item)}

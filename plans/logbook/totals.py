@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from plans.logbook.figures import LEAST_TOO_COLD, SittingFigures
-from plans.logbook.fuel import Fuel, burning_seconds
+from plans.logbook.fuel import Fuel
 from plans.logbook.lines import short_time
 from plans.logbook.timeline import Timeline
 from plans.plan import StepKind
@@ -40,9 +40,7 @@ class Totals:
             told.append(("too cold", short_time(self.too_cold)))
         if self.reheats:
             told.append(("reheats", str(self.reheats)))
-        if self.fuel is not None and self.fuel.seconds:
-            told.append(("fuel", f"{self.fuel.text(units)} in {show_clock(self.fuel.seconds)} of burning"))
-        return told
+        return told if self.fuel is None else [*told, *self.fuel.named(units)]
 
     def to_record(self) -> dict[str, Any]:
         """They as a JSON object."""
@@ -66,15 +64,8 @@ def totals(timeline: Timeline) -> Totals | None:
         round(sum(heat.strike for heat in figures.heats), 2),
         round(figures.too_cold, 2),
         sum(step.reheats for step in figures.steps),
-        _fuel(timeline),
+        Fuel.burnt(timeline.kept.header.burns, timeline.state, timeline.ended),
     )
-
-
-def _fuel(timeline: Timeline) -> Fuel | None:
-    header = timeline.kept.header
-    if header.shop.fuel is None or header.rehearsal:
-        return None
-    return Fuel(burning_seconds(timeline.spans, timeline.state.breaks), header.shop.fuel)
 
 
 def _at_welding_heat(timeline: Timeline, figures: SittingFigures) -> float:

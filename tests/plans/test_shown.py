@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from plans.shown import counted, show_clock, show_duration
+from plans.shown import counted, show_clock, show_duration, show_money
 
 
 @pytest.mark.parametrize(
@@ -25,6 +25,9 @@ from plans.shown import counted, show_clock, show_duration
         (show_clock(-5), "-0:05"),
         (show_clock(-0.4), "0:00"),
         (show_clock(float("nan")), "--"),
+        (show_money(0.0141), "0.01"),
+        (show_money(12.4), "12.40"),
+        (show_money(1237.6), "1240"),
     ],
 )
 def test_prints(shown: str, text: str) -> None:

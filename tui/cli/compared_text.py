@@ -45,7 +45,7 @@ def laid_text(first: KeptSitting, laid: Sequence[Laid | None], moment: Moment, u
 
 def _lines(sittings: Sequence[KeptSitting], parts: Sequence[Part], units: Units) -> Iterator[str]:
     for letter, kept in zip(LETTERS, sittings, strict=False):
-        about = [kept.header.id, in_units(kept.header.title, units)]
+        about = [kept.header.id, in_units(kept.called, units)]
         about += [kept.outcome.short] if kept.outcome is not None and kept.outcome.short else []
         yield from wrap(f"{letter}  {'; '.join(about)}", WIDTH, subsequent_indent="   ")
     # One table, so that columns stand below one another from part to part.

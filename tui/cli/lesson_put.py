@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -42,7 +41,7 @@ def put_lesson(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> in
         OSError: it can't be written.
     """
     from plans.logbook import SittingLessons
-    from tui.config import own_copies, write_edit
+    from tui.config import noted, own_copies, take_back, write_edit
 
     name, number = lesson_named(chosen.lesson)
     kept = logbook.load(name)
@@ -58,14 +57,8 @@ def put_lesson(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> in
     what = f"Write a copy of {plan.name}" if file is None else f"Change {plan.name}, your own"
     if not wanted(printable(what), chosen.yes, "nothing is written"):
         return 1
-    written = write_edit(edit, own)
-    into = written.file.stem
-
-    def noted(kept: KeptSitting) -> KeptSitting:
-        change = (lambda one: one.put_back(into)) if chosen.back else (lambda one: one.put(into))
-        return replace(kept, lessons=(kept.lessons or SittingLessons()).changed(number, change))
-
-    logbook.amend(kept.header.id, noted)
+    its = kept.header.id, number
+    written = noted(logbook, its, lambda: write_edit(edit, own), take_back, there=not chosen.back)
     print(printable(f"{written.file}: {'the lesson is out of it' if chosen.back else 'the lesson stands in it'}"))
     return 0
 

@@ -19,9 +19,9 @@ from tui.cli.compared_text import WIDTH
 from tui.cli.sitting_text import table
 
 
-def trend_lines(points: Sequence[Point]) -> Iterator[str]:
+def trend_lines(points: Sequence[Point], units: Units) -> Iterator[str]:
     """A line for each sitting, or for several that followed one another; the oldest first."""
-    found = trend_table(points)
+    found = trend_table(points, units)
     yield from table(found.heading, found.rows)
     if len(found.rows) < len(points):
         yield MEDIANS

@@ -76,15 +76,27 @@ class ComparingScreen(TellingScreen):
         count = len(self.compared.sittings)
         name = "Rehearsals" if self._rehearsal else "Sittings"
         self.query_one("#head", SplitLine).show(f"{name} beside one another", f"{LETTERS[0]} to {LETTERS[count - 1]}")
-        units, room = host_of(self).settings.units, self.app.size.width - 3
-        self.query_one("#columns", Static).update(FigureTable(self.compared, units, room).head_line())
-        listed = self.query_one(OptionList)
-        listed.add_options(compared_options(self.compared, units, room))
-        listed.focus()
-        listed.action_first()
+        self._list()
+        self.query_one(OptionList).focus()
         self.call_after_refresh(self._show)
         for message in self.compared.messages:
             self.tell(message, wrong=True)
+
+    def on_resize(self) -> None:
+        self._list()
+
+    def _list(self) -> None:
+        """List the figures, as wide as there is room for them now."""
+        units, room = host_of(self).settings.units, self.app.size.width - 3
+        self.query_one("#columns", Static).update(FigureTable(self.compared, units, room).head_line())
+        listed = self.query_one(OptionList)
+        at = listed.highlighted
+        listed.clear_options()
+        listed.add_options(compared_options(self.compared, units, room))
+        if at is None:
+            listed.action_first()
+        else:
+            listed.highlighted = at
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
         del message

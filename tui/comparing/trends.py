@@ -87,6 +87,12 @@ class TrendsScreen(TellingScreen):
         self._show()
         self.query_one(OptionList).focus()
 
+    def on_resize(self) -> None:
+        at = self.query_one(OptionList).highlighted
+        self._show()
+        if at is not None:
+            self.query_one(OptionList).highlighted = at
+
     def action_before(self) -> None:
         """Show steps of the kind before this one."""
         self._go(-1)
@@ -139,7 +145,7 @@ class TrendsScreen(TellingScreen):
         steps = "every step" if self._kind is None else f"{self._kind.value} steps"
         plan = "all plans" if self._plan is None else self._plan
         self.query_one("#head", SplitLine).show(f"Trends: {plan}, {steps}", counted(len(found), "sitting"))
-        table = trend_table(points_of(found))
+        table = trend_table(points_of(found), host_of(self).settings.units)
         self._rows = table.of
         widths = _widths(table, self.app.size.width - 3)
         self.query_one("#columns", Static).update(row(table.heading, widths) if found else "")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from plans.errors import PlanError
-from plans.logbook import Lesson, LogbookError, steps_of
+from plans.logbook import KeptSitting, Lesson, Logbook, LogbookError, SittingLessons, steps_of
 from plans.plan import Plan
 from plans.reader import files_at_hand, read_plan_file
 from plans.record import record
@@ -172,3 +173,51 @@ def take_back(written: Written) -> None:
         sync_folder(written.file.parent)
     else:
         write_beside(written.file, [written.before])
+
+
+def put_back(written: Written) -> None:
+    """Have a plan's file as it was written, after `take_back`; what is raised is an OSError."""
+    from plans.writing import write_beside
+
+    write_beside(written.file, [written.after])
+
+
+def noted(
+    logbook: Logbook,
+    lesson: tuple[str, int],
+    do: Callable[[], Written],
+    undo: Callable[[Written], None],
+    *,
+    there: bool,
+) -> Written:
+    """Change a plan's file, and write beside the lesson that it stands there now, or no longer: both, or neither.
+
+    Args:
+        logbook: has the lesson
+        lesson: the id of its sitting, and its number
+        do: changes the plan's file
+        undo: takes that back, where it can't be noted
+        there: whether the lesson stands in the plan then
+
+    Raises:
+        PlansError: the sitting can't be read or written, has no such lesson, or the plan can't be changed.
+        OSError: the plan's file can't be written.
+    """
+    sitting, number = lesson
+    done: list[Written] = []
+
+    def changed(kept: KeptSitting) -> KeptSitting:
+        lessons = (kept.lessons or SittingLessons()).changed(number, lambda one: one)  # there is such a one
+        done.append(do())
+        name = done[-1].file.stem
+        return replace(
+            kept, lessons=lessons.changed(number, lambda one: one.put(name) if there else one.put_back(name))
+        )
+
+    try:
+        logbook.amend(sitting, changed)
+    except LogbookError:
+        for written in done:
+            undo(written)
+        raise
+    return done[-1]

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
-from re import fullmatch
+from re import MULTILINE, search
 from typing import Final, NamedTuple
 
-from plans.quantities import Dimension, pattern
-from plans.shop import FIRE_KEY, FUEL_KEY, KEYS, MOST_FUEL, FireAir, FuelRate, Shop, ShopKey
+from plans.shop import FIRE_KEY, FUEL_KEY, KEYS, PRICE_KEY, FireAir, FuelRate, Shop, ShopKey
 from plans.toml import (
     TomlFaults,
     TomlTable,
@@ -26,7 +25,6 @@ from tui.config.errors import UsageError
 from tui.config.own_file import OwnFile, change_own_file, read_own_file
 
 _LEARNED = "Learned"
-_BURNT: Final[tuple[Dimension, ...]] = ("mass", "volume")
 FORGOTTEN: Final = "forgotten"
 """The table of rows that were forgotten."""
 _MOMENT: Final = "cooling-factor = 2026-11-27T10:15:00+01:00"
@@ -66,7 +64,7 @@ def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
         return Shop(), {}, [f"{file.trouble}; going by the warm model's own figures"]
     faults = TomlFaults(file.toml)
     table = TomlTable(faults, (), file.toml.values)
-    names = (*KEYS, FIRE_KEY, FUEL_KEY, FORGOTTEN)
+    names = (*KEYS, FIRE_KEY, FUEL_KEY, PRICE_KEY, FORGOTTEN)
     for name in file.toml.values:
         if name not in names:
             faults.say(
@@ -84,6 +82,14 @@ def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
     return Shop(**figures, fire=fire, fuel=_fuel(table)), forgotten, [str(fault) for fault in faults.found]
 
 
+def _fuel(table: TomlTable) -> FuelRate | None:
+    if not {FUEL_KEY, PRICE_KEY} & table.values.keys():
+        return None
+    from tui.config.shop_fuel import fuel_of  # a shelf whose shop has none need not load it
+
+    return fuel_of(table)
+
+
 def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
     table = top.table(FORGOTTEN, f"write [{FORGOTTEN}], and below it {_MOMENT}")
     for name, value in () if table is None else table.values.items():
@@ -92,25 +98,6 @@ def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
             table.shape(name, f"is {shown(value)}", f"write a time with its offset, as {_MOMENT}")
         else:
             yield name, value
-
-
-def _fuel(table: TomlTable) -> FuelRate | None:
-    text = table.values.get(FUEL_KEY)
-    if text is None:
-        return None
-    fits = (kind for kind in _BURNT if isinstance(text, str) and fullmatch(pattern(kind), text))
-    if (kind := next(fits, None)) is None:
-        right = f'{FUEL_KEY} = "1.4 kg", "3 lb", "1.8 m^3" or "65 ft^3"'
-        table.shape(FUEL_KEY, f"is {shown(text)}", f"write a weight or a volume that burns in an hour: {right}")
-        return None
-    amount = table.quantity(FUEL_KEY, kind)
-    if amount is None:
-        return None
-    try:
-        return FuelRate(volume=amount) if kind == "volume" else FuelRate(mass=amount)
-    except ValueError:
-        table.value(FUEL_KEY, f"is {shown(text)}", f"write more than 0 and at most {MOST_FUEL:g} kg or m^3")
-        return None
 
 
 def _right(key: ShopKey) -> str:
@@ -136,8 +123,10 @@ def keep_factors(path: Path, factors: Sequence[LearnedFactor]) -> None:
     change_own_file(file, lambda toml: _with_factors(toml, factors), instead)
 
 
-def forget(path: Path, row: str, key: str, moment: datetime) -> None:
+def forget(path: Path, row: str, key: str, moment: datetime) -> str:
     """Forget what sittings teach of a row until a moment, and the factor that was kept of it.
+
+    A factor that the smith set by hand stays, as no sitting taught it.
 
     Args:
         path: of the shop file; its folder need not be there
@@ -145,18 +134,31 @@ def forget(path: Path, row: str, key: str, moment: datetime) -> None:
         key: of the factor in the shop file; empty where there is none
         moment: with its offset
 
+    Returns:
+        the factor that was set by hand and stays, as it stands there: "cooling_factor = 1.2"; empty where none does
+
     Raises:
         UsageError: what stands there is no TOML, or something else has a value's place.
         OSError: it can't be written; the file is as it was.
     """
+    file = _sound(path)
+    learned = _learned_above(file.toml.text, key)
 
     def forgotten(toml: TomlText) -> str:
-        spreads = [name for name, one in KEYS.items() if key and one.spread_of == key]
-        for name in (*spreads, *([key] if key else [])):
+        for name in [name for name, one in KEYS.items() if one.spread_of == key or name == key] if learned else ():
             toml = _read(toml, without(toml, name))
+        toml = _read(toml, toml.text.replace(learned, "", 1))
         return changed(toml, (FORGOTTEN, row), moment.replace(microsecond=0))
 
-    change_own_file(_sound(path), forgotten, f"{row} under [{FORGOTTEN}]")
+    change_own_file(file, forgotten, f"{row} under [{FORGOTTEN}]")
+    value = file.toml.values.get(key)
+    return "" if learned or value is None else f"{key} = {value}"
+
+
+def _learned_above(text: str, key: str) -> str:
+    """The line above a factor that says when it was learned, with its end; empty where the smith set it himself."""
+    found = search(rf"^(# {_LEARNED} [^\n]*\n){key} *=", text, MULTILINE) if key else None
+    return found[1] if found else ""
 
 
 def recall(path: Path, row: str) -> None:

@@ -223,7 +223,7 @@ def review_options(
         options += [gap(), heading(CHECKLISTS_HEADING)]
         for ticked in ticks:
             stop = next((_stop(heat) for heat in review.heats if heat.step == ticked.step), whole)
-            if ticked.at is not None and ticked.step is not None:
+            if ticked.at is not None:
                 at = clock(ticked.at)
                 stop = Stop(ticked.step, 1, at, at, at)
             add(Content(f"{_INDENT}{plain(ticked.text)}"), stop)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Iterable
-from dataclasses import replace
 from string import ascii_lowercase
 from typing import TYPE_CHECKING, ClassVar
 
@@ -14,7 +13,7 @@ from textual.events import Key
 from textual.widget import Widget
 from textual.widgets import Static
 
-from plans.logbook import KeptSitting, Lesson, Logbook, LogbookError, SittingLessons, steps_of
+from plans.logbook import Lesson, Logbook, steps_of
 from plans.plan import Plan
 from plans.record import record
 from plans.shown import counted
@@ -116,7 +115,7 @@ async def put_lesson(host: Host, logbook: Logbook, plan: Plan, sitting: str, les
         PlansError: it can't be put there.
         OSError: it can't be written.
     """
-    from tui.config import edit_with_lesson, write_edit
+    from tui.config import edit_with_lesson, noted, take_back, write_edit
 
     where = await _which_plan(host, plan)
     if where is None:
@@ -128,10 +127,8 @@ async def put_lesson(host: Host, logbook: Logbook, plan: Plan, sitting: str, les
     edit = await asyncio.to_thread(edit_with_lesson, into, file, lesson, place)
     if not await host.push_screen_wait(_sheet(host, edit, lesson)):
         return None
-    written = await asyncio.to_thread(write_edit, edit, host.folders.plans)
-    put = Put(sitting, lesson.number, written)
-    await asyncio.to_thread(_note, logbook, put, True)
-    return put
+    own, its = host.folders.plans, (sitting, lesson.number)
+    return Put(*its, await asyncio.to_thread(noted, logbook, its, lambda: write_edit(edit, own), take_back, there=True))
 
 
 async def take_lesson_back(host: Host, logbook: Logbook, put: Put) -> None:
@@ -141,28 +138,15 @@ async def take_lesson_back(host: Host, logbook: Logbook, put: Put) -> None:
         PlansError: the plan was changed since, or the log can't be written.
         OSError: it can't be written.
     """
-    from tui.config import take_back
+    from tui.config import noted, put_back, take_back
 
-    await asyncio.to_thread(take_back, put.written)
-    await asyncio.to_thread(_note, logbook, put, False)
+    def taken_back() -> Written:
+        take_back(put.written)
+        return put.written
+
+    await asyncio.to_thread(noted, logbook, (put.sitting, put.lesson), taken_back, put_back, there=False)
     gone = "is gone again" if put.written.before is None else "is as it was"
     host.say_aside(f"taken back: {put.written.file.stem} {gone}")
-
-
-def _note(logbook: Logbook, put: Put, there: bool) -> None:
-    """Write beside the lesson that it was put into the plan, or that it is no longer there."""
-    name = put.written.file.stem
-
-    def changed(kept: KeptSitting) -> KeptSitting:
-        lessons = kept.lessons or SittingLessons()
-        return replace(
-            kept, lessons=lessons.changed(put.lesson, lambda one: one.put(name) if there else one.put_back(name))
-        )
-
-    try:
-        logbook.amend(put.sitting, changed)
-    except LogbookError as error:
-        raise LogbookError(f"{name} is written, but that could not be noted beside the lesson: {error}") from None
 
 
 async def _which_plan(host: Host, plan: Plan) -> tuple[Plan, Path | None] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
+from typing import TypeVar
 
 from plans.logbook.lines import shown_spread
 from plans.logbook.taught import FactorFigure, Row
@@ -19,6 +20,8 @@ from tui.config import (
     reduction_learned,
     scale_learned,
 )
+
+_Told = TypeVar("_Told")
 
 
 class ShopChanges:
@@ -65,8 +68,9 @@ class ShopChanges:
     def forget(self, row: Row, now: datetime) -> str:
         """Have what sittings taught of a row until now count no more; what is returned and raised is as in `keep`."""
         name = row.called(self._units)
-        self._change(f"{name} forgotten", lambda: forget(self._path, row.id, row.key, now))
-        return f"{name}: forgotten; only sittings that begin from now on tell of it"
+        by_hand = self._change(f"{name} forgotten", lambda: forget(self._path, row.id, row.key, now))
+        stays = f"; {by_hand} was set by hand, and stays" if by_hand else ""
+        return f"{name}: forgotten; only sittings that begin from now on tell of it{stays}"
 
     def recall(self, row: str) -> str:
         """Have all that sittings taught of a row count again; what is returned and raised is as in `keep`."""
@@ -89,11 +93,12 @@ class ShopChanges:
         _look_up_anew()
         return f"no longer: {what}"
 
-    def _change(self, what: str, change: Callable[[], None]) -> None:
+    def _change(self, what: str, change: Callable[[], _Told]) -> _Told:
         before = ShopText.read(self._path)
-        change()
+        told = change()
         self._done.append((what, before, ShopText.read(self._path)))
         _look_up_anew()
+        return told
 
 
 def _look_up_anew() -> None:

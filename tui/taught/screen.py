@@ -14,13 +14,13 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from plans.logbook import LogbookError
-from plans.logbook.taught import FactorFigure, Row
+from plans.logbook.taught import NOTHING, FactorFigure, Row
 from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.config import UsageError
 from tui.screens import Host, TellingScreen, Told, gap, heading, host_of, keys_at_foot
 from tui.taught.changes import ShopChanges
-from tui.taught.lines import ABOUT, NOTHING, forgotten_text, row_text
+from tui.taught.lines import ABOUT, forgotten_text, row_text
 from tui.taught.reading import TaughtNow, read_taught
 from tui.widgets import Choices, KeyLine, SplitLine
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from plans.logbook.comparing.same_steps import same_steps
 from plans.logbook.figures import HeatFigures
+from plans.logbook.fuel import Fuel
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import What
 from plans.plan import StepKind
@@ -16,10 +17,11 @@ from plans.sitting import folded, length
 TOLD_APART: Final = 20.0
 """Temperatures that are nearer are not told apart [K]: IEC 60584-1 lets a class 2 thermocouple be off by 0.75 % of
 what it says in degC, so two may differ by 19.5 at 1300 degC; the warm model is no better."""
-_SHARE: Final = 0.1
-"""Times that differ by less than this share of the longer are not told apart; a word is said a moment early or late."""
-_MOMENT: Final = {What.TIME: 5.0, What.SHORT_TIME: 1.0}
-"""Nor are those that differ by no more than this [s]."""
+SHARE: Final = 0.1
+"""Times that differ by less than this share of the longer are not told apart; a word is said a moment early or late.
+Nor is fuel, whose rate no smith knows better."""
+LEAST: Final = {What.TIME: 5.0, What.SHORT_TIME: 1.0, What.MASS: 0.0, What.GAS: 0.0, What.MONEY: 0.0}
+"""Nor are times that differ by no more than this [s]; fuel has no such limit."""
 
 
 @record
@@ -32,6 +34,8 @@ class Row:
     """What kind of figure, and so how it is printed."""
     values: tuple[float | None, ...]
     """What each sitting has there, in SI; None where it has none, or nobody knows it."""
+    currency: str = ""
+    """Of an amount of money its currency; empty for all else."""
 
     @property
     def differs(self) -> tuple[bool, ...]:
@@ -56,8 +60,11 @@ class Part:
 def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
     """The figures of sittings beside one another: first the whole, then step by step, as `same_steps` has them."""
     every = [None if kept.figures is None else kept.figures.heats for kept in sittings]
-    whole = [Row("took", What.TIME, tuple(length(folded(kept.log.events), kept.left_at) for kept in sittings))]
-    parts = [Part("", None, (None,) * len(sittings), tuple(whole + _rows(every)))]
+    ends = [folded(kept.log.events) for kept in sittings]
+    took = tuple(length(state, kept.left_at) for state, kept in zip(ends, sittings, strict=True))
+    burnt = [Fuel.burnt(kept.header.burns, state, kept.left_at) for state, kept in zip(ends, sittings, strict=True)]
+    whole = [Row("took", What.TIME, took), *_rows(every), *_burnt_rows(burnt)]
+    parts = [Part("", None, (None,) * len(sittings), tuple(whole))]
     for same in same_steps(sittings):
         if rows := _rows([None if step is None else step.heats for step in same.steps]):
             parts.append(Part(same.title, same.kind, same.numbers, tuple(rows)))
@@ -105,6 +112,18 @@ def _rows(heats: Sequence[_Heats | None]) -> list[Row]:
     return rows
 
 
+def _burnt_rows(burnt: Sequence[Fuel | None]) -> list[Row]:
+    """What was weighed, what was metered, and what it cost in each currency."""
+    rows = [
+        Row("fuel", What.MASS, tuple(None if one is None else one.mass for one in burnt)),
+        Row("fuel", What.GAS, tuple(None if one is None else one.volume for one in burnt)),
+    ]
+    for currency in dict.fromkeys(one.rate.currency for one in burnt if one is not None):
+        costs = (one.cost if one is not None and one.rate.currency == currency else None for one in burnt)
+        rows.append(Row("fuel cost", What.MONEY, tuple(costs), currency))
+    return [row for row in rows if any(row.values)]
+
+
 def _differs(what: What, first: float | None, other: float | None) -> bool:
     if first is None or other is None:
         # What nobody knew is no difference; a step that was not come to has no heats, and that is one.
@@ -112,4 +131,4 @@ def _differs(what: What, first: float | None, other: float | None) -> bool:
     apart = abs(first - other)
     if what is What.TEMPERATURE:
         return apart > TOLD_APART
-    return apart > (max(_MOMENT[what], _SHARE * max(first, other)) if what in _MOMENT else 0)
+    return apart > (max(LEAST[what], SHARE * max(first, other)) if what in LEAST else 0)

@@ -18,7 +18,7 @@ SURE: Final = 0.05
 """A chance below this counts as more than chance, where one thing alone is tried: common practice."""
 FEWEST: Final = 10
 """Below so many sittings nothing is said. Ten, parted five and five without an exception, come about by chance in
-2 of comb(10, 5) = 252 cases: 0.0079, the first that is below `LIMIT` at all."""
+2 of comb(10, 5) = 252 cases: 0.0079, below `LIMIT`; of eight, parted evenly, in 2 of 70, which is not."""
 
 
 @record

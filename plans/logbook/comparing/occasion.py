@@ -29,6 +29,10 @@ class Occasion:
     """The steps that are asked about, one at least."""
     outcome: Outcome | None = None
     """What came of the sitting; None where nothing was said."""
+    fuel_mass: float | None = None
+    """What its fire burnt in all [kg]; None where nobody knows, or where not all of its steps are asked about."""
+    fuel_volume: float | None = None
+    """Likewise where that was metered [m3]."""
 
     @property
     def welds(self) -> tuple[tuple[StepFigures, WeldOutcome], ...]:
@@ -43,7 +47,7 @@ def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None =
     """The sittings that have such steps, the oldest first, each read when it is asked for.
 
     A sitting counts that is finished, or of which it was said what came of it: a weld that opened ends many a sitting
-    early. One that can't be read is told in the logbook's messages.
+    early. Those that are archived are left out. One that can't be read is told in the logbook's messages.
 
     Args:
         logbook: where they are kept
@@ -55,7 +59,7 @@ def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None =
     """
     for summary in reversed(logbook.summaries()):
         # Without an end it was not put away yet.
-        if summary.ended is None or (plan is not None and summary.plan != plan):
+        if summary.ended is None or summary.label.archived or (plan is not None and summary.plan != plan):
             continue
         if summary.state is not Progress.FINISHED and not summary.outcome:
             continue
@@ -64,11 +68,18 @@ def occasions(logbook: Logbook, plan: str | None = None, kind: StepKind | None =
         except LogbookError as error:
             logbook.messages.append(str(error))
             continue
-        yield from of_kind([Occasion(summary.id, summary.plan, summary.started, figures, outcome)], kind)
+        facts = summary.facts
+        burnt = (None, None) if facts is None else (facts.fuel_mass, facts.fuel_volume)
+        yield from of_kind([Occasion(summary.id, summary.plan, summary.started, figures, outcome, *burnt)], kind)
 
 
 def of_kind(found: Iterable[Occasion], kind: StepKind | None) -> Iterator[Occasion]:
     """The sittings that have steps of a kind in which a heat was begun, with those alone; None for any kind."""
     for one in found:
         if steps := tuple(step for step in one.steps if step.heats and kind in (None, step.kind)):
-            yield replace(one, steps=steps)
+            # A fire burns for the whole sitting, not for a kind of step.
+            yield (
+                replace(one, steps=steps)
+                if kind is None
+                else replace(one, steps=steps, fuel_mass=None, fuel_volume=None)
+            )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from plans.logbook.comparing.figure_rows import TOLD_APART, Row
+from plans.logbook.comparing.figure_rows import LEAST, SHARE, TOLD_APART, Row
 from plans.logbook.comparing.laying_over import Laid, Moment
 from plans.logbook.lines import What, value_text
 from plans.sitting import Basis
@@ -25,7 +25,8 @@ SINCE: Final = {
 
 def row_name(row: Row, units: Units) -> str:
     """What a row of figures is, with its unit where that does not stand behind each."""
-    return f"{row.name}, {units.degree}" if row.what is What.TEMPERATURE else row.name
+    unit = units.degree if row.what is What.TEMPERATURE else row.currency
+    return f"{row.name}, {unit}" if unit else row.name
 
 
 def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
@@ -40,9 +41,10 @@ def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
 def what_differs(units: Units) -> str:
     """What the star behind a figure means."""
     return (
-        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than a tenth of "
-        f"the longer and 5 s, too cold 1 s; a temperature by more than {units.difference(TOLD_APART)}, as two "
-        "thermocouples may"
+        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than "
+        f"{LEAST[What.TIME]:g} s ({LEAST[What.SHORT_TIME]:g} s of too cold) and by more than {SHARE * 100:.0f} % "
+        f"of the longer; fuel and its cost by more than {SHARE * 100:.0f} %; a temperature by more than "
+        f"{units.difference(TOLD_APART)}, as two thermocouples may"
     )
 
 

@@ -7,12 +7,13 @@ from typing import Final
 
 from plans.logbook.comparing.habits import FEWEST, HABITS, LIMIT, SURE, HabitsTold, HabitTold
 from plans.logbook.comparing.trends import Point, Span, spans_of
+from plans.logbook.fuel import amount
 from plans.logbook.lines import short_time, value_text
 from plans.record import record
 from plans.shown import counted, show_clock
 from plans.units import Units
 
-MEDIANS: Final = "heats and times: those of the middle one of the sittings (median)"
+MEDIANS: Final = "heats, times, fuel: those of the middle one of the sittings (median)"
 """Said below a table whose rows have several sittings each."""
 
 
@@ -28,20 +29,28 @@ class Table:
     """Of trends the ids of the sittings that each row has."""
 
 
-def trend_table(points: Sequence[Point]) -> Table:
-    """A row for each sitting, or for several that followed one another; the oldest first."""
+def trend_table(points: Sequence[Point], units: Units) -> Table:
+    """A row for each sitting, or for several that followed one another; the oldest first. Fuel where any is known.
+
+    Args:
+        points: the sittings, the oldest first
+        units: the units that are set
+    """
     spans = spans_of(points)
+    fuels = [amount(span.fuel_mass, span.fuel_volume, units) for span in spans]
     are_single = len(spans) == len(points)
     heading = ("began",) if are_single else ("from", "to", "sittings")
     ids, rows, begin = [point.sitting for point in points], [], 0
     of = []
-    for span in spans:
+    for span, fuel in zip(spans, fuels, strict=True):
         of.append(tuple(ids[begin : begin + span.sittings]))
         begin += span.sittings
         dates = [f"{moment:%Y-%m-%d}" for moment in (span.first, span.last)]
         when = dates[:1] if are_single else [*dates, str(span.sittings)]
-        rows.append((*when, *_figures(span)))
-    return Table((*heading, "heats", "in fire", "struck", "too cold", "sound welds"), tuple(rows), tuple(of))
+        rows.append((*when, *_figures(span), *([fuel] if any(fuels) else [])))
+    # There is room for both in 80 columns where one of them is short.
+    last = ("sound", "fuel") if any(fuels) else ("sound welds",)
+    return Table((*heading, "heats", "in fire", "struck", "too cold", *last), tuple(rows), tuple(of))
 
 
 def habit_table(told: HabitsTold, units: Units) -> Table:

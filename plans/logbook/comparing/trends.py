@@ -32,6 +32,10 @@ class Point:
     """Time struck [s]."""
     too_cold: float
     """Time struck below the cold limit [s]."""
+    fuel_mass: float | None
+    """What its fire burnt [kg]; None where nobody knows."""
+    fuel_volume: float | None
+    """Likewise where that was metered [m3]."""
     sound: int
     """Welds that were found sound."""
     welds: int
@@ -56,6 +60,10 @@ class Span:
     """Median of the time struck [s]."""
     too_cold: float
     """Median of the time struck below the cold limit [s]."""
+    fuel_mass: float | None
+    """Median of what the fires burnt [kg]; None where nobody knows, and where the last of them was metered."""
+    fuel_volume: float | None
+    """Likewise where the last of them was metered [m3]: who changes from coal to gas goes on with gas."""
     sound: int
     """Welds that were found sound, in all of them together."""
     welds: int
@@ -84,6 +92,8 @@ def _point(one: Occasion) -> Point:
         sum(heat.in_fire for heat in heats),
         sum(heat.strike for heat in heats),
         sum(heat.too_cold for heat in heats),
+        one.fuel_mass,
+        one.fuel_volume,
         sum(not weld.flaws for _, weld in one.welds),
         len(one.welds),
     )
@@ -98,6 +108,19 @@ def _span(points: Sequence[Point]) -> Span:
         median(point.in_fire for point in points),
         median(point.struck for point in points),
         median(point.too_cold for point in points),
+        *_fuel(points),
         sum(point.sound for point in points),
         sum(point.welds for point in points),
     )
+
+
+def _fuel(points: Sequence[Point]) -> tuple[float | None, float | None]:
+    """Medians of what was burnt, by weight or by volume, as the last of them has it."""
+    masses, volumes = (
+        [value for value in values if value is not None]
+        for values in zip(*((point.fuel_mass, point.fuel_volume) for point in points), strict=True)
+    )
+    last = next((point for point in reversed(points) if (point.fuel_mass, point.fuel_volume) != (None, None)), None)
+    if last is None:
+        return None, None
+    return (median(masses), None) if last.fuel_mass is not None else (None, median(volumes))

@@ -23,7 +23,7 @@ and the name of its `copy` beside the log, null where there is none; missing whe
 not; missing where there are none |
 | `steel` | what it cost the steel, modelled: carbon and metal lost, how even layers became; each with its range |
 | `totals` | its heats all together: time in the fire, at welding heat, struck, struck too cold; reheats; `fuel`, \
-where the shop says how much its fire burns |
+and what it cost, where the shop says how much its fire burns |
 | `planned_beside_done` | for each step in which a heat was begun what the plan wanted, beside what `steps` does not \
 say of what was done; section and length as measured, and the share of the steel that is missing by them, else null |
 | `stands_out` | what stands out, the most costly first: `costs` is `spoiled` where steel was damaged, `doubtful` \

@@ -1,19 +1,20 @@
-"""The heat table: one list of columns, for the log's text, the review and the page alike."""
+"""The heat table: one list of columns, for the log's text, the review and the page alike; how figures are printed."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from enum import Enum
 from math import floor
+from typing import Final
 
 from plans.logbook.figures import HeatEnd, HeatFigures
 from plans.record import record
-from plans.shown import show_clock
+from plans.shown import show_clock, show_money
 from plans.units import Units
 
 
 class What(Enum):
-    """What a column of the heat table holds, and so how it is printed."""
+    """What a column of a table holds, and so how it is printed."""
 
     COUNT = "count"
     """A whole number, printed as it is."""
@@ -25,6 +26,12 @@ class What(Enum):
     """A temperature; "--" where it is not known."""
     WORD = "word"
     """A word, printed as it is."""
+    MASS = "mass"
+    """A mass with its unit."""
+    GAS = "gas"
+    """A volume as gas is metered, with its unit."""
+    MONEY = "money"
+    """An amount of money; whoever shows it says the currency."""
 
 
 @record
@@ -73,7 +80,16 @@ def value_text(what: What, value: float | str | None, units: Units, *, unit: boo
         return ""
     if isinstance(value, str) or what is What.COUNT:
         return str(value)
-    return short_time(value) if what is What.SHORT_TIME else show_clock(value)
+    return _PRINTED[what](value, units)
+
+
+_PRINTED: Final[Mapping[What, Callable[[float, Units], str]]] = {
+    What.TIME: lambda value, _: show_clock(value),
+    What.SHORT_TIME: lambda value, _: short_time(value),
+    What.MASS: lambda value, units: units.mass(value),
+    What.GAS: lambda value, units: units.gas(value),
+    What.MONEY: lambda value, _: show_money(value),
+}
 
 
 COLUMNS: tuple[Column, ...] = (

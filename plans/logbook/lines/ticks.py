@@ -7,7 +7,6 @@ from typing import Final
 from plans.plan import Plan, Step
 from plans.prose import in_units
 from plans.record import record
-from plans.shown import counted
 from plans.sitting import State
 from plans.units import Units
 
@@ -19,8 +18,8 @@ CHECKLISTS_HEADING: Final = "Checklists"
 class ChecklistLine:
     """How far a step's checklist was ticked."""
 
-    step: int | None
-    """Number of the step, from 0; None where the line is about all of them."""
+    step: int
+    """Number of the step, from 0."""
     at: float | None
     """When the last of its items was ticked [s]; None where none is."""
     text: str
@@ -49,7 +48,7 @@ def tick_line(plan: Plan, state: State, step: int, item: int, units: Units) -> s
 def checklist_lines(state: State, plan: Plan | None, units: Units) -> list[ChecklistLine]:
     """What of the checklists was ticked, of each step that is over or has a tick; what was not is named.
 
-    Where nothing was ticked in the whole sitting, one line says so of all steps that are over.
+    There is none where nothing was ticked in the whole sitting.
 
     Args:
         state: where the sitting stands
@@ -66,9 +65,8 @@ def checklist_lines(state: State, plan: Plan | None, units: Units) -> list[Check
         if plan.steps[number].checklist and (number in ended or _ticked(number, plan.steps[number], state))
     ]
     if not any(_ticked(number, step, state) for number, step in shown):
-        items = sum(len(step.checklist) for _, step in shown)
-        steps = f"{counted(items, 'item')} in {counted(len(shown), 'step')}"
-        return [ChecklistLine(None, None, f"nothing was ticked, of {steps}")] if shown else []
+        # Whoever ticks nothing at all keeps no checklists, and the first versions knew of no ticks.
+        return []
     return [_line(number, step, state, number in ended, units) for number, step in shown]
 
 

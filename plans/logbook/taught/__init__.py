@@ -18,6 +18,7 @@ if TYPE_CHECKING:
         loss_to_go_by as loss_to_go_by,
         reduction_to_go_by as reduction_to_go_by,
     )
+    from plans.logbook.taught.lines import NOTHING as NOTHING, row_lines as row_lines
     from plans.logbook.taught.rows import Looked as Looked, Row as Row, taught as taught
 else:
     __getattr__ = hand_on(__name__)

@@ -16,11 +16,14 @@ from plans.logbook.comparing import (
     Row,
     fisher_exact,
     habits_told,
+    habits_verdict,
     lay_over,
     occasions,
+    of_kind,
     points_of,
     side_by_side,
     spans_of,
+    trend_table,
 )
 from plans.logbook.figures import HeatEnd, StepFigures
 from plans.logbook.lines import What
@@ -28,6 +31,7 @@ from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import StepKind
 from plans.reading import ProbeOn, Reading
 from plans.sitting import Basis, Word
+from plans.units import Units
 
 if TYPE_CHECKING:
     from plans.logbook import Logbook
@@ -78,6 +82,33 @@ def test_a_habit_is_told_from_ten_sittings_on_and_not_before() -> None:
     assert habits_told(weld(day, cold if day % 2 else HEAT, flawed=False) for day in range(20)).habits == ()
 
 
+def test_a_habit_counts_only_below_what_so_many_tried_at_once_let_expect() -> None:
+    cold = replace(HEAT, too_cold=4.0)
+    found = [weld(day, cold, flawed=True) for day in range(5)]
+    found += [weld(5, cold, flawed=False), *(weld(day, HEAT, flawed=False) for day in range(6, 10))]
+    told = habits_told(found)
+    (one,) = told.habits
+    # 5 and 1 with it, 0 and 4 without: comb(6, 5) + comb(6, 1) of comb(10, 5) tables are no likelier.
+    assert (one.chance, one.is_told) == (12 / 252, False)
+    assert "None does" in habits_verdict(told)
+    parted = [weld(day, cold if day < 6 else HEAT, flawed=day < 6) for day in range(12)]
+    assert "Struck too cold went with more flawed welds" in habits_verdict(habits_told(parted))
+    spared = [weld(day, cold if day < 6 else HEAT, flawed=day >= 6) for day in range(12)]
+    assert "Struck too cold went with fewer flawed welds" in habits_verdict(habits_told(spared))
+
+
+def test_of_several_heats_the_coolest_and_the_hottest_make_a_habit() -> None:
+    # Flawed where one of two heats came out at 1500 K; the hottest of each was alike.
+    cool = replace(HEAT, leaving=1500.0)
+    found = [weld(day, HEAT, *([cool] if day % 2 else [HEAT]), flawed=bool(day % 2)) for day in range(10)]
+    (one,) = habits_told(found).habits
+    assert (one.habit.name, one.flawed_with, one.sound_without) == ("out of the fire cooler than usual", 5, 5)
+    hot = replace(HEAT, peak=1600.0)
+    found = [weld(day, HEAT, *([hot] if day % 2 else [HEAT]), flawed=bool(day % 2)) for day in range(10)]
+    (one,) = habits_told(found).habits
+    assert (one.habit.name, one.flawed_with, one.sound_without) == ("hotter than usual", 5, 5)
+
+
 def test_usual_is_the_median_and_what_nobody_knew_is_left_out() -> None:
     soaks = [30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0, 110.0, 120.0]
     # The peak is known of nine alone, which is too few; a heat cut off has no soak to speak of, and is a habit itself.
@@ -119,6 +150,20 @@ def test_trends_put_sittings_together_as_evenly_as_they_go() -> None:
     assert (early.sittings, early.heats, early.too_cold, early.sound, early.welds) == (2, 1.5, 1.0, 2, 2)
     assert (late.sittings, late.heats, late.too_cold, late.sound, late.welds) == (3, 4, 12, 1, 2)
     assert spans_of([]) == []
+
+
+def test_trends_show_fuel_where_it_is_known_of_whole_sittings() -> None:
+    seen = [weld(day, HEAT, flawed=None) for day in range(4)]
+    assert "fuel" not in trend_table(points_of(seen), Units.METRIC).heading
+    burnt = [seen[0], *(replace(one, fuel_mass=day + 1.0) for day, one in enumerate(seen[1:]))]
+    table = trend_table(points_of(burnt), Units.METRIC)
+    assert [row[table.heading.index("fuel")] for row in table.rows] == ["", "1.00 kg", "2.00 kg", "3.00 kg"]
+    # Of two and of two: 1 alone is known, and the middle of 2 and 3.
+    assert [span.fuel_mass for span in spans_of(points_of(burnt), 2)] == [1.0, 2.5]
+    gas = [*burnt[:3], replace(seen[3], fuel_volume=4.0)]
+    assert [(span.fuel_mass, span.fuel_volume) for span in spans_of(points_of(gas), 2)] == [(1.0, None), (None, 4.0)]
+    assert [one.fuel_mass for one in of_kind(burnt, StepKind.WELD)] == [None] * 4, "a fire is not for one kind of step"
+    assert [one.fuel_mass for one in of_kind(burnt, None)][1:] == [1, 2, 3]
 
 
 @pytest.fixture

@@ -79,6 +79,12 @@ def test_a_lesson_goes_into_a_copy_of_the_plan_and_is_not_said_there_twice(home:
         (("--back", "--plan", "etch"), "no plan of your own"),
     ):
         assert why in ask("log", "lesson", "put", name, *words).stderr
+    # Where it can't be noted beside the lesson, the plan isn't written either.
+    kept = next((home / "logbook" / "sittings").glob("*.json"))
+    kept.write_text(kept.read_text().replace('"heatbook":', '"measured_later":7,"heatbook":', 1))
+    before = {path: path.read_bytes() for path in (home / "plans").iterdir()}
+    assert "is not written over" in ask("log", "lesson", "put", name, "--plan", "drawknife-2", "--yes").stderr
+    assert {path: path.read_bytes() for path in (home / "plans").iterdir()} == before
 
 
 def test_a_list_has_what_came_of_a_sitting_in_a_word(home: Path, ask: Ask) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,7 @@ import pytest
 from plans.shop import FIRE_KEY, KEYS, FireAir, FuelRate, Shop
 from tui.config.errors import UsageError
 from tui.config.folders import user_folders
-from tui.config.shop_file import LearnedFactor, keep_factors, read_shop
+from tui.config.shop_file import LearnedFactor, forget, keep_factors, read_shop, recall
 
 LEARNED = "on 2026-11-25 from sitting 20261125-091502-drawknife"
 
@@ -185,6 +186,8 @@ def test_a_folder_that_can_not_be_made_is_told_with_its_name(tmp_path: Path) -> 
         ("1.8 m^3", FuelRate(volume=1.8)),
         ("65 ft³", FuelRate(volume=65 * 0.3048**3)),
         ("900 l", FuelRate(volume=0.9)),
+        ("1.4 kg/h", FuelRate(mass=1.4)),
+        ("3 lb per hour", FuelRate(mass=3 * 0.45359237)),
     ],
 )
 def test_what_the_fire_burns_is_a_weight_or_a_volume(tmp_path: Path, written: str, fuel: FuelRate) -> None:
@@ -196,7 +199,9 @@ def test_what_the_fire_burns_is_a_weight_or_a_volume(tmp_path: Path, written: st
     assert (shop.fuel.mass, shop.fuel.volume) == pytest.approx((fuel.mass, fuel.volume))
 
 
-@pytest.mark.parametrize("written", ["1.4", '"1.4"', '"1.4 km"', '"2 gal"', '"0 kg"', '"900 kg"', '"kg"', "[1]"])
+@pytest.mark.parametrize(
+    "written", ["1.4", '"1.4"', '"1.4 km"', '"1.4 kg/min"', '"2 gal"', '"0 kg"', '"900 kg"', '"kg"', "[1]"]
+)
 def test_what_is_no_rate_is_told_and_the_rest_read(tmp_path: Path, written: str) -> None:
     path = tmp_path / "shop.toml"
     path.write_text(f"cooling_factor = 1.2\nfuel_per_hour = {written}\n")
@@ -206,3 +211,77 @@ def test_what_is_no_rate_is_told_and_the_rest_read(tmp_path: Path, written: str)
     assert "shop.toml:2" in wrong[0]
     assert "write" in wrong[0]
     assert "kg" in wrong[0]
+
+
+def test_what_was_set_by_hand_is_not_forgotten_and_what_was_learned_goes_with_its_comment(tmp_path: Path) -> None:
+    path, moment = tmp_path / "shop.toml", datetime(2026, 11, 27, 10, tzinfo=UTC)
+    by_hand = "# by a pyrometer, three days of work\ncooling_factor = 1.2\n"
+    path.write_text(by_hand)
+    assert forget(path, "cooling-factor", "cooling_factor", moment) == "cooling_factor = 1.2"
+    assert read_shop(path) == (Shop(1.2), [])
+    assert path.read_text().startswith(by_hand)
+    keep_factors(path, [LearnedFactor("cooling_factor", 1.12, 0.03, LEARNED)])
+    assert forget(path, "cooling-factor", "cooling_factor", moment) == ""
+    assert read_shop(path) == (Shop(), [])
+    assert path.read_text().startswith("# by a pyrometer, three days of work\n")
+    assert "Learned" not in path.read_text()
+    recall(path, "cooling-factor")
+    assert "cooling-factor" not in path.read_text()
+
+
+@pytest.mark.parametrize(
+    ("rate", "written", "price", "currency"),
+    [
+        ("1.4 kg", "1.90 EUR per kg", 1.9, "EUR"),
+        ("1.4 kg", "24.50 € per 11 kg", 24.5 / 11, "€"),
+        # A kg is 1 / 0.45359237 lb, a cubic metre 1 / 0.3048^3 cubic feet (NIST SP 811, exact).
+        ("1.4 kg", "0.85 US$/lb", 0.85 / 0.45359237, "US$"),
+        ("65 ft^3", "12 Fr. per 1000 ft^3", 0.012 / 0.3048**3, "Fr."),
+        ("65 ft^3", "1.1 EUR / m3", 1.1, "EUR"),
+    ],
+)
+def test_what_the_fuel_costs(tmp_path: Path, rate: str, written: str, price: float, currency: str) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text(f'fuel_per_hour = "{rate}"\nfuel_price = "{written}"\n', encoding="utf-8")
+    shop, wrong = read_shop(path)
+    assert wrong == []
+    assert shop.fuel is not None
+    assert (shop.fuel.price, shop.fuel.currency) == (pytest.approx(price), currency)
+
+
+@pytest.mark.parametrize(
+    ("written", "told"),
+    [
+        ("1.90", "write how much of which currency, and for what"),
+        ("1.90 EUR", "write how much of which currency"),
+        ("EUR 1.90 per kg", "write how much of which currency"),
+        ("1,90 EUR per kg", "a comma is not read"),
+        ("1.90 EUR per h", "write how much of which currency"),
+        ("1.90 EUROPOUNDS per kg", "write how much of which currency"),
+        ("1.90 E\\u202eR per kg", "write how much of which currency"),
+        ("1.90 EUR per m^3", "but fuel_per_hour is a weight; write what it costs per kg or lb"),
+        ("0 EUR per kg", "write more than 0"),
+        ("2 EUR per 0 kg", "write more than 0"),
+        (f"{'9' * 30} EUR per kg", "write more than 0"),
+    ],
+)
+def test_what_is_no_price_is_told_and_the_rate_stays(tmp_path: Path, written: str, told: str) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text(f'fuel_price = "{written}"\nfuel_per_hour = "1.4 kg"\n', encoding="utf-8")
+    shop, (wrong,) = read_shop(path)
+    assert shop == Shop(fuel=FuelRate(mass=1.4))
+    assert "shop.toml:1: fuel_price is" in wrong
+    assert told in wrong
+
+
+def test_a_price_wants_a_rate(tmp_path: Path) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text('fuel_price = "1.90 EUR per kg"\n')
+    shop, (wrong,) = read_shop(path)
+    assert shop == Shop()
+    assert (
+        "shop.toml:1: fuel_price says what fuel costs, but no fuel_per_hour how much burns; write fuel_per_hour"
+        in wrong
+    )
+    path.write_text('fuel_price = "1.90 EUR per kg"\nfuel_per_hour = "much"\n')
+    assert [text.split("; ")[0].rpartition(": ")[2] for text in read_shop(path)[1]] == ["fuel_per_hour is 'much'"]

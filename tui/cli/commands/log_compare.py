@@ -113,8 +113,10 @@ def _figure(row: Row) -> dict[str, Any]:
     from plans.units import celsius
 
     hot = row.what is What.TEMPERATURE
-    values = [None if value is None else round(celsius(value) if hot else value, 2) for value in row.values]
-    unit = "celsius" if hot else "count" if row.what is What.COUNT else "seconds"
+    decimals = 4 if row.what in (What.MASS, What.GAS) else 2
+    values = [None if value is None else round(celsius(value) if hot else value, decimals) for value in row.values]
+    units = {What.TEMPERATURE: "celsius", What.COUNT: "count", What.MASS: "kg", What.GAS: "m3"}
+    unit = row.currency or units.get(row.what, "seconds")
     return {"name": row.name, "unit": unit, "values": values, "differs": list(row.differs)}
 
 

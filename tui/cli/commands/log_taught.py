@@ -5,12 +5,13 @@ from __future__ import annotations
 import argparse
 import json
 from datetime import datetime
+from textwrap import wrap
 
 from plans.logbook import Logbook, LogbookError
-from plans.logbook.taught import Looked, Row, evidence_of, taught
+from plans.logbook.taught import NOTHING, Looked, Row, evidence_of, row_lines, taught
 from plans.text import printable
+from tui.cli.compared_text import WIDTH
 from tui.cli.own_files import say_wrong, shop_in, units_in
-from tui.cli.sitting_text import table
 from tui.config import forget, read_forgotten, recall, user_folders
 
 
@@ -22,17 +23,16 @@ def run(chosen: argparse.Namespace) -> int:
         summaries = logbook.teaching()
         every = evidence_of(summaries, archived=getattr(chosen, "archived", False))
         forgotten = read_forgotten(places.shop)
+        units = units_in(places)
         rows = taught(Looked(every, shop_in(places), forgotten, evidence_of(summaries)))
         if chosen.action == "taught":
             if chosen.json:
                 print(json.dumps([row.to_record() for row in rows], indent=2))
                 return 0
-            lines = [
-                ("row", "what", "taught", "rests on", "goes by"),
-                *((row.id, row.called(units_in(places)), row.text, row.rests, row.in_use) for row in rows),
-            ]
-            nothing = "No sitting teaches anything yet: a probe on the work, a drawn bar or a weld's outcome does."
-            print("\n".join(map(printable, table(lines[0], lines[1:], left=5) if rows else [nothing])))
+            for row in rows:
+                print("\n".join(map(printable, [row.id, *(f"  {one}" for one in row_lines(row, WIDTH - 2, units))])))
+            if not rows:
+                print("\n".join(wrap(NOTHING, WIDTH)))
             return 0
         if chosen.back:
             if chosen.row not in forgotten:
@@ -41,8 +41,10 @@ def run(chosen: argparse.Namespace) -> int:
             print(printable(f"{chosen.row}: all its sittings count again"))
             return 0
         row = _named(rows, chosen.row)
-        forget(places.shop, row.id, row.key, datetime.now().astimezone())
+        by_hand = forget(places.shop, row.id, row.key, datetime.now().astimezone())
         print(printable(f"{row.id}: forgotten; it was {row.text}, {row.rests}; heatbook went by {row.in_use}"))
+        if by_hand:
+            print(printable(f"{by_hand} was set by hand in {places.shop}, and stays there"))
         print(printable(f"have these sittings count again: heatbook log forget {row.id} --back"))
         return 0
     finally:

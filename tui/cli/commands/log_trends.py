@@ -38,7 +38,11 @@ def run(chosen: argparse.Namespace) -> int:
         from tui.cli.trends_text import habit_lines, trend_lines
 
         alone = "" if kind is None else f"; heats and times of {kind.value} steps alone"
-        lines = [f"{counted(len(found), 'sitting')}{of_plan}{of_kind}{alone}", "", *trend_lines(points)]
+        lines = [
+            f"{counted(len(found), 'sitting')}{of_plan}{of_kind}{alone}",
+            "",
+            *trend_lines(points, units_in(places)),
+        ]
         if kind in (None, StepKind.WELD) and any(step.kind is StepKind.WELD for one in found for step in one.steps):
             lines += ["", *habit_lines(told, units_in(places))]
         print("\n".join(map(printable, lines)))
@@ -63,6 +67,8 @@ def _point(point: Point) -> dict[str, Any]:
         "in_fire_seconds": round(point.in_fire, 2),
         "strike_seconds": round(point.struck, 2),
         "too_cold_seconds": round(point.too_cold, 2),
+        **({} if point.fuel_mass is None else {"fuel_kg": point.fuel_mass}),
+        **({} if point.fuel_volume is None else {"fuel_m3": point.fuel_volume}),
         "welds_looked_at": point.welds,
         "welds_sound": point.sound,
     }
