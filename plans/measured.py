@@ -92,6 +92,15 @@ class Measured:
         except ValueError:
             return None
 
+    def bevelled(self, planned: Section | None) -> Section | None:
+        """The planned section with the bevels that were measured; None where none were, or it can't have such."""
+        if self.bevel is None or planned is None or planned.edge is None:
+            return None
+        try:
+            return replace(planned, bevel=self.bevel, radius=None)
+        except ValueError:
+            return None
+
 
 _FIGURES: Final = ("width", "thickness", "length", "mass", "hardness", "file", "bevel", "decarb")
 

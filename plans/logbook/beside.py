@@ -6,12 +6,13 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from plans.logbook.figures import StepFigures
+from plans.logbook.hardness_there import HardnessThere, hardness_there
 from plans.logbook.lines import not_done
 from plans.logbook.steel_there import SteelThere, steel_there
 from plans.logbook.timeline import Timeline
 from plans.measured import Measured, shown_measured
 from plans.phase import HOLDING, IDLE, PhaseKind
-from plans.plan import Plan, Step
+from plans.plan import Phase, Plan, Step
 from plans.record import record
 from plans.shapes import REGULAR, Section
 from plans.shop import Shop
@@ -45,6 +46,10 @@ class Beside:
     """What the skin was to come up to in each planned heat [K]; empty for a step without a fire."""
     keep_above: float | None
     """Cold limit [K]."""
+    oven: float | None
+    """Temperature of the oven [K]; None for a step without one."""
+    air: Phase | None
+    """How its cooling in the air was to end; None for a step without one."""
     hold: float | None
     """How long a quench, an oven hold or a dip was to last [s]."""
     reach: Section | None
@@ -56,6 +61,8 @@ class Beside:
     section and length stand for what was reached."""
     steel: SteelThere | None
     """How much steel is there by that, and by the plan; None where either is not known."""
+    hardness: HardnessThere | None
+    """The hardness that the tempers leave by then; None where that is not known, or no hardness was measured."""
     time_planned: float | None
     """All its heats together by the warm model, with a strike taken as long as its hammer time [s]; None where the
     plan says too little for that."""
@@ -80,8 +87,13 @@ class Beside:
             lows = [heat.lowest_struck for heat in done if heat.lowest_struck is not None]
             lowest = units.temperature(min(lows, default=None))
             rows.append(("lowest struck", f"above {units.temperature(self.keep_above)}", lowest))
+        if self.oven is not None:
+            peaks = [heat.peak for heat in done if heat.peak is not None]
+            rows.append(("oven", units.temperature(self.oven), _temperatures(peaks, units)))
         if self.hold is not None:
             rows.append(("held", show_clock(self.hold), _times(heat.hold for heat in done)))
+        if self.air is not None:
+            rows.append(("air", _ends_of(self.air, units), _times(heat.air for heat in done)))
         sides, length = self._sides(units), self.measured.length
         if self.reach is not None or sides:
             planned = "" if self.reach is None else units.section(self.reach)
@@ -89,6 +101,13 @@ class Beside:
         if self.reach_length is not None or length is not None:
             planned = "" if self.reach_length is None else units.length(self.reach_length)
             rows.append(("length", planned, _NOT_MEASURED if length is None else units.exact_length(length)))
+        if (bevel := self.measured.bevel) is not None:
+            planned = "" if self.bevel is None else units.length(self.bevel)
+            rows.append(("bevel", planned, units.exact_length(bevel)))
+        if (hrc := self.measured.hardness) is not None:
+            temper = self.hardness
+            planned = "" if temper is None else f"HRC {temper.said}, modelled"
+            rows.append(("hardness", planned, f"HRC {hrc:g}"))
         if self.steel is not None:
             planned, there = (units.mass(volume * STEEL) for volume in (self.steel.planned, self.steel.measured))
             rows.append(("steel", planned, f"{there}, {self.steel.said}"))
@@ -101,6 +120,12 @@ class Beside:
     def section(self) -> Section | None:
         """The section that was measured, a side that was not as planned; None where none was."""
         return self.measured.section(self.reach)
+
+    @property
+    def bevel(self) -> float | None:
+        """How wide each bevel is planned to be [m]; None where the plan has none."""
+        reach = self.reach
+        return None if reach is None or reach.edge is None else reach.bevel or reach.room_for_bevel
 
     def _sides(self, units: Units) -> str:
         """The sides that were measured, and no others; empty where none was."""
@@ -121,12 +146,21 @@ class Beside:
             "soak_planned_seconds": self.soak,
             "heat_planned_celsius": [round(celsius(kelvin), 1) for kelvin in self.heat_to],
             "keep_above_celsius": None if self.keep_above is None else round(celsius(self.keep_above), 1),
+            "oven_planned_celsius": None if self.oven is None else round(celsius(self.oven), 1),
+            "air_planned_seconds": None if self.air is None else self.air.seconds,
+            "air_planned_until_celsius": None
+            if self.air is None or self.air.until is None
+            else round(celsius(self.air.until), 1),
             "hold_planned_seconds": hold,
             "section_planned": None if reach is None else Units.METRIC.section(reach, exact=True),
             "length_planned_mm": None if self.reach_length is None else round(self.reach_length * 1000, 3),
             "section_measured": None if section is None else Units.METRIC.section(section, exact=True),
             "length_measured_mm": None if length is None else round(length * 1000, 3),
             "section_and_length_measured": section is not None and length is not None,
+            "bevel_planned_mm": None if self.bevel is None else round(self.bevel * 1000, 3),
+            "bevel_measured_mm": None if self.measured.bevel is None else round(self.measured.bevel * 1000, 3),
+            "hardness_modelled_hrc": None if self.hardness is None else round(self.hardness.value, 1),
+            "hardness_measured_hrc": self.measured.hardness,
             "steel_planned_cm3": None if steel is None else round(steel.planned * 1e6, 3),
             "steel_measured_cm3": None if steel is None else round(steel.measured * 1e6, 3),
             "steel_missing_fraction": None if steel is None else round(steel.missing, 4),
@@ -152,6 +186,11 @@ def _beside(timeline: Timeline, figures: StepFigures, plan: Plan, shop: Shop, en
     step = plan.steps[figures.step]
     soak = next((phase for phase in step.phases if phase.kind is PhaseKind.SOAK), None)
     held = next((phase for phase in step.phases if phase.kind in HOLDING), None)
+    oven = next((phase.at for phase in step.phases if phase.kind is PhaseKind.OVEN), None)
+    air = next((phase for phase in step.phases if phase.kind is PhaseKind.AIR), None)
+    measured = Measured() if ends is None else ends.measured
+    # A step that changes no section ends with the one that it begins with; it is told where somebody measured.
+    keeps = step.reach is None and (measured.width, measured.thickness, measured.bevel) != (None, None, None)
     took = (part.seconds for part in timeline.spans if part.step == figures.step and part.phase not in IDLE)
     return Beside(
         figures,
@@ -162,11 +201,14 @@ def _beside(timeline: Timeline, figures: StepFigures, plan: Plan, shop: Shop, en
         None if soak is None else soak.seconds,
         tuple(target.heat_to for target in step.targets),
         step.keep_above,
+        oven,
+        air,
         None if held is None else held.seconds,
-        step.reach,
-        step.reach_length,
-        Measured() if ends is None else ends.measured,
+        step.section if keeps else step.reach,
+        step.length if keeps and step.reach_length is None else step.reach_length,
+        measured,
         None if ends is None else steel_there(ends, plan),
+        None if ends is None or ends.measured.hardness is None else hardness_there(plan, figures.step, ends.heat),
         _planned(step, step_times(step, shop)),
         sum(took, 0.0),
     )
@@ -192,6 +234,12 @@ def _planned(step: Step, times: StepTimes) -> float | None:
 
 def _times(seconds: Iterable[float]) -> str:
     return _some(list(seconds), show_clock) or UNKNOWN
+
+
+def _ends_of(air: Phase, units: Units) -> str:
+    """How a cooling in the air is to end: "until 480 degC", "for 10:00", or both; empty where the plan leaves it."""
+    told = [] if air.until is None else [f"until {units.temperature(air.until)}"]
+    return ", ".join(told if air.seconds is None else [*told, f"for {show_clock(air.seconds)}"])
 
 
 def _temperatures(kelvins: Sequence[float], units: Units) -> str:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from plans.logbook.figures import LayersLeft, Loss, SteelCost
+from plans.logbook.hardness_there import richest
 from plans.phase import IDLE, PhaseKind
 from plans.plan import Plan
 from plans.reckoned import Reckoned
 from plans.sitting import Sitting, Skin, phase_spans, plan_as_measured, spans_by_model
-from plans.steel import Ledger, Spell, SteelError, carbon_difference_left, carbon_ledger, find_grade, scale_share
+from plans.steel import Ledger, Spell, carbon_difference_left, carbon_ledger, scale_share
 from plans.units import Units
 
 _EVERY = 2.0
@@ -50,13 +51,8 @@ def cost(sitting: Sitting) -> SteelCost:
 
 def most_carbon(plan: Plan) -> float | None:
     """Carbon of the bar that has most, where its steel is known [mass %]."""
-    found = []
-    for bar in plan.bars:
-        try:
-            found.append(find_grade(bar.steel).middle.carbon)
-        except SteelError:
-            continue
-    return max(found, default=None)
+    found = richest(plan)
+    return None if found is None else found[1].carbon
 
 
 def _history(skin: Skin, began: float, ended: float) -> History:

@@ -9,7 +9,7 @@ from typing import Any
 
 from plans.logbook import header as headers
 from plans.logbook.facts import facts_of
-from plans.logbook.figures import SittingFigures
+from plans.logbook.figures import SittingFigures, SteelCost
 from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.fuel import Fuel
 from plans.logbook.header import Header
@@ -114,6 +114,11 @@ class KeptSitting:
     def called(self) -> str:
         """What it is called: by the title that the smith gave it, or by that of its plan."""
         return (self.label or Label()).title or self.header.title
+
+    @property
+    def cost(self) -> SteelCost | None:
+        """What it cost the steel; None where that was not worked out."""
+        return None if self.figures is None else self.figures.cost
 
     @property
     def summary(self) -> Summary:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -15,13 +16,14 @@ from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.lessons import Recalled, at_step
 from plans.logbook.log import Log
+from plans.logbook.measured_later import not_in_log
 from plans.logbook.summary import Summary
 from plans.phase import FORGING, HOLDING
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.shop import Shop
-from plans.sitting import GRID, Entry, Event, Hands, Said, Sitting, Tick, WentOn
+from plans.sitting import GRID, Entry, Event, Hands, Said, Sitting, Tick, WentOn, Word, WordError
 from plans.trace import Trace
 
 _TRACE_EVERY = 2
@@ -113,7 +115,7 @@ class LoggedSitting:
         A break of more than a moment with the work in the fire or on the anvil counts as a pause, after which the smith
         is asked where it is; so does one of nobody knows how long, where the clock stands before the time when it was
         left. Set times, as of an oven, run on; in anything else the sitting's own clock stands over a
-        long break. What is warm cools by at most eight hours.
+        long break. What is warm cools by at most eight hours. What was measured since it was left is said as words.
 
         Raises:
             LogbookError: it is finished, running, or can't be read.
@@ -134,6 +136,10 @@ class LoggedSitting:
         running.begun_with += running.take(
             WentOn(at, probe_on, left_at if stands else None, left_at if is_away else None)
         )
+        # A replay knows the log alone: what was measured in the meantime counts from here on as if it were said now.
+        for one in not_in_log(kept.measured_later, kept.log.events):
+            with suppress(WordError):  # of a step that is not come to any more: it stays where it is kept
+                running.begun_with += running.take(Said(at, Word.MEASURED, one.as_word))
         return running
 
     @property

@@ -6,7 +6,7 @@ no longer.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime
 from typing import Any, Final
@@ -14,7 +14,7 @@ from typing import Any, Final
 from plans.logbook.errors import LogbookError
 from plans.logbook.lessons import check_schema
 from plans.logbook.measured_record import figures_from_record, figures_record
-from plans.measured import Measured
+from plans.measured import Measured, written_measured
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
@@ -27,7 +27,7 @@ from plans.record_values import (
     record_of,
     step_of,
 )
-from plans.sitting import Measurement, State
+from plans.sitting import Entry, Measurement, Said, State, WentOn, Word
 
 _SCHEMA: Final = 1
 _UNREADABLE = (ValueError, KeyError, TypeError)
@@ -46,7 +46,13 @@ class MeasuredLater:
     added: datetime
     """When it was added: wall time with its offset."""
     taken_back: datetime | None = None
-    """Since when it counts no longer; None where it does."""
+    """Since when it counts no longer, as it was taken back, or as the log of the sitting has it since it was gone on
+    with; None where it counts."""
+
+    @property
+    def as_word(self) -> str:
+        """What the word "measured" says of it, as the log keeps it."""
+        return written_measured(replace(self.measured, step=self.step))
 
 
 @record
@@ -91,6 +97,50 @@ class LaterMeasurements:
             there = ", ".join(str(one.number) for one in self.standing) or "none"
             raise LogbookError(f"nothing that was measured later has the number {number}; there is: {there}")
         return replace(self, found=tuple(replace(each, taken_back=now) if each is one else each for each in self.found))
+
+
+def not_in_log(later: LaterMeasurements | None, events: Iterable[Entry]) -> tuple[MeasuredLater, ...]:
+    """What still counts of what was measured later, and the log does not have as words.
+
+    Args:
+        later: what was measured; None where nothing was
+        events: of the log, in order
+    """
+    if later is None or not later.standing:
+        return ()
+    words = _said_as_gone_on(events)
+    return tuple(one for one in later.standing if one.as_word not in words)
+
+
+def given_to_log(later: LaterMeasurements | None, events: Iterable[Entry], when: datetime) -> LaterMeasurements | None:
+    """What was measured later, when the log has some of it: as words, said as the sitting was gone on with.
+
+    Args:
+        later: what was measured; None where nothing was
+        events: of the log, in order
+        when: it was gone on with; from then on they count no longer
+    """
+    if later is None or not later.standing:
+        return later
+    words = _said_as_gone_on(events)
+    return replace(
+        later,
+        found=tuple(
+            replace(one, taken_back=when) if one.taken_back is None and one.as_word in words else one
+            for one in later.found
+        ),
+    )
+
+
+def _said_as_gone_on(events: Iterable[Entry]) -> set[str]:
+    words: set[str] = set()
+    gone_on_at: float | None = None
+    for event in events:
+        if isinstance(event, WentOn):
+            gone_on_at = event.at
+        elif isinstance(event, Said) and event.word is Word.MEASURED and event.at == gone_on_at:
+            words.add(event.text)
+    return words
 
 
 def with_later(state: State, later: LaterMeasurements | None) -> State:

@@ -12,9 +12,10 @@ from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut, checked
 from plans.logbook.lessons import SittingLessons
 from plans.logbook.log import Log
+from plans.logbook.measured_later import given_to_log
 from plans.logbook.reading_back import signature
 from plans.logbook.recalling import said_in
-from plans.logbook.sitting_files import read_head
+from plans.logbook.sitting_files import Head, read_head
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.whole_files import UNREADABLE, remove
@@ -46,13 +47,21 @@ def write(store: Store, header: Header, log: Log, worked: WorkedOut) -> Summary:
     return store.write(_with_what_was_said(store, kept))
 
 
+def head_of(store: Store, name: str) -> Head | None:
+    """What was written on a sitting that was put away; None where it has no file, or none that can be read."""
+    with suppress(*UNREADABLE, NewerFormat, OSError):
+        return read_head(store.path(name, SITTING))
+    return None
+
+
 def _with_what_was_said(store: Store, kept: KeptSitting) -> KeptSitting:
     """The sitting with the outcome and the lessons that its file holds already, and those that were said in it."""
-    head = None
-    with suppress(*UNREADABLE, NewerFormat, OSError):
-        head = read_head(store.path(kept.header.id, SITTING))
+    head = head_of(store, kept.header.id)
     if head is not None:
-        kept = replace(kept, measured_later=head.measured_later, photographs=head.photographs)
+        later = head.measured_later
+        if kept.header.went_on:
+            later = given_to_log(later, kept.log.events, kept.header.went_on[-1][1])
+        kept = replace(kept, measured_later=later, photographs=head.photographs)
         if head.unread:
             return replace(kept, outcome=head.outcome)
     lessons = SittingLessons() if head is None or head.lessons is None else head.lessons

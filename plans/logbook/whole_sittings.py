@@ -10,7 +10,7 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
-from plans.logbook.putting_away import put_away, read_with_figures, worked_out, write
+from plans.logbook.putting_away import head_of, put_away, read_with_figures, worked_out, write
 from plans.logbook.store import JOURNAL, SITTING, Store
 from plans.logbook.summary import Progress, Summary
 
@@ -63,7 +63,8 @@ def take_up(store: Store, name: str) -> KeptSitting:
     if cut.damage or cut.name != name:
         put_away(store, name, cut, WorkedOut(None))
         return store.read(name if store.path(name, SITTING).exists() else cut.name)
-    return KeptSitting(cut.header, cut.log, cut.state)
+    head = head_of(store, name)
+    return KeptSitting(cut.header, cut.log, cut.state, measured_later=None if head is None else head.measured_later)
 
 
 def fold(store: Store, journal: Journal, work_out: WorkOut) -> Summary:

@@ -105,6 +105,7 @@ _ASKED: Final[Mapping[str, Mapping[str, _Applies]]] = {
         ),
         "struck_by": _NEW,
         "reduction": _NEW,
+        "scale": _NEW,
     },
     "Steps": {
         "leave_out": _always,

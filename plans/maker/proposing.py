@@ -21,7 +21,7 @@ from plans.maker.treating import treated
 from plans.maker.why import Why, arithmetic
 from plans.maker.written import as_written
 from plans.making import Build, What
-from plans.reader import LENGTH, MOST_HEATS, SIDE, AnswerKeys, BarKeys
+from plans.reader import LENGTH, MOST_HEATS, SCALE, SIDE, AnswerKeys, BarKeys
 from plans.reckoned import Reckoned
 from plans.shapes import Section
 from plans.shown import counted
@@ -37,6 +37,7 @@ def propose(
     units: Units = Units.METRIC,
     rack: Sequence[RackBar] = (),
     reduction: Reckoned | None = None,
+    scale: Reckoned | None = None,
 ) -> Proposal:
     """A plan for what shall be made.
 
@@ -45,12 +46,15 @@ def propose(
         units: those in which bars are bought and cut
         rack: the bars that one has; a common size is taken where none will do
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
+        scale: what a heat takes as scale in this shop, as its measurements have taught; None for what is usual. It
+            becomes an answer of the plan, so that the same comes of that wherever and whenever it is made again
 
     Raises:
         MakeError: an answer contradicts another.
     """
-    answers = as_written(answers, units)
-    of = settle(answers, reduction)
+    answers = as_written(_by_the_shop(answers, scale), units)
+    learned = scale is not None and answers.scale == as_written(_by_the_shop(AnswerKeys(), scale), units).scale
+    of = settle(answers, reduction, scale if learned else None)
     forms = forms_of(of, units)
     steels = steels_in(of)
     if of.what is What.CYCLES:
@@ -67,7 +71,7 @@ def propose(
     _check_enough(built.billet, forms.bar)
     shaped = shaping(of, forms, built.billet)
     strand = replace(built.strand, moves=built.strand.moves + shaped)
-    done = run(strand, forms.body, sizes.up)
+    done = run(strand, forms.body, sizes.up, of.scale)
     making = Making(of, forms, built, done, steels, units)
     after = treated(answers, of, forms, steels)
     bars = tuple(BarKeys(cut.piece.name, cut.piece.steel, cut.piece.section, cut.length) for cut in done.all_cuts)
@@ -87,6 +91,13 @@ def propose(
         stock=sum(bar.section.area * bar.length for bar in bars),
         losses=tuple(_losses(done, forms)),
     )
+
+
+def _by_the_shop(answers: AnswerKeys, scale: Reckoned | None) -> AnswerKeys:
+    """The answers with what a heat takes as scale in this shop, where that is not said and something is forged."""
+    if scale is None or answers.scale is not None or answers.what is What.CYCLES:
+        return answers
+    return replace(answers, scale=min(max(scale.value, SCALE.least), SCALE.most))
 
 
 def _check_enough(billet: Section, bar: Section) -> None:

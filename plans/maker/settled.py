@@ -16,7 +16,8 @@ from plans.reader import AnswerKeys
 from plans.reckoned import Reckoned
 from plans.record import record
 from plans.shapes import Section
-from plans.units import Shown, both
+from plans.stock import USUAL_SCALE, ScaleLoss
+from plans.units import Shown, Units, both
 
 
 class _Usual(NamedTuple):
@@ -86,6 +87,8 @@ class Settled:
     """What strikes the work."""
     reduction: Reckoned
     """Share of the area that a heat takes off."""
+    scale: ScaleLoss
+    """What a heat takes as scale."""
     leave_out: frozenset[Part]
     """Parts of the work that are left out."""
     whys: dict[str, Why]
@@ -132,12 +135,13 @@ def steels_in(made: AnswerKeys | Settled) -> Steels:
     return Steels.of(steel_names(made), None if made.build in ALL_PATTERN else (made.steel,), answers)
 
 
-def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
+def settle(answers: AnswerKeys, reduction: Reckoned | None = None, scale: Reckoned | None = None) -> Settled:
     """Fill in what was not answered.
 
     Args:
         answers: what was answered
         reduction: what a heat takes off in this shop, as its logbook has taught; None for what is usual
+        scale: what a heat takes as scale there, where the answer is that; None where the answer is the smith's own
 
     Raises:
         MakeError: a measure contradicts another, as a blade that is thicker than wide.
@@ -169,6 +173,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
     whys["reduction"] = Why(
         "asked" if answers.reduction else "learned" if reduction else "common practice", share.validity, share.source
     )
+    whys["scale"] = _scale_why(answers, scale)
     return Settled(
         what=what,
         build=answers.build,
@@ -195,6 +200,7 @@ def settle(answers: AnswerKeys, reduction: Reckoned | None = None) -> Settled:
         twist=answers.twist,
         struck_by=answers.struck_by,
         reduction=share,
+        scale=USUAL_SCALE if answers.scale is None else ScaleLoss(answers.scale, answers.scale, answers.scale),
         leave_out=frozenset(answers.leave_out),
         whys=whys,
     )
@@ -231,3 +237,16 @@ def _reduction(answers: AnswerKeys, learned: Reckoned | None) -> Reckoned:
         usual = usual_reduction(answers.struck_by)
         return replace(usual, value=answers.reduction, least=None, most=None, validity="as you said", source="")
     return learned or usual_reduction(answers.struck_by)
+
+
+def _scale_why(answers: AnswerKeys, learned: Reckoned | None) -> Why:
+    if answers.scale is None:
+        return practice("A heat in a common fire takes 1 to 3 % of the steel, and a forging heat 2.")
+    if learned is None:
+        return asked()
+
+    def said(units: Units) -> str:
+        least, most = (100 * (learned.value if end is None else end) for end in (learned.least, learned.most))
+        return f"{units.text(learned.validity)}, from {least:.1f} to {most:.1f} %"
+
+    return Why("learned", said, learned.source)

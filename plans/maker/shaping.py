@@ -12,7 +12,7 @@ from plans.maker.strand import Move
 from plans.maker.why import Chosen
 from plans.making import Part, What
 from plans.shapes import Section
-from plans.stock import USUAL_SCALE, Allowances, Loss, LossKind
+from plans.stock import Allowances, Loss, LossKind
 
 ENDS: Final = Allowances().ends
 SPARE: Final = Allowances().spare
@@ -38,14 +38,14 @@ def shaping(of: Settled, forms: Forms, billet: Section) -> tuple[Move, ...]:
     if of.is_tanged and of.has(Part.TANG):
         for part in (Part.TANG, Part.SECOND_TANG) if of.what is What.DRAWKNIFE else (Part.TANG,):
             chosen = heats_to_draw(of, forms.bar, forms.tang_section, more=1, least=2)
-            before = forms.tang / USUAL_SCALE.left(chosen.value)[0]
+            before = forms.tang / of.scale.left(chosen.value)[0]
             add(part, chosen, reach=forms.tang_section, apart=before)
     if forms.tip is not None:
         # the thin end is drawn furthest, and the heats are for it
         add(Part.TAPER, heats_to_draw(of, forms.bar, forms.tip, least=2), reach=forms.tapered)
     if forms.point:
         chosen = heats_for(Part.POINT)
-        add(Part.POINT, chosen, apart=forms.point / USUAL_SCALE.left(chosen.value)[0])
+        add(Part.POINT, chosen, apart=forms.point / of.scale.left(chosen.value)[0])
     if of.what in EDGED and of.has(Part.BEVELS) and forms.forged != forms.tapered:
         add(Part.BEVELS, heats_to_draw(of, forms.tapered, forms.forged, more=1, least=2), reach=forms.forged)
     return tuple(moves)

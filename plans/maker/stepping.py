@@ -20,6 +20,7 @@ from plans.making import Part, What
 from plans.reader import StepKeys
 from plans.record import record
 from plans.shapes import Section
+from plans.units import Units
 
 _WELDS: Final = {
     Part.SET_WELD: True,
@@ -120,7 +121,7 @@ def _step(making: Making, run: Run, stage: Stage, steels: Steels, left: Left) ->
     if stage.reach != stage.section or move.apart:
         take(
             "reach_length",
-            Chosen(ends, arithmetic("By constant volume, 2 % of it gone to scale in each heat.")),
+            Chosen(ends, _volume_why(making)),
         )
     for name, chosen in _temperatures(move.part, steels).items():
         take(name, chosen)
@@ -149,6 +150,17 @@ def _temperatures(part: Part, steels: Steels) -> dict[str, Chosen[float]]:
     else:
         heat = heat_for(_HOT[part], steels)
     return {name: getattr(heat, name) for name in names}
+
+
+def _volume_why(making: Making) -> Why:
+    """Where the length comes from that is left after the heats; says of which shop their scale is, where one told."""
+    of_a_heat = making.of.whys["scale"]
+
+    def said(units: Units) -> str:
+        told = f"By constant volume, {100 * making.of.scale.likely:.2g} % of it gone to scale in each heat"
+        return f"{told}: {units.text(of_a_heat.said)}" if of_a_heat.basis == "learned" else f"{told}."
+
+    return Why("learned" if of_a_heat.basis == "learned" else "arithmetic", said, of_a_heat.source)
 
 
 def _reach_why(move: Move) -> Why:

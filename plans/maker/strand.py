@@ -14,7 +14,7 @@ from plans.maker.why import Why
 from plans.making import Part
 from plans.record import record
 from plans.shapes import Section
-from plans.stock import USUAL_SCALE, Loss, LossKind
+from plans.stock import USUAL_SCALE, Loss, LossKind, ScaleLoss
 
 KERF: Final = 1.5e-3
 """What the saw takes between two pieces of a bar [m]: common practice, no source."""
@@ -59,10 +59,13 @@ class Move:
         """Volume that is cut off [m3]."""
         return sum(loss.volume for loss in self.cuts)
 
-    @property
-    def left(self) -> float:
-        """Share of the steel that its scale leaves."""
-        return 1 - self.heated * (1 - USUAL_SCALE.left(self.heats)[0])
+    def left(self, scale: ScaleLoss) -> float:
+        """Share of the steel that its scale leaves.
+
+        Args:
+            scale: of one heat
+        """
+        return 1 - self.heated * (1 - scale.left(self.heats)[0])
 
 
 @record
@@ -156,22 +159,23 @@ class Run:
         return (*earlier, *self.losses, *(loss for stage in self.stages for loss in stage.losses))
 
 
-def run(strand: Strand, out: float, rounded: Callable[[float], float]) -> Run:
+def run(strand: Strand, out: float, rounded: Callable[[float], float], scale: ScaleLoss = USUAL_SCALE) -> Run:
     """Work out a strand that is to end with a volume.
 
     Args:
         strand: the strand
         out: what it is to end with at least, without what is set apart [m3]
         rounded: rounds the length of a bar up to one that is cut [m]
+        scale: what a heat takes as scale
     """
     volume = out
     for move in reversed(strand.moves):
         volume = (volume + move.cut) / (1 - move.gone)
-        volume = volume + move.apart if move.apart else volume / move.left
-    return _forward(strand, max(volume / _area(strand), strand.least), rounded)
+        volume = volume + move.apart if move.apart else volume / move.left(scale)
+    return _forward(strand, max(volume / _area(strand), strand.least), rounded, scale)
 
 
-def _forward(strand: Strand, length: float, rounded: Callable[[float], float]) -> Run:
+def _forward(strand: Strand, length: float, rounded: Callable[[float], float], scale: ScaleLoss) -> Run:
     """A strand whose pieces are so long at least [m]."""
     before, cuts, there = [], [], []
     over = 0.0
@@ -183,7 +187,7 @@ def _forward(strand: Strand, length: float, rounded: Callable[[float], float]) -
             cuts.append(Cut(piece, bar, each))
             over += (bar - kerfs - piece.count * each) * piece.section.area
         else:
-            made = run(piece.made_of, (piece.count * length + kerfs) * piece.section.area, rounded)
+            made = run(piece.made_of, (piece.count * length + kerfs) * piece.section.area, rounded, scale)
             before.append(made)
             each = (made.out / piece.section.area - kerfs) / piece.count
         there.append(each)
@@ -193,18 +197,23 @@ def _forward(strand: Strand, length: float, rounded: Callable[[float], float]) -
         piece.count * (own - length) * piece.section.area for piece, own in zip(strand.pieces, there, strict=True)
     )
     losses = [Loss(kind, lost) for kind, lost in ((LossKind.KERF, kerf), (LossKind.TRIMMED, longer)) if lost > 1e-15]
-    return _through(strand, length, tuple(before), tuple(cuts), tuple(losses))
+    return _through(strand, length, tuple(before), tuple(cuts), tuple(losses), scale)
 
 
 def _through(
-    strand: Strand, length: float, before: tuple[Run, ...], cuts: tuple[Cut, ...], losses: tuple[Loss, ...]
+    strand: Strand,
+    length: float,
+    before: tuple[Run, ...],
+    cuts: tuple[Cut, ...],
+    losses: tuple[Loss, ...],
+    of_a_heat: ScaleLoss,
 ) -> Run:
     volume, section, apart = length * _area(strand), strand.section, 0.0
     stages = []
     for move in strand.moves:
         begins = move.own or section
         about = move.apart or volume
-        scale = about * (1 - move.left)
+        scale = about * (1 - move.left(of_a_heat))
         reach = move.reach or begins
         gone = (about - scale) * move.gone
         ends = about - scale - gone

@@ -42,6 +42,8 @@ def taken(proposal: Proposal, answer: str) -> Chosen[Any] | None:
     why = proposal.settled.whys.get(answer)
     if answer == "reduction":
         return None if why is None else Chosen(proposal.settled.reduction.value, why)
+    if answer == "scale":
+        return None if why is None else Chosen(proposal.settled.scale.likely, why)
     if why is None or not hasattr(proposal.settled, answer):
         return None
     return Chosen(getattr(proposal.settled, answer), why)

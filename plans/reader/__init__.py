@@ -47,7 +47,7 @@ if TYPE_CHECKING:
         made_from as made_from,
         read_answer_file as read_answer_file,
     )
-    from plans.reader.answer_keys import AnswerKeys as AnswerKeys
+    from plans.reader.answer_keys import SCALE as SCALE, AnswerKeys as AnswerKeys
     from plans.reader.declaring import (
         Key as Key,
         ManyNested as ManyNested,

@@ -23,6 +23,8 @@ _SECTION: Final = CrossSection(Range(0.0005, 0.5, "no bar is thinner or wider"))
 _STEEL: Final = Line(30, braces=False)
 _TIME: Final = Quantity("time", Range(5.0, 86400.0, "no dip is shorter or longer"))
 _SHARE: Final = Quantity("number", Range(0.02, 0.8, "no heat takes off less or more"))
+SCALE: Final = Range(0.001, 0.15, "no heat takes less or more of the steel")
+"""What of the steel a heat may take as scale."""
 _LOSS: Final = Quantity("number", Range(0.0, 0.7, "more is no billet"))
 _TEMPER: Final = Quantity("temperature", Range(kelvin(100), kelvin(650), "no edge or spring is tempered beyond"))
 MOST_PIECES: Final = 50
@@ -94,6 +96,10 @@ class AnswerKeys:
     """What strikes the work."""
     reduction: float | None = key(_SHARE, '"20 %"', otherwise="what the logbook has taught, or what is usual for it")
     """Share of the area that a heat takes off."""
+    scale: float | None = key(
+        Quantity("number", SCALE), '"2.7 %"', otherwise="what the logbook has taught, which is written here, or 2 %"
+    )
+    """Share of the steel that a heat takes as scale. A plan that lacks it was made with 2 %."""
     leave_out: tuple[Part, ...] = key(Choices(OPTIONAL), '["etch"]', default=(), otherwise="nothing")
     """Parts of the work that the plan leaves out."""
     temper: float | None = key(_TEMPER, '"200 degC"', otherwise="what the steel's card has for an edge")

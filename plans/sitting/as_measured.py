@@ -14,6 +14,8 @@ from plans.sitting.undo import Measurement
 
 _SAME: Final = 1e-6
 """Sides that differ by less are the same one, typed in either units [m]."""
+_LONG: Final = 1e-3
+"""Lengths that differ by less are the same one, marked in either units [m]."""
 
 
 def measured_after(state: State) -> dict[tuple[int, int], Measured]:
@@ -59,10 +61,13 @@ def plan_as_measured(plan: Plan, state: State) -> Plan:
     known = len(steps)
     for (number, heat), measured in measured_after(state).items():
         if heat == 0 and number < known:
-            steps[number] = _begins(plan.steps[number], measured, plan.steps[number].section)
+            step = plan.steps[number]
+            steps[number] = _begins(step, measured, step.section, step.length)
     for number, one in sorted(measured_at_ends(state).items()):
         for later in _following(plan, number) if number < known else ():
-            steps[later] = _begins(plan.steps[later], one.measured, _ends(plan.steps[number]))
+            before = plan.steps[number]
+            length = before.reach_length or (before.length if before.reach is None else None)
+            steps[later] = _begins(plan.steps[later], one.measured, _ends(before), length)
     return plan if steps == list(plan.steps) else replace(plan, steps=tuple(steps))
 
 
@@ -91,10 +96,15 @@ def _following(plan: Plan, number: int) -> Iterator[int]:
             return
 
 
-def _begins(step: Step, measured: Measured, planned: Section | None) -> Step:
-    section = measured.section(planned)
-    length = step.length if measured.length is None else measured.length
-    return step if section is None else replace(step, section=section, length=length)
+def _begins(step: Step, measured: Measured, planned: Section | None, long: float | None) -> Step:
+    """A step with what was measured of section and length; each that was not is its own, as is the length of a part
+    that was cut off what the plan has as `long` [m] before it."""
+    section = measured.section(planned) or measured.bevelled(planned) or step.section
+    if section is None:
+        return step
+    is_whole = None in (step.length, long) or abs((step.length or 0.0) - (long or 0.0)) < _LONG
+    length = measured.length if measured.length is not None and is_whole else step.length
+    return replace(step, section=section, length=length)
 
 
 def _is_same(one: Section, other: Section) -> bool:

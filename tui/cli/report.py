@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook import Recalled, Summary
-from plans.logbook.lines import about, last_measured, recalled_line, tick_line
+from plans.logbook.lines import about, measured_by, recalled_line, tick_line
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.sitting import (
@@ -217,7 +217,7 @@ def _said(event: Event, sitting: Sitting, units: Units) -> str:
         case Said(word=Word.NOTE, text=text):
             return f"note: {text}"
         case Said(word=Word.MEASURED):
-            return f"measured {last_measured(sitting.plan, sitting.state, units)}"
+            return f"measured {measured_by(event, sitting.plan, sitting.state, units)}"
         case Said(word=Word.TICK, text=text):
             tick = read_tick(text)
             assert tick.step is not None

@@ -113,7 +113,7 @@ def _lines(kept: KeptSitting, units: Units, shop: Shop | None) -> Iterator[str]:
             for place, call in enumerate(state.calls)
         ],
     )
-    measured = measured_lines(state, timeline.plan, units, kept.measured_later)
+    measured = measured_lines(state, timeline.plan, units, kept.measured_later, kept.cost)
     yield from _part(MEASURED_HEADING, [f"{line.when:>8}  {line.text}" for line in measured])
     yield from _part(CHECKLISTS_HEADING, [line.text for line in checklist_lines(state, timeline.plan, units)])
     yield from _part("Notes", [f"{show_clock(state.clock(note.at)):>8}  {note.text}" for note in state.notes])

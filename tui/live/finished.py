@@ -16,18 +16,18 @@ from plans.logbook import LEAST_TOO_COLD, heat_figures
 from plans.logbook.lines import not_done, short_time
 from plans.prose import in_units
 from plans.shown import counted, show_duration
-from plans.sitting import Sitting, Word, length
+from plans.sitting import Sitting, Word, last_word, length
 from plans.text import plain
 from plans.units import Units
 from tui.actions import Place, bindings
-from tui.screens import host_of, keys_at_foot
+from tui.screens import Told, host_of, keys_at_foot
 from tui.widgets import FINISHED, KeyLine, MarkRow
 
 if TYPE_CHECKING:
     from tui.running import RunningSitting
 
-_AROUND = 6
-"""Rows of the sheet beside the summary, and one of the screen behind it."""
+_AROUND = 7
+"""Rows of the sheet beside the summary, with one that answers, and one of the screen behind it."""
 
 
 class FinishedScreen(ModalScreen[None]):
@@ -57,7 +57,12 @@ class FinishedScreen(ModalScreen[None]):
             yield MarkRow(FINISHED, blocks=host_of(self).settings.blocks)
             with VerticalScroll(id="list", can_focus=False):
                 yield Static(summary_text(self.running.sitting, host_of(self).settings.units))
+            yield Told()
             yield KeyLine()
+
+    def tell(self, text: str, wrong: bool) -> None:
+        """Show a message on the sheet, since that covers the rows of the screen behind it; see `Told.tell`."""
+        self.query_one(Told).tell(text, wrong)
 
     def on_mount(self) -> None:
         self.query_one(KeyLine).show(keys_at_foot(self, Place.FINISHED))
@@ -100,11 +105,12 @@ class FinishedScreen(ModalScreen[None]):
         ask_measured(host_of(self))
 
     def action_undo(self) -> None:
+        what = last_word(self.running.sitting.state)
         if not host_of(self).say(Word.UNDO):
             return
         if self.running.sitting.state.finished:
-            # What was measured since is taken back before the end is.
-            host_of(self).say_aside("taken back: measured")
+            # What was measured or ticked since is taken back before the end is.
+            host_of(self).say_aside(f"taken back: {what}")
         else:
             self.dismiss(None)
 

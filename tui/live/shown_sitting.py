@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from textual.widgets import Input
 
 from devices import DeviceError
-from plans.sitting import Event, Word, WordError
+from plans.sitting import Event, Said, Word, WordError
 from tui.actions import BY_ID, Place
 
 if TYPE_CHECKING:
@@ -54,6 +54,7 @@ class ShownSitting:
         """
         if sheet is None and self._running.sitting.state.acknowledged_at is not None:
             await self._host.push_screen(self._make_live())
+            self._tell_what_was_measured()
             return
         if sheet is None:
             from tui.live.cautions import CautionsScreen
@@ -61,6 +62,17 @@ class ShownSitting:
             sheet = CautionsScreen(self._running.sitting.plan)
             await self._host.push_screen(sheet)
         sheet.give_way_to(self._make_live)
+
+    def _tell_what_was_measured(self) -> None:
+        """Of a sitting that is gone on with: say what was measured since it was left, which it begins with."""
+        events, sitting = self._running.logged.begun_with, self._running.sitting
+        said = [one for one in events if isinstance(one, Said) and one.word is Word.MEASURED]
+        if said:
+            from plans.logbook.lines import measured_by
+
+            units = self._host.settings.units
+            told = "; ".join(measured_by(one, sitting.plan, sitting.state, units) for one in said)
+            self._host.say_aside(f"measured since it was left, {told}")
 
     def _make_live(self) -> LiveScreen:
         from tui.live.screen import LiveScreen
@@ -121,8 +133,11 @@ class ShownSitting:
         return True
 
     def notice(self, text: str) -> bool:
-        """Show a short line that covers nothing and goes by itself; whether there is a live screen to show it."""
-        if self._live is None:
+        """Show a short line that covers nothing and goes by itself; whether there is a live screen to show it.
+
+        A sheet over it that answers for itself is left to do so.
+        """
+        if self._live is None or hasattr(self._host.screen, "tell"):
             return False
         self._live.notice(text, self._host.clock())
         return True

@@ -9,7 +9,7 @@ from plans.errors import PlanError
 from plans.reader import MOST_BYTES, PlanFile, read_plan, read_rack
 from plans.toml import TomlError, read_text, shown_path
 from plans.units import Units
-from tui.config import Folders, read_shop, reduction_learned
+from tui.config import Folders, read_shop, reduction_learned, scale_learned
 from tui.maker.keeping import kept_unsaved
 from tui.maker.screen import MakerScreen
 from tui.maker.work import Known, Work
@@ -27,7 +27,7 @@ def read_known(folders: Folders, units: Units) -> Known:
         folders: where his things are kept
         units: in which he works
     """
-    return Known(units, read_shop(folders.shop)[0], _rack(folders), reduction_learned)
+    return Known(units, read_shop(folders.shop)[0], _rack(folders), reduction_learned, scale_learned)
 
 
 def _rack(folders: Folders) -> tuple[RackBar, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -37,6 +38,8 @@ class Known:
     """The bars that he has."""
     reduction: Callable[[StruckBy], Reckoned | None]
     """What a heat takes off in his shop, by what strikes; None where his logbook tells of none."""
+    scale: Callable[[], Reckoned | None] = lambda: None
+    """Share of the steel that a heat takes as scale there; None where too little was measured."""
 
 
 @record(eq=False)
@@ -59,7 +62,7 @@ def make(typed: Mapping[str, str], known: Known) -> Made:
         MakeError: an answer contradicts another.
     """
     answers = read_typed(typed)
-    proposal = propose(answers, known.units, known.rack, known.reduction(answers.struck_by))
+    proposal = propose(answers, known.units, known.rack, known.reduction(answers.struck_by), known.scale())
     return Made(proposal, draft_of_proposal(proposal, known.units), text_of(proposal, known.units))
 
 
@@ -104,6 +107,9 @@ class Work:
             table = values.get(MADE_FROM)
             self.is_answered = MADE_FROM in values
             self.typed = typed_of(table) if isinstance(table, dict) else {}
+            if "scale" not in self.typed:
+                # It was made with the usual loss, and is not to become another plan by being opened.
+                self.known = replace(known, scale=lambda: None)
 
     @property
     def text(self) -> str:

@@ -211,7 +211,9 @@ def review_options(
             said = call_text(call, units, taken_back=place in review.timeline.taken_back)
             text = f"{show_clock(call.at):>8}  {call.call.row.sign} {said}"
             add(Content(text), Stop(call.step, call.heat, call.at, call.at, call.at))
-    if measured := measured_lines(review.timeline.state, review.plan, units, review.kept.measured_later):
+    if measured := measured_lines(
+        review.timeline.state, review.plan, units, review.kept.measured_later, review.kept.cost
+    ):
         options += [gap(), heading(MEASURED_HEADING)]
         for taken in measured:
             at = clock(taken.one.at)

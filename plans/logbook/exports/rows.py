@@ -8,6 +8,9 @@
 | `step`, `heat`, `phase` | what was going on; a phase's own row stands where it begins |
 | `call` | what was called out to the smith |
 | `skin_celsius`, `middle_celsius` | what the warm model had the work at |
+| `steel_missing` | in the row of a word that measured: share of the plan's steel that was not there, below 0 for more |
+
+What was measured when the sitting was over stands at its end, as the words that would have said it there.
 
 While the probe is silent for longer than it may be there is a row a second for the warm model too, wherever it changes.
 
@@ -25,7 +28,9 @@ from io import StringIO
 from math import inf, isnan
 from typing import Final
 
+from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.steel_there import steel_there
 from plans.reading import Reading
 from plans.sitting import Begun, Called, Entry, Patience, Said, State, WentOn, Word, fold
 from plans.text import plain
@@ -42,6 +47,7 @@ COLUMNS: Final = (
     "call",
     "skin_celsius",
     "middle_celsius",
+    "steel_missing",
 )
 """The headings of the columns, in order."""
 _PLAIN = re.compile(r"[A-Za-z]")
@@ -65,7 +71,8 @@ class _Rows:
     """Goes through log and modelled trace side by side."""
 
     def __init__(self, kept: KeptSitting) -> None:
-        self._log = kept.log
+        self._log, self._later = kept.log, kept.measured_later
+        self._plan = plan_if_known(kept.header)
         self._state = State()
         self._model = _Model(kept.skin, kept.middle)
         self._patience = Patience()
@@ -82,6 +89,9 @@ class _Rows:
         yield from self._meanwhile(inf)
         if not self._model.told:
             yield self._row(self._model.at)
+        end = max(self._log.last_at, self._model.at)
+        for one in self._later.standing if self._later is not None else ():
+            yield from self._entry(Said(end, Word.MEASURED, one.as_word))
 
     def _meanwhile(self, until: float) -> Iterator[_Row]:
         """The warm model's own rows before `until` [s]."""
@@ -96,6 +106,10 @@ class _Rows:
             case Reading(at=at, kelvin=kelvin):
                 self._patience.hear(at)  # one without a temperature too: its row tells the warm model as well
                 yield self._row(at, _fault(entry) if kelvin is None else _number(celsius(kelvin), 1))
+            case Said(word=Word.MEASURED):
+                # The row tells what came of the figures.
+                fold(self._state, entry)
+                yield self._row(entry.at, word=_word(entry), missing=self._missing())
             case Said():
                 yield self._row(entry.at, word=_word(entry))
                 fold(self._state, entry)
@@ -108,11 +122,19 @@ class _Rows:
             case _:
                 fold(self._state, entry)
 
-    def _row(self, at: float, reading: str = "", word: str = "", call: str = "") -> _Row:
+    def _missing(self) -> str:
+        """Share of the planned steel that is not there by what was measured last; empty where that is not known."""
+        one = self._state.measurements[-1]
+        if self._plan is None or one.step >= len(self._plan.steps):
+            return ""
+        there = steel_there(one, self._plan)
+        return "" if there is None else _number(there.missing, 4)
+
+    def _row(self, at: float, reading: str = "", word: str = "", call: str = "", missing: str = "") -> _Row:
         place: _Row = ["", "", ""]
         if self._state.begins:
             place = [self._state.step + 1, self._state.heat, self._state.phase.value]
-        return [_number(at, 3), reading, word, *place, call, *self._model.tell()]
+        return [_number(at, 3), reading, word, *place, call, *self._model.tell(), missing]
 
 
 class _Model:

@@ -117,7 +117,7 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
 
 def measured_table(timeline: Timeline, units: Units) -> Iterator[str]:
     """What was measured by hand, held against the plan; nothing where nothing was."""
-    found = measured_lines(timeline.state, timeline.plan, units, timeline.kept.measured_later)
+    found = measured_lines(timeline.state, timeline.plan, units, timeline.kept.measured_later, timeline.kept.cost)
     if not found:
         return
     rows = [(line.when, in_markup(on_paper(line.text))) for line in found]

@@ -14,11 +14,12 @@ def cost_lines(cost: SteelCost | None, units: Units) -> list[str]:
     if cost is None:
         return []
     losses = (("carbon lost to a depth of", cost.decarb), ("metal lost to scale, each face", cost.scale))
-    lines = [f"{name} {_loss(loss, units)}" for name, loss in losses if loss is not None]
+    lines = [f"{name} {loss_text(loss, units)}" for name, loss in losses if loss is not None]
     return lines if cost.layers is None else [*lines, _layers(cost.layers, units)]
 
 
-def _loss(loss: Loss, units: Units) -> str:
+def loss_text(loss: Loss, units: Units) -> str:
+    """A depth with what it may be in truth: "0.5 mm (between 0.3 and 0.8)"."""
     line = units.depth(loss.value)
     if loss.least is None or loss.most is None:
         return line

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from typing import Final
 
+from plans.logbook.figures import SteelCost
+from plans.logbook.hardness_there import hardness_there, is_as_quenched
+from plans.logbook.lines.cost import loss_text
 from plans.logbook.measured_later import LaterMeasurements, as_measurement
 from plans.logbook.steel_there import ALL_THERE, steel_there
-from plans.measured import shown_measured
+from plans.measured import read_measured, shown_measured
 from plans.plan import Plan
 from plans.record import record
 from plans.shown import show_clock
-from plans.sitting import Measurement, State
+from plans.sitting import Measurement, Said, State
 from plans.units import Units
 
 MEASURED_HEADING: Final = "Measured by hand"
@@ -33,23 +36,36 @@ class MeasuredLine:
     """What it is called among those that were added later; None for one of the sitting's own log."""
 
 
-def measured_line(one: Measurement, plan: Plan | None, units: Units) -> str:
+def measured_line(one: Measurement, plan: Plan | None, units: Units, cost: SteelCost | None = None) -> str:
     """One of them: "31.5 x 18 mm, 220 mm long; 5 % more section than the plan's 30 x 18 mm; the steel is all there".
 
     Args:
         one: what was measured
         plan: that was followed; None where it can't be read
         units: those that are set
+        cost: what the whole sitting cost the steel, for the decarb that was found; None where it is not known yet
     """
     if plan is None or one.step >= len(plan.steps):
         return shown_measured(one.measured, units)
     told = [shown_measured(one.measured, units), *_against_plan(one, plan, units), *_against_volume(one, plan)]
+    told += _against_tempers(one, plan)
+    if one.measured.decarb is not None and cost is not None and cost.decarb is not None:
+        told.append(f"decarb of the whole sitting as modelled {loss_text(cost.decarb, units)}")
     return "; ".join(told)
 
 
-def last_measured(plan: Plan, state: State, units: Units) -> str:
-    """The line of what was measured last, for an answer as it is said; empty where nothing was."""
-    return measured_lines(state, plan, units)[-1].text if state.measurements else ""
+def measured_by(said: Said, plan: Plan, state: State, units: Units) -> str:
+    """The line of what a word measured, its place before it, for an answer; empty where it was taken back since.
+
+    Args:
+        said: the word
+        plan: that is followed
+        state: where the sitting stands after it
+        units: those that are set
+    """
+    measured = read_measured(said.text, Units.METRIC)
+    found = [one for one in state.measurements if (one.at, one.measured) == (said.at, measured)]
+    return f"{measured_place(found[-1], plan)}: {measured_line(found[-1], plan, units)}" if found else ""
 
 
 def measured_in_short(plan: Plan, state: State, units: Units) -> str:
@@ -58,11 +74,15 @@ def measured_in_short(plan: Plan, state: State, units: Units) -> str:
     if not state.measurements or state.measurements[-1].step >= len(plan.steps):
         return ""
     one = state.measurements[-1]
-    return "; ".join([*_against_volume(one, plan), *_against_plan(one, plan, units)])
+    return "; ".join([*_against_volume(one, plan), *_against_plan(one, plan, units), *_against_tempers(one, plan)])
 
 
 def measured_lines(
-    state: State, plan: Plan | None, units: Units, later: LaterMeasurements | None = None
+    state: State,
+    plan: Plan | None,
+    units: Units,
+    later: LaterMeasurements | None = None,
+    cost: SteelCost | None = None,
 ) -> list[MeasuredLine]:
     """All that was measured of a sitting's work, in the order in which it was said.
 
@@ -71,10 +91,11 @@ def measured_lines(
         plan: that was followed; None where it can't be read
         units: those that are set
         later: what was measured when it was over; what was taken back of that has no line
+        cost: what the sitting cost the steel; None where that was not worked out
     """
 
     def text(one: Measurement) -> str:
-        return f"{measured_place(one, plan)}: {measured_line(one, plan, units)}"
+        return f"{measured_place(one, plan)}: {measured_line(one, plan, units, cost)}"
 
     lines = [MeasuredLine(one, show_clock(state.clock(one.at)), text(one)) for one in state.measurements]
     for added in later.standing if later is not None else ():
@@ -96,11 +117,27 @@ def _against_plan(one: Measurement, plan: Plan, units: Units) -> list[str]:
     step, told = plan.steps[one.step], []
     planned = step.section_at(one.heat + 1) or step.reach
     section = one.measured.section(planned)
-    if planned is not None and section is not None:
+    sides = one.measured.width is not None or one.measured.thickness is not None
+    if planned is not None and section is not None and sides:
         told.append(_differs(section.area / planned.area - 1, "section", units.section(planned)))
+    if planned is not None and planned.edge is not None and one.measured.bevel is not None:
+        bevel = planned.bevel or planned.room_for_bevel
+        told.append(_differs(one.measured.bevel / bevel - 1, "bevel", units.length(bevel)))
     length = step.reach_length if one.heat >= step.heats else step.length if one.heat == 0 else None
     if length is not None and one.measured.length is not None:
         told.append(_differs(one.measured.length / length - 1, "length", units.length(length)))
+    return told
+
+
+def _against_tempers(one: Measurement, plan: Plan) -> list[str]:
+    """How the hardness stands to what the plan's tempers leave, and a file to what a quench should."""
+    told, hardness = [], one.measured.hardness
+    there = None if hardness is None else hardness_there(plan, one.step, one.heat)
+    if there is not None and hardness is not None:
+        side = "harder than" if hardness > there.most else "softer than" if hardness < there.least else "within"
+        told.append(f"{side} the {there.said} that {there.steel} has after this temper, modelled")
+    if one.measured.file == "bites" and one.heat > 0 and is_as_quenched(plan, one.step):
+        told.append("a file should skate after the quench: it did not harden, or its skin has lost carbon")
     return told
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import replace
 from datetime import datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -21,17 +22,22 @@ from plans.logbook.figures import SittingFigures
 from plans.logbook.heats import heat_figures
 from plans.logbook.learned import learn
 from plans.logbook.logged_sitting import LoggedSitting, work_out
+from plans.logbook.measuring_later import measured_at
 from plans.logbook.reading_back import read_journal
 from plans.logbook.summary import Progress, Summary
+from plans.logbook.timeline import Timeline
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
+from plans.shapes import Section
 from plans.shop import Shop
+from plans.sitting.as_measured import plan_as_measured
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Begun, Called, Said, Tick, WentOn, Word
 from plans.sitting.words import WordError
+from plans.units import Units
 
 ICE = 273.15
 
@@ -294,6 +300,39 @@ def test_gone_on_with_twice(book: Logbook, trial: Plan, started: datetime) -> No
     assert [at for at, _ in kept.header.went_on] == [3600.0, 7200.0]
     assert kept.figures is not None
     assert [note.at for note in kept.figures.notes] == [3605.0, 7205.0]
+
+
+def test_what_was_measured_since_it_was_left_is_said_as_it_is_gone_on_with(
+    folder: Path, book: Logbook, started: datetime
+) -> None:
+    steps = (
+        '[[step]]\ntitle = "Draw"\nkind = "draw"\nfire = "1150 degC"\nheat_to = "1100 degC"\nkeep_above = "850 degC"\n'
+        'heats = 1\nsection = "20 x 20 mm"\nlength = "100 mm"\nreach = "30 x 10 mm"\n'
+        '[[step]]\ntitle = "Normalize"\nkind = "normalize"\nfire = "870 degC"\nheat_to = "850 degC"\n'
+    )
+    running = LoggedSitting.begin(book, read_plan(f'heatbook = 1\ntitle = "T"\n{steps}', "two", "two.toml"), started)
+    for at, word in ((1.0, Word.NEXT), (200.0, Word.OUT), (220.0, Word.ON)):
+        running.take(Said(at, word))
+    running.put_away()
+    since = started + timedelta(minutes=20)
+    for text in ("step 1 w 32 t 9 l 139", "step 1 t 9.5"):
+        book.amend("last", partial(measured_at, step=None, text=text, units=Units.METRIC, now=since))
+    # Cut off before anything else happens, and gone on with once more: nothing is said twice.
+    LoggedSitting.go_on(book, "last", started + timedelta(hours=1))
+    book.close()
+    running = LoggedSitting.go_on(Logbook(folder), "last", started + timedelta(hours=2))
+    words = [one.text for one in running.journal.log.events if isinstance(one, Said) and one.word is Word.MEASURED]
+    assert words == ["step 1 w 32 mm t 9 mm l 139 mm", "step 1 t 9.5 mm"]
+    step = plan_as_measured(running.sitting.plan, running.sitting.state).steps[1]
+    assert (step.section, step.length) == (Section.flat(0.032, 0.0095), 0.139)
+    assert running.sitting.warm.section == Section.flat(0.032, 0.0095)
+    running.take(Said(7300.0, Word.UNDO))
+    running.put_away()
+    kept = Logbook(folder).load("last")
+    assert kept.measured_later is not None
+    assert kept.measured_later.standing == (), "the log has it, and there it was taken back"
+    timeline = Timeline.of(kept)
+    assert [one.measured.thickness for one in timeline.state.measurements] == [0.009]
 
 
 def _cooled(book: Logbook, trial: Plan, started: datetime, shop: Shop) -> LoggedSitting:

@@ -47,6 +47,7 @@ ANSWERS = st.builds(
     loss=st.none() | st.floats(0.0, 0.7),
     struck_by=st.sampled_from(StruckBy),
     reduction=st.none() | st.floats(0.02, 0.8),
+    scale=st.none() | st.floats(0.001, 0.15),
     leave_out=st.lists(st.sampled_from(OPTIONAL), max_size=5, unique=True).map(tuple),
     temper=st.none() | st.floats(400.0, 900.0),
     dips=st.none() | st.integers(1, 20),

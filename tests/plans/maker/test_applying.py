@@ -35,6 +35,7 @@ OTHERS: Final[dict[str, Any]] = {
     "loss": 0.5,
     "struck_by": StruckBy.PRESS,
     "reduction": 0.1,
+    "scale": 0.05,
     "temper": kelvin(215),
     "hardness": 57,
     "dips": 5,

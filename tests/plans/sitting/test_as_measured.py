@@ -10,8 +10,9 @@ import pytest
 from plans.measured import MeasuredError, read_measured, shown_measured, written_measured
 from plans.phase import PhaseKind
 from plans.plan import Plan
-from plans.shapes import Section
-from plans.sitting import Sitting, Tick, Word, WordError, plan_as_measured
+from plans.reader import read_plan
+from plans.shapes import Form, Section
+from plans.sitting import Said, Sitting, Tick, Word, WordError, plan_as_measured
 from plans.units import Units
 
 NEXT = Word.NEXT
@@ -88,6 +89,50 @@ def test_the_next_step_begins_with_what_was_measured(welded: Any, plan: Plan) ->
     assert sitting.state.step == 1
     assert sitting.state.measurements == ()
     assert sitting.warm.section == Section(0.040, 0.012)
+
+
+LENGTHS = """
+heatbook = 1
+title = "Three steps"
+
+[[step]]
+title = "Draw it out"
+kind = "draw"
+fire = "1160 degC"
+heat_to = "1130 degC"
+keep_above = "900 degC"
+heats = 1
+section = "40 x 12 mm"
+length = "200 mm"
+reach = "wedge 40 x 6 mm to 1 mm"
+reach_length = "440 mm"
+
+[[step]]
+title = "Straighten it"
+kind = "forge"
+fire = "1000 degC"
+heat_to = "950 degC"
+keep_above = "800 degC"
+section = "wedge 40 x 6 mm to 1 mm"
+length = "{}"
+"""
+
+
+@pytest.mark.parametrize(
+    ("typed", "whole", "long", "bevel"),
+    [("l 430", "440 mm", 0.430, None), ("l 430", "220 mm", 0.220, None), ("bevel 25", "440 mm", 0.440, 0.025)],
+)
+def test_length_and_bevel_alone_are_taken_over_but_no_length_of_what_was_cut_off(
+    typed: str, whole: str, long: float, bevel: float | None
+) -> None:
+    sitting = Sitting(read_plan(LENGTHS.format(whole), "three", "three.toml"))
+    sitting.open()
+    for at, word in enumerate((Word.ACKNOWLEDGE, Word.IN, Word.OUT, Word.ON)):
+        sitting.take(Said(100.0 * at, word))
+    sitting.take(Said(310.0, Word.MEASURED, f"step 1 {typed}"))
+    step = plan_as_measured(sitting.plan, sitting.state).steps[1]
+    assert step.length == pytest.approx(long)
+    assert step.section == Section(0.040, 0.006, Form.WEDGE, 0.001, bevel)
 
 
 def test_what_is_said_once_the_bar_is_back_in_the_fire_counts_too(welded: Any) -> None:

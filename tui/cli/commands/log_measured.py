@@ -63,7 +63,7 @@ def _lines(kept: KeptSitting, units: Units) -> list[str]:
     from plans.logbook.lines import measured_lines
     from plans.sitting import folded
 
-    found = measured_lines(folded(kept.log.events), plan_if_known(kept.header), units, kept.measured_later)
+    found = measured_lines(folded(kept.log.events), plan_if_known(kept.header), units, kept.measured_later, kept.cost)
     lines = [f"{'' if one.number is None else one.number:>3}  {one.when:>10}  {one.text}" for one in found]
     return lines or ["nothing was measured by hand"]
 

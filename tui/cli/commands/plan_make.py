@@ -12,7 +12,7 @@ from plans.errors import FaultKind, PlanError
 from plans.text import printable
 from tui.cli.own_files import shop_in, units_in
 from tui.cli.plan_files import check_plan_file, write_plan
-from tui.config import UsageError, reduction_learned, user_folders
+from tui.config import UsageError, reduction_learned, scale_learned, user_folders
 
 if TYPE_CHECKING:
     from plans.maker import Concern, Proposal
@@ -42,7 +42,7 @@ def run(chosen: argparse.Namespace) -> int:
         print(printable(str(nothing)), file=sys.stderr)
     rack = _rack(places.rack) if chosen.rack else ()
     try:
-        proposal = propose(answers.keys, units, rack, reduction_learned(answers.keys.struck_by))
+        proposal = propose(answers.keys, units, rack, reduction_learned(answers.keys.struck_by), scale_learned())
     except MakeError as error:
         raise PlanError([answers.fault(error.answer, error.why, "")]) from None
     text = text_of(proposal, units)

@@ -42,16 +42,16 @@ def test_rows_by_hand(tell: Tell) -> None:
     )
     text = export(story.kept(Progress.UNFINISHED), "csv")
     assert text.splitlines() == [
-        "seconds,celsius,word,step,heat,phase,call,skin_celsius,middle_celsius",
-        "0,,,1,1,ready,,,",
-        "1,20,,1,1,ready,,20,20",
-        "2,20,,1,1,ready,,20,20",
-        "3,20,,1,1,ready,,20,20",
-        "3,,next,1,1,ready,,20,20",
-        "3,,,1,1,fire,,20,20",
-        "3.25,21,,1,1,fire,,20,20",
-        "3.5,open,,1,1,fire,,20,20",
-        '3.5,,"note hot, and =1+1",1,1,fire,,20,20',
+        "seconds,celsius,word,step,heat,phase,call,skin_celsius,middle_celsius,steel_missing",
+        "0,,,1,1,ready,,,,",
+        "1,20,,1,1,ready,,20,20,",
+        "2,20,,1,1,ready,,20,20,",
+        "3,20,,1,1,ready,,20,20,",
+        "3,,next,1,1,ready,,20,20,",
+        "3,,,1,1,fire,,20,20,",
+        "3.25,21,,1,1,fire,,20,20,",
+        "3.5,open,,1,1,fire,,20,20,",
+        '3.5,,"note hot, and =1+1",1,1,fire,,20,20,',
     ]
     assert text.endswith("\n")
     assert "\r" not in text
