@@ -50,7 +50,7 @@ def effects_of(said: Said, plan: Plan, state: State, below_heat: bool = False) -
     Raises:
         WordError: the word means nothing just now.
     """
-    if state.finished and said.word not in (Word.NOTE, Word.MEASURED, Word.TICK, Word.UNDO):
+    if state.finished and not (said.word.has_text or said.word is Word.UNDO):
         raise WordError("the sitting is finished; undo takes that back")
     return _EFFECTS[said.word](_Heard(said, plan, state, below_heat))
 

@@ -51,7 +51,7 @@ class Word(StrEnum):
     @property
     def is_aside(self) -> bool:
         """Whether it says nothing of where the work is: a note, what was measured, a tick, or cautions read."""
-        return self in (Word.NOTE, Word.MEASURED, Word.TICK, Word.ACKNOWLEDGE)
+        return self.has_text or self is Word.ACKNOWLEDGE
 
     @property
     def has_text(self) -> bool:

@@ -16,6 +16,7 @@ from plans.logbook.comparing import (
     Part,
     Row,
     letters_without,
+    part_title,
     row_name,
     row_texts,
     skin_text,
@@ -55,7 +56,7 @@ def _lines(sittings: Sequence[KeptSitting], parts: Sequence[Part], units: Units)
     for part in parts:
         if part.kind is not None:
             yield ""
-            yield from wrap(f"{in_units(part.title, units)} ({part.kind.value})", WIDTH)
+            yield from wrap(part_title(part, units), WIDTH)
         yield from rows[: len(part.rows)]
         del rows[: len(part.rows)]
     yield ""

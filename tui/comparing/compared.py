@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final
 
 from plans.logbook import KeptSitting, Logbook, LogbookError, Timeline, work_out
-from plans.logbook.comparing import LETTERS, Laid, Moment, Part, heats_from, lay_heats, side_by_side
+from plans.logbook.comparing import LETTERS, Laid, Moment, Part, apart, heats_from, lay_heats, side_by_side
 from plans.record import record
 from plans.sitting import Basis
 from plans.units import Units
 from tui.widgets import Curve, Series, TraceData, temperature
-
-_POINTS: Final = 600
-"""So many points of a trace are drawn, about; more than any screen has columns of dots."""
 
 
 @record
@@ -36,7 +32,7 @@ class Overlaid:
 
     def data(self, units: Units) -> TraceData:
         """What a trace shows of them."""
-        every = max(0.25, self.seconds / _POINTS)
+        every = apart(self.laid)
         series = [
             _series(letter, one, every) for letter, one in zip(LETTERS, self.laid, strict=False) if one is not None
         ]

@@ -8,8 +8,17 @@ from textwrap import wrap
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from plans.logbook import TOTALS_HEADING, KeptSitting
-from plans.logbook.comparing import DIFFERS, LETTERS, Row, row_name, row_texts, what_differs
+from plans.logbook import KeptSitting
+from plans.logbook.comparing import (
+    DIFFERS,
+    LETTERS,
+    Row,
+    letters_without,
+    part_title,
+    row_name,
+    row_texts,
+    what_differs,
+)
 from plans.prose import in_units
 from plans.text import plain
 from plans.units import Units
@@ -72,12 +81,7 @@ def compared_options(compared: Compared, units: Units, room: int) -> Iterator[Op
         yield Option(Content.assemble((letter, "bold reverse"), f"  {_about(kept, units)}"), id=f"sitting:{number}")
     table = FigureTable(compared, units, room)
     for number, part in enumerate(compared.parts):
-        title = TOTALS_HEADING if part.kind is None else f"{in_units(part.title, units)} ({part.kind.value})"
-        lacking = (
-            []
-            if part.kind is None
-            else [letter for letter, step in zip(LETTERS, part.steps, strict=False) if step is None]
-        )
+        title, lacking = part_title(part, units), [] if part.kind is None else letters_without(part.steps)
         yield gap()
         yield heading(f"{title}; not in {', '.join(lacking)}" if lacking else title)
         for place, one in enumerate(part.rows):

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from plans.logbook.comparing.laying_over import (
         Laid as Laid,
         Moment as Moment,
+        apart as apart,
         heats_from as heats_from,
         lay_heats as lay_heats,
         lay_over as lay_over,
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
         LETTERS as LETTERS,
         SINCE as SINCE,
         letters_without as letters_without,
+        part_title as part_title,
         row_name as row_name,
         row_texts as row_texts,
         skin_text as skin_text,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from math import isnan
 from typing import Final
@@ -19,6 +19,10 @@ _APART: Final = 2.0
 """Points of the modelled trace, one a second, that are further apart have a gap between them [s]."""
 
 
+_FINEST: Final = 0.25
+"""The skin is not looked at more often than that [s]."""
+_POINTS: Final = 600
+"""So many points of a heat are drawn, about; more than any screen has columns of dots, or a printed curve shows."""
 _INSTANT: Final = 0.001
 """The log tells times no finer [s]."""
 
@@ -72,6 +76,11 @@ class Laid:
         """The skin every so many seconds from the moment on, and at the end, each with how long after it is [s]."""
         count = int(self.seconds / seconds)
         return [(at, self.at(at)) for at in (*(seconds * number for number in range(count + 1)), self.seconds)]
+
+
+def apart(laid: Iterable[Laid | None]) -> float:
+    """How far apart the skin is looked at for a drawing of such heats [s]: some hundred times over the longest."""
+    return max(_FINEST, max((one.seconds for one in laid if one is not None), default=0.0) / _POINTS)
 
 
 def lay_over(

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from plans.logbook.comparing.figure_rows import LEAST, SHARE, TOLD_APART, Row
+from plans.logbook.comparing.figure_rows import LEAST, SHARE, TOLD_APART, Part, Row
 from plans.logbook.comparing.laying_over import Laid, Moment
 from plans.logbook.lines import What, value_text
+from plans.logbook.looking_back import TOTALS_HEADING
+from plans.prose import in_units
 from plans.sitting import Basis
 from plans.units import Units
 
@@ -57,6 +59,11 @@ def skin_text(laid: Laid | None, at: float, units: Units) -> str:
     return f"{'~' if basis is Basis.MODELLED else ''}{units.degrees(kelvin)}"
 
 
-def letters_without(laid: Sequence[Laid | None]) -> list[str]:
-    """The letters of the sittings that have no such heat."""
-    return [letter for letter, one in zip(LETTERS, laid, strict=False) if one is None]
+def letters_without(found: Sequence[object]) -> list[str]:
+    """The letters of the sittings that have no such heat or step: that have None in their place."""
+    return [letter for letter, one in zip(LETTERS, found, strict=False) if one is None]
+
+
+def part_title(part: Part, units: Units) -> str:
+    """What stands above the figures of a step, or of the sittings as a whole: "Set the weld (weld)"."""
+    return TOTALS_HEADING if part.kind is None else f"{in_units(part.title, units)} ({part.kind.value})"

@@ -15,6 +15,7 @@ from plans.logbook.comparing import (
     heats_from,
     lay_heats,
     letters_without,
+    part_title,
     row_name,
     row_texts,
     side_by_side,
@@ -27,7 +28,6 @@ from plans.logbook.exports.tables import table
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import LESSONS_HEADING, OUTCOME_HEADING, lesson_line, outcome_lines
-from plans.logbook.looking_back import TOTALS_HEADING
 from plans.logbook.timeline import Timeline
 from plans.prose import in_units
 from plans.units import Units
@@ -109,8 +109,7 @@ def _sitting(letter: str, timeline: Timeline, units: Units) -> Iterator[str]:
 
 
 def _figures(part: Part, count: int, units: Units) -> Iterator[str]:
-    title = TOTALS_HEADING if part.kind is None else f"{in_units(part.title, units)} ({part.kind.value})"
-    yield f'<div class="step-heats"><h3>{_text(title, units)}</h3>'
+    yield f'<div class="step-heats"><h3>{_text(part_title(part, units), units)}</h3>'
     rows = [[_text(row_name(row, units), units), *(_cell(*one) for one in row_texts(row, units))] for row in part.rows]
     yield from table(["", *LETTERS[:count]], rows, text=(0,))
     yield "</div>"

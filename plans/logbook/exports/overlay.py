@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from plans.logbook.comparing import LETTERS, Laid
+from plans.logbook.comparing import LETTERS, Laid, apart
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.thinning import Points, swinging_door
 from plans.shown import show_clock
@@ -17,8 +17,6 @@ WIDTH, _HEIGHT = 420.0, 236.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 18.0, 26.0, 210.0
 _TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0, 7200.0)
 _MOST_TICKS = 6
-_POINTS = 600
-"""So many points of a curve are looked at, about."""
 _LETTERS_ON_IT = 4
 """A curve has its letter on it so often, besides at its end."""
 
@@ -42,7 +40,7 @@ class _Overlay:
     def __init__(self, laid: Sequence[Laid | None], units: Units) -> None:
         self._units = units
         self._seconds = max(1.0, *(one.seconds for one in laid if one is not None))
-        every = max(0.25, self._seconds / _POINTS)
+        every = apart(laid)
         self._found = {
             letter: [(at, *skin) for at, skin in one.every(every) if skin is not None]
             for letter, one in zip(LETTERS, laid, strict=False)

@@ -102,7 +102,7 @@ class Talk:
                 saying, volume = phrases.asked(event), Volume.FEW
             case Eased(call=call):
                 saying, volume = phrases.eased(call), Volume.ALL
-            case Said(word=Word.NOTE | Word.MEASURED | Word.TICK):
+            case Said(word=word) if word.has_text:
                 saying, volume = phrases.note_kept(), Volume.ALL
             case Said(word=word):
                 saying = phrases.answer(word, seen)
