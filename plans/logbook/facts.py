@@ -96,6 +96,8 @@ def facts_of(plan: Plan | None, notes: Iterable[str], figures: SittingFigures | 
         figures: its figures; None where they have not been worked out
         fuel: what its fire burnt; None where its shop did not say how much that is in an hour
     """
+    from plans.reader import steels_of
+
     heats = () if figures is None else figures.heats
     cost = None if figures is None else figures.cost
     peaks = [heat.peak for heat in heats if heat.peak is not None]
@@ -104,7 +106,7 @@ def facts_of(plan: Plan | None, notes: Iterable[str], figures: SittingFigures | 
         return None if figures is None else round(sum(map(time, heats)), 3)
 
     return Facts(
-        tuple(dict.fromkeys(bar.steel for bar in plan.bars if bar.steel)) if plan is not None else (),
+        () if plan is None else steels_of(plan),
         tuple(notes),
         max(peaks, default=None),
         together(lambda heat: heat.in_fire),
