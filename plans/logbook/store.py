@@ -182,8 +182,7 @@ class Store:
         if not read:
             return found
         found = found | {
-            name: replace(found[name], facts=found[name].facts or facts, teaches=teaches)
-            for name, (facts, teaches) in read.items()
+            name: replace(found[name], facts=facts, teaches=teaches) for name, (facts, teaches) in read.items()
         }
         with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
             index = self._read_index() or {}
@@ -248,10 +247,11 @@ class Store:
             LogbookError: as in `read`.
             OSError: it could not be written.
         """
-        from plans.logbook.sitting_files import put_label, read_label
+        from plans.logbook.sitting_files import labelled, write_tables
 
-        before = self._read(name, read_label)
-        summary = replace(put_label(self.path(name, SITTING), change(before)), id=name)
+        before, summary, tables = self._read(name, lambda path: labelled(path, change))
+        write_tables(self.path(name, SITTING), tables)
+        summary = replace(summary, id=name)
         self.enter(summary)
         return before, summary
 

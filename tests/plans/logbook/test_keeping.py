@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 from collections.abc import Callable
 from datetime import datetime, timedelta
@@ -98,6 +99,22 @@ def test_what_is_read_out_of_old_files_once_stands_in_the_index(
     assert Logbook(folder).searchable()[0].facts == facts
 
 
+def test_what_more_a_search_asks_is_read_out_of_files_that_had_less(
+    book: Logbook, folder: Path, put: Callable[[str], Path]
+) -> None:
+    put("format-2.json")
+    before = book.summaries()[0]
+    assert before.facts is not None
+    assert (before.is_searchable, before.facts.rating) == (False, None)
+    search = read_search("rating = 4 hardness = 40 reheats = 0")
+    assert [one.id for one in search.found(book.searchable(), Units.METRIC)] == [NAME]
+    after = Logbook(folder).summaries()[0]
+    assert after.is_searchable
+    assert after.facts is not None
+    # 1.4 kg in an hour, for the 100 s in the fire.
+    assert after.facts.fuel_mass == pytest.approx(1.4 * 100 / 3600, abs=1e-4)
+
+
 def test_a_label_changes_nothing_else_of_a_file(book: Logbook, put: Callable[[str], Path]) -> None:
     path = put("format-1.json")
     before = document(path)
@@ -129,6 +146,19 @@ def test_a_damaged_label_costs_nothing_but_the_label(book: Logbook, put: Callabl
     assert len(book.load(NAME).log.readings) == 400
     assert book.messages == [f"title and mark of sitting {NAME} can't be read; all else of it is whole"]
     assert book.relabel(NAME, gift, "renamed").label == GIFT
+
+
+def test_damaged_figures_keep_nobody_from_marking_a_sitting(book: Logbook, put: Callable[[str], Path]) -> None:
+    path = put("format-1.json")
+    tables = json.loads(path.read_text())
+    tables["sitting"]["1"]["figures"] = 7
+    path.write_text(json.dumps(tables))
+    assert book.relabel(NAME, gift, "renamed").label == GIFT
+    tables["sitting"]["1"]["events"] = 7
+    path.write_text(json.dumps({"sitting": {"1": tables["sitting"]["1"] | {"summary": 7}}}))
+    os.utime(path, (0, 0))  # nobody is copying it any more
+    with pytest.raises(LogbookError, match=r"can't be read, it is damaged; the damaged file is kept as .*\.bad"):
+        book.relabel(NAME, gift, "renamed")
 
 
 @pytest.mark.parametrize(
