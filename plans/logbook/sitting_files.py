@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
+from errno import ENOENT
 from os import SEEK_END
 from pathlib import Path
 from typing import Any
@@ -154,7 +155,7 @@ def labelled(path: Path, change: Callable[[Label], Label]) -> tuple[Label, Summa
     """
     tables = AtomicJSONStorage(path).read()
     if tables is None:
-        raise FileNotFoundError(path)
+        raise _not_there(path)
     document = record_of(tables[_SITTING]["1"])
     from_record(document)  # whatever its version has under the key of the label
     before = label_of(document) or Label()
@@ -178,12 +179,16 @@ def write_tables(path: Path, tables: Tables) -> None:
     AtomicJSONStorage(path).write(tables)
 
 
+def _not_there(path: Path) -> FileNotFoundError:
+    return FileNotFoundError(ENOENT, "it is not there, or a link to what is not", str(path))
+
+
 def _read_document(path: Path) -> Record:
     with TinyDB(path, storage=AtomicJSONStorage) as tables:
         document = tables.table(_SITTING).get(doc_id=1)
     if document is None:
         if not path.exists():
-            raise FileNotFoundError(path)
+            raise _not_there(path)
         raise ValueError("no sitting in it")
     if isinstance(document, list):
         raise TypeError("more than one sitting in it")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Container
-from contextlib import suppress
+from collections.abc import Callable, Container, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
@@ -54,6 +54,19 @@ class Store:
         store = Store(self.folder)
         store.lock, store.turn = self.lock, self.turn
         return store
+
+    @contextmanager
+    def writing(self) -> Iterator[None]:
+        """Have the turn to write for as long as this lasts, and say in plain words what the disk refuses.
+
+        Raises:
+            LogbookError: another heatbook writes, or the folder can't be written.
+        """
+        try:
+            with self.turn.borrow():
+                yield
+        except OSError as error:
+            raise LogbookError(f"{shown(self.folder)} can't be written: {reason(error)}") from None
 
     def path(self, name: str, ending: str) -> Path:
         """The file of the sitting with this id that has this ending; it need not be there."""

@@ -192,6 +192,30 @@ def test_what_is_deleted_comes_back_until_the_program_is_left(
     assert book.undo() is None
 
 
+def test_what_could_not_be_brought_back_is_not_deleted(book: Logbook, folder: Path, put: Callable[[str], Path]) -> None:
+    """The list knows it by the index, whatever has become of its file since."""
+    path = put("format-1.json")
+    whole = path.read_bytes()
+    assert book.summaries()
+    path.write_bytes(whole[: len(whole) // 2])
+    with pytest.raises(LogbookError, match="still being copied"):
+        book.delete(NAME)
+    assert path.stat().st_size == len(whole) // 2
+    path.unlink()
+    path.symlink_to(folder / "nowhere")
+    with pytest.raises(LogbookError, match="can't be read: it is not there, or a link to what is not"):
+        book.delete(NAME)
+    assert path.is_symlink()
+
+
+def test_a_newer_file_in_the_trash_hides_nothing_else(book: Logbook, folder: Path, put: Callable[[str], Path]) -> None:
+    put("format-2.json")
+    book.delete(NAME)
+    newer = (folder / "trash" / f"{NAME}.json").read_text().replace('"schema":1', '"schema":7')
+    (folder / "trash" / f"{NAME}-2.json").write_text(newer)
+    assert [one.id for one in book.deleted()] == [NAME]
+
+
 def test_a_sitting_that_runs_is_neither_labelled_nor_deleted(
     book: Logbook, folder: Path, plan: Plan, started: datetime, counted: WorkOut
 ) -> None:
