@@ -93,11 +93,16 @@ def read_search(text: str) -> Search:
 _STATES: Final = {state.value: state for state in Progress}
 _ARCHIVED: Final = "archived"
 _DAYS: Final = ("since", "until", "on")
+_YEAR: Final = len("2026")
 _NAMES: Final = (*TEXTS, *_DAYS, "is")
 
 
 def _anywhere(words: str) -> Condition:
-    return lambda summary, units: _has(all_texts(summary, units), words)
+    """In any text; or the day on which it began, as a list shows it, or the beginning of that from its year on."""
+    begins = "" if len(words) < _YEAR else words
+    return lambda summary, units: (
+        _has(all_texts(summary, units), words) or (bool(begins) and f"{summary.started:%Y-%m-%d}".startswith(begins))
+    )
 
 
 def _has(text: str, phrase: str) -> bool:
@@ -154,7 +159,7 @@ def _days(text: str, part: str) -> tuple[date, date]:
         if found is None:
             raise ValueError
         year, month, day = (None if number is None else int(number) for number in found.groups())
-        first = date(year or 0, month or 1, day or 1)
+        first = date(year or 0, 1 if month is None else month, 1 if day is None else day)
         if day is not None:
             return first, first + timedelta(days=1)
         if month is not None:
@@ -213,10 +218,11 @@ def _held_against(name: str, words: list[Word], at: int) -> tuple[Condition, int
                 wrong = error if kind is figure and (count > 1 or wrong is None) else wrong
                 continue
             return _compared(kind.of, SIGNS[sign], worth), sign_at + 1 + count
-    also = "" if figure.otherwise is None else f"; or {EXAMPLES[figure.otherwise.dimension]}"
+    also = "" if figure.otherwise is None else f"; or {figure.otherwise.example}"
     if wrong is None:
-        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {EXAMPLES[figure.dimension]}{also}')
-    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {wrong.why}{also}')
+        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {figure.example}{also}')
+    why = wrong.why.replace(EXAMPLES[figure.dimension], figure.example)
+    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {why}{also}')
 
 
 def _compared(of: Callable[[Summary], float | None], meets: Callable[[float, float], bool], worth: float) -> Condition:

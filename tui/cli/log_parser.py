@@ -155,8 +155,8 @@ def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParse
     add = added(kinds, "add", "log_lesson", "leave a line for next time")
     add.epilog = (
         "`--for step` is said before a step of the same title and kind, in whatever plan; `kind` before every step of "
-        "that kind, `steel` before the steps of every plan that starts from that steel, `plan` in this plan and its "
-        "copies. --steel with `step` or `kind` narrows those to plans that start from that steel."
+        "that kind, `steel` before the steps of every plan of that steel, `plan` in this plan and its "
+        "copies. --steel with `step` or `kind` narrows those to plans of that steel."
     )
     add.add_argument("id", metavar="ID", help="the sitting that taught it: its id, a beginning of it, or `last`")
     add.add_argument("text", metavar="TEXT", help='the line, e.g. "flux sooner, at dull red"')

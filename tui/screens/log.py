@@ -141,7 +141,7 @@ class LogScreen(SearchingScreen):
 
     async def read_all(self) -> None:
         """Have figures and notes of sittings that an earlier version kept, and list anew where there were any."""
-        if all(one.facts is not None for one in self._summaries.values()):
+        if all(one.is_searchable for one in self._summaries.values()):
             return
         try:
             read = await asyncio.to_thread(self._logbook.searchable)
