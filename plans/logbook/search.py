@@ -36,6 +36,16 @@ class Search:
     """All that a sitting must meet; none is met by every sitting."""
     archived: bool = False
     """Whether sittings that are archived are looked for, and no others."""
+    figure: str = ""
+    """The name of a figure that stands there as a word, with no sign behind it; empty where none does."""
+
+    @property
+    def hint(self) -> str:
+        """What may have been meant where nothing is found; empty for nothing else."""
+        if not self.figure:
+            return ""
+        example = FIGURES[self.figure].example
+        return f'"{self.figure}" is looked for as a word; for the figure, write > or < behind it, and then {example}'
 
     def found(self, summaries: Iterable[Summary], units: Units) -> list[Summary]:
         """Those that meet it, in the order in which they come.
@@ -66,13 +76,14 @@ def read_search(text: str) -> Search:
     """
     words = words_in(text)
     conditions: list[Condition] = []
-    archived, at = False, 0
+    archived, unheld, at = False, "", 0
     try:
         while at < len(words):
             if (figure := _figure_at(words, at)) is not None:
                 condition, at = _held_against(figure, words, at)
                 conditions.append(condition)
             elif (name := words[at].names) is None:
+                unheld = unheld or _named_at(words, at)
                 conditions.append(_anywhere(words[at].text))
                 at += 1
             else:
@@ -84,7 +95,7 @@ def read_search(text: str) -> Search:
     except SearchError as error:
         error.so_far = Search(tuple(conditions), archived)
         raise
-    return Search(tuple(conditions), archived)
+    return Search(tuple(conditions), archived, unheld)
 
 
 # Words, and what they are looked for in
@@ -186,10 +197,8 @@ def _figure_at(words: list[Word], at: int) -> str | None:
     Raises:
         SearchError: a sign stands here without a figure before it.
     """
-    for count in range(_LONGEST, 0, -1):
-        name = " ".join(word.text for word in words[at : at + count]).casefold()
-        if name in FIGURES and at + count < len(words) and words[at + count].is_sign:
-            return name
+    if (name := _named_at(words, at)) and (sign := at + len(name.split())) < len(words) and words[sign].is_sign:
+        return name
     here = words[at]
     if here.is_sign or (at + 1 < len(words) and words[at + 1].is_sign):
         known = ", ".join(FIGURES)
@@ -199,6 +208,12 @@ def _figure_at(words: list[Word], at: int) -> str | None:
         perhaps = f', perhaps "{whole}"' if whole else ""
         raise SearchError(f'"{clean(here.text)}": {what}{perhaps}; figures are {known}')
     return None
+
+
+def _named_at(words: list[Word], at: int) -> str:
+    """The longest name of a figure that begins here; empty where none does."""
+    names = (" ".join(word.text for word in words[at : at + count]).casefold() for count in range(_LONGEST, 0, -1))
+    return next((name for name in names if name in FIGURES), "")
 
 
 def _held_against(name: str, words: list[Word], at: int) -> tuple[Condition, int]:

@@ -21,10 +21,11 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = log.add_subparsers(dest="action", metavar="ACTION")
     listed = added(kinds, "list", "log", "the sittings, the newest first")
     listed.epilog = (
-        "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes and mark; of names with a "
-        "colon: plan: title: steel: note: mark: outcome: since: until: on: is:; and of figures: heats, calls, took, "
-        "peak, in fire, soaked, struck, too cold, decarb, scale. All of it must be met: --where 'drawknife steel: 1084 "
-        "since: 2026-03 peak > 1300 degC'"
+        "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes, mark, outcome and date; "
+        "of names with a colon: plan: title: steel: note: mark: outcome: since: until: on: is:; and of figures: "
+        "heats, calls, reheats, took, peak, in fire, soaked, at welding heat, struck, too cold, decarb, scale, fuel, "
+        "hardness, rating, warp, twist. All of it must be met: --where 'drawknife steel: 1084 since: 2026-03 "
+        "peak > 1300 degC'"
     )
     listed.add_argument("--where", nargs="+", default=[], metavar="EXPRESSION", help="those alone that are like this")
     listed.add_argument("--archived", action="store_true", help="those that are archived, which no other list has")

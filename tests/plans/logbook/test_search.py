@@ -123,6 +123,11 @@ def test_a_title_is_found_as_it_is_shown() -> None:
     assert found("1472") == []
 
 
+def test_a_figure_that_is_held_against_nothing_is_a_word_and_said_to_be_one() -> None:
+    assert read_search("at welding heat").hint.startswith('"at welding heat" is looked for as a word; for the figure')
+    assert read_search("kitchen peak > 3 degC").hint == ""
+
+
 @pytest.mark.parametrize(
     ("text", "part", "why"),
     [
