@@ -5,7 +5,6 @@ Nothing beyond these ranges gets from a file into the program, so that nothing i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
 from typing import Any, Final
 
@@ -148,17 +147,6 @@ def step_of(value: object) -> int:
         TypeError, ValueError: it is none.
     """
     return count_of(value, 1, MOST_STEPS) - 1
-
-
-def next_number(given: Iterable[int], damaged: Iterable[object]) -> int:
-    """One more than any number that was given, from 1 on, so that none is given again.
-
-    Args:
-        given: the numbers of the records that could be read
-        damaged: the records that could not; theirs count too, as far as they can be told
-    """
-    theirs = (item.get("number") for item in damaged if isinstance(item, Mapping))
-    return max((*given, *(number for number in theirs if type(number) is int and number < MOST_OF_ALL)), default=0) + 1
 
 
 def heat_of(value: object) -> int:

@@ -11,9 +11,9 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any, Final
 
-from plans.logbook.errors import LogbookError
 from plans.logbook.lessons import check_schema
 from plans.logbook.measured_record import figures_from_record, figures_record
+from plans.logbook.numbered import next_number, read_numbered, standing, with_taken_back
 from plans.measured import Measured, written_measured
 from plans.record import record
 from plans.record_values import (
@@ -21,16 +21,12 @@ from plans.record_values import (
     Record,
     check_year,
     count_of,
-    list_of,
     moment_of,
-    next_number,
-    record_of,
     step_of,
 )
 from plans.sitting import Entry, Measurement, Said, State, WentOn, Word
 
 _SCHEMA: Final = 1
-_UNREADABLE = (ValueError, KeyError, TypeError)
 
 
 @record
@@ -67,7 +63,7 @@ class LaterMeasurements:
     @property
     def standing(self) -> tuple[MeasuredLater, ...]:
         """Those that were not taken back."""
-        return tuple(one for one in self.found if one.taken_back is None)
+        return standing(self.found)
 
     def added(
         self, step: int, measured: Measured, now: datetime, instead: MeasuredLater | None = None
@@ -81,7 +77,7 @@ class LaterMeasurements:
             instead: one of these that it mends: it stands behind it, and what was measured after that still stands
                 over both; None for none
         """
-        number = next_number((one.number for one in self.found), self.damaged)
+        number = next_number(self.found, self.damaged)
         place = len(self.found) if instead is None else self.found.index(instead) + 1
         one = MeasuredLater(number, step, replace(measured, step=None), now)
         return replace(self, found=(*self.found[:place], one, *self.found[place:]))
@@ -92,11 +88,7 @@ class LaterMeasurements:
         Raises:
             LogbookError: none has that number, or it was taken back before.
         """
-        one = next((one for one in self.standing if one.number == number), None)
-        if one is None:
-            there = ", ".join(str(one.number) for one in self.standing) or "none"
-            raise LogbookError(f"nothing that was measured later has the number {number}; there is: {there}")
-        return replace(self, found=tuple(replace(each, taken_back=now) if each is one else each for each in self.found))
+        return replace(self, found=with_taken_back(self.found, number, now, "nothing that was measured later"))
 
 
 def not_in_log(later: LaterMeasurements | None, events: Iterable[Entry]) -> tuple[MeasuredLater, ...]:
@@ -173,17 +165,7 @@ def from_record(record: Mapping[str, Any]) -> LaterMeasurements:
         ValueError, KeyError, TypeError: it is none.
     """
     check_schema(record, _SCHEMA)
-    found: dict[int, MeasuredLater] = {}
-    damaged: list[object] = []
-    for item in list_of(record["found"]):
-        try:
-            one = _one(record_of(item))
-            if one.number in found:
-                raise ValueError("two measurements have the same number")
-            found[one.number] = one
-        except _UNREADABLE:
-            damaged.append(item)
-    return LaterMeasurements(tuple(found.values()), tuple(damaged))
+    return LaterMeasurements(*read_numbered(record["found"], _one))
 
 
 def _record(one: MeasuredLater) -> Record:

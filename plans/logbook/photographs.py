@@ -12,18 +12,15 @@ from datetime import datetime
 from pathlib import PurePath
 from typing import Any, Final
 
-from plans.logbook.errors import LogbookError
 from plans.logbook.lessons import check_schema
+from plans.logbook.numbered import next_number, read_numbered, standing, with_taken_back
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
     Record,
     check_year,
     count_of,
-    list_of,
     moment_of,
-    next_number,
-    record_of,
     step_of,
     text_of,
 )
@@ -39,7 +36,6 @@ _SHA256: Final = re.compile(r"[0-9a-f]{64}")
 _NAMED_BY: Final = 16
 """So many digits of a picture's hash make the name of its copy."""
 _COPY: Final = re.compile(rf"[0-9a-f]{{{_NAMED_BY}}}\.(?:jpg|png|webp|heic|gif)")
-_UNREADABLE = (ValueError, KeyError, TypeError)
 
 
 def copy_name(sha256: str, kind: str) -> str:
@@ -99,11 +95,11 @@ class Photographs:
     @property
     def standing(self) -> tuple[Photograph, ...]:
         """Those that were not taken back."""
-        return tuple(one for one in self.kept if one.taken_back is None)
+        return standing(self.kept)
 
     def added(self, one: Photograph) -> Photographs:
         """Make photographs of these and one more, which gets the next number."""
-        number = next_number((one.number for one in self.kept), self.damaged)
+        number = next_number(self.kept, self.damaged)
         return replace(self, kept=(*self.kept, replace(one, number=number)))
 
     def without(self, number: int, now: datetime) -> Photographs:
@@ -112,11 +108,7 @@ class Photographs:
         Raises:
             LogbookError: none has that number, or it was taken back before.
         """
-        one = next((one for one in self.standing if one.number == number), None)
-        if one is None:
-            there = ", ".join(str(one.number) for one in self.standing) or "none"
-            raise LogbookError(f"no photograph has the number {number}; there is: {there}")
-        return replace(self, kept=tuple(replace(each, taken_back=now) if each is one else each for each in self.kept))
+        return replace(self, kept=with_taken_back(self.kept, number, now, "no photograph"))
 
 
 def photographs_record(photographs: Photographs) -> Record:
@@ -132,17 +124,7 @@ def from_record(record: Mapping[str, Any]) -> Photographs:
         ValueError, KeyError, TypeError: it is none.
     """
     check_schema(record, _SCHEMA)
-    kept: dict[int, Photograph] = {}
-    damaged: list[object] = []
-    for item in list_of(record["kept"]):
-        try:
-            one = _one(record_of(item))
-            if one.number in kept:
-                raise ValueError("two photographs have the same number")
-            kept[one.number] = one
-        except _UNREADABLE:
-            damaged.append(item)
-    return Photographs(tuple(kept.values()), tuple(damaged))
+    return Photographs(*read_numbered(record["kept"], _one))
 
 
 def _record(one: Photograph) -> Record:

@@ -15,6 +15,7 @@ from plans.logbook.comparing import (
     Occasion,
     Row,
     fisher_exact,
+    habit_table,
     habits_told,
     habits_verdict,
     lay_over,
@@ -90,6 +91,7 @@ def test_a_habit_counts_only_below_what_so_many_tried_at_once_let_expect() -> No
     (one,) = told.habits
     # 5 and 1 with it, 0 and 4 without: comb(6, 5) + comb(6, 1) of comb(10, 5) tables are no likelier.
     assert (one.chance, one.is_told) == (12 / 252, False)
+    assert habit_table(told, Units.METRIC).rows == (("struck too cold", "5 of 6", "0 of 4", "0.048"),)
     assert "None does" in habits_verdict(told)
     parted = [weld(day, cold if day < 6 else HEAT, flawed=day < 6) for day in range(12)]
     assert "Struck too cold went with more flawed welds" in habits_verdict(habits_told(parted))
@@ -189,6 +191,23 @@ def test_figures_side_by_side_mark_what_can_be_told_apart(told: Callable[[float,
     # 50 K are more than 20, 10 are not.
     assert rows["lowest struck"].differs == (False, True, False)
     assert {"air", "held", "too cold"}.isdisjoint(rows)
+
+
+def test_of_a_step_with_several_heats_the_hottest_and_the_coolest_stand_there(tell: Callable[..., Telling]) -> None:
+    kept = tell().say(Word.NEXT).wait(1).say(Word.FINISH).kept()
+    assert kept.figures is not None
+    heats = (
+        replace(HEAT, too_cold=2.0),
+        replace(HEAT, heat=2, too_cold=3.0, peak=1560.0, leaving=1500.0),
+        replace(HEAT, heat=3, lowest_struck=1400.0, end=HeatEnd.CUT_OFF),
+    )
+    step = StepFigures(0, "Weld", StepKind.WELD, heats)
+    kept = replace(kept, figures=replace(kept.figures, steps=(step, replace(step, step=1, heats=heats[:1]))))
+    whole, first, second = side_by_side([kept, kept])
+    values = {row.name: row.values[0] for row in first.rows}
+    assert (values["heats"], values["not done"], values["in fire"], values["too cold"]) == (2, 1, 600.0, 5.0)
+    assert (values["peak"], values["leaving, coolest"], values["lowest struck"]) == (1560.0, 1500.0, 1400.0)
+    assert (whole.rows[1].values, second.title, second.steps) == ((3, 3), "Weld", (1, 1)), "the second of one name"
 
 
 def test_a_tenth_of_a_long_time_is_not_told_apart() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from plans.blows import StruckBy
 from plans.logbook.taught import Evidence, Looked, Row, combined, loss_to_go_by, taught
-from plans.logbook.taught.figures import ShareFigure
+from plans.logbook.taught.figures import FactorFigure, ShareFigure
 from plans.logbook.taught.losses import loss
 from plans.logbook.teaches import FactorTaught, SteelLost, StepDrawn, Teaches, WeldSoaked
 from plans.plan import StepKind
@@ -114,6 +114,26 @@ def test_measurements_of_one_sitting_do_not_tell_apart() -> None:
     each = [1 - 0.99 ** (1 / 4) * 0.96 ** (3 / 4)] * 2 + [0.01]
     mean = sum(each) / 3
     assert found.error == pytest.approx(sqrt(2 / 3 * sum((value - mean) ** 2 for value in each)))
+
+
+def test_a_factor_of_a_single_stay_tells_nothing_and_kinds_and_tools_stand_apart() -> None:
+    def taught_by(day: int, factor: FactorTaught, *drawn: StepDrawn) -> Evidence:
+        return replace(sat(day), teaches=Teaches(factor, drawn=drawn))
+
+    single = [taught_by(day, FactorTaught(1.1, None, 1)) for day in range(5)]
+    assert rows(*single) == {}
+    # Factors of 1 and 4, each off by a tenth of itself: the mean is that of the logarithms, 2.
+    apart = [taught_by(day, FactorTaught(4.0 if day % 2 else 1.0, 0.4 if day % 2 else 0.1, 3)) for day in range(4)]
+    figure = rows(*apart)["cooling-factor"].figure
+    assert isinstance(figure, FactorFigure)
+    assert figure.value == pytest.approx(2.0)
+    # ln 2 either way: the sittings differ by far more than their errors, and one more may as well.
+    assert figure.spread / figure.value > 0.6
+    half = StepDrawn(StepKind.DRAW, StruckBy.PRESS, 4e-4, 2e-4, 1, True)
+    told = rows(*(taught_by(day, FactorTaught(1.0, 0.1, 2), half, *sat(day).teaches.drawn) for day in range(4)))
+    assert told["reduction-draw-press"].text == "50 % (50 to 50)"
+    assert told["reduction-draw-hand-hammer"].text == "27.1 % (25 to 29.3)"
+    assert told["reduction-draw-press"].in_use == "50 %, as measured and planned with a press"
 
 
 def test_what_is_not_archived_alone_is_gone_by() -> None:
