@@ -62,7 +62,7 @@ class Label:
         Raises:
             ValueError, TypeError: it is no label.
         """
-        title, mark = text_of(record.get("title", "")), text_of(record.get("mark", ""))
+        title, mark = plain(text_of(record.get("title", ""))), plain(text_of(record.get("mark", "")))
         if len(title) > LONGEST_TITLE or len(mark) > LONGEST_MARK:
             raise ValueError("no label is so long")
         return cls(title, mark, switch_of(record.get("archived", False)))

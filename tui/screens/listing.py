@@ -43,20 +43,23 @@ def sitting_row(summary: Summary, width: int, units: Units, letter: str = "") ->
     """
     # Of one whose outcome was said it is plain that it is finished.
     plain_state = bool(summary.outcome_word) and summary.state is Progress.FINISHED
-    parts = [summary.outcome_word] if plain_state else [*filter(None, (_STATES[summary.state], summary.outcome_word))]
-    if summary.heats is not None:
-        parts.append(counted(summary.heats, "heat"))
-    if summary.calls:
-        parts.append(counted(summary.calls, "call"))
-    if summary.rehearsal:
-        parts.append("rehearsal")
-    if summary.label.archived:
-        parts.append("archived")
-    right = ", ".join(parts)
+    calls = counted(summary.calls, "call") if summary.calls else ""
+    heats = "" if summary.heats is None else counted(summary.heats, "heat")
+    state = "" if plain_state else _STATES[summary.state]
+    parts = [state, summary.outcome_word, heats, calls]
+    parts += ["rehearsal" if summary.rehearsal else "", "archived" if summary.label.archived else ""]
     chosen = f"{letter} " if letter else ""
     left = f"{when(summary.started)}  {title(summary, units)}"
     mark = f"{plain(summary.label.mark)}  " if summary.label.mark else ""
-    room = max(20, width - cell_len(mark) - len(chosen) - len(right) - 1)
+
+    def beside() -> int:
+        return width - cell_len(mark) - len(chosen) - len(", ".join(filter(None, parts))) - 1
+
+    # On a narrow terminal the title is worth more than what the review tells anyway.
+    for less in (calls, heats, state if summary.outcome_word else ""):
+        if less and beside() < min(_LEAST, cell_len(left)):
+            parts.remove(less)
+    right, room = ", ".join(filter(None, parts)), max(20, beside())
     return Content.assemble(
         (chosen, "bold reverse" if letter.strip() else ""),
         fill(left, room),
@@ -82,4 +85,6 @@ def row(cells: Sequence[str], widths: Sequence[int]) -> str:
     return fill(first[0], first[1]) + "".join(f"{cell:>{width}}" for cell, width in rest)
 
 
+_LEAST = 30
+"""A row has so much of when and what it is at least, before it says how much [cells]."""
 _STATES = {Progress.RUNNING: "running now", Progress.UNFINISHED: "unfinished", Progress.FINISHED: "finished"}

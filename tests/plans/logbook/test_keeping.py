@@ -169,6 +169,11 @@ def test_a_mark_is_one_short_word(text: str, why: str) -> None:
         Label().marked(text)
 
 
+def test_a_label_that_came_in_a_file_is_plain() -> None:
+    """Whoever is asked for another title has the old one in the line."""
+    assert Label.from_record({"title": "a\u202e\x1b[2Jb\u2066", "mark": "\x9bx"}) == Label("a[2Jb", "x")
+
+
 def test_what_is_deleted_comes_back_until_the_program_is_left(
     book: Logbook, folder: Path, put: Callable[[str], Path]
 ) -> None:

@@ -211,6 +211,12 @@ def test_a_sitting_that_was_written_out_is_taken_in_as_it_was(home: Path, tmp_pa
     assert "there already, the same" in ask("log", "import", str(sitting), "--yes", HEATBOOK_HOME=other).stdout
     assert ask("log", "outcome", "last", "--rating", "4").returncode == 0
     assert "is another" in ask("log", "import", str(sitting), "--yes", HEATBOOK_HOME=other).stderr
+    unread = json.loads(sitting.read_text())
+    unread["sitting"]["1"]["plan"] |= {"source": "", "title": "x" * 1000}
+    (tmp_path / "unread.json").write_text(json.dumps(unread))
+    told = ask("log", "import", str(tmp_path / "unread.json"), HEATBOOK_HOME=other).stdout
+    assert "its plan is none that this version reads" in told
+    assert "x" * 201 not in told
     out.write_text(out.read_text().replace('"readings_before": 0', '"readings_before": 9', 1))
     assert "holds no sitting that can be read" in ask("log", "import", str(out), "--yes", HEATBOOK_HOME=other).stderr
     assert (
@@ -228,7 +234,7 @@ def test_what_calls_itself_what_leads_elsewhere_is_refused_before_it_is_asked_ab
     out.write_text(json.dumps(json.loads(out.read_text()) | {"id": "../../x\x1b[2J"}))
     plan = tmp_path / "x\x1b[2J.toml"
     plan.write_bytes((home / "plans" / "my own.toml").read_bytes())
-    for file, why in ((out, "no id of one"), (plan, "call it anew")):
+    for file, why in ((out, "no id of one"), (plan, "call it anew"), (tmp_path / "all.zip", "`heatbook log unpack`")):
         answer = ask("log", "import", str(file))
         assert why in answer.stderr
         assert "\x1b" not in answer.stdout + answer.stderr

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
 from textual.widgets import Input, OptionList, Static
 
 import plans
-from plans.logbook import Logbook
+from plans.logbook import Logbook, Progress
+from plans.logbook.sitting_files import read_summary
+from plans.units import Units
 from tui.running.requests import LogList
 from tui.screens.line import LineScreen
+from tui.screens.listing import sitting_row
 from tui.screens.told import Told
 
 if TYPE_CHECKING:
@@ -60,6 +65,14 @@ async def test_the_log_is_searched_as_one_types(stage: StageMaker, tmp_path: Pat
         assert listed(on) == ["no sitting is like that"]
         await on.press("escape")
         assert len(listed(on)) == 2
+
+
+def test_a_narrow_row_stands_on_one_line() -> None:
+    one = replace(read_summary(KEPT), state=Progress.UNFINISHED, outcome="warped, rated 4", heats=14, calls=30)
+    rows = {width: str(sitting_row(one, width, Units.METRIC)) for width in (36, 60, 76)}
+    assert [cell_len(row) for row in rows.values()] == list(rows)
+    assert rows[36] == "2026-11-25 09:15  Normal… warped 4/5"
+    assert rows[76].endswith("unfinished, warped 4/5, 14 heats, 30 calls")
 
 
 async def test_what_is_found_is_changed_while_the_search_stands(stage: StageMaker, tmp_path: Path) -> None:

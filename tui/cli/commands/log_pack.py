@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from plans.prose import in_units
 from plans.shown import counted, show_duration
-from plans.text import printable
+from plans.text import clean, printable
 from tui.cli.asking import wanted
 from tui.cli.new_file import saying_why_not
 from tui.cli.own_files import say_wrong, units_in
@@ -19,6 +19,9 @@ from tui.config import Folders, UsageError, read_shop, user_folders
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting, Logbook
     from plans.units import Units
+
+_LONGEST = 200
+"""So much of a title is shown [characters]."""
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -68,6 +71,8 @@ def _import(path: Path, yes: bool, places: Folders) -> int:
     """Show what a file holds, and take it in where that is wanted; nothing in it is run."""
     if path.suffix == ".toml":
         return _import_plan(path, yes, places)
+    if path.suffix == ".zip":
+        raise UsageError(f"{path}: a packed logbook is taken in by `heatbook log unpack`")
     if path.suffix != ".json":
         raise UsageError(f"{path}: take in a plan (.toml), or a sitting (.json): its file, or its export")
     from plans.logbook import Logbook
@@ -88,9 +93,11 @@ def _import(path: Path, yes: bool, places: Folders) -> int:
 
 
 def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
+    from plans.logbook import plan_if_known
+
     summary = kept.summary
     rehearsal = ", a rehearsal" if summary.rehearsal else ""
-    yield f"sitting {summary.id}: {in_units(summary.called, units)}{rehearsal}"
+    yield f"sitting {summary.id}: {clean(in_units(summary.called, units), _LONGEST)}{rehearsal}"
     took = "" if summary.seconds is None else f", {show_duration(summary.seconds)}"
     heats = "" if summary.heats is None else f", {counted(summary.heats, 'heat')}"
     yield f"{summary.started:%Y-%m-%d %H:%M}, {summary.state.value}{took}{heats}"
@@ -100,7 +107,8 @@ def _told(kept: KeptSitting, units: Units) -> Iterator[str]:
         yield f"with {counted(len(kept.lessons.written), 'lesson')}, said from now on where they belong"
     if copies := [one.name for one in kept.photographs.standing if one.copy] if kept.photographs else []:
         yield f"without {counted(len(copies), 'photograph')} that only a packed logbook brings: {', '.join(copies)}"
-    for wrong in (kept.misfit, kept.damage):
+    unread = "" if plan_if_known(kept.header) else "its plan is none that this version reads"
+    for wrong in (kept.misfit, kept.damage, unread):
         if wrong:
             yield f"not all of it can be read, and that part is left out: {wrong}"
 
