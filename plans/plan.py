@@ -147,6 +147,12 @@ class Step:
             return None
         return self.targets[min(heat, len(self.targets)) - 1]
 
+    def welding_from(self, heat: int) -> float | None:
+        """The skin temperature from which the work of heat number `heat`, from 1, is at welding heat [K]; None where it
+        is not welded."""
+        target = self.target(heat) if self.kind is StepKind.WELD else None
+        return None if target is None else target.heat_to - self.even_within
+
     def section_at(self, heat: int) -> Section | None:
         """The section that goes into the fire for heat number `heat` (from 1), shrinking evenly over the planned heats.
 

@@ -7,6 +7,7 @@ import re
 from plans.at_hand.groups import group_of
 from plans.plan import Plan
 from plans.prose import in_units
+from plans.reader import steels_of
 from plans.units import Units
 
 
@@ -18,7 +19,7 @@ def words_of(plan: Plan, units: Units) -> str:
         units: those in which its texts are shown, and so looked for
     """
     texts = [plan.name, plan.title, plan.about, group_of({step.kind for step in plan.steps}).value]
-    texts += [bar.steel for bar in plan.bars]
+    texts += steels_of(plan)
     texts += [text for step in plan.steps for text in (step.title, step.kind.value)]
     return "\n".join(in_units(text, units) for text in texts)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.errors import LogbookError, shown
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.store import JOURNAL, SITTING, Store
 
@@ -23,19 +23,16 @@ def amend(store: Store, name: str, change: Callable[[KeptSitting], KeptSitting])
     Raises:
         LogbookError: it is running or was cut off, can't be read or written, or another heatbook writes.
     """
-    try:
-        with store.turn.borrow():
-            if store.path(name, JOURNAL).exists():
-                raise LogbookError(f"sitting {name} is not over: it runs, or was cut off and is not put away yet")
-            kept = store.read(name)
-            if kept.unread:
-                where = shown(store.path(name, SITTING))
-                raise LogbookError(
-                    f"what was said of sitting {name} can't be read ({kept.unread}), and is not written over; "
-                    f"mend it in {where}, or put a copy of yours in its place"
-                )
-            kept = change(kept)
-            store.write(kept)
-    except OSError as error:
-        raise LogbookError(f"{shown(store.folder)} can't be written: {reason(error)}") from None
+    with store.writing():
+        if store.path(name, JOURNAL).exists():
+            raise LogbookError(f"sitting {name} is not over: it runs, or was cut off and is not put away yet")
+        kept = store.read(name)
+        if kept.unread:
+            where = shown(store.path(name, SITTING))
+            raise LogbookError(
+                f"what was said of sitting {name} can't be read ({kept.unread}), and is not written over; "
+                f"mend it in {where}, or put a copy of yours in its place"
+            )
+        kept = change(kept)
+        store.write(kept)
     return kept

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Any, TypeVar
 
 from plans.logbook import header as headers
-from plans.logbook.facts import Facts, facts_of
+from plans.logbook.facts import Facts
 from plans.logbook.figures import SittingFigures
 from plans.logbook.figures_record import from_record as figures_from_record
 from plans.logbook.kept_plan import plan_if_known
@@ -38,7 +38,7 @@ from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
 from plans.record import record
 from plans.record_values import Record, count_of, record_of, records_of
-from plans.sitting import Begun, State, Word, event_from_record, event_to_record, folded
+from plans.sitting import Begun, State, event_from_record, event_to_record
 from plans.trace import Trace
 
 SUMMARY = "summary"
@@ -75,28 +75,16 @@ def to_document(kept: KeptSitting) -> Record:
 
 
 def found_in(document: Mapping[str, Any]) -> tuple[Facts, Teaches]:
-    """What the sitting of a JSON object is found by, and what it teaches; of the rest only what says that is looked at.
+    """What the sitting of a JSON object is found by, and what it teaches, as this version knows them.
 
     Raises:
         NewerFormat: a newer heatbook wrote it.
         ValueError, KeyError, TypeError, AttributeError, OverflowError: it is no sitting.
     """
-    from plans.logbook.teaching import teaches_of
-
-    header, record = headers.from_record(document), record_of(document["figures"])
-    figures = figures_from_record(record) if record else None
-    plan, said = plan_if_known(header), said_of(document)
-    # Those that wrote a file without facts kept no rate of what the fire burns either.
-    facts = facts_of(plan, (note.text for note in figures.notes) if figures else (), figures, None)
-    state = _with_what_was_measured(document, said.measured_later)
-    return facts, teaches_of(plan, state, said.measured_later, figures, said.outcome)
-
-
-def _with_what_was_measured(document: Mapping[str, Any], later: LaterMeasurements | None) -> State:
-    """Where the sitting stood in the end; only where something was measured by hand, else as one that never began."""
-    records = records_of(document["events"])
-    measured = later is not None or any(record.get("word") == Word.MEASURED.value for record in records)
-    return folded([event_from_record(record) for record in records]) if measured else State()
+    summary = from_document(document).summary
+    assert summary.facts is not None
+    assert summary.teaches is not None
+    return summary.facts, summary.teaches
 
 
 def label_of(document: Mapping[str, Any]) -> Label | None:

@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from typing import TYPE_CHECKING, Any, Final
+from collections.abc import Mapping
+from typing import Any, Final
 
 from plans.record import record
-from plans.record_values import list_of, maybe_celsius, maybe_number, maybe_seconds, text_of
+from plans.record_values import MOST_OF_ALL, count_of, list_of, maybe_celsius, maybe_number, maybe_seconds, text_of
 from plans.units import celsius, kelvin
 
-if TYPE_CHECKING:  # a first screen lists sittings, and has no use for what those load
-    from plans.logbook.figures import HeatFigures, Loss, SittingFigures
-    from plans.logbook.fuel import Fuel
-    from plans.plan import Plan
-
+VERSION: Final = 2
+"""Counts up with what sittings are found by: of one that was kept under a lower number it is worked out anew."""
 _DEEPEST: Final = 1e4
 """No depth that is lost is larger [mm]."""
 _MOST_BURNT: Final = 1e6
 """No sitting burnt more [kg or m3]."""
+_MOST: Final = 1e4
+"""No rating, warp in mm, twist in degrees or Rockwell hardness is larger."""
 
 
 @record
@@ -46,6 +45,26 @@ class Facts:
     """What its fire burnt, by the rate that its shop had then [kg]; None where that said nothing, or a volume."""
     fuel_volume: float | None = None
     """Likewise where that rate is a volume [m3]."""
+    reheats: int | None = None
+    """How often its work went back into the fire within a step."""
+    at_welding_heat: float | None = None
+    """Time at welding heat, of all heats together [s]; None where nothing was welded, or an earlier version worked its
+    figures out."""
+    hardness: float | None = None
+    """The hardness that was measured last, Rockwell C."""
+    rating: int | None = None
+    """What its smith gives it, 5 the best."""
+    warp: float | None = None
+    """How far out of straight its work came [m]."""
+    twist_degrees: float | None = None
+    """How far it is out of plane from end to end [degrees]."""
+    version: int = VERSION
+    """The number that it was kept under."""
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether it has all that this version searches by."""
+        return self.version >= VERSION
 
     def to_record(self) -> dict[str, Any]:
         """The facts as a JSON object, units in the key names."""
@@ -61,6 +80,13 @@ class Facts:
             "scale_loss_mm": None if self.scale is None else round(self.scale * 1000, 4),
             "fuel_kg": self.fuel_mass,
             "fuel_m3": self.fuel_volume,
+            "reheats": self.reheats,
+            "at_welding_heat_seconds": self.at_welding_heat,
+            "hardness_hrc": self.hardness,
+            "rating": self.rating,
+            "warp_mm": None if self.warp is None else round(self.warp * 1000, 3),
+            "twist_degrees": self.twist_degrees,
+            "version": self.version,
         }
 
     @classmethod
@@ -72,51 +98,29 @@ class Facts:
         """
         peak = maybe_celsius(record["peak_celsius"])
         decarb, scale = (maybe_number(record[key], 0.0, _DEEPEST) for key in ("decarb_mm", "scale_loss_mm"))
+        # From the fuel on, earlier versions did not write them.
+        mass, volume = (maybe_number(record.get(key), 0.0, _MOST_BURNT) for key in ("fuel_kg", "fuel_m3"))
+        counts = (record.get(key) for key in ("reheats", "rating"))
+        reheats, rating = (None if count is None else count_of(count, 0, MOST_OF_ALL) for count in counts)
+        found = ("hardness_hrc", "warp_mm", "twist_degrees")
+        hardness, warp, twist = (maybe_number(record.get(key), 0.0, _MOST) for key in found)
         return cls(
-            tuple(map(text_of, list_of(record["steels"]))),
-            tuple(map(text_of, list_of(record["notes"]))),
-            None if peak is None else kelvin(peak),
-            maybe_seconds(record["in_fire_seconds"]),
-            maybe_seconds(record["soak_seconds"]),
-            maybe_seconds(record["strike_seconds"]),
-            maybe_seconds(record["too_cold_seconds"]),
-            None if decarb is None else decarb / 1000,
-            None if scale is None else scale / 1000,
-            # Earlier versions did not write them.
-            *(maybe_number(record.get(key), 0.0, _MOST_BURNT) for key in ("fuel_kg", "fuel_m3")),
+            steels=tuple(map(text_of, list_of(record["steels"]))),
+            notes=tuple(map(text_of, list_of(record["notes"]))),
+            peak=None if peak is None else kelvin(peak),
+            in_fire=maybe_seconds(record["in_fire_seconds"]),
+            soaked=maybe_seconds(record["soak_seconds"]),
+            struck=maybe_seconds(record["strike_seconds"]),
+            too_cold=maybe_seconds(record["too_cold_seconds"]),
+            decarb=None if decarb is None else decarb / 1000,
+            scale=None if scale is None else scale / 1000,
+            fuel_mass=mass,
+            fuel_volume=volume,
+            reheats=reheats,
+            at_welding_heat=maybe_seconds(record.get("at_welding_heat_seconds")),
+            hardness=hardness,
+            rating=rating,
+            warp=None if warp is None else warp / 1000,
+            twist_degrees=twist,
+            version=count_of(record.get("version", 1), 1, MOST_OF_ALL),
         )
-
-
-def facts_of(plan: Plan | None, notes: Iterable[str], figures: SittingFigures | None, fuel: Fuel | None) -> Facts:
-    """What a sitting is found by.
-
-    Args:
-        plan: what it followed; None where this version can't read it
-        notes: what the smith left
-        figures: its figures; None where they have not been worked out
-        fuel: what its fire burnt; None where its shop did not say how much that is in an hour
-    """
-    heats = () if figures is None else figures.heats
-    cost = None if figures is None else figures.cost
-    peaks = [heat.peak for heat in heats if heat.peak is not None]
-
-    def together(time: Callable[[HeatFigures], float]) -> float | None:
-        return None if figures is None else round(sum(map(time, heats)), 3)
-
-    return Facts(
-        tuple(dict.fromkeys(bar.steel for bar in plan.bars if bar.steel)) if plan is not None else (),
-        tuple(notes),
-        max(peaks, default=None),
-        together(lambda heat: heat.in_fire),
-        together(lambda heat: heat.soak),
-        together(lambda heat: heat.strike),
-        together(lambda heat: heat.too_cold),
-        _likely(None if cost is None else cost.decarb),
-        _likely(None if cost is None else cost.scale),
-        None if fuel is None or fuel.mass is None else round(fuel.mass, 4),
-        None if fuel is None or fuel.volume is None else round(fuel.volume, 4),
-    )
-
-
-def _likely(loss: Loss | None) -> float | None:
-    return None if loss is None else loss.value

@@ -61,6 +61,9 @@ class HeatFigures:
     in which it was struck; else modelled."""
     end: HeatEnd = HeatEnd.DONE
     """How it ended."""
+    at_welding_heat: float | None = None
+    """How long its skin was as hot as a weld wants it, pauses left out [s]; None where its step is no weld, and in the
+    figures of earlier versions."""
 
     @property
     def is_done(self) -> bool:

@@ -21,6 +21,7 @@ from plans.record_values import (
     heat_of,
     maybe_celsius,
     maybe_number,
+    maybe_seconds,
     number_of,
     record_of,
     records_of,
@@ -127,7 +128,7 @@ def _heat_record(heat: HeatFigures) -> Record:
         "lowest_struck_celsius": _celsius(heat.lowest_struck),
         "basis": heat.basis.value,
         "end": heat.end.value,
-    }
+    } | ({} if heat.at_welding_heat is None else {"at_welding_heat_seconds": heat.at_welding_heat})
 
 
 def _heat(record: Mapping[str, Any]) -> HeatFigures:
@@ -144,6 +145,7 @@ def _heat(record: Mapping[str, Any]) -> HeatFigures:
         lowest_struck=_kelvin(record["lowest_struck_celsius"]),
         basis=Basis(record["basis"]),
         end=_end(record),
+        at_welding_heat=maybe_seconds(record.get("at_welding_heat_seconds")),
     )
 
 

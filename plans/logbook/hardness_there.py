@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from plans.errors import PlanError
-from plans.making import What
 from plans.phase import PhaseKind
 from plans.plan import Plan
-from plans.reader import made_from
+from plans.reader import steels_of
 from plans.record import record
 from plans.steel import Composition, SteelError, find_grade, tempered_hardness
 
@@ -58,7 +56,7 @@ def hardness_there(plan: Plan, number: int, holds: int) -> HardnessThere | None:
                 tempers += [(phase.at, phase.seconds)] * done
     if not tempers:
         return None
-    hardest = _richest([bar.steel for bar in plan.bars] or _answered(plan))
+    hardest = _richest(steels_of(plan))
     if hardest is None:
         return None
     name, holding = hardest
@@ -91,12 +89,3 @@ def _richest(names: Iterable[str]) -> tuple[str, Composition] | None:
         except SteelError:
             continue
     return max(known, key=lambda one: one[1].carbon, default=None)
-
-
-def _answered(plan: Plan) -> list[str]:
-    """The steel of work that is only heat-treated: such a plan has no bars, but the answers that it was made from."""
-    try:
-        answers = made_from(plan.source, plan.name)
-    except PlanError:
-        return []
-    return [answers.steel] if answers is not None and answers.what is What.CYCLES else []

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from plans.logbook.figures import HeatEnd, HeatFigures, SittingFigures, StepFigures
 from plans.phase import HOLDING, IDLE, WARMING, PhaseKind
+from plans.plan import Step
 from plans.sitting import (
     Basis,
     Called,
@@ -34,7 +35,7 @@ def heat_figures(sitting: Sitting) -> SittingFigures:
         found = heats.setdefault(number, [])
         if any(part.phase not in IDLE for part in parts):
             end = _end(sitting, number, heat, parts)
-            found.append(_heat(heat, parts, pauses, skin, sitting.plan.steps[number].keep_above, end))
+            found.append(_heat(heat, parts, pauses, skin, sitting.plan.steps[number], end))
     steps = ((number, sitting.plan.steps[number], tuple(heats[number])) for number in sorted(heats))
     return SittingFigures(
         steps=tuple(StepFigures(number, step.title, step.kind, found) for number, step, found in steps),
@@ -83,19 +84,22 @@ def _heat(
     parts: list[PhaseSpan],
     pauses: list[tuple[float, float]],
     skin: Skin,
-    keep_above: float | None,
+    step: Step,
     end: HeatEnd,
 ) -> HeatFigures:
     peak: float | None = None
     leaving: float | None = None
     lowest: float | None = None
     struck_by_model = False
-    too_cold = 0.0
+    too_cold = at_welding_heat = 0.0
+    keep_above, welding_from = step.keep_above, step.welding_from(heat)
     covered = {Basis.MEASURED: 0.0, Basis.MODELLED: 0.0}
     for part, seconds, kelvin, basis in skin.in_heat(parts, pauses):
         covered[basis] += seconds
         if peak is None or kelvin > peak:
             peak = kelvin
+        if welding_from is not None and kelvin >= welding_from:
+            at_welding_heat += seconds
         if part.phase in WARMING:
             leaving = kelvin
         elif part.phase is PhaseKind.STRIKE:
@@ -118,6 +122,7 @@ def _heat(
         lowest_struck=_to_a_tenth(lowest),
         basis=Basis.MEASURED if measured and not struck_by_model else Basis.MODELLED,
         end=end,
+        at_welding_heat=None if welding_from is None else round(at_welding_heat, 2),
     )
 
 

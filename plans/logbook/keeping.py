@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from time import time_ns
 from typing import Final
 
 from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.header import NewerFormat
 from plans.logbook.label import Label
 from plans.logbook.listed import Listed
 from plans.logbook.names import is_id, pick
@@ -62,7 +63,7 @@ class Keeping(Listed):
             LogbookError: there is none, it runs or has not been put away yet, or its file can't be read or written.
         """
         name = self._put_away(name)
-        with self._writing():
+        with self._store.writing():
             before, summary = self._store.relabel(name, change)
         if summary.label != before:
             self._changes.append(_Change(name, what, before))
@@ -76,14 +77,13 @@ class Keeping(Listed):
             name: its id, or what `resolve` makes one of
 
         Raises:
-            LogbookError: there is none, it runs or has not been put away yet, or can't be moved.
+            LogbookError: there is none, it runs or has not been put away yet, or can't be read or moved.
         """
         name = self._put_away(name)
         path, gone = self._store.path(name, SITTING), self._trash / (name + SITTING)
-        with self._writing():
-            summary = self._store.summaries().get(name)
-            if summary is None:
-                raise LogbookError(f"{shown(path)} can't be read, so it can't be deleted here; move it away yourself")
+        with self._store.writing():
+            # Whole, or it could not be brought back: one that is still being copied is left alone.
+            summary = self._store.read(name).summary
             make_folder(self._trash)
             if os.path.lexists(gone):
                 raise LogbookError(f"another sitting {name} is deleted already: {shown(gone)}; move that away first")
@@ -110,7 +110,7 @@ class Keeping(Listed):
             raise LogbookError("nothing is deleted that could be brought back")
         name = pick(name, found, _DELETED)
         path, gone = self._store.path(name, SITTING), self._trash / (name + SITTING)
-        with self._writing():
+        with self._store.writing():
             if os.path.lexists(path):
                 raise LogbookError(f"there is a sitting {name} again: {shown(path)}; {shown(gone)} is left as it is")
             self._bring_photographs_back(name)  # first: killed in between, they only wait for their sitting
@@ -129,7 +129,7 @@ class Keeping(Listed):
         with suppress(FileNotFoundError, NotADirectoryError):
             for path in self._trash.iterdir():
                 if path.suffix == SITTING and is_id(path.stem):
-                    with suppress(*UNREADABLE, OSError):
+                    with suppress(*UNREADABLE, NewerFormat, OSError):
                         found.append((path.stat().st_mtime_ns, replace(read_summary(path), id=path.stem)))
         return [summary for _, summary in sorted(found, key=lambda one: (one[0], one[1].id), reverse=True)]
 
@@ -149,7 +149,7 @@ class Keeping(Listed):
             summary = self.restore(last.id)
         else:
             label = last.before
-            with self._writing():
+            with self._store.writing():
                 _, summary = self._store.relabel(self._put_away(last.id), lambda _: label)
             self.changes += 1
         self._changes = [one for one in self._changes if one is not last]
@@ -170,7 +170,7 @@ class Keeping(Listed):
             return
         mine = {one.id for one in self._changes if one.before is None}
         self._changes = [one for one in self._changes if one.before is not None]
-        with suppress(LogbookError), self._writing():
+        with suppress(LogbookError), self._store.writing():
             for path in list(self._trash.iterdir()):
                 name = path.stem
                 if path.suffix == SITTING and (name in mine or path.stat().st_mtime_ns < self._opened):
@@ -224,11 +224,3 @@ class Keeping(Listed):
         for folder in (self._store.sittings, self._trash):
             sync_folder(folder)
         self._store.summaries()
-
-    @contextmanager
-    def _writing(self) -> Iterator[None]:
-        try:
-            with self._turn.borrow():
-                yield
-        except OSError as error:
-            raise LogbookError(f"{shown(self.folder)} can't be written: {reason(error)}") from None

@@ -8,7 +8,6 @@ from datetime import datetime
 from typing import Any
 
 from plans.logbook import header as headers
-from plans.logbook.facts import facts_of
 from plans.logbook.figures import SittingFigures, SteelCost
 from plans.logbook.figures_record import to_record as to_figures_record
 from plans.logbook.fuel import Fuel
@@ -123,7 +122,9 @@ class KeptSitting:
     @property
     def summary(self) -> Summary:
         """The sitting in one line, as the index keeps it."""
-        from plans.logbook.teaching import teaches_of  # whoever lists sittings has no use for what it loads
+        # Whoever lists sittings has no use for what these load.
+        from plans.logbook.found_by import facts_of
+        from plans.logbook.teaching import teaches_of
 
         head = self.header
         ended = None if self.state is Progress.RUNNING else self.ended
@@ -146,7 +147,10 @@ class KeptSitting:
             facts_of(
                 plan,
                 (note.text for note in told.notes),
+                told,
+                self.measured_later,
                 self.figures,
+                self.outcome,
                 Fuel.burnt(head.burns, told, self.left_at),
             ),
             teaches_of(plan, told, self.measured_later, self.figures, self.outcome),

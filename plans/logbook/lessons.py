@@ -42,7 +42,7 @@ class Tie:
     title: str | None = None
     """Steps of this title, in whatever plan; None for any."""
     steel: str | None = None
-    """Plans that start from a bar of this steel, however it is spelt; None for any."""
+    """Plans of this steel, however it is spelt; None for any."""
     plan: str | None = None
     """Plans of this title and their copies, which have a number behind it; None for any."""
 
@@ -75,10 +75,11 @@ class Tie:
 
 
 def _has(plan: Plan, steel: str) -> bool:
-    """Whether a plan starts from a bar of a steel."""
-    from plans.steel import same_steel  # for a sitting whose lessons name no steel nobody needs it
+    """Whether a steel is one of a plan's."""
+    from plans.reader import steels_of  # for a sitting whose lessons name no steel nobody needs them
+    from plans.steel import same_steel
 
-    return any(same_steel(steel, bar.steel) for bar in plan.bars)
+    return any(same_steel(steel, its) for its in steels_of(plan))
 
 
 def _uncopied(title: str) -> str:
@@ -93,8 +94,9 @@ def ties_of(plan: Plan, step: int) -> Iterator[tuple[str, Tie]]:
         plan: that was followed
         step: the step that the lesson was learned at, from 0
     """
-    its = plan.steps[step]
-    steels = list(dict.fromkeys(bar.steel for bar in plan.bars))
+    from plans.reader import steels_of
+
+    its, steels = plan.steps[step], steels_of(plan)
     yield "step", Tie(its.kind, its.title)
     yield "kind", Tie(its.kind)
     for steel in steels:

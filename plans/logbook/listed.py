@@ -53,12 +53,12 @@ class Listed:
     def searchable(self) -> list[Summary]:
         """The summaries as `summaries` has them, each with what it is found by where it has been put away.
 
-        Of sittings kept by the first versions that is read out of their files, once: some milliseconds for each.
+        Of sittings kept by earlier versions that is read out of their files, once: some milliseconds for each.
 
         Raises:
             LogbookError: the folder can't be read.
         """
-        return self._completed(lambda one: one.facts is None)
+        return self._completed(lambda one: not one.is_searchable)
 
     def teaching(self) -> list[Summary]:
         """The summaries as `summaries` has them, each with what it teaches where it has been put away.

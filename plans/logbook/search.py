@@ -36,6 +36,16 @@ class Search:
     """All that a sitting must meet; none is met by every sitting."""
     archived: bool = False
     """Whether sittings that are archived are looked for, and no others."""
+    figure: str = ""
+    """The name of a figure that stands there as a word, with no sign behind it; empty where none does."""
+
+    @property
+    def hint(self) -> str:
+        """What may have been meant where nothing is found; empty for nothing else."""
+        if not self.figure:
+            return ""
+        example = FIGURES[self.figure].example
+        return f'"{self.figure}" is looked for as a word; for the figure, write > or < behind it, and then {example}'
 
     def found(self, summaries: Iterable[Summary], units: Units) -> list[Summary]:
         """Those that meet it, in the order in which they come.
@@ -66,13 +76,14 @@ def read_search(text: str) -> Search:
     """
     words = words_in(text)
     conditions: list[Condition] = []
-    archived, at = False, 0
+    archived, unheld, at = False, "", 0
     try:
         while at < len(words):
             if (figure := _figure_at(words, at)) is not None:
                 condition, at = _held_against(figure, words, at)
                 conditions.append(condition)
             elif (name := words[at].names) is None:
+                unheld = unheld or _named_at(words, at)
                 conditions.append(_anywhere(words[at].text))
                 at += 1
             else:
@@ -84,7 +95,7 @@ def read_search(text: str) -> Search:
     except SearchError as error:
         error.so_far = Search(tuple(conditions), archived)
         raise
-    return Search(tuple(conditions), archived)
+    return Search(tuple(conditions), archived, unheld)
 
 
 # Words, and what they are looked for in
@@ -93,11 +104,16 @@ def read_search(text: str) -> Search:
 _STATES: Final = {state.value: state for state in Progress}
 _ARCHIVED: Final = "archived"
 _DAYS: Final = ("since", "until", "on")
+_YEAR: Final = len("2026")
 _NAMES: Final = (*TEXTS, *_DAYS, "is")
 
 
 def _anywhere(words: str) -> Condition:
-    return lambda summary, units: _has(all_texts(summary, units), words)
+    """In any text; or the day on which it began, as a list shows it, or the beginning of that from its year on."""
+    begins = "" if len(words) < _YEAR else words
+    return lambda summary, units: (
+        _has(all_texts(summary, units), words) or (bool(begins) and f"{summary.started:%Y-%m-%d}".startswith(begins))
+    )
 
 
 def _has(text: str, phrase: str) -> bool:
@@ -154,7 +170,7 @@ def _days(text: str, part: str) -> tuple[date, date]:
         if found is None:
             raise ValueError
         year, month, day = (None if number is None else int(number) for number in found.groups())
-        first = date(year or 0, month or 1, day or 1)
+        first = date(year or 0, 1 if month is None else month, 1 if day is None else day)
         if day is not None:
             return first, first + timedelta(days=1)
         if month is not None:
@@ -181,10 +197,8 @@ def _figure_at(words: list[Word], at: int) -> str | None:
     Raises:
         SearchError: a sign stands here without a figure before it.
     """
-    for count in range(_LONGEST, 0, -1):
-        name = " ".join(word.text for word in words[at : at + count]).casefold()
-        if name in FIGURES and at + count < len(words) and words[at + count].is_sign:
-            return name
+    if (name := _named_at(words, at)) and (sign := at + len(name.split())) < len(words) and words[sign].is_sign:
+        return name
     here = words[at]
     if here.is_sign or (at + 1 < len(words) and words[at + 1].is_sign):
         known = ", ".join(FIGURES)
@@ -194,6 +208,12 @@ def _figure_at(words: list[Word], at: int) -> str | None:
         perhaps = f', perhaps "{whole}"' if whole else ""
         raise SearchError(f'"{clean(here.text)}": {what}{perhaps}; figures are {known}')
     return None
+
+
+def _named_at(words: list[Word], at: int) -> str:
+    """The longest name of a figure that begins here; empty where none does."""
+    names = (" ".join(word.text for word in words[at : at + count]).casefold() for count in range(_LONGEST, 0, -1))
+    return next((name for name in names if name in FIGURES), "")
 
 
 def _held_against(name: str, words: list[Word], at: int) -> tuple[Condition, int]:
@@ -213,10 +233,11 @@ def _held_against(name: str, words: list[Word], at: int) -> tuple[Condition, int
                 wrong = error if kind is figure and (count > 1 or wrong is None) else wrong
                 continue
             return _compared(kind.of, SIGNS[sign], worth), sign_at + 1 + count
-    also = "" if figure.otherwise is None else f"; or {EXAMPLES[figure.otherwise.dimension]}"
+    also = "" if figure.otherwise is None else f"; or {figure.otherwise.example}"
     if wrong is None:
-        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {EXAMPLES[figure.dimension]}{also}')
-    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {wrong.why}{also}')
+        raise SearchError(f'"{name} {sign}": nothing stands behind it; write {figure.example}{also}')
+    why = wrong.why.replace(EXAMPLES[figure.dimension], figure.example)
+    raise SearchError(f'"{name} {sign} {clean(wrong.text)}": {why}{also}')
 
 
 def _compared(of: Callable[[Summary], float | None], meets: Callable[[float, float], bool], worth: float) -> Condition:

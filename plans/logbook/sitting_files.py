@@ -5,8 +5,10 @@ What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
+from errno import ENOENT
 from os import SEEK_END
 from pathlib import Path
 from typing import Any
@@ -32,6 +34,8 @@ from plans.record import record
 from plans.record_values import Record, record_of
 from plans.regular import open_regular
 
+Tables = dict[str, dict[str, Any]]
+"""What a file holds: its tables, each with its records."""
 _SITTING = "sitting"
 _BEGINS = f'{{"{_SITTING}":{{"1":{{"{SUMMARY}":'.encode()
 """How the file of a sitting begins that has its summary first."""
@@ -42,7 +46,6 @@ _LONGEST_KEY = 24
 """So much behind what was read tells whether one of these comes next [characters]."""
 _STEPS = b',"figures":{"steps":'
 """What stands before the figures of the steps; never within a text, where quotation marks have a backslash."""
-"""What stands in the file of a sitting in which something was measured, or later."""
 _TAIL = 16384
 """Bytes that are read for them to begin with, from the end; of a longer end, more."""
 
@@ -117,8 +120,7 @@ def _first_of(text: str, *, is_whole: bool) -> dict[str, Any]:
 
 
 def read_found(path: Path) -> tuple[Facts, Teaches]:
-    """Read only what a sitting is found by and what it teaches, as of one that an earlier version kept; its traces are
-    not looked at.
+    """Read what a sitting is found by and what it teaches, as of one that an earlier version kept.
 
     Raises:
         FileNotFoundError: there is none.
@@ -137,31 +139,48 @@ def read_sitting(path: Path) -> KeptSitting:
     return from_document(_read_document(path))
 
 
-def read_label(path: Path) -> Label:
-    """Read only what the smith has written on a sitting; nothing, where that can't be read.
+def labelled(path: Path, change: Callable[[Label], Label]) -> tuple[Label, Summary, Tables]:
+    """Read a sitting's file, and make what it is to hold with another label; all else in it stays as it is.
+
+    Args:
+        path: of the file
+        change: makes the new label of the one that it has, of an empty one where that can't be read
+
+    Returns:
+        the label that it had, the sitting's summary with the new one, and what the file is to hold
 
     Raises:
         FileNotFoundError: there is none.
         NewerFormat: a newer heatbook wrote it.
     """
-    document = _read_document(path)
-    from_record(document)  # whatever its version has under this key
-    return label_of(document) or Label()
-
-
-def put_label(path: Path, label: Label) -> Summary:
-    """Write a label on a sitting, and into its summary, which is returned; all else in its file stays as it is."""
-    storage = AtomicJSONStorage(path)
-    tables = storage.read() or {}
+    tables = AtomicJSONStorage(path).read()
+    if tables is None:
+        raise _not_there(path)
     document = record_of(tables[_SITTING]["1"])
+    from_record(document)  # whatever its version has under the key of the label
+    before = label_of(document) or Label()
+    label = change(before)
     summary = replace(read_summary(path), label=label)
-    if summary.facts is None or summary.teaches is None:
-        facts, teaches = found_in(document)
-        summary = replace(summary, facts=summary.facts or facts, teaches=teaches)
+    if not summary.is_searchable or summary.teaches is None:
+        with suppress(*UNREADABLE):  # whoever opens it is told what is wrong with the rest of it
+            facts, teaches = found_in(document)
+            summary = replace(summary, facts=facts, teaches=teaches)
     rest = {key: value for key, value in document.items() if key not in (SUMMARY, LABEL)}
     written = {SUMMARY: summary.to_record()} | rest | {LABEL: label.to_record()}
-    storage.write({_SITTING: {"1": written}} | {name: rows for name, rows in tables.items() if name != _SITTING})
-    return summary
+    return before, summary, {_SITTING: {"1": written}} | {name: of for name, of in tables.items() if name != _SITTING}
+
+
+def write_tables(path: Path, tables: Tables) -> None:
+    """Replace the file of a sitting, whole or not at all.
+
+    Raises:
+        OSError: it could not be written; the old one is whole.
+    """
+    AtomicJSONStorage(path).write(tables)
+
+
+def _not_there(path: Path) -> FileNotFoundError:
+    return FileNotFoundError(ENOENT, "it is not there, or a link to what is not", str(path))
 
 
 def _read_document(path: Path) -> Record:
@@ -169,7 +188,7 @@ def _read_document(path: Path) -> Record:
         document = tables.table(_SITTING).get(doc_id=1)
     if document is None:
         if not path.exists():
-            raise FileNotFoundError(path)
+            raise _not_there(path)
         raise ValueError("no sitting in it")
     if isinstance(document, list):
         raise TypeError("more than one sitting in it")
@@ -223,6 +242,6 @@ def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:
     return kept
 
 
-def tables_of(kept: KeptSitting) -> dict[str, dict[str, Record]]:
+def tables_of(kept: KeptSitting) -> Tables:
     """What the file of a sitting holds that nobody has written yet."""
     return {_SITTING: {"1": to_document(kept)}}

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Container
-from contextlib import suppress
+from collections.abc import Callable, Container, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
@@ -54,6 +54,19 @@ class Store:
         store = Store(self.folder)
         store.lock, store.turn = self.lock, self.turn
         return store
+
+    @contextmanager
+    def writing(self) -> Iterator[None]:
+        """Have the turn to write for as long as this lasts, and say in plain words what the disk refuses.
+
+        Raises:
+            LogbookError: another heatbook writes, or the folder can't be written.
+        """
+        try:
+            with self.turn.borrow():
+                yield
+        except OSError as error:
+            raise LogbookError(f"{shown(self.folder)} can't be written: {reason(error)}") from None
 
     def path(self, name: str, ending: str) -> Path:
         """The file of the sitting with this id that has this ending; it need not be there."""
@@ -182,8 +195,7 @@ class Store:
         if not read:
             return found
         found = found | {
-            name: replace(found[name], facts=found[name].facts or facts, teaches=teaches)
-            for name, (facts, teaches) in read.items()
+            name: replace(found[name], facts=facts, teaches=teaches) for name, (facts, teaches) in read.items()
         }
         with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
             index = self._read_index() or {}
@@ -248,10 +260,11 @@ class Store:
             LogbookError: as in `read`.
             OSError: it could not be written.
         """
-        from plans.logbook.sitting_files import put_label, read_label
+        from plans.logbook.sitting_files import labelled, write_tables
 
-        before = self._read(name, read_label)
-        summary = replace(put_label(self.path(name, SITTING), change(before)), id=name)
+        before, summary, tables = self._read(name, lambda path: labelled(path, change))
+        write_tables(self.path(name, SITTING), tables)
+        summary = replace(summary, id=name)
         self.enter(summary)
         return before, summary
 

@@ -64,7 +64,8 @@ class Summary:
     label: Label = Label()
     """What the smith has written on it."""
     facts: Facts | None = None
-    """What it is found by; None while it is running, and where one of the first versions kept it."""
+    """What it is found by; None while it is running, and where one of the first versions kept it; see
+    `is_searchable`."""
     teaches: Teaches | None = None
     """What it teaches of its shop; None while it is running, and where an earlier version kept it."""
 
@@ -72,6 +73,11 @@ class Summary:
     def called(self) -> str:
         """What it is called: by the title that the smith gave it, or by that of its plan."""
         return self.label.title or self.title
+
+    @property
+    def is_searchable(self) -> bool:
+        """Whether it has all that a search looks at."""
+        return self.facts is not None and self.facts.is_whole
 
     @property
     def outcome_word(self) -> str:

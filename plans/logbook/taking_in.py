@@ -119,14 +119,13 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
 
     Raises:
         LogbookError: the archive can't be read, or holds what none of heatbook's does, and nothing was written; or
-            another heatbook writes.
-        OSError: a file can't be written.
+            another heatbook writes, or a file can't be written.
     """
     new: list[str] = []
     same: list[str] = []
     refused: list[str] = []
     doubts: list[str] = []
-    with open_archive(path) as archive, store.turn.borrow():
+    with open_archive(path) as archive, store.writing():
         # A photograph goes where its sitting went, so that comes first.
         for name in sorted(archive.listed, key=lambda name: name.startswith(PHOTOGRAPHS)):
             try:
@@ -261,12 +260,11 @@ def take_in(store: Store, name: str, data: bytes) -> bool:
         whether it is new; False where the same is there already
 
     Raises:
-        LogbookError: another of this id is there, or another heatbook writes.
-        OSError: it can't be written.
+        LogbookError: another of this id is there, another heatbook writes, or it can't be written.
     """
     if not is_id(name):
         raise LogbookError(f"{clean(name)} is no id of a sitting; nothing is taken")
-    with store.turn.borrow():
+    with store.writing():
         to = store.path(name, SITTING)
         if is_there(store, to, data):
             return False

@@ -69,14 +69,16 @@ def totals(timeline: Timeline) -> Totals | None:
 
 
 def _at_welding_heat(timeline: Timeline, figures: SittingFigures) -> float:
-    """How long the skin was no colder than counts as even with the heat of a weld [s]."""
+    """How long the skin was as hot as a weld wants it [s]: as its heats have it, or, in figures that an earlier version
+    worked out, by the traces."""
+    welds = [step for step in figures.steps if step.kind is StepKind.WELD]
+    if all(heat.at_welding_heat is not None for step in welds for heat in step.heats):
+        return sum(heat.at_welding_heat or 0.0 for step in welds for heat in step.heats)
     skin, pauses, total = timeline.skin, standstills(timeline.state, timeline.ended), 0.0
     steps = () if timeline.plan is None else timeline.plan.steps
-    for shown in figures.steps if steps else ():
-        step = steps[shown.step]
-        for heat in shown.heats if step.kind is StepKind.WELD else ():
-            if (target := step.target(heat.heat)) is not None:
-                hot = target.heat_to - step.even_within
+    for shown in welds if steps else ():
+        for heat in shown.heats:
+            if (hot := steps[shown.step].welding_from(heat.heat)) is not None:
                 stretches = skin.in_heat(timeline.spans_of(shown.step, heat.heat), pauses)
                 total += sum(seconds for _, seconds, kelvin, _ in stretches if kelvin >= hot)
     return total

@@ -90,6 +90,7 @@ if TYPE_CHECKING:
         read_plan_file as read_plan_file,
     )
     from plans.reader.plan_text import read_plan as read_plan
+    from plans.reader.steels import steels_of as steels_of
     from plans.reader.text_checks import check_texts as check_texts
     from plans.reader.value_types import (
         AUTO as AUTO,

@@ -21,10 +21,11 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     kinds = log.add_subparsers(dest="action", metavar="ACTION")
     listed = added(kinds, "list", "log", "the sittings, the newest first")
     listed.epilog = (
-        "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes and mark; of names with a "
-        "colon: plan: title: steel: note: mark: outcome: since: until: on: is:; and of figures: heats, calls, took, "
-        "peak, in fire, soaked, struck, too cold, decarb, scale. All of it must be met: --where 'drawknife steel: 1084 "
-        "since: 2026-03 peak > 1300 degC'"
+        "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes, mark, outcome and date; "
+        "of names with a colon: plan: title: steel: note: mark: outcome: since: until: on: is:; and of figures: "
+        "heats, calls, reheats, took, peak, in fire, soaked, at welding heat, struck, too cold, decarb, scale, fuel, "
+        "hardness, rating, warp, twist. All of it must be met: --where 'drawknife steel: 1084 since: 2026-03 "
+        "peak > 1300 degC'"
     )
     listed.add_argument("--where", nargs="+", default=[], metavar="EXPRESSION", help="those alone that are like this")
     listed.add_argument("--archived", action="store_true", help="those that are archived, which no other list has")
@@ -155,8 +156,8 @@ def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParse
     add = added(kinds, "add", "log_lesson", "leave a line for next time")
     add.epilog = (
         "`--for step` is said before a step of the same title and kind, in whatever plan; `kind` before every step of "
-        "that kind, `steel` before the steps of every plan that starts from that steel, `plan` in this plan and its "
-        "copies. --steel with `step` or `kind` narrows those to plans that start from that steel."
+        "that kind, `steel` before the steps of every plan of that steel, `plan` in this plan and its "
+        "copies. --steel with `step` or `kind` narrows those to plans of that steel."
     )
     add.add_argument("id", metavar="ID", help="the sitting that taught it: its id, a beginning of it, or `last`")
     add.add_argument("text", metavar="TEXT", help='the line, e.g. "flux sooner, at dull red"')

@@ -87,7 +87,7 @@ class LogScreen(SearchingScreen):
     def on_mount(self) -> None:
         host = host_of(self)
         logbook = host.rehearsals if self._rehearsals else host.logbook
-        self._logbook, self._changes = logbook, LogChanges(host, logbook, self._take)
+        self._logbook, self._changes = logbook, LogChanges(host, logbook, self._take, self._read_again)
         self._list(self.app.size.width)
         if self._summaries:
             self.listed.focus()
@@ -100,15 +100,15 @@ class LogScreen(SearchingScreen):
 
     def list_anew(self) -> None:
         """List what is found; where what is typed can't be understood yet, that is said, and what goes before found."""
-        wrong = self.query_one("#wrong", Static)
+        told = ""
         try:
             self._search = read_search(self.wanted)
-            wrong.display = False
         except SearchError as error:
-            self._search = error.so_far
-            wrong.update(str(error))
-            wrong.display = True
+            self._search, told = error.so_far, str(error)
         self._list(self.app.size.width)
+        wrong = self.query_one("#wrong", Static)
+        wrong.update(told or ("" if self._found else self._search.hint))
+        wrong.display = bool(wrong.content)
 
     def _list(self, width: int) -> None:
         units = host_of(self).settings.units
@@ -141,14 +141,21 @@ class LogScreen(SearchingScreen):
 
     async def read_all(self) -> None:
         """Have figures and notes of sittings that an earlier version kept, and list anew where there were any."""
-        if all(one.facts is not None for one in self._summaries.values()):
-            return
+        if not all(one.is_searchable for one in self._summaries.values()):
+            await self._read(self._logbook.searchable)
+
+    async def _read_again(self) -> None:
+        """List what is there by now: another heatbook may have been at work."""
+        await self._read(self._logbook.summaries)
+
+    async def _read(self, read: Callable[[], list[Summary]]) -> None:
         try:
-            read = await asyncio.to_thread(self._logbook.searchable)
+            found = await asyncio.to_thread(read)
         except LogbookError as error:
             host_of(self).say_aside(str(error), wrong=True)
             return
-        self._summaries = {one.id: one for one in read}
+        self._summaries = {one.id: one for one in found}
+        self._beside = [one for one in self._beside if one in self._summaries]
         self.list_anew()
 
     def _take(self, changed: Summary, kept: bool) -> None:
@@ -185,9 +192,7 @@ class LogScreen(SearchingScreen):
         now |= {} if self._changes.can_undo else {"log.undo": ""}
         now |= {} if self._summaries else {"log.search": ""}
         now |= {"log.archive": "list again"} if chosen is not None and chosen.label.archived else {}
-        keys = keys_at_foot(self, Place.LOG, now)
-        if self.searching:
-            keys = [*(key for key in keys if key[2] == "open"), ("esc", "all sittings", "end_search")]
+        keys = self.keys_in_search(keys_at_foot(self, Place.LOG, now), "open", "all sittings")
         self.query_one("#keys", KeyLine).show(keys)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from typing import TypeVar
 
 from plans.logbook import LONGEST_MARK, LONGEST_TITLE, Label, Logbook, LogbookError, Summary
@@ -23,10 +23,11 @@ class LogChanges:
         host: shows the questions and what is said
         logbook: has the sittings
         took: told of each change
+        refused: waited for when something can't be done, as where another heatbook was at work
     """
 
-    def __init__(self, host: Host, logbook: Logbook, took: Took) -> None:
-        self._host, self._logbook, self._took = host, logbook, took
+    def __init__(self, host: Host, logbook: Logbook, took: Took, refused: Callable[[], Awaitable[None]]) -> None:
+        self._host, self._logbook, self._took, self._refused = host, logbook, took, refused
         self._busy = False
 
     @property
@@ -85,6 +86,7 @@ class LogChanges:
             return await asyncio.to_thread(work)
         except LogbookError as error:
             self._host.say_aside(str(error), wrong=True)
-            return None
         finally:
             self._busy = False
+        await self._refused()
+        return None

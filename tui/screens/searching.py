@@ -9,7 +9,7 @@ from textual.widgets import Input
 
 from tui.actions import before_the_focus
 from tui.screens.told import TellingScreen
-from tui.widgets import Choices
+from tui.widgets import Choices, Key
 
 
 class SearchingScreen(TellingScreen):
@@ -32,6 +32,30 @@ class SearchingScreen(TellingScreen):
     def listed(self) -> Choices:
         """The list."""
         return self.query_one("#list", Choices)
+
+    def keys_in_search(self, keys: list[Key], ahead: str, every: str) -> list[Key]:
+        """The keys at the foot, of which a line that takes every letter leaves few.
+
+        Args:
+            keys: those without a search
+            ahead: the action that enter runs
+            every: what is listed when the search has ended
+        """
+        if not self.searching:
+            return keys
+        end = ("esc", every, "end_search")
+        if isinstance(self.focused, Input):
+            return [*(key for key in keys if key[2] == ahead), ("tab", "to what is found", "to_list"), end]
+        return [end, *(key for key in keys if key[2] != "search")]
+
+    def on_descendant_focus(self) -> None:
+        """Other keys count in the line than in the list."""
+        if self.searching:
+            self.show_search()
+
+    def action_to_list(self) -> None:
+        """Leave the line for what is found, where keys mean what they mean without a search."""
+        self.set_focus(self.listed)
 
     def list_anew(self) -> None:
         """List what is found."""

@@ -201,9 +201,7 @@ class ShelfScreen(SearchingScreen):
             "shelf.change": "change" if usable else "",
         }
         keys = keys_at_foot(self, Place.SHELF, now)
-        if self.searching:
-            keys = [*(key for key in keys if key[2] == "begin"), ("esc", "all plans", "end_search")]
-        self.query_one(KeyLine).show(keys)
+        self.query_one(KeyLine).show(self.keys_in_search(keys, "begin", "all plans"))
 
     async def on_input_submitted(self, message: Input.Submitted) -> None:
         message.stop()

@@ -77,6 +77,8 @@ def test_one_heat_measured(tell: Tell) -> None:
         "lowest_struck_celsius": 1140.0,
         "basis": "measured",
         "end": "done",
+        # 1240 is believed from 100.75 on; 1250 is wanted, and 15 K below it is even with that: until 160.75.
+        "at_welding_heat_seconds": 60.0,
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 from collections.abc import Callable
 from datetime import datetime, timedelta
@@ -98,6 +99,22 @@ def test_what_is_read_out_of_old_files_once_stands_in_the_index(
     assert Logbook(folder).searchable()[0].facts == facts
 
 
+def test_what_more_a_search_asks_is_read_out_of_files_that_had_less(
+    book: Logbook, folder: Path, put: Callable[[str], Path]
+) -> None:
+    put("format-2.json")
+    before = book.summaries()[0]
+    assert before.facts is not None
+    assert (before.is_searchable, before.facts.rating) == (False, None)
+    search = read_search("rating = 4 hardness = 40 reheats = 0")
+    assert [one.id for one in search.found(book.searchable(), Units.METRIC)] == [NAME]
+    after = Logbook(folder).summaries()[0]
+    assert after.is_searchable
+    assert after.facts is not None
+    # 1.4 kg in an hour, for the 100 s in the fire.
+    assert after.facts.fuel_mass == pytest.approx(1.4 * 100 / 3600, abs=1e-4)
+
+
 def test_a_label_changes_nothing_else_of_a_file(book: Logbook, put: Callable[[str], Path]) -> None:
     path = put("format-1.json")
     before = document(path)
@@ -131,6 +148,19 @@ def test_a_damaged_label_costs_nothing_but_the_label(book: Logbook, put: Callabl
     assert book.relabel(NAME, gift, "renamed").label == GIFT
 
 
+def test_damaged_figures_keep_nobody_from_marking_a_sitting(book: Logbook, put: Callable[[str], Path]) -> None:
+    path = put("format-1.json")
+    tables = json.loads(path.read_text())
+    tables["sitting"]["1"]["figures"] = 7
+    path.write_text(json.dumps(tables))
+    assert book.relabel(NAME, gift, "renamed").label == GIFT
+    tables["sitting"]["1"]["events"] = 7
+    path.write_text(json.dumps({"sitting": {"1": tables["sitting"]["1"] | {"summary": 7}}}))
+    os.utime(path, (0, 0))  # nobody is copying it any more
+    with pytest.raises(LogbookError, match=r"can't be read, it is damaged; the damaged file is kept as .*\.bad"):
+        book.relabel(NAME, gift, "renamed")
+
+
 @pytest.mark.parametrize(
     ("text", "why"), [("two words", 'more than one word; write one, as "two-words"'), ("x" * 21, "has 21 characters")]
 )
@@ -160,6 +190,30 @@ def test_what_is_deleted_comes_back_until_the_program_is_left(
     with pytest.raises(LogbookError, match="nothing is deleted"):
         book.restore("last")
     assert book.undo() is None
+
+
+def test_what_could_not_be_brought_back_is_not_deleted(book: Logbook, folder: Path, put: Callable[[str], Path]) -> None:
+    """The list knows it by the index, whatever has become of its file since."""
+    path = put("format-1.json")
+    whole = path.read_bytes()
+    assert book.summaries()
+    path.write_bytes(whole[: len(whole) // 2])
+    with pytest.raises(LogbookError, match="still being copied"):
+        book.delete(NAME)
+    assert path.stat().st_size == len(whole) // 2
+    path.unlink()
+    path.symlink_to(folder / "nowhere")
+    with pytest.raises(LogbookError, match="can't be read: it is not there, or a link to what is not"):
+        book.delete(NAME)
+    assert path.is_symlink()
+
+
+def test_a_newer_file_in_the_trash_hides_nothing_else(book: Logbook, folder: Path, put: Callable[[str], Path]) -> None:
+    put("format-2.json")
+    book.delete(NAME)
+    newer = (folder / "trash" / f"{NAME}.json").read_text().replace('"schema":1', '"schema":7')
+    (folder / "trash" / f"{NAME}-2.json").write_text(newer)
+    assert [one.id for one in book.deleted()] == [NAME]
 
 
 def test_a_sitting_that_runs_is_neither_labelled_nor_deleted(

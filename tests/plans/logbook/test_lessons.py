@@ -14,7 +14,7 @@ from plans.logbook import Logbook, LogbookError, Outcome, SittingLessons, Tie, W
 from plans.logbook.exports import export
 from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import Plan, StepKind
-from plans.reader import read_plan
+from plans.reader import find_plan, read_plan, steels_of
 from plans.reading import Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
@@ -88,6 +88,23 @@ def learn(book: Logbook, sitting: str, text: str, tie: Tie, now: datetime) -> No
 )
 def test_what_belongs_to_what(tie: Tie, steps: list[int], knife: Plan) -> None:
     assert [step for step in range(len(knife.steps)) if tie.belongs(knife, step)] == steps
+
+
+@pytest.mark.parametrize(
+    ("name", "steels"),
+    [
+        ("drawknife", ("1018", "1084")),
+        ("harden-1084", ("1084",)),
+        ("harden-o1", ("O1",)),
+        ("normalize", ()),
+        ("etch", ()),
+    ],
+)
+def test_a_lesson_on_a_steel_belongs_to_plans_that_only_harden_it_too(name: str, steels: tuple[str, ...]) -> None:
+    plan = find_plan(name, None)
+    assert steels_of(plan) == steels
+    for steel in ("1084", "O1"):
+        assert Tie(steel=steel).belongs(plan, 0) == (steel in steels)
 
 
 def test_a_lesson_of_one_plan_stands_in_another_and_is_counted(

@@ -28,7 +28,23 @@ KNIFE = Summary(
     "2 welds sound, cold shut, rated 3",
     Label("For the shed", "gift"),
     # 1300 degC, which is 2372 degF; 1.5 h; 10 s; 1/64 in
-    Facts(("1084", "15N20"), ("weld opened, a cold shut",), 1573.15, 5400.0, 60.0, 30.0, 10.0, 0.0254 / 64, None),
+    Facts(
+        ("1084", "15N20"),
+        ("weld opened, a cold shut",),
+        peak=1573.15,
+        in_fire=5400.0,
+        soaked=60.0,
+        struck=30.0,
+        too_cold=10.0,
+        decarb=0.0254 / 64,
+        scale=None,
+        reheats=3,
+        at_welding_heat=150.0,
+        hardness=60.5,
+        rating=3,
+        warp=0.002,
+        twist_degrees=1.5,
+    ),
 )
 WEDGE = replace(
     KNIFE,
@@ -76,6 +92,15 @@ def found(text: str, units: Units = Units.METRIC) -> list[str]:
         ("outcome: flawed", ["knife"]),
         ("outcome: sound outcome: cold", ["knife"]),
         ("is: archived", ["put by"]),
+        ("2026-03-31", ["knife"]),
+        ("2026-04", ["wedge", "running"]),
+        ("26-04", []),
+        ("3/5 flawed", ["knife"]),
+        ("reheats > 2", ["knife"]),
+        ("at welding heat = 2 min 30 s kitchen", ["knife"]),
+        ("hardness >= 60.5 rating<4", ["knife"]),
+        ("warp > 1 mm", ["knife"]),
+        ("twist < 2", ["knife"]),
         ("peak > 1300 degC", ["wedge"]),
         ("peak >= 1300 degC", ["knife", "wedge"]),
         ("peak>2372 degF", ["wedge"]),
@@ -98,6 +123,11 @@ def test_a_title_is_found_as_it_is_shown() -> None:
     assert found("1472") == []
 
 
+def test_a_figure_that_is_held_against_nothing_is_a_word_and_said_to_be_one() -> None:
+    assert read_search("at welding heat").hint.startswith('"at welding heat" is looked for as a word; for the figure')
+    assert read_search("kitchen peak > 3 degC").hint == ""
+
+
 @pytest.mark.parametrize(
     ("text", "part", "why"),
     [
@@ -111,6 +141,9 @@ def test_a_title_is_found_as_it_is_shown() -> None:
         ("knife to cold > 3 s", '"cold"', 'perhaps "too cold"'),
         ("knife > 3", '"knife"', "that is no figure"),
         ("knife since: march", '"since: march"', "that is no date"),
+        ("knife on: 2026-00", '"on: 2026-00"', "that is no date"),
+        ("knife welding heat > 3 s", '"heat"', 'perhaps "at welding heat"'),
+        ("knife rating > good", '"rating > good"', 'write "4", of 5'),
         ("knife on: 2026-02-30", '"on: 2026-02-30"', "that is no date"),
         ("knife is: lost", '"is: lost"', "unfinished"),
     ],

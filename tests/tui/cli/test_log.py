@@ -12,10 +12,12 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting
+from plans.logbook.searched import FIGURES, TEXTS
 from plans.plan import Plan
 from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Said, Word
+from tui.cli.main import main
 
 Heatbook = Callable[..., Any]
 Ask = Callable[..., Any]
@@ -213,3 +215,9 @@ def test_titles_cannot_move_the_cursor_and_need_no_encoding(heatbook: Heatbook, 
             done = heatbook("log", *words, **environment)
             assert (done.returncode, done.stderr) == (0, "")
             assert title in done.stdout
+
+
+def test_the_help_names_all_that_can_be_searched_by(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["log", "list", "--help"]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert [name for name in (*FIGURES, *(f"{text}:" for text in TEXTS)) if name not in told] == []

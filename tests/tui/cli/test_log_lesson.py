@@ -39,7 +39,7 @@ def test_a_lesson_comes_back_is_edited_counted_and_retired(home: Path, ask: Ask)
 
 REFUSED = (
     (("lesson", "add", "last", "x", "--step", "99"), "steps 1 to"),
-    (("lesson", "add", "last", "x", "--step", "1", "--for", "steel", "--steel", "O1"), "starts from"),
+    (("lesson", "add", "last", "x", "--step", "1", "--for", "steel", "--steel", "O1"), "is of 1018, 1084"),
     (("lesson", "retire", "last.3"), "has no lessons"),
     (("lesson", "retire", "last"), "a full stop and a number"),
     (("outcome", "last", "--weld", "1=sound"), "is no weld"),

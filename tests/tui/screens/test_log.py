@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 from textual.widgets import Input, OptionList, Static
 
 import plans
+from plans.logbook import Logbook
 from tui.running.requests import LogList
 from tui.screens.line import LineScreen
+from tui.screens.told import Told
 
 if TYPE_CHECKING:
     from tests.tui.conftest import Stage, StageMaker
@@ -52,10 +54,27 @@ async def test_the_log_is_searched_as_one_types(stage: StageMaker, tmp_path: Pat
         assert str(wrong.content).startswith('"peak < 920": the unit is missing')
         await type_in(on, "norm peak < 920 degC")
         assert (listed(on), wrong.display) == ([ROW], False)
+        await type_in(on, "norm peak")
+        assert str(wrong.content).startswith('"peak" is looked for as a word')
         await type_in(on, "is: archived")
         assert listed(on) == ["no sitting is like that"]
         await on.press("escape")
         assert len(listed(on)) == 2
+
+
+async def test_what_is_found_is_changed_while_the_search_stands(stage: StageMaker, tmp_path: Path) -> None:
+    """And what another heatbook has taken away is listed no longer, once that is said."""
+    sittings = fill(tmp_path)
+    async with stage(first=LogList()) as on:
+        await on.press("slash", *"norm", "tab", "down", "N")
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen))
+        await on.press("escape")
+        await on.settled(lambda: not isinstance(on.app.screen, LineScreen))
+        Logbook(tmp_path / "logbook").delete(OLDER)
+        await on.press("delete")
+        await on.settled(lambda: listed(on) == ["2026-11-26 09:15  Normalize three heats"])
+        assert OLDER in on.app.screen.query_one(Told).text
+        assert (sittings / f"{NEWER}.json").exists()
 
 
 async def test_what_is_done_to_a_sitting_can_be_taken_back(stage: StageMaker, tmp_path: Path) -> None:

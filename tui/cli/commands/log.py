@@ -70,6 +70,8 @@ def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> int:
         return 0
     if not found:
         print(_nothing(chosen, bool(logbook.summaries())))
+        if chosen.where and (hint := read_search(wanted).hint):
+            print(printable(hint))
     for summary in found:
         print(_line(summary, units))
     return 0

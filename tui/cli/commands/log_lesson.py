@@ -105,6 +105,7 @@ def _tie(kept: KeptSitting, chosen: argparse.Namespace) -> Tie:
         LogbookError: this version can't read it.
     """
     from plans.logbook import LogbookError, plan_if_known, ties_of
+    from plans.reader import steels_of
     from plans.steel import same_steel
 
     plan = plan_if_known(kept.header)
@@ -116,11 +117,11 @@ def _tie(kept: KeptSitting, chosen: argparse.Namespace) -> Tie:
         raise UsageError("--for steel: say which, with --steel")
     if chosen.steel is not None and chosen.scope == "plan":
         raise UsageError("--steel and --for plan: a plan has its steels already; leave out one of the two")
-    steels = list(dict.fromkeys(bar.steel for bar in plan.bars))
+    steels = steels_of(plan)
     steel = next((one for one in steels if chosen.steel is not None and same_steel(one, chosen.steel)), None)
     if chosen.steel is not None and steel is None:
-        known = ", ".join(steels) or "none: it names no bars"
-        raise UsageError(f"--steel {chosen.steel}: the plan of this sitting starts from {known}")
+        known = ", ".join(steels) or "none that it names"
+        raise UsageError(f"--steel {chosen.steel}: the plan of this sitting is of {known}")
     found = [tie for scope, tie in ties_of(plan, chosen.step - 1) if scope == chosen.scope]
     if chosen.scope == "step":
         return replace(found[0], steel=steel)
