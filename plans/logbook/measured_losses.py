@@ -22,6 +22,8 @@ from plans.sitting import State, measured_after, measured_at_ends, plan_as_measu
 from plans.stock import through
 
 _HOT: Final = (StepKind.DRAW, StepKind.FORGE, StepKind.WELD)
+_WIDEST: Final = 0.5
+"""No work spreads by a larger share beside its plan."""
 _SAME: Final = 0.01
 """Share by which a plan's volumes may differ through rounding and still be the same."""
 
@@ -68,8 +70,9 @@ def spread_beside(plan: Plan, state: State) -> Iterator[float]:
         if step.kind not in _HOT[:2] or step.section is None or step.reach is None:
             continue
         width = width_at(step.section, step.reach, section.thickness)
-        if width is not None:
-            yield section.width / width - 1
+        # Beyond that a figure was mistyped, or the work is another.
+        if width is not None and abs(wider := section.width / width - 1) <= _WIDEST:
+            yield wider
 
 
 def width_at(begins: Section, reach: Section, thickness: float) -> float | None:

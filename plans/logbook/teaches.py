@@ -27,7 +27,7 @@ if TYPE_CHECKING:  # a first screen lists sittings, and has no use for what thos
     from plans.blows import StruckBy
     from plans.plan import StepKind
 
-VERSION: Final = 1
+VERSION: Final = 2
 """Counts up with what a sitting is asked: what was kept under another number is worked out anew."""
 _LARGEST: Final = 1e6
 """No section is larger [mm2]."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from plans.blows import Blows
 from plans.logbook.figures import Factor, SittingFigures, StepFigures
@@ -12,9 +13,13 @@ from plans.logbook.outcome import Outcome
 from plans.logbook.teaches import FactorTaught, SteelLost, StepDrawn, Teaches, WeldSoaked
 from plans.phase import PhaseKind
 from plans.plan import Plan, Step, StepKind
+from plans.shapes import Section
 from plans.shop import LEAST_CONTACT, LEAST_FACTOR, MOST_CONTACT, MOST_FACTOR
 from plans.sitting import State, plan_as_measured, sections_measured
 from plans.units import Units
+
+_MISTYPED: Final = 2.0
+"""No smith comes out with so many times the section that he planned, nor with so small a part of it."""
 
 
 def teaches_of(
@@ -51,7 +56,7 @@ def teaches_of(
 
 def steps_drawn(plan: Plan, state: State, figures: SittingFigures) -> Iterator[StepDrawn]:
     """Each step whose section before and after is known, with the heats it took: as measured, else as planned."""
-    measured, plan = sections_measured(plan, state), plan_as_measured(plan, state)
+    planned, measured, plan = plan, sections_measured(plan, state), plan_as_measured(plan, state)
     for shown in _known(plan, figures):
         step = plan.steps[shown.step]
         after = measured.get(shown.step, step.reach)
@@ -60,7 +65,9 @@ def steps_drawn(plan: Plan, state: State, figures: SittingFigures) -> Iterator[S
         tool, areas = (step.blows or Blows()).by, (_kept(step.section.area), _kept(after.area))
         # Of a step that was ended before its last heat nobody knows how far it came, unless that was measured.
         came_to_it = shown.step in measured or shown.done >= step.heats
-        if shown.done and came_to_it and 0 < areas[1] < areas[0]:
+        its = planned.steps[shown.step]
+        as_planned = _is_like(areas[0], its.section) and _is_like(areas[1], its.reach)
+        if shown.done and came_to_it and as_planned and 0 < areas[1] < areas[0]:
             yield StepDrawn(step.kind, tool, *areas, shown.done, shown.step in measured)
 
 
@@ -70,6 +77,11 @@ def _welds_soaked(plan: Plan, figures: SittingFigures, outcome: Outcome | None) 
         soaks = [heat.soak for heat in shown.heats if heat.is_done]
         if step.kind is StepKind.WELD and weld is not None and step.section is not None and soaks and _soaks(step):
             yield WeldSoaked(Units.METRIC.section(step.section, exact=True), min(soaks), bool(weld.flaws))
+
+
+def _is_like(area: float, planned: Section | None) -> bool:
+    """Whether an area may be what a plan has there: where it is twice or half as large a figure was mistyped."""
+    return planned is None or 1 / _MISTYPED <= area / planned.area <= _MISTYPED
 
 
 def _kept(area: float) -> float:

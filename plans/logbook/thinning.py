@@ -24,7 +24,7 @@ def thin(pieces: Iterable[Points], within: float = 2.0) -> list[Points]:
 def smooth(pieces: Iterable[Points]) -> list[Points]:
     """Means over each second, smoothed by a centred parabola through seven of them [1]_.
 
-    The three at each end of a piece stay as they are.
+    The three at each end of a piece stay as they are, and none goes beyond the seven that it is the mean of.
 
     References:
         .. [1] Savitzky and Golay 1964, Anal. Chem. 36, 1627, table I: (-2 3 6 7 6 3 -2) / 21.
@@ -89,7 +89,9 @@ def _by_second(piece: Points) -> Points:
 def _smoothed(points: Points) -> Points:
     smoothed = list(points)
     for index in range(3, len(points) - 3):
-        values = (value for _, value in points[index - 3 : index + 4])
+        values = [value for _, value in points[index - 3 : index + 4]]
         total = sum(weight * value for weight, value in zip(_WEIGHTS, values, strict=True))
-        smoothed[index] = (points[index][0], total / sum(_WEIGHTS))
+        # Beside a jump the parabola swings out, to where the work never was.
+        mean = min(max(total / sum(_WEIGHTS), min(values)), max(values))
+        smoothed[index] = (points[index][0], mean)
     return smoothed

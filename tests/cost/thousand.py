@@ -81,6 +81,7 @@ COMMANDS = (
         (1.5, 30),
     ),
     Asked("trends", ("log", "trends"), "json.loads of all", ("-c", _LOADS_ALL, "ALL"), (5, 1.5)),
+    Asked("what all teach", ("log", "taught"), "json.loads of its index", ("-c", _LOADS, "INDEX"), (3, 15)),
     *(
         Asked(
             f"one exported, {form}",

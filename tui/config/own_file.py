@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from errno import EACCES
 from pathlib import Path
+from stat import S_IWUSR
 from typing import Final
 
 from plans.record import record
@@ -52,14 +54,27 @@ def change_own_file(file: OwnFile, change: Callable[[TomlText], str], instead: s
         OSError: it can't be written; the file is as it was.
     """
     from plans.toml import TomlChangeError
-    from plans.writing import make_folder, write_beside
 
     try:
         text = change(file.toml)
     except TomlChangeError as error:
         raise UsageError(f"{error}; write {instead} yourself") from None
-    make_folder(file.path.parent)
+    write_own_file(file.path, text.encode())
+
+
+def write_own_file(path: Path, data: bytes) -> None:
+    """Write such a file: it is then the new one or the old one, whole.
+
+    Raises:
+        OSError: it can't be written, or whoever owns it has made it read-only; it is as it was.
+    """
+    from plans.writing import make_folder, write_beside
+
     try:
-        write_beside(file.path, [text.encode()])
+        # Another file takes its place, which the system allows whatever the old one's permissions say.
+        if path.exists() and not path.stat().st_mode & S_IWUSR:
+            raise PermissionError(EACCES, "it is read-only")
+        make_folder(path.parent)
+        write_beside(path, [data])
     except OSError as error:
-        raise OSError(error.errno, error.strerror, str(file.path)) from error
+        raise OSError(error.errno, error.strerror, str(path)) from error

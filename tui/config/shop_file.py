@@ -16,6 +16,7 @@ from plans.toml import (
     changed,
     key_text,
     near_or_all,
+    nearest,
     parse_toml,
     shown,
     taken_out,
@@ -91,10 +92,17 @@ def _fuel(table: TomlTable) -> FuelRate | None:
 
 
 def _good_moments(top: TomlTable) -> Iterator[tuple[str, datetime]]:
+    from plans.logbook.taught import names_a_row, row_names  # nothing is forgotten in most shops
+
     table = top.table(FORGOTTEN, f"write [{FORGOTTEN}], and below it {_MOMENT}")
-    for name, value in () if table is None else table.values.items():
-        if not isinstance(value, datetime) or value.tzinfo is None:
-            assert table is not None
+    if table is None:
+        return
+    for name, value in table.values.items():
+        if not names_a_row(name):
+            near = nearest(name, row_names())
+            hint = f"perhaps {near}" if near else "`heatbook log taught` has their names"
+            table.shape(name, "is no row of what sittings teach", hint)
+        elif not isinstance(value, datetime) or value.tzinfo is None:
             table.shape(name, f"is {shown(value)}", f"write a time with its offset, as {_MOMENT}")
         else:
             yield name, value

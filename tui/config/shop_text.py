@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from plans.record import record
+from tui.config.own_file import write_own_file
 
 
 @record
@@ -31,9 +32,7 @@ class ShopText:
         Raises:
             OSError: it can't be written; the file is as it was.
         """
-        from plans.writing import write_beside
-
         if self.data is None:
             path.unlink(missing_ok=True)
         else:
-            write_beside(path, [self.data])
+            write_own_file(path, self.data)

@@ -8,7 +8,7 @@ from typing import Final
 
 from textual.content import Content
 
-from plans.logbook.taught import Row, row_lines
+from plans.logbook.taught import Row, forgotten_line, row_lines
 from plans.units import Units
 
 ABOUT: Final = (
@@ -16,6 +16,8 @@ ABOUT: Final = (
     "forget a row, and what was taught of it until now counts no more."
 )
 """Stands above the rows."""
+READING: Final = "Reading what they teach: of sittings that an older heatbook kept, out of their files, once."
+"""Stands there where that takes a while."""
 
 
 def row_text(row: Row, width: int, units: Units) -> Content:
@@ -28,5 +30,5 @@ def row_text(row: Row, width: int, units: Units) -> Content:
 
 def forgotten_text(row: str, until: datetime, width: int) -> Content:
     """A row that was forgotten, by its id; `width` of its lines in cells."""
-    text = f"{row}: what sittings taught until {until:%Y-%m-%d %H:%M} counts no more"
-    return Content.styled("\n".join(wrap(text, width, subsequent_indent="  ")), "$text-muted")
+    lines = wrap(forgotten_line(row, until), width, subsequent_indent="  ")
+    return Content.styled("\n".join(lines), "$text-muted")

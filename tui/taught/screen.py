@@ -14,13 +14,13 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from plans.logbook import LogbookError
-from plans.logbook.taught import NOTHING, FactorFigure, Row
+from plans.logbook.taught import ALL_FORGOTTEN, NOTHING, FactorFigure, Row
 from plans.shown import counted
 from tui.actions import Place, bindings
 from tui.config import UsageError
 from tui.screens import Host, TellingScreen, Told, gap, heading, host_of, keys_at_foot
 from tui.taught.changes import ShopChanges
-from tui.taught.lines import ABOUT, forgotten_text, row_text
+from tui.taught.lines import ABOUT, READING, forgotten_text, row_text
 from tui.taught.reading import TaughtNow, read_taught
 from tui.widgets import Choices, KeyLine, SplitLine
 
@@ -29,25 +29,17 @@ _FORGOTTEN = "forgotten:"
 _ROOM = 4
 """Columns that the list has beside its rows: padding and the bar by which it is scrolled."""
 
+_PATIENCE = 0.4
+"""What has been read by then stands there without another word [s]."""
+
 
 async def open_taught(host: Host) -> None:
-    """Read what the sittings teach, in a thread, and show it.
-
-    Raises:
-        LogbookError: the folder can't be read.
-    """
-    now = await asyncio.to_thread(read_taught, host.logbook, host.folders.shop)
-    await host.push_screen(TaughtScreen(now))
-    for text in now.messages:
-        host.say_aside(text, wrong=True)
+    """Show what the sittings teach, as soon as it has been read."""
+    await host.push_screen(TaughtScreen())
 
 
 class TaughtScreen(TellingScreen):
-    """A row for each thing that the sittings teach, and those that were forgotten.
-
-    Args:
-        now: what is shown first
-    """
+    """A row for each thing that the sittings teach, and those that were forgotten."""
 
     PLACE: ClassVar[Place] = Place.TAUGHT
     BINDINGS: ClassVar[list[BindingType]] = bindings(Place.TAUGHT)
@@ -57,9 +49,12 @@ class TaughtScreen(TellingScreen):
     TaughtScreen #keys { background: $surface; }
     """
 
-    def __init__(self, now: TaughtNow) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._now = now
+        self._now: TaughtNow | None = None
+        """What is shown; None until it has been read."""
+        self._instead = READING
+        """Stands there until then."""
         self._rows: dict[str, Row] = {}
         self._busy = False
 
@@ -71,17 +66,20 @@ class TaughtScreen(TellingScreen):
 
     def on_mount(self) -> None:
         self._changes = ShopChanges(host_of(self).folders.shop, host_of(self).settings.units)
-        self._show(self._now)
         self.query_one(OptionList).focus()
+        self.set_timer(_PATIENCE, self._show)
+        self._do(None)
 
     def on_resize(self) -> None:
-        self._show(self._now)
+        if self._now is not None:
+            self._show()
 
-    def _show(self, now: TaughtNow) -> None:
+    def _show(self) -> None:
         listed = self.query_one(OptionList)
         chosen, at = self._chosen_id(), listed.highlighted
-        self._now, self._rows = now, {row.id: row for row in now.rows}
-        self.query_one("#head", SplitLine).show("What your sittings teach", counted(len(now.rows), "figure"))
+        self._rows = {} if self._now is None else {row.id: row for row in self._now.rows}
+        count = "" if self._now is None else counted(len(self._rows), "figure")
+        self.query_one("#head", SplitLine).show("What your sittings teach", count)
         options = list(self._options(self.app.size.width - _ROOM))
         listed.clear_options()
         listed.add_options(options)
@@ -95,8 +93,9 @@ class TaughtScreen(TellingScreen):
 
     def _options(self, width: int) -> Iterator[Option]:
         units = host_of(self).settings.units
-        about = ABOUT if self._now.rows else NOTHING
-        yield Option(Content.styled("\n".join(wrap(about, width)), "$text-muted"), disabled=True)
+        yield Option(Content.styled("\n".join(wrap(self._about(), width)), "$text-muted"), disabled=True)
+        if self._now is None:
+            return
         for row in self._now.rows:
             yield gap()
             yield Option(row_text(row, width, units), id=row.id)
@@ -105,6 +104,12 @@ class TaughtScreen(TellingScreen):
             yield heading("Forgotten")
         for name, until in self._now.forgotten.items():
             yield Option(forgotten_text(name, until, width), id=f"{_FORGOTTEN}{name}")
+
+    def _about(self) -> str:
+        """What stands above the rows."""
+        if self._now is None:
+            return self._instead
+        return ABOUT if self._now.rows else ALL_FORGOTTEN if self._now.forgotten else NOTHING
 
     def on_option_list_option_highlighted(self) -> None:
         self._show_keys()
@@ -155,18 +160,23 @@ class TaughtScreen(TellingScreen):
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)
 
-    def _do(self, change: Callable[[], str]) -> None:
+    def _do(self, change: Callable[[], str] | None) -> None:
         if not self._busy:
             self._busy = True
             self.run_worker(self._done(change))
 
-    async def _done(self, change: Callable[[], str]) -> None:
-        """Change the shop file, in a thread, say what came of it, and show what counts now."""
+    async def _done(self, change: Callable[[], str] | None) -> None:
+        """Change the shop file, if that is asked, in a thread; say what came of it, and show what counts now."""
         host = host_of(self)
         try:
-            host.say_aside(await asyncio.to_thread(change))
-            self._show(await asyncio.to_thread(read_taught, host.logbook, host.folders.shop))
+            if change is not None:
+                host.say_aside(await asyncio.to_thread(change))
+            self._now = await asyncio.to_thread(read_taught, host.logbook, host.folders.shop)
+            for text in self._now.messages:
+                host.say_aside(text, wrong=True)
+            self._show()
         except (LogbookError, UsageError) as error:
+            self._instead = ""
             host.say_aside(str(error), wrong=True)
         except OSError as error:
             host.say_aside(f"{error.filename}: {error.strerror or error}; the shop file is as it was", wrong=True)

@@ -27,6 +27,9 @@ from plans.shown import show_clock
 from plans.units import Units
 from plans.warmth import screen_glow
 
+_COLUMN = 12
+"""A table of more rows is set in two columns, where there is room."""
+
 
 def findings_list(back: LookingBack, units: Units) -> Iterator[str]:
     """What stands out, each a link to its mark on the trace; nothing where nothing does."""
@@ -110,7 +113,8 @@ def call_table(timeline: Timeline, units: Units) -> Iterator[str]:
         )
         for number, call in enumerate(calls)
     ]
-    yield '<section class="long"><h2>Calls</h2>'
+    columns = ' class="long"' if len(rows) > _COLUMN else ""
+    yield f"<section{columns}><h2>Calls</h2>"
     yield from table(("at", "call", "step", "heat", "about"), rows, text=(1, 4))
     yield "</section>"
 

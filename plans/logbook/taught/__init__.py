@@ -18,7 +18,13 @@ if TYPE_CHECKING:
         loss_to_go_by as loss_to_go_by,
         reduction_to_go_by as reduction_to_go_by,
     )
-    from plans.logbook.taught.lines import NOTHING as NOTHING, row_lines as row_lines
+    from plans.logbook.taught.lines import (
+        ALL_FORGOTTEN as ALL_FORGOTTEN,
+        NOTHING as NOTHING,
+        forgotten_line as forgotten_line,
+        row_lines as row_lines,
+    )
+    from plans.logbook.taught.names import names_a_row as names_a_row, row_names as row_names
     from plans.logbook.taught.rows import Looked as Looked, Row as Row, taught as taught
 else:
     __getattr__ = hand_on(__name__)

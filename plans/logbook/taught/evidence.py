@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Final
 
 from plans.logbook.summary import Progress, Summary
+from plans.logbook.taught.names import reduction_row
 from plans.logbook.teaches import StepDrawn, Teaches
 from plans.record import record
 
@@ -52,11 +53,6 @@ def evidence_of(summaries: Iterable[Summary], *, archived: bool = False) -> list
 def still_counts(one: Evidence, row: str, forgotten: Forgotten) -> bool:
     """Whether what a sitting teaches of a row has not been forgotten."""
     return row not in forgotten or one.started > forgotten[row]
-
-
-def reduction_row(step: StepDrawn) -> str:
-    """Id of the row that tells what a heat takes off in such a step."""
-    return f"reduction-{step.kind.value}-{step.by.value.replace(' ', '-')}"
 
 
 def drawn_that_counts(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from textwrap import wrap
 from typing import Final
 
@@ -15,6 +16,8 @@ NOTHING: Final = (
     f"scale; what came of a weld, if its soak was long enough. From {FEWEST} sittings on it says what they come to."
 )
 """Stands where there are no rows."""
+ALL_FORGOTTEN: Final = "All that your sittings taught was forgotten; what begins from now on teaches anew."
+"""Stands there where rows were forgotten, and there are no others."""
 _INDENT: Final = "  "
 _APART: Final = 2
 """Characters between what a row is and what it comes to, where both stand on a line."""
@@ -32,6 +35,11 @@ def row_lines(row: Row, width: int, units: Units) -> list[str]:
     apart = width - len(name) - len(figure)
     first = [f"{name}{' ' * apart}{figure}"] if apart >= _APART else [name, *_wrapped(figure, width)]
     return [*first, *_wrapped(f"{row.rests}; heatbook goes by: {row.in_use}", width)]
+
+
+def forgotten_line(row: str, until: datetime) -> str:
+    """What is said of a row that was forgotten; it has its id for a name, as no sitting tells more of it."""
+    return f"{row}: what sittings taught until {until:%Y-%m-%d %H:%M} counts no more"
 
 
 def _wrapped(text: str, width: int) -> list[str]:

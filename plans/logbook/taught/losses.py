@@ -8,13 +8,10 @@ from typing import Final, TypeVar
 
 from plans.logbook.taught.evidence import Evidence, Forgotten, still_counts
 from plans.logbook.taught.figures import ShareFigure
+from plans.logbook.taught.names import LOSS_ROW, SPREAD_ROW
 from plans.logbook.teaches import SteelLost
 from plans.stock import USUAL_SCALE
 
-LOSS_ROW: Final = "loss-to-scale"
-"""Id of the row that tells what a heat takes as scale."""
-SPREAD_ROW: Final = "spread"
-"""Id of the row that tells how far work comes out wider than planned."""
 _FAR_OFF: Final = 0.08
 """A share of a heat that is further from the usual, on either side, was measured wrong, or something was cut off that
 the plan does not say. As far on both sides: what is cut on one side alone shifts the mean."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import datetime
 from math import exp, log
@@ -11,11 +10,20 @@ from typing import Any, Final, TypeVar
 
 from plans.logbook.lines import shown_spread
 from plans.logbook.taught.combining import combined
-from plans.logbook.taught.evidence import FEWEST, Evidence, Forgotten, drawn_that_counts, reduction_row, still_counts
+from plans.logbook.taught.evidence import FEWEST, Evidence, Forgotten, drawn_that_counts, still_counts
 from plans.logbook.taught.figures import FactorFigure, Figure, RangeFigure, SoakFigure, rests_text
 from plans.logbook.taught.going_by import as_drawn, loss_to_go_by, reduction_to_go_by
-from plans.logbook.taught.losses import LOSS_ROW, SPREAD_ROW, loss, losses_that_count, spread, spread_that_counts
-from plans.logbook.teaches import FactorTaught, StepDrawn, WeldSoaked
+from plans.logbook.taught.losses import loss, losses_that_count, spread, spread_that_counts
+from plans.logbook.taught.names import (
+    CONTACT_ROW,
+    COOLING_ROW,
+    LOSS_ROW,
+    SPREAD_ROW,
+    heats_row,
+    reduction_row,
+    soak_row,
+)
+from plans.logbook.teaches import FactorTaught, StepDrawn
 from plans.press import usual_reduction
 from plans.prose import in_units
 from plans.record import record
@@ -103,12 +111,13 @@ def taught(looked: Looked) -> list[Row]:
     return [row for make in ROWS for row in make(looked)]
 
 
-def _factor(key: str, name: str, of: Callable[[Evidence], FactorTaught | None]) -> Callable[[Looked], Iterator[Row]]:
+def _factor(
+    row: str, key: str, name: str, of: Callable[[Evidence], FactorTaught | None]
+) -> Callable[[Looked], Iterator[Row]]:
     """Rows of a factor on the warm model.
 
     Sittings with a single stay do not count: nobody knows how far off they are.
     """
-    row = key.replace("_", "-")
 
     def rows(looked: Looked) -> Iterator[Row]:
         told = [
@@ -154,15 +163,11 @@ def _reductions(looked: Looked) -> Iterator[Row]:
 
 def _heats(looked: Looked) -> Iterator[Row]:
     """How many heats a step takes, by kind of step and tool."""
-    told = drawn_that_counts(looked.every, looked.forgotten, _heats_row)
-    for row, steps in _grouped(told, lambda one: _heats_row(one[1])).items():
+    told = drawn_that_counts(looked.every, looked.forgotten, heats_row)
+    for row, steps in _grouped(told, lambda one: heats_row(one[1])).items():
         shown = steps[0][1]
         name = f"heats a step, {shown.kind.value}, {shown.by.value}"
         yield _of_steps(row, name, steps, lambda step: step.heats, "what the plan says")
-
-
-def _heats_row(step: StepDrawn) -> str:
-    return reduction_row(step).replace("reduction", "heats")
 
 
 def _of_steps(
@@ -204,18 +209,14 @@ def _soaks(looked: Looked) -> Iterator[Row]:
         (one, weld)
         for one in looked.every
         for weld in one.teaches.welds
-        if still_counts(one, _soak_row(weld), looked.forgotten)
+        if still_counts(one, soak_row(weld), looked.forgotten)
     ]
-    for row, welds in _grouped(told, lambda one: _soak_row(one[1])).items():
+    for row, welds in _grouped(told, lambda one: soak_row(one[1])).items():
         sound = [weld.soak for _, weld in welds if not weld.flawed]
         flawed = [weld.soak for _, weld in welds if weld.flawed]
         figure = SoakFigure(len(sound), len(flawed), min(sound, default=None), max(flawed, default=None))
         name = f"soak and welds, {{{welds[0][1].section}}}"
         yield _row(row, name, figure, [one for one, _ in welds], len(welds), "weld", "what the plan says")
-
-
-def _soak_row(weld: WeldSoaked) -> str:
-    return f"soak-{re.sub('[^a-z0-9]+', '-', weld.section.lower()).strip('-')}"
 
 
 def _row(
@@ -241,8 +242,8 @@ def _grouped(items: Iterable[_Item], by: Callable[[_Item], str]) -> dict[str, li
 
 
 ROWS: Final[tuple[Callable[[Looked], Iterator[Row]], ...]] = (
-    _factor("cooling_factor", "cooling in air, factor", lambda one: one.teaches.cooling),
-    _factor("contact_factor", "contact with the anvil, factor", lambda one: one.teaches.contact),
+    _factor(COOLING_ROW, "cooling_factor", "cooling in air, factor", lambda one: one.teaches.cooling),
+    _factor(CONTACT_ROW, "contact_factor", "contact with the anvil, factor", lambda one: one.teaches.contact),
     _reductions,
     _heats,
     _loss,

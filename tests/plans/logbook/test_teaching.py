@@ -14,6 +14,7 @@ from plans.logbook.document import found_in, to_document
 from plans.logbook.figures import Factor, Learned
 from plans.logbook.measured_losses import width_at
 from plans.logbook.outcome import Flaw, Outcome, WeldOutcome
+from plans.logbook.summary import Summary
 from plans.logbook.teaches import FactorTaught, Teaches, WeldSoaked
 from plans.reader import read_plan
 from plans.shapes import Section
@@ -98,6 +99,14 @@ def test_of_a_step_that_was_ended_early_only_a_measured_section_tells(telling: A
     assert (step.before, step.after) == (pytest.approx(480e-6), pytest.approx(240e-6))
     [step] = teaches(drawn(telling, "", "w 40 t 9", heats=1)).drawn
     assert (step.heats, step.after, step.measured) == (1, pytest.approx(360e-6), True)
+
+
+@pytest.mark.parametrize("typed", ["w 400 t 6", "w 4000 t 9 l 130", "w 9000 t 9000", "w 40 t 0.6"])
+def test_a_mistyped_figure_teaches_nothing_and_is_no_damage(telling: Any, typed: str) -> None:
+    kept = measured_at(drawn(telling, "", ""), None, typed, Units.METRIC, NOW)
+    found = teaches(kept)
+    assert (found.drawn, found.wider, found.lost) == ((), (), ())
+    assert Summary.from_record(kept.summary.to_record()) == kept.summary
 
 
 def test_the_width_of_the_plan_at_a_thickness() -> None:

@@ -96,3 +96,9 @@ def test_nothing_to_draw() -> None:
     assert thin(pieces_of(Trace())) == []
     assert thin(pieces_of(Trace([Reading(1, None, "lost")]))) == []
     assert thin(pieces_of(Trace([Reading(1, 300.0)]))) == [[(1, 300.0)]]
+
+
+def test_beside_a_jump_no_curve_goes_where_the_work_never_was() -> None:
+    jump = [(float(at), 313.0 if at < 20 else 1517.0) for at in range(40)]
+    (piece,) = smooth([jump])
+    assert all(313.0 <= kelvin <= 1517.0 for _, kelvin in piece)

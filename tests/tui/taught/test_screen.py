@@ -63,7 +63,7 @@ async def test_a_factor_is_kept_and_forgotten_and_the_shop_file_put_back(stage: 
         assert read_shop(shop)[0].cooling_factor == 1.13
         await on.press("delete")
         await on.settled(lambda: "Forgotten cooling-factor" in shown(on))
-        assert "No sitting teaches anything yet" in shown(on)
+        assert "All that your sittings taught was forgotten" in shown(on)
         assert read_shop(shop)[0].cooling_factor == 1.0
         await on.press("u")
         await on.settled(lambda: "goes by: 1.13" in shown(on))
@@ -75,7 +75,7 @@ async def test_a_factor_is_kept_and_forgotten_and_the_shop_file_put_back(stage: 
 
 async def test_without_anything_taught_it_says_what_would_teach(stage: StageMaker) -> None:
     async with stage(size=(60, 20), first=TaughtList()) as on:
-        assert "weighing or measuring before and after" in shown(on)
+        await on.settled(lambda: "weighing or measuring before and after" in shown(on))
         await on.press("a", "delete", "u")
         assert on.app.screen.query_one(Told).text == ""
 
@@ -97,6 +97,14 @@ def test_what_was_forgotten_counts_again_and_others_changes_stay(tmp_path: Path)
     found = read_taught(logbook, shop)
     assert found.rows[0].text == row.text, "and the rest is read"
     assert "write a time with its offset, as" in "".join(found.messages)
+    shop.write_text("[forgotten]\ncooling_factor = 2026-01-20T10:00:00+01:00\n")
+    found = read_taught(logbook, shop)
+    assert found.rows[0].text == row.text
+    assert "2: forgotten.cooling_factor is no row of what sittings teach; perhaps cooling-factor" in found.messages[0]
+    shop.chmod(0o444)
+    with pytest.raises(PermissionError, match="it is read-only"):
+        changes.forget(row, NOW)
+    shop.chmod(0o644)
     shop.write_text("cooling_factor = \n")
     with pytest.raises(UsageError, match="mend it"):
         changes.forget(row, NOW)

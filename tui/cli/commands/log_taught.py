@@ -8,7 +8,7 @@ from datetime import datetime
 from textwrap import wrap
 
 from plans.logbook import Logbook, LogbookError
-from plans.logbook.taught import NOTHING, Looked, Row, evidence_of, row_lines, taught
+from plans.logbook.taught import ALL_FORGOTTEN, NOTHING, Looked, Row, evidence_of, forgotten_line, row_lines, taught
 from plans.text import printable
 from tui.cli.compared_text import WIDTH
 from tui.cli.own_files import say_wrong, shop_in, units_in
@@ -32,7 +32,10 @@ def run(chosen: argparse.Namespace) -> int:
             for row in rows:
                 print("\n".join(map(printable, [row.id, *(f"  {one}" for one in row_lines(row, WIDTH - 2, units))])))
             if not rows:
-                print("\n".join(wrap(NOTHING, WIDTH)))
+                print("\n".join(wrap(ALL_FORGOTTEN if forgotten else NOTHING, WIDTH)))
+            for name, until in forgotten.items():
+                said = f"{forgotten_line(name, until)}; again: heatbook log forget {name} --back"
+                print("\n".join(map(printable, wrap(said, WIDTH, subsequent_indent="  ", break_on_hyphens=False))))
             return 0
         if chosen.back:
             if chosen.row not in forgotten:
