@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import time
+from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
@@ -12,6 +13,8 @@ from plans.regular import open_regular
 
 _JUST_NOW: Final = 90.0
 """A file that nobody has written for so long is not being copied any more [s]."""
+_HEAD: Final = 65536
+"""Bytes in which a file says which sitting's it is: only the text of a plan may be longer, and stands behind that."""
 _STRING: Final = re.compile(rb'"(?:[^"\\]|\\.)*"', re.DOTALL)
 
 
@@ -40,6 +43,18 @@ def check_copied(path: Path) -> None:
             f"{shown(path)} is still being copied: it is cut short, and was written just now; it is left alone, and "
             "read again next time"
         )
+
+
+def is_copy_of(path: Path, name: str) -> bool:
+    """Whether a file, that of a sitting or its journal, is by what stands in it that of another.
+
+    Args:
+        path: of the file
+        name: the id of the other
+    """
+    with suppress(OSError), open_regular(path) as file:
+        return f'"id":"{name}"'.encode("ascii") in file.read(_HEAD)
+    return False
 
 
 def is_cut_short(data: bytes) -> bool:

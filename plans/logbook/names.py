@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import Final
 
@@ -26,6 +26,14 @@ def second_copy_of(name: str) -> str:
     `ID.sync-conflict-20260314.json`; empty where nothing more does."""
     found = _ID.match(name)
     return "" if found is None or is_id(name.rpartition(".")[0]) else found[0]
+
+
+def longer_ids(ids: Collection[str]) -> Iterator[tuple[str, str]]:
+    """The ids that begin with another of them and go on with more than a number, which tells two of one second
+    apart: `ID-LAPTOP`. Each with that other."""
+    for name in ids:
+        parts = ((name[: found.start()], name[found.end() :]) for found in re.finditer("-", name))
+        yield from ((name, one) for one, more in parts if one in ids and not more.isdecimal())
 
 
 def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:

@@ -61,6 +61,8 @@ def welds_of(plan: Plan) -> list[int]:
 
 
 def _flaw(word: str) -> Flaw:
+    if word.strip() in (SOUND, UNKNOWN):
+        raise LogbookError(f"a weld that is {word.strip()} has no flaw beside that: say one or the other")
     try:
         return Flaw(word.strip().replace("-", " "))
     except ValueError:

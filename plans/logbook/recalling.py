@@ -12,7 +12,6 @@ from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.lesson_file import LookedAt, Signature, read_lessons, write_lessons
 from plans.logbook.lessons import Recalled, SittingLessons, at_step, lesson_id
 from plans.logbook.log import Log
-from plans.logbook.names import is_id
 from plans.logbook.sitting_files import read_head
 from plans.logbook.store import SITTING, Store
 from plans.logbook.whole_files import UNREADABLE
@@ -85,8 +84,9 @@ def _signatures(store: Store) -> dict[str, Signature]:
             files = [(entry.name, entry.stat()) for entry in entries if entry.name.endswith(SITTING)]
     except FileNotFoundError:
         return {}
+    ids = store.ids(SITTING)
     found = ((name.removesuffix(SITTING), about) for name, about in files)
-    return {name: (about.st_size, about.st_mtime_ns) for name, about in found if is_id(name)}
+    return {name: (about.st_size, about.st_mtime_ns) for name, about in found if name in ids}
 
 
 def _known(store: Store) -> dict[str, LookedAt] | None:

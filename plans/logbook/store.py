@@ -9,11 +9,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
 
-from plans.logbook.copying import check_copied
+from plans.logbook.copying import check_copied, is_copy_of
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
 from plans.logbook.lock import Lock
-from plans.logbook.names import is_id, second_copy_of
+from plans.logbook.names import is_id, longer_ids, second_copy_of
 from plans.logbook.summary import Summary
 from plans.logbook.turn import Turn
 from plans.logbook.whole_files import UNREADABLE, remove, set_aside
@@ -77,16 +77,24 @@ class Store:
         return self.sittings / name
 
     def ids(self, ending: str) -> set[str]:
-        """The ids of all sittings that have a file with this ending; files with other names are nobody's business.
+        """The ids of all sittings that have a file with this ending; files with other names are nobody's business, nor
+        are second copies.
 
         Raises:
             OSError: the folder can't be read.
         """
+        return self._ids_and_copies(ending)[0]
+
+    def _ids_and_copies(self, ending: str) -> tuple[set[str], dict[str, str]]:
+        """The ids, and beside them those under which second copies lie, each with the id of its sitting."""
         try:
             names = [path.name.removesuffix(ending) for path in self.sittings.iterdir() if path.name.endswith(ending)]
         except FileNotFoundError:
-            return set()
-        return {name for name in names if is_id(name)}
+            return set(), {}
+        found = {name for name in names if is_id(name)}
+        longer = longer_ids(found) if ending in (SITTING, JOURNAL) else ()
+        copies = {name: one for name, one in longer if is_copy_of(self.path(name, ending), one)}
+        return found - set(copies), copies
 
     def summaries(self) -> dict[str, Summary]:
         """The summaries of all sittings with a file, by id.
@@ -119,15 +127,22 @@ class Store:
         """Say what a folder that is shared between machines shows of another: its lock, and second copies of a file."""
         if elsewhere := self.lock.elsewhere:
             self.say(elsewhere)
-        ids = self.ids(SITTING) | self.ids(JOURNAL)
+        ids: set[str] = set()
+        copies: dict[str, str] = {}
+        for ending in (SITTING, JOURNAL):
+            found, copied = self._ids_and_copies(ending)
+            ids |= found
+            copies |= {name + ending: one for name, one in copied.items()}
         with suppress(FileNotFoundError):
-            for name in sorted(os.listdir(self.sittings)):  # noqa: PTH208 - a thousand paths take a while to make
+            for name in os.listdir(self.sittings):  # noqa: PTH208 - a thousand paths take a while to make
                 if name.endswith((SITTING, JOURNAL)) and (one := second_copy_of(name)) in ids:
-                    self.say(
-                        f"{shown(self.sittings / name)} is left alone: it is a second copy of sitting {one}, as a "
-                        "synchronizer makes where two machines wrote it; keep the one that you want under the "
-                        "sitting's own name, and move the other away"
-                    )
+                    copies[name] = one
+        for name, one in sorted(copies.items()):
+            self.say(
+                f"{shown(self.sittings / name)} is left alone: it is a second copy of sitting {one}, as a "
+                "synchronizer makes where two machines wrote it; keep the one that you want under the "
+                "sitting's own name, and move the other away"
+            )
 
     def _read_index(self) -> dict[str, Summary] | None:
         """The summaries of the index by id; empty where there is none yet, None where it can't be understood."""

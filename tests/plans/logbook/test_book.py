@@ -501,7 +501,7 @@ def test_a_read_only_folder_is_told_and_can_be_read(
 ) -> None:
     book = Logbook(read_only)
     assert book.recover(counted) == []
-    assert "no permission: make the folder writable for you" in book.messages[0]
+    assert "no permission: make file and folder yours to read and write" in book.messages[0]
     assert book.summaries() == []
     journal = book.open_sitting(plan, started)
     journal.event(Said(0, Word.NEXT))

@@ -261,7 +261,7 @@ def test_every_event_and_every_flush_is_synced_to_the_disk(
 def test_a_read_only_folder_is_told(read_only: Path, header: Header) -> None:
     journal = Journal.create(read_only, header)
     assert journal.trouble is not None
-    assert "no permission: make the folder writable" in journal.trouble
+    assert "no permission: make file and folder yours to read and write" in journal.trouble
 
 
 def test_a_file_in_the_folders_place_is_told(tmp_path: Path, header: Header) -> None:

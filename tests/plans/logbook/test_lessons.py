@@ -10,7 +10,17 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from plans.logbook import Logbook, LogbookError, Outcome, SittingLessons, Tie, WorkedOut, at_step, work_out
+from plans.logbook import (
+    Logbook,
+    LogbookError,
+    Outcome,
+    SittingLessons,
+    Tie,
+    WorkedOut,
+    at_step,
+    with_weld_said,
+    work_out,
+)
 from plans.logbook.exports import export
 from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import Plan, StepKind
@@ -186,6 +196,11 @@ def test_one_that_is_damaged_costs_nothing_else(tmp_path: Path, trial: Plan, sta
         learn(book, name, "another", Tie(StepKind.WELD), started)
     assert path.read_bytes() == damaged
     book.close()
+
+
+def test_a_weld_is_not_sound_and_flawed_at_once(knife: Plan) -> None:
+    with pytest.raises(LogbookError, match="a weld that is sound has no flaw beside that"):
+        with_weld_said(Outcome(), knife, 0, "sound,burnt")
 
 
 def test_a_lesson_needs_a_text_of_one_line(started: datetime) -> None:

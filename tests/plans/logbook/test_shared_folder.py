@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-from plans.logbook import Logbook, work_out
+from plans.logbook import Logbook, SittingLessons, Tie, work_out
 from plans.logbook.lock import Lock
 from plans.plan import Plan
 
@@ -66,4 +67,29 @@ def test_second_copies_are_told_and_left_alone(tmp_path: Path, trial: Plan, star
     assert len(book.messages) == len(copies)
     assert all(any(copy.name in message for message in book.messages) for copy in copies)
     assert [copy.read_bytes() for copy in copies] == [whole[:-9]] * len(copies)
+    book.close()
+
+
+def test_a_second_copy_that_might_be_a_sitting_is_told_by_what_stands_in_it(
+    tmp_path: Path, trial: Plan, started: datetime
+) -> None:
+    """Some synchronizers set the machine's name behind a hyphen, as heatbook sets a number."""
+    book = Logbook(tmp_path)
+    names = []
+    for _ in range(2):
+        journal = book.open_sitting(trial, started)
+        names.append(journal.header.id)
+        book.fold(journal, work_out)
+    first, second = names
+    lessons = SittingLessons().learned("oil first", Tie(plan="A"), 0, started)
+    book.amend(first, lambda kept: replace(kept, lessons=lessons))
+    assert second == f"{first}-2"
+    kept = tmp_path / "sittings" / f"{first}.json"
+    copy, other = (kept.with_name(f"{first}-{way}.json") for way in ("LAPTOP7", "long"))
+    copy.write_bytes(kept.read_bytes())
+    other.write_bytes(kept.read_bytes().replace(first.encode(), other.stem.encode()))
+    assert {one.id for one in book.summaries()} == {first, second, other.stem}
+    assert {one.sitting for one in book.recall()} == {first, other.stem}
+    (message,) = book.messages
+    assert f"{copy.name} is left alone: it is a second copy of sitting {first}," in message
     book.close()
