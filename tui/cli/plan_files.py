@@ -9,7 +9,7 @@ from plans.plan import Plan
 from plans.reader import find_plan, read_plan
 from plans.text import printable
 from tui.cli.new_file import write_new
-from tui.cli.own_files import say_wrong
+from tui.cli.opened import opened
 from tui.config import UsageError, user_folders
 
 _LOG: Final = "log:"
@@ -24,14 +24,9 @@ def plan_named(name: str) -> Plan:
     """
     if not name.startswith(_LOG):
         return find_plan(name, user_folders().plans)
-    from plans.logbook import Logbook
 
-    logbook = Logbook(user_folders().logbook)
-    try:
+    with opened(user_folders()) as logbook:
         header = logbook.load(name.removeprefix(_LOG)).header
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
     return read_plan(header.source, header.plan, f"{_LOG}{header.id}")
 
 

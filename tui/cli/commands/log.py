@@ -14,7 +14,8 @@ from plans.shop import KEYS
 from plans.shown import counted, show_duration
 from plans.text import clean, plain, printable
 from tui.cli.new_file import write_new
-from tui.cli.own_files import say_wrong, shop_in, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import shop_in, units_in
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
@@ -31,12 +32,10 @@ def run(chosen: argparse.Namespace) -> int:
         from tui.running import LogList
 
         return show(LogList(chosen.rehearsals))
-    from plans.logbook import Logbook
 
     places = user_folders()
     units = units_in(places)
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         if chosen.action == "list":
             return _list(logbook, chosen, units)
         if chosen.action == "show":
@@ -44,9 +43,6 @@ def run(chosen: argparse.Namespace) -> int:
         if chosen.action == "learn":
             return _learn(logbook, chosen.id, chosen.keep, chosen.json)
         return _export(logbook, chosen, units)
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 _LEAST_TITLE = 12

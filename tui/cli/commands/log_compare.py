@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from plans.text import plain, printable
 from tui.cli.new_file import write_new
-from tui.cli.own_files import say_wrong, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import units_in
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
 def run(chosen: argparse.Namespace) -> int:
     """Print the figures of sittings beside one another, and with `--from` the traces of one heat of each."""
-    from plans.logbook import Logbook, LogbookError, Timeline
+    from plans.logbook import LogbookError, Timeline
     from plans.logbook.comparing import Moment, lay_over, side_by_side
     from tui.cli.compared_text import compared_text, laid_text
 
@@ -32,8 +33,7 @@ def run(chosen: argparse.Namespace) -> int:
         raise UsageError("--step and --heat say of which heat the traces are: say from when on with --from as well")
     places = user_folders()
     units = units_in(places)
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         sittings = _sittings(logbook, chosen.ids)
         if chosen.html is not None:
             return _write_page(sittings, chosen, units)
@@ -55,9 +55,6 @@ def run(chosen: argparse.Namespace) -> int:
             print()
             print(laid_text(sittings[0], laid, Moment(chosen.moment), units))
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _write_page(sittings: list[KeptSitting], chosen: argparse.Namespace, units: Units) -> int:

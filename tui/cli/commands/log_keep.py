@@ -7,20 +7,16 @@ from collections.abc import Iterator
 
 from plans.logbook import Logbook, LogbookError
 from plans.text import printable
-from tui.cli.own_files import say_wrong
+from tui.cli.opened import opened
 from tui.config import user_folders
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Do it to each sitting that is named, and say so a line each; at the first that it can't be done to, it ends."""
     places = user_folders()
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         for line in _done(logbook, chosen):
             print(printable(line))
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
     return 0
 
 

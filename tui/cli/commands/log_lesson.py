@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from plans.prose import in_units
 from plans.text import printable
-from tui.cli.own_files import say_wrong, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import units_in
 from tui.cli.plan_files import plan_named
 from tui.config import UsageError, user_folders
 
@@ -23,13 +24,11 @@ if TYPE_CHECKING:
 
 def run(chosen: argparse.Namespace) -> int:
     """Answer `log lesson list`, `add`, `edit`, `retire`, `again` or `put`."""
-    from plans.logbook import Logbook
 
     places = user_folders()
     units = units_in(places)
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
     now = datetime.now().astimezone().replace(microsecond=0)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         match chosen.lesson_action:
             case "list":
                 _list(logbook, chosen, units)
@@ -46,9 +45,6 @@ def run(chosen: argparse.Namespace) -> int:
 
                 return put_lesson(logbook, chosen, units)
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> None:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from plans.text import printable
 from tui.cli.damage import tell_damage
-from tui.cli.own_files import say_wrong, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import units_in
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
 
 def run(chosen: argparse.Namespace) -> int:
     """Take down what was measured or taken back, and print what is known."""
-    from plans.logbook import Logbook
 
     if chosen.figures is not None and chosen.take_back is not None:
         raise UsageError("either measure something or take something back: leave one of them out")
@@ -27,15 +27,11 @@ def run(chosen: argparse.Namespace) -> int:
         raise UsageError(f'--step {chosen.step}: write what was measured there as well, as in "w 31.5 t 18"')
     places = user_folders()
     units = units_in(places)
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         kept = _changed(logbook, chosen, units)
         print(_json(kept) if chosen.json else "\n".join(map(printable, _lines(kept, units))))
         tell_damage(logbook, kept)
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _changed(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> KeptSitting:

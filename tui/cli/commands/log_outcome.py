@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 from plans.text import printable
 from tui.cli.damage import tell_damage
-from tui.cli.own_files import say_wrong, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import units_in
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
@@ -21,13 +22,12 @@ _PARTS = ("warp", "twist", "cracks", "grain", "rating")
 
 def run(chosen: argparse.Namespace) -> int:
     """Take down what is said of a sitting, and print what is known."""
-    from plans.logbook import Logbook, outcome_record, plan_if_known
+    from plans.logbook import outcome_record, plan_if_known
     from plans.logbook.lines import outcome_lines
 
     places = user_folders()
     units = units_in(places)
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         said = bool(chosen.weld) or any(getattr(chosen, part) is not None for part in _PARTS)
         kept = logbook.amend(chosen.id, lambda kept: _said(kept, chosen)) if said else logbook.load(chosen.id)
         if chosen.json:
@@ -38,9 +38,6 @@ def run(chosen: argparse.Namespace) -> int:
             print("\n".join(map(printable, lines or ["nothing was said of how it came out"])))
         tell_damage(logbook, kept)
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _said(kept: KeptSitting, chosen: argparse.Namespace) -> KeptSitting:

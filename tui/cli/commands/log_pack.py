@@ -12,6 +12,7 @@ from plans.shown import counted, show_duration
 from plans.text import clean, printable
 from tui.cli.asking import wanted
 from tui.cli.new_file import saying_why_not
+from tui.cli.opened import opened
 from tui.cli.own_files import say_wrong, units_in
 from tui.cli.plan_files import write_plan
 from tui.config import Folders, UsageError, read_shop, user_folders
@@ -29,15 +30,10 @@ def run(chosen: argparse.Namespace) -> int:
     places = user_folders()
     if chosen.action == "import":
         return _import(Path(chosen.file), chosen.yes, places)
-    from plans.logbook import Logbook
 
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         answer = _pack if chosen.action == "pack" else _unpack
         return answer(logbook, Path(chosen.file), places)
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _pack(logbook: Logbook, to: Path, places: Folders) -> int:
@@ -75,19 +71,14 @@ def _import(path: Path, yes: bool, places: Folders) -> int:
         raise UsageError(f"{path}: a packed logbook is taken in by `heatbook log unpack`")
     if path.suffix != ".json":
         raise UsageError(f"{path}: take in a plan (.toml), or a sitting (.json): its file, or its export")
-    from plans.logbook import Logbook
     from plans.logbook.exports import read_exported
 
     kept, data = read_exported(path)
     print("\n".join(map(printable, _told(kept, units_in(places)))))
     if not wanted("Take this sitting in", yes, "nothing is taken in"):
         return 1
-    logbook = Logbook(places.rehearsals if kept.header.rehearsal else places.logbook)
-    try:
+    with opened(places, kept.header.rehearsal) as logbook:
         new = logbook.take_in(kept.header.id, data)
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
     print(f"sitting {kept.header.id} is {'in the logbook now' if new else 'there already, the same'}")
     return 0
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from plans.text import printable
 from tui.cli.damage import tell_damage
-from tui.cli.own_files import say_wrong
+from tui.cli.opened import opened
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 
 def run(chosen: argparse.Namespace) -> int:
     """Keep a photograph, or take one back, and print what is known."""
-    from plans.logbook import Logbook
 
     if chosen.file is not None and chosen.take_back is not None:
         raise UsageError("either add a photograph or take one back: leave one of them out")
@@ -28,16 +27,12 @@ def run(chosen: argparse.Namespace) -> int:
         if given is not None and chosen.file is None:
             raise UsageError(f"{option}: name the photograph's file there as well")
     places = user_folders()
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         kept = _changed(logbook, chosen)
         folder = logbook.photographs(kept.header.id)
         print(_json(kept, folder) if chosen.json else "\n".join(map(printable, _lines(kept, folder, chosen.take_back))))
         tell_damage(logbook, kept)
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _changed(logbook: Logbook, chosen: argparse.Namespace) -> KeptSitting:

@@ -7,19 +7,19 @@ import json
 from datetime import datetime
 from textwrap import wrap
 
-from plans.logbook import Logbook, LogbookError
+from plans.logbook import LogbookError
 from plans.logbook.taught import ALL_FORGOTTEN, NOTHING, Looked, Row, evidence_of, forgotten_line, row_lines, taught
 from plans.text import printable
 from tui.cli.compared_text import WIDTH
-from tui.cli.own_files import say_wrong, shop_in, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import shop_in, units_in
 from tui.config import forget, read_forgotten, recall, user_folders
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Print the rows, or forget one."""
     places = user_folders()
-    logbook = Logbook(places.logbook)
-    try:
+    with opened(places) as logbook:
         summaries = logbook.teaching()
         every = evidence_of(summaries, archived=getattr(chosen, "archived", False))
         forgotten = read_forgotten(places.shop)
@@ -50,9 +50,6 @@ def run(chosen: argparse.Namespace) -> int:
             print(printable(f"{by_hand} was set by hand in {places.shop}, and stays there"))
         print(printable(f"have these sittings count again: heatbook log forget {row.id} --back"))
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _named(rows: list[Row], name: str) -> Row:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from plans.plan import StepKind
 from plans.shown import counted
 from plans.text import printable
-from tui.cli.own_files import say_wrong, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import units_in
 from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
@@ -18,13 +19,11 @@ if TYPE_CHECKING:
 
 def run(chosen: argparse.Namespace) -> int:
     """Print how the figures go over time, and what the outcomes tell."""
-    from plans.logbook import Logbook
     from plans.logbook.comparing import habits_told, occasions, points_of
 
     kind = _kind(chosen.kind)
     places = user_folders()
-    logbook = Logbook(places.rehearsals if chosen.rehearsals else places.logbook)
-    try:
+    with opened(places, chosen.rehearsals) as logbook:
         found = list(occasions(logbook, chosen.plan, kind))
         points, told = points_of(found), habits_told(found)
         if chosen.json:
@@ -47,9 +46,6 @@ def run(chosen: argparse.Namespace) -> int:
             lines += ["", *habit_lines(told, units_in(places))]
         print("\n".join(map(printable, lines)))
         return 0
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
 
 
 def _kind(text: str | None) -> StepKind | None:

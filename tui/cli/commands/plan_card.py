@@ -8,7 +8,8 @@ from pathlib import Path
 
 from plans.text import printable
 from tui.cli.new_file import write_new
-from tui.cli.own_files import say_wrong, shop_in, units_in
+from tui.cli.opened import opened
+from tui.cli.own_files import shop_in, units_in
 from tui.cli.plan_files import plan_named
 from tui.cli.whole_plan import card_page, look_at
 from tui.config import reduction_learned, user_folders
@@ -16,16 +17,11 @@ from tui.config import reduction_learned, user_folders
 
 def run(chosen: argparse.Namespace) -> int:
     """Write the card of a plan, or print it."""
-    from plans.logbook import Logbook
 
     places = user_folders()
     plan, units = plan_named(chosen.plan), units_in(places)
-    logbook = Logbook(places.logbook)
-    try:
+    with opened(places) as logbook:
         recalled = logbook.recall()
-    finally:
-        say_wrong(logbook.messages)
-        logbook.close()
     learned = next((reduction_learned(step.blows.by) for step in plan.steps if step.blows is not None), None)
     page = card_page(look_at(plan, shop_in(places), reduction=learned), recalled, units)
     if chosen.out is None:

@@ -1,0 +1,31 @@
+"""The logbook as a command without a screen opens it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from tui.cli.own_files import say_wrong
+from tui.config import Folders
+
+if TYPE_CHECKING:
+    from plans.logbook import Logbook
+
+
+@contextmanager
+def opened(places: Folders, rehearsals: bool = False) -> Iterator[Logbook]:
+    """Open a logbook, and close it in the end; what it has to say by then is said on standard error.
+
+    Args:
+        places: where it is
+        rehearsals: whether that of the rehearsals is meant, which are kept apart
+    """
+    from plans.logbook import Logbook
+
+    logbook = Logbook(places.rehearsals if rehearsals else places.logbook)
+    try:
+        yield logbook
+    finally:
+        say_wrong(logbook.messages)
+        logbook.close()
