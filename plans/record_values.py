@@ -170,6 +170,20 @@ def moment_of(value: object) -> datetime:
     return moment
 
 
+def maybe_moment(value: object) -> datetime | None:
+    """A wall time between the years 1970 and 3000, or none.
+
+    Raises:
+        TypeError, ValueError: it is neither.
+    """
+    return None if value is None else check_year(moment_of(value))
+
+
+def maybe_stamp(moment: datetime | None) -> str | None:
+    """A wall time as files have it, to the second, or none."""
+    return None if moment is None else moment.isoformat(timespec="seconds")
+
+
 def check_year(moment: datetime) -> datetime:
     """Hand a wall time back that lies between the years 1970 and 3000.
 

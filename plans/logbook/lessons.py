@@ -19,6 +19,8 @@ from plans.record_values import (
     check_year,
     count_of,
     list_of,
+    maybe_moment,
+    maybe_stamp,
     moment_of,
     record_of,
     records_of,
@@ -283,8 +285,8 @@ def lesson_record(lesson: Lesson) -> Record:
         "plan_title": tie.plan,
         "step": lesson.step + 1,
         "written": lesson.written.isoformat(timespec="seconds"),
-        "changed": _maybe(lesson.changed),
-        "retired": _maybe(lesson.retired),
+        "changed": maybe_stamp(lesson.changed),
+        "retired": maybe_stamp(lesson.retired),
     } | ({"put_into": list(lesson.put_into)} if lesson.put_into else {})
 
 
@@ -325,8 +327,8 @@ def _lesson(record: Record) -> Lesson:
         Tie(kind, title, steel, plan),
         step_of(record["step"]),
         check_year(moment_of(record["written"])),
-        _maybe_moment(record["changed"]),
-        _maybe_moment(record["retired"]),
+        maybe_moment(record["changed"]),
+        maybe_moment(record["retired"]),
         tuple(_plan_name(name) for name in list_of(record.get("put_into", []))),
     )
 
@@ -336,14 +338,6 @@ def _plan_name(value: object) -> str:
     if not name or plain(name) != name:
         raise ValueError("a lesson was put into no plan's name")
     return name
-
-
-def _maybe(moment: datetime | None) -> str | None:
-    return None if moment is None else moment.isoformat(timespec="seconds")
-
-
-def _maybe_moment(value: object) -> datetime | None:
-    return None if value is None else check_year(moment_of(value))
 
 
 def _maybe_text(value: object) -> str | None:

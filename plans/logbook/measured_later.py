@@ -21,6 +21,8 @@ from plans.record_values import (
     Record,
     check_year,
     count_of,
+    maybe_moment,
+    maybe_stamp,
     moment_of,
     step_of,
 )
@@ -169,21 +171,16 @@ def from_record(record: Mapping[str, Any]) -> LaterMeasurements:
 
 
 def _record(one: MeasuredLater) -> Record:
-    back = None if one.taken_back is None else _stamp(one.taken_back)
-    about: Record = {"number": one.number, "step": one.step + 1, "added": _stamp(one.added), "taken_back": back}
+    about: Record = {"number": one.number, "step": one.step + 1}
+    about |= {"added": maybe_stamp(one.added), "taken_back": maybe_stamp(one.taken_back)}
     return about | figures_record(one.measured)
 
 
 def _one(item: Record) -> MeasuredLater:
-    taken_back = item["taken_back"]
     return MeasuredLater(
         count_of(item["number"], 1, MOST_OF_ALL),
         step_of(item["step"]),
         figures_from_record(item),
         check_year(moment_of(item["added"])),
-        None if taken_back is None else check_year(moment_of(taken_back)),
+        maybe_moment(item["taken_back"]),
     )
-
-
-def _stamp(moment: datetime) -> str:
-    return moment.isoformat(timespec="seconds")

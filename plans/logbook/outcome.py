@@ -12,11 +12,11 @@ from plans.logbook.lessons import check_schema
 from plans.record import record
 from plans.record_values import (
     Record,
-    check_year,
     count_of,
     list_of,
+    maybe_moment,
     maybe_number,
-    moment_of,
+    maybe_stamp,
     records_of,
     step_of,
     switch_of,
@@ -138,7 +138,7 @@ def outcome_record(outcome: Outcome) -> Record:
         "cracked": outcome.cracked,
         "grain": None if outcome.grain is None else outcome.grain.value,
         "rating": outcome.rating,
-        "changed": None if outcome.changed is None else outcome.changed.isoformat(timespec="seconds"),
+        "changed": maybe_stamp(outcome.changed),
     }
 
 
@@ -164,5 +164,5 @@ def from_record(record: Mapping[str, Any]) -> Outcome:
         None if record["cracked"] is None else switch_of(record["cracked"]),
         None if record["grain"] is None else Grain(record["grain"]),
         None if record["rating"] is None else count_of(record["rating"], 1, BEST),
-        None if record["changed"] is None else check_year(moment_of(record["changed"])),
+        maybe_moment(record["changed"]),
     )

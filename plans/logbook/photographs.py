@@ -20,6 +20,8 @@ from plans.record_values import (
     Record,
     check_year,
     count_of,
+    maybe_moment,
+    maybe_stamp,
     moment_of,
     step_of,
     text_of,
@@ -134,16 +136,15 @@ def _record(one: Photograph) -> Record:
         "copy": one.copy,
         "step": None if one.step is None else one.step + 1,
         "note": one.note,
-        "added": one.added.isoformat(timespec="seconds"),
+        "added": maybe_stamp(one.added),
         "size_bytes": one.size,
         "sha256": one.sha256,
-        "taken_back": None if one.taken_back is None else one.taken_back.isoformat(timespec="seconds"),
+        "taken_back": maybe_stamp(one.taken_back),
     }
 
 
 def _one(item: Record) -> Photograph:
     path, copy, note, sha256 = text_of(item["path"]), item["copy"], text_of(item["note"]), text_of(item["sha256"])
-    taken_back = item["taken_back"]
     if not 0 < len(path) <= _LONGEST_PATH or "\0" in path or not PurePath(path).name:
         raise ValueError("the name of a file was expected")
     if _SHA256.fullmatch(sha256) is None:
@@ -161,5 +162,5 @@ def _one(item: Record) -> Photograph:
         check_year(moment_of(item["added"])),
         count_of(item["size_bytes"], 1, LARGEST_PHOTO),
         sha256,
-        None if taken_back is None else check_year(moment_of(taken_back)),
+        maybe_moment(item["taken_back"]),
     )
