@@ -25,7 +25,7 @@ from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Tick, Word
 from tui.app import HeatbookApp
 from tui.cli.main import main
-from tui.config import reduction_learned, scale_learned
+from tui.config import look_up_anew
 from tui.config.folders import Folders
 from tui.live.cautions import CautionsScreen
 from tui.running.requests import First, RunRequest, Shelf
@@ -208,8 +208,7 @@ StageMaker = Callable[..., AbstractAsyncContextManager[Stage]]
 @pytest.fixture(autouse=True)
 def nothing_looked_up() -> None:
     """What a logbook teaches is looked up once in a run of the program; each test has a logbook of its own."""
-    reduction_learned.cache_clear()
-    scale_learned.cache_clear()
+    look_up_anew()
 
 
 @pytest.fixture

@@ -9,8 +9,11 @@ if TYPE_CHECKING:
     from tui.config.first_settings import keep_first_settings as keep_first_settings
     from tui.config.folders import Folders as Folders, user_folders as user_folders
     from tui.config.learned_factor import keep as keep, learned_of as learned_of, to_keep as to_keep
-    from tui.config.learned_loss import scale_learned as scale_learned
-    from tui.config.learned_reduction import reduction_learned as reduction_learned
+    from tui.config.learned_figures import (
+        look_up_anew as look_up_anew,
+        reduction_learned as reduction_learned,
+        scale_learned as scale_learned,
+    )
     from tui.config.lesson_to_plan import (
         LessonEdit as LessonEdit,
         Written as Written,
@@ -44,6 +47,7 @@ if TYPE_CHECKING:
         keep_factors as keep_factors,
         read_forgotten as read_forgotten,
         read_shop as read_shop,
+        read_shop_and_forgotten as read_shop_and_forgotten,
         recall as recall,
     )
     from tui.config.shop_text import ShopText as ShopText

@@ -50,16 +50,17 @@ def read_shop(path: Path) -> tuple[Shop, list[str]]:
     Returns:
         the shop, and what is wrong with the file: each line says where, what, and what would be right
     """
-    shop, _, wrong = _read_all(path)
+    shop, _, wrong = read_shop_and_forgotten(path)
     return shop, wrong
 
 
 def read_forgotten(path: Path) -> dict[str, datetime]:
     """By each row of what sittings teach that was forgotten, until when; what is wrong there, `read_shop` says."""
-    return _read_all(path)[1]
+    return read_shop_and_forgotten(path)[1]
 
 
-def _read_all(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
+def read_shop_and_forgotten(path: Path) -> tuple[Shop, dict[str, datetime], list[str]]:
+    """Read the whole shop file: the shop, by each forgotten row until when that is, and what is wrong with the file."""
     file = read_own_file(path)
     if file.trouble:
         return Shop(), {}, [f"{file.trouble}; going by the warm model's own figures"]
@@ -124,9 +125,7 @@ def keep_factors(path: Path, factors: Sequence[LearnedFactor]) -> None:
         UsageError: what stands there is no TOML, or something else has a value's place.
         OSError: it can't be written; the file is as it was.
     """
-    file = read_own_file(path)
-    if file.trouble:
-        raise UsageError(f"{file.trouble}; mend it, or move it away, then keep the factors again")
+    file = _sound(path, "keep the factors again")
     instead = " and ".join(f"{factor.key} = {factor.value:g}" for factor in factors)
     change_own_file(file, lambda toml: _with_factors(toml, factors), instead)
 
@@ -174,10 +173,10 @@ def recall(path: Path, row: str) -> None:
     change_own_file(_sound(path), lambda toml: taken_out(toml, (FORGOTTEN, row)), f"no {row} under [{FORGOTTEN}]")
 
 
-def _sound(path: Path) -> OwnFile:
+def _sound(path: Path, then: str = "try again") -> OwnFile:
     file = read_own_file(path)
     if file.trouble:
-        raise UsageError(f"{file.trouble}; mend it, or move it away, then try again")
+        raise UsageError(f"{file.trouble}; mend it, or move it away, then {then}")
     return file
 
 

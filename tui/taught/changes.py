@@ -16,9 +16,8 @@ from tui.config import (
     UsageError,
     forget,
     keep_factors,
+    look_up_anew,
     recall,
-    reduction_learned,
-    scale_learned,
 )
 
 _Told = TypeVar("_Told")
@@ -90,18 +89,12 @@ class ShopChanges:
             raise UsageError(f"{self._path} was changed since; nothing was taken back")
         before.write(self._path)
         self._done.pop()
-        _look_up_anew()
+        look_up_anew()
         return f"no longer: {what}"
 
     def _change(self, what: str, change: Callable[[], _Told]) -> _Told:
         before = ShopText.read(self._path)
         told = change()
         self._done.append((what, before, ShopText.read(self._path)))
-        _look_up_anew()
+        look_up_anew()
         return told
-
-
-def _look_up_anew() -> None:
-    """What is reckoned next goes by what counts now."""
-    reduction_learned.cache_clear()
-    scale_learned.cache_clear()

@@ -8,7 +8,7 @@ from pathlib import Path
 from plans.logbook import Logbook
 from plans.logbook.taught import Looked, Row, evidence_of, taught
 from plans.record import record
-from tui.config import read_forgotten, read_shop
+from tui.config import read_shop_and_forgotten
 from tui.running import news_of
 
 
@@ -35,6 +35,5 @@ def read_taught(logbook: Logbook, shop: Path) -> TaughtNow:
         LogbookError: the logbook's folder can't be read.
     """
     every = evidence_of(logbook.teaching())
-    settled, wrong = read_shop(shop)
-    forgotten = read_forgotten(shop)
+    settled, forgotten, wrong = read_shop_and_forgotten(shop)
     return TaughtNow(tuple(taught(Looked(every, settled, forgotten, every))), forgotten, (*news_of(logbook), *wrong))

@@ -13,7 +13,7 @@ from plans.reader import read_plan
 from plans.reckoner.figures import Figure
 from plans.sitting import Said, Sitting, Word
 from plans.units import Units
-from tui.config import forget, reduction_learned, scale_learned, user_folders
+from tui.config import forget, look_up_anew, reduction_learned, scale_learned, user_folders
 from tui.reckoner.questions import QUESTIONS
 
 SOURCE = """
@@ -69,7 +69,7 @@ def keep(
 def test_heats_go_by_what_the_logbook_tells() -> None:
     question = QUESTIONS["heats"]
     typed = {"section": "20 x 20 mm", "to": "20 x 10 mm"}
-    reduction_learned.cache_clear()
+    look_up_anew()
     assert question.ask(typed).record["reduction_fraction"] == 0.2, "common practice, where nothing was drawn yet"
     # 558 mm2 to 256 mm2 in two heats, twice, in three, and in four as planned. Left out is what is no sitting of the
     # shop's, or not done; and a step that was ended early, of which nobody measured how far it came.
@@ -80,10 +80,10 @@ def test_heats_go_by_what_the_logbook_tells() -> None:
     keep(12, 1, state=Progress.UNFINISHED, measured=ends)
     keep(13, 1)
     keep(14, 2, measured=ends)
-    reduction_learned.cache_clear()
+    look_up_anew()
     assert question.ask(typed).record["reduction_fraction"] == 0.2, "of three sittings nothing is said"
     keep(15, 4)
-    reduction_learned.cache_clear()
+    look_up_anew()
     learned = 1 - (256 / 558) ** (4 / 11)
     found = question.ask(typed).record
     assert found["reduction_fraction"] == pytest.approx(learned)
@@ -98,7 +98,7 @@ def test_a_section_that_was_measured_is_learned_from_in_place_of_the_planned_one
     # 558 mm2 to 32 x 12 mm in two heats, where the plan had 32 x 8 mm.
     for hour in range(9, 13):
         keep(hour, 2, measured="w 32 mm t 12 mm")
-    reduction_learned.cache_clear()
+    look_up_anew()
     learned = reduction_learned(StruckBy.HAND)
     assert learned is not None
     assert learned.value == pytest.approx(1 - (384 / 558) ** (1 / 2))
@@ -108,11 +108,11 @@ def test_a_section_that_was_measured_is_learned_from_in_place_of_the_planned_one
 @pytest.mark.usefixtures("home")
 def test_what_the_scale_takes_is_learned_from_what_was_weighed_before_and_after() -> None:
     for hour, after in ((9, "960.4 g"), (10, "941 g"), (11, "980 g"), (13, "960.4 g")):
-        scale_learned.cache_clear()
+        look_up_anew()
         assert scale_learned() is None, "of three sittings nothing is said"
         keep(hour, 2, first="m 1 kg", measured=f"m {after}")
     keep(12, 2)
-    scale_learned.cache_clear()
+    look_up_anew()
     learned = scale_learned()
     assert learned is not None
     assert learned.value == pytest.approx(1 - (0.9604 * 0.941 * 0.98 * 0.9604) ** (1 / 8), abs=1e-6)
@@ -122,6 +122,6 @@ def test_what_the_scale_takes_is_learned_from_what_was_weighed_before_and_after(
     assert answer.reckoned is not None
     assert answer.reckoned.value == pytest.approx(0.1 / 0.9 * (1 - learned.value)), "one heat"
     forget(user_folders().shop, "loss-to-scale", "", datetime(2026, 11, 25, 9, 30, tzinfo=UTC))
-    scale_learned.cache_clear()
+    look_up_anew()
     assert scale_learned() is None, "what was forgotten counts no more"
-    scale_learned.cache_clear()
+    look_up_anew()
