@@ -18,7 +18,7 @@ from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.comparing.compared import Compared, Overlaid, read_compared
 from tui.comparing.rows import FigureTable, compared_options
 from tui.running import ReviewRequest, TrendsRequest
-from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot
+from tui.screens import Host, TellingScreen, Told, host_of, keys_at_foot, logbook_of
 from tui.widgets import Choices, Key, KeyLine, SplitLine, TraceView
 
 
@@ -33,7 +33,7 @@ async def open_comparing(host: Host, ids: Sequence[str], rehearsal: bool = False
     Raises:
         PlansError: fewer than two of them can be read.
     """
-    found = await asyncio.to_thread(read_compared, host.rehearsals if rehearsal else host.logbook, ids)
+    found = await asyncio.to_thread(read_compared, logbook_of(host, rehearsal), ids)
     await host.push_screen(ComparingScreen(found, rehearsal))
 
 

@@ -31,7 +31,7 @@ from plans.plan import StepKind
 from plans.shown import counted
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.running import ReviewRequest, TrendsRequest, news_of
-from tui.screens import Host, TellingScreen, Told, gap, heading, host_of, keys_at_foot, row
+from tui.screens import Host, TellingScreen, Told, gap, heading, host_of, keys_at_foot, logbook_of, row
 from tui.widgets import Choices, KeyLine, SplitLine
 
 
@@ -41,7 +41,7 @@ async def open_trends(host: Host, what: TrendsRequest) -> None:
     Raises:
         LogbookError: the folder can't be read.
     """
-    found, messages = await asyncio.to_thread(_read, host.rehearsals if what.rehearsal else host.logbook)
+    found, messages = await asyncio.to_thread(_read, logbook_of(host, what.rehearsal))
     await host.push_screen(TrendsScreen(found, what))
     for text in messages:
         host.say_aside(text, wrong=True)

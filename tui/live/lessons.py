@@ -17,7 +17,7 @@ from plans.logbook.lines import recalled_line, said_line
 from plans.plan import Plan
 from plans.prose import in_units
 from plans.text import plain
-from tui.screens import Choice, Host, QuestionScreen, Sheet, host_of
+from tui.screens import Choice, Host, QuestionScreen, Sheet, host_of, logbook_of
 from tui.widgets import KeyLine
 
 NONE = "no lesson of an earlier sitting beside what the plan itself says"
@@ -57,7 +57,7 @@ class LessonSheet(Sheet):
     def action_put(self) -> None:
         """Go back to the sitting, and put a lesson into a plan, for the next one."""
         host = host_of(self)
-        logbook = host.rehearsals if self._rehearsal else host.logbook
+        logbook = logbook_of(host, self._rehearsal)
         self.app.run_worker(_put(host, logbook, self._plan, self._lessons))
         self.dismiss(None)
 

@@ -23,7 +23,7 @@ from plans.prose import in_units
 from plans.text import plain
 from plans.units import Units
 from tui.review.asking import PUT, Change, ask_lesson, ask_lesson_change, ask_part, ask_weld
-from tui.screens import Put, Told, gap, heading, host_of
+from tui.screens import Put, Told, gap, heading, host_of, logbook_of
 from tui.widgets import Choices, KeyLine
 
 
@@ -171,7 +171,7 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
     @property
     def _logbook(self) -> Logbook:
         host = host_of(self)
-        return host.rehearsals if self._kept.header.rehearsal else host.logbook
+        return logbook_of(host, self._kept.header.rehearsal)
 
     async def _write(self, change: Change) -> None:
         name, now = self._kept.header.id, host_of(self).now().replace(microsecond=0)

@@ -7,7 +7,7 @@ import asyncio
 from plans.errors import PlansError
 from plans.logbook import KeptSitting, measured_at, measured_taken_back
 from plans.measured import written_measured
-from tui.screens import Host, measured_line
+from tui.screens import Host, logbook_of, measured_line
 
 
 async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: int | None = None) -> KeptSitting | None:
@@ -42,7 +42,7 @@ async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: i
     text = await host.push_screen_wait(measured_line(units, title=title, value=value, read=read))
     if text is None or text == value != "":
         return None
-    logbook = host.rehearsals if kept.header.rehearsal else host.logbook
+    logbook = logbook_of(host, kept.header.rehearsal)
     try:
         return await asyncio.to_thread(logbook.amend, kept.header.id, lambda kept: changed(kept, text))
     except PlansError as error:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from plans.errors import PlansError
 from plans.logbook import LONGEST_NOTE, KeptSitting, Logbook, Photograph, photograph_taken_back, read_picture
-from tui.screens import Choice, Host, LineScreen, QuestionScreen
+from tui.screens import Choice, Host, LineScreen, QuestionScreen, logbook_of
 
 _LONGEST_NAME = 1000
 """So much is typed or pasted of a file's name [characters]."""
@@ -108,7 +108,7 @@ async def _take_back(host: Host, kept: KeptSitting, one: Photograph) -> KeptSitt
 async def _done(host: Host, kept: KeptSitting, do: Callable[[Logbook], KeptSitting]) -> KeptSitting | None:
     """The sitting as it is kept now; None where it can't be kept, which is told."""
     try:
-        return await asyncio.to_thread(do, host.rehearsals if kept.header.rehearsal else host.logbook)
+        return await asyncio.to_thread(do, logbook_of(host, kept.header.rehearsal))
     except PlansError as error:
         host.say_aside(str(error), wrong=True)
         return None

@@ -23,7 +23,7 @@ from tui.review.curves import ReviewCurves
 from tui.review.review_data import Review, read_review
 from tui.review.rows import Stop, review_options
 from tui.review.window import Window
-from tui.screens import Host, host_of, keys_at_foot, when
+from tui.screens import Host, host_of, keys_at_foot, logbook_of, when
 from tui.widgets import (
     Choices,
     Key,
@@ -57,7 +57,7 @@ async def open_review(host: Host, name: str, rehearsal: bool = False) -> None:
     Raises:
         PlansError: there is none, or it can't be read.
     """
-    found = await asyncio.to_thread(read_review, host.rehearsals if rehearsal else host.logbook, name)
+    found = await asyncio.to_thread(read_review, logbook_of(host, rehearsal), name)
     await host.push_screen(ReviewScreen(found))
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from tui.screens.foot_keys import keys_at_foot as keys_at_foot
     from tui.screens.heats_to_plan import keep_heats as keep_heats
     from tui.screens.help import HelpScreen as HelpScreen
-    from tui.screens.host import Host as Host, host_of as host_of, says_next as says_next
+    from tui.screens.host import Host as Host, host_of as host_of, logbook_of as logbook_of, says_next as says_next
     from tui.screens.learn_pedal import ask_for_pedal as ask_for_pedal
     from tui.screens.lesson_to_plan import (
         Put as Put,

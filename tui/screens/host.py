@@ -112,6 +112,11 @@ def says_next(host: Host, key: str) -> bool:
     return key in keys_of(BY_ID["next"], host.settings.keys)
 
 
+def logbook_of(host: Host, rehearsals: bool) -> Logbook:
+    """Where sittings are kept, or the rehearsals apart from them."""
+    return host.rehearsals if rehearsals else host.logbook
+
+
 def host_of(node: DOMNode) -> Host:
     """The program that a screen or a widget runs in, as its host."""
     return cast(Host, node.app)

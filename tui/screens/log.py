@@ -20,7 +20,7 @@ from plans.units import Units
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.running import CompareRequest, ReviewRequest, TaughtList, TrendsRequest, going_on, read_log
 from tui.screens.foot_keys import keys_at_foot
-from tui.screens.host import Host, host_of
+from tui.screens.host import Host, host_of, logbook_of
 from tui.screens.listing import sitting_row
 from tui.screens.log_changes import LogChanges
 from tui.screens.searching import SearchingScreen
@@ -35,7 +35,7 @@ async def open_log(host: Host, rehearsals: bool = False) -> None:
         host: shows it
         rehearsals: whether those are meant, which are kept apart
     """
-    summaries, messages = await asyncio.to_thread(read_log, host.rehearsals if rehearsals else host.logbook)
+    summaries, messages = await asyncio.to_thread(read_log, logbook_of(host, rehearsals))
     await host.push_screen(LogScreen(summaries, rehearsals))
     for text in messages:
         host.say_aside(text, wrong=True)
@@ -86,7 +86,7 @@ class LogScreen(SearchingScreen):
 
     def on_mount(self) -> None:
         host = host_of(self)
-        logbook = host.rehearsals if self._rehearsals else host.logbook
+        logbook = logbook_of(host, self._rehearsals)
         self._logbook, self._changes = logbook, LogChanges(host, logbook, self._take, self._read_again)
         self._list(self.app.size.width)
         if self._summaries:
