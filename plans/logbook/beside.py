@@ -145,20 +145,18 @@ class Beside:
             "reheats_done": self.figures.reheats,
             "soak_planned_seconds": self.soak,
             "heat_planned_celsius": [round(celsius(kelvin), 1) for kelvin in self.heat_to],
-            "keep_above_celsius": None if self.keep_above is None else round(celsius(self.keep_above), 1),
-            "oven_planned_celsius": None if self.oven is None else round(celsius(self.oven), 1),
+            "keep_above_celsius": _celsius(self.keep_above),
+            "oven_planned_celsius": _celsius(self.oven),
             "air_planned_seconds": None if self.air is None else self.air.seconds,
-            "air_planned_until_celsius": None
-            if self.air is None or self.air.until is None
-            else round(celsius(self.air.until), 1),
+            "air_planned_until_celsius": None if self.air is None else _celsius(self.air.until),
             "hold_planned_seconds": hold,
             "section_planned": None if reach is None else Units.METRIC.section(reach, exact=True),
-            "length_planned_mm": None if self.reach_length is None else round(self.reach_length * 1000, 3),
+            "length_planned_mm": _millimetres(self.reach_length),
             "section_measured": None if section is None else Units.METRIC.section(section, exact=True),
-            "length_measured_mm": None if length is None else round(length * 1000, 3),
+            "length_measured_mm": _millimetres(length),
             "section_and_length_measured": section is not None and length is not None,
-            "bevel_planned_mm": None if self.bevel is None else round(self.bevel * 1000, 3),
-            "bevel_measured_mm": None if self.measured.bevel is None else round(self.measured.bevel * 1000, 3),
+            "bevel_planned_mm": _millimetres(self.bevel),
+            "bevel_measured_mm": _millimetres(self.measured.bevel),
             "hardness_modelled_hrc": None if self.hardness is None else round(self.hardness.value, 1),
             "hardness_measured_hrc": self.measured.hardness,
             "steel_planned_cm3": None if steel is None else round(steel.planned * 1e6, 3),
@@ -167,6 +165,14 @@ class Beside:
             "time_modelled_seconds": None if self.time_planned is None else round(self.time_planned, 1),
             "time_seconds": round(self.time, 2),
         }
+
+
+def _celsius(kelvin: float | None) -> float | None:
+    return None if kelvin is None else round(celsius(kelvin), 1)
+
+
+def _millimetres(metres: float | None) -> float | None:
+    return None if metres is None else round(metres * 1000, 3)
 
 
 _NOT_MEASURED = "not measured, taken as planned"

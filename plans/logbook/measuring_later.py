@@ -30,7 +30,6 @@ def measured_at(
     Raises:
         LogbookError: it can't be read, none has that number, or the sitting did not come to that step; the text says
             what would be right.
-            would be right.
     """
     try:
         measured = read_measured(text, units)

@@ -36,7 +36,19 @@ class SteelThere:
         """ "all there", "8 % missing" or "10 % more"."""
         if abs(self.missing) < ALL_THERE:
             return "all there"
-        return f"{abs(self.missing) * 100:.0f} % {'missing' if self.missing > 0 else 'more'}"
+        return f"{self._percent} {'missing' if self.missing > 0 else 'more'}"
+
+    @property
+    def sentence(self) -> str:
+        """ "the steel is all there", "8 % of the steel is missing" or "10 % more steel than the plan has there"."""
+        if abs(self.missing) < ALL_THERE:
+            return "the steel is all there"
+        more = f"{self._percent} more steel than the plan has there"
+        return f"{self._percent} of the steel is missing" if self.missing > 0 else more
+
+    @property
+    def _percent(self) -> str:
+        return f"{abs(self.missing) * 100:.0f} %"
 
 
 def steel_there(one: Measurement, plan: Plan) -> SteelThere | None:

@@ -8,7 +8,7 @@ from plans.logbook.figures import SteelCost
 from plans.logbook.hardness_there import hardness_there, is_as_quenched
 from plans.logbook.lines.cost import loss_text
 from plans.logbook.measured_later import LaterMeasurements, as_measurement
-from plans.logbook.steel_there import ALL_THERE, steel_there
+from plans.logbook.steel_there import steel_there
 from plans.measured import read_measured, shown_measured
 from plans.plan import Plan
 from plans.record import record
@@ -150,11 +150,4 @@ def _differs(more: float, what: str, planned: str) -> str:
 def _against_volume(one: Measurement, plan: Plan) -> list[str]:
     """What of the steel is missing, or is too much, by constant volume less what usually goes to scale."""
     there = steel_there(one, plan)
-    if there is None:
-        return []
-    if abs(there.missing) < ALL_THERE:
-        return ["the steel is all there"]
-    percent = f"{abs(there.missing) * 100:.0f} %"
-    return [
-        f"{percent} of the steel is missing" if there.missing > 0 else f"{percent} more steel than the plan has there"
-    ]
+    return [] if there is None else [there.sentence]

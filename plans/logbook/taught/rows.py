@@ -158,7 +158,7 @@ def _reductions(looked: Looked) -> Iterator[Row]:
         tool = f"as measured and planned with a {shown.by.value}"
         in_use = f"{(learned or usual_reduction(shown.by)).value * 100:.0f} %, {tool if learned else 'the usual'}"
         name = f"reduction a heat, {shown.kind.value}, {shown.by.value}"
-        yield _of_steps(row, name, steps, lambda step: as_drawn(step).reduction, in_use)
+        yield _of_steps(row, name, steps, lambda step: as_drawn(step).reduction, in_use, is_share=True)
 
 
 def _heats(looked: Looked) -> Iterator[Row]:
@@ -167,7 +167,7 @@ def _heats(looked: Looked) -> Iterator[Row]:
     for row, steps in _grouped(told, lambda one: heats_row(one[1])).items():
         shown = steps[0][1]
         name = f"heats a step, {shown.kind.value}, {shown.by.value}"
-        yield _of_steps(row, name, steps, lambda step: step.heats, "what the plan says")
+        yield _of_steps(row, name, steps, lambda step: step.heats, "what the plan says", is_share=False)
 
 
 def _of_steps(
@@ -176,9 +176,11 @@ def _of_steps(
     steps: Sequence[tuple[Evidence, StepDrawn]],
     value: Callable[[StepDrawn], float],
     in_use: str,
+    *,
+    is_share: bool,
 ) -> Row:
     values = [value(step) for _, step in steps]
-    figure = RangeFigure(median(values), min(values), max(values), is_share=row.startswith("reduction"))
+    figure = RangeFigure(median(values), min(values), max(values), is_share)
     return _row(row, name, figure, [one for one, _ in steps], len(steps), "step", in_use)
 
 
