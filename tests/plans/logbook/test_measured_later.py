@@ -16,30 +16,15 @@ from plans.measured import Measured
 from plans.reader import read_plan
 from plans.sitting import Sitting, Word, measured_after
 from plans.units import Units
+from tests.plans.logbook.drawing import DRAW
 
 NOW = datetime(2026, 12, 3, 10, tzinfo=UTC)
-SOURCE = """
-heatbook = 1
-title = "Draw a bar"
-
-[[step]]
-title = "Draw it out"
-kind = "draw"
-fire = "1160 degC"
-heat_to = "1130 degC"
-keep_above = "900 degC"
-soak = "30 s"
-heats = 2
-section = "40 x 12 mm"
-length = "200 mm"
-reach = "40 x 6 mm"
-"""
 
 
 @pytest.fixture
 def kept(telling: Any) -> KeptSitting:
     """Two heats of drawing, with nothing measured in the sitting but the bar before the first: 40 x 12 x 200 mm."""
-    story = telling(Sitting(read_plan(SOURCE, "draw", "draw.toml")))
+    story = telling(Sitting(read_plan(DRAW, "draw", "draw.toml")))
     for heat in (1, 2):
         story.say(Word.NEXT).wait(1).say(Word.NEXT).wait(1).say(Word.NEXT).wait(1)
         assert story.sitting.state.heat == heat

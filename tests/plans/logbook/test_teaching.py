@@ -20,24 +20,9 @@ from plans.reader import read_plan
 from plans.shapes import Section
 from plans.sitting import Said, Sitting, Word
 from plans.units import Units
+from tests.plans.logbook.drawing import DRAW
 
 NOW = datetime(2026, 12, 3, 10, tzinfo=UTC)
-DRAW = """
-heatbook = 1
-title = "Draw a bar"
-
-[[step]]
-title = "Draw it out"
-kind = "draw"
-fire = "1160 degC"
-heat_to = "1130 degC"
-keep_above = "900 degC"
-soak = "30 s"
-heats = 2
-section = "40 x 12 mm"
-length = "200 mm"
-reach = "40 x 6 mm"
-"""
 TRIM = """
 [[step]]
 title = "Saw a third off"

@@ -1,12 +1,17 @@
-"""The reckoner's command line as people read it."""
+"""The command line as people use it: what the reckoner prints, and a home whose log has a sitting."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
 from tui.cli.main import main
+
+if TYPE_CHECKING:
+    from tests.tui.conftest import Ask
 
 Say = Callable[..., list[str]]
 
@@ -22,3 +27,10 @@ def say(capsys: pytest.CaptureFixture[str]) -> Say:
         return found.out.splitlines()
 
     return ask
+
+
+@pytest.fixture
+def one_sitting(home: Path, ask: Ask) -> Path:
+    """The home, with one sitting in its log that came to the drawknife's first step."""
+    assert ask("run", "drawknife", "--no-screen", input="finish\n").returncode == 0
+    return home

@@ -6,22 +6,12 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import pytest
-
 if TYPE_CHECKING:
     from tests.tui.conftest import Ask
 
 
-@pytest.fixture
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
-    """A home whose log has one sitting of the drawknife."""
-    monkeypatch.setenv("HEATBOOK_HOME", str(tmp_path))
-    assert ask("run", "drawknife", "--no-screen", input="finish\n").returncode == 0
-    return tmp_path
-
-
-def test_a_lesson_comes_back_is_edited_counted_and_retired(home: Path, ask: Ask) -> None:
-    assert home
+def test_a_lesson_comes_back_is_edited_counted_and_retired(one_sitting: Path, ask: Ask) -> None:
+    assert one_sitting
     kind = ask("log", "lesson", "add", "last", "soak  longer", "--step", "5", "--for", "kind")
     assert kind.returncode == 0, kind.stderr
     name = kind.stdout.split()[0]
@@ -48,8 +38,8 @@ REFUSED = (
 )
 
 
-def test_what_can_not_be_said_changes_nothing(home: Path, ask: Ask) -> None:
-    kept = next((home / "logbook" / "sittings").glob("*.json"))
+def test_what_can_not_be_said_changes_nothing(one_sitting: Path, ask: Ask) -> None:
+    kept = next((one_sitting / "logbook" / "sittings").glob("*.json"))
     before = kept.read_bytes()
     for words, why in REFUSED:
         answer = ask("log", *words)
@@ -58,12 +48,12 @@ def test_what_can_not_be_said_changes_nothing(home: Path, ask: Ask) -> None:
         assert kept.read_bytes() == before
 
 
-def test_a_lesson_goes_into_a_copy_of_the_plan_and_is_not_said_there_twice(home: Path, ask: Ask) -> None:
+def test_a_lesson_goes_into_a_copy_of_the_plan_and_is_not_said_there_twice(one_sitting: Path, ask: Ask) -> None:
     name = ask("log", "lesson", "add", "last", "flux sooner", "--step", "3", "--for", "kind").stdout.split()[0]
     asked = ask("log", "lesson", "put", name)
     assert asked.returncode == 2
     assert asked.stdout.count("flux sooner") == 2  # both welds, shown before anything is written
-    assert not (home / "plans").exists()
+    assert not (one_sitting / "plans").exists()
     assert ask("log", "lesson", "put", name, "--yes").returncode == 0
     assert "no lesson belongs" in ask("log", "lesson", "list", "--plan", "drawknife-2").stdout
     assert "flux sooner" in ask("log", "lesson", "list", "--plan", "folded-knife").stdout
@@ -80,14 +70,14 @@ def test_a_lesson_goes_into_a_copy_of_the_plan_and_is_not_said_there_twice(home:
     ):
         assert why in ask("log", "lesson", "put", name, *words).stderr
     # Where it can't be noted beside the lesson, the plan isn't written either.
-    kept = next((home / "logbook" / "sittings").glob("*.json"))
+    kept = next((one_sitting / "logbook" / "sittings").glob("*.json"))
     kept.write_text(kept.read_text().replace('"heatbook":', '"measured_later":7,"heatbook":', 1))
-    before = {path: path.read_bytes() for path in (home / "plans").iterdir()}
+    before = {path: path.read_bytes() for path in (one_sitting / "plans").iterdir()}
     assert "is not written over" in ask("log", "lesson", "put", name, "--plan", "drawknife-2", "--yes").stderr
-    assert {path: path.read_bytes() for path in (home / "plans").iterdir()} == before
+    assert {path: path.read_bytes() for path in (one_sitting / "plans").iterdir()} == before
 
 
-def test_a_list_has_what_came_of_a_sitting_in_a_word(home: Path, ask: Ask) -> None:
-    assert home
+def test_a_list_has_what_came_of_a_sitting_in_a_word(one_sitting: Path, ask: Ask) -> None:
+    assert one_sitting
     ask("log", "outcome", "last", "--weld", "3=cold-shut", "--rating", "2")
     assert "(flawed 2/5, " in ask("log", "list").stdout

@@ -12,14 +12,6 @@ if TYPE_CHECKING:
     from tests.tui.conftest import Ask
 
 
-@pytest.fixture
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ask: Ask) -> Path:
-    """A home whose log has one sitting that came to the drawknife's first step."""
-    monkeypatch.setenv("HEATBOOK_HOME", str(tmp_path))
-    assert ask("run", "drawknife", "--no-screen", input="finish\n").returncode == 0
-    return tmp_path
-
-
 REFUSED = (
     (("w 31.5 x",), "31.5 x"),
     (("w 3 w 4",), "twice"),
@@ -32,8 +24,8 @@ REFUSED = (
 )
 
 
-def test_what_can_not_be_changes_nothing(home: Path, ask: Ask) -> None:
-    kept = next((home / "logbook" / "sittings").glob("*.json"))
+def test_what_can_not_be_changes_nothing(one_sitting: Path, ask: Ask) -> None:
+    kept = next((one_sitting / "logbook" / "sittings").glob("*.json"))
     before = kept.read_bytes()
     for words, why in REFUSED:
         answer = ask("log", "measured", "last", *words)
@@ -42,8 +34,8 @@ def test_what_can_not_be_changes_nothing(home: Path, ask: Ask) -> None:
         assert kept.read_bytes() == before
 
 
-def test_every_figure_is_kept_shown_and_taken_back(home: Path, ask: Ask) -> None:
-    assert home
+def test_every_figure_is_kept_shown_and_taken_back(one_sitting: Path, ask: Ask) -> None:
+    assert one_sitting
     assert ask("log", "measured", "last").stdout == "nothing was measured by hand\n"
     # 1 1/4 in are 31.75 mm, and 11 oz 311.845 g (the inch and the avoirdupois ounce, 28.349523 g, are exact).
     told = ask("log", "measured", "last", "w 1 1/4 in t 18 l 220 m 11 oz hrc 61 file skates bevel 12 decarb 0.2").stdout
