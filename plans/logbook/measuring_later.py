@@ -6,10 +6,11 @@ from dataclasses import replace
 from datetime import datetime
 
 from plans.logbook.errors import LogbookError
+from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.measured_later import LaterMeasurements
 from plans.measured import MeasuredError, read_measured
-from plans.sitting import State, folded
+from plans.sitting import State, folded, measured_of
 from plans.units import Units
 
 
@@ -20,8 +21,8 @@ def measured_at(
 
     Args:
         kept: the sitting as it is kept
-        step: the step that the work had come to, from 0, where the line does not say it; None for the one that was
-            worked on last
+        step: the step that the work had come to, from 0, where the line does not say it; None for the one that
+            its figures are of by themselves, see `measured_of`
         text: what was typed: "w 31.5 t 18", "step 3 hrc 61"
         units: those that are set, of which a bare number is
         now: wall time with its offset
@@ -39,7 +40,8 @@ def measured_at(
     if measured.step is not None:
         step = measured.step
     elif step is None:
-        step, _ = state.worked_on()
+        plan = plan_if_known(kept.header)
+        step, _ = state.worked_on() if plan is None else measured_of(plan, state)
     check_come_to(state, step)
     later = kept.measured_later or LaterMeasurements()
     if instead is not None:

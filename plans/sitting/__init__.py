@@ -52,6 +52,7 @@ if TYPE_CHECKING:
         limits_of as limits_of,
     )
     from plans.sitting.main_figure import MainFigure as MainFigure, MainFigureKind as MainFigureKind
+    from plans.sitting.measured_where import is_at_bench as is_at_bench, measured_of as measured_of
     from plans.sitting.pace import fastest_change as fastest_change
     from plans.sitting.phase_span import (
         PhaseSpan as PhaseSpan,

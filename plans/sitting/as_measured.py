@@ -9,11 +9,10 @@ from typing import Final
 from plans.measured import Measured
 from plans.plan import Plan, Step
 from plans.shapes import Section
+from plans.sitting.measured_where import ends_long, ends_with, is_handed_on, is_same_section
 from plans.sitting.state import State
 from plans.sitting.undo import Measurement
 
-_SAME: Final = 1e-6
-"""Sides that differ by less are the same one, typed in either units [m]."""
 _LONG: Final = 1e-3
 """Lengths that differ by less are the same one, marked in either units [m]."""
 
@@ -38,7 +37,7 @@ def sections_measured(plan: Plan, state: State) -> dict[int, Section]:
     found: dict[int, Section] = {}
     for number, one in measured_at_ends(state).items():
         if number < len(plan.steps):
-            section = one.measured.section(_ends(plan.steps[number]))
+            section = one.measured.section(ends_with(plan.steps[number]))
             if section is not None:
                 found[number] = section
     return found
@@ -59,15 +58,19 @@ def plan_as_measured(plan: Plan, state: State) -> Plan:
     """
     steps = list(plan.steps)
     known = len(steps)
+    at_ends: dict[int, Measured] = {}
+    for number, one in sorted(measured_at_ends(state).items()):
+        if number < known:
+            shaping = _shaped_by(plan, number)
+            at_ends[shaping] = at_ends.get(shaping, Measured()).beside(one.measured)
+    for number, measured in at_ends.items():
+        for later in _following(plan, number):
+            before = plan.steps[number]
+            steps[later] = _begins(plan.steps[later], measured, ends_with(before), ends_long(before))
     for (number, heat), measured in measured_after(state).items():
         if heat == 0 and number < known:
-            step = plan.steps[number]
+            step = steps[number]
             steps[number] = _begins(step, measured, step.section, step.length)
-    for number, one in sorted(measured_at_ends(state).items()):
-        for later in _following(plan, number) if number < known else ():
-            before = plan.steps[number]
-            length = before.reach_length or (before.length if before.reach is None else None)
-            steps[later] = _begins(plan.steps[later], one.measured, _ends(before), length)
     return plan if steps == list(plan.steps) else replace(plan, steps=tuple(steps))
 
 
@@ -80,15 +83,18 @@ def measured_at_ends(state: State) -> dict[int, Measurement]:
     }
 
 
-def _ends(step: Step) -> Section | None:
-    return step.reach or step.section
+def _shaped_by(plan: Plan, number: int) -> int:
+    """The step whose section the work still has in the plan when a step is done, with only bench work in between."""
+    while is_handed_on(plan, number):
+        number -= 1
+    return number
 
 
 def _following(plan: Plan, number: int) -> Iterator[int]:
     """The steps that begin with what a step ends with: up to the first that changes it, that one too."""
-    planned = _ends(plan.steps[number])
+    planned = ends_with(plan.steps[number])
     for later, step in enumerate(plan.steps[number + 1 :], number + 1):
-        if step.section is not None and (planned is None or not _is_same(step.section, planned)):
+        if step.section is not None and not is_same_section(step.section, planned):
             return
         if step.section is not None or step.heats_in_fire:
             yield later
@@ -105,8 +111,3 @@ def _begins(step: Step, measured: Measured, planned: Section | None, long: float
     is_whole = None in (step.length, long) or abs((step.length or 0.0) - (long or 0.0)) < _LONG
     length = measured.length if measured.length is not None and is_whole else step.length
     return replace(step, section=section, length=length)
-
-
-def _is_same(one: Section, other: Section) -> bool:
-    sides = abs(one.width - other.width), abs(one.thickness - other.thickness)
-    return one.form is other.form and max(sides) < _SAME

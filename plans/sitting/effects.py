@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
-from plans.measured import read_measured
+from plans.measured import read_measured, written_measured
 from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.plan import Plan
 from plans.record import record
@@ -14,6 +14,7 @@ from plans.sitting import course
 from plans.sitting.calls import Call
 from plans.sitting.course import PlanPoint
 from plans.sitting.events import Eased, Ended, LeftFire, Said, Word
+from plans.sitting.measured_where import measured_of
 from plans.sitting.state import State
 from plans.sitting.taking_back import earliest
 from plans.sitting.ticks import read_tick, written_tick
@@ -172,11 +173,15 @@ def _note(heard: _Heard) -> tuple[Effect, ...]:
 
 
 def _measured(heard: _Heard) -> tuple[Effect, ...]:
-    text = measured_text(heard.said.text)
-    step = read_measured(text, Units.METRIC).step
-    if step is not None and step > heard.state.step:
-        raise WordError(f"step {step + 1} was not come to yet; this is step {heard.state.step + 1}")
-    return (replace(heard.said, text=text),)
+    measured = read_measured(measured_text(heard.said.text), Units.METRIC)
+    if measured.step is not None and measured.step > heard.state.step:
+        raise WordError(f"step {measured.step + 1} was not come to yet; this is step {heard.state.step + 1}")
+    if measured.step is None:
+        step, _ = measured_of(heard.plan, heard.state)
+        # The log is folded without its plan, which alone tells of which step a figure is.
+        said_of, _ = heard.state.worked_on()
+        measured = measured if step == said_of else replace(measured, step=step)
+    return (replace(heard.said, text=written_measured(measured)),)
 
 
 def _tick(heard: _Heard) -> tuple[Effect, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plans.sitting import LONGEST_NOTE, Word, note_text
+from plans.sitting import LONGEST_NOTE, Word, measured_of, note_text
 from tui.screens import Host, LineScreen, measured_line
 
 
@@ -27,7 +27,24 @@ def ask_measured(app: Host) -> None:
             sitting = app.running.sitting
             app.say_aside(measured_in_short(sitting.plan, sitting.state, units) or "noted")
 
-    app.push_screen(measured_line(units, _warned(app)), answered)
+    place, otherwise = _measured_where(app)
+    app.push_screen(measured_line(units, _warned(app), title=f"Measured, {place}", otherwise=otherwise), answered)
+
+
+def _measured_where(app: Host) -> tuple[str, str]:
+    """Of what the figures are as they are typed, and what to write where they are of something else; empty for no
+    sitting, and where nothing else can be meant."""
+    from plans.logbook.lines import measured_place
+
+    if app.running is None:
+        return "", ""
+    plan, state = app.running.sitting.plan, app.running.sitting.state
+    step, heat = measured_of(plan, state)
+    worked_on, _ = state.worked_on()
+    otherwise = (
+        f"as it was forged; if it was ground or cut since, write: step {worked_on + 1} w 30" if step < worked_on else ""
+    )
+    return measured_place(step, heat, plan), otherwise
 
 
 def _logged(app: Host, word: Word, text: str | None) -> bool:

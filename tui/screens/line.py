@@ -68,7 +68,7 @@ class LineScreen(ModalScreen[str | None]):
         longest: how many characters it may have
         below: how many rows of what it stands over are left to be seen below it, if there is room
         hint: what may be written, in a few words before the keys
-        legend: what may be written, where that takes a row of its own
+        legend: what may be written, where that takes rows of its own
         example: a line as it may be, which is seen while there is none
         may_be_empty: whether an empty line is an answer, which is an empty text
         chosen: whether what stands there is chosen, so that the first letter typed takes its place
@@ -104,7 +104,7 @@ class LineScreen(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet") as sheet:
-            room = self.app.size.height - _ROWS - (1 if self._legend else 0)
+            room = self.app.size.height - _ROWS - len(self._legend.splitlines())
             sheet.styles.margin = (0, 0, max(0, min(self._below, room)), 0)
             yield Static(id="told")
             legend = Static(Content(self._legend), id="legend")

@@ -17,6 +17,7 @@ def measured_line(
     *,
     title: str = "Measured",
     value: str = "",
+    otherwise: str = "",
     read: Callable[[str, int], str] | None = None,
 ) -> LineScreen:
     """Asks for what was measured; the answer is as the log keeps it, each figure with its unit.
@@ -26,6 +27,8 @@ def measured_line(
         below: how many rows of what it stands over are left to be seen below it
         title: what is asked for
         value: what was measured before, which stands there to be mended; left empty, it is an empty text
+        otherwise: what to write where it is of something else than the title says; empty where nothing can be
+        value: what was measured before, which stands there to be mended; left empty, it is an empty text
         read: the answer, of what was typed, where it is another; see `LineScreen`
     """
     return LineScreen(
@@ -34,7 +37,7 @@ def measured_line(
         below=below,
         hint="empty takes it back, " if value else "",
         may_be_empty=bool(value),
-        legend=_LEGEND,
+        legend=f"{otherwise}\n{_LEGEND}" if otherwise else _LEGEND,
         example="w 1 1/4 t 3/4" if units.inches else "w 31.5 t 18",
         read=read or (lambda text, _: measured_text(text, units)),
     )

@@ -42,6 +42,7 @@ if TYPE_CHECKING:
         measured_by as measured_by,
         measured_in_short as measured_in_short,
         measured_lines as measured_lines,
+        measured_place as measured_place,
     )
     from plans.logbook.lines.photographs import (
         PHOTOGRAPHS_HEADING as PHOTOGRAPHS_HEADING,

@@ -13,7 +13,7 @@ from plans.measured import read_measured, shown_measured
 from plans.plan import Plan
 from plans.record import record
 from plans.shown import show_clock
-from plans.sitting import Measurement, Said, State
+from plans.sitting import Measurement, Said, State, is_at_bench
 from plans.units import Units
 
 MEASURED_HEADING: Final = "Measured by hand"
@@ -65,7 +65,11 @@ def measured_by(said: Said, plan: Plan, state: State, units: Units) -> str:
     """
     measured = read_measured(said.text, Units.METRIC)
     found = [one for one in state.measurements if (one.at, one.measured) == (said.at, measured)]
-    return f"{measured_place(found[-1], plan)}: {measured_line(found[-1], plan, units)}" if found else ""
+    return (
+        f"{measured_place(found[-1].step, found[-1].heat, plan)}: {measured_line(found[-1], plan, units)}"
+        if found
+        else ""
+    )
 
 
 def measured_in_short(plan: Plan, state: State, units: Units) -> str:
@@ -95,7 +99,7 @@ def measured_lines(
     """
 
     def text(one: Measurement) -> str:
-        return f"{measured_place(one, plan)}: {measured_line(one, plan, units, cost)}"
+        return f"{measured_place(one.step, one.heat, plan)}: {measured_line(one, plan, units, cost)}"
 
     lines = [MeasuredLine(one, show_clock(state.clock(one.at)), text(one)) for one in state.measurements]
     for added in later.standing if later is not None else ():
@@ -104,12 +108,21 @@ def measured_lines(
     return lines
 
 
-def measured_place(one: Measurement, plan: Plan | None) -> str:
-    """Where it belongs: "step 2, after heat 3", "before step 1"."""
-    if one.heat == 0:
-        return f"before step {one.step + 1}"
-    counts = plan.steps[one.step].counts if plan is not None and one.step < len(plan.steps) else "heat"
-    return f"step {one.step + 1}, after {counts} {one.heat}"
+def measured_place(number: int, heat: int, plan: Plan | None) -> str:
+    """Where a figure belongs: "step 2, after heat 3", "before step 1", "step 4, at the bench".
+
+    Args:
+        number: of the step, from 0
+        heat: after which, from 1; 0 before the first
+        plan: that was followed; None where it can't be read
+    """
+    if heat == 0:
+        return f"before step {number + 1}"
+    step = plan.steps[number] if plan is not None and number < len(plan.steps) else None
+    if step is not None and is_at_bench(step):
+        return f"step {number + 1}, at the bench"
+    counts = "heat" if step is None else step.counts
+    return f"step {number + 1}, after {counts} {heat}"
 
 
 def _against_plan(one: Measurement, plan: Plan, units: Units) -> list[str]:

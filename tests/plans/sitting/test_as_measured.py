@@ -12,8 +12,9 @@ from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.shapes import Form, Section
-from plans.sitting import Said, Sitting, Tick, Word, WordError, plan_as_measured
+from plans.sitting import Begun, Event, Said, Sitting, Tick, Word, WordError, folded, measured_of, plan_as_measured
 from plans.units import Units
+from tests.plans.sitting.bench_between import BENCH_BETWEEN
 
 NEXT = Word.NEXT
 
@@ -157,3 +158,53 @@ def test_what_was_measured_between_two_heats_is_not_where_the_next_step_begins(b
 def test_a_step_that_is_still_to_come_has_no_figures(welded: Any) -> None:
     with pytest.raises(WordError, match="step 2 was not come to yet"):
         welded.say(Word.MEASURED, "step 2 t 9")
+
+
+@pytest.fixture
+def at_the_bench() -> Sitting:
+    """It was drawn in one heat, and the bench step after that goes on."""
+    sitting = Sitting(read_plan(BENCH_BETWEEN, "between", "between.toml"))
+    sitting.open()
+    for at, word in enumerate((Word.ACKNOWLEDGE, Word.IN, Word.OUT, Word.ON)):
+        sitting.take(Said(100.0 * at, word))
+    assert sitting.state.phase is PhaseKind.BENCH
+    return sitting
+
+
+def test_the_first_figure_at_the_bench_is_of_what_was_forged_the_next_of_what_was_ground(at_the_bench: Sitting) -> None:
+    sitting = at_the_bench
+    assert measured_of(sitting.plan, sitting.state) == (0, 1)
+    entries = [
+        *sitting.take(Said(310.0, Word.MEASURED, "t 7")),
+        *sitting.take(Said(400.0, Word.MEASURED, "t 6.5 l 380")),
+    ]
+    kept = [(one.step, one.heat, one.measured.thickness) for one in sitting.state.measurements]
+    assert kept == [(0, 1, 0.007), (1, 1, 0.0065)]
+    assert [one.text for one in entries if isinstance(one, Said)] == ["step 1 t 7 mm", "t 6.5 mm l 380 mm"]
+    straighten = plan_as_measured(sitting.plan, sitting.state).steps[2]
+    assert (straighten.section, straighten.length) == (Section(0.040, 0.0065), 0.380), "as it lies at the bench"
+
+
+def test_the_smith_may_say_otherwise_at_the_bench(at_the_bench: Sitting) -> None:
+    at_the_bench.take(Said(310.0, Word.MEASURED, "step 2 t 5"))
+    assert [one.step for one in at_the_bench.state.measurements] == [1]
+
+
+def test_once_the_next_fire_is_waited_for_a_figure_is_of_what_goes_in(at_the_bench: Sitting) -> None:
+    sitting = at_the_bench
+    sitting.take(Said(305.0, Word.MEASURED, "t 7"))
+    sitting.take(Said(310.0, Word.ON))
+    assert (sitting.state.step, sitting.state.phase) == (2, PhaseKind.READY)
+    sitting.take(Said(320.0, Word.MEASURED, "t 5.5"))
+    assert [(one.step, one.heat) for one in sitting.state.measurements] == [(0, 1), (2, 0)]
+    assert plan_as_measured(sitting.plan, sitting.state).steps[2].section == Section(0.040, 0.0055)
+
+
+def test_a_log_without_the_step_of_a_figure_keeps_its_meaning() -> None:
+    """As logs of before say it: a figure that names no step is of the one that was going on at the bench."""
+    events: list[Event] = [
+        Begun(0.0, 0, 1, PhaseKind.STRIKE),
+        Begun(1.0, 1, 1, PhaseKind.BENCH),
+        Said(2.0, Word.MEASURED, "t 7 mm"),
+    ]
+    assert [one.step for one in folded(events).measurements] == [1]

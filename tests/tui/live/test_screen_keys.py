@@ -13,6 +13,7 @@ from devices.debounce import BOUNCE, REPEAT
 from plans.phase import PhaseKind
 from plans.reading import Reading
 from plans.sitting.events import Word
+from tests.plans.sitting.bench_between import BENCH_BETWEEN
 from tests.tui.live.seen import big, hero, line, live, to_soak, words
 from tui.live.screen import LiveScreen
 from tui.live.step_sheet import StepSheet
@@ -133,6 +134,23 @@ async def test_what_was_measured_is_asked_for_until_it_can_be_read(stage: StageM
         assert (one.measured.width, one.measured.thickness) == (0.0315, 0.018)
         await on.press("equals_sign", "escape", "equals_sign", "enter")
         assert len(on.running.sitting.state.measurements) == 1
+
+
+async def test_at_the_bench_it_is_said_of_which_step_a_figure_is_and_how_to_say_otherwise(
+    stage: StageMaker,
+) -> None:
+    async with stage(plan_text=BENCH_BETWEEN, probe_on=None) as on:
+        await on.press("i")
+        on.real += 400.0
+        await on.press("o")
+        on.real += 20.0
+        await on.press("s", "equals_sign")
+        assert "step 1, after heat 1" in on.rows()[-5]
+        assert "ground or cut since, write: step 2" in on.rows()[-4]
+        await on.press(*"t 7", "enter", "equals_sign")
+        assert "step 2, at the bench" in on.rows()[-4], "what is measured once more was ground"
+        await on.press(*"t 6", "enter")
+        assert [one.step for one in on.running.sitting.state.measurements] == [0, 1]
 
 
 @pytest.mark.parametrize("by", ["key", "beat"])
