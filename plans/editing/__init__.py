@@ -15,7 +15,12 @@ if TYPE_CHECKING:
     from plans.editing.draft import Draft as Draft, DraftTable as DraftTable, draft_of as draft_of
     from plans.editing.figures import Figure as Figure, figures_of as figures_of
     from plans.editing.history import History as History
-    from plans.editing.lines import LinePlace as LinePlace, with_line as with_line, without_line as without_line
+    from plans.editing.lines import (
+        LinePlace as LinePlace,
+        with_line as with_line,
+        with_line_instead as with_line_instead,
+        without_line as without_line,
+    )
     from plans.editing.new_step import with_new_step as with_new_step
     from plans.editing.order import Part as Part
     from plans.editing.parts import added as added, moved as moved, removed as removed, repeated as repeated

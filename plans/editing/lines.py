@@ -56,6 +56,24 @@ def without_line(text: str, line: str) -> str:
     Raises:
         PlanError: the plan is none, or is written in a way that this can't be done.
     """
+    return _instead(text, line, [])
+
+
+def with_line_instead(text: str, line: str, other: str) -> str:
+    """The plan with another line wherever one stands by itself; a text that has the other already only loses the one.
+
+    Args:
+        text: of the plan
+        line: the one, as it was typed
+        other: the other, as it was typed
+
+    Raises:
+        PlanError: the plan is none, or is none then, or is written in a way that this can't be done.
+    """
+    return _instead(text, line, [as_prose(other)])
+
+
+def _instead(text: str, line: str, others: list[str]) -> str:
     said, there = as_prose(line), parsed(checked(text)).values
     values: dict[KeyPath, Any] = {}
     steps = range(len(there["step"]))
@@ -63,7 +81,8 @@ def without_line(text: str, line: str) -> str:
         for path, old in _texts(there, place, steps):
             lines = _lines_of(old, place)
             if said in lines:
-                left = [one for one in lines if one != said]
+                instead = [other for other in others if other not in lines]
+                left = [now for one in lines for now in (instead if one == said else [one])]
                 values[path] = (left if isinstance(old, list) else "\n\n".join(left)) or None
     return checked(with_values(text, values)) if values else text
 

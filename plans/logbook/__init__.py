@@ -23,11 +23,8 @@ if TYPE_CHECKING:
         Recalled as Recalled,
         SittingLessons as SittingLessons,
         Tie as Tie,
-        at_step as at_step,
         lesson_id as lesson_id,
         lesson_record as lesson_record,
-        stands_in as stands_in,
-        steps_of as steps_of,
         ties_of as ties_of,
     )
     from plans.logbook.log import Log as Log
@@ -70,6 +67,7 @@ if TYPE_CHECKING:
         Photographs as Photographs,
         photographs_record as photographs_record,
     )
+    from plans.logbook.said_at import at_step as at_step, stands_in as stands_in, steps_of as steps_of
     from plans.logbook.search import Search as Search, SearchError as SearchError, read_search as read_search
     from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back

@@ -1,17 +1,16 @@
-"""Lessons: lines that a smith leaves for next time, and the one rule of which step each belongs to."""
+"""Lessons: lines that a smith leaves for next time, and what each belongs to."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import datetime
 from typing import Any, Final
 
+from plans.copied import is_titled_as
 from plans.logbook.errors import LogbookError
 from plans.logbook.header import NewerFormat
 from plans.plan import Plan, StepKind
-from plans.prose import as_prose
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,
@@ -58,7 +57,7 @@ class Tie:
         return (
             self.kind in (None, its.kind)
             and self.title in (None, its.title)
-            and (self.plan is None or _uncopied(self.plan) == _uncopied(plan.title))
+            and (self.plan is None or is_titled_as(plan.title, self.plan))
             and (self.steel is None or _has(plan, self.steel))
         )
 
@@ -82,11 +81,6 @@ def _has(plan: Plan, steel: str) -> bool:
     from plans.steel import same_steel
 
     return any(same_steel(steel, its) for its in steels_of(plan))
-
-
-def _uncopied(title: str) -> str:
-    """The title of a plan without the number that tells a copy from what it was copied from: "A knife, 2"."""
-    return re.sub(r", \d+$", "", title)
 
 
 def ties_of(plan: Plan, step: int) -> Iterator[tuple[str, Tie]]:
@@ -128,6 +122,8 @@ class Lesson:
     """Since when it is no longer said; None where it is."""
     put_into: tuple[str, ...] = ()
     """The plans that it was put into, by their names; it is said in those for as long as they don't say it."""
+    former: tuple[str, ...] = ()
+    """What it was called before it was edited, where a plan that it was put into may say that still."""
 
     def edited(self, text: str, now: datetime) -> Lesson:
         """Make a lesson of other words, as typed; what it belongs to stays.
@@ -135,7 +131,10 @@ class Lesson:
         Raises:
             LogbookError: there is nothing in the text, or it is too long.
         """
-        return replace(self, text=lesson_text(text), changed=now)
+        line = lesson_text(text)
+        may_stand = (self.text,) if self.put_into and line != self.text else ()
+        former = tuple(dict.fromkeys(one for one in (*self.former, *may_stand) if one != line))
+        return replace(self, text=line, changed=now, former=former)
 
     def put(self, plan: str) -> Lesson:
         """Make a lesson that was put into a plan, by its name."""
@@ -143,7 +142,8 @@ class Lesson:
 
     def put_back(self, plan: str) -> Lesson:
         """Make a lesson that was taken out of a plan again."""
-        return replace(self, put_into=tuple(name for name in self.put_into if name != plan))
+        put_into = tuple(name for name in self.put_into if name != plan)
+        return replace(self, put_into=put_into, former=self.former if put_into else ())
 
 
 @record
@@ -165,10 +165,14 @@ class SittingLessons:
             now: wall time with its offset
 
         Raises:
-            LogbookError: there is nothing in the text, or it is too long.
+            LogbookError: there is nothing in the text, it is too long, or the same stands there already.
         """
+        line = lesson_text(text)
+        for one in self.written:
+            if one.retired is None and (one.text.casefold(), one.tie) == (line.casefold(), tie):
+                raise LogbookError(f"it stands there already: lesson {one.number}, {one.tie.about}")
         number = max((lesson.number for lesson in self.written), default=0) + 1
-        return replace(self, written=(*self.written, Lesson(number, lesson_text(text), tie, step, now)))
+        return replace(self, written=(*self.written, Lesson(number, line, tie, step, now)))
 
     def changed(self, number: int, change: Callable[[Lesson], Lesson]) -> SittingLessons:
         """Make lessons of these with one of them changed.
@@ -193,6 +197,8 @@ class Recalled:
     """The lesson."""
     said: int
     """In how many sittings it was said since."""
+    moved: bool = False
+    """Whether it stands where it does as its own step, or its plan, was given another title since."""
 
     @property
     def id(self) -> str:
@@ -203,51 +209,6 @@ class Recalled:
 def lesson_id(sitting: str, number: int) -> str:
     """How a lesson is called on the command line and in the files: `20261125-091502-drawknife.1`."""
     return f"{sitting}.{number}"
-
-
-def at_step(recalled: tuple[Recalled, ...], plan: Plan, step: int) -> tuple[Recalled, ...]:
-    """The lessons to be said before a step, those that belong to it most narrowly first, of such the newest.
-
-    One that the plan itself says there, since it was put into it, is not said twice.
-
-    Args:
-        recalled: all lessons of the logbook
-        plan: that is followed
-        step: which step comes, from 0
-    """
-    found = [
-        one
-        for one in recalled
-        if one.lesson.retired is None
-        and one.lesson.tie.belongs(plan, step)
-        and not stands_in(plan, step, one.lesson.text)
-    ]
-    found.sort(key=lambda one: one.lesson.written, reverse=True)
-    return tuple(sorted(found, key=lambda one: _width(one.lesson.tie)))
-
-
-def stands_in(plan: Plan, step: int, line: str) -> bool:
-    """Whether a plan says a lesson's line at a step, word for word: in the step, or in what all of it is about.
-
-    Args:
-        plan: the plan
-        step: the step, from 0
-        line: the lesson's text
-    """
-    said, its = as_prose(line), plan.steps[step]
-    return any(
-        said in texts
-        for texts in (its.checklist, its.cautions, its.instruction.split("\n\n"), plan.about.split("\n\n"))
-    )
-
-
-def steps_of(tie: Tie, plan: Plan) -> tuple[int, ...]:
-    """The steps of a plan that a lesson belongs to, from 0."""
-    return tuple(step for step in range(len(plan.steps)) if tie.belongs(plan, step))
-
-
-def _width(tie: Tie) -> tuple[bool, ...]:
-    return tie.title is None, tie.kind is None, tie.steel is None, tie.plan is None
 
 
 def lesson_text(text: str) -> str:
@@ -287,7 +248,7 @@ def lesson_record(lesson: Lesson) -> Record:
         "written": lesson.written.isoformat(timespec="seconds"),
         "changed": maybe_stamp(lesson.changed),
         "retired": maybe_stamp(lesson.retired),
-    } | ({"put_into": list(lesson.put_into)} if lesson.put_into else {})
+    } | {key: list(said) for key, said in (("put_into", lesson.put_into), ("former", lesson.former)) if said}
 
 
 def from_record(record: Mapping[str, Any]) -> SittingLessons:
@@ -316,21 +277,26 @@ def check_schema(record: Mapping[str, Any], known: int) -> None:
 
 
 def _lesson(record: Record) -> Lesson:
-    text = text_of(record["text"])
-    if not 0 < len(text) <= LONGEST_LESSON or plain(text).strip() != text:
-        raise ValueError("a lesson is no plain line")
     kind = None if record["kind"] is None else StepKind(record["kind"])
     title, steel, plan = (_maybe_text(record[key]) for key in ("step_title", "steel", "plan_title"))
     return Lesson(
         count_of(record["number"], 1, MOST_OF_ALL),
-        text,
+        _line(record["text"]),
         Tie(kind, title, steel, plan),
         step_of(record["step"]),
         check_year(moment_of(record["written"])),
         maybe_moment(record["changed"]),
         maybe_moment(record["retired"]),
         tuple(_plan_name(name) for name in list_of(record.get("put_into", []))),
+        tuple(_line(one) for one in list_of(record.get("former", []))),
     )
+
+
+def _line(value: object) -> str:
+    text = text_of(value)
+    if not 0 < len(text) <= LONGEST_LESSON or plain(text).strip() != text:
+        raise ValueError("a lesson is no plain line")
+    return text
 
 
 def _plan_name(value: object) -> str:

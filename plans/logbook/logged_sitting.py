@@ -14,9 +14,10 @@ from plans.logbook.errors import LogbookError, shown
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkedOut
-from plans.logbook.lessons import Recalled, at_step
+from plans.logbook.lessons import Recalled
 from plans.logbook.log import Log
 from plans.logbook.measured_later import not_in_log
+from plans.logbook.said_at import at_step
 from plans.logbook.summary import Summary
 from plans.phase import FORGING, HOLDING
 from plans.plan import Plan

@@ -8,11 +8,13 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import Final
 
+from plans.copied import is_copy_of
 from plans.logbook.errors import LogbookError, shown
 
 LAST: Final = "last"
 """What may be typed in place of the id of the newest sitting."""
 _ID: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,99}")
+_STARTED: Final = re.compile(r"\d{8}-\d{6}-")
 _LIST: Final = "`heatbook log list` shows them"
 
 
@@ -38,13 +40,21 @@ def longer_ids(ids: Collection[str]) -> Iterator[tuple[str, str]]:
 
 def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:
     """An id for a sitting of the plan with this name, different from all that are taken."""
-    plain = unicodedata.normalize("NFKD", plan).encode("ascii", "ignore").decode("ascii").lower()
-    slug = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "plan"
-    base = f"{started:%Y%m%d-%H%M%S}-{slug}"
+    base = f"{started:%Y%m%d-%H%M%S}-{_slug(plan)}"
     name, number = base, 2
     while name in taken:
         name, number = f"{base}-{number}", number + 1
     return name
+
+
+def is_of_plan(name: str, plan: str) -> bool:
+    """Whether a sitting, by its id, followed the plan of this name, or a copy of it."""
+    return is_copy_of(_STARTED.sub("", name), _slug(plan))
+
+
+def _slug(plan: str) -> str:
+    plain = unicodedata.normalize("NFKD", plan).encode("ascii", "ignore").decode("ascii").lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "plan"
 
 
 def pick(text: str, ids: Iterable[str], listed: str = _LIST) -> str:

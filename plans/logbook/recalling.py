@@ -10,8 +10,9 @@ from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.lesson_file import LookedAt, Signature, read_lessons, write_lessons
-from plans.logbook.lessons import Recalled, SittingLessons, at_step, lesson_id
+from plans.logbook.lessons import Recalled, SittingLessons, lesson_id
 from plans.logbook.log import Log
+from plans.logbook.said_at import at_step
 from plans.logbook.sitting_files import read_head
 from plans.logbook.store import SITTING, Store
 from plans.logbook.whole_files import UNREADABLE

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
         noted as noted,
         own_copies as own_copies,
         own_file_of as own_file_of,
+        plans_saying as plans_saying,
         put_back as put_back,
         take_back as take_back,
         usual_place as usual_place,

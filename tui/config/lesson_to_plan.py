@@ -7,12 +7,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from plans.copied import is_copy_of
 from plans.errors import PlanError
-from plans.logbook import KeptSitting, Lesson, Logbook, LogbookError, SittingLessons, steps_of
+from plans.logbook import KeptSitting, Lesson, Logbook, LogbookError, SittingLessons, stands_in, steps_of
 from plans.plan import Plan
 from plans.reader import files_at_hand, read_plan_file
 from plans.record import record
-from tui.config.plan_copy import is_copy_of, write_copy
+from tui.config.plan_copy import write_copy
 
 if TYPE_CHECKING:
     from plans.editing import Difference, LinePlace
@@ -89,6 +90,8 @@ def edit_with_lesson(
 ) -> LessonEdit:
     """Work out what a plan is with a lesson in it; nothing is written.
 
+    Where the plan says it in words that it had before, it stands there in its new ones, and nowhere else.
+
     Args:
         plan: the plan
         file: the smith's own file of it, to be written over; None for a copy
@@ -100,8 +103,13 @@ def edit_with_lesson(
         LogbookError: it belongs to no step of the plan, there is no such step, or it stands there already.
         PlanError: the plan would be none then, as where the line is too long there.
     """
-    from plans.editing import LinePlace, with_line
+    from plans.editing import LinePlace, with_line, with_line_instead
 
+    text = plan.source.removeprefix("\ufeff")
+    for words in lesson.former:
+        text = with_line_instead(text, words, lesson.text)
+    if text != plan.source.removeprefix("\ufeff"):
+        return _edit(plan, file, text, _NOTHING)  # it stays where the smith has it
     place = usual_place(lesson, step) if place is None else place
     steps: Sequence[int] = steps_of(lesson.tie, plan) if step is None else (step,)
     if step is not None and not 0 <= step < len(plan.steps):
@@ -111,7 +119,7 @@ def edit_with_lesson(
             f"this lesson belongs to no step of {plan.name} ({lesson.tie.about}): "
             "say into which step it shall go, with --step"
         )
-    return _edit(plan, file, with_line(plan.source.removeprefix("\ufeff"), place, steps, lesson.text), _NOTHING)
+    return _edit(plan, file, with_line(text, place, steps, lesson.text), _NOTHING)
 
 
 def edit_without_lesson(plan: Plan, file: Path, lesson: Lesson) -> LessonEdit:
@@ -123,8 +131,31 @@ def edit_without_lesson(plan: Plan, file: Path, lesson: Lesson) -> LessonEdit:
     """
     from plans.editing import without_line
 
-    missing = "the lesson does not stand in it word for word: take it out by hand"
-    return _edit(plan, file, without_line(plan.source.removeprefix("\ufeff"), lesson.text), missing)
+    text = plan.source.removeprefix("\ufeff")
+    for words in (lesson.text, *lesson.former):
+        text = without_line(text, words)
+    return _edit(plan, file, text, "the lesson does not stand in it word for word: take it out by hand")
+
+
+def plans_saying(lesson: Lesson, own: Path, *, in_former_words: bool = False) -> list[str]:
+    """The plans of one's own that a lesson was put into and that say it, by their names.
+
+    Args:
+        lesson: the lesson
+        own: the smith's own folder; it need not be there
+        in_former_words: only those that say it in the words that it had before
+    """
+    words = lesson.former if in_former_words else (lesson.text, *lesson.former)
+    found = []
+    for file in files_at_hand(own) if words else ():
+        if file.own and file.name in lesson.put_into:
+            try:
+                plan = read_plan_file(file.path)
+            except PlanError:
+                continue  # the shelf says what is wrong with it
+            if any(stands_in(plan, step, one) for step in range(len(plan.steps)) for one in words):
+                found.append(file.name)
+    return found
 
 
 def _edit(plan: Plan, file: Path | None, text: str, nothing: str) -> LessonEdit:

@@ -8,11 +8,10 @@ from itertools import count
 from pathlib import Path
 from typing import Final
 
+from plans.copied import NUMBERED_NAME
 from plans.plan import Plan
 from plans.shown import counted
 
-_NUMBERED: Final = re.compile(r"(.+?)-([2-9]|[1-9]\d)")
-"""The name of a copy: that of the plan, and its number."""
 _NO_NAME: Final = re.compile(r"[^\w .,()+-]")
 """What a file's name on every system has none of, controls among it."""
 _LONGEST: Final = 60
@@ -43,12 +42,6 @@ def copy_with_heats(plan: Plan, heats: Mapping[int, int], own: Path) -> str:
     return f"{_said(plan, heats)}: kept {'' if new else 'before, '}in {path}"
 
 
-def is_copy_of(name: str, plan: str) -> bool:
-    """Whether a plan is called as another or as a copy of it, which has a number behind it."""
-    stem, whole = _NUMBERED.fullmatch(name), _NUMBERED.fullmatch(plan)
-    return (stem[1] if stem else name) == (whole[1] if whole else plan)
-
-
 def write_copy(plan: Plan, text: str, own: Path) -> tuple[Path, bool]:
     """Write a plan that was edited under a new name: that of the plan with the next number behind it.
 
@@ -70,7 +63,7 @@ def write_copy(plan: Plan, text: str, own: Path) -> tuple[Path, bool]:
     from plans.reader import files_at_hand
     from plans.writing import make_folder, sync_folder, write_new
 
-    numbered = _NUMBERED.fullmatch(plan.name)
+    numbered = NUMBERED_NAME.fullmatch(plan.name)
     name, first = (numbered[1], int(numbered[2]) + 1) if numbered else (plan.name, 2)
     title = plan.title.removesuffix(f", {first - 1}") if numbered else plan.title
     make_folder(own)

@@ -140,11 +140,25 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
                     change = asked
             if change is not None:
                 await self._write(change)
+            if change is not None and what == "lesson":
+                await self._tell_where_it_stands(self._lesson(int(which)))
             if change is not None and what == "add":
                 # On the new lesson: from there it goes into the plan by one key.
                 self._stand_at(f"lesson:{max(one.number for one in (self._kept.lessons or SittingLessons()).written)}")
         except PlansError as error:
             host.say_aside(str(error), wrong=True)
+
+    async def _tell_where_it_stands(self, lesson: Lesson) -> None:
+        """Say which of the smith's plans still say a lesson that was changed in its former words, or at all."""
+        from tui.config import plans_saying
+
+        retired = lesson.retired is not None
+        own = host_of(self).folders.plans
+        plans = await asyncio.to_thread(plans_saying, lesson, own, in_former_words=not retired)
+        if plans and retired:
+            host_of(self).say_aside(f"{', '.join(plans)} still says it: take it out there")
+        elif plans:
+            host_of(self).say_aside(f"{', '.join(plans)} says it in its former words; w puts the new ones there")
 
     async def _putting(self, plan: Plan, number: int) -> None:
         from tui.screens import put_lesson

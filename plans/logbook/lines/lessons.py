@@ -23,8 +23,9 @@ def lesson_line(lesson: Lesson, units: Units) -> str:
 
 
 def recalled_line(one: Recalled) -> str:
-    """A lesson where it comes back: "flux sooner (2026-11-25)"."""
-    return f"{one.lesson.text} ({one.lesson.written:%Y-%m-%d})"
+    """A lesson where it comes back: "flux sooner (2026-11-25)"; of a step that has another title now, with that."""
+    moved = f", of {one.lesson.tie.about}" if one.moved else ""
+    return f"{one.lesson.text} ({one.lesson.written:%Y-%m-%d}{moved})"
 
 
 def said_line(one: Recalled) -> str:

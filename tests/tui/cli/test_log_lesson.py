@@ -6,6 +6,8 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from plans.reader import find_plan, read_plan_file
+
 if TYPE_CHECKING:
     from tests.tui.conftest import Ask
 
@@ -75,6 +77,46 @@ def test_a_lesson_goes_into_a_copy_of_the_plan_and_is_not_said_there_twice(one_s
     before = {path: path.read_bytes() for path in (one_sitting / "plans").iterdir()}
     assert "is not written over" in ask("log", "lesson", "put", name, "--plan", "drawknife-2", "--yes").stderr
     assert {path: path.read_bytes() for path in (one_sitting / "plans").iterdir()} == before
+
+
+def test_a_lesson_that_is_edited_or_retired_is_followed_into_the_plans_that_say_it(one_sitting: Path, ask: Ask) -> None:
+    name = ask("log", "lesson", "add", "last", "flux sooner", "--step", "3").stdout.split()[0]
+    assert "stands there already: lesson 1" in ask("log", "lesson", "add", "last", "Flux sooner", "--step", "3").stderr
+    assert ask("log", "lesson", "put", name, "--to", "checklist", "--yes").returncode == 0
+    told = ask("log", "lesson", "edit", name, "flux at 850 degC").stdout
+    again = f"heatbook log lesson put {name} --plan drawknife-2"
+    assert f"drawknife-2 says it in its former words; in these: {again}\n" in told
+    assert ask(*again.split()[1:], "--yes").returncode == 0
+    copy = read_plan_file(one_sitting / "plans" / "drawknife-2.toml").steps[2]
+    assert copy.checklist[-1] == "flux at 850 degC", "where the smith had it put"
+    assert "flux sooner" not in (copy.instruction, *copy.checklist)
+    assert "no lesson belongs" in ask("log", "lesson", "list", "--plan", "drawknife-2").stdout
+    told = ask("log", "lesson", "retire", name).stdout
+    out = f"heatbook log lesson put {name} --back --plan drawknife-2"
+    assert f"drawknife-2 still says it; out of it: {out}\n" in told
+    assert ask(*out.split()[1:], "--yes").returncode == 0
+    assert read_plan_file(one_sitting / "plans" / "drawknife-2.toml").steps[2].checklist == copy.checklist[:-1]
+    assert ask("log", "lesson", "edit", name, "flux early").stdout.count("\n") == 1, "nothing is left to be told"
+
+
+def test_a_lesson_follows_its_step_and_its_plan_to_other_titles(one_sitting: Path, ask: Ask) -> None:
+    for text, *words in (("of the step", "--step", "3"), ("of the plan", "--step", "1", "--for", "plan")):
+        assert ask("log", "lesson", "add", "last", text, *words).returncode == 0
+    (one_sitting / "plans").mkdir()
+    shipped = find_plan("drawknife", None).source
+    own = shipped.replace('title = "Set the weld"', 'title = "Let it take"', 1)
+    own = own.replace('title = "', 'title = "My ', 1)
+    (one_sitting / "plans" / "drawknife.toml").write_text(own)
+    listed = json.loads(ask("log", "lesson", "list", "--plan", "drawknife", "--json").stdout)
+    assert [one["before_step"] for one in listed if one["text"] == "of the step"] == [3]
+    steps = len(read_plan_file(one_sitting / "plans" / "drawknife.toml").steps)
+    assert [one["before_step"] for one in listed if one["text"] == "of the plan"] == [*range(1, steps + 1)]
+    # Under another name it is another plan, as far as anybody can tell.
+    (one_sitting / "plans" / "other.toml").write_text(own)
+    assert "no lesson belongs" in ask("log", "lesson", "list", "--plan", "other").stdout
+    # Where it is said, it says which step it is of.
+    said = ask("run", "drawknife", "--no-screen", input="acknowledge\non\non\nfinish\n").stdout
+    assert ", of the step “Set the weld”)" in said
 
 
 def test_a_list_has_what_came_of_a_sitting_in_a_word(one_sitting: Path, ask: Ask) -> None:

@@ -14,7 +14,7 @@ from plans.text import printable
 from tui.cli.opened import opened
 from tui.cli.own_files import units_in
 from tui.cli.plan_files import plan_named
-from tui.config import UsageError, user_folders
+from tui.config import UsageError, plans_saying, user_folders
 
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting, Lesson, Logbook, Recalled, Tie
@@ -35,9 +35,15 @@ def run(chosen: argparse.Namespace) -> int:
             case "add":
                 _add(logbook, chosen, now, units)
             case "edit":
-                _change(logbook, chosen.lesson, lambda lesson: lesson.edited(chosen.text, now), units)
+                name, lesson = _change(logbook, chosen.lesson, lambda lesson: lesson.edited(chosen.text, now), units)
+                for plan in plans_saying(lesson, places.plans, in_former_words=True):
+                    print(f"{plan} says it in its former words; in these: heatbook log lesson put {name} --plan {plan}")
             case "retire":
-                _change(logbook, chosen.lesson, lambda lesson: replace(lesson, retired=lesson.retired or now), units)
+                name, lesson = _change(
+                    logbook, chosen.lesson, lambda lesson: replace(lesson, retired=lesson.retired or now), units
+                )
+                for plan in plans_saying(lesson, places.plans):
+                    print(f"{plan} still says it; out of it: heatbook log lesson put {name} --back --plan {plan}")
             case "again":
                 _change(logbook, chosen.lesson, lambda lesson: replace(lesson, retired=None), units)
             case "put":
@@ -124,7 +130,12 @@ def _tie(kept: KeptSitting, chosen: argparse.Namespace) -> Tie:
     return next(tie for tie in found if tie.steel == steel)
 
 
-def _change(logbook: Logbook, name: str, change: Callable[[Lesson], Lesson], units: Units) -> None:
+def _change(logbook: Logbook, name: str, change: Callable[[Lesson], Lesson], units: Units) -> tuple[str, Lesson]:
+    """Change a lesson, and print it as it is now.
+
+    Returns:
+        what it is called, and the lesson
+    """
     from plans.logbook import LogbookError
     from plans.logbook.lines import lesson_line
     from tui.cli.lesson_put import lesson_named
@@ -139,7 +150,9 @@ def _change(logbook: Logbook, name: str, change: Callable[[Lesson], Lesson], uni
     kept = logbook.amend(sitting, changed)
     assert kept.lessons is not None
     lesson = next(lesson for lesson in kept.lessons.written if lesson.number == number)
-    print(printable(f"{kept.header.id}.{number}  {lesson_line(lesson, units)}"))
+    name = f"{kept.header.id}.{number}"
+    print(printable(f"{name}  {lesson_line(lesson, units)}"))
+    return name, lesson
 
 
 def _line(one: Recalled, units: Units) -> str:
