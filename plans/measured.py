@@ -66,6 +66,11 @@ class Measured:
         said = {name: getattr(later, name) for name in _FIGURES}
         return replace(self, **{name: value for name, value in said.items() if value is not None and value != ""})
 
+    @property
+    def tells_size(self) -> bool:
+        """Whether a side, the length or the weight is among it."""
+        return any(one is not None for one in (self.width, self.thickness, self.length, self.mass))
+
     def section(self, planned: Section | None) -> Section | None:
         """The section that was measured; a side that was not is that of the plan, as are form and edge.
 

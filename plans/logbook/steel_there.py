@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
 from plans.measured import Measured
 from plans.plan import Plan
 from plans.record import record
 from plans.shapes import Section
-from plans.sitting import Measurement
+from plans.sitting import Measurement, with_those_before
 from plans.steel import STEEL
 from plans.stock import USUAL_SCALE, through
 
@@ -62,6 +63,18 @@ def steel_there(one: Measurement, plan: Plan) -> SteelThere | None:
     measured = volume_of(one.measured, step.section_at(one.heat + 1))
     planned = _planned(plan, one.step, min(1.0, one.heat / step.heats))
     return None if measured is None or planned is None else SteelThere(measured, planned)
+
+
+def steel_found(one: Measurement, measurements: Iterable[Measurement], plan: Plan) -> SteelThere | None:
+    """The steel by a measurement and those of the same work before it; None where it says nothing of that, or it is not
+    known.
+
+    Args:
+        one: what was measured, after which heat
+        measurements: all of the sitting, in order, this one among them
+        plan: that was followed, with that step in it
+    """
+    return steel_there(with_those_before(one, measurements), plan) if one.measured.tells_size else None
 
 
 def volume_of(measured: Measured, planned: Section | None) -> float | None:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
         measured_at_ends as measured_at_ends,
         plan_as_measured as plan_as_measured,
         sections_measured as sections_measured,
+        with_those_before as with_those_before,
     )
     from plans.sitting.believed import Believed as Believed
     from plans.sitting.call_row import Shape as Shape

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Final
 
@@ -27,6 +27,22 @@ def measured_after(state: State) -> dict[tuple[int, int], Measured]:
         place = (one.step, one.heat)
         found[place] = found.get(place, Measured()).beside(one.measured)
     return found
+
+
+def with_those_before(one: Measurement, measurements: Iterable[Measurement]) -> Measurement:
+    """A measurement with what was measured of the same work before it: a side that was is not taken from the plan.
+
+    Args:
+        one: what was measured
+        measurements: all of the sitting, in order, this one among them
+    """
+    found = Measured()
+    for other in measurements:
+        if (other.step, other.heat) == (one.step, one.heat):
+            found = found.beside(other.measured)
+        if other is one:
+            break
+    return replace(one, measured=found)
 
 
 def sections_measured(plan: Plan, state: State) -> dict[int, Section]:

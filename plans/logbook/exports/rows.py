@@ -30,7 +30,7 @@ from typing import Final
 
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.steel_there import steel_there
+from plans.logbook.steel_there import steel_found
 from plans.reading import Reading
 from plans.sitting import Begun, Called, Entry, Patience, Said, State, WentOn, Word, fold
 from plans.text import plain
@@ -127,7 +127,7 @@ class _Rows:
         one = self._state.measurements[-1]
         if self._plan is None or one.step >= len(self._plan.steps):
             return ""
-        there = steel_there(one, self._plan)
+        there = steel_found(one, self._state.measurements, self._plan)
         return "" if there is None else _number(there.missing, 4)
 
     def _row(self, at: float, reading: str = "", word: str = "", call: str = "", missing: str = "") -> _Row:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from plans.logbook.figures import SteelCost
 from plans.logbook.hardness_there import hardness_there, is_as_quenched
 from plans.logbook.lines.cost import loss_text
 from plans.logbook.measured_later import LaterMeasurements, as_measurement
-from plans.logbook.steel_there import steel_there
+from plans.logbook.steel_there import steel_found
 from plans.measured import read_measured, shown_measured
 from plans.plan import Plan
 from plans.record import record
 from plans.shown import show_clock
-from plans.sitting import Measurement, Said, State, is_at_bench
+from plans.sitting import Measurement, Said, State, is_at_bench, with_those_before
 from plans.units import Units
 
 MEASURED_HEADING: Final = "Measured by hand"
@@ -36,19 +37,22 @@ class MeasuredLine:
     """What it is called among those that were added later; None for one of the sitting's own log."""
 
 
-def measured_line(one: Measurement, plan: Plan | None, units: Units, cost: SteelCost | None = None) -> str:
+def _measured_line(
+    one: Measurement, all_of_them: Sequence[Measurement], plan: Plan | None, units: Units, cost: SteelCost | None = None
+) -> str:
     """One of them: "31.5 x 18 mm, 220 mm long; 5 % more section than the plan's 30 x 18 mm; the steel is all there".
 
     Args:
         one: what was measured
+        all_of_them: all that was measured in the sitting, in order, this one among it
         plan: that was followed; None where it can't be read
         units: those that are set
         cost: what the whole sitting cost the steel, for the decarb that was found; None where it is not known yet
     """
     if plan is None or one.step >= len(plan.steps):
         return shown_measured(one.measured, units)
-    told = [shown_measured(one.measured, units), *_against_plan(one, plan, units), *_against_volume(one, plan)]
-    told += _against_tempers(one, plan)
+    told = [shown_measured(one.measured, units), *_against_plan(one, all_of_them, plan, units)]
+    told += [*_against_volume(one, all_of_them, plan), *_against_tempers(one, plan)]
     if one.measured.decarb is not None and cost is not None and cost.decarb is not None:
         told.append(f"decarb of the whole sitting as modelled {loss_text(cost.decarb, units)}")
     return "; ".join(told)
@@ -65,20 +69,18 @@ def measured_by(said: Said, plan: Plan, state: State, units: Units) -> str:
     """
     measured = read_measured(said.text, Units.METRIC)
     found = [one for one in state.measurements if (one.at, one.measured) == (said.at, measured)]
-    return (
-        f"{measured_place(found[-1].step, found[-1].heat, plan)}: {measured_line(found[-1], plan, units)}"
-        if found
-        else ""
-    )
+    return _placed(found[-1], state.measurements, plan, units) if found else ""
 
 
 def measured_in_short(plan: Plan, state: State, units: Units) -> str:
     """How what was measured last differs from the plan, the steel first, for a line that stands for a moment; empty
     where the plan says nothing of it."""
-    if not state.measurements or state.measurements[-1].step >= len(plan.steps):
+    found = state.measurements
+    if not found or found[-1].step >= len(plan.steps):
         return ""
-    one = state.measurements[-1]
-    return "; ".join([*_against_volume(one, plan), *_against_plan(one, plan, units), *_against_tempers(one, plan)])
+    one = found[-1]
+    against = _against_plan(one, found, plan, units)
+    return "; ".join([*_against_volume(one, found, plan), *against, *_against_tempers(one, plan)])
 
 
 def measured_lines(
@@ -97,15 +99,24 @@ def measured_lines(
         later: what was measured when it was over; what was taken back of that has no line
         cost: what the sitting cost the steel; None where that was not worked out
     """
+    added = () if later is None else later.standing
+    found = (*state.measurements, *(as_measurement(one, state) for one in added))
+    texts = [_placed(one, found, plan, units, cost) for one in found]
+    in_it = len(state.measurements)
+    lines = [
+        MeasuredLine(one, show_clock(state.clock(one.at)), text)
+        for one, text in zip(found[:in_it], texts[:in_it], strict=True)
+    ]
+    return lines + [
+        MeasuredLine(one, f"{its.added:%Y-%m-%d}", text, its.number)
+        for its, one, text in zip(added, found[in_it:], texts[in_it:], strict=True)
+    ]
 
-    def text(one: Measurement) -> str:
-        return f"{measured_place(one.step, one.heat, plan)}: {measured_line(one, plan, units, cost)}"
 
-    lines = [MeasuredLine(one, show_clock(state.clock(one.at)), text(one)) for one in state.measurements]
-    for added in later.standing if later is not None else ():
-        one = as_measurement(added, state)
-        lines.append(MeasuredLine(one, f"{added.added:%Y-%m-%d}", text(one), added.number))
-    return lines
+def _placed(
+    one: Measurement, all_of_them: Sequence[Measurement], plan: Plan | None, units: Units, cost: SteelCost | None = None
+) -> str:
+    return f"{measured_place(one.step, one.heat, plan)}: {_measured_line(one, all_of_them, plan, units, cost)}"
 
 
 def measured_place(number: int, heat: int, plan: Plan | None) -> str:
@@ -125,11 +136,11 @@ def measured_place(number: int, heat: int, plan: Plan | None) -> str:
     return f"step {number + 1}, after {counts} {heat}"
 
 
-def _against_plan(one: Measurement, plan: Plan, units: Units) -> list[str]:
+def _against_plan(one: Measurement, all_of_them: Sequence[Measurement], plan: Plan, units: Units) -> list[str]:
     """How section and length differ from what the plan has after that heat."""
     step, told = plan.steps[one.step], []
     planned = step.section_at(one.heat + 1) or step.reach
-    section = one.measured.section(planned)
+    section = with_those_before(one, all_of_them).measured.section(planned)
     sides = one.measured.width is not None or one.measured.thickness is not None
     if planned is not None and section is not None and sides:
         told.append(_differs(section.area / planned.area - 1, "section", units.section(planned)))
@@ -160,7 +171,7 @@ def _differs(more: float, what: str, planned: str) -> str:
     return f"{abs(more) * 100:.0f} % {'more' if more > 0 else 'less'} {what} than the plan's {planned}"
 
 
-def _against_volume(one: Measurement, plan: Plan) -> list[str]:
+def _against_volume(one: Measurement, all_of_them: Sequence[Measurement], plan: Plan) -> list[str]:
     """What of the steel is missing, or is too much, by constant volume less what usually goes to scale."""
-    there = steel_there(one, plan)
+    there = steel_found(one, all_of_them, plan)
     return [] if there is None else [there.sentence]

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from plans.logbook.figures import Loss, SteelCost
-from plans.logbook.lines import measured_lines
+from plans.logbook.lines import measured_in_short, measured_lines
 from plans.phase import PhaseKind
 from plans.plan import Bar, Phase, Plan
 from plans.shapes import Form, Section
@@ -74,3 +74,19 @@ def test_hardness_bevel_and_decarb_stand_beside_what_the_plan_has(
     cost = SteelCost(0.84, Loss(0.5e-3, 0.3e-3, 0.8e-3), None, None)
     [line] = measured_lines(state, plan, Units.METRIC, cost=cost)
     assert fnmatch(line.text, f"*{told}")
+
+
+def test_a_side_that_was_measured_before_is_not_taken_from_the_plan(trial: Plan) -> None:
+    """With 6.12 mm and not the planned 6, of 40 x 6.12 x 353 mm: 86.4 of 94.1 cm3, 8 % and not 10 are missing."""
+    bar = Section(0.040, 0.012)
+    step = replace(trial.steps[0], heats=1, section=bar, length=0.200, reach=Section(0.040, 0.006))
+    plan = replace(trial, bars=(Bar("bar", "1084", bar, 0.200),), steps=(step,))
+    said = [Said(9.0 + n, Word.MEASURED, text) for n, text in enumerate(("t 6.12", "w 40 l 353", "hrc 61"))]
+    state = folded([Begun(1.0, 0, 1, PhaseKind.STRIKE), *said])
+    _, sized, hard = measured_lines(state, plan, Units.METRIC)
+    assert sized.text.endswith("; 8 % of the steel is missing")
+    assert "2 % more section" in sized.text
+    assert hard.text.endswith(": HRC 61"), "it says nothing of the steel"
+    assert measured_in_short(plan, folded([Begun(1.0, 0, 1, PhaseKind.STRIKE), *said[:2]]), Units.METRIC).startswith(
+        "8 %"
+    )
