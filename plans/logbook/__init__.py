@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     )
     from plans.logbook.measured_later import (
         LaterMeasurements as LaterMeasurements,
+        MeasuredLater as MeasuredLater,
         later_record as later_record,
         with_later as with_later,
     )
@@ -68,6 +69,7 @@ if TYPE_CHECKING:
         photographs_record as photographs_record,
     )
     from plans.logbook.said_at import at_step as at_step, stands_in as stands_in, steps_of as steps_of
+    from plans.logbook.said_before import as_said_before as as_said_before
     from plans.logbook.search import Search as Search, SearchError as SearchError, read_search as read_search
     from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back

@@ -66,6 +66,21 @@ def with_taken_back(every: tuple[_One, ...], number: int, now: datetime, nothing
     return tuple(replace(each, taken_back=now) if each is one else each for each in every)  # type: ignore[type-var]
 
 
+def as_before(before: tuple[_One, ...], after: tuple[_One, ...], now: datetime) -> tuple[_One, ...]:
+    """All that was added to a sitting as it counted before: what came since is taken back, and keeps its number.
+
+    Args:
+        before: all of them before
+        after: all of them now
+        now: wall time with its offset
+    """
+    were = {one.number: one for one in before}
+    return tuple(
+        were.get(one.number, one if one.taken_back is not None else replace(one, taken_back=now))  # type: ignore[type-var]
+        for one in after
+    )
+
+
 def read_numbered(items: object, read: Callable[[Record], _One]) -> tuple[tuple[_One, ...], tuple[object, ...]]:
     """Read such a list: what is good of it, and what is damaged as it stands; of two with a number the second is.
 

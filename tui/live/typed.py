@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from plans.sitting import LONGEST_NOTE, Word, measured_of, note_text
+from plans.measured import read_measured
+from plans.sitting import LONGEST_NOTE, Measurement, Word, measured_of, note_text
+from plans.units import Units
 from tui.screens import Host, LineScreen, measured_line
 
 
@@ -27,8 +29,20 @@ def ask_measured(app: Host) -> None:
             sitting = app.running.sitting
             app.say_aside(measured_in_short(sitting.plan, sitting.state, units) or "noted")
 
+    def doubt(text: str) -> str:
+        from plans.logbook.lines import hardly_so
+
+        if app.running is None:
+            return ""
+        plan, state = app.running.sitting.plan, app.running.sitting.state
+        measured = read_measured(text, Units.METRIC)
+        place = measured_of(plan, state) if measured.step is None else state.worked_on(measured.step)
+        one = Measurement(state.at, *place, measured)
+        return hardly_so(one, (*state.measurements, one), plan, units)
+
     place, otherwise = _measured_where(app)
-    app.push_screen(measured_line(units, _warned(app), title=f"Measured, {place}", otherwise=otherwise), answered)
+    title = f"Measured, {place}"
+    app.push_screen(measured_line(units, _warned(app), title=title, otherwise=otherwise, doubt=doubt), answered)
 
 
 def _measured_where(app: Host) -> tuple[str, str]:

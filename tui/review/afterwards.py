@@ -16,7 +16,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from plans.errors import PlansError
-from plans.logbook import KeptSitting, Lesson, Logbook, Outcome, SittingLessons, welds_of
+from plans.logbook import KeptSitting, Lesson, Logbook, Outcome, SittingLessons, as_said_before, welds_of
 from plans.logbook.lines import LESSONS_HEADING, NOT_SAID, OUTCOME_HEADING, lesson_line, outcome_parts, weld_line
 from plans.plan import Plan
 from plans.prose import in_units
@@ -55,8 +55,10 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
         super().__init__()
         self._kept, self._plan, self._step = kept, plan, step
         self._said = False
-        self._put: list[Put] = []
-        """The lessons that were put into a plan, to be taken back, the last one last."""
+        self._back: list[Put | tuple[KeptSitting, KeptSitting]] = []
+        """What can be taken back, the last one last: lessons that were put into a plan, and what else was said here, as
+        the sitting before and after it."""
+        self._one_at_a_time = asyncio.Lock()
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
@@ -88,7 +90,7 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
         at = self.query_one(OptionList).highlighted_option
         on_lesson = at is not None and (at.id or "").startswith("lesson:")
         put = [("w", "put into the plan", "put")] if on_lesson and self._plan is not None else []
-        undo = [("u", "take it back", "undo")] if self._put else []
+        undo = [("u", "take it back", "undo")] if self._back else []
         self.query_one(KeyLine).show(
             [("enter", "say", "choose"), ("↑ ↓", "along", "choose"), *put, *undo, ("q", "back", "close")]
         )
@@ -112,9 +114,8 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
             self.run_worker(self._putting(self._plan, int(which)), exclusive=True)
 
     def action_undo(self) -> None:
-        """Take back what was put into a plan last."""
-        if self._put:
-            self.run_worker(self._taking_back(), exclusive=True)
+        """Take back what was said or put into a plan last."""
+        self.run_worker(self._taking_back())
 
     def action_close(self) -> None:
         """Go back to the review."""
@@ -169,18 +170,27 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
             host_of(self).say_aside(f"not put into the plan: {error}", wrong=True)
             return
         if put is not None:
-            self._put.append(put)
+            self._back.append(put)
             host_of(self).say_aside(f"{put.told}; u takes it out again")
             await self._read_again()
 
     async def _taking_back(self) -> None:
         from tui.screens import take_lesson_back
 
-        try:
-            await take_lesson_back(host_of(self), self._logbook, self._put.pop())
-        except (PlansError, OSError) as error:
-            host_of(self).say_aside(f"not taken back: {error}", wrong=True)
-        await self._read_again()
+        async with self._one_at_a_time:  # the key is faster than the disk
+            if not self._back:
+                return
+            last = self._back.pop()
+            try:
+                if isinstance(last, Put):
+                    await take_lesson_back(host_of(self), self._logbook, last)
+                else:
+                    change = as_said_before(*last, host_of(self).now().replace(microsecond=0))
+                    await asyncio.to_thread(self._logbook.amend, self._kept.header.id, change)
+                    host_of(self).say_aside("taken back")
+            except (PlansError, OSError) as error:
+                host_of(self).say_aside(f"not taken back: {error}", wrong=True)
+            await self._read_again()
 
     @property
     def _logbook(self) -> Logbook:
@@ -189,7 +199,14 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
 
     async def _write(self, change: Change) -> None:
         name, now = self._kept.header.id, host_of(self).now().replace(microsecond=0)
-        self._kept = await asyncio.to_thread(self._logbook.amend, name, lambda kept: change(kept, now))
+        before: list[KeptSitting] = []
+
+        def changed(kept: KeptSitting) -> KeptSitting:
+            before.append(kept)
+            return change(kept, now)
+
+        self._kept = await asyncio.to_thread(self._logbook.amend, name, changed)
+        self._back.append((before[-1], self._kept))
         self._list_again()
 
     async def _read_again(self) -> None:

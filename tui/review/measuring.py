@@ -5,8 +5,11 @@ from __future__ import annotations
 import asyncio
 
 from plans.errors import PlansError
-from plans.logbook import KeptSitting, measured_at, measured_taken_back
+from plans.logbook import KeptSitting, MeasuredLater, measured_at, measured_taken_back, plan_if_known
+from plans.logbook.lines import MeasuredLine, measured_lines
 from plans.measured import written_measured
+from plans.sitting import folded
+from plans.units import Units
 from tui.screens import Host, logbook_of, measured_line
 
 
@@ -25,8 +28,7 @@ async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: i
     """
     units = host.settings.units
     now = host.now().replace(microsecond=0)
-    found = () if kept.measured_later is None else kept.measured_later.standing
-    before = next((one for one in found if one.number == number), None)
+    before = next((one for one in _standing(kept) if one.number == number), None)
     value = "" if before is None else written_measured(before.measured)
 
     def changed(kept: KeptSitting, text: str) -> KeptSitting:
@@ -38,13 +40,32 @@ async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: i
         changed(kept, text)  # refuses it while the line still stands there to be mended
         return text
 
+    def doubt(text: str) -> str:
+        line = _new_line(kept, changed(kept, text), units) if text else None
+        return "" if line is None else line.doubt
+
     title = f"Measured of step {step + 1}"
-    text = await host.push_screen_wait(measured_line(units, title=title, value=value, read=read))
+    text = await host.push_screen_wait(measured_line(units, title=title, value=value, read=read, doubt=doubt))
     if text is None or text == value != "":
         return None
     logbook = logbook_of(host, kept.header.rehearsal)
     try:
-        return await asyncio.to_thread(logbook.amend, kept.header.id, lambda kept: changed(kept, text))
+        now_kept = await asyncio.to_thread(logbook.amend, kept.header.id, lambda kept: changed(kept, text))
     except PlansError as error:
         host.say_aside(str(error), wrong=True)
         return None
+    line = _new_line(kept, now_kept, units)
+    host.say_aside(f"taken back: {value}" if line is None else f"kept: {line.text}")
+    return now_kept
+
+
+def _new_line(before: KeptSitting, after: KeptSitting, units: Units) -> MeasuredLine | None:
+    """The line of what was measured since; None where nothing was."""
+    new = {one.number for one in _standing(after)} - {one.number for one in _standing(before)}
+    state, plan = folded(after.log.events), plan_if_known(after.header)
+    lines = measured_lines(state, plan, units, after.measured_later, after.cost)
+    return next((line for line in lines if line.number in new), None)
+
+
+def _standing(kept: KeptSitting) -> tuple[MeasuredLater, ...]:
+    return () if kept.measured_later is None else kept.measured_later.standing

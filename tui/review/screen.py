@@ -11,7 +11,8 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from plans.logbook import KeptSitting
+from plans.errors import PlansError
+from plans.logbook import KeptSitting, as_said_before
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.text import clean, plain
@@ -82,6 +83,9 @@ class ReviewScreen(Screen[None]):
         self._window = Window.of(0.0, review.end, review.end)
         self._closer = False
         """Whether the window goes along with what is chosen in the list, to show it closely."""
+        self._back: list[tuple[KeptSitting, KeptSitting]] = []
+        """What was measured or photographed here, to be taken back: the sitting before and after it, the last last."""
+        self._taking_back = asyncio.Lock()
 
     def compose(self) -> ComposeResult:
         app = host_of(self)
@@ -194,7 +198,7 @@ class ReviewScreen(Screen[None]):
 
         step, stop = self._looked_at()
         number = None if stop is None else stop.measured_later
-        self._take(await ask_measured_later(host_of(self), self.review.kept, step, number))
+        self._take_done(await ask_measured_later(host_of(self), self.review.kept, step, number))
 
     def action_photograph(self) -> None:
         """Add a photograph of the step that is looked at, or say what shall become of the one in the list."""
@@ -206,7 +210,7 @@ class ReviewScreen(Screen[None]):
         step, stop = self._looked_at()
         of = step if self.review.timeline.state.begins else None
         number = None if stop is None else stop.photograph
-        self._take(await ask_photograph(host_of(self), self.review.kept, of, number))
+        self._take_done(await ask_photograph(host_of(self), self.review.kept, of, number))
 
     def _looked_at(self) -> tuple[int, Stop | None]:
         """The step that is looked at, from 0: where the reading line was moved to, else where the list stands, which
@@ -215,6 +219,32 @@ class ReviewScreen(Screen[None]):
         if at is not None and (stop is None or at != stop.at) and (part := self.review.part_at(at)) is not None:
             return part.step, None
         return (0 if stop is None else stop.step), stop
+
+    def action_undo(self) -> None:
+        """Take back what was measured or photographed last in this review."""
+        self.run_worker(self._take_back())
+
+    async def _take_back(self) -> None:
+        host = host_of(self)
+        async with self._taking_back:  # the key is faster than the disk
+            if not self._back:
+                return
+            before, after = self._back.pop()
+            change = as_said_before(before, after, host.now().replace(microsecond=0))
+            logbook = logbook_of(host, after.header.rehearsal)
+            try:
+                self._take(await asyncio.to_thread(logbook.amend, after.header.id, change))
+                host.say_aside("taken back")
+            except PlansError as error:
+                host.say_aside(f"not taken back: {error}", wrong=True)
+            self._show_keys()
+
+    def _take_done(self, kept: KeptSitting | None) -> None:
+        """Show the sitting as it is kept now, which can be taken back; None where it is as it was."""
+        if kept is not None:
+            self._back.append((self.review.kept, kept))
+            self._take(kept)
+            self._show_keys()
 
     def _take(self, kept: KeptSitting | None) -> None:
         """Show the sitting as it is kept now; None where it is as it was."""
@@ -253,12 +283,14 @@ class ReviewScreen(Screen[None]):
         learned = None if figures is None else figures.learned
         keep = BY_ID["review.keep-factor"].short if learned is not None and learned.found else ""
         heats = BY_ID["review.keep-heats"].short if self.review.heats_as_done else ""
-        now = {"review.zoom": zoom, "review.keep-factor": keep, "review.keep-heats": heats}
+        undo = "take it back" if self._back else ""
+        now = {"review.zoom": zoom, "review.undo": undo, "review.keep-factor": keep, "review.keep-heats": heats}
         first, *others = keys_at_foot(self, Place.REVIEW, now)
         zooms = self._pair("zoom", "review.zoom-in", "review.zoom-out")
         moves = self._pair("along the curve", "review.before", "review.after")
-        walk: list[Key] = [("↑ ↓", "along", "zoom"), ("← →", "reading line", "later"), zooms]
-        self.query_one(KeyLine).show([first, *walk, *others[:-1], moves, others[-1]])
+        # What is said here has no other sign on the screen; along a list and a curve one tries the arrows anyway.
+        walk: list[Key] = [zooms, ("← →", "reading line", "later"), ("↑ ↓", "along", "zoom"), moves]
+        self.query_one(KeyLine).show([first, *others[:-1], *walk, others[-1]])
 
     def _pair(self, does: str, one: str, other: str) -> Key:
         """Two actions as one entry at the foot; a click runs the first."""

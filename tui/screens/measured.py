@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from plans.measured import MeasuredError
 from plans.sitting import measured_text
 from plans.units import Units
 from tui.screens.line import LineScreen
@@ -19,6 +20,7 @@ def measured_line(
     value: str = "",
     otherwise: str = "",
     read: Callable[[str, int], str] | None = None,
+    doubt: Callable[[str], str] | None = None,
 ) -> LineScreen:
     """Asks for what was measured; the answer is as the log keeps it, each figure with its unit.
 
@@ -30,7 +32,19 @@ def measured_line(
         otherwise: what to write where it is of something else than the title says; empty where nothing can be
         value: what was measured before, which stands there to be mended; left empty, it is an empty text
         read: the answer, of what was typed, where it is another; see `LineScreen`
+        doubt: why an answer can hardly be meant, which is asked about once; empty where it can
     """
+    take = read or (lambda text, _: measured_text(text, units))
+    asked: set[str] = set()
+
+    def taken(text: str, left_out: int) -> str:
+        answer = take(text, left_out)
+        why = "" if doubt is None or text in asked else doubt(answer)
+        if why:
+            asked.add(text)
+            raise MeasuredError(f"{why}? enter once more if it is so")
+        return answer
+
     return LineScreen(
         title,
         value,
@@ -39,5 +53,5 @@ def measured_line(
         may_be_empty=bool(value),
         legend=f"{otherwise}\n{_LEGEND}" if otherwise else _LEGEND,
         example="w 1 1/4 t 3/4" if units.inches else "w 31.5 t 18",
-        read=read or (lambda text, _: measured_text(text, units)),
+        read=taken,
     )

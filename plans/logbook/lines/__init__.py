@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from plans.logbook.lines.measured import (
         MEASURED_HEADING as MEASURED_HEADING,
         MeasuredLine as MeasuredLine,
+        hardly_so as hardly_so,
         measured_by as measured_by,
         measured_in_short as measured_in_short,
         measured_lines as measured_lines,

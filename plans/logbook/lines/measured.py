@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from plans.logbook.figures import SteelCost
@@ -23,6 +23,10 @@ _SAME: Final = 0.02
 """Share by which a length or a section must differ to be spoken of; common practice, no source."""
 
 
+_FAR: Final = 2.0
+"""So many times the plan, or its part, a figure is asked about: further off than what a heat leaves; from memory."""
+
+
 @record
 class MeasuredLine:
     """A line of what was measured."""
@@ -35,6 +39,8 @@ class MeasuredLine:
     """The line, its place before it: "step 2, after heat 3: 31.5 x 18 mm"."""
     number: int | None = None
     """What it is called among those that were added later; None for one of the sitting's own log."""
+    doubt: str = ""
+    """What of it is so far from the plan that it was mistyped, or is of something else; empty for nothing."""
 
 
 def _measured_line(
@@ -101,15 +107,11 @@ def measured_lines(
     """
     added = () if later is None else later.standing
     found = (*state.measurements, *(as_measurement(one, state) for one in added))
-    texts = [_placed(one, found, plan, units, cost) for one in found]
-    in_it = len(state.measurements)
-    lines = [
-        MeasuredLine(one, show_clock(state.clock(one.at)), text)
-        for one, text in zip(found[:in_it], texts[:in_it], strict=True)
-    ]
-    return lines + [
-        MeasuredLine(one, f"{its.added:%Y-%m-%d}", text, its.number)
-        for its, one, text in zip(added, found[in_it:], texts[in_it:], strict=True)
+    places: list[tuple[str, int | None]] = [(show_clock(state.clock(one.at)), None) for one in state.measurements]
+    places += [(f"{one.added:%Y-%m-%d}", one.number) for one in added]
+    return [
+        MeasuredLine(one, when, _placed(one, found, plan, units, cost), number, hardly_so(one, found, plan, units))
+        for one, (when, number) in zip(found, places, strict=True)
     ]
 
 
@@ -136,21 +138,51 @@ def measured_place(number: int, heat: int, plan: Plan | None) -> str:
     return f"step {number + 1}, after {counts} {heat}"
 
 
+def hardly_so(one: Measurement, all_of_them: Sequence[Measurement], plan: Plan | None, units: Units) -> str:
+    """What a figure says that is so far from the plan that it was mistyped, or is of something else; empty for none.
+
+    Args:
+        one: what was measured
+        all_of_them: all that was measured in the sitting, in order, this one among it
+        plan: that was followed; None where it can't be read
+        units: those that are set
+    """
+    if plan is None or one.step >= len(plan.steps):
+        return ""
+    told = [
+        _differs(times - 1, what, planned)
+        for times, what, planned in _times_the_plan(one, all_of_them, plan, units)
+        if not 1 / _FAR <= times <= _FAR
+    ]
+    there = steel_found(one, all_of_them, plan)
+    if there is not None and not 1 / _FAR <= 1 - there.missing <= _FAR:
+        told.append(there.sentence)
+    return "; ".join(told)
+
+
 def _against_plan(one: Measurement, all_of_them: Sequence[Measurement], plan: Plan, units: Units) -> list[str]:
-    """How section and length differ from what the plan has after that heat."""
-    step, told = plan.steps[one.step], []
+    """How section, bevel and length differ from what the plan has after that heat."""
+    return [
+        _differs(times - 1, what, planned) for times, what, planned in _times_the_plan(one, all_of_them, plan, units)
+    ]
+
+
+def _times_the_plan(
+    one: Measurement, all_of_them: Sequence[Measurement], plan: Plan, units: Units
+) -> Iterator[tuple[float, str, str]]:
+    """How many times what the plan has after that heat, what it is of, and what the plan has."""
+    step = plan.steps[one.step]
     planned = step.section_at(one.heat + 1) or step.reach
     section = with_those_before(one, all_of_them).measured.section(planned)
     sides = one.measured.width is not None or one.measured.thickness is not None
     if planned is not None and section is not None and sides:
-        told.append(_differs(section.area / planned.area - 1, "section", units.section(planned)))
+        yield section.area / planned.area, "section", units.section(planned)
     if planned is not None and planned.edge is not None and one.measured.bevel is not None:
         bevel = planned.bevel or planned.room_for_bevel
-        told.append(_differs(one.measured.bevel / bevel - 1, "bevel", units.length(bevel)))
+        yield one.measured.bevel / bevel, "bevel", units.length(bevel)
     length = step.reach_length if one.heat >= step.heats else step.length if one.heat == 0 else None
     if length is not None and one.measured.length is not None:
-        told.append(_differs(one.measured.length / length - 1, "length", units.length(length)))
-    return told
+        yield one.measured.length / length, "length", units.length(length)
 
 
 def _against_tempers(one: Measurement, plan: Plan) -> list[str]:

@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from plans.sitting.events import Word
+from tests.tui.review.test_afterwards import finished
+
 if TYPE_CHECKING:
     from tests.tui.conftest import Ask
 
@@ -60,3 +63,14 @@ def test_every_figure_is_kept_shown_and_taken_back(one_sitting: Path, ask: Ask) 
             "31.75 x 18 mm, 220 mm long, 312 g, HRC 61, a file skates, bevels 12 mm wide, decarb 0.20 mm deep" in shown
         )
         assert "17.5" not in shown
+
+
+def test_what_is_far_from_the_plan_is_kept_and_named_with_how_to_take_it_back(home: Path, ask: Ask) -> None:
+    finished(home / "logbook", Word.ACKNOWLEDGE, Word.NEXT).close()
+    assert ask("log", "measured", "last", "step 2 w 31 t 18").stderr == ""
+    told = ask("log", "measured", "last", "step 2 w 310 t 18")
+    assert told.returncode == 0
+    assert "more section than the plan's 30 x 20 mm" in told.stderr
+    back = told.stderr.split(": heatbook ")[1].split()
+    assert back[-2:] == ["--take-back", "2"]
+    assert "310" not in ask(*back).stdout

@@ -147,7 +147,10 @@ async def test_at_the_bench_it_is_said_of_which_step_a_figure_is_and_how_to_say_
         await on.press("s", "equals_sign")
         assert "step 1, after heat 1" in on.rows()[-5]
         assert "ground or cut since, write: step 2" in on.rows()[-4]
-        await on.press(*"t 7", "enter", "equals_sign")
+        await on.press(*"t 70", "enter")
+        assert "more section than the plan" in "\n".join(on.rows()[-5:]), "a slip is asked about"
+        assert not on.running.sitting.state.measurements
+        await on.press("backspace", "enter", "equals_sign")
         assert "step 2, at the bench" in on.rows()[-4], "what is measured once more was ground"
         await on.press(*"t 6", "enter")
         assert [one.step for one in on.running.sitting.state.measurements] == [0, 1]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from textual.widgets import Input, OptionList
 
-from plans.logbook import Flaw, Logbook, WorkedOut
+from plans.logbook import Flaw, Logbook, Outcome, WorkedOut
 from plans.phase import PhaseKind
 from plans.reader import read_plan_file
 from plans.reading import Reading
@@ -43,12 +43,13 @@ instruction = "As it says here."
 """
 
 
-def finished(folder: Path) -> Logbook:
-    """A logbook with one sitting that was finished at once."""
+def finished(folder: Path, *words: Word) -> Logbook:
+    """A logbook with one sitting that was finished, after these words, five seconds between them."""
     plan, book = read_plan_file(DRAW), Logbook(folder)
     journal = book.open_sitting(plan, datetime(2026, 3, 13, 9, 0, tzinfo=UTC))
     sitting = Sitting(plan)
-    for event in (*sitting.open(), *sitting.take(Said(0.0, Word.FINISH))):
+    said = [Said(5.0 * number, word) for number, word in enumerate((*words, Word.FINISH))]
+    for event in (*sitting.open(), *(event for one in said for event in sitting.take(one))):
         assert not isinstance(event, Reading)
         journal.event(event)
     book.fold(journal, lambda *_: WorkedOut(None))
@@ -120,6 +121,26 @@ async def test_what_is_said_by_keys_stands_in_another_plan(stage: StageMaker, tm
         assert isinstance(on.app.screen, LessonSheet)
         assert any("every weld step" in row for row in on.rows())
         await on.press("l")
+
+
+async def test_what_is_said_afterwards_is_taken_back_by_one_key(stage: StageMaker, tmp_path: Path) -> None:
+    finished(tmp_path / "logbook")
+    async with stage(first=ReviewRequest("last", False)) as on:
+        await on.press("l")
+        await choose(on, "weld:1")
+        await on.press("c")
+        said = (await kept(on)).outcome
+        await choose(on, "part:rating")
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen | QuestionScreen))
+        await on.press("4")
+        if isinstance(on.app.screen, LineScreen):
+            await on.press("enter")
+        assert (await kept(on)).outcome != said
+        await on.press("u")
+        assert (await kept(on)).outcome == said
+        await on.press("u", "u")
+        assert (await kept(on)).outcome == Outcome()
+        assert "cold shut" not in "\n".join(on.rows())
 
 
 async def test_from_the_end_of_a_sitting_to_its_lessons(stage: StageMaker) -> None:

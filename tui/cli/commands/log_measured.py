@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,11 @@ from tui.config import UsageError, user_folders
 
 if TYPE_CHECKING:
     from plans.logbook import KeptSitting, Logbook
+    from plans.logbook.lines import MeasuredLine
     from plans.units import Units
+
+
+_NOTHING = "nothing was measured by hand"
 
 
 def run(chosen: argparse.Namespace) -> int:
@@ -29,7 +34,11 @@ def run(chosen: argparse.Namespace) -> int:
     units = units_in(places)
     with opened(places, chosen.rehearsals) as logbook:
         kept = _changed(logbook, chosen, units)
-        print(_json(kept) if chosen.json else "\n".join(map(printable, _lines(kept, units))))
+        lines = _measured(kept, units)
+        print(_json(kept) if chosen.json else "\n".join(map(printable, map(_text, lines))) or _NOTHING)
+        if chosen.figures is not None and lines[-1].doubt:
+            back = f"heatbook log measured {kept.header.id} --take-back {lines[-1].number}"
+            print(printable(f"{lines[-1].doubt}? where that was mistyped: {back}"), file=sys.stderr)
         tell_damage(logbook, kept)
         return 0
 
@@ -54,14 +63,16 @@ def _changed(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> Kept
     return logbook.amend(chosen.id, lambda kept: measured_at(kept, step, chosen.figures, units, now))
 
 
-def _lines(kept: KeptSitting, units: Units) -> list[str]:
+def _measured(kept: KeptSitting, units: Units) -> list[MeasuredLine]:
     from plans.logbook import plan_if_known
     from plans.logbook.lines import measured_lines
     from plans.sitting import folded
 
-    found = measured_lines(folded(kept.log.events), plan_if_known(kept.header), units, kept.measured_later, kept.cost)
-    lines = [f"{'' if one.number is None else one.number:>3}  {one.when:>10}  {one.text}" for one in found]
-    return lines or ["nothing was measured by hand"]
+    return measured_lines(folded(kept.log.events), plan_if_known(kept.header), units, kept.measured_later, kept.cost)
+
+
+def _text(one: MeasuredLine) -> str:
+    return f"{'' if one.number is None else one.number:>3}  {one.when:>10}  {one.text}"
 
 
 def _json(kept: KeptSitting) -> str:
