@@ -1,4 +1,4 @@
-"""Whether the file of a sitting can be read whole, and if not, why: for whoever hands it on rather than shows it."""
+"""Whether the file of a sitting can be read whole, and if not, why: for whoever hands it on, not shows it."""
 
 from __future__ import annotations
 

@@ -21,11 +21,15 @@ def opened(places: Folders, rehearsals: bool = False) -> Iterator[Logbook]:
         places: where it is
         rehearsals: whether that of the rehearsals is meant, which are kept apart
     """
-    from plans.logbook import Logbook
+    from plans.logbook import Logbook, LogbookError
 
     logbook = Logbook(places.rehearsals if rehearsals else places.logbook)
     try:
         yield logbook
+    except LogbookError as error:
+        # It is said when the command ends by it, and may have been a message before.
+        logbook.messages[:] = [message for message in logbook.messages if message != str(error)]
+        raise
     finally:
         say_wrong(logbook.messages)
         logbook.close()
