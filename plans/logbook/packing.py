@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from typing import Final
 
@@ -51,7 +52,9 @@ def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
     unread: list[str] = []
     files: dict[str, Path] = {}
     with store.turn.borrow():
-        for name, file in _files(store, plans, shop):
+        found = list(_files(store, plans, shop))
+        for done, (name, file) in enumerate(found):
+            store.progressing("reading what is packed", done, len(found))
             if file.is_symlink():
                 left_out.append(f"{shown(file)} is a link, and left out: put the file itself there")
             elif not is_member(name):
@@ -69,7 +72,7 @@ def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
                     unread.append(f"{shown(file)} {_PACKED_AS_IT_IS[why]}")
         for name in sorted(store.ids(JOURNAL)):
             left_out.append(f"sitting {name} runs, or was cut off and can't be put away, and is left out")
-        write_archive(path, files)
+        write_archive(path, files, partial(store.progressing, "packing"))
     kinds = [sum(name.startswith(kind) for name in files) for kind in (SITTINGS, PLANS, PHOTOGRAPHS)]
     return Packed(kinds[0], kinds[1], SHOP in files, kinds[2], tuple(left_out), tuple(unread))
 

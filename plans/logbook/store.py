@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 
 _Read = TypeVar("_Read")
 
+Progressing = Callable[[str, int, int], None]
+"""Is told of work on many sittings before each of them: what is done, how many are done, and how many there are."""
+
 SITTING: Final = ".json"
 """Ending of the file of a sitting that was put away."""
 JOURNAL: Final = ".jsonl"
@@ -50,6 +53,7 @@ class Store:
         self.lock = Lock(folder / "lock")
         self.turn = Turn(self.lock)
         self.messages: list[str] = []
+        self.progressing: Progressing = lambda *_: None
 
     def apart(self) -> Store:
         """A store of these files, with this lock and turn, and with messages of its own."""
@@ -264,10 +268,11 @@ class Store:
         from plans.logbook.sitting_files import read_found
 
         read = {}
-        for name in sorted(self.ids(SITTING) & found.keys()):
+        wanted = [name for name in sorted(self.ids(SITTING) & found.keys()) if name in lacking]
+        for done, name in enumerate(wanted):
+            self.progressing("reading once what an earlier version kept", done, len(wanted))
             with suppress(LogbookError):  # a list says what is wrong with it, once it is looked at
-                if name in lacking:
-                    read[name] = self._read(name, read_found)
+                read[name] = self._read(name, read_found)
         if not read:
             return found
         found = found | {

@@ -65,7 +65,9 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
     doubts: list[str] = []
     with open_archive(path) as archive, store.writing():
         # A photograph goes where its sitting went, so that comes first.
-        for name in sorted(archive.listed, key=lambda name: name.startswith(PHOTOGRAPHS)):
+        names = sorted(archive.listed, key=lambda name: name.startswith(PHOTOGRAPHS))
+        for done, name in enumerate(names):
+            store.progressing("taking in", done, len(names))
             try:
                 data = archive.read(name)
                 _check_belongs(name, {*new, *same})
