@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
 from typing import Final
@@ -50,22 +50,31 @@ def write_new(path: Path, chunks: Iterable[bytes]) -> None:
         raise
 
 
-def write_beside(path: Path, chunks: Iterable[bytes]) -> None:
+def write_beside(
+    path: Path, chunks: Iterable[bytes], ending: str = BESIDE, check: Callable[[], None] = lambda: None
+) -> None:
     """Write a file whole: beside, synced, renamed over the old one, the folder synced.
 
     A file that is replaced hands its permissions on, a new one is its owner's alone; a link is followed. There must be
     one writer at a time (the logbook's lock): the file beside has a fixed name, so that a left-over one does not stay.
 
+    Args:
+        path: where to
+        chunks: what it is to hold
+        ending: of the file beside; one of its own where there may be another writer
+        check: asked just before the new file takes the old one's place; what it raises is raised, and the old one stays
+
     Raises:
         OSError: it could not be written; the old file is untouched.
     """
     target = Path(os.path.realpath(path))
-    beside = target.with_name(target.name + BESIDE)
+    beside = target.with_name(target.name + ending)
     beside.unlink(missing_ok=True)
     write_new(beside, chunks)
     try:
         if target.exists():
             beside.chmod(target.stat().st_mode & 0o777)
+        check()
         beside.replace(target)
     except BaseException:
         with suppress(OSError):

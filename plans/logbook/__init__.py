@@ -60,6 +60,7 @@ if TYPE_CHECKING:
         with_said as with_said,
         with_weld_said as with_weld_said,
     )
+    from plans.logbook.packing import Packed as Packed
     from plans.logbook.photo_files import read_picture as read_picture
     from plans.logbook.photographing import photograph_taken_back as photograph_taken_back
     from plans.logbook.photographs import (
@@ -73,7 +74,7 @@ if TYPE_CHECKING:
     from plans.logbook.search import Search as Search, SearchError as SearchError, read_search as read_search
     from plans.logbook.summary import Progress as Progress, Summary as Summary, newest_first as newest_first
     from plans.logbook.taken_back import calls_taken_back as calls_taken_back
-    from plans.logbook.taking_in import Packed as Packed, Unpacked as Unpacked
+    from plans.logbook.taking_in import Unpacked as Unpacked
     from plans.logbook.timeline import Timeline as Timeline
 else:
     __getattr__ = hand_on(__name__)

@@ -19,7 +19,7 @@ import json
 import re
 import zipfile
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryFile
@@ -90,12 +90,13 @@ def read_whole_file(path: Path) -> bytes:
     return data
 
 
-def write_archive(path: Path, files: Mapping[str, Path]) -> None:
+def write_archive(path: Path, files: Mapping[str, Path], tell: Callable[[int, int], None] = lambda *_: None) -> None:
     """Write a new archive, read it back, and compare: each file in it is what was read.
 
     Args:
         path: where to; nothing may be there yet
         files: what goes in, by the names that they have in it
+        tell: is told before each file how many are in it, and how many there are
 
     Raises:
         FileExistsError: something is there already; it stays as it is.
@@ -105,7 +106,8 @@ def write_archive(path: Path, files: Mapping[str, Path]) -> None:
     listed: dict[str, dict[str, Any]] = {}
     with TemporaryFile() as made:
         with zipfile.ZipFile(made, "w") as archive:
-            for name, file in sorted(files.items()):
+            for done, (name, file) in enumerate(sorted(files.items())):
+                tell(done, len(files))
                 data = read_whole_file(file)
                 listed[name] = {"bytes": len(data), "sha256": hashlib.sha256(data).hexdigest()}
                 archive.writestr(_entry(name), data, compresslevel=_LEVEL)

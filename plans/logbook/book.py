@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from plans.logbook.lessons import Recalled
     from plans.logbook.log import Log
     from plans.logbook.outcome import Outcome
-    from plans.logbook.taking_in import CheckShop, Packed, Unpacked
+    from plans.logbook.packing import Packed
+    from plans.logbook.taking_in import CheckShop, Unpacked
     from plans.plan import Plan
     from plans.reading import ProbeOn
 
@@ -256,8 +257,8 @@ class Logbook(Keeping):
         return add_photograph(self._store, name, picture, step=step, note=note, copied=copied, now=now)
 
     def pack(self, plans: Path, shop: Path, to: Path) -> Packed:
-        """Write this logbook, the smith's own plans and the shop file into a new archive; see `taking_in.pack`."""
-        from plans.logbook.taking_in import pack
+        """Write this logbook, the smith's own plans and the shop file into a new archive; see `packing.pack`."""
+        from plans.logbook.packing import pack
 
         return pack(self._store, plans, shop, to)
 

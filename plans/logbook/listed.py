@@ -8,7 +8,7 @@ from pathlib import Path
 
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.names import pick
-from plans.logbook.store import JOURNAL, Store
+from plans.logbook.store import JOURNAL, Progressing, Store
 from plans.logbook.summary import Progress, Summary, newest_first
 
 
@@ -31,6 +31,10 @@ class Listed:
     def messages(self) -> list[str]:
         """What was set aside or could not be read, in plain words; for the caller to show and to clear."""
         return self._store.messages
+
+    def tell_progress(self, tell: Progressing) -> None:
+        """Have somebody told of work on many sittings as it goes on, before each of them."""
+        self._store.progressing = tell
 
     def summaries(self) -> list[Summary]:
         """The summaries of all sittings, the newest first.

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from datetime import datetime
 
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_plan import plan_if_known
-from plans.logbook.lesson_file import LookedAt, Signature, read_lessons, write_lessons
+from plans.logbook.lesson_file import LookedAt, read_lessons, write_lessons
 from plans.logbook.lessons import Recalled, SittingLessons, lesson_id
 from plans.logbook.log import Log
 from plans.logbook.said_at import at_step
-from plans.logbook.sitting_files import read_head
-from plans.logbook.store import SITTING, Store
+from plans.logbook.store import Store
 from plans.logbook.whole_files import UNREADABLE
 from plans.regular import NoOrdinaryFileError
 from plans.sitting import Begun
@@ -68,26 +66,16 @@ def _looked_at(store: Store) -> dict[str, LookedAt]:
     Raises:
         OSError: the folder can't be read.
     """
-    files = _signatures(store)
+    files = {name: (about.st_size, about.st_mtime_ns) for name, about in store.files().items()}
     known = _known(store)
     found = {name: one for name, one in (known or {}).items() if files.get(name) == one.signature}
     for name, signature in files.items():
         if name not in found:
-            found[name] = LookedAt(signature, _lessons_in(store, name))
+            before = (known or {}).get(name)
+            found[name] = LookedAt(signature, _lessons_in(store, name, None if before is None else before.lessons))
     if found != known and (found or known is None):
         _mend(store, known, found)
     return found
-
-
-def _signatures(store: Store) -> dict[str, Signature]:
-    try:
-        with os.scandir(store.sittings) as entries:
-            files = [(entry.name, entry.stat()) for entry in entries if entry.name.endswith(SITTING)]
-    except FileNotFoundError:
-        return {}
-    ids = store.ids(SITTING)
-    found = ((name.removesuffix(SITTING), about) for name, about in files)
-    return {name: (about.st_size, about.st_mtime_ns) for name, about in found if name in ids}
 
 
 def _known(store: Store) -> dict[str, LookedAt] | None:
@@ -98,11 +86,20 @@ def _known(store: Store) -> dict[str, LookedAt] | None:
         return None
 
 
-def _lessons_in(store: Store, name: str) -> SittingLessons | None:
+def _lessons_in(store: Store, name: str, before: SittingLessons | None) -> SittingLessons | None:
+    """The lessons in a sitting's file; of one that is damaged those that it had before, as they are said on.
+
+    That it is damaged is said here too, once: whoever asks for lessons need not come by a list of sittings.
+    """
     try:
-        head = read_head(store.path(name, SITTING))
-    except (*UNREADABLE, NewerFormat, OSError):
-        return None  # whoever opens it is told
+        head = store.read_head(name)
+    except LogbookError as error:
+        store.say(str(error))
+        return before
+    try:
+        store.check_end(name)
+    except LogbookError as error:
+        store.say(str(error))
     if head.unread and head.lessons is None:
         store.say(f"the lessons of sitting {name} can't be read: {head.unread}")
     return head.lessons

@@ -48,6 +48,8 @@ _STEPS = b',"figures":{"steps":'
 """What stands before the figures of the steps; never within a text, where quotation marks have a backslash."""
 _TAIL = 16384
 """Bytes that are read for them to begin with, from the end; of a longer end, more."""
+_ENDS = b"}}}"
+"""How the file of a sitting ends that this version wrote whole."""
 
 
 @record
@@ -218,6 +220,16 @@ def read_steps(path: Path) -> tuple[StepFigures, ...]:
             size *= 4
     figures = read_sitting(path).figures
     return () if figures is None else figures.steps
+
+
+def check_end(path: Path) -> None:
+    """Look at the end of one sitting's file: a file that was cut short has another. Only where it is not as this
+    version writes it, the file is read whole, and raises what that does."""
+    with open_regular(path) as file:
+        file.seek(max(0, file.seek(0, SEEK_END) - len(_ENDS)))
+        ends_well = file.read() == _ENDS
+    if not ends_well:
+        read_sitting(path)
 
 
 def put_sitting(path: Path, kept: KeptSitting) -> KeptSitting:

@@ -22,11 +22,16 @@ from plans.writing import BESIDE, make_folder
 
 if TYPE_CHECKING:
     from plans.logbook.figures import StepFigures
+    from plans.logbook.index_file import Indexed
     from plans.logbook.kept_sitting import KeptSitting
     from plans.logbook.label import Label
     from plans.logbook.outcome import Outcome
+    from plans.logbook.sitting_files import Head
 
 _Read = TypeVar("_Read")
+
+Progressing = Callable[[str, int, int], None]
+"""Is told of work on many sittings before each of them: what is done, how many are done, and how many there are."""
 
 SITTING: Final = ".json"
 """Ending of the file of a sitting that was put away."""
@@ -48,6 +53,7 @@ class Store:
         self.lock = Lock(folder / "lock")
         self.turn = Turn(self.lock)
         self.messages: list[str] = []
+        self.progressing: Progressing = lambda *_: None
 
     def apart(self) -> Store:
         """A store of these files, with this lock and turn, and with messages of its own."""
@@ -96,32 +102,78 @@ class Store:
         copies = {name: one for name, one in longer if is_copy_of(self.path(name, ending), one)}
         return found - set(copies), copies
 
+    def files(self) -> dict[str, os.stat_result]:
+        """What the system says of the file of each sitting that has one, by id, in order.
+
+        Raises:
+            OSError: the folder can't be read.
+        """
+        try:
+            with os.scandir(self.sittings) as entries:
+                files = {entry.name: entry for entry in entries if entry.name.endswith(SITTING)}
+        except FileNotFoundError:
+            return {}
+        found = {}
+        for name in sorted(self.ids(SITTING)):
+            with suppress(KeyError, FileNotFoundError):  # it came or went just now
+                try:
+                    found[name] = files[name + SITTING].stat()
+                except OSError:  # a link to what is not
+                    found[name] = files[name + SITTING].stat(follow_symlinks=False)
+        return found
+
     def summaries(self) -> dict[str, Summary]:
         """The summaries of all sittings with a file, by id.
 
         The index only saves reading those; where the two differ, or it is damaged, it is mended. Whoever only looks
         takes the lock for that, and for nothing else: else every look would read all sittings, and say why, until
-        somebody writes.
+        somebody writes. Of each file the size alone is looked at; where that is not as the index has it, something
+        has befallen the file, and its beginning and its end are read.
 
         Raises:
             OSError: the folder or the index can't be opened.
         """
         self._tell_of_others()
         index = self._read_index()
-        names = self.ids(SITTING)
-        found = {name: summary for name, summary in (index or {}).items() if name in names}
-        for name in names - set(found):
-            try:
-                found[name] = self.read_summary(name)
-            except LogbookError as error:
-                self.say(str(error))
+        found: dict[str, Indexed] = {}
+        for name, about in self.files().items():
+            known = (index or {}).get(name)
+            if known is not None and known.size == about.st_size:
+                found[name] = known
+            elif (looked_at := self._look_at(name, known, about.st_size)) is not None:
+                found[name] = looked_at
         if index != found:
             try:
                 with self.turn.borrow():
                     self._mend_index(index, found)
             except (LogbookError, OSError):  # another heatbook writes, or nobody may
                 self._mend_index(index, found)
-        return found
+        return {name: one.summary for name, one in found.items()}
+
+    def _look_at(self, name: str, known: Indexed | None, size: int) -> Indexed | None:
+        """What the index is to have of a sitting whose file is new to it, or has another size than it knew; None where
+        that can't be told. What is wrong with the file is said, and it stays where it lies."""
+        from plans.logbook.index_file import Indexed
+        from plans.logbook.sitting_files import check_end, read_summary
+
+        def read(path: Path) -> Summary:
+            check_end(path)
+            return read_summary(path) if known is None or known.size is not None else known.summary
+
+        try:
+            return Indexed(replace(self._read(name, read, aside=False), id=name), size)
+        except LogbookError as error:
+            is_damaged = isinstance(error, DamagedError)
+            if known is not None:
+                self.say(str(error))
+                return Indexed(replace(known.summary, damaged=True), size) if is_damaged else known
+            try:
+                summary = self.read_summary(name)  # its beginning may be whole
+            except LogbookError as none:
+                self.say(str(none))
+                return None
+            self.say(str(error))
+            return Indexed(replace(summary, damaged=is_damaged), size if is_damaged else None)
 
     def _tell_of_others(self) -> None:
         """Say what a folder that is shared between machines shows of another: its lock, and second copies of a file."""
@@ -144,8 +196,8 @@ class Store:
                 "sitting's own name, and move the other away"
             )
 
-    def _read_index(self) -> dict[str, Summary] | None:
-        """The summaries of the index by id; empty where there is none yet, None where it can't be understood."""
+    def _read_index(self) -> dict[str, Indexed] | None:
+        """What the index has, by id; empty where there is none yet, None where it can't be understood."""
         from plans.logbook.index_file import read_index
 
         try:
@@ -153,7 +205,7 @@ class Store:
         except (*UNREADABLE, NoOrdinaryFileError):
             return None
 
-    def _mend_index(self, index: dict[str, Summary] | None, found: dict[str, Summary]) -> None:
+    def _mend_index(self, index: dict[str, Indexed] | None, found: dict[str, Indexed]) -> None:
         """Write the index anew, with the lock held; without it, only a damaged one is spoken of."""
         if self._read_index() != index:
             return  # somebody else has written it meanwhile
@@ -163,7 +215,7 @@ class Store:
         if self.lock.held and (index is not None or not self.index.exists()):
             self._write_index(found)
 
-    def _write_index(self, found: dict[str, Summary]) -> None:
+    def _write_index(self, found: dict[str, Indexed]) -> None:
         from plans.logbook.index_file import write_index
 
         try:
@@ -192,6 +244,19 @@ class Store:
 
         return replace(self._read(name, read_summary), id=name)
 
+    def read_head(self, name: str) -> Head:
+        """Read what stands first in the file of one sitting that was put away; a damaged one stays where it lies, what
+        else is raised is as in `read`."""
+        from plans.logbook.sitting_files import read_head
+
+        return self._read(name, read_head, aside=False)
+
+    def check_end(self, name: str) -> None:
+        """Refuse one sitting whose file was cut short; what is raised is as in `read_head`."""
+        from plans.logbook.sitting_files import check_end
+
+        self._read(name, check_end, aside=False)
+
     def completed(self, found: dict[str, Summary], lacking: Container[str]) -> dict[str, Summary]:
         """The summaries, some of them with what they are found by and what they teach, where they have a file; what was
         read for that is in the index next time, where that may be written.
@@ -203,10 +268,11 @@ class Store:
         from plans.logbook.sitting_files import read_found
 
         read = {}
-        for name in sorted(self.ids(SITTING) & found.keys()):
+        wanted = [name for name in sorted(self.ids(SITTING) & found.keys()) if name in lacking]
+        for done, name in enumerate(wanted):
+            self.progressing("reading once what an earlier version kept", done, len(wanted))
             with suppress(LogbookError):  # a list says what is wrong with it, once it is looked at
-                if name in lacking:
-                    read[name] = self._read(name, read_found)
+                read[name] = self._read(name, read_found)
         if not read:
             return found
         found = found | {
@@ -214,7 +280,9 @@ class Store:
         }
         with suppress(LogbookError, OSError), self.turn.borrow():  # another heatbook writes, or nobody may
             index = self._read_index() or {}
-            self._write_index({name: found.get(name, summary) for name, summary in index.items()})
+            for name, one in index.items():
+                index[name] = replace(one, summary=found.get(name, one.summary))
+            self._write_index(index)
         return found
 
     def steps_done(self, name: str) -> tuple[Outcome | None, tuple[StepFigures, ...]]:
@@ -226,7 +294,14 @@ class Store:
             self.say(f"what was said of sitting {name} can't be read: {head.unread}")
         return head.outcome, steps
 
-    def _read(self, name: str, read: Callable[[Path], _Read]) -> _Read:
+    def _read(self, name: str, read: Callable[[Path], _Read], *, aside: bool = True) -> _Read:
+        """Read something of a sitting that was put away; what is raised is as in `read`.
+
+        Args:
+            name: its id
+            read: reads it, of the file
+            aside: whether a damaged one is set aside, where that may be done
+        """
         path = self.path(name, SITTING)
         try:
             return read(path)
@@ -236,7 +311,8 @@ class Store:
             raise LogbookError(f"{shown(path)} can't be read: {reason(error)}") from None
         except UNREADABLE:
             check_copied(path)
-            text = self.set_aside(path, f"{shown(path)} can't be read, it is damaged")
+            text = f"{shown(path)} can't be read, it is damaged"
+            text = self.set_aside(path, text) if aside else text
             raise DamagedError(f"{text}; if you have a copy, put that in its place") from None
 
     def write(self, kept: KeptSitting) -> Summary:
@@ -289,10 +365,11 @@ class Store:
         Raises:
             OSError: it could not be written.
         """
-        from plans.logbook.index_file import put_in_index
+        from plans.logbook.index_file import Indexed, put_in_index
 
+        size = self.path(summary.id, SITTING).stat().st_size
         try:
-            put_in_index(self.index, summary)
+            put_in_index(self.index, Indexed(summary, size))
         except (*UNREADABLE, NoOrdinaryFileError):
             self.summaries()
 

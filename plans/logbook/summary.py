@@ -68,6 +68,9 @@ class Summary:
     `is_searchable`."""
     teaches: Teaches | None = None
     """What it teaches of its shop; None while it is running, and where an earlier version kept it."""
+    damaged: bool = False
+    """Whether its file was found damaged; then all this is as it was before that, as far as is known. The index alone
+    keeps it: a file can't say it of itself."""
 
     @property
     def called(self) -> str:
@@ -105,7 +108,8 @@ class Summary:
 
     def to_shown_record(self) -> dict[str, Any]:
         """The summary as a JSON object for whoever asked; what it teaches, `log taught` puts together."""
-        return {name: value for name, value in self.to_record().items() if name != "teaches"}
+        shown = {name: value for name, value in self.to_record().items() if name != "teaches"}
+        return shown | {"damaged": self.damaged}
 
     @classmethod
     def from_record(cls, record: Mapping[str, Any]) -> Summary:

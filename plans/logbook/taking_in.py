@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Final
@@ -11,20 +11,16 @@ from typing import Final
 from plans.errors import PlanError
 from plans.logbook.archive import (
     PHOTOGRAPHS,
-    PLANS,
     SHOP,
     SITTINGS,
-    is_member,
     open_archive,
     read_whole_file,
-    write_archive,
 )
 from plans.logbook.errors import LogbookError, reason, shown
-from plans.logbook.header import NewerFormat
 from plans.logbook.names import is_id
-from plans.logbook.photo_files import copies_in, is_whole, read_photo
-from plans.logbook.sitting_files import read_sitting
+from plans.logbook.photo_files import is_whole
 from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.unread import Unread, why_unread
 from plans.logbook.whole_files import UNREADABLE, strict_json
 from plans.reader import read_plan_file
 from plans.record import record
@@ -33,22 +29,10 @@ from plans.writing import make_folder, write_beside
 
 CheckShop = Callable[[Path], list[str]]
 """What is wrong with a shop file, a line each; nothing where it is well."""
-
-
-@record
-class Packed:
-    """What went into an archive."""
-
-    sittings: int
-    """How many sittings."""
-    plans: int
-    """How many plans of the smith's own."""
-    shop: bool
-    """Whether the shop file."""
-    photographs: int
-    """How many copies of photographs."""
-    left_out: tuple[str, ...]
-    """What did not, and why, in plain words."""
+_NOT_TAKEN: Final = {
+    Unread.DAMAGED: "was damaged before it was put into the archive, and is not taken",
+    Unread.NEWER: "was written by a newer heatbook; take it in with that one",
+}
 
 
 @record
@@ -63,52 +47,6 @@ class Unpacked:
     """What was not taken, and why, in plain words."""
     doubts: tuple[str, ...]
     """What is wrong with plans and shop file that were taken all the same: they are the smith's own, done or not."""
-
-
-def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
-    """Write a logbook, the smith's own plans and the shop file into a new archive, and read that back.
-
-    Raises:
-        LogbookError: another heatbook writes, or the archive can't be read back.
-        OSError: a file can't be read, or the archive can't be written.
-    """
-    left_out: list[str] = []
-    files: dict[str, Path] = {}
-    with store.turn.borrow():
-        for name, file in _files(store, plans, shop):
-            if file.is_symlink():
-                left_out.append(f"{shown(file)} is a link, and left out: put the file itself there")
-            elif not is_member(name):
-                left_out.append(f"{shown(file)} has a name that not every system can have, and is left out: rename it")
-            elif name.startswith(PHOTOGRAPHS) and (wrong := _wrong_with_copy(file)):
-                left_out.append(wrong)
-            else:
-                files[name] = file
-        for name in sorted(store.ids(JOURNAL)):
-            left_out.append(f"sitting {name} runs, or was cut off and can't be put away, and is left out")
-        write_archive(path, files)
-    kinds = [sum(name.startswith(kind) for name in files) for kind in (SITTINGS, PLANS, PHOTOGRAPHS)]
-    return Packed(kinds[0], kinds[1], SHOP in files, kinds[2], tuple(left_out))
-
-
-def _wrong_with_copy(file: Path) -> str:
-    """Why the copy of a photograph can't go into an archive; empty where it can."""
-    try:
-        return "" if is_whole(file.name, read_photo(file)) else f"{shown(file)} is damaged, and left out"
-    except LogbookError as error:
-        return str(error)
-
-
-def _files(store: Store, plans: Path, shop: Path) -> Iterator[tuple[str, Path]]:
-    """Each file that may go into an archive, by its name in there."""
-    for name in sorted(store.ids(SITTING)):
-        yield f"{SITTINGS}{name}{SITTING}", store.path(name, SITTING)
-        for path in copies_in(store.photographs(name)):
-            yield f"{PHOTOGRAPHS}{name}/{path.name}", path
-    for path in sorted(plans.glob("*.toml")):
-        yield f"{PLANS}{path.name}", path
-    if os.path.lexists(shop):
-        yield SHOP, shop
 
 
 def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckShop) -> Unpacked:
@@ -127,7 +65,9 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
     doubts: list[str] = []
     with open_archive(path) as archive, store.writing():
         # A photograph goes where its sitting went, so that comes first.
-        for name in sorted(archive.listed, key=lambda name: name.startswith(PHOTOGRAPHS)):
+        names = sorted(archive.listed, key=lambda name: name.startswith(PHOTOGRAPHS))
+        for done, name in enumerate(names):
+            store.progressing("taking in", done, len(names))
             try:
                 data = archive.read(name)
                 _check_belongs(name, {*new, *same})
@@ -181,7 +121,8 @@ def _wrong_with(name: str, data: bytes, check_shop: CheckShop) -> list[str]:
         path = Path(folder) / name.rpartition("/")[2]
         path.write_bytes(data)
         if name.startswith(SITTINGS):
-            _check_sitting(path, name)
+            if wrong := why_unread(path):
+                raise LogbookError(f"{name} {_NOT_TAKEN[wrong]}")
         elif name == SHOP:
             return [line.replace(str(path), name) for line in check_shop(path)]
         else:
@@ -190,15 +131,6 @@ def _wrong_with(name: str, data: bytes, check_shop: CheckShop) -> list[str]:
             except PlanError as error:
                 return [str(error).replace(str(path), name)]
     return []
-
-
-def _check_sitting(path: Path, name: str) -> None:
-    try:
-        read_sitting(path)
-    except NewerFormat:
-        raise LogbookError(f"{name} was written by a newer heatbook; take it in with that one") from None
-    except UNREADABLE:
-        raise LogbookError(f"{name} was damaged before it was put into the archive, and is not taken") from None
 
 
 def is_there(store: Store, to: Path, data: bytes) -> bool:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from tui.config.alone import alone_in as alone_in
     from tui.config.errors import UsageError as UsageError
     from tui.config.first_settings import keep_first_settings as keep_first_settings
     from tui.config.folders import Folders as Folders, user_folders as user_folders

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Final
 
-from plans.toml import Scalar, changed, parse_toml
-from tui.config.own_file import change_own_file, read_own_file
+from plans.toml import Scalar, TomlText, changed, parse_toml
+from tui.config.own_file import change_own_file
 from tui.config.settings import Settings
 
 _ASKED: Final = "Asked at the first start; the README tells of all settings."
@@ -29,11 +29,14 @@ def keep_first_settings(path: Path, settings: Settings) -> None:
     ]
     if settings.probe is not None:
         values += [(("probe", "port"), settings.probe.port), (("probe", "on"), settings.probe.on.value)]
-    file = read_own_file(path)
-    toml, above = file.toml, ""
-    for keys, value in values:
-        below = above if len(keys) == 1 or keys[-1] == "on" else ""
-        note = _ASKED if keys == ("units",) else ""
-        toml = parse_toml(changed(toml, keys, value, note, below), toml.file)
-        above = keys[-1]
-    change_own_file(file, lambda _: toml.text, "the settings")
+
+    def with_answers(toml: TomlText) -> str:
+        above = ""
+        for keys, value in values:
+            below = above if len(keys) == 1 or keys[-1] == "on" else ""
+            note = _ASKED if keys == ("units",) else ""
+            toml = parse_toml(changed(toml, keys, value, note, below), toml.file)
+            above = keys[-1]
+        return toml.text
+
+    change_own_file(path, with_answers, "the settings")

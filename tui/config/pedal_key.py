@@ -6,8 +6,7 @@ import json
 from pathlib import Path
 
 from plans.toml import changed
-from tui.config.errors import UsageError
-from tui.config.own_file import change_own_file, read_own_file
+from tui.config.own_file import change_own_file
 
 
 def keep_pedal_key(path: Path, key: str) -> None:
@@ -21,9 +20,5 @@ def keep_pedal_key(path: Path, key: str) -> None:
         UsageError: what stands there is no TOML, or something else has the key's place.
         OSError: it can't be written; the file is as it was.
     """
-    file = read_own_file(path)
-    if file.trouble:
-        raise UsageError(f"{file.trouble}; mend it, then learn the pedal again")
-    change_own_file(
-        file, lambda toml: changed(toml, ("pedal", "key"), key), f"[pedal] and below it key = {json.dumps(key)}"
-    )
+    instead = f"[pedal] and below it key = {json.dumps(key)}"
+    change_own_file(path, lambda toml: changed(toml, ("pedal", "key"), key), instead, "learn the pedal again")

@@ -22,8 +22,7 @@ from plans.toml import (
     taken_out,
     without,
 )
-from tui.config.errors import UsageError
-from tui.config.own_file import OwnFile, change_own_file, read_own_file
+from tui.config.own_file import change_own_file, read_own_file
 
 _LEARNED = "Learned"
 FORGOTTEN: Final = "forgotten"
@@ -125,9 +124,8 @@ def keep_factors(path: Path, factors: Sequence[LearnedFactor]) -> None:
         UsageError: what stands there is no TOML, or something else has a value's place.
         OSError: it can't be written; the file is as it was.
     """
-    file = _sound(path, "keep the factors again")
     instead = " and ".join(f"{factor.key} = {factor.value:g}" for factor in factors)
-    change_own_file(file, lambda toml: _with_factors(toml, factors), instead)
+    change_own_file(path, lambda toml: _with_factors(toml, factors), instead, "keep the factors again")
 
 
 def forget(path: Path, row: str, key: str, moment: datetime) -> str:
@@ -148,18 +146,17 @@ def forget(path: Path, row: str, key: str, moment: datetime) -> str:
         UsageError: what stands there is no TOML, or something else has a value's place.
         OSError: it can't be written; the file is as it was.
     """
-    file = _sound(path)
-    learned = _learned_above(file.toml.text, key)
 
     def forgotten(toml: TomlText) -> str:
+        learned = _learned_above(toml.text, key)
         for name in [name for name, one in KEYS.items() if one.spread_of == key or name == key] if learned else ():
             toml = _read(toml, without(toml, name))
         toml = _read(toml, toml.text.replace(learned, "", 1))
         return changed(toml, (FORGOTTEN, row), moment.replace(microsecond=0))
 
-    change_own_file(file, forgotten, f"{row} under [{FORGOTTEN}]")
-    value = file.toml.values.get(key)
-    return "" if learned or value is None else f"{key} = {value}"
+    before = change_own_file(path, forgotten, f"{row} under [{FORGOTTEN}]")
+    value = before.values.get(key)
+    return "" if value is None or _learned_above(before.text, key) else f"{key} = {value}"
 
 
 def _learned_above(text: str, key: str) -> str:
@@ -170,14 +167,7 @@ def _learned_above(text: str, key: str) -> str:
 
 def recall(path: Path, row: str) -> None:
     """Have what sittings teach of a row count again; what is raised is as in `forget`."""
-    change_own_file(_sound(path), lambda toml: taken_out(toml, (FORGOTTEN, row)), f"no {row} under [{FORGOTTEN}]")
-
-
-def _sound(path: Path, then: str = "try again") -> OwnFile:
-    file = read_own_file(path)
-    if file.trouble:
-        raise UsageError(f"{file.trouble}; mend it, or move it away, then {then}")
-    return file
+    change_own_file(path, lambda toml: taken_out(toml, (FORGOTTEN, row)), f"no {row} under [{FORGOTTEN}]")
 
 
 def _with_factors(toml: TomlText, factors: Sequence[LearnedFactor]) -> str:

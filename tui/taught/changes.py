@@ -14,6 +14,7 @@ from tui.config import (
     LearnedFactor,
     ShopText,
     UsageError,
+    alone_in,
     forget,
     keep_factors,
     look_up_anew,
@@ -84,17 +85,19 @@ class ShopChanges:
             OSError: it can't be written; the file is as it was.
         """
         what, before, after = self._done[-1]
-        if ShopText.read(self._path) != after:
-            self._done.clear()
-            raise UsageError(f"{self._path} was changed since; nothing was taken back")
-        before.write(self._path)
+        with alone_in(self._path.parent):
+            if ShopText.read(self._path) != after:
+                self._done.clear()
+                raise UsageError(f"{self._path} was changed since; nothing was taken back")
+            before.write(self._path)
         self._done.pop()
         look_up_anew()
         return f"no longer: {what}"
 
     def _change(self, what: str, change: Callable[[], _Told]) -> _Told:
-        before = ShopText.read(self._path)
-        told = change()
-        self._done.append((what, before, ShopText.read(self._path)))
+        with alone_in(self._path.parent):  # else what another heatbook writes would be taken back with it
+            before = ShopText.read(self._path)
+            told = change()
+            self._done.append((what, before, ShopText.read(self._path)))
         look_up_anew()
         return told

@@ -29,6 +29,7 @@ from plans.reading import Reading
 from plans.sitting.engine import Sitting
 from plans.sitting.events import Said, Word
 from plans.units import Units
+from tests.plans.logbook.conftest import written_long_ago
 from tests.png import png
 
 if TYPE_CHECKING:
@@ -195,6 +196,22 @@ def test_one_that_is_damaged_costs_nothing_else(tmp_path: Path, trial: Plan, sta
     with pytest.raises(LogbookError, match="not written over"):
         learn(book, name, "another", Tie(StepKind.WELD), started)
     assert path.read_bytes() == damaged
+    book.close()
+
+
+def test_the_lessons_of_a_sitting_that_was_cut_short_are_said_on_and_that_is_told(
+    tmp_path: Path, trial: Plan, started: datetime
+) -> None:
+    book = Logbook(tmp_path / "logbook")
+    name = sat(book, trial, started, Word.FINISH)
+    learn(book, name, "flux sooner", Tie(StepKind.WELD), started)
+    before = book.recall()
+    path = tmp_path / "logbook" / "sittings" / f"{name}.json"
+    for much in (-300, 20):
+        written_long_ago(path, path.read_bytes()[:much])
+        reader = Logbook(tmp_path / "logbook")
+        assert reader.recall() == before
+        assert [str(path) in said and "it is damaged" in said for said in reader.messages] == [True]
     book.close()
 
 

@@ -6,6 +6,7 @@ import errno
 import json
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -230,15 +231,85 @@ def test_an_index_that_another_wrote_meanwhile_stays(
     assert index.read_bytes() == others
 
 
-def test_a_list_reads_no_more_of_a_sitting_than_its_head(book: Logbook, folder: Path, names: list[str]) -> None:
+def test_a_list_reads_no_more_of_a_sitting_than_its_beginning_and_its_end(
+    book: Logbook, folder: Path, names: list[str]
+) -> None:
     before = book.summaries()
     (folder / "index.json").unlink()
     path = folder / "sittings" / f"{names[0]}.json"
     whole = path.read_bytes()
-    written_long_ago(path, whole[: whole.index(b'"heatbook"')])
+    at = whole.index(b'"heatbook"')
+    written_long_ago(path, whole[:at] + bytes(40) + whole[at + 40 :])
     assert book.summaries() == before
     with pytest.raises(LogbookError, match="damaged"):
         book.load(names[0])
+
+
+def _marked(book: Logbook) -> list[str]:
+    return [summary.id for summary in book.summaries() if summary.damaged]
+
+
+@spoiled
+def test_a_sitting_that_was_spoiled_since_it_was_listed_is_marked_and_stays_where_it_lies(
+    book: Logbook, folder: Path, names: list[str], content: bytes
+) -> None:
+    before = book.summaries()
+    path = folder / "sittings" / f"{names[1]}.json"
+    whole = path.read_bytes()
+    written_long_ago(path, content)
+    for reader, said in ((book, 1), (Logbook(folder), 0)):  # told of once, as the index keeps it
+        assert reader.summaries() == [replace(one, damaged=one.id == names[1]) for one in before]
+        assert len(reader.messages) == said
+    assert book.messages == [f"{shown(path)} can't be read, it is damaged; if you have a copy, put that in its place"]
+    assert path.read_bytes() == content
+    path.write_bytes(whole)
+    assert book.summaries() == before
+    assert Logbook(folder).summaries() == before
+
+
+@pytest.mark.parametrize("index", ["whole", "of an earlier version", "gone"])
+def test_a_sitting_that_was_cut_short_is_marked_whatever_index_there_is(
+    book: Logbook, folder: Path, names: list[str], index: str
+) -> None:
+    path, kept = folder / "sittings" / f"{names[1]}.json", folder / "index.json"
+    rows = json.loads(kept.read_text())
+    for row in rows["sittings"].values():
+        if index == "of an earlier version":
+            del row["file_bytes"], row["damaged"]
+    kept.write_text(json.dumps(rows))
+    if index == "gone":
+        kept.unlink()
+    whole = path.read_bytes()
+    written_long_ago(path, whole[: whole.index(b'"heatbook"')])
+    assert _marked(book) == [names[1]]
+    assert [summary.called for summary in book.summaries()] == ["A drawknife with a laid edge"] * 3
+    assert read_index(kept)[names[0]].size == (folder / "sittings" / f"{names[0]}.json").stat().st_size
+    assert [one.to_shown_record()["damaged"] for one in book.summaries()] == [False, True, False]
+
+
+def test_a_sitting_that_is_still_being_copied_is_not_marked_but_told_of(
+    book: Logbook, folder: Path, names: list[str]
+) -> None:
+    path = folder / "sittings" / f"{names[1]}.json"
+    whole = path.read_bytes()
+    path.write_bytes(whole[:-300])
+    for index in (True, False):
+        if not index:
+            (folder / "index.json").unlink()
+        assert [len(book.summaries()), *_marked(book)] == [3]
+        assert ["still being copied" in message for message in book.messages] == [True]
+    written_long_ago(path, whole[:-300])
+    assert _marked(book) == [names[1]]
+
+
+def test_a_sitting_that_another_machine_went_on_with_is_listed_as_it_is_now(
+    book: Logbook, folder: Path, names: list[str]
+) -> None:
+    path = folder / "sittings" / f"{names[1]}.json"
+    longer = path.read_bytes().replace(b"A drawknife with a laid edge", b"A drawknife with an edge laid in")
+    path.write_bytes(longer)
+    assert [one.called for one in book.summaries() if one.id == names[1]] == ["A drawknife with an edge laid in"]
+    assert book.messages == []
 
 
 @pytest.mark.parametrize("summary", [None, {}, 3, {"id": 1}, {"heats": 1e300}])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -96,6 +97,7 @@ def test_list_as_json(ask: Ask) -> None:
         "outcome_in_short": "",
         "label": {"title": "", "mark": "", "archived": False},
         "found_by": listed[1]["found_by"],
+        "damaged": False,
     }
     told = {
         "steels": [],
@@ -204,6 +206,26 @@ def test_a_damaged_sitting_is_told_and_the_others_are_shown(ask: Ask, filled: Pa
     assert OLDER in done.stderr
     assert "Traceback" not in done.stderr
     assert ask("log", "show", NEWER).returncode == 0
+
+
+def test_a_sitting_that_was_cut_short_is_marked_in_the_list(ask: Ask, filled: Path) -> None:
+    path = filled / "logbook" / "sittings" / f"{OLDER}.json"
+    whole = path.read_bytes()
+    path.write_bytes(whole[:4000])
+    os.utime(path, (1e9, 1e9))  # nobody is copying it any more
+    told = f"heatbook: {path} can't be read, it is damaged; if you have a copy, put that in its place\n"
+    index = (filled / "logbook" / "index.json").read_bytes()
+    assert ask("log", "show", OLDER).stderr == told
+    (filled / "logbook" / "index.json").write_bytes(index)  # as if nobody had looked yet
+    done = ask("log", "list")
+    newer, older = done.stdout.splitlines()
+    assert older.startswith(f"{OLDER}  Normalize three heats  (damaged, finished, ")
+    assert "damaged" not in newer
+    assert done.stderr == told
+    assert ask("log", "list").stderr == "", "it is told once, and marked each time"
+    assert "(damaged, " in ask("log", "list").stdout
+    path.write_bytes(whole)
+    assert "damaged" not in ask("log", "list").stdout
 
 
 def test_titles_cannot_move_the_cursor_and_need_no_encoding(heatbook: Heatbook, home: Path) -> None:

@@ -181,6 +181,36 @@ def test_a_photograph_is_taken_back_and_what_is_asked_for_wrongly_is_told(home: 
         assert re.search(why, said.stderr)
 
 
+def _again(home: Path, last: str) -> Path:
+    """The home's sitting once more, under an id of its own."""
+    [sitting] = (home / "logbook" / "sittings").glob("*-normalize.json")
+    other = sitting.with_stem(sitting.stem + last)
+    other.write_bytes(sitting.read_bytes().replace(sitting.stem.encode(), other.stem.encode()))
+    return other
+
+
+def test_a_damaged_sitting_is_packed_as_it_is_and_named(home: Path, tmp_path: Path, ask: Ask) -> None:
+    packed, other = tmp_path / "all.zip", tmp_path / "other"
+    cut, newer, folder = _again(home, "-cut"), _again(home, "-newer"), _again(home, "-folder")
+    cut.write_bytes(cut.read_bytes()[:4000])
+    newer.write_text(newer.read_text().replace('"heatbook":', '"heatbook":9', 1))
+    folder.unlink()
+    folder.mkdir()
+    said = ask("log", "pack", str(packed))
+    assert said.returncode == 1
+    assert "3 sittings, 2 plans" in said.stdout
+    assert said.stdout.endswith("; read back, and the same, but for 2 sittings that can't be read\n")
+    assert f"{cut} is damaged, and packed as it is: if you have a copy, put that in its place" in said.stderr
+    assert f"{newer} was written by a newer heatbook, and packed as it is: unpack it with that one" in said.stderr
+    assert f"{folder} can't be read, and is left out" in said.stderr
+    with zipfile.ZipFile(packed) as archive:
+        assert archive.read(f"sittings/{cut.name}") == cut.read_bytes()
+    said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))
+    assert (said.returncode, "4 files taken in" in said.stdout) == (1, True)
+    assert f"sittings/{cut.name} was damaged before" in said.stderr
+    assert f"sittings/{newer.name} was written by a newer heatbook" in said.stderr
+
+
 def test_a_file_that_was_damaged_in_the_archive_is_named_and_the_others_come(
     home: Path, tmp_path: Path, ask: Ask
 ) -> None:

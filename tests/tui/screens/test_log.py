@@ -73,6 +73,7 @@ def test_a_narrow_row_stands_on_one_line() -> None:
     assert [cell_len(row) for row in rows.values()] == list(rows)
     assert rows[36] == "2026-11-25 09:15  Normal… warped 4/5"
     assert rows[76].endswith("unfinished, warped 4/5, 14 heats, 30 calls")
+    assert str(sitting_row(replace(one, damaged=True), 36, Units.METRIC)).endswith("damaged, warped 4/5")
 
 
 async def test_what_is_found_is_changed_while_the_search_stands(stage: StageMaker, tmp_path: Path) -> None:

@@ -96,6 +96,8 @@ def _about(summary: Summary) -> Iterator[str]:
     """What a line says of a sitting beside its title."""
     from plans.logbook import Progress
 
+    if summary.damaged:
+        yield "damaged"
     # Of one whose outcome was said it is plain that it is finished.
     if not summary.outcome_word or summary.state is not Progress.FINISHED:
         yield summary.state.value

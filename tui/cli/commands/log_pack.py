@@ -44,12 +44,13 @@ def _pack(logbook: Logbook, to: Path, places: Folders) -> int:
     logbook.recover(work_out)  # what was cut off is put away first
     with saying_why_not(to):
         packed = logbook.pack(places.plans, places.shop, to)
-    say_wrong(packed.left_out)
+    say_wrong((*packed.left_out, *packed.unread))
     shop = ", and the shop file" if packed.shop else ""
     pictures = f", {counted(packed.photographs, 'photograph')}" if packed.photographs else ""
     what = f"{counted(packed.sittings, 'sitting')}{pictures}, {counted(packed.plans, 'plan')} of your own{shop}"
-    print(printable(f"{to}: {what}; read back, and the same"))
-    return 1 if packed.left_out else 0
+    but = f", but for {counted(len(packed.unread), 'sitting')} that can't be read" if packed.unread else ""
+    print(printable(f"{to}: {what}; read back, and the same{but}"))
+    return 1 if packed.left_out or packed.unread else 0
 
 
 def _unpack(logbook: Logbook, path: Path, places: Folders) -> int:
