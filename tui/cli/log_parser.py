@@ -22,14 +22,15 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     listed = added(kinds, "list", "log", "the sittings, the newest first")
     listed.epilog = (
         "An EXPRESSION is made of words, which are looked for in title, plan, steels, notes, mark, outcome and date; "
-        "of names with a colon: plan: title: steel: note: mark: outcome: since: until: on: is:; and of figures: "
-        "heats, calls, reheats, took, peak, in fire, soaked, at welding heat, struck, too cold, decarb, scale, fuel, "
-        "hardness, rating, warp, twist. All of it must be met: --where 'drawknife steel: 1084 since: 2026-03 "
-        "peak > 1300 degC'"
+        "of names with a colon: plan: title: steel: note: mark: outcome: since: until: on: is: (finished, unfinished, "
+        "running, archived); and of figures by <, <=, >, >= or =: heats, calls, reheats, took, peak, in fire, soaked, "
+        "at welding heat, struck, too cold, decarb, scale, fuel, hardness, rating, warp, twist. All of it must be met: "
+        "--where 'drawknife steel: 1084 since: 2026-03 peak > 1300 degC'. A sitting whose file was cut short is marked "
+        "as damaged."
     )
     listed.add_argument("--where", nargs="+", default=[], metavar="EXPRESSION", help="those alone that are like this")
     listed.add_argument("--archived", action="store_true", help="those that are archived, which no other list has")
-    listed.add_argument("--deleted", action="store_true", help="those that were deleted and can still be brought back")
+    listed.add_argument("--deleted", action="store_true", help="those that can be brought back, the last one first")
     show = added(kinds, "show", "log", "one sitting: heats, calls, notes")
     show.add_argument("id", metavar="ID", help=one)
     learn = added(kinds, "learn", "log", "what a sitting with a probe on the work tells of your shop")
@@ -78,7 +79,7 @@ def fill_log(log: argparse.ArgumentParser, _: Sequence[str]) -> None:
     _fill_comparing(compare, trends)
     _fill_taught(kinds)
     said, kept = (outcome, measured, photo), (rename, mark, archive, delete, restore, pack, unpack)
-    for parser in (listed, show, learn, export, *said, compare, trends, *kept, *_fill_lesson(lesson)):
+    for parser in (listed, show, learn, export, *said, compare, trends, *kept, lesson, *_fill_lesson(lesson)):
         # After the action as well; not said there, it is as it was before it.
         parser.add_argument("--rehearsals", action="store_true", default=argparse.SUPPRESS, help=rehearsals)
     for parser in (listed, show, learn, compare, trends):
@@ -132,11 +133,17 @@ def _fill_comparing(compare: argparse.ArgumentParser, trends: argparse.ArgumentP
 def _fill_packing(kinds: Commands) -> tuple[argparse.ArgumentParser, argparse.ArgumentParser]:
     """Packing the logbook, unpacking it, and taking one file in; returns the first two."""
     pack = added(kinds, "pack", "log_pack", "the logbook, your own plans and the shop file, as one file")
+    pack.epilog = (
+        "Every sitting that was put away with its photographs; one that runs is left out. What was written is read "
+        "back and compared. What is left out is named, and so is a sitting whose file is damaged, which is packed as "
+        "it is; the exit status is 1 then."
+    )
     pack.add_argument("file", metavar="FILE.zip", help="where to, a new file")
     unpack = added(kinds, "unpack", "log_pack", "take in what a packed logbook holds")
     unpack.epilog = (
-        "Beside what is there: a sitting, plan or shop file that is there already and the same is passed over; where "
-        "another stands, that is named and left as it is, and the exit status is 1. Each is checked, and none is run."
+        "Beside what is there: a file that is there already and the same is passed over; where another stands, that "
+        "stays as it is. Each is checked, and none is run. What is not taken is named, and the exit status is 1 then. "
+        "Rehearsals that were packed belong among the rehearsals: --rehearsals here too."
     )
     unpack.add_argument("file", metavar="FILE.zip", help="what `log pack` wrote")
     taken = added(kinds, "import", "log_pack", "take in a sitting or a plan of another heatbook")
@@ -162,7 +169,8 @@ def _fill_lesson(lesson: argparse.ArgumentParser) -> list[argparse.ArgumentParse
     add.add_argument("id", metavar="ID", help="the sitting that taught it: its id, a beginning of it, or `last`")
     add.add_argument("text", metavar="TEXT", help='the line, e.g. "flux sooner, at dull red"')
     add.add_argument("--step", type=int, required=True, metavar="N", help="the step that it was learned at")
-    add.add_argument("--for", dest="scope", choices=("step", "kind", "steel", "plan"), default="step")
+    scopes = ("step", "kind", "steel", "plan")
+    add.add_argument("--for", dest="scope", choices=scopes, default="step", help="what it belongs to (step)")
     add.add_argument("--steel", metavar="STEEL", help="one of the plan's steels")
     named = "a lesson's id as `lesson list` shows it, or last.N for that of the newest sitting"
     edit = added(kinds, "edit", "log_lesson", "say a lesson in other words")

@@ -23,11 +23,26 @@ class _Version(argparse.Action):
 
 
 class _Parser(argparse.ArgumentParser):
-    """Refuses what is empty, as of a variable of the shell that is not set: it would be taken for nothing said."""
+    """Refuses what is empty, as of a variable of the shell that is not set: it would be taken for nothing said.
+
+    A word that may be left out may stand behind options as well: `log measured last --step 2 "w 31.5"`.
+    """
 
     def __init__(self, *arguments: Any, **options: Any) -> None:
         super().__init__(*arguments, **options)
         self.register("type", None, _filled)
+        self._is_mixing = False
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """As any parser does, which takes such a word for left out as soon as an option stands before it."""
+        words = self._get_positional_actions()
+        if self._is_mixing or len(words) < 2 or words[-1].nargs != "?" or {"-h", "--help"} & set(args or ()):
+            return super().parse_known_args(args, namespace)
+        self._is_mixing = True  # what mixes them comes back here for each of its two rounds
+        try:
+            return self.parse_known_intermixed_args(args, namespace)
+        finally:
+            self._is_mixing = False
 
     def add_subparsers(self, **options: Any) -> Any:
         """As any parser does; the words that a command is given are looked at by its own parser."""

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Callable
+from argparse import ArgumentParser
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting.events import Said, Word
 from tui.cli.main import main
+from tui.cli.parser import build_parser
 
 Heatbook = Callable[..., Any]
 Ask = Callable[..., Any]
@@ -237,6 +239,22 @@ def test_titles_cannot_move_the_cursor_and_need_no_encoding(heatbook: Heatbook, 
             done = heatbook("log", *words, **environment)
             assert (done.returncode, done.stderr) == (0, "")
             assert title in done.stdout
+
+
+def _commands(parser: ArgumentParser) -> Iterator[ArgumentParser]:
+    yield parser
+    for action in parser._actions:
+        if isinstance(action.choices, dict):
+            for one in action.choices.values():
+                yield from _commands(one)
+
+
+def test_every_word_of_the_log_has_its_help() -> None:
+    parsers = [one for one in _commands(build_parser(["log"])) if one.prog.startswith("heatbook log ")]
+    assert len(parsers) > 20
+    for parser in parsers:
+        words = [action for action in parser._actions if not isinstance(action.choices, dict)]
+        assert [action.dest for action in words if not action.help] == [], parser.prog
 
 
 def test_the_help_names_all_that_can_be_searched_by(capsys: pytest.CaptureFixture[str]) -> None:

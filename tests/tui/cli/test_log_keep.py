@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -48,6 +49,16 @@ def done(ask: Ask) -> Callable[..., str]:
 )
 def test_sittings_are_found(done: Callable[..., str], where: list[str], listed: str) -> None:
     assert done("list", "--where", *where) == listed
+
+
+def test_what_is_said_of_a_rehearsal_leads_to_it_again(ask: Ask, kept: Path, home: Path) -> None:
+    kept.parent.parent.rename(home / "rehearsals")
+    found = ask("log", "mark", "last", "--rehearsals", "shed").stdout.partition("find it: heatbook ")[2]
+    assert ask(*shlex.split(found)).stdout.startswith(NAME)
+    back = ask("log", "--rehearsals", "delete", "last").stdout.partition("till then: heatbook ")[2]
+    assert ask(*shlex.split(back)).stdout == f"{NAME} is back\n"
+    for words in (["--rehearsals", "lesson", "list"], ["lesson", "--rehearsals", "list"], ["lesson", "list"]):
+        assert ask("log", *words).stdout.startswith("no lessons yet")
 
 
 def test_what_can_not_be_understood_is_said(ask: Ask) -> None:

@@ -37,6 +37,29 @@ def test_what_can_not_be_changes_nothing(one_sitting: Path, ask: Ask) -> None:
         assert kept.read_bytes() == before
 
 
+@pytest.mark.usefixtures("one_sitting")
+def test_options_may_stand_before_and_behind_what_they_are_of(ask: Ask) -> None:
+    for order in (
+        ["last", "--step", "1", "l 220"],
+        ["--step", "1", "last", "l 220"],
+        ["last", "l 220", "--step", "1"],
+        ["--step", "1", "last", "--json", "l 220"],
+    ):
+        answer = ask("log", "measured", *order)
+        assert (answer.returncode, answer.stderr) == (0, ""), order
+        assert "220" in answer.stdout
+    assert ask("log", "measured", "last", "--json").stdout.count('"number"') == 4
+    for words, wrong in ((("last", "--step", "1", "l 220", "t 3"), "t 3"), (("last", "--stop", "l 220"), "--stop")):
+        answer = ask("log", "measured", *words)
+        assert (answer.returncode, answer.stdout) == (2, "")
+        assert f"unrecognized arguments: {wrong}" in answer.stderr
+    usage = "usage: heatbook log measured [-h] [--step N] [--take-back NUMBER] [--json]"
+    for asked in (["--help"], [], ["last", "--step"]):
+        answer = ask("log", "measured", *asked)
+        assert (answer.stdout or answer.stderr).startswith(usage)
+        assert "ID [FIGURES]" in answer.stdout + answer.stderr
+
+
 def test_every_figure_is_kept_shown_and_taken_back(one_sitting: Path, ask: Ask) -> None:
     assert one_sitting
     assert ask("log", "measured", "last").stdout == "nothing was measured by hand\n"

@@ -21,7 +21,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _done(logbook: Logbook, chosen: argparse.Namespace) -> Iterator[str]:
-    back = "heatbook log restore" + (" --rehearsals" if chosen.rehearsals else "")
+    there = " --rehearsals" if chosen.rehearsals else ""
     match chosen.action:
         case "rename":
             renamed = logbook.relabel(chosen.id, lambda label: label.titled(chosen.title or ""), "renamed")
@@ -30,7 +30,7 @@ def _done(logbook: Logbook, chosen: argparse.Namespace) -> Iterator[str]:
             marked = logbook.relabel(chosen.id, lambda label: label.marked(chosen.word or ""), "marked")
             mark = marked.label.mark
             yield (
-                f"{marked.id} is marked {mark}; find it: heatbook log list --where 'mark: {mark}'"
+                f"{marked.id} is marked {mark}; find it: heatbook log list{there} --where 'mark: {mark}'"
                 if mark
                 else (f"{marked.id} has no mark")
             )
@@ -41,7 +41,8 @@ def _done(logbook: Logbook, chosen: argparse.Namespace) -> Iterator[str]:
         case "delete":
             for name in _named(logbook, chosen.ids):
                 logbook.delete(name)
-                yield f"{name} is deleted: for good once heatbook was opened and left; till then: {back} {name}"
+                back = f"heatbook log restore{there} {name}"
+                yield f"{name} is deleted: for good once heatbook was opened and left; till then: {back}"
         case _:
             for name in chosen.ids:
                 yield f"{logbook.restore(name).id} is back"
