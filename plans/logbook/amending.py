@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from plans.logbook.errors import LogbookError, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.store import Store
 
 
 def amend(store: Store, name: str, change: Callable[[KeptSitting], KeptSitting]) -> KeptSitting:

@@ -9,11 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import Header, to_millisecond
 from plans.logbook.keeping import Keeping
 from plans.logbook.names import new_id
 from plans.logbook.recovery import Recovered, Recovery
-from plans.logbook.store import JOURNAL, SITTING
 from plans.logbook.summary import Progress, Summary
 from plans.shop import Shop
 

@@ -19,6 +19,7 @@ from itertools import chain, count, dropwhile
 from pathlib import Path
 
 from plans.logbook.errors import DamagedError, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import Header
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
@@ -26,7 +27,7 @@ from plans.logbook.log import Log
 from plans.logbook.log_check import check_log
 from plans.logbook.names import is_id
 from plans.logbook.reading_back import read_journal, signature, stamp_of, stamped
-from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.store import Store
 from plans.logbook.summary import Progress
 from plans.record import record
 from plans.sitting import Entry

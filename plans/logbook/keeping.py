@@ -11,11 +11,11 @@ from time import time_ns
 from typing import Final
 
 from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import NewerFormat
 from plans.logbook.label import Label
 from plans.logbook.listed import Listed
 from plans.logbook.names import is_id, pick
-from plans.logbook.store import JOURNAL, SITTING
 from plans.logbook.summary import Summary
 from plans.logbook.whole_files import remove
 from plans.record import record

@@ -7,8 +7,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.files import JOURNAL, Progressing
 from plans.logbook.names import pick
-from plans.logbook.store import JOURNAL, Progressing, Store
+from plans.logbook.store import Store
 from plans.logbook.summary import Progress, Summary, newest_first
 
 

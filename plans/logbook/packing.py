@@ -10,8 +10,9 @@ from typing import Final
 
 from plans.logbook.archive import PHOTOGRAPHS, PLANS, SHOP, SITTINGS, is_member, write_archive
 from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.photo_files import copies_in, is_whole, read_photo
-from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.store import Store
 from plans.logbook.unread import Unread, why_unread
 from plans.record import record
 

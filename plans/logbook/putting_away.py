@@ -8,6 +8,7 @@ from pathlib import Path
 
 from plans.logbook.cut_off import CutOff
 from plans.logbook.errors import DamagedError, LogbookError, StoppedError, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut, checked
 from plans.logbook.lessons import SittingLessons
@@ -16,7 +17,7 @@ from plans.logbook.measured_later import given_to_log
 from plans.logbook.reading_back import signature
 from plans.logbook.recalling import said_in
 from plans.logbook.sitting_files import Head, read_head
-from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.store import Store
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.whole_files import UNREADABLE, remove
 

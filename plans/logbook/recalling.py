@@ -66,7 +66,7 @@ def _looked_at(store: Store) -> dict[str, LookedAt]:
     Raises:
         OSError: the folder can't be read.
     """
-    files = {name: (about.st_size, about.st_mtime_ns) for name, about in store.files().items()}
+    files = {name: (about.st_size, about.st_mtime_ns) for name, about in store.on_disk().items()}
     known = _known(store)
     found = {name: one for name, one in (known or {}).items() if files.get(name) == one.signature}
     for name, signature in files.items():

@@ -8,7 +8,8 @@ from threading import Event
 from typing import TYPE_CHECKING
 
 from plans.logbook.errors import DamagedError, LogbookError, StoppedError, reason, shown
-from plans.logbook.store import JOURNAL, Store
+from plans.logbook.files import JOURNAL
+from plans.logbook.store import Store
 from plans.logbook.summary import Summary
 from plans.record import record
 

@@ -17,9 +17,10 @@ from plans.logbook.archive import (
     read_whole_file,
 )
 from plans.logbook.errors import LogbookError, reason, shown
+from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.names import is_id
 from plans.logbook.photo_files import is_whole
-from plans.logbook.store import JOURNAL, SITTING, Store
+from plans.logbook.store import Store
 from plans.logbook.unread import Unread, why_unread
 from plans.logbook.whole_files import UNREADABLE, strict_json
 from plans.reader import read_plan_file

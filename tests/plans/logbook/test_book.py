@@ -348,7 +348,7 @@ def test_a_look_that_mends_the_index_leaves_the_lock_of_a_sitting_that_begins_me
 ) -> None:
     book.fold(book.open_sitting(plan, started), counted)
     book.close()
-    book._store.index.unlink()
+    book._store.index_file.unlink()
     writes, may_go_on = Event(), Event()
 
     def slow(*args: Any) -> None:

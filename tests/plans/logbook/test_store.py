@@ -364,7 +364,7 @@ def test_a_damaged_index_that_can_not_be_set_aside_is_not_written_over(
     def set_aside(path: Path) -> Path:
         raise OSError(errno.ENOSPC, "no room for a name", path)
 
-    monkeypatch.setattr("plans.logbook.store.set_aside", set_aside)
+    monkeypatch.setattr("plans.logbook.files.set_aside", set_aside)
     index = folder / "index.json"
     index.write_text("{")
     assert [summary.id for summary in book.summaries()] == names[::-1]
