@@ -154,6 +154,26 @@ def test_trends_put_sittings_together_as_evenly_as_they_go() -> None:
     assert spans_of([]) == []
 
 
+def test_sittings_of_one_day_are_told_apart_by_the_clock() -> None:
+    days = [replace(weld(day, HEAT, flawed=None), started=STARTED + timedelta(days=day)) for day in (0, 1, 2)]
+    later = replace(days[1], sitting="later", started=days[1].started + timedelta(hours=5, minutes=7))
+    table = trend_table(points_of([*days[:2], later, days[2]]), Units.METRIC)
+    assert [row[0] for row in table.rows] == ["2026-03-01", "2026-03-02 09:00", "2026-03-02 14:07", "2026-03-03"]
+    # Sixteen are eight pairs, of which the first three share a day, and the last goes over the end of a year.
+    starts = [STARTED + timedelta(hours=hour) for hour in range(5)]
+    starts += [STARTED + timedelta(days=day) for day in (*range(1, 11), 310)]
+    many = points_of(replace(days[0], started=moment) for moment in starts)
+    table = trend_table(many, Units.METRIC)
+    assert [row[:3] for row in (*table.rows[:4], table.rows[-1])] == [
+        ("2026-03-01 09:00", "03-01", "2"),
+        ("2026-03-01 11:00", "03-01", "2"),
+        ("2026-03-01 13:00", "03-02", "2"),
+        ("2026-03-03", "03-04", "2"),
+        ("2026-03-11", "2027-01-05", "2"),
+    ]
+    assert len({row[0] for row in table.rows}) == len(table.rows)
+
+
 def test_trends_show_fuel_where_it_is_known_of_whole_sittings() -> None:
     seen = [weld(day, HEAT, flawed=None) for day in range(4)]
     assert "fuel" not in trend_table(points_of(seen), Units.METRIC).heading
