@@ -47,14 +47,19 @@ class Row:
 class Part:
     """The figures of one step, or of the sittings as a whole."""
 
-    title: str
-    """The step's title in its plan; empty for the whole."""
+    titles: tuple[str, ...]
+    """The step's title in the plan of each sitting, the first one's where one has no such step; empty for the whole."""
     kind: StepKind | None
     """What kind of work it is; None for the whole."""
     steps: tuple[int | None, ...]
     """Its number in each sitting, from 0; None where that has no such step, and for the whole."""
     rows: tuple[Row, ...]
     """Its figures, those left out that no sitting has."""
+
+    @property
+    def title(self) -> str:
+        """What it is called; empty for the whole."""
+        return self.titles[0] if self.titles else ""
 
 
 def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
@@ -64,10 +69,10 @@ def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
     took = tuple(length(state, kept.left_at) for state, kept in zip(ends, sittings, strict=True))
     burnt = [Fuel.burnt(kept.header.burns, state, kept.left_at) for state, kept in zip(ends, sittings, strict=True)]
     whole = [Row("took", What.TIME, took), *_rows(every), *_burnt_rows(burnt)]
-    parts = [Part("", None, (None,) * len(sittings), tuple(whole))]
+    parts = [Part((), None, (None,) * len(sittings), tuple(whole))]
     for same in same_steps(sittings):
         if rows := _rows([None if step is None else step.heats for step in same.steps]):
-            parts.append(Part(same.title, same.kind, same.numbers, tuple(rows)))
+            parts.append(Part(same.titles, same.kind, same.numbers, tuple(rows)))
     return parts
 
 

@@ -61,9 +61,19 @@ def skin_text(laid: Laid | None, at: float, units: Units) -> str:
 
 def letters_without(found: Sequence[object]) -> list[str]:
     """The letters of the sittings that have no such heat or step: that have None in their place."""
-    return [letter for letter, one in zip(LETTERS, found, strict=False) if one is None]
+    return _letters_with(found, None)
 
 
 def part_title(part: Part, units: Units) -> str:
-    """What stands above the figures of a step, or of the sittings as a whole: "Set the weld (weld)"."""
-    return TOTALS_HEADING if part.kind is None else f"{in_units(part.title, units)} ({part.kind.value})"
+    """What stands above the figures of a step, or of the sittings as a whole: "Set the weld (weld)", and what others
+    call it: "Set the weld (weld), in B: Close the weld"."""
+    if part.kind is None:
+        return TOTALS_HEADING
+    others = dict.fromkeys(title for title in part.titles if title != part.title)
+    called = [f", in {' and '.join(_letters_with(part.titles, title))}: {in_units(title, units)}" for title in others]
+    return f"{in_units(part.title, units)} ({part.kind.value}){''.join(called)}"
+
+
+def _letters_with(found: Sequence[object], one: object) -> list[str]:
+    """The letters of the sittings that have this in their place."""
+    return [letter for letter, its in zip(LETTERS, found, strict=False) if its == one]

@@ -94,6 +94,9 @@ def _record(
         "parts": [
             {
                 "title": part.title,
+                "titles": [
+                    None if step is None else title for step, title in zip(part.steps, part.titles, strict=False)
+                ],
                 "kind": None if part.kind is None else part.kind.value,
                 "figures": [_figure(row) for row in part.rows],
             }
