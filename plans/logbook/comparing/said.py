@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from plans.logbook.comparing.figure_rows import LEAST, SHARE, TOLD_APART, Part, Row
+from plans.logbook.comparing.figure_rows import Part, Row
 from plans.logbook.comparing.laying_over import Laid, Moment
+from plans.logbook.comparing.told_apart import from_when_on
 from plans.logbook.lines import What, value_text
 from plans.logbook.looking_back import TOTALS_HEADING
 from plans.prose import in_units
@@ -27,7 +28,7 @@ SINCE: Final = {
 
 def row_name(row: Row, units: Units) -> str:
     """What a row of figures is, with its unit where that does not stand behind each."""
-    unit = units.degree if row.what is What.TEMPERATURE else row.currency
+    unit = row.what.unit(units) or row.currency
     return f"{row.name}, {unit}" if unit else row.name
 
 
@@ -40,14 +41,10 @@ def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
         yield text or "-", differs
 
 
-def what_differs(units: Units) -> str:
-    """What the star behind a figure means."""
-    return (
-        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than "
-        f"{LEAST[What.TIME]:g} s ({LEAST[What.SHORT_TIME]:g} s of too cold) and by more than {SHARE * 100:.0f} % "
-        f"of the longer; fuel and its cost by more than {SHARE * 100:.0f} %; a temperature by more than "
-        f"{units.difference(TOLD_APART)}, as two thermocouples may"
-    )
+def what_differs(parts: Sequence[Part], units: Units) -> str:
+    """What the star behind a figure of these means."""
+    kinds = {row.what for part in parts for row in part.rows}
+    return f"{DIFFERS} {from_when_on(LETTERS[0], kinds, units)}"
 
 
 def skin_text(laid: Laid | None, at: float, units: Units) -> str:
