@@ -7,6 +7,7 @@ from typing import Final
 
 from plans.logbook.lines import What
 from plans.record import record
+from plans.shown import show_money
 from plans.units import Units
 
 TOLD_APART: Final = 20.0
@@ -15,6 +16,10 @@ what it says in degC, so two may differ by 19.5 at 1300 degC; the warm model is 
 SHARE: Final = 0.1
 """Times that differ by less than this share of the longer are not told apart; a word is said a moment early or late.
 Nor is fuel, whose rate no smith knows better."""
+
+
+_EXACT: Final = 1e-9
+"""Sums that differ by less are the same one."""
 
 
 @record
@@ -34,7 +39,8 @@ _BEARS: Final = {
     What.TEMPERATURE: _Bears(TOLD_APART),
     What.MASS: _Bears(share=SHARE),
     What.GAS: _Bears(share=SHARE),
-    What.MONEY: _Bears(share=SHARE),
+    # Shown to hundredths: what differs by one of them may be rounding alone.
+    What.MONEY: _Bears(0.01, SHARE),
     # What is measured by hand. A caliper on a forged face is off by 0.1 mm either way, a rule on a long piece by a
     # share, a scale by a gram, and who looks at decarb by a fifth: common practice, no source.
     What.LENGTH: _Bears(0.2e-3, 0.02),
@@ -53,7 +59,9 @@ def differs(what: What, first: float | str | None, other: float | str | None) ->
     if isinstance(first, str) or isinstance(other, str):
         return first != other
     bears = _BEARS[what]
-    return abs(first - other) > max(bears.least, bears.share * max(first, other))
+    if what is What.MONEY:
+        first, other = (float(show_money(value)) for value in (first, other))
+    return abs(first - other) - max(bears.least, bears.share * max(first, other)) > _EXACT
 
 
 def from_when_on(first: str, kinds: Iterable[What], units: Units) -> str:
@@ -67,8 +75,9 @@ def from_when_on(first: str, kinds: Iterable[What], units: Units) -> str:
     time, short = _BEARS[What.TIME], _BEARS[What.SHORT_TIME]
     said = (
         f"differs from {first} by more than can be told: a count at all; a time by more than {time.least:g} s "
-        f"({short.least:g} s of too cold) and by more than {_percent(SHARE)} of the longer; fuel and its cost by more "
-        f"than {_percent(SHARE)}; a temperature by more than {units.difference(TOLD_APART)}, as two thermocouples may"
+        f"({short.least:g} s of too cold) and by more than {_percent(SHARE)} of the longer; fuel and its cost, as they "
+        f"are shown, by more than {_percent(SHARE)}; a temperature by more than {units.difference(TOLD_APART)}, as two "
+        "thermocouples may"
     )
     return "; ".join([said, *_by_hand(set(kinds), units)])
 
