@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
+    from plans.editing.alignment import Name as Name, in_order as in_order
     from plans.editing.changes import with_keys as with_keys, with_made_from as with_made_from
     from plans.editing.differing import (
         Difference as Difference,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from typing import Final, NamedTuple
 
 _ALIKE: Final = 0.6
@@ -26,10 +26,7 @@ def aligned(before: Sequence[Name], after: Sequence[Name]) -> dict[int, int]:
     """
     from difflib import SequenceMatcher  # only a comparison needs it
 
-    found: dict[int, int] = {}
-    blocks = SequenceMatcher(None, before, after, autojunk=False).get_matching_blocks()
-    for block in blocks:
-        found |= {block.a + step: block.b + step for step in range(block.size)}
+    found = _same(before, after)
 
     def pair(fits: Callable[[int, int], bool]) -> None:
         for old in range(len(before)):
@@ -54,6 +51,21 @@ def aligned(before: Sequence[Name], after: Sequence[Name]) -> dict[int, int]:
     return dict(sorted(found.items()))
 
 
+def in_order(before: Sequence[Name], after: Sequence[Name]) -> dict[int, int]:
+    """For each of the old ones that keeps its place among the others, by its number, that of the new one: none cross.
+
+    Those of the same title and kind are one, in their order as far as it goes; then those of one kind, in their order,
+    between the same two others.
+    """
+    found = _same(before, after)
+    old = new = 0
+    for next_old, next_new in [*found.items(), (len(before), len(after))]:
+        kinds = ([one.kind for one in names] for names in (before[old:next_old], after[new:next_new]))
+        found |= {old + one: new + other for one, other in _same(*kinds).items()}
+        old, new = next_old + 1, next_new + 1
+    return dict(sorted(found.items()))
+
+
 def moved(pairs: dict[int, int]) -> set[int]:
     """Which of the old ones have another place among those that are still there: as few as can be.
 
@@ -65,6 +77,14 @@ def moved(pairs: dict[int, int]) -> set[int]:
     for old in olds:
         longest.append([*_longest(row for row in longest if pairs[row[-1]] < pairs[old]), old])
     return set(olds) - set(_longest(longest))
+
+
+def _same(before: Sequence[Hashable], after: Sequence[Hashable]) -> dict[int, int]:
+    """Those that are equal, in their order as far as it goes: long runs first."""
+    from difflib import SequenceMatcher  # only a comparison needs it
+
+    blocks = SequenceMatcher(None, before, after, autojunk=False).get_matching_blocks()
+    return {block.a + step: block.b + step for block in blocks for step in range(block.size)}
 
 
 def _longest(rows: Iterable[list[int]]) -> list[int]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from plans.logbook.heats import heat_figures as heat_figures, heats_done as heats_done
     from plans.logbook.kept_plan import plan_if_known as plan_if_known
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
-    from plans.logbook.label import LONGEST_MARK as LONGEST_MARK, LONGEST_TITLE as LONGEST_TITLE, Label as Label
+    from plans.logbook.label import Label as Label
     from plans.logbook.learned_json import learned_record as learned_record
     from plans.logbook.lessons import (
         LONGEST_LESSON as LONGEST_LESSON,

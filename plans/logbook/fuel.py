@@ -17,6 +17,10 @@ TURNED_DOWN: Final = 15 * 60.0
 """For longer than this nobody lets a fire burn with no work in it [s]; common practice, no source."""
 
 
+_KEPT: Final = 4
+"""So many decimals of a kilogram, or of a cubic metre, are kept and shown; no rate tells more."""
+
+
 @record
 class Fuel:
     """Fuel that was burnt, and what it cost. It is as exact as the rate and the price that the smith gave."""
@@ -50,12 +54,12 @@ class Fuel:
     @property
     def mass(self) -> float | None:
         """How much it was by weight [kg]; None where the rate is a volume."""
-        return None if self.rate.mass is None else self.rate.mass * self.seconds / 3600
+        return None if self.rate.mass is None else round(self.rate.mass * self.seconds / 3600, _KEPT)
 
     @property
     def volume(self) -> float | None:
         """How much it was by volume [m3]; None where the rate is a weight."""
-        return None if self.rate.volume is None else self.rate.volume * self.seconds / 3600
+        return None if self.rate.volume is None else round(self.rate.volume * self.seconds / 3600, _KEPT)
 
     @property
     def cost(self) -> float | None:
@@ -76,20 +80,20 @@ class Fuel:
     def to_record(self) -> dict[str, Any]:
         """It as a JSON object."""
         amounts = {"kg": self.mass, "m3": self.volume, "kg_per_hour": self.rate.mass, "m3_per_hour": self.rate.volume}
-        burnt = {name: round(value, 4) for name, value in amounts.items() if value is not None}
+        burnt = {name: round(value, _KEPT) for name, value in amounts.items() if value is not None}
         cost = {} if self.cost is None else {"cost": round(self.cost, 4), "currency": self.rate.currency}
         return {"burning_seconds": round(self.seconds, 2), **burnt, **cost}
 
 
 def amount(mass: float | None, volume: float | None, units: Units) -> str:
-    """An amount of fuel in the units that are set: "1.9 kg", "64 ft3"; empty where there is none.
+    """An amount of fuel in the units that are set: "1.90 kg", "64.0 ft3"; empty where there is none, or none was burnt.
 
     Args:
         mass: by weight [kg]; None where that is not how it is measured
         volume: by volume [m3]; likewise
         units: the units that are set
     """
-    texts = ("" if mass is None else units.mass(mass), "" if volume is None else units.gas(volume))
+    texts = (units.mass(mass) if mass else "", units.gas(volume) if volume else "")
     return ", ".join(filter(None, texts))
 
 

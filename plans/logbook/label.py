@@ -72,5 +72,5 @@ def _fitting(what: str, text: str, longest: int) -> str:
     found = " ".join(plain(text).split())
     if len(found) > longest:
         more = len(found) - longest
-        raise LogbookError(f"the {what} has {len(found)} characters, {more} more than a list has room for; shorten it")
+        raise LogbookError(f"the {what} has {len(found)} characters and may have {longest}; leave {more} out")
     return found

@@ -60,7 +60,7 @@ def _lines(sittings: Sequence[KeptSitting], parts: Sequence[Part], units: Units)
         yield from rows[: len(part.rows)]
         del rows[: len(part.rows)]
     yield ""
-    yield from wrap(what_differs(units), WIDTH, subsequent_indent="  ")
+    yield from wrap(what_differs(parts, units), WIDTH, subsequent_indent="  ")
 
 
 def _cells(row: Row, units: Units) -> list[str]:

@@ -102,8 +102,8 @@ def _fill_taught(kinds: Commands) -> None:
 
 def _fill_comparing(compare: argparse.ArgumentParser, trends: argparse.ArgumentParser) -> None:
     compare.epilog = (
-        "Steps are the same that have the same title and kind. A star marks what differs from the first sitting by "
-        "more than can be told."
+        "Steps are the same that have the same title and kind, in their order, and between those steps of the same "
+        "kind. A star marks what differs from the first sitting by more than can be told."
     )
     compare.add_argument("ids", nargs="+", metavar="ID", help="two to five: ids, beginnings of them, or `last`")
     compare.add_argument(

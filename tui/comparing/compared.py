@@ -115,7 +115,7 @@ def read_compared(logbook: Logbook, ids: Sequence[str]) -> Compared:
             messages.append(f"{letter} has no readings: its temperatures are modelled")
     parts = side_by_side(found)
     if len(parts) > 1 and not any(sum(step is not None for step in part.steps) > 1 for part in parts):
-        messages.append("no step is in two of them: their plans have no title and kind in common")
+        messages.append("no step was come to in two of them: there is nothing to hold against one another step by step")
     return Compared(tuple(found), timelines, tuple(parts), tuple(messages))
 
 

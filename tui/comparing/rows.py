@@ -87,7 +87,7 @@ def compared_options(compared: Compared, units: Units, room: int) -> Iterator[Op
         for place, one in enumerate(part.rows):
             yield Option(table.line(one), id=f"part:{number}:{place}")
     yield gap()
-    yield Option(Content.styled("\n".join(wrap(what_differs(units), room)), "$text-muted"), id="note")
+    yield Option(Content.styled("\n".join(wrap(what_differs(compared.parts, units), room)), "$text-muted"), id="note")
 
 
 def _about(kept: KeptSitting, units: Units) -> str:

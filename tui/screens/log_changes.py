@@ -4,16 +4,25 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Awaitable, Callable
-from typing import TypeVar
+from typing import Final, TypeVar
 
-from plans.logbook import LONGEST_MARK, LONGEST_TITLE, Label, Logbook, LogbookError, Summary
+from plans.logbook import Label, Logbook, LogbookError, Summary
 from tui.screens.host import Host
-from tui.screens.line import LineScreen
+from tui.screens.line import LineScreen, as_typed
 from tui.screens.listing import title
 
 _Found = TypeVar("_Found")
 Took = Callable[[Summary, bool], None]
 """Told of a sitting that was changed, and whether it is still in the logbook."""
+
+
+_LONGEST: Final = 200
+"""So much may be typed [characters], more than a label may have: what is too long is told, and can be mended."""
+
+
+def _read(fitting: Callable[[str], str]) -> Callable[[str, int], str]:
+    """The answer of a line by what is allowed on a label; what was pasted and found no room counts with the rest."""
+    return lambda text, left_out: fitting(as_typed(text + "." * left_out, 0))
 
 
 class LogChanges:
@@ -39,14 +48,17 @@ class LogChanges:
         """Ask for a title, and give it to a sitting."""
         text = chosen.label.title or title(chosen, self._host.settings.units)
         hint = "left empty, as its plan; "
-        asked = LineScreen("Call this sitting", text, LONGEST_TITLE, hint=hint, may_be_empty=True)
+        # What stands there to begin with is the plan's, and may be as long as that has it.
+        read = _read(lambda typed: typed if typed == text else Label().titled(typed).title)
+        asked = LineScreen("Call this sitting", text, _LONGEST, hint=hint, may_be_empty=True, read=read)
         if (answer := await self._host.push_screen_wait(asked)) is not None and answer != text:
             await self._relabel(chosen, lambda label: label.titled(answer), "renamed")
 
     async def mark(self, chosen: Summary) -> None:
         """Ask for a mark, and put it on a sitting."""
         hint = "a word, as gift, or none; "
-        asked = LineScreen("Mark this sitting", chosen.label.mark, LONGEST_MARK, hint=hint, may_be_empty=True)
+        read = _read(lambda typed: Label().marked(typed).mark)
+        asked = LineScreen("Mark this sitting", chosen.label.mark, _LONGEST, hint=hint, may_be_empty=True, read=read)
         if (answer := await self._host.push_screen_wait(asked)) is not None:
             await self._relabel(chosen, lambda label: label.marked(answer), "marked")
 

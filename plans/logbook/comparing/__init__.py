@@ -6,7 +6,6 @@ from plans.front import hand_on
 
 if TYPE_CHECKING:
     from plans.logbook.comparing.figure_rows import (
-        TOLD_APART as TOLD_APART,
         Part as Part,
         Row as Row,
         side_by_side as side_by_side,

@@ -6,22 +6,16 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from plans.logbook.comparing.same_steps import same_steps
+from plans.logbook.comparing.told_apart import differs
 from plans.logbook.figures import HeatFigures
 from plans.logbook.fuel import Fuel
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import What
+from plans.logbook.measured_later import with_later
+from plans.measured import Measured
 from plans.plan import StepKind
 from plans.record import record
-from plans.sitting import folded, length
-
-TOLD_APART: Final = 20.0
-"""Temperatures that are nearer are not told apart [K]: IEC 60584-1 lets a class 2 thermocouple be off by 0.75 % of
-what it says in degC, so two may differ by 19.5 at 1300 degC; the warm model is no better."""
-SHARE: Final = 0.1
-"""Times that differ by less than this share of the longer are not told apart; a word is said a moment early or late.
-Nor is fuel, whose rate no smith knows better."""
-LEAST: Final = {What.TIME: 5.0, What.SHORT_TIME: 1.0, What.MASS: 0.0, What.GAS: 0.0, What.MONEY: 0.0}
-"""Nor are times that differ by no more than this [s]; fuel has no such limit."""
+from plans.sitting import folded, length, measured_at_ends
 
 
 @record
@@ -32,29 +26,34 @@ class Row:
     """What it is."""
     what: What
     """What kind of figure, and so how it is printed."""
-    values: tuple[float | None, ...]
-    """What each sitting has there, in SI; None where it has none, or nobody knows it."""
+    values: tuple[float | str | None, ...]
+    """What each sitting has there, in SI, or a word; None where it has none, or nobody knows it."""
     currency: str = ""
     """Of an amount of money its currency; empty for all else."""
 
     @property
     def differs(self) -> tuple[bool, ...]:
         """Whether each sitting differs from the first by more than can be told."""
-        return tuple(_differs(self.what, self.values[0], value) for value in self.values)
+        return tuple(differs(self.what, self.values[0], value) for value in self.values)
 
 
 @record
 class Part:
     """The figures of one step, or of the sittings as a whole."""
 
-    title: str
-    """The step's title in its plan; empty for the whole."""
+    titles: tuple[str, ...]
+    """The step's title in the plan of each sitting, the first one's where one has no such step; empty for the whole."""
     kind: StepKind | None
     """What kind of work it is; None for the whole."""
     steps: tuple[int | None, ...]
     """Its number in each sitting, from 0; None where that has no such step, and for the whole."""
     rows: tuple[Row, ...]
     """Its figures, those left out that no sitting has."""
+
+    @property
+    def title(self) -> str:
+        """What it is called; empty for the whole."""
+        return self.titles[0] if self.titles else ""
 
 
 def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
@@ -64,10 +63,18 @@ def side_by_side(sittings: Sequence[KeptSitting]) -> list[Part]:
     took = tuple(length(state, kept.left_at) for state, kept in zip(ends, sittings, strict=True))
     burnt = [Fuel.burnt(kept.header.burns, state, kept.left_at) for state, kept in zip(ends, sittings, strict=True)]
     whole = [Row("took", What.TIME, took), *_rows(every), *_burnt_rows(burnt)]
-    parts = [Part("", None, (None,) * len(sittings), tuple(whole))]
+    parts = [Part((), None, (None,) * len(sittings), tuple(whole))]
+    by_hand = [
+        measured_at_ends(with_later(state, kept.measured_later)) for state, kept in zip(ends, sittings, strict=True)
+    ]
     for same in same_steps(sittings):
-        if rows := _rows([None if step is None else step.heats for step in same.steps]):
-            parts.append(Part(same.title, same.kind, same.numbers, tuple(rows)))
+        rows = _rows([None if step is None else step.heats for step in same.steps])
+        found = (
+            None if number is None else of_one.get(number) for of_one, number in zip(by_hand, same.numbers, strict=True)
+        )
+        rows += _measured_rows([None if one is None else one.measured for one in found])
+        if rows:
+            parts.append(Part(same.titles, same.kind, same.numbers, tuple(rows)))
     return parts
 
 
@@ -112,6 +119,27 @@ def _rows(heats: Sequence[_Heats | None]) -> list[Row]:
     return rows
 
 
+_BY_HAND: Final[tuple[tuple[str, What, Callable[[Measured], float | str | None]], ...]] = (
+    ("measured width", What.LENGTH, lambda measured: measured.width),
+    ("measured thickness", What.LENGTH, lambda measured: measured.thickness),
+    ("measured length", What.LENGTH, lambda measured: measured.length),
+    ("measured bevel", What.LENGTH, lambda measured: measured.bevel),
+    ("measured weight", What.WEIGHT, lambda measured: measured.mass),
+    ("measured hardness", What.HARDNESS, lambda measured: measured.hardness),
+    ("a file", What.WORD, lambda measured: measured.file or None),
+    ("measured decarb", What.DEPTH, lambda measured: measured.decarb),
+)
+
+
+def _measured_rows(measured: Sequence[Measured | None]) -> list[Row]:
+    """What was measured by hand at the end of a step."""
+    rows = [
+        Row(name, what, tuple(None if one is None else value(one) for one in measured))
+        for name, what, value in _BY_HAND
+    ]
+    return [row for row in rows if any(row.values)]
+
+
 def _burnt_rows(burnt: Sequence[Fuel | None]) -> list[Row]:
     """What was weighed, what was metered, and what it cost in each currency."""
     rows = [
@@ -122,13 +150,3 @@ def _burnt_rows(burnt: Sequence[Fuel | None]) -> list[Row]:
         costs = (one.cost if one is not None and one.rate.currency == currency else None for one in burnt)
         rows.append(Row("fuel cost", What.MONEY, tuple(costs), currency))
     return [row for row in rows if any(row.values)]
-
-
-def _differs(what: What, first: float | None, other: float | None) -> bool:
-    if first is None or other is None:
-        # What nobody knew is no difference; a step that was not come to has no heats, and that is one.
-        return what is What.COUNT and first != other
-    apart = abs(first - other)
-    if what is What.TEMPERATURE:
-        return apart > TOLD_APART
-    return apart > (max(LEAST[what], SHARE * max(first, other)) if what in LEAST else 0)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from plans.logbook.comparing.figure_rows import LEAST, SHARE, TOLD_APART, Part, Row
+from plans.logbook.comparing.figure_rows import Part, Row
 from plans.logbook.comparing.laying_over import Laid, Moment
+from plans.logbook.comparing.told_apart import from_when_on
 from plans.logbook.lines import What, value_text
 from plans.logbook.looking_back import TOTALS_HEADING
 from plans.prose import in_units
@@ -27,7 +28,7 @@ SINCE: Final = {
 
 def row_name(row: Row, units: Units) -> str:
     """What a row of figures is, with its unit where that does not stand behind each."""
-    unit = units.degree if row.what is What.TEMPERATURE else row.currency
+    unit = row.what.unit(units) or row.currency
     return f"{row.name}, {unit}" if unit else row.name
 
 
@@ -40,14 +41,10 @@ def row_texts(row: Row, units: Units) -> Iterator[tuple[str, bool]]:
         yield text or "-", differs
 
 
-def what_differs(units: Units) -> str:
-    """What the star behind a figure means."""
-    return (
-        f"{DIFFERS} differs from {LETTERS[0]} by more than can be told: a count at all; a time by more than "
-        f"{LEAST[What.TIME]:g} s ({LEAST[What.SHORT_TIME]:g} s of too cold) and by more than {SHARE * 100:.0f} % "
-        f"of the longer; fuel and its cost by more than {SHARE * 100:.0f} %; a temperature by more than "
-        f"{units.difference(TOLD_APART)}, as two thermocouples may"
-    )
+def what_differs(parts: Sequence[Part], units: Units) -> str:
+    """What the star behind a figure of these means."""
+    kinds = {row.what for part in parts for row in part.rows}
+    return f"{DIFFERS} {from_when_on(LETTERS[0], kinds, units)}"
 
 
 def skin_text(laid: Laid | None, at: float, units: Units) -> str:
@@ -61,9 +58,19 @@ def skin_text(laid: Laid | None, at: float, units: Units) -> str:
 
 def letters_without(found: Sequence[object]) -> list[str]:
     """The letters of the sittings that have no such heat or step: that have None in their place."""
-    return [letter for letter, one in zip(LETTERS, found, strict=False) if one is None]
+    return _letters_with(found, None)
 
 
 def part_title(part: Part, units: Units) -> str:
-    """What stands above the figures of a step, or of the sittings as a whole: "Set the weld (weld)"."""
-    return TOTALS_HEADING if part.kind is None else f"{in_units(part.title, units)} ({part.kind.value})"
+    """What stands above the figures of a step, or of the sittings as a whole: "Set the weld (weld)", and what others
+    call it: "Set the weld (weld), in B: Close the weld"."""
+    if part.kind is None:
+        return TOTALS_HEADING
+    others = dict.fromkeys(title for title in part.titles if title != part.title)
+    called = [f", in {' and '.join(_letters_with(part.titles, title))}: {in_units(title, units)}" for title in others]
+    return f"{in_units(part.title, units)} ({part.kind.value}){''.join(called)}"
+
+
+def _letters_with(found: Sequence[object], one: object) -> list[str]:
+    """The letters of the sittings that have this in their place."""
+    return [letter for letter, its in zip(LETTERS, found, strict=False) if its == one]

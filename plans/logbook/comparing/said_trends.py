@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import Final
 
@@ -38,18 +39,19 @@ def trend_table(points: Sequence[Point], units: Units) -> Table:
     """
     spans = spans_of(points)
     fuels = [amount(span.fuel_mass, span.fuel_volume, units) for span in spans]
+    began, ended = _began(spans), _ended(spans)
     are_single = len(spans) == len(points)
     heading = ("began",) if are_single else ("from", "to", "sittings")
     ids, rows, begin = [point.sitting for point in points], [], 0
     of = []
-    for span, fuel in zip(spans, fuels, strict=True):
+    for place, (span, fuel) in enumerate(zip(spans, fuels, strict=True)):
         of.append(tuple(ids[begin : begin + span.sittings]))
         begin += span.sittings
-        dates = [f"{moment:%Y-%m-%d}" for moment in (span.first, span.last)]
-        when = dates[:1] if are_single else [*dates, str(span.sittings)]
+        when = began[place : place + 1] if are_single else [began[place], ended[place], str(span.sittings)]
         rows.append((*when, *_figures(span), *([fuel] if any(fuels) else [])))
-    # There is room for both in 80 columns where one of them is short.
-    last = ("sound", "fuel") if any(fuels) else ("sound welds",)
+    # There is room for all of it in 80 columns where one of them is short.
+    sound = "sound" if any(fuels) or (not are_single and max(map(len, began)) > _DATE) else "sound welds"
+    last = (sound, "fuel") if any(fuels) else (sound,)
     return Table((*heading, "heats", "in fire", "struck", "too cold", *last), tuple(rows), tuple(of))
 
 
@@ -81,6 +83,20 @@ def habits_verdict(told: HabitsTold) -> str:
         f"{len(HABITS)} habits are tried at once, and by chance one in {round(1 / SURE)} comes below {SURE}: so one "
         f"counts only from {LIMIT:.2g} down. {_verdict([one for one in told.habits if one.is_told])}"
     )
+
+
+_DATE: Final = len("2026-03-01")
+
+
+def _began(spans: Sequence[Span]) -> list[str]:
+    """When each row began: the day, with the clock where another row has sittings of that day as well."""
+    days = Counter(day for span in spans for day in {span.first.date(), span.last.date()})
+    return [f"{span.first:{'%Y-%m-%d %H:%M' if days[span.first.date()] > 1 else '%Y-%m-%d'}}" for span in spans]
+
+
+def _ended(spans: Sequence[Span]) -> list[str]:
+    """On which day the last sitting of each row began; its year only where it is another than that of the first."""
+    return [f"{span.last:{'%m-%d' if span.last.year == span.first.year else '%Y-%m-%d'}}" for span in spans]
 
 
 def _figures(span: Span) -> list[str]:

@@ -74,7 +74,7 @@ def _body(
     for letter, timeline in zip(LETTERS, timelines, strict=False):
         yield from _sitting(letter, timeline, units)
     yield "</section>"
-    yield f'<section><h2>Figures</h2>\n<p class="about">{_text(what_differs(units), units)}.</p>'
+    yield f'<section><h2>Figures</h2>\n<p class="about">{_text(what_differs(parts, units), units)}.</p>'
     yield '<div class="figures">'
     for part in parts:
         yield from _figures(part, len(sittings), units)

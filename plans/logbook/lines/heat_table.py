@@ -32,6 +32,22 @@ class What(Enum):
     """A volume as gas is metered, with its unit."""
     MONEY = "money"
     """An amount of money; whoever shows it says the currency."""
+    LENGTH = "length"
+    """A length as it was measured, with what decimals it has."""
+    DEPTH = "depth"
+    """A small length, as of decarb."""
+    WEIGHT = "weight"
+    """A mass that was weighed, with its unit."""
+    HARDNESS = "hardness"
+    """A hardness, Rockwell C."""
+
+    def unit(self, units: Units) -> str:
+        """The unit of its figures where that may stand above them, since it is one for all; empty for others."""
+        if self is What.TEMPERATURE:
+            return units.degree
+        if self is What.HARDNESS:
+            return "HRC"
+        return units.length_unit if self in (What.LENGTH, What.DEPTH) else ""
 
 
 @record
@@ -71,7 +87,7 @@ def value_text(what: What, value: float | str | None, units: Units, *, unit: boo
         what: what it is
         value: in SI; None where nobody knows it
         units: the units that are set
-        unit: False for temperatures without their unit
+        unit: False for what has one unit for all without that
     """
     if what is What.TEMPERATURE:
         kelvin = value if isinstance(value, float) else None
@@ -80,7 +96,8 @@ def value_text(what: What, value: float | str | None, units: Units, *, unit: boo
         return ""
     if isinstance(value, str) or what is What.COUNT:
         return str(value)
-    return _PRINTED[what](value, units)
+    text = _PRINTED[what](value, units)
+    return text if unit else text.removesuffix(f" {what.unit(units)}")
 
 
 _PRINTED: Final[Mapping[What, Callable[[float, Units], str]]] = {
@@ -89,6 +106,10 @@ _PRINTED: Final[Mapping[What, Callable[[float, Units], str]]] = {
     What.MASS: lambda value, units: units.mass(value),
     What.GAS: lambda value, units: units.gas(value),
     What.MONEY: lambda value, _: show_money(value),
+    What.LENGTH: lambda value, units: units.exact_length(value),
+    What.DEPTH: lambda value, units: units.depth(value),
+    What.WEIGHT: lambda value, units: units.mass(value),
+    What.HARDNESS: lambda value, _: f"{value:g} HRC",
 }
 
 

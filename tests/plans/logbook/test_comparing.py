@@ -21,6 +21,7 @@ from plans.logbook.comparing import (
     lay_over,
     occasions,
     of_kind,
+    part_title,
     points_of,
     side_by_side,
     spans_of,
@@ -30,6 +31,7 @@ from plans.logbook.figures import HeatEnd, StepFigures
 from plans.logbook.lines import What
 from plans.logbook.outcome import Flaw, WeldOutcome
 from plans.plan import StepKind
+from plans.reader import read_plan
 from plans.reading import ProbeOn, Reading
 from plans.sitting import Basis, Word
 from plans.units import Units
@@ -154,6 +156,26 @@ def test_trends_put_sittings_together_as_evenly_as_they_go() -> None:
     assert spans_of([]) == []
 
 
+def test_sittings_of_one_day_are_told_apart_by_the_clock() -> None:
+    days = [replace(weld(day, HEAT, flawed=None), started=STARTED + timedelta(days=day)) for day in (0, 1, 2)]
+    later = replace(days[1], sitting="later", started=days[1].started + timedelta(hours=5, minutes=7))
+    table = trend_table(points_of([*days[:2], later, days[2]]), Units.METRIC)
+    assert [row[0] for row in table.rows] == ["2026-03-01", "2026-03-02 09:00", "2026-03-02 14:07", "2026-03-03"]
+    # Sixteen are eight pairs, of which the first three share a day, and the last goes over the end of a year.
+    starts = [STARTED + timedelta(hours=hour) for hour in range(5)]
+    starts += [STARTED + timedelta(days=day) for day in (*range(1, 11), 310)]
+    many = points_of(replace(days[0], started=moment) for moment in starts)
+    table = trend_table(many, Units.METRIC)
+    assert [row[:3] for row in (*table.rows[:4], table.rows[-1])] == [
+        ("2026-03-01 09:00", "03-01", "2"),
+        ("2026-03-01 11:00", "03-01", "2"),
+        ("2026-03-01 13:00", "03-02", "2"),
+        ("2026-03-03", "03-04", "2"),
+        ("2026-03-11", "2027-01-05", "2"),
+    ]
+    assert len({row[0] for row in table.rows}) == len(table.rows)
+
+
 def test_trends_show_fuel_where_it_is_known_of_whole_sittings() -> None:
     seen = [weld(day, HEAT, flawed=None) for day in range(4)]
     assert "fuel" not in trend_table(points_of(seen), Units.METRIC).heading
@@ -208,6 +230,68 @@ def test_of_a_step_with_several_heats_the_hottest_and_the_coolest_stand_there(te
     assert (values["heats"], values["not done"], values["in fire"], values["too cold"]) == (2, 1, 600.0, 5.0)
     assert (values["peak"], values["leaving, coolest"], values["lowest struck"]) == (1560.0, 1500.0, 1400.0)
     assert (whole.rows[1].values, second.title, second.steps) == ((3, 3), "Weld", (1, 1)), "the second of one name"
+
+
+AT_THE_BENCH = 'kind = "bench"'
+HARDENED = """kind = "harden"
+fire = "820 degC"
+heat_to = "800 degC"
+section = "25 x 10 mm"
+[step.quench]
+medium = "oil"
+for = "10 s"
+"""
+
+
+def plan_of(*titles: str) -> Plan:
+    """A plan of steps at the bench; what is called "Harden" is hardened."""
+    kinds = {"Harden": HARDENED}
+    steps = "".join(f'[[step]]\ntitle = "{title}"\n{kinds.get(title, AT_THE_BENCH)}\n' for title in titles)
+    return read_plan(f'heatbook = 1\ntitle = "Some"\n{steps}', "some", "some.toml")
+
+
+def paired(tell: Callable[..., Telling], *plans: Plan) -> list[tuple[int | None, ...]]:
+    """Which steps stand beside one another, where every one was come to."""
+    sittings = []
+    for plan in plans:
+        kept = tell(of=plan).say(Word.FINISH).kept()
+        assert kept.figures is not None
+        steps = tuple(StepFigures(at, one.title, one.kind, (HEAT,)) for at, one in enumerate(plan.steps))
+        sittings.append(replace(kept, figures=replace(kept.figures, steps=steps)))
+    return [part.steps for part in side_by_side(sittings)[1:]]
+
+
+def test_steps_are_paired_by_title_then_by_kind_and_never_cross(tell: Callable[..., Telling]) -> None:
+    file, clean, harden = "File", "Clean", "Harden"
+    repeated = plan_of(file, harden, file, clean)
+    # The title that stands there twice is the one before hardening and the one after, whatever one of them lacks.
+    assert paired(tell, repeated, plan_of(harden, file, clean)) == [(0, None), (1, 0), (2, 1), (3, 2)]
+    assert paired(tell, plan_of(harden, file, clean), repeated) == [(None, 0), (0, 1), (1, 2), (2, 3)]
+    # One that was retitled stands between the same two.
+    assert paired(tell, repeated, plan_of(file, harden, "Dress", clean)) == [(0, 0), (1, 1), (2, 2), (3, 3)]
+    # Those that changed places can't both be paired: what would cross stands alone.
+    found = paired(tell, plan_of(file, clean, harden), plan_of(harden, file, clean))
+    assert found == [(None, 0), (0, 1), (1, 2), (2, None)]
+    # Of three, the third finds what the second alone has.
+    found = paired(tell, plan_of(file), plan_of(file, harden), plan_of(harden, clean))
+    assert found == [(0, 0, None), (None, 1, 0), (None, None, 1)]
+
+
+def test_a_step_that_was_retitled_is_said_with_both_titles(told: Callable[[float, float], Telling]) -> None:
+    first = told(1200, 20).kept()
+    assert first.figures is not None
+    (step,) = first.figures.steps
+    source = first.header.source.replace('"Weld"', '"Set it"')
+    renamed = replace(
+        first,
+        header=replace(first.header, source=source),
+        figures=replace(first.figures, steps=(replace(step, title="Set it"),)),
+    )
+    _, part = side_by_side([first, first, renamed, renamed])
+    assert part.steps == (0, 0, 0, 0)
+    assert part_title(part, Units.METRIC) == "Weld (weld), in C and D: Set it"
+    (same,) = side_by_side([first, first])[1:]
+    assert part_title(same, Units.METRIC) == "Weld (weld)"
 
 
 def test_a_tenth_of_a_long_time_is_not_told_apart() -> None:

@@ -7,10 +7,19 @@ from typing import Any
 
 import pytest
 
-from plans.logbook.comparing import row_name, row_texts, side_by_side
+from plans.logbook.comparing import (
+    Occasion,
+    Row,
+    points_of,
+    row_name,
+    row_texts,
+    side_by_side,
+    trend_table,
+)
 from plans.logbook.fuel import Fuel, burning_seconds
 from plans.logbook.header import from_record, to_record
 from plans.logbook.kept_sitting import KeptSitting
+from plans.logbook.lines import What
 from plans.logbook.looking_back import outline
 from plans.logbook.search import SearchError, read_search
 from plans.logbook.summary import Summary
@@ -19,6 +28,7 @@ from plans.phase import PhaseKind
 from plans.shop import FuelRate, Shop
 from plans.sitting import PhaseSpan, Word
 from plans.units import Units
+from tests.plans.logbook.conftest import STARTED
 
 
 def span(phase: PhaseKind, began: float, ended: float) -> PhaseSpan:
@@ -149,3 +159,27 @@ def test_what_was_burnt_stands_side_by_side(kept: KeptSitting) -> None:
         # 0.30 and 0.36 are more than a tenth apart.
         ("fuel cost, Fr.", [("0.30", False), ("0.36", True), ("-", False)]),
     ]
+
+
+def test_a_cent_of_a_cost_is_not_told_apart() -> None:
+    row = Row("fuel cost", What.MONEY, (0.02, 0.03, 0.0349, 0.0351, 0.05), "EUR")
+    # 0.02, 0.03, 0.03, 0.04 and 0.05 as they are shown: rounding alone may make one of them 0.01 more.
+    assert row.differs == (False, False, False, True, True)
+    # 112 and 124 are less than a tenth of 124 apart.
+    assert Row("fuel cost", What.MONEY, (112.4, 123.8), "EUR").differs == (False, False)
+
+
+def test_comparing_and_trends_show_the_same_fuel(kept: KeptSitting, tell: Any) -> None:
+    # A third of an hour at 13.7 g an hour: 4.5667 g, kept as 0.0046 kg.
+    little = replace(kept, header=replace(kept.header, shop=Shop(fuel=FuelRate(mass=0.0137))))
+    none = replace(tell().say(Word.FINISH).kept(), header=little.header)
+    facts = [one.summary.facts for one in (little, none)]
+    seen = [
+        Occasion(str(at), "trial", STARTED, (), None, None if one is None else one.fuel_mass)
+        for at, one in enumerate(facts)
+    ]
+    table = trend_table(points_of(seen), Units.METRIC)
+    in_trends = [row[table.heading.index("fuel")] for row in table.rows]
+    (row,) = [row for row in side_by_side([little, none])[0].rows if row.name == "fuel"]
+    assert [text for text, _ in row_texts(row, Units.METRIC)] == [text or "-" for text in in_trends] == ["4.60 g", "-"]
+    assert ("fuel", "4.60 g") in Fuel(1200.0, FuelRate(mass=0.0137)).named(Units.METRIC)

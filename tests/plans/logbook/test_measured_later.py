@@ -9,6 +9,7 @@ import pytest
 
 from plans.logbook import KeptSitting, LogbookError, Timeline, measured_at, measured_taken_back
 from plans.logbook.beside import planned_beside_done
+from plans.logbook.comparing import row_name, row_texts, side_by_side, what_differs
 from plans.logbook.document import from_document, to_document
 from plans.logbook.exports import export
 from plans.logbook.measured_later import with_later
@@ -51,6 +52,30 @@ def test_section_length_and_steel_stand_beside_the_plan_and_the_later_figure_ove
     [beside] = planned_beside_done(Timeline.of(back))
     assert ("section", "40 x 6 mm", "41 x 7 mm") in beside.rows(Units.METRIC)
     assert from_document(to_document(back)).measured_later == back.measured_later, "both are kept"
+
+
+def test_what_was_measured_stands_beside_that_of_another_sitting(kept: KeptSitting) -> None:
+    first = said(kept, "w 40 t 6 l 353 m 640 hrc 58 decarb 0.2 file skates")
+    other = said(said(kept, "w 40.5 t 7 l 355 m 630 hrc 62 decarb 0.22 file bites"), "t 6.5")
+    _, step = side_by_side([first, other, kept])
+    rows = {
+        row_name(row, Units.METRIC): list(row_texts(row, Units.METRIC)) for row in step.rows if "measured" in row.name
+    } | {row.name: list(row_texts(row, Units.METRIC)) for row in step.rows if row.name == "a file"}
+    no = ("-", False)
+    assert rows == {
+        # 0.5 mm of 40.5 are less than 2 %, and 0.5 of 6.5 are more; the later of two figures stands.
+        "measured width, mm": [("40", False), ("40.5", False), no],
+        "measured thickness, mm": [("6", False), ("6.5", True), no],
+        "measured length, mm": [("353", False), ("355", False), no],
+        # 10 g of 640 are more than 1 %; 4 HRC are more than two testers may differ by.
+        "measured weight": [("640 g", False), ("630 g", True), no],
+        "measured hardness, HRC": [("58", False), ("62", True), no],
+        "measured decarb, mm": [("0.20", False), ("0.22", False), no],
+        "a file": [("skates", False), ("bites", True), no],
+    }
+    assert row_name(step.rows[-1], Units.INCH) == "measured decarb, in"
+    assert "by hand" in what_differs([step], Units.METRIC)
+    assert "by hand" not in what_differs(side_by_side([kept, kept]), Units.METRIC)
 
 
 TEMPER = """

@@ -71,6 +71,32 @@ def test_two_sittings_stand_beside_one_another(home: Path, ask: Ask) -> None:
     assert struck == {"name": "struck", "unit": "seconds", "values": [20, 40], "differs": [False, True]}
 
 
+def test_what_was_measured_by_hand_stands_beside_one_another(home: Path, ask: Ask) -> None:
+    first, other = ids(ask)
+    for name, typed in ((first, "t 9.5 l 120 m 205"), (other, "t 9 l 121")):
+        assert ask("log", "measured", name, typed).returncode == 0
+    answer = ask("log", "compare", first, other)
+    assert max(map(len, answer.stdout.splitlines())) <= 80
+    lines = [" ".join(line.split()) for line in answer.stdout.splitlines()]
+    # Half a millimetre of 9.5 is more than 2 %, one of 121 is less.
+    assert "measured thickness, mm 9.5 9 *" in lines
+    assert "measured length, mm 120 121" in lines
+    assert "measured weight 205 g -" in lines
+    found = json.loads(ask("log", "compare", first, other, "--json").stdout)
+    figures = {one["name"]: one for one in found["parts"][1]["figures"]}
+    assert figures["measured thickness"] == {
+        "name": "measured thickness",
+        "unit": "mm",
+        "values": [9.5, 9.0],
+        "differs": [False, True],
+    }
+    assert (figures["measured weight"]["unit"], figures["measured weight"]["values"]) == ("g", [205, None])
+    assert figures["heats"]["values"] == [1, 1]
+    page = home / "measured.html"
+    assert ask("log", "compare", first, other, "--html", str(page)).returncode == 0
+    assert "9 *" in Page(page.read_text()).texts["td"]
+
+
 def test_a_page_compares(home: Path, ask: Ask) -> None:
     first = ids(ask)[0]
     assert ask("log", "lesson", "add", first, "flux <b>sooner</b>", "--step", "1").returncode == 0

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
+from textual.events import Paste
 from textual.widgets import Input, OptionList, Static
 
 import plans
@@ -112,3 +113,42 @@ async def test_what_is_done_to_a_sitting_can_be_taken_back(stage: StageMaker, tm
         await on.settled(lambda: not (sittings / f"{NEWER}.json").exists())
         await on.press("q")
     assert not (tmp_path / "logbook" / "trash").exists()
+
+
+async def test_a_title_or_mark_that_is_too_long_is_refused_and_can_be_mended(stage: StageMaker, tmp_path: Path) -> None:
+    fill(tmp_path)
+    async with stage(first=LogList()) as on:
+        await on.press("down", "M")
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen))
+        await on.press(*"for-the-summer-fair-of-the-guild", "enter")
+        await on.settled(lambda: "the mark has 32 characters and may have 20; leave 12 out" in shown(on))
+        assert on.app.screen.query_one(Input).value == "for-the-summer-fair-of-the-guild"
+        await type_in(on, "two words")
+        await on.press("enter")
+        await on.settled(lambda: 'write one, as "two-words"' in shown(on))
+        await type_in(on, "fair")
+        await on.press("enter")
+        await on.settled(lambda: listed(on)[1].startswith(ROW) and listed(on)[1].endswith("fair"))
+        await on.press("N")
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen))
+        on.app.screen.query_one(Input).value = ""
+        on.app.screen.query_one(Input).post_message(Paste("A blade " * 40))
+        await on.settled(lambda: on.app.screen.query_one(Input).value != "")
+        await on.press("enter")
+        await on.settled(lambda: "the title has 319 characters and may have 80; leave 239 out" in shown(on))
+
+
+async def test_the_long_title_of_a_plan_may_stand_as_it_is(stage: StageMaker, tmp_path: Path) -> None:
+    sittings = fill(tmp_path)
+    long = "A drawknife with a laid edge of tool steel on a body of iron, forged from the bar and ground"
+    kept = sittings / f"{OLDER}.json"
+    kept.write_text(kept.read_text().replace("Normalize three heats", long))
+    async with stage(first=LogList()) as on:
+        await on.press("down", "N")
+        await on.settled(lambda: isinstance(on.app.screen, LineScreen))
+        await on.press("enter")
+        await on.settled(lambda: not isinstance(on.app.screen, LineScreen))
+
+
+def shown(on: Stage) -> str:
+    return " ".join(" ".join(on.rows()).split())

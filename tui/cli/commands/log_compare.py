@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -94,6 +95,9 @@ def _record(
         "parts": [
             {
                 "title": part.title,
+                "titles": [
+                    None if step is None else title for step, title in zip(part.steps, part.titles, strict=False)
+                ],
                 "kind": None if part.kind is None else part.kind.value,
                 "figures": [_figure(row) for row in part.rows],
             }
@@ -109,11 +113,28 @@ def _figure(row: Row) -> dict[str, Any]:
     from plans.logbook.lines import What
     from plans.units import celsius
 
-    hot = row.what is What.TEMPERATURE
-    decimals = 4 if row.what in (What.MASS, What.GAS) else 2
-    values = [None if value is None else round(celsius(value) if hot else value, decimals) for value in row.values]
-    units = {What.TEMPERATURE: "celsius", What.COUNT: "count", What.MASS: "kg", What.GAS: "m3"}
-    unit = row.currency or units.get(row.what, "seconds")
+    def thousandfold(value: float) -> float:
+        return value * 1000
+
+    written: dict[What, tuple[str, int, Callable[[float], float] | None]] = {
+        What.COUNT: ("count", 0, None),
+        What.TEMPERATURE: ("celsius", 2, celsius),
+        What.MASS: ("kg", 4, None),
+        What.GAS: ("m3", 4, None),
+        What.MONEY: (row.currency, 2, None),
+        What.LENGTH: ("mm", 3, thousandfold),
+        What.DEPTH: ("mm", 3, thousandfold),
+        What.WEIGHT: ("g", 3, thousandfold),
+        What.HARDNESS: ("HRC", 1, None),
+        What.WORD: ("word", 0, None),
+    }
+    unit, decimals, change = written.get(row.what, ("seconds", 2, None))
+    values = [
+        value
+        if value is None or isinstance(value, str)
+        else round(value if change is None else change(value), decimals)
+        for value in row.values
+    ]
     return {"name": row.name, "unit": unit, "values": values, "differs": list(row.differs)}
 
 
