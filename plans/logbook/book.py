@@ -18,14 +18,12 @@ from plans.logbook.summary import Progress, Summary
 from plans.shop import Shop
 
 if TYPE_CHECKING:
+    from plans.logbook.afterwards import Outcome, Recalled
+    from plans.logbook.archive import CheckShop, Packed, Unpacked
     from plans.logbook.figures import StepFigures
     from plans.logbook.journal import Journal
     from plans.logbook.kept_sitting import KeptSitting, WorkOut
-    from plans.logbook.lessons import Recalled
     from plans.logbook.log import Log
-    from plans.logbook.outcome import Outcome
-    from plans.logbook.packing import Packed
-    from plans.logbook.taking_in import CheckShop, Unpacked
     from plans.plan import Plan
     from plans.reading import ProbeOn
 
@@ -258,19 +256,19 @@ class Logbook(Keeping):
 
     def pack(self, plans: Path, shop: Path, to: Path) -> Packed:
         """Write this logbook, the smith's own plans and the shop file into a new archive; see `packing.pack`."""
-        from plans.logbook.packing import pack
+        from plans.logbook.archive import pack
 
         return pack(self._store, plans, shop, to)
 
     def unpack(self, plans: Path, shop: Path, path: Path, check_shop: CheckShop) -> Unpacked:
         """Take what an archive holds into this logbook and beside it; see `taking_in.unpack`."""
-        from plans.logbook.taking_in import unpack
+        from plans.logbook.archive import unpack
 
         return unpack(self._store, plans, shop, path, check_shop)
 
     def take_in(self, name: str, data: bytes) -> bool:
         """Take the file of one sitting in; see `taking_in.take_in`."""
-        from plans.logbook.taking_in import take_in
+        from plans.logbook.archive import take_in
 
         return take_in(self._store, name, data)
 

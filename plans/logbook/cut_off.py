@@ -21,12 +21,11 @@ from pathlib import Path
 from plans.logbook.errors import DamagedError, shown
 from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import Header
+from plans.logbook.journal import check_log, read_journal, signature, stamp_of, stamped
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.log import Log
-from plans.logbook.log_check import check_log
 from plans.logbook.names import is_id
-from plans.logbook.reading_back import read_journal, signature, stamp_of, stamped
 from plans.logbook.store import Store
 from plans.logbook.summary import Progress
 from plans.record import record

@@ -11,9 +11,21 @@ from dataclasses import replace
 from typing import Any, TypeVar
 
 from plans.logbook import header as headers
+from plans.logbook.afterwards import (
+    Label,
+    LaterMeasurements,
+    Outcome,
+    Photographs,
+    SittingLessons,
+    lessons_from_record,
+    measured_later_from_record,
+    outcome_from_record,
+    photographs_from_record,
+)
+from plans.logbook.disk import UNREADABLE
 from plans.logbook.facts import Facts
-from plans.logbook.figures import SittingFigures
-from plans.logbook.figures_record import from_record as figures_from_record
+from plans.logbook.figures import SittingFigures, figures_from_record
+from plans.logbook.journal import check_log
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import (
     LESSONS,
@@ -24,17 +36,10 @@ from plans.logbook.kept_sitting import (
     figures_record,
     said_afterwards,
 )
-from plans.logbook.label import Label
-from plans.logbook.lessons import SittingLessons, from_record as lessons_from_record
 from plans.logbook.log import Log
-from plans.logbook.log_check import check_log
-from plans.logbook.measured_later import LaterMeasurements, from_record as later_from_record
-from plans.logbook.outcome import Outcome, from_record as outcome_from_record
-from plans.logbook.photographs import Photographs, from_record as photographs_from_record
 from plans.logbook.summary import Progress, stamp
-from plans.logbook.teaches import Teaches
+from plans.logbook.teaching import Teaches
 from plans.logbook.trace_segments import decode, encode
-from plans.logbook.whole_files import UNREADABLE
 from plans.plan import Plan
 from plans.record import record
 from plans.record_values import Record, count_of, record_of, records_of
@@ -166,7 +171,7 @@ def said_of(document: Mapping[str, Any]) -> SaidAfterwards:
             return None
 
     outcome, lessons = part(OUTCOME, outcome_from_record), part(LESSONS, lessons_from_record)
-    measured = part(MEASURED_LATER, later_from_record)
+    measured = part(MEASURED_LATER, measured_later_from_record)
     photographs = part(PHOTOGRAPHS, photographs_from_record)
     return SaidAfterwards(outcome, lessons, measured, photographs, "; ".join(unread))
 

@@ -8,13 +8,11 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final, TypeVar
 
-from plans.logbook.copying import check_copied, is_copy_of
+from plans.logbook.disk import UNREADABLE, Lock, check_copied, is_copy_of, remove, set_aside
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.header import NewerFormat
-from plans.logbook.lock import Lock
 from plans.logbook.names import is_id, longer_ids, second_copy_of
 from plans.logbook.turn import Turn
-from plans.logbook.whole_files import UNREADABLE, remove, set_aside
 from plans.writing import BESIDE
 
 _Read = TypeVar("_Read")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plans.logbook.header import Header
-from plans.logbook.log_check import SAME
+from plans.logbook.journal import SAME
 from plans.shown import show_duration
 from plans.sitting import State
 

@@ -8,10 +8,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from plans.logbook.disk import UNREADABLE
 from plans.logbook.errors import DamagedError, LogbookError, reason, shown
 from plans.logbook.files import SITTING, Files
 from plans.logbook.summary import Summary
-from plans.logbook.whole_files import UNREADABLE
 from plans.regular import NoOrdinaryFileError
 
 if TYPE_CHECKING:

@@ -1,6 +1,6 @@
 """The index of the logbook, a TinyDB file: a line for each sitting. Opened anew each time, so nothing stale is kept.
 
-What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
+What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.disk`.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from typing import Any
 
 from tinydb import TinyDB, where
 
-from plans.logbook.atomic_json import AtomicJSONStorage
+from plans.logbook.disk import AtomicJSONStorage
 from plans.logbook.summary import Summary
 from plans.record import record
 from plans.record_values import Record, count_of, switch_of

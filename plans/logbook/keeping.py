@@ -10,14 +10,14 @@ from pathlib import Path
 from time import time_ns
 from typing import Final
 
+from plans.logbook.afterwards import Label
+from plans.logbook.disk import remove
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import NewerFormat
-from plans.logbook.label import Label
 from plans.logbook.listed import Listed
 from plans.logbook.names import is_id, pick
 from plans.logbook.summary import Summary
-from plans.logbook.whole_files import remove
 from plans.record import record
 from plans.writing import make_folder, sync_folder
 
@@ -122,8 +122,8 @@ class Keeping(Listed):
 
     def deleted(self) -> list[Summary]:
         """The sittings in the trash, the one that was deleted last first; what can't be read is not among them."""
+        from plans.logbook.disk import UNREADABLE
         from plans.logbook.sitting_files import read_summary
-        from plans.logbook.whole_files import UNREADABLE
 
         found = []
         with suppress(FileNotFoundError, NotADirectoryError):

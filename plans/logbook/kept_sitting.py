@@ -8,22 +8,26 @@ from datetime import datetime
 from typing import Any
 
 from plans.logbook import header as headers
-from plans.logbook.figures import SittingFigures, SteelCost
-from plans.logbook.figures_record import to_record as to_figures_record
-from plans.logbook.fuel import Fuel
+from plans.logbook.afterwards import (
+    Label,
+    LaterMeasurements,
+    Outcome,
+    Photographs,
+    SittingLessons,
+    later_record,
+    lessons_record,
+    outcome_record,
+    photographs_record,
+)
+from plans.logbook.disk import to_json
+from plans.logbook.figures import Fuel, SittingFigures, SteelCost, figures_to_record
 from plans.logbook.header import Header
 from plans.logbook.kept_plan import plan_if_known
-from plans.logbook.label import Label
-from plans.logbook.lessons import SittingLessons, to_record as to_lessons_record
 from plans.logbook.log import Log
-from plans.logbook.measured_later import LaterMeasurements, later_record
 from plans.logbook.measured_record import measured_record
-from plans.logbook.outcome import Outcome, outcome_record
-from plans.logbook.photographs import Photographs, photographs_record
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.ticked_record import ticked_record
 from plans.logbook.trace_segments import encode
-from plans.logbook.whole_files import to_json
 from plans.record import record
 from plans.shown import counted
 from plans.sitting import folded, length
@@ -123,7 +127,7 @@ class KeptSitting:
     def summary(self) -> Summary:
         """The sitting in one line, as the index keeps it."""
         # Whoever lists sittings has no use for what these load.
-        from plans.logbook.found_by import facts_of
+        from plans.logbook.search import facts_of
         from plans.logbook.teaching import teaches_of
 
         head = self.header
@@ -175,7 +179,7 @@ OUTCOME, LESSONS, MEASURED_LATER, PHOTOGRAPHS = "outcome", "lessons", "measured_
 
 def said_afterwards(kept: KeptSitting) -> dict[str, Any]:
     """What its smith said of a sitting when it was over, as keys of a JSON object; what was not said has none."""
-    said = {} if kept.lessons is None else {LESSONS: to_lessons_record(kept.lessons)}
+    said = {} if kept.lessons is None else {LESSONS: lessons_record(kept.lessons)}
     said |= {} if kept.outcome is None else {OUTCOME: outcome_record(kept.outcome)}
     said |= {} if kept.measured_later is None else {MEASURED_LATER: later_record(kept.measured_later)}
     return said | ({} if kept.photographs is None else {PHOTOGRAPHS: photographs_record(kept.photographs)})
@@ -183,4 +187,4 @@ def said_afterwards(kept: KeptSitting) -> dict[str, Any]:
 
 def figures_record(figures: SittingFigures | None) -> dict[str, Any]:
     """The figures as a JSON object; an empty one where nobody could work them out."""
-    return {} if figures is None else to_figures_record(figures)
+    return {} if figures is None else figures_to_record(figures)

@@ -2,7 +2,7 @@
 
 A row for each sitting that was looked at, those without lessons too; it holds as long as the sitting's file has the
 size and the time that it had. A checksum goes with them: a letter that is changed would be another lesson, and nobody
-would know. What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
+would know. What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.disk`.
 """
 
 from __future__ import annotations
@@ -12,9 +12,8 @@ from pathlib import Path
 from typing import Any, Final
 from zlib import crc32
 
-from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.lessons import SittingLessons, from_record, to_record
-from plans.logbook.whole_files import to_json
+from plans.logbook.afterwards import SittingLessons, lessons_from_record, lessons_record
+from plans.logbook.disk import AtomicJSONStorage, to_json
 from plans.record import record
 from plans.record_values import Record, list_of, record_of, text_of
 
@@ -61,9 +60,9 @@ def _check(rows: Record) -> Record:
 
 
 def _row(name: str, one: LookedAt) -> dict[str, Any]:
-    return {"sitting": name, "file": list(one.signature)} | ({} if one.lessons is None else to_record(one.lessons))
+    return {"sitting": name, "file": list(one.signature)} | ({} if one.lessons is None else lessons_record(one.lessons))
 
 
 def _looked_at(row: dict[str, Any]) -> LookedAt:
     size, written = (int(number) for number in list_of(row["file"]))
-    return LookedAt((size, written), from_record(row) if "schema" in row else None)
+    return LookedAt((size, written), lessons_from_record(row) if "schema" in row else None)

@@ -104,7 +104,7 @@ class Listed:
 
     def _of_journal(self, name: str) -> Summary | None:
         """The summary of a sitting that has a journal; None where that can't be read or has gone."""
-        from plans.logbook.reading_back import has_ended, read_header
+        from plans.logbook.journal import has_ended, read_header
 
         path = self._store.path(name, JOURNAL)
         try:

@@ -9,15 +9,13 @@ from datetime import datetime
 from pathlib import Path
 from tempfile import gettempdir
 
+from plans.logbook.afterwards import Recalled, at_step, not_in_log
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.header import Header
 from plans.logbook.journal import Journal
 from plans.logbook.kept_sitting import WorkedOut
-from plans.logbook.lessons import Recalled
 from plans.logbook.log import Log
-from plans.logbook.measured_later import not_in_log
-from plans.logbook.said_at import at_step
 from plans.logbook.summary import Summary
 from plans.phase import FORGING, HOLDING
 from plans.plan import Plan
@@ -264,9 +262,7 @@ def _asking(log: Log, go_ahead: Callable[[], None]) -> Iterator[Entry]:
 
 def _worked_out(sitting: Sitting) -> WorkedOut:
     # What it cost and what it taught is asked at its end; a sitting that begins need not wait for what reckons that.
-    from plans.logbook.cost import cost
-    from plans.logbook.heats import heat_figures
-    from plans.logbook.learned import learn
+    from plans.logbook.figures import cost, heat_figures, learn
 
     skin, middle = Trace(), Trace()
     before = 0

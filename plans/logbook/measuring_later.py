@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
+from plans.logbook.afterwards import LaterMeasurements
 from plans.logbook.errors import LogbookError
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.measured_later import LaterMeasurements
 from plans.measured import MeasuredError, read_measured
 from plans.sitting import State, folded, measured_of
 from plans.units import Units

@@ -13,8 +13,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
+from plans.logbook.afterwards import LARGEST_PHOTO, copy_name, is_copy_name
 from plans.logbook.errors import LogbookError, reason, shown
-from plans.logbook.photographs import LARGEST_PHOTO, copy_name, is_copy_name
 from plans.record import record
 from plans.regular import NoOrdinaryFileError, open_regular
 from plans.writing import BESIDE, make_folder, sync_folder, write_beside

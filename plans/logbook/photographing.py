@@ -10,17 +10,17 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 
+from plans.logbook.afterwards import LONGEST_NOTE, Photograph, Photographs
 from plans.logbook.amending import amend
+from plans.logbook.disk import UNREADABLE
 from plans.logbook.errors import LogbookError
 from plans.logbook.files import SITTING
 from plans.logbook.header import NewerFormat
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.measuring_later import check_come_to
 from plans.logbook.photo_files import Picture, copy_into, take_away
-from plans.logbook.photographs import LONGEST_NOTE, Photograph, Photographs
 from plans.logbook.sitting_files import read_head
 from plans.logbook.store import Store
-from plans.logbook.whole_files import UNREADABLE
 from plans.sitting import folded
 from plans.text import plain
 

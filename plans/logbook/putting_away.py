@@ -6,20 +6,19 @@ from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
+from plans.logbook.afterwards import SittingLessons, given_to_log
 from plans.logbook.cut_off import CutOff
+from plans.logbook.disk import UNREADABLE, remove
 from plans.logbook.errors import DamagedError, LogbookError, StoppedError, shown
 from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import Header, NewerFormat
+from plans.logbook.journal import signature
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut, checked
-from plans.logbook.lessons import SittingLessons
 from plans.logbook.log import Log
-from plans.logbook.measured_later import given_to_log
-from plans.logbook.reading_back import signature
 from plans.logbook.recalling import said_in
 from plans.logbook.sitting_files import Head, read_head
 from plans.logbook.store import Store
 from plans.logbook.summary import Progress, Summary
-from plans.logbook.whole_files import UNREADABLE, remove
 
 
 def worked_out(store: Store, header: Header, log: Log, work_out: WorkOut) -> WorkedOut:

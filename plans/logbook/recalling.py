@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from datetime import datetime
 
+from plans.logbook.afterwards import Recalled, SittingLessons, at_step, lesson_id
+from plans.logbook.disk import UNREADABLE
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.lesson_file import LookedAt, read_lessons, write_lessons
-from plans.logbook.lessons import Recalled, SittingLessons, lesson_id
 from plans.logbook.log import Log
-from plans.logbook.said_at import at_step
 from plans.logbook.store import Store
-from plans.logbook.whole_files import UNREADABLE
 from plans.regular import NoOrdinaryFileError
 from plans.sitting import Begun
 

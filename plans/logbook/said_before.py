@@ -6,13 +6,18 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 
+from plans.logbook.afterwards import (
+    LaterMeasurements,
+    MeasuredLater,
+    Outcome,
+    Photograph,
+    Photographs,
+    SittingLessons,
+    as_before,
+    standing,
+)
 from plans.logbook.errors import LogbookError
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.lessons import SittingLessons
-from plans.logbook.measured_later import LaterMeasurements, MeasuredLater
-from plans.logbook.numbered import as_before, standing
-from plans.logbook.outcome import Outcome
-from plans.logbook.photographs import Photograph, Photographs
 
 
 def as_said_before(before: KeptSitting, after: KeptSitting, now: datetime) -> Callable[[KeptSitting], KeptSitting]:

@@ -1,6 +1,6 @@
 """The TinyDB files of the sittings. Opened anew each time, so nothing stale is ever kept.
 
-What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.whole_files`.
+What a corrupt file raises is one of `UNREADABLE` in `plans.logbook.disk`.
 """
 
 from __future__ import annotations
@@ -15,21 +15,15 @@ from typing import Any
 
 from tinydb import TinyDB
 
-from plans.logbook.atomic_json import AtomicJSONStorage
+from plans.logbook.afterwards import Label, LaterMeasurements, Outcome, Photographs, SittingLessons
+from plans.logbook.disk import UNREADABLE, AtomicJSONStorage, strict_json
 from plans.logbook.document import LABEL, SUMMARY, found_in, from_document, label_of, said_of, to_document
 from plans.logbook.facts import Facts
-from plans.logbook.figures import StepFigures
-from plans.logbook.figures_record import steps_from_record
+from plans.logbook.figures import StepFigures, steps_from_record
 from plans.logbook.header import from_record
 from plans.logbook.kept_sitting import LESSONS, MEASURED_LATER, OUTCOME, PHOTOGRAPHS, KeptSitting
-from plans.logbook.label import Label
-from plans.logbook.lessons import SittingLessons
-from plans.logbook.measured_later import LaterMeasurements
-from plans.logbook.outcome import Outcome
-from plans.logbook.photographs import Photographs
 from plans.logbook.summary import Summary
-from plans.logbook.teaches import Teaches
-from plans.logbook.whole_files import UNREADABLE, strict_json
+from plans.logbook.teaching import Teaches
 from plans.record import record
 from plans.record_values import Record, record_of
 from plans.regular import open_regular

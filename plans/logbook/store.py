@@ -7,19 +7,17 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from plans.logbook.copying import check_copied
+from plans.logbook.disk import UNREADABLE, check_copied, set_aside
 from plans.logbook.errors import shown
 from plans.logbook.files import SITTING, Files
 from plans.logbook.index import Index
 from plans.logbook.summary import Summary
-from plans.logbook.whole_files import UNREADABLE, set_aside
 from plans.writing import make_folder
 
 if TYPE_CHECKING:
+    from plans.logbook.afterwards import Label, Outcome
     from plans.logbook.figures import StepFigures
     from plans.logbook.kept_sitting import KeptSitting
-    from plans.logbook.label import Label
-    from plans.logbook.outcome import Outcome
     from plans.logbook.sitting_files import Head
 
 

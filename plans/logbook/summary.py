@@ -7,10 +7,9 @@ from datetime import datetime
 from enum import StrEnum
 from typing import Any
 
+from plans.logbook.afterwards import Label, in_a_word
 from plans.logbook.facts import Facts
-from plans.logbook.label import Label
-from plans.logbook.outcome import in_a_word
-from plans.logbook.teaches import VERSION, Teaches
+from plans.logbook.teaching import VERSION, Teaches
 from plans.record import record
 from plans.record_values import (
     MOST_OF_ALL,

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from threading import RLock
 from typing import TYPE_CHECKING
 
-from plans.logbook.lock import Lock
+from plans.logbook.disk import Lock
 
 if TYPE_CHECKING:
     from plans.logbook.journal import Journal

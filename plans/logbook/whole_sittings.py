@@ -6,11 +6,10 @@ from plans.logbook.cut_off import piece_together
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.header import Header
-from plans.logbook.journal import Journal
+from plans.logbook.journal import Journal, check_log
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut
 from plans.logbook.log import Log
-from plans.logbook.log_check import check_log
 from plans.logbook.putting_away import head_of, put_away, read_with_figures, worked_out, write
 from plans.logbook.store import Store
 from plans.logbook.summary import Progress, Summary

@@ -16,12 +16,12 @@ from time import perf_counter, process_time
 
 import plans
 from plans.logbook.book import Logbook
-from plans.logbook.figures import HeatFigures, SittingFigures, StepFigures
+from plans.logbook.figures.of_a_sitting import HeatFigures, SittingFigures, StepFigures
 from plans.logbook.header import Header
-from plans.logbook.journal import Journal
+from plans.logbook.journal.appending import Journal
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
-from plans.logbook.search import read_search
+from plans.logbook.search.typed import read_search
 from plans.plan import Plan, StepKind
 from plans.reading import Reading
 from plans.sitting.calls import Call

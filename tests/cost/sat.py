@@ -30,9 +30,9 @@ from plans.logbook import (
     ties_of,
     work_out,
 )
+from plans.logbook.disk.whole_files import to_json
 from plans.logbook.document import from_document, to_document
 from plans.logbook.sitting_files import tables_of
-from plans.logbook.whole_files import to_json
 from plans.plan import Plan, StepKind
 from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading

@@ -14,7 +14,7 @@ from time import process_time
 from plans.logbook import KeptSitting, Logbook, Timeline, work_out
 from plans.logbook.exports import export
 from plans.logbook.header import Header
-from plans.logbook.journal import Journal
+from plans.logbook.journal.appending import Journal
 from plans.logbook.log import Log
 from plans.reader import find_plan
 from plans.sitting import Said, Sitting, Word

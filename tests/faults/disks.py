@@ -14,9 +14,9 @@ from resource import RLIMIT_FSIZE, getrlimit, setrlimit
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.header import Header
+from plans.logbook.journal.reading_back import read_journal
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log
-from plans.logbook.reading_back import read_journal
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Said, Word

@@ -15,7 +15,7 @@ from typing import Any
 
 import plans
 from plans.logbook.book import Logbook
-from plans.logbook.figures import SittingFigures
+from plans.logbook.figures.of_a_sitting import SittingFigures
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import WorkedOut
 from plans.logbook.log import Log

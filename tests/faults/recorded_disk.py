@@ -44,7 +44,7 @@ class Recorder:
             for name in ("rename", "replace"):
                 stack.enter_context(patch.object(os, name, self._moved(getattr(os, name))))
             # The journal looked its call up when it was imported.
-            stack.enter_context(patch("plans.logbook.journal._sync", self._fsync(os.fdatasync)))
+            stack.enter_context(patch("plans.logbook.journal.appending._sync", self._fsync(os.fdatasync)))
             yield
 
     def _is_ours(self, path: object) -> bool:

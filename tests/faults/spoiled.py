@@ -21,7 +21,7 @@ from unittest.mock import patch
 from plans.errors import PlansError
 from plans.logbook import Logbook
 from plans.logbook.errors import LogbookError
-from plans.logbook.reading_back import read_journal
+from plans.logbook.journal.reading_back import read_journal
 from plans.units import Units
 from tests.faults.hostile import Spoil, spoil, swap_cells, swap_json, swap_json_line, swap_toml
 from tests.faults.in_time import TooLong, in_time

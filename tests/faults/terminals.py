@@ -15,7 +15,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from plans.logbook import Logbook
-from plans.logbook.lock import Lock
+from plans.logbook.disk.lock import Lock
 from plans.sitting import Said
 from tests.speaking import speaking
 from tests.terminal import PATIENCE, Terminal, environment

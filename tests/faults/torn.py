@@ -9,8 +9,8 @@ from random import Random
 
 from plans.errors import PlansError
 from plans.logbook.header import Header
-from plans.logbook.journal import Journal
-from plans.logbook.reading_back import read_journal
+from plans.logbook.journal.appending import Journal
+from plans.logbook.journal.reading_back import read_journal
 from plans.reading import Reading
 from plans.sitting.events import Entry, Said, Word
 

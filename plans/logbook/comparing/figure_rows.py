@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Final
 
+from plans.logbook.afterwards import with_later
 from plans.logbook.comparing.same_steps import same_steps
 from plans.logbook.comparing.told_apart import differs
-from plans.logbook.figures import HeatFigures
-from plans.logbook.fuel import Fuel
+from plans.logbook.figures import Fuel, HeatFigures
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import What
-from plans.logbook.measured_later import with_later
 from plans.measured import Measured
 from plans.plan import StepKind
 from plans.record import record

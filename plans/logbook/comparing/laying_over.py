@@ -9,7 +9,7 @@ from math import isnan
 from typing import Final
 
 from plans.logbook.comparing.same_steps import same_steps
-from plans.logbook.timeline import Timeline
+from plans.logbook.reviewing import Timeline
 from plans.phase import WARMING, PhaseKind
 from plans.record import record
 from plans.sitting import Basis, PhaseSpan, Skin

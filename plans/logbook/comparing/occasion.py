@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import datetime
 
+from plans.logbook.afterwards import Outcome, WeldOutcome
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.figures import StepFigures
-from plans.logbook.outcome import Outcome, WeldOutcome
 from plans.logbook.summary import Progress
 from plans.plan import StepKind
 from plans.record import record

@@ -9,7 +9,7 @@ from plans.logbook.comparing.figure_rows import Part, Row
 from plans.logbook.comparing.laying_over import Laid, Moment
 from plans.logbook.comparing.told_apart import from_when_on
 from plans.logbook.lines import What, value_text
-from plans.logbook.looking_back import TOTALS_HEADING
+from plans.logbook.reviewing import TOTALS_HEADING
 from plans.prose import in_units
 from plans.sitting import Basis
 from plans.units import Units

@@ -8,7 +8,7 @@ from typing import Final
 
 from plans.logbook.comparing.habits import FEWEST, HABITS, LIMIT, SURE, HabitsTold, HabitTold
 from plans.logbook.comparing.trends import Point, Span, spans_of
-from plans.logbook.fuel import amount
+from plans.logbook.figures import amount
 from plans.logbook.lines import short_time, value_text
 from plans.record import record
 from plans.shown import counted, show_clock

@@ -28,7 +28,7 @@ from plans.logbook.exports.tables import table
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import LESSONS_HEADING, OUTCOME_HEADING, lesson_line, outcome_lines
-from plans.logbook.timeline import Timeline
+from plans.logbook.reviewing import Timeline
 from plans.prose import in_units
 from plans.units import Units
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import inf
 
+from plans.logbook.reviewing import Timeline
 from plans.logbook.thinning import Points, pieces_of, thin
-from plans.logbook.timeline import Timeline
 from plans.reading import ProbeOn
 from plans.record import record
 

@@ -57,7 +57,7 @@ from typing import Any
 
 from plans.logbook.document import to_document
 from plans.logbook.kept_sitting import KeptSitting
-from plans.logbook.looking_back import outline
+from plans.logbook.reviewing import outline
 from plans.trace import Trace
 from plans.units import celsius
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from plans.logbook.exports.curves import DrawnCurve, inside
 from plans.logbook.exports.writing import in_markup, on_paper
-from plans.logbook.looking_back import LookingBack
+from plans.logbook.reviewing import LookingBack
 from plans.phase import PhaseKind
 from plans.record import record
 from plans.shown import show_clock

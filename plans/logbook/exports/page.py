@@ -27,8 +27,7 @@ from plans.logbook.going_on import went_on_lines
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.lines import not_done
-from plans.logbook.looking_back import LookingBack
-from plans.logbook.timeline import Timeline
+from plans.logbook.reviewing import LookingBack, Timeline
 from plans.phase import IN_SOMETHING
 from plans.prose import in_units
 from plans.shown import show_clock

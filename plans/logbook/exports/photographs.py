@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from plans.logbook.afterwards import Photograph, Photographs
 from plans.logbook.errors import LogbookError
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.lines import PHOTOGRAPHS_HEADING, photograph_place
 from plans.logbook.photo_files import is_whole, read_photo
-from plans.logbook.photographs import Photograph, Photographs
 from plans.plan import Plan
 from plans.prose import in_units
 from plans.units import Units

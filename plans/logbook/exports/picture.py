@@ -13,11 +13,10 @@ from plans.logbook.exports.marks import call_mark
 from plans.logbook.exports.strips import LimitStretch, limit_stretches, strips
 from plans.logbook.exports.tables import finding_mark
 from plans.logbook.exports.writing import in_markup, on_paper
-from plans.logbook.finding import Finding
+from plans.logbook.figures import Finding
 from plans.logbook.lines import call_text
-from plans.logbook.looking_back import LookingBack
+from plans.logbook.reviewing import LookingBack, Timeline
 from plans.logbook.thinning import Points
-from plans.logbook.timeline import Timeline
 from plans.prose import in_units
 from plans.shown import show_clock, show_duration
 from plans.sitting import Called, PhaseSpan, shaded_spans

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from plans.logbook.archive import read_whole_file
+from plans.logbook.disk import UNREADABLE, strict_json, to_json
 from plans.logbook.document import from_document
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import FORMAT, NewerFormat
@@ -14,7 +15,6 @@ from plans.logbook.kept_sitting import KeptSitting
 from plans.logbook.names import is_id
 from plans.logbook.sitting_files import read_sitting, tables_of
 from plans.logbook.trace_segments import encode
-from plans.logbook.whole_files import UNREADABLE, strict_json, to_json
 from plans.record_values import HOTTEST, Record, count_of, list_of, record_of, records_of, seconds_of, text_of
 from plans.text import clean
 from plans.trace import Trace

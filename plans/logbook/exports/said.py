@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from plans.logbook.exports.writing import in_markup, on_paper
 from plans.logbook.lines import LESSONS_HEADING, OUTCOME_HEADING, lesson_line, outcome_lines
-from plans.logbook.timeline import Timeline
+from plans.logbook.reviewing import Timeline
 from plans.units import Units
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from plans.logbook.timeline import Timeline
+from plans.logbook.reviewing import Timeline
 from plans.phase import IDLE
 from plans.record import record
 from plans.sitting import LimitName, limits_of

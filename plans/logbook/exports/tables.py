@@ -20,8 +20,7 @@ from plans.logbook.lines import (
     shown_spread,
     used_columns,
 )
-from plans.logbook.looking_back import STANDS_OUT_HEADING, TOLLS, LookingBack
-from plans.logbook.timeline import Timeline
+from plans.logbook.reviewing import STANDS_OUT_HEADING, TOLLS, LookingBack, Timeline
 from plans.prose import in_units
 from plans.shown import show_clock
 from plans.units import Units

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from plans.logbook.lessons import Lesson, Recalled
-from plans.logbook.outcome import Outcome, WeldOutcome
+from plans.logbook.afterwards import Lesson, Outcome, Recalled, WeldOutcome
 from plans.plan import Plan
 from plans.prose import in_units
 from plans.shown import counted

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from plans.logbook.afterwards import LaterMeasurements, as_measurement
 from plans.logbook.figures import SteelCost
 from plans.logbook.hardness_there import hardness_there, is_as_quenched
 from plans.logbook.lines.cost import loss_text
-from plans.logbook.measured_later import LaterMeasurements, as_measurement
 from plans.logbook.steel_there import steel_found
 from plans.measured import read_measured, shown_measured
 from plans.plan import Plan

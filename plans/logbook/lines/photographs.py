@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import Final
 
-from plans.logbook.photographs import Photograph, Photographs
+from plans.logbook.afterwards import Photograph, Photographs
 from plans.record import record
 
 PHOTOGRAPHS_HEADING: Final = "Photographs"

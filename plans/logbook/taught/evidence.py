@@ -8,7 +8,7 @@ from typing import Final
 
 from plans.logbook.summary import Progress, Summary
 from plans.logbook.taught.names import reduction_row
-from plans.logbook.teaches import StepDrawn, Teaches
+from plans.logbook.teaching import StepDrawn, Teaches
 from plans.record import record
 
 FEWEST: Final = 4

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from plans.blows import StruckBy
 from plans.logbook.taught.evidence import FEWEST, Evidence, Forgotten, drawn_that_counts
 from plans.logbook.taught.losses import loss, losses_that_count
-from plans.logbook.teaches import StepDrawn
+from plans.logbook.teaching import StepDrawn
 from plans.press import Drawn, learned_reduction
 from plans.reckoned import Reckoned
 from plans.shown import counted

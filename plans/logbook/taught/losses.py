@@ -9,7 +9,7 @@ from typing import Final, TypeVar
 from plans.logbook.taught.evidence import Evidence, Forgotten, still_counts
 from plans.logbook.taught.figures import ShareFigure
 from plans.logbook.taught.names import LOSS_ROW, SPREAD_ROW
-from plans.logbook.teaches import SteelLost
+from plans.logbook.teaching import SteelLost
 from plans.stock import USUAL_SCALE
 
 _FAR_OFF: Final = 0.08

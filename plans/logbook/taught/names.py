@@ -6,7 +6,7 @@ import re
 from typing import Final
 
 from plans.blows import StruckBy
-from plans.logbook.teaches import StepDrawn, WeldSoaked
+from plans.logbook.teaching import StepDrawn, WeldSoaked
 from plans.plan import StepKind
 
 COOLING_ROW: Final = "cooling-factor"

@@ -23,7 +23,7 @@ from plans.logbook.taught.names import (
     reduction_row,
     soak_row,
 )
-from plans.logbook.teaches import FactorTaught, StepDrawn
+from plans.logbook.teaching import FactorTaught, StepDrawn
 from plans.press import usual_reduction
 from plans.prose import in_units
 from plans.record import record

@@ -19,7 +19,7 @@ import pytest
 
 import plans
 from plans.logbook.book import Logbook
-from plans.logbook.figures import HeatFigures, SittingFigures, StepFigures
+from plans.logbook.figures.of_a_sitting import HeatFigures, SittingFigures, StepFigures
 from plans.logbook.header import Header
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut
 from plans.logbook.log import Log

@@ -14,8 +14,8 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
-from plans.logbook.figures import SittingFigures, StepFigures
-from plans.logbook.figures_record import to_record
+from plans.logbook.figures.kept import figures_to_record
+from plans.logbook.figures.of_a_sitting import SittingFigures, StepFigures
 from plans.logbook.header import Header
 from plans.logbook.index_file import write_index
 from plans.logbook.kept_sitting import KeptSitting, WorkedOut, WorkOut
@@ -102,7 +102,7 @@ def test_a_sitting_is_kept_whole(book: Logbook, folder: Path, plan: Plan, starte
         "length_seconds": 100.0,
         "label": {"title": "", "mark": "", "archived": False},
         "probe": {"profile": "plain", "port": "/dev/x", "on": "work"},
-        **to_record(kept.figures),
+        **figures_to_record(kept.figures),
     }
     assert book.messages == []
 

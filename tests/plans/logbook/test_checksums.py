@@ -11,9 +11,9 @@ import pytest
 
 from plans.logbook.errors import DamagedError
 from plans.logbook.header import Header
-from plans.logbook.journal import Journal
-from plans.logbook.journal_lines import entry_line, header_line
-from plans.logbook.reading_back import has_ended, read_journal
+from plans.logbook.journal.appending import Journal
+from plans.logbook.journal.lines import entry_line, header_line
+from plans.logbook.journal.reading_back import has_ended, read_journal
 from plans.phase import PhaseKind
 from plans.reading import ProbeOn, Reading
 from plans.sitting.calls import Call

@@ -12,7 +12,7 @@ import pytest
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.header import Header
-from plans.logbook.journal_lines import entry_line
+from plans.logbook.journal.lines import entry_line
 from plans.logbook.kept_sitting import WorkedOut, WorkOut
 from plans.logbook.log import Log
 from plans.plan import Plan

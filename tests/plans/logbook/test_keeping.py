@@ -12,12 +12,12 @@ from typing import Any
 
 import pytest
 
+from plans.logbook.afterwards.label import Label
 from plans.logbook.book import Logbook
 from plans.logbook.errors import LogbookError
 from plans.logbook.kept_sitting import WorkOut
-from plans.logbook.label import Label
 from plans.logbook.logged_sitting import work_out
-from plans.logbook.search import read_search
+from plans.logbook.search.typed import read_search
 from plans.plan import Plan
 from plans.shop import FuelRate
 from plans.sitting import folded

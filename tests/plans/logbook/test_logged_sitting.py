@@ -16,16 +16,16 @@ import pytest
 
 from plans.errors import PlanError
 from plans.logbook.book import Logbook
-from plans.logbook.cost import cost
 from plans.logbook.errors import LogbookError
-from plans.logbook.figures import SittingFigures
-from plans.logbook.heats import heat_figures
-from plans.logbook.learned import learn
+from plans.logbook.figures.heats import heat_figures
+from plans.logbook.figures.learned import learn
+from plans.logbook.figures.of_a_sitting import SittingFigures
+from plans.logbook.figures.steel_cost import cost
+from plans.logbook.journal.reading_back import read_journal
 from plans.logbook.logged_sitting import LoggedSitting, work_out
 from plans.logbook.measuring_later import measured_at
-from plans.logbook.reading_back import read_journal
+from plans.logbook.reviewing.timeline import Timeline
 from plans.logbook.summary import Progress, Summary
-from plans.logbook.timeline import Timeline
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from hypothesis import given, settings, strategies as st
 
+from plans.logbook.disk.whole_files import UNREADABLE, to_json
 from plans.logbook.trace_segments import decode, encode
-from plans.logbook.whole_files import UNREADABLE, to_json
 from plans.reading import Reading
 from plans.trace import Trace, as_logged
 

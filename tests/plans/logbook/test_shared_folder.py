@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 
 from plans.logbook import Logbook, SittingLessons, Tie, work_out
-from plans.logbook.lock import Lock
+from plans.logbook.disk.lock import Lock
 from plans.plan import Plan
 
 

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from tinydb import TinyDB, where
 
-from plans.logbook.atomic_json import AtomicJSONStorage
-from plans.logbook.whole_files import UNREADABLE, set_aside
+from plans.logbook.disk.atomic_json import AtomicJSONStorage
+from plans.logbook.disk.whole_files import UNREADABLE, set_aside
 from plans.writing import make_folder, write_new
 
 FilesUpTo = Callable[[int], AbstractContextManager[None]]

@@ -13,11 +13,11 @@ from pathlib import Path
 import pytest
 
 from plans.logbook.book import Logbook
+from plans.logbook.disk.whole_files import to_json
 from plans.logbook.errors import LogbookError, shown
 from plans.logbook.index_file import read_index
 from plans.logbook.kept_sitting import WorkOut
 from plans.logbook.summary import Progress
-from plans.logbook.whole_files import to_json
 from plans.plan import Plan
 from plans.reading import Reading
 from plans.sitting.events import Ended, Said, Word

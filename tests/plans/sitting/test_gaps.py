@@ -8,7 +8,7 @@ from math import isnan, sin
 import pytest
 from hypothesis import example, given, settings, strategies as st
 
-from plans.logbook.heats import heat_figures
+from plans.logbook.figures.heats import heat_figures
 from plans.phase import Place
 from plans.plan import Plan
 from plans.reader import find_plan

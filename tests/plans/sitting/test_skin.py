@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from hypothesis import given, strategies as st
 
-from plans.logbook.figures import HeatFigures
-from plans.logbook.heats import heat_figures
+from plans.logbook.figures.heats import heat_figures
+from plans.logbook.figures.of_a_sitting import HeatFigures
 from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading

@@ -14,7 +14,7 @@ import pytest
 
 from plans.logbook.book import Logbook
 from plans.logbook.logged_sitting import LoggedSitting
-from plans.logbook.searched import FIGURES, TEXTS
+from plans.logbook.search.figures import FIGURES, TEXTS
 from plans.plan import Plan
 from plans.reader import find_plan
 from plans.reading import ProbeOn, Reading

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from plans.logbook.archive import write_archive
+from plans.logbook.archive.file import write_archive
 from tests.png import png
 
 if TYPE_CHECKING:

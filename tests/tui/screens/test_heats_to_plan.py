@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plans.logbook.book import Logbook
-from plans.logbook.heats import heat_figures, heats_done
+from plans.logbook.figures.heats import heat_figures, heats_done
 from plans.logbook.logged_sitting import LoggedSitting
 from plans.reader import read_plan_file
 from plans.sitting.events import Said, Word

@@ -11,7 +11,7 @@ import pytest
 from textual.widgets import OptionList
 
 from plans.logbook import Logbook
-from plans.logbook.teaches import VERSION
+from plans.logbook.teaching.teaches import VERSION
 from plans.units import Units
 from tests.tui.screens.test_log import OLDER, fill
 from tui.config import UsageError, read_forgotten, read_shop

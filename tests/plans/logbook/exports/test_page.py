@@ -8,8 +8,8 @@ from dataclasses import replace
 from typing import Any
 
 from plans.logbook.exports import export
-from plans.logbook.figures_record import to_record
-from plans.logbook.heats import heat_figures
+from plans.logbook.figures.heats import heat_figures
+from plans.logbook.figures.kept import figures_to_record
 from plans.logbook.log import Log
 from plans.logbook.summary import Progress
 from plans.reading import ProbeOn
@@ -40,7 +40,7 @@ def test_the_page_tells_the_sitting(eventful: Any) -> None:
         "each to its mark on the trace"
     )
     assert page.texts["h3"] == ["1 Weld"]
-    heats = to_record(heat_figures(eventful.sitting))["steps"][0]["heats"]
+    heats = figures_to_record(heat_figures(eventful.sitting))["steps"][0]["heats"]
     assert f"{heats[0]['leaving_celsius']:.0f} °C" in page.texts["td"]
     assert page.texts["td"].count("too cold") == 2
 

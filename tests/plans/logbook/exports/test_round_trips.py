@@ -15,11 +15,11 @@ from typing import Any
 import pytest
 
 from plans.logbook import KeptSitting, Logbook, measured_at
-from plans.logbook.archive import open_archive
+from plans.logbook.afterwards.label import Label
+from plans.logbook.afterwards.lessons import Lesson, SittingLessons, Tie
+from plans.logbook.afterwards.outcome import Flaw, Grain, Outcome, WeldOutcome
+from plans.logbook.archive.file import open_archive
 from plans.logbook.exports import export, read_exported
-from plans.logbook.label import Label
-from plans.logbook.lessons import Lesson, SittingLessons, Tie
-from plans.logbook.outcome import Flaw, Grain, Outcome, WeldOutcome
 from plans.logbook.sitting_files import put_sitting
 from plans.plan import StepKind
 from plans.reading import ProbeOn

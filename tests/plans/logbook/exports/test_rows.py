@@ -15,7 +15,7 @@ from hypothesis import given, strategies as st
 from devices.recording import read_recording
 from plans.logbook.exports import export
 from plans.logbook.exports.rows import COLUMNS
-from plans.logbook.heats import heat_figures
+from plans.logbook.figures.heats import heat_figures
 from plans.logbook.summary import Progress
 from plans.plan import Plan
 from plans.reading import ProbeOn, Reading

@@ -13,8 +13,8 @@ import pytest
 
 from plans.logbook.exports import export
 from plans.logbook.exports.strips import limit_stretches, strips
+from plans.logbook.reviewing.timeline import Timeline
 from plans.logbook.summary import Progress
-from plans.logbook.timeline import Timeline
 from plans.reader import read_plan
 from plans.sitting.events import WentOn, Word
 from plans.units import celsius

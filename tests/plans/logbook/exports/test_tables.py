@@ -11,11 +11,11 @@ import pytest
 
 from plans.logbook.exports import export
 from plans.logbook.exports.tables import call_table, cooling_table, heat_tables, note_table
-from plans.logbook.figures import Factor, Learned
+from plans.logbook.figures.of_a_sitting import Factor, Learned
 from plans.logbook.log import Log
-from plans.logbook.looking_back import LookingBack
+from plans.logbook.reviewing.looking_back import LookingBack
+from plans.logbook.reviewing.timeline import Timeline
 from plans.logbook.summary import Progress
-from plans.logbook.timeline import Timeline
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
 from plans.sitting.events import Basis, Called, Word

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from plans.logbook.heats import heat_figures
+from plans.logbook.figures.heats import heat_figures
 from plans.reading import ProbeOn
 from plans.sitting.calls import Call
 from plans.sitting.engine import Sitting

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from plans.logbook.heats import heat_figures
+from plans.logbook.figures.heats import heat_figures
 from plans.phase import PhaseKind
 from plans.plan import Phase, Plan
 from plans.reading import ProbeOn, Reading
