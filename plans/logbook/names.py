@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
+from functools import lru_cache
 from typing import Final
 
 from plans.copied import is_copy_of
@@ -52,6 +53,7 @@ def is_of_plan(name: str, plan: str) -> bool:
     return is_copy_of(_STARTED.sub("", name), _slug(plan))
 
 
+@lru_cache(maxsize=4)
 def _slug(plan: str) -> str:
     plain = unicodedata.normalize("NFKD", plan).encode("ascii", "ignore").decode("ascii").lower()
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "plan"

@@ -22,11 +22,10 @@ def at_step(recalled: tuple[Recalled, ...], plan: Plan, step: int) -> tuple[Reca
     """
     found = []
     for one in recalled:
-        if one.lesson.retired is None and not stands_in(plan, step, one.lesson.text):
-            if one.lesson.tie.belongs(plan, step):
-                found.append(one)
-            elif step in _moved_to(one, plan):
-                found.append(replace(one, moved=True))
+        belongs = one.lesson.retired is None and one.lesson.tie.belongs(plan, step)
+        moved = one.lesson.retired is None and not belongs and step in _moved_to(one, plan)
+        if (belongs or moved) and not stands_in(plan, step, one.lesson.text):
+            found.append(replace(one, moved=True) if moved else one)
     found.sort(key=lambda one: one.lesson.written, reverse=True)
     found.sort(key=lambda one: _width(one.lesson.tie))
     read: dict[str, Recalled] = {}
