@@ -316,7 +316,7 @@ ACTIONS: Final[tuple[Action, ...]] = (
     Action(
         "review.photograph",
         "I",
-        "photograph",
+        "photo",
         "an image of the step that you look at: a photograph by its file's name, or copied beside the log",
         Place.REVIEW,
     ),

@@ -26,7 +26,7 @@ from tui.review.screen import ReviewScreen
 from tui.running.requests import ReviewRequest
 from tui.screens.line import LineScreen
 from tui.screens.question import QuestionScreen
-from tui.widgets.lines import KeyLine, SplitLine
+from tui.widgets.lines import KeyLine, SplitLine, placed
 from tui.widgets.trace import TraceView
 
 if TYPE_CHECKING:
@@ -339,6 +339,16 @@ async def test_a_key_and_a_word_keep_the_factor(taught: StageMaker) -> None:
         await on.settled(lambda: any(f"went by 1.00, shop file now {factor:.2f}" in line for line in lines(on)))
         assert chosen(on).split()[0] == "2", "the list stands where it stood"
         assert any(f"kept in {path}" in note.message for note in on.app._notifications)
+
+
+async def test_the_foot_has_what_is_said_of_a_sitting_that_is_over(review: StageMaker) -> None:
+    async with review(first=ReviewRequest("last"), size=(80, 24)) as on:
+        foot = on.app.screen.query_one(KeyLine)
+        said = {"l": "lessons", "=": "measured", "I": "photo", "q": "back", "?": "help"}
+        for does in ("closer", "whole sitting"):
+            there = {key: text for _, _, (key, text, _) in placed(foot.keys, *foot.content_size)}
+            assert there.items() >= ({"enter": does} | said).items()
+            await on.press("plus")
 
 
 async def test_a_shop_file_that_can_not_be_written_is_told(taught: StageMaker) -> None:
