@@ -67,6 +67,11 @@ class Measured:
         return replace(self, **{name: value for name, value in said.items() if value is not None and value != ""})
 
     @property
+    def names(self) -> frozenset[str]:
+        """The names of the figures that are among it."""
+        return frozenset(name for name in _FIGURES if getattr(self, name) not in (None, ""))
+
+    @property
     def tells_size(self) -> bool:
         """Whether a side, the length or the weight is among it."""
         return any(one is not None for one in (self.width, self.thickness, self.length, self.mass))

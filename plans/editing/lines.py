@@ -82,7 +82,8 @@ def _instead(text: str, line: str, others: list[str]) -> str:
             lines = _lines_of(old, place)
             if said in lines:
                 instead = [other for other in others if other not in lines]
-                left = [now for one in lines for now in (instead if one == said else [one])]
+                first = lines.index(said)
+                left = [*lines[:first], *instead, *(one for one in lines[first:] if one != said)]
                 values[path] = (left if isinstance(old, list) else "\n\n".join(left)) or None
     return checked(with_values(text, values)) if values else text
 

@@ -40,7 +40,7 @@ class Index:
         found: dict[str, Indexed] = {}
         for name, about in self._files.on_disk().items():
             known = (index or {}).get(name)
-            if known is not None and known.size == about.st_size:
+            if known is not None and known.size == about.st_size and not known.summary.damaged:
                 found[name] = known
             elif (looked_at := self._look_at(name, known, about.st_size)) is not None:
                 found[name] = looked_at
@@ -109,7 +109,8 @@ class Index:
         except LogbookError as error:
             is_damaged = isinstance(error, DamagedError)
             if known is not None:
-                self._files.say(str(error))
+                if not (known.summary.damaged and known.size == size):  # else that was said when it was found
+                    self._files.say(str(error))
                 return Indexed(replace(known.summary, damaged=True), size) if is_damaged else known
             try:
                 summary = replace(self._files.read_of(name, read_summary), id=name)  # its beginning may be whole

@@ -7,10 +7,9 @@ from datetime import datetime
 
 from plans.logbook.afterwards import LaterMeasurements
 from plans.logbook.errors import LogbookError
-from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.kept_sitting import KeptSitting
 from plans.measured import MeasuredError, read_measured
-from plans.sitting import State, folded, measured_of
+from plans.sitting import State, folded
 from plans.units import Units
 
 
@@ -21,8 +20,8 @@ def measured_at(
 
     Args:
         kept: the sitting as it is kept
-        step: the step that the work had come to, from 0, where the line does not say it; None for the one that
-            its figures are of by themselves, see `measured_of`
+        step: the step that the work had come to, from 0, where the line does not say it; None for the one that was
+            worked on last
         text: what was typed: "w 31.5 t 18", "step 3 hrc 61"
         units: those that are set, of which a bare number is
         now: wall time with its offset
@@ -40,8 +39,7 @@ def measured_at(
     if measured.step is not None:
         step = measured.step
     elif step is None:
-        plan = plan_if_known(kept.header)
-        step, _ = state.worked_on() if plan is None else measured_of(plan, state)
+        step, _ = state.worked_on()
     check_come_to(state, step)
     later = kept.measured_later or LaterMeasurements()
     if instead is not None:

@@ -6,10 +6,8 @@ import re
 import unicodedata
 from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
-from functools import lru_cache
 from typing import Final
 
-from plans.copied import is_copy_of
 from plans.logbook.errors import LogbookError, shown
 
 LAST: Final = "last"
@@ -48,12 +46,11 @@ def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:
     return name
 
 
-def is_of_plan(name: str, plan: str) -> bool:
-    """Whether a sitting, by its id, followed the plan of this name, or a copy of it."""
-    return is_copy_of(_STARTED.sub("", name), _slug(plan))
+def plan_in(name: str) -> str:
+    """What the id of a sitting has of the name of its plan: small letters of ASCII, digits and hyphens."""
+    return _STARTED.sub("", name)
 
 
-@lru_cache(maxsize=4)
 def _slug(plan: str) -> str:
     plain = unicodedata.normalize("NFKD", plan).encode("ascii", "ignore").decode("ascii").lower()
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or "plan"

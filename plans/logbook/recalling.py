@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from datetime import datetime
 
 from plans.logbook.afterwards import Recalled, SittingLessons, at_step, lesson_id
@@ -12,6 +13,7 @@ from plans.logbook.header import Header, NewerFormat
 from plans.logbook.kept_plan import plan_if_known
 from plans.logbook.lesson_file import LookedAt, read_lessons, write_lessons
 from plans.logbook.log import Log
+from plans.logbook.names import plan_in
 from plans.logbook.store import Store
 from plans.regular import NoOrdinaryFileError
 from plans.sitting import Begun
@@ -30,7 +32,10 @@ def recall(store: Store) -> tuple[Recalled, ...]:
     lessons = {name: one.lessons for name, one in sorted(found.items()) if one.lessons is not None}
     said = Counter(name for one in lessons.values() for name in set(one.said))
     return tuple(
-        Recalled(sitting, lesson, said[lesson_id(sitting, lesson.number)])
+        # An earlier version did not write down which plan it was learned in; the sitting's id has most of its name.
+        Recalled(
+            sitting, replace(lesson, plan=lesson.plan or plan_in(sitting)), said[lesson_id(sitting, lesson.number)]
+        )
         for sitting, one in lessons.items()
         for lesson in one.written
     )

@@ -14,6 +14,10 @@ from plans.logbook.afterwards import (
     Photographs,
     SittingLessons,
     as_before,
+    later_record,
+    lessons_record,
+    outcome_record,
+    photographs_record,
     standing,
 )
 from plans.logbook.errors import LogbookError
@@ -49,19 +53,27 @@ def as_said_before(before: KeptSitting, after: KeptSitting, now: datetime) -> Ca
         if "outcome" in changed:
             kept = replace(kept, outcome=before.outcome or Outcome())
         if "lessons" in changed:
-            kept = replace(kept, lessons=before.lessons or SittingLessons())
+            kept = replace(kept, lessons=_lessons_before(before, kept))
         return kept
 
     return change
 
 
+def _lessons_before(before: KeptSitting, after: KeptSitting) -> SittingLessons:
+    """The lessons as they were; no number that one had since is given again."""
+    were, now = before.lessons or SittingLessons(), after.lessons or SittingLessons()
+    return replace(were, given=max((now.given, *(one.number for one in now.written))))
+
+
 def _said(kept: KeptSitting) -> dict[str, object]:
-    """All that was said of a sitting when it was over and that counts."""
+    """All that was said of a sitting when it was over and that counts, as its file has it: of a figure in inches no
+    more than is written."""
+    lessons = replace(kept.lessons or SittingLessons(), given=0)
     return {
-        "outcome": kept.outcome or Outcome(),
-        "lessons": kept.lessons or SittingLessons(),
-        "measured": standing(_found(kept)),
-        "photographs": standing(_photographs(kept)),
+        "outcome": outcome_record(kept.outcome or Outcome()),
+        "lessons": lessons_record(lessons),
+        "measured": later_record(LaterMeasurements(standing(_found(kept)))),
+        "photographs": photographs_record(Photographs(standing(_photographs(kept)))),
     }
 
 

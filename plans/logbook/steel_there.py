@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final
 
 from plans.measured import Measured
@@ -74,7 +75,15 @@ def steel_found(one: Measurement, measurements: Iterable[Measurement], plan: Pla
         measurements: all of the sitting, in order, this one among them
         plan: that was followed, with that step in it
     """
-    return steel_there(with_those_before(one, measurements), plan) if one.measured.tells_size else None
+    its = one.measured
+    if not its.tells_size:
+        return None
+    by_itself = its.mass is not None or None not in (its.width, its.thickness, its.length)
+    if by_itself:
+        return steel_there(one, plan)
+    # A weight that was told before says nothing of the sides that are told now.
+    known = with_those_before(one, measurements)
+    return steel_there(replace(known, measured=replace(known.measured, mass=None)), plan)
 
 
 def volume_of(measured: Measured, planned: Section | None) -> float | None:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     )
     from plans.sitting.cautions import first_of_all as first_of_all, for_plan as for_plan, for_step as for_step
     from plans.sitting.due import leeway as leeway
+    from plans.sitting.effects import check_come_to as check_come_to
     from plans.sitting.engine import Sitting as Sitting
     from plans.sitting.event_record import event_from_record as event_from_record, event_to_record as event_to_record
     from plans.sitting.events import (
@@ -53,7 +54,11 @@ if TYPE_CHECKING:
         limits_of as limits_of,
     )
     from plans.sitting.main_figure import MainFigure as MainFigure, MainFigureKind as MainFigureKind
-    from plans.sitting.measured_where import is_at_bench as is_at_bench, measured_of as measured_of
+    from plans.sitting.measured_where import (
+        is_at_bench as is_at_bench,
+        is_struck as is_struck,
+        measured_of as measured_of,
+    )
     from plans.sitting.pace import fastest_change as fastest_change
     from plans.sitting.phase_span import (
         PhaseSpan as PhaseSpan,

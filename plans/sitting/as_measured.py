@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from typing import Final
 
 from plans.measured import Measured
 from plans.plan import Plan, Step
 from plans.shapes import Section
-from plans.sitting.measured_where import ends_long, ends_with, is_handed_on, is_same_section
+from plans.sitting.measured_where import ends_long, ends_with, is_handed_on, is_same_length, is_same_section
 from plans.sitting.state import State
 from plans.sitting.undo import Measurement
-
-_LONG: Final = 1e-3
-"""Lengths that differ by less are the same one, marked in either units [m]."""
 
 
 def measured_after(state: State) -> dict[tuple[int, int], Measured]:
@@ -74,19 +70,24 @@ def plan_as_measured(plan: Plan, state: State) -> Plan:
     """
     steps = list(plan.steps)
     known = len(steps)
-    at_ends: dict[int, Measured] = {}
+    begin = {number: one for (number, heat), one in measured_after(state).items() if heat == 0 and number < known}
+    # A step that changes no section hands on what it begins with.
+    at_ends = {number: one for number, one in begin.items() if plan.steps[number].reach is None}
     for number, one in sorted(measured_at_ends(state).items()):
         if number < known:
             shaping = _shaped_by(plan, number)
             at_ends[shaping] = at_ends.get(shaping, Measured()).beside(one.measured)
-    for number, measured in at_ends.items():
+    handed_on: dict[int, Measured] = {}
+    for number, measured in sorted(at_ends.items()):
+        if plan.steps[number].reach is None:
+            measured = handed_on.get(number, Measured()).beside(measured)
         for later in _following(plan, number):
             before = plan.steps[number]
+            handed_on[later] = measured
             steps[later] = _begins(plan.steps[later], measured, ends_with(before), ends_long(before))
-    for (number, heat), measured in measured_after(state).items():
-        if heat == 0 and number < known:
-            step = steps[number]
-            steps[number] = _begins(step, measured, step.section, step.length)
+    for number, measured in begin.items():
+        step = steps[number]
+        steps[number] = _begins(step, measured, step.section, step.length)
     return plan if steps == list(plan.steps) else replace(plan, steps=tuple(steps))
 
 
@@ -124,6 +125,6 @@ def _begins(step: Step, measured: Measured, planned: Section | None, long: float
     section = measured.section(planned) or measured.bevelled(planned) or step.section
     if section is None:
         return step
-    is_whole = None in (step.length, long) or abs((step.length or 0.0) - (long or 0.0)) < _LONG
+    is_whole = None in (step.length, long) or is_same_length(step.length, long)
     length = measured.length if measured.length is not None and is_whole else step.length
     return replace(step, section=section, length=length)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
-from plans.measured import read_measured, written_measured
+from plans.measured import Measured, read_measured, written_measured
 from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.plan import Plan
 from plans.record import record
@@ -174,14 +174,23 @@ def _note(heard: _Heard) -> tuple[Effect, ...]:
 
 def _measured(heard: _Heard) -> tuple[Effect, ...]:
     measured = read_measured(measured_text(heard.said.text), Units.METRIC)
-    if measured.step is not None and measured.step > heard.state.step:
-        raise WordError(f"step {measured.step + 1} was not come to yet; this is step {heard.state.step + 1}")
+    check_come_to(measured, heard.state)
     if measured.step is None:
-        step, _ = measured_of(heard.plan, heard.state)
+        step, _ = measured_of(heard.plan, heard.state, measured)
         # The log is folded without its plan, which alone tells of which step a figure is.
         said_of, _ = heard.state.worked_on()
         measured = measured if step == said_of else replace(measured, step=step)
     return (replace(heard.said, text=written_measured(measured)),)
+
+
+def check_come_to(measured: Measured, state: State) -> None:
+    """Refuse figures of a step that a sitting has not come to.
+
+    Raises:
+        WordError: it has not.
+    """
+    if measured.step is not None and measured.step > state.step:
+        raise WordError(f"step {measured.step + 1} was not come to yet; this is step {state.step + 1}")
 
 
 def _tick(heard: _Heard) -> tuple[Effect, ...]:

@@ -41,7 +41,7 @@ def learned(folder: Path) -> Path:
     names = sorted(summary.id for summary in book.summaries())
     for number, name in enumerate(names[::5]):
         tie = Tie(StepKind.WELD if number % 2 else StepKind.HARDEN)
-        lessons = SittingLessons().learned(f"lesson {number}", tie, 0, STARTED + timedelta(days=number))
+        lessons = SittingLessons().learned(f"lesson {number}", tie, 0, STARTED + timedelta(days=number), PLAN.name)
         book.amend(name, lambda kept, lessons=lessons: replace(kept, lessons=lessons))  # type: ignore[misc]
     assert len(book.recall()) == len(names[::5])
     book.close()

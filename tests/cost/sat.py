@@ -182,10 +182,10 @@ def _told(kept: KeptSitting, chance: Random) -> KeptSitting:
     label = label.marked(chance.choice(("gift", "sold", "keep"))) if chance.random() < 0.1 else label
     label = label.titled("For the orchard") if chance.random() < 0.05 else label
     lessons = SittingLessons()
-    for _ in range(2 if chance.random() < 0.2 else 0):
+    for text in chance.sample(_LESSONS, 2 if chance.random() < 0.2 else 0):
         step = chance.randrange(len(plan.steps))
         _, tie = chance.choice(list(ties_of(plan, step)))
-        lessons = lessons.learned(chance.choice(_LESSONS), tie, step, now)
+        lessons = lessons.learned(text, tie, step, now, plan.name)
     return replace(
         kept,
         label=label,

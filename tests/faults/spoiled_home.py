@@ -143,8 +143,10 @@ def _sitting(logbook: Logbook, cut_off: bool) -> None:
 def _said_of(kept: KeptSitting, now: datetime) -> KeptSitting:
     """The sitting with an outcome, with a lesson of each sort, one of them no longer said, and with photographs."""
     tie = Tie(StepKind.DRAW, steel="1084", plan="A trial")
-    lessons = SittingLessons(said=("20250101-100000-knife.1",)).learned(LESSON, Tie(StepKind.HARDEN), 0, now)
-    lessons = lessons.learned("less", tie, 0, now).changed(2, lambda one: replace(one, retired=now, changed=now))
+    lessons = SittingLessons(said=("20250101-100000-knife.1",)).learned(LESSON, Tie(StepKind.HARDEN), 0, now, "a-trial")
+    lessons = lessons.learned("less", tie, 0, now, "a-trial").changed(
+        2, lambda one: replace(one, retired=now, changed=now)
+    )
     outcome = Outcome(warp=0.001, twist_degrees=2.0, cracked=True, grain=Grain.FINE, rating=4, changed=now)
     sha256 = "0123456789abcdef" * 4
     photograph = Photograph(0, "/home/blade.png", "0123456789abcdef.png", 0, "even scale", now, 80, sha256)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -48,6 +49,7 @@ def put_lesson(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> in
     lessons = kept.lessons or SittingLessons()
     lessons.changed(number, lambda one: one)  # says so where it has none of that number
     lesson = next(one for one in lessons.written if one.number == number)
+    lesson = replace(lesson, plan=lesson.plan or kept.header.plan)
     own = user_folders().plans
     plan, file = _plan(kept, chosen)
     edit = _edit(plan, file, lesson, chosen)

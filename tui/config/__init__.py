@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         own_file_of as own_file_of,
         plans_saying as plans_saying,
         put_back as put_back,
+        says_in_former_words as says_in_former_words,
         take_back as take_back,
         usual_place as usual_place,
         write_edit as write_edit,

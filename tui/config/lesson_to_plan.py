@@ -90,7 +90,7 @@ def edit_with_lesson(
 ) -> LessonEdit:
     """Work out what a plan is with a lesson in it; nothing is written.
 
-    Where the plan says it in words that it had before, it stands there in its new ones, and nowhere else.
+    Where the plan says it in words that it had before, it stands there in its new ones, unless a place is named.
 
     Args:
         plan: the plan
@@ -106,12 +106,12 @@ def edit_with_lesson(
     from plans.editing import LinePlace, with_line, with_line_instead
 
     text = plan.source.removeprefix("\ufeff")
-    for words in lesson.former:
-        text = with_line_instead(text, words, lesson.text)
-    if text != plan.source.removeprefix("\ufeff"):
+    if place is None and step is None and says_in_former_words(lesson, plan):
+        for words in lesson.former:
+            text = with_line_instead(text, words, lesson.text)
         return _edit(plan, file, text, _NOTHING)  # it stays where the smith has it
     place = usual_place(lesson, step) if place is None else place
-    steps: Sequence[int] = steps_of(lesson.tie, plan) if step is None else (step,)
+    steps: Sequence[int] = steps_of(lesson, plan) if step is None else (step,)
     if step is not None and not 0 <= step < len(plan.steps):
         raise LogbookError(f"{plan.name} has steps 1 to {len(plan.steps)}, and no step {step + 1}")
     if not steps and place is not LinePlace.ABOUT:
@@ -135,6 +135,11 @@ def edit_without_lesson(plan: Plan, file: Path, lesson: Lesson) -> LessonEdit:
     for words in (lesson.text, *lesson.former):
         text = without_line(text, words)
     return _edit(plan, file, text, "the lesson does not stand in it word for word: take it out by hand")
+
+
+def says_in_former_words(lesson: Lesson, plan: Plan) -> bool:
+    """Whether a plan says a lesson in words that it had before it was edited."""
+    return any(stands_in(plan, step, one) for step in range(len(plan.steps)) for one in lesson.former)
 
 
 def plans_saying(lesson: Lesson, own: Path, *, in_former_words: bool = False) -> list[str]:

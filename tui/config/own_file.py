@@ -66,7 +66,7 @@ def change_own_file(path: Path, change: Callable[[TomlText], str], instead: str,
     from plans.toml import TomlChangeError
 
     for _ in range(_TRIES):
-        with alone_in(path.parent):
+        with alone_in(_lies_in(path)):
             file = read_own_file(path)
             if file.trouble:
                 raise UsageError(f"{file.trouble}; mend it, or move it away, then {then}")
@@ -108,7 +108,12 @@ def write_own_file(path: Path, data: bytes, before: OwnFile | None = None) -> No
         if path.exists() and not path.stat().st_mode & S_IWUSR:
             raise PermissionError(EACCES, "it is read-only")
         make_folder(path.parent)
-        with alone_in(path.parent) as alone:
+        with alone_in(_lies_in(path)) as alone:
             write_beside(path, [data], BESIDE if alone else f".{os.getpid()}{BESIDE}", check)
     except OSError as error:
         raise OSError(error.errno, error.strerror, str(path)) from error
+
+
+def _lies_in(path: Path) -> Path:
+    """The folder in which a file lies itself, where the path may lead to it by links."""
+    return Path(os.path.realpath(path)).parent

@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from plans.measured import read_measured
-from plans.sitting import LONGEST_NOTE, Measurement, Word, measured_of, note_text
+from plans.sitting import (
+    LONGEST_NOTE,
+    Measurement,
+    Word,
+    check_come_to,
+    is_at_bench,
+    is_struck,
+    measured_of,
+    measured_text,
+    note_text,
+)
 from plans.units import Units
 from tui.screens import Host, LineScreen, measured_line
 
@@ -29,6 +39,12 @@ def ask_measured(app: Host) -> None:
             sitting = app.running.sitting
             app.say_aside(measured_in_short(sitting.plan, sitting.state, units) or "noted")
 
+    def read(text: str, _: int) -> str:
+        said = measured_text(text, units)
+        if app.running is not None:
+            check_come_to(read_measured(said, Units.METRIC), app.running.sitting.state)
+        return said
+
     def doubt(text: str) -> str:
         from plans.logbook.lines import hardly_so
 
@@ -36,13 +52,15 @@ def ask_measured(app: Host) -> None:
             return ""
         plan, state = app.running.sitting.plan, app.running.sitting.state
         measured = read_measured(text, Units.METRIC)
-        place = measured_of(plan, state) if measured.step is None else state.worked_on(measured.step)
+        place = measured_of(plan, state, measured) if measured.step is None else state.worked_on(measured.step)
         one = Measurement(state.at, *place, measured)
         return hardly_so(one, (*state.measurements, one), plan, units)
 
     place, otherwise = _measured_where(app)
     title = f"Measured, {place}"
-    app.push_screen(measured_line(units, _warned(app), title=title, otherwise=otherwise, doubt=doubt), answered)
+    app.push_screen(
+        measured_line(units, _warned(app), title=title, otherwise=otherwise, read=read, doubt=doubt), answered
+    )
 
 
 def _measured_where(app: Host) -> tuple[str, str]:
@@ -55,9 +73,11 @@ def _measured_where(app: Host) -> tuple[str, str]:
     plan, state = app.running.sitting.plan, app.running.sitting.state
     step, heat = measured_of(plan, state)
     worked_on, _ = state.worked_on()
-    otherwise = (
-        f"as it was forged; if it was ground or cut since, write: step {worked_on + 1} w 30" if step < worked_on else ""
-    )
+    otherwise = ""
+    if step < worked_on:
+        otherwise = f"as it was forged; if it was ground or cut since, write: step {worked_on + 1} t 18"
+    elif step == worked_on > 0 and is_at_bench(plan.steps[step]) and is_struck(plan.steps[step - 1]):
+        otherwise = f"as it lies here; of what came from the anvil, write: step {step} t 18"
     return measured_place(step, heat, plan), otherwise
 
 

@@ -22,6 +22,7 @@ from plans.plan import Plan
 from plans.prose import in_units
 from plans.text import plain
 from plans.units import Units
+from tui.review.amended import Amended, amended
 from tui.review.asking import PUT, Change, ask_lesson, ask_lesson_change, ask_part, ask_weld
 from tui.screens import Put, Told, gap, heading, host_of, logbook_of
 from tui.widgets import Choices, KeyLine
@@ -55,9 +56,8 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
         super().__init__()
         self._kept, self._plan, self._step = kept, plan, step
         self._said = False
-        self._back: list[Put | tuple[KeptSitting, KeptSitting]] = []
-        """What can be taken back, the last one last: lessons that were put into a plan, and what else was said here, as
-        the sitting before and after it."""
+        self._back: list[Put | Amended] = []
+        """What can be taken back, the last one last: lessons that were put into a plan, and what else was said here."""
         self._one_at_a_time = asyncio.Lock()
 
     def compose(self) -> ComposeResult:
@@ -185,7 +185,7 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
                 if isinstance(last, Put):
                     await take_lesson_back(host_of(self), self._logbook, last)
                 else:
-                    change = as_said_before(*last, host_of(self).now().replace(microsecond=0))
+                    change = as_said_before(last.before, last.after, host_of(self).now().replace(microsecond=0))
                     await asyncio.to_thread(self._logbook.amend, self._kept.header.id, change)
                     host_of(self).say_aside("taken back")
             except (PlansError, OSError) as error:
@@ -199,14 +199,9 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
 
     async def _write(self, change: Change) -> None:
         name, now = self._kept.header.id, host_of(self).now().replace(microsecond=0)
-        before: list[KeptSitting] = []
-
-        def changed(kept: KeptSitting) -> KeptSitting:
-            before.append(kept)
-            return change(kept, now)
-
-        self._kept = await asyncio.to_thread(self._logbook.amend, name, changed)
-        self._back.append((before[-1], self._kept))
+        said = await asyncio.to_thread(amended, self._logbook, name, lambda kept: change(kept, now))
+        self._kept = said.after
+        self._back.append(said)
         self._list_again()
 
     async def _read_again(self) -> None:
@@ -230,7 +225,8 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
 
     def _lesson(self, number: int) -> Lesson:
         lessons = self._kept.lessons or SittingLessons()
-        return next(lesson for lesson in lessons.written if lesson.number == number)
+        lesson = next(lesson for lesson in lessons.written if lesson.number == number)
+        return replace(lesson, plan=lesson.plan or self._kept.header.plan)
 
     def on_key_line_clicked(self, message: KeyLine.Clicked) -> None:
         self.call_later(self.run_action, message.action)

@@ -126,7 +126,7 @@ async def ask_lesson(host: Host, plan: Plan, step: int) -> Change | None:
     if answer is None:
         return None
     tie = ties[int(answer)]
-    return _lessons(lambda before, now: before.learned(text, tie, step, now))
+    return _lessons(lambda before, now: before.learned(text, tie, step, now, plan.name))
 
 
 PUT: Final = "put"

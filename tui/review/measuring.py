@@ -10,10 +10,11 @@ from plans.logbook.lines import MeasuredLine, measured_lines
 from plans.measured import written_measured
 from plans.sitting import folded
 from plans.units import Units
+from tui.review.amended import Amended, amended
 from tui.screens import Host, logbook_of, measured_line
 
 
-async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: int | None = None) -> KeptSitting | None:
+async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: int | None = None) -> Amended | None:
     """Ask for what was measured, and keep it with the sitting.
 
     Args:
@@ -24,7 +25,7 @@ async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: i
             is taken back; None for something more
 
     Returns:
-        the sitting as it is kept now; None where nothing was said, or it can't be kept, which has been told
+        the sitting before and after; None where nothing was said, or it can't be kept, which has been told
     """
     units = host.settings.units
     now = host.now().replace(microsecond=0)
@@ -50,13 +51,13 @@ async def ask_measured_later(host: Host, kept: KeptSitting, step: int, number: i
         return None
     logbook = logbook_of(host, kept.header.rehearsal)
     try:
-        now_kept = await asyncio.to_thread(logbook.amend, kept.header.id, lambda kept: changed(kept, text))
+        said = await asyncio.to_thread(amended, logbook, kept.header.id, lambda kept: changed(kept, text))
     except PlansError as error:
         host.say_aside(str(error), wrong=True)
         return None
-    line = _new_line(kept, now_kept, units)
+    line = _new_line(said.before, said.after, units)
     host.say_aside(f"taken back: {value}" if line is None else f"kept: {line.text}")
-    return now_kept
+    return said
 
 
 def _new_line(before: KeptSitting, after: KeptSitting, units: Units) -> MeasuredLine | None:

@@ -6,10 +6,12 @@ import asyncio
 import os
 import shlex
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from plans.errors import PlansError
 from plans.logbook import LONGEST_NOTE, KeptSitting, Logbook, Photograph, photograph_taken_back, read_picture
+from tui.review.amended import Amended
 from tui.screens import Choice, Host, LineScreen, QuestionScreen, logbook_of
 
 _LONGEST_NAME = 1000
@@ -18,9 +20,7 @@ _COPY = Choice("copy", "c", "copy it beside the log: packed with it, and in its 
 _NAME = Choice("name", "n", "keep its name alone")
 
 
-async def ask_photograph(
-    host: Host, kept: KeptSitting, step: int | None, number: int | None = None
-) -> KeptSitting | None:
+async def ask_photograph(host: Host, kept: KeptSitting, step: int | None, number: int | None = None) -> Amended | None:
     """Ask for a photograph, or what shall become of one, and keep it with the sitting.
 
     Args:
@@ -30,7 +30,7 @@ async def ask_photograph(
         number: of the photograph that is looked at; None for another
 
     Returns:
-        the sitting as it is kept now; None where nothing was said, or it can't be kept, which has been told
+        the sitting before and after; None where nothing was said, or it can't be kept, which has been told
     """
     found = () if kept.photographs is None else kept.photographs.standing
     before = next((one for one in found if one.number == number), None)
@@ -49,7 +49,7 @@ async def ask_photograph(
     return await _take_back(host, kept, before) if answer == "back" else None
 
 
-async def _ask_for_one(host: Host, kept: KeptSitting, step: int | None) -> KeptSitting | None:
+async def _ask_for_one(host: Host, kept: KeptSitting, step: int | None) -> Amended | None:
     given = await _ask_for_file(host, "Photograph" if step is None else f"Photograph of step {step + 1}")
     if given is None:
         return None
@@ -91,7 +91,7 @@ def _named(typed: str) -> str:
 
 async def _add(
     host: Host, kept: KeptSitting, given: str, step: int | None, note: str, *, copied: bool
-) -> KeptSitting | None:
+) -> Amended | None:
     now = host.now().replace(microsecond=0)
 
     def add(logbook: Logbook) -> KeptSitting:
@@ -100,15 +100,21 @@ async def _add(
     return await _done(host, kept, add)
 
 
-async def _take_back(host: Host, kept: KeptSitting, one: Photograph) -> KeptSitting | None:
+async def _take_back(host: Host, kept: KeptSitting, one: Photograph) -> Amended | None:
     change = photograph_taken_back(one.number, host.now().replace(microsecond=0))
     return await _done(host, kept, lambda logbook: logbook.amend(kept.header.id, change))
 
 
-async def _done(host: Host, kept: KeptSitting, do: Callable[[Logbook], KeptSitting]) -> KeptSitting | None:
-    """The sitting as it is kept now; None where it can't be kept, which is told."""
+async def _done(host: Host, kept: KeptSitting, do: Callable[[Logbook], KeptSitting]) -> Amended | None:
+    """The sitting before and after; None where it can't be kept, which is told."""
+    logbook = logbook_of(host, kept.header.rehearsal)
+
+    def done() -> Amended:
+        before, after = logbook.load(kept.header.id), do(logbook)
+        return Amended(replace(after, photographs=before.photographs), after)
+
     try:
-        return await asyncio.to_thread(do, logbook_of(host, kept.header.rehearsal))
+        return await asyncio.to_thread(done)
     except PlansError as error:
         host.say_aside(str(error), wrong=True)
         return None

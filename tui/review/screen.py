@@ -19,6 +19,7 @@ from plans.text import clean, plain
 from plans.warmth import screen_glow
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.config import read_shop
+from tui.review.amended import Amended
 from tui.review.ask_to_keep import ask_to_keep
 from tui.review.curves import ReviewCurves
 from tui.review.review_data import Review, read_review
@@ -83,8 +84,8 @@ class ReviewScreen(Screen[None]):
         self._window = Window.of(0.0, review.end, review.end)
         self._closer = False
         """Whether the window goes along with what is chosen in the list, to show it closely."""
-        self._back: list[tuple[KeptSitting, KeptSitting]] = []
-        """What was measured or photographed here, to be taken back: the sitting before and after it, the last last."""
+        self._back: list[Amended] = []
+        """What was measured or photographed here, to be taken back, the last one last."""
         self._taking_back = asyncio.Lock()
 
     def compose(self) -> ComposeResult:
@@ -229,21 +230,21 @@ class ReviewScreen(Screen[None]):
         async with self._taking_back:  # the key is faster than the disk
             if not self._back:
                 return
-            before, after = self._back.pop()
-            change = as_said_before(before, after, host.now().replace(microsecond=0))
-            logbook = logbook_of(host, after.header.rehearsal)
+            last, its = self._back.pop(), self.review.kept.header
+            change = as_said_before(last.before, last.after, host.now().replace(microsecond=0))
+            logbook = logbook_of(host, its.rehearsal)
             try:
-                self._take(await asyncio.to_thread(logbook.amend, after.header.id, change))
+                self._take(await asyncio.to_thread(logbook.amend, its.id, change))
                 host.say_aside("taken back")
             except PlansError as error:
                 host.say_aside(f"not taken back: {error}", wrong=True)
             self._show_keys()
 
-    def _take_done(self, kept: KeptSitting | None) -> None:
+    def _take_done(self, said: Amended | None) -> None:
         """Show the sitting as it is kept now, which can be taken back; None where it is as it was."""
-        if kept is not None:
-            self._back.append((self.review.kept, kept))
-            self._take(kept)
+        if said is not None:
+            self._back.append(said)
+            self._take(said.after)
             self._show_keys()
 
     def _take(self, kept: KeptSitting | None) -> None:

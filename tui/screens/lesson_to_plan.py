@@ -115,15 +115,17 @@ async def put_lesson(host: Host, logbook: Logbook, plan: Plan, sitting: str, les
         PlansError: it can't be put there.
         OSError: it can't be written.
     """
-    from tui.config import edit_with_lesson, noted, take_back, write_edit
+    from tui.config import edit_with_lesson, noted, says_in_former_words, take_back, write_edit
 
     where = await _which_plan(host, plan)
     if where is None:
         return None
     into, file = where
-    place = await _which_place(host, into, lesson)
-    if place is None:
-        return None
+    place = None
+    if not says_in_former_words(lesson, into):
+        place = await _which_place(host, into, lesson)
+        if place is None:
+            return None
     edit = await asyncio.to_thread(edit_with_lesson, into, file, lesson, place)
     if not await host.push_screen_wait(_sheet(host, edit, lesson)):
         return None
@@ -174,7 +176,7 @@ async def _which_place(host: Host, plan: Plan, lesson: Lesson) -> LinePlace | No
     from plans.editing import LinePlace
     from tui.config import usual_place
 
-    steps = steps_of(lesson.tie, plan)
+    steps = steps_of(lesson, plan)
     named = ", ".join(str(step + 1) for step in steps)
     of = counted(len(steps), "step") if len(steps) > _NAMED else f"step{'s' if len(steps) > 1 else ''} {named}"
     choices = {

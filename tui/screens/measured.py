@@ -28,7 +28,6 @@ def measured_line(
         units: those that are set, of which a bare number is
         below: how many rows of what it stands over are left to be seen below it
         title: what is asked for
-        value: what was measured before, which stands there to be mended; left empty, it is an empty text
         otherwise: what to write where it is of something else than the title says; empty where nothing can be
         value: what was measured before, which stands there to be mended; left empty, it is an empty text
         read: the answer, of what was typed, where it is another; see `LineScreen`

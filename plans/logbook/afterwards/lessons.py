@@ -122,6 +122,8 @@ class Lesson:
     """Since when it is no longer said; None where it is."""
     put_into: tuple[str, ...] = ()
     """The plans that it was put into, by their names; it is said in those for as long as they don't say it."""
+    plan: str = ""
+    """The name of the plan that it was learned in; empty where a version wrote it that did not keep that."""
     former: tuple[str, ...] = ()
     """What it was called before it was edited, where a plan that it was put into may say that still."""
 
@@ -154,8 +156,10 @@ class SittingLessons:
     """Those that were learned in it, in the order in which they were written, those no longer said among them."""
     said: tuple[str, ...] = ()
     """The ids of those that stood there before its steps."""
+    given: int = 0
+    """The highest number that one had which was taken back again; 0 where none was."""
 
-    def learned(self, text: str, tie: Tie, step: int, now: datetime) -> SittingLessons:
+    def learned(self, text: str, tie: Tie, step: int, now: datetime, plan: str) -> SittingLessons:
         """Make lessons of these and one more.
 
         Args:
@@ -163,28 +167,33 @@ class SittingLessons:
             tie: what it belongs to
             step: at which step of the sitting it was learned, from 0
             now: wall time with its offset
+            plan: the name of the plan that the sitting followed
 
         Raises:
             LogbookError: there is nothing in the text, it is too long, or the same stands there already.
         """
-        line = lesson_text(text)
-        for one in self.written:
-            if one.retired is None and (one.text.casefold(), one.tie) == (line.casefold(), tie):
-                raise LogbookError(f"it stands there already: lesson {one.number}, {one.tie.about}")
-        number = max((lesson.number for lesson in self.written), default=0) + 1
-        return replace(self, written=(*self.written, Lesson(number, line, tie, step, now)))
+        number = max((self.given, *(lesson.number for lesson in self.written))) + 1
+        new = Lesson(number, lesson_text(text), tie, step, now, plan=plan)
+        return replace(self, written=(*self.written, new))._checked(new)
 
     def changed(self, number: int, change: Callable[[Lesson], Lesson]) -> SittingLessons:
         """Make lessons of these with one of them changed.
 
         Raises:
-            LogbookError: no lesson has that number.
+            LogbookError: no lesson has that number, or another says the same then.
         """
         if all(lesson.number != number for lesson in self.written):
             raise LogbookError(f"it has no lesson {number}; `heatbook log lesson list` shows them")
-        return replace(
-            self, written=tuple(change(lesson) if lesson.number == number else lesson for lesson in self.written)
-        )
+        written = tuple(change(lesson) if lesson.number == number else lesson for lesson in self.written)
+        return replace(self, written=written)._checked(next(one for one in written if one.number == number))
+
+    def _checked(self, new: Lesson) -> SittingLessons:
+        """These lessons; a LogbookError where another of them says the same of the same."""
+        for one in self.written:
+            same = (one.text.casefold(), one.tie) == (new.text.casefold(), new.tie)
+            if same and one.number != new.number and one.retired is None and new.retired is None:
+                raise LogbookError(f"it stands there already: lesson {one.number}, {one.tie.about}")
+        return self
 
 
 @record
@@ -231,7 +240,7 @@ def lessons_record(lessons: SittingLessons) -> Record:
         "schema": SCHEMA,
         "written": [lesson_record(lesson) for lesson in lessons.written],
         "said": list(lessons.said),
-    }
+    } | ({"given": lessons.given} if lessons.given else {})
 
 
 def lesson_record(lesson: Lesson) -> Record:
@@ -248,7 +257,11 @@ def lesson_record(lesson: Lesson) -> Record:
         "written": lesson.written.isoformat(timespec="seconds"),
         "changed": maybe_stamp(lesson.changed),
         "retired": maybe_stamp(lesson.retired),
-    } | {key: list(said) for key, said in (("put_into", lesson.put_into), ("former", lesson.former)) if said}
+    } | {
+        key: said if isinstance(said, str) else list(said)
+        for key, said in (("put_into", lesson.put_into), ("plan_name", lesson.plan), ("former", lesson.former))
+        if said
+    }
 
 
 def lessons_from_record(record: Mapping[str, Any]) -> SittingLessons:
@@ -262,7 +275,8 @@ def lessons_from_record(record: Mapping[str, Any]) -> SittingLessons:
     written = tuple(_lesson(item) for item in records_of(record["written"]))
     if len({lesson.number for lesson in written}) < len(written):
         raise ValueError("two lessons have the same number")
-    return SittingLessons(written, tuple(text_of(item) for item in list_of(record["said"])))
+    given = count_of(record.get("given", 0), 0, MOST_OF_ALL)
+    return SittingLessons(written, tuple(text_of(item) for item in list_of(record["said"])), given)
 
 
 def check_schema(record: Mapping[str, Any], known: int) -> None:
@@ -288,6 +302,7 @@ def _lesson(record: Record) -> Lesson:
         maybe_moment(record["changed"]),
         maybe_moment(record["retired"]),
         tuple(_plan_name(name) for name in list_of(record.get("put_into", []))),
+        _plan_name(record["plan_name"]) if "plan_name" in record else "",
         tuple(_line(one) for one in list_of(record.get("former", []))),
     )
 
@@ -302,7 +317,7 @@ def _line(value: object) -> str:
 def _plan_name(value: object) -> str:
     name = text_of(value)
     if not name or plain(name) != name:
-        raise ValueError("a lesson was put into no plan's name")
+        raise ValueError("a lesson names no plan")
     return name
 
 

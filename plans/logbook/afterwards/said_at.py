@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from plans.logbook.afterwards.lessons import Recalled, Tie
-from plans.logbook.names import is_of_plan
+from plans.copied import is_copy_of
+from plans.logbook.afterwards.lessons import Lesson, Recalled, Tie
 from plans.plan import Plan
 from plans.prose import as_prose
 
@@ -22,10 +22,11 @@ def at_step(recalled: tuple[Recalled, ...], plan: Plan, step: int) -> tuple[Reca
     """
     found = []
     for one in recalled:
-        belongs = one.lesson.retired is None and one.lesson.tie.belongs(plan, step)
-        moved = one.lesson.retired is None and not belongs and step in _moved_to(one, plan)
-        if (belongs or moved) and not stands_in(plan, step, one.lesson.text):
-            found.append(replace(one, moved=True) if moved else one)
+        if one.lesson.retired is None:
+            belongs = one.lesson.tie.belongs(plan, step)
+            moved = not belongs and step in _moved_to(one.lesson, plan)
+            if (belongs or moved) and not stands_in(plan, step, one.lesson.text):
+                found.append(replace(one, moved=True) if moved else one)
     found.sort(key=lambda one: one.lesson.written, reverse=True)
     found.sort(key=lambda one: _width(one.lesson.tie))
     read: dict[str, Recalled] = {}
@@ -49,23 +50,25 @@ def stands_in(plan: Plan, step: int, line: str) -> bool:
     )
 
 
-def steps_of(tie: Tie, plan: Plan) -> tuple[int, ...]:
-    """The steps of a plan that a lesson belongs to, from 0."""
-    return tuple(step for step in range(len(plan.steps)) if tie.belongs(plan, step))
+def steps_of(lesson: Lesson, plan: Plan) -> tuple[int, ...]:
+    """The steps of a plan, from 0, before which a lesson is said.
+
+    It is those that it belongs to; where none is, since a title is another one or a step is gone, and it was learned in
+    this plan or in a copy of it: all that the rest of its tie fits, or of its kind the one nearest to where it was.
+    """
+    return tuple(step for step in range(len(plan.steps)) if lesson.tie.belongs(plan, step)) or _moved_to(lesson, plan)
 
 
 def _width(tie: Tie) -> tuple[bool, ...]:
     return tie.title is None, tie.kind is None, tie.steel is None, tie.plan is None
 
 
-def _moved_to(one: Recalled, plan: Plan) -> tuple[int, ...]:
-    """The steps, from 0, at which a lesson is said in the plan that it was learned in, or in a copy, once a title that
-    it belongs to is there no more: all that the rest of it fits, or of its kind the step nearest to where it was."""
-    tie = one.lesson.tie
-    if (tie.title is None and tie.plan is None) or not is_of_plan(one.sitting, plan.name) or steps_of(tie, plan):
+def _moved_to(lesson: Lesson, plan: Plan) -> tuple[int, ...]:
+    tie, steps = lesson.tie, range(len(plan.steps))
+    if (tie.title is None and tie.plan is None) or not lesson.plan or not is_copy_of(lesson.plan, plan.name):
+        return ()
+    if any(tie.belongs(plan, step) for step in steps):
         return ()
     rest = Tie(tie.kind, None, tie.steel, plan.title)
-    steps = steps_of(rest, plan)
-    if tie.title is None or not steps:
-        return steps
-    return (min(steps, key=lambda step: abs(step - one.lesson.step)),)
+    found = tuple(step for step in steps if rest.belongs(plan, step))
+    return found if tie.title is None else (min(found, key=lambda step: abs(step - lesson.step)),) if found else ()

@@ -10,6 +10,7 @@ from typing import Final
 
 from plans.logbook.archive.file import PHOTOGRAPHS, PLANS, SHOP, SITTINGS, is_member, write_archive
 from plans.logbook.archive.unread import Unread, why_unread
+from plans.logbook.disk import check_copied
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.photo_files import copies_in, is_whole, read_photo
@@ -52,10 +53,13 @@ def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
     left_out: list[str] = []
     unread: list[str] = []
     files: dict[str, Path] = {}
+    why_unread_of: dict[Path, Unread | str | None] = {}
+    looked_at = [store.path(name, SITTING) for name in sorted(store.ids(SITTING))]
+    for done, file in enumerate(looked_at):  # before the turn to write is taken, which a sitting may want meanwhile
+        store.progressing("reading what is packed", done, len(looked_at))
+        why_unread_of[file] = _why_unread(file)
     with store.turn.borrow():
-        found = list(_files(store, plans, shop))
-        for done, (name, file) in enumerate(found):
-            store.progressing("reading what is packed", done, len(found))
+        for name, file in _files(store, plans, shop):
             if file.is_symlink():
                 left_out.append(f"{shown(file)} is a link, and left out: put the file itself there")
             elif not is_member(name):
@@ -63,19 +67,33 @@ def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
             elif name.startswith(PHOTOGRAPHS) and (wrong := _wrong_with_copy(file)):
                 left_out.append(wrong)
             else:
-                try:
-                    why = why_unread(file) if name.startswith(SITTINGS) else None
-                except OSError as error:
-                    left_out.append(f"{shown(file)} can't be read, and is left out: {reason(error)}")
+                why = why_unread_of.get(file) if name.startswith(SITTINGS) else None
+                if isinstance(why, str):
+                    left_out.append(why)
                     continue
                 files[name] = file
-                if why:
+                if why is not None:
                     unread.append(f"{shown(file)} {_PACKED_AS_IT_IS[why]}")
         for name in sorted(store.ids(JOURNAL)):
             left_out.append(f"sitting {name} runs, or was cut off and can't be put away, and is left out")
         write_archive(path, files, partial(store.progressing, "packing"))
     kinds = [sum(name.startswith(kind) for name in files) for kind in (SITTINGS, PLANS, PHOTOGRAPHS)]
     return Packed(kinds[0], kinds[1], SHOP in files, kinds[2], tuple(left_out), tuple(unread))
+
+
+def _why_unread(file: Path) -> Unread | str | None:
+    """Why the file of a sitting can't be read, in words where it is left out for that; None where it can."""
+    if file.is_symlink():
+        return None
+    try:
+        why = why_unread(file)
+        if why is Unread.DAMAGED:
+            check_copied(file)
+    except OSError as error:
+        return f"{shown(file)} can't be read, and is left out: {reason(error)}"
+    except LogbookError as error:
+        return str(error)
+    return why
 
 
 def _wrong_with_copy(file: Path) -> str:

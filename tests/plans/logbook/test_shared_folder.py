@@ -81,7 +81,7 @@ def test_a_second_copy_that_might_be_a_sitting_is_told_by_what_stands_in_it(
         names.append(journal.header.id)
         book.fold(journal, work_out)
     first, second = names
-    lessons = SittingLessons().learned("oil first", Tie(plan="A"), 0, started)
+    lessons = SittingLessons().learned("oil first", Tie(plan="A"), 0, started, "a")
     book.amend(first, lambda kept: replace(kept, lessons=lessons))
     assert second == f"{first}-2"
     kept = tmp_path / "sittings" / f"{first}.json"

@@ -163,7 +163,11 @@ def test_a_step_that_is_still_to_come_has_no_figures(welded: Any) -> None:
 @pytest.fixture
 def at_the_bench() -> Sitting:
     """It was drawn in one heat, and the bench step after that goes on."""
-    sitting = Sitting(read_plan(BENCH_BETWEEN, "between", "between.toml"))
+    return drawn_and_at_the_bench(BENCH_BETWEEN)
+
+
+def drawn_and_at_the_bench(text: str) -> Sitting:
+    sitting = Sitting(read_plan(text, "between", "between.toml"))
     sitting.open()
     for at, word in enumerate((Word.ACKNOWLEDGE, Word.IN, Word.OUT, Word.ON)):
         sitting.take(Said(100.0 * at, word))
@@ -171,18 +175,59 @@ def at_the_bench() -> Sitting:
     return sitting
 
 
-def test_the_first_figure_at_the_bench_is_of_what_was_forged_the_next_of_what_was_ground(at_the_bench: Sitting) -> None:
+def test_what_was_forged_is_measured_at_the_bench_first_and_once_more_what_was_ground(at_the_bench: Sitting) -> None:
     sitting = at_the_bench
     assert measured_of(sitting.plan, sitting.state) == (0, 1)
-    entries = [
-        *sitting.take(Said(310.0, Word.MEASURED, "t 7")),
-        *sitting.take(Said(400.0, Word.MEASURED, "t 6.5 l 380")),
-    ]
+    entries = []
+    for at, text in ((310.0, "t 7"), (320.0, "l 350"), (400.0, "t 6.5 l 340")):
+        entries += sitting.take(Said(at, Word.MEASURED, text))
     kept = [(one.step, one.heat, one.measured.thickness) for one in sitting.state.measurements]
-    assert kept == [(0, 1, 0.007), (1, 1, 0.0065)]
-    assert [one.text for one in entries if isinstance(one, Said)] == ["step 1 t 7 mm", "t 6.5 mm l 380 mm"]
+    assert kept == [(0, 1, 0.007), (0, 1, None), (1, 1, 0.0065)], "in two lines, and then once more"
+    said = [one.text for one in entries if isinstance(one, Said)]
+    assert said == ["step 1 t 7 mm", "step 1 l 350 mm", "t 6.5 mm l 340 mm"]
     straighten = plan_as_measured(sitting.plan, sitting.state).steps[2]
-    assert (straighten.section, straighten.length) == (Section(0.040, 0.0065), 0.380), "as it lies at the bench"
+    assert (straighten.section, straighten.length) == (Section(0.040, 0.0065), 0.340), "as it lies at the bench"
+
+
+def test_a_side_measured_at_the_anvil_and_the_length_at_the_bench_are_of_one_bar(at_the_bench: Sitting) -> None:
+    for at, text in ((310.0, "step 1 t 7"), (320.0, "step 2 l 350")):
+        at_the_bench.take(Said(at, Word.MEASURED, text))
+    straighten = plan_as_measured(at_the_bench.plan, at_the_bench.state).steps[2]
+    assert (straighten.section, straighten.length) == (Section(0.040, 0.007), 0.350)
+
+
+OTHER_BENCHES = {
+    "cut": ('kind = "bench"', 'kind = "bench"\nsection = "40 x 6 mm"\nlength = "300 mm"'),
+    "ground to a section": ('kind = "bench"', 'kind = "bench"\nreach = "40 x 5 mm"'),
+    "thinner in the next step": ('section = "40 x 6 mm"', 'section = "40 x 5 mm"'),
+    "shorter in the next step": (
+        'section = "40 x 6 mm"\nlength = "392 mm"',
+        'section = "40 x 6 mm"\nlength = "300 mm"',
+    ),
+}
+
+
+@pytest.mark.parametrize("name", OTHER_BENCHES)
+def test_where_steel_comes_off_at_the_bench_a_figure_is_of_what_lies_there(name: str) -> None:
+    before, after = OTHER_BENCHES[name]
+    assert BENCH_BETWEEN.count(before) == 1
+    sitting = drawn_and_at_the_bench(BENCH_BETWEEN.replace(before, after))
+    assert measured_of(sitting.plan, sitting.state) == (1, 1)
+
+
+def test_work_that_was_not_struck_is_measured_where_it_lies() -> None:
+    sitting = Sitting(read_plan(BENCH_BETWEEN, "between", "between.toml"))
+    sitting.open()
+    for at, word in enumerate((Word.ACKNOWLEDGE, Word.ON)):
+        sitting.take(Said(100.0 * at, word))
+    assert (sitting.state.phase, sitting.state.worked_on(0)) == (PhaseKind.BENCH, (0, 0))
+    assert measured_of(sitting.plan, sitting.state) == (1, 1)
+    hung = BENCH_BETWEEN.replace('kind = "draw"', 'kind = "normalize"').replace('keep_above = "900 degC"\n', "", 1)
+    hung = hung.replace('reach = "40 x 6 mm"\nreach_length = "392 mm"\n', "").replace("40 x 12", "40 x 6")
+    hung = hung.replace('length = "200 mm"', 'length = "392 mm"')
+    sitting = drawn_and_at_the_bench(hung)
+    assert sitting.state.worked_on() == (1, 1)
+    assert measured_of(sitting.plan, sitting.state) == (1, 1)
 
 
 def test_the_smith_may_say_otherwise_at_the_bench(at_the_bench: Sitting) -> None:
@@ -198,6 +243,15 @@ def test_once_the_next_fire_is_waited_for_a_figure_is_of_what_goes_in(at_the_ben
     sitting.take(Said(320.0, Word.MEASURED, "t 5.5"))
     assert [(one.step, one.heat) for one in sitting.state.measurements] == [(0, 1), (2, 0)]
     assert plan_as_measured(sitting.plan, sitting.state).steps[2].section == Section(0.040, 0.0055)
+
+
+def test_what_a_step_begins_with_goes_on_where_it_changes_nothing() -> None:
+    again = BENCH_BETWEEN + BENCH_BETWEEN[BENCH_BETWEEN.rindex("[[step]]") :]
+    sitting = drawn_and_at_the_bench(again)
+    for at, word, text in ((305.0, "measured", "l 350"), (310.0, "on", ""), (320.0, "measured", "t 5.5")):
+        sitting.take(Said(at, Word(word), text))
+    steps = plan_as_measured(sitting.plan, sitting.state).steps
+    assert [(step.section, step.length) for step in steps[2:]] == [(Section(0.040, 0.0055), 0.350)] * 2
 
 
 def test_a_log_without_the_step_of_a_figure_keeps_its_meaning() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import zipfile
 from collections.abc import Callable
@@ -193,6 +194,9 @@ def test_a_damaged_sitting_is_packed_as_it_is_and_named(home: Path, tmp_path: Pa
     packed, other = tmp_path / "all.zip", tmp_path / "other"
     cut, newer, folder = _again(home, "-cut"), _again(home, "-newer"), _again(home, "-folder")
     cut.write_bytes(cut.read_bytes()[:4000])
+    os.utime(cut, (1e9, 1e9))
+    coming = _again(home, "-coming")
+    coming.write_bytes(coming.read_bytes()[:4000])
     newer.write_text(newer.read_text().replace('"heatbook":', '"heatbook":9', 1))
     folder.unlink()
     folder.mkdir()
@@ -203,6 +207,7 @@ def test_a_damaged_sitting_is_packed_as_it_is_and_named(home: Path, tmp_path: Pa
     assert f"{cut} is damaged, and packed as it is: if you have a copy, put that in its place" in said.stderr
     assert f"{newer} was written by a newer heatbook, and packed as it is: unpack it with that one" in said.stderr
     assert f"{folder} can't be read, and is left out" in said.stderr
+    assert f"{coming} is still being copied" in said.stderr
     with zipfile.ZipFile(packed) as archive:
         assert archive.read(f"sittings/{cut.name}") == cut.read_bytes()
     said = ask("log", "unpack", str(packed), HEATBOOK_HOME=str(other))

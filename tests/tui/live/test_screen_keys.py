@@ -150,10 +150,13 @@ async def test_at_the_bench_it_is_said_of_which_step_a_figure_is_and_how_to_say_
         await on.press(*"t 70", "enter")
         assert "more section than the plan" in "\n".join(on.rows()[-5:]), "a slip is asked about"
         assert not on.running.sitting.state.measurements
-        await on.press("backspace", "enter", "equals_sign")
-        assert "step 2, at the bench" in on.rows()[-4], "what is measured once more was ground"
-        await on.press(*"t 6", "enter")
-        assert [one.step for one in on.running.sitting.state.measurements] == [0, 1]
+        await on.press("backspace", "enter", "equals_sign", *"t 6", "enter")
+        assert [one.step for one in on.running.sitting.state.measurements] == [0, 1], (
+            "measured once more, it was ground"
+        )
+        await on.press("equals_sign", *"step 3 t 5", "enter")
+        assert "step 3 was not come to yet" in "".join(on.rows()[-5:])
+        assert on.app.screen.query_one(Input).value == "step 3 t 5"
 
 
 @pytest.mark.parametrize("by", ["key", "beat"])

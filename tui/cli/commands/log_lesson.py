@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import shlex
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import datetime
@@ -37,13 +38,16 @@ def run(chosen: argparse.Namespace) -> int:
             case "edit":
                 name, lesson = _change(logbook, chosen.lesson, lambda lesson: lesson.edited(chosen.text, now), units)
                 for plan in plans_saying(lesson, places.plans, in_former_words=True):
-                    print(f"{plan} says it in its former words; in these: heatbook log lesson put {name} --plan {plan}")
+                    if lesson.retired is None:
+                        put = _command(chosen, "put", name, "--plan", plan)
+                        print(printable(f"{plan} says it in its former words; in these: {put}"))
             case "retire":
                 name, lesson = _change(
                     logbook, chosen.lesson, lambda lesson: replace(lesson, retired=lesson.retired or now), units
                 )
                 for plan in plans_saying(lesson, places.plans):
-                    print(f"{plan} still says it; out of it: heatbook log lesson put {name} --back --plan {plan}")
+                    put = _command(chosen, "put", name, "--back", "--plan", plan)
+                    print(printable(f"{plan} still says it; out of it: {put}"))
             case "again":
                 _change(logbook, chosen.lesson, lambda lesson: replace(lesson, retired=None), units)
             case "put":
@@ -51,6 +55,11 @@ def run(chosen: argparse.Namespace) -> int:
 
                 return put_lesson(logbook, chosen, units)
         return 0
+
+
+def _command(chosen: argparse.Namespace, *words: str) -> str:
+    """What is to be typed for another action on lessons."""
+    return shlex.join(["heatbook", "log", "lesson", *words, *(["--rehearsals"] if chosen.rehearsals else [])])
 
 
 def _list(logbook: Logbook, chosen: argparse.Namespace, units: Units) -> None:
@@ -90,7 +99,7 @@ def _add(logbook: Logbook, chosen: argparse.Namespace, now: datetime, units: Uni
 
     def learned(kept: KeptSitting) -> KeptSitting:
         tie = _tie(kept, chosen)
-        lessons = (kept.lessons or SittingLessons()).learned(chosen.text, tie, chosen.step - 1, now)
+        lessons = (kept.lessons or SittingLessons()).learned(chosen.text, tie, chosen.step - 1, now, kept.header.plan)
         return replace(kept, lessons=lessons)
 
     kept = logbook.amend(chosen.id, learned)

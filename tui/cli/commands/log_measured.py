@@ -37,7 +37,8 @@ def run(chosen: argparse.Namespace) -> int:
         lines = _measured(kept, units)
         print(_json(kept) if chosen.json else "\n".join(map(printable, map(_text, lines))) or _NOTHING)
         if chosen.figures is not None and lines[-1].doubt:
-            back = f"heatbook log measured {kept.header.id} --take-back {lines[-1].number}"
+            kept_apart = " --rehearsals" if chosen.rehearsals else ""
+            back = f"heatbook log measured {kept.header.id} --take-back {lines[-1].number}{kept_apart}"
             print(printable(f"{lines[-1].doubt}? where that was mistyped: {back}"), file=sys.stderr)
         tell_damage(logbook, kept)
         return 0

@@ -79,7 +79,7 @@ def sat(book: Logbook, plan: Plan, started: datetime, *words: Word) -> str:
 
 def learn(book: Logbook, sitting: str, text: str, tie: Tie, now: datetime) -> None:
     def change(kept: KeptSitting) -> KeptSitting:
-        return replace(kept, lessons=(kept.lessons or SittingLessons()).learned(text, tie, 0, now))
+        return replace(kept, lessons=(kept.lessons or SittingLessons()).learned(text, tie, 0, now, kept.header.plan))
 
     book.amend(sitting, change)
 
@@ -223,4 +223,4 @@ def test_a_weld_is_not_sound_and_flawed_at_once(knife: Plan) -> None:
 def test_a_lesson_needs_a_text_of_one_line(started: datetime) -> None:
     for text in (" \t ", "x" * 201):
         with pytest.raises(LogbookError):
-            SittingLessons().learned(text, Tie(StepKind.WELD), 0, started)
+            SittingLessons().learned(text, Tie(StepKind.WELD), 0, started, "a")
