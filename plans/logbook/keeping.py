@@ -70,6 +70,18 @@ class Keeping(Listed):
             self.changes += 1
         return summary
 
+    def lessons_said_of(self, name: str) -> int:
+        """How many lessons of a sitting are said where they belong, and are not any more once it is deleted.
+
+        Args:
+            name: its id, or what `resolve` makes one of
+
+        Raises:
+            LogbookError: there is none, or it can't be read.
+        """
+        lessons = self._store.read_head(self._put_away(name)).lessons
+        return 0 if lessons is None else sum(one.retired is None for one in lessons.written)
+
     def delete(self, name: str) -> Summary:
         """Take a sitting out of the logbook, into its trash, and return how it was listed.
 

@@ -17,7 +17,7 @@ from textual.widget import Widget
 from plans.logbook.lines import recalled_line, ticked_count
 from plans.phase import PhaseKind
 from plans.shown import show_clock
-from plans.sitting import Begun, Call, Event, Glance, Said, Word, heats_as_done, last_word
+from plans.sitting import Begun, Call, Doubt, Event, Glance, Said, Word, heats_as_done, last_word
 from plans.text import plain
 from tui.actions import BY_ID, Place, bindings, shown_key
 from tui.live.arrangement import Arrangement, Wanted, arrange, far
@@ -377,9 +377,13 @@ class LiveScreen(Screen[None], Still):
 
     def _undo(self) -> None:
         what, asked = last_word(self.running.sitting.state), self.running.seen.asked
-        if host_of(self).say(Word.UNDO, sure=True) and asked is None:
+        if not host_of(self).say(Word.UNDO, sure=True):
+            return
+        if asked is None:
             key = shown_key(BY_ID["redo"], self._settings.keys)
             self._answer(f"taken back: {what}; {key} brings it back")
+        elif asked.doubt is not Doubt.WHERE:
+            self._answer(f'"{asked.word}" is not taken; all that was said before stays')
 
     def action_redo(self) -> None:
         self._briskly(self._redo)

@@ -78,11 +78,13 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
     def _options(self) -> list[Option]:
         return list(said_options(self._kept, self._plan, host_of(self).settings.units))
 
-    def _stand_at(self, name: str) -> None:
+    def _stand_at(self, name: str, beside: int | None = None) -> None:
         listed = self.query_one(OptionList)
         places = [place for place in range(listed.option_count) if listed.get_option_at_index(place).id == name]
         if places:
             listed.highlighted = places[0]
+        elif beside is not None and listed.option_count:
+            listed.highlighted = min(beside, listed.option_count - 1)  # what stood there is gone
         else:
             listed.action_first()
 
@@ -91,9 +93,8 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
         on_lesson = at is not None and (at.id or "").startswith("lesson:")
         put = [("w", "put into the plan", "put")] if on_lesson and self._plan is not None else []
         undo = [("u", "take it back", "undo")] if self._back else []
-        self.query_one(KeyLine).show(
-            [("enter", "say", "choose"), ("↑ ↓", "along", "choose"), *put, *undo, ("q", "back", "close")]
-        )
+        choose = ("enter", "change it" if on_lesson else "say", "choose")
+        self.query_one(KeyLine).show([choose, ("↑ ↓", "along", "choose"), *put, *undo, ("q", "back", "close")])
 
     def on_option_list_option_highlighted(self) -> None:
         self._show_keys()
@@ -213,10 +214,10 @@ class AfterwardsScreen(ModalScreen[KeptSitting | None]):
     def _list_again(self) -> None:
         self._said = True
         listed = self.query_one(OptionList)
-        at = listed.highlighted_option
+        at, place = listed.highlighted_option, listed.highlighted
         listed.clear_options()
         listed.add_options(self._options())
-        self._stand_at((at.id if at is not None else "") or "")
+        self._stand_at((at.id if at is not None else "") or "", place)
         self._show_keys()
 
     @property

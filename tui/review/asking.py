@@ -114,7 +114,8 @@ async def ask_lesson(host: Host, plan: Plan, step: int) -> Change | None:
         plan: that was followed
         step: the step, from 0
     """
-    text = await host.push_screen_wait(LineScreen("Next time", longest=LONGEST_LESSON))
+    title = f"Next time, learned at step {step + 1}"
+    text = await host.push_screen_wait(LineScreen(title, longest=LONGEST_LESSON))
     if text is None:
         return None
     ties = [tie for _, tie in ties_of(plan, step)]

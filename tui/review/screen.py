@@ -185,9 +185,7 @@ class ReviewScreen(Screen[None]):
         """Say what came of it, and what shall be said next time."""
         from tui.review.afterwards import AfterwardsScreen
 
-        stop = self._stop()
-
-        step = stop.step if stop is not None else 0
+        step, _ = self._looked_at()
         await self.app.push_screen(AfterwardsScreen(self.review.kept, self.review.plan, step), self._take)
 
     def action_measured(self) -> None:

@@ -11,7 +11,7 @@ from typing import Final
 from plans.errors import PlanError
 from plans.logbook.archive.file import PHOTOGRAPHS, SHOP, SITTINGS, open_archive, read_whole_file
 from plans.logbook.archive.unread import Unread, why_unread
-from plans.logbook.disk import UNREADABLE, strict_json
+from plans.logbook.disk import UNREADABLE, check_copied, set_aside, strict_json
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.files import JOURNAL, SITTING
 from plans.logbook.names import is_id
@@ -71,7 +71,7 @@ def unpack(store: Store, plans: Path, shop: Path, path: Path, check_shop: CheckS
                     same.append(name)
                     continue
                 wrong = _wrong_with(name, data, check_shop)
-                _put(to, data)
+                _put(store, to, data)
                 new.append(name)
                 doubts += wrong
             except LogbookError as error:
@@ -129,7 +129,7 @@ def _wrong_with(name: str, data: bytes, check_shop: CheckShop) -> list[str]:
 
 
 def is_there(store: Store, to: Path, data: bytes) -> bool:
-    """Whether the same file is there already.
+    """Whether the same file is there already; a sitting that is damaged counts as not there.
 
     Raises:
         LogbookError: another is there, and stays as it is.
@@ -140,18 +140,32 @@ def is_there(store: Store, to: Path, data: bytes) -> bool:
     if not os.path.lexists(to):
         return False
     if to.is_symlink() or not to.is_file() or not _alike(read_whole_file(to), data):
+        if _is_damaged(store, to):
+            return False
         raise LogbookError(f"{shown(to)} is there already and is another; it is left as it is")
     return True
 
 
-def _put(to: Path, data: bytes) -> None:
-    """Write a file where none is, and read it back; the lock of the logbook is held.
+def _is_damaged(store: Store, to: Path) -> bool:
+    """Whether the file of a sitting is damaged; one that is being copied is refused by a LogbookError."""
+    if to.parent != store.sittings or to.is_symlink() or not to.is_file() or why_unread(to) is not Unread.DAMAGED:
+        return False
+    check_copied(to)
+    return True
+
+
+def _put(store: Store, to: Path, data: bytes) -> None:
+    """Write a file where none is, or none but a damaged one, which is set aside, and read it back; the lock of the
+    logbook is held.
 
     Raises:
         LogbookError: it can't be written, or not be read back.
     """
     try:
         make_folder(to.parent)
+        if os.path.lexists(to):
+            aside = set_aside(to)
+            store.say(f"{shown(to)} was damaged, and a good copy takes its place; it is kept as {shown(aside.name)}")
         write_beside(to, [data])
         back = read_whole_file(to)
     except OSError as error:
@@ -195,6 +209,6 @@ def take_in(store: Store, name: str, data: bytes) -> bool:
         to = store.path(name, SITTING)
         if is_there(store, to, data):
             return False
-        _put(to, data)
+        _put(store, to, data)
         store.summaries()  # the index is mended by what came
     return True

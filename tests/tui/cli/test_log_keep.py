@@ -75,10 +75,16 @@ def test_a_sitting_is_labelled_archived_deleted_and_brought_back(done: Callable[
     assert done("list") == "All are archived: --archived\n"
     archived = f"{NAME}  A blade for the shed  (finished, 2 min, 1 heat, 2 calls, marked gift, archived)\n"
     assert done("list", "--archived", "--where", "mark: gift") == archived
-    assert f"heatbook log restore {NAME}" in done("delete", "last")
+    done("lesson", "add", "last", "hotter", "--step", "2")
+    done("lesson", "retire", done("lesson", "add", "last", "colder", "--step", "2").split()[0])
+    told = done("delete", "last")
+    assert "is deleted, and 1 lesson with it, which an archived one keeps" in told
+    assert f"heatbook log restore {NAME}" in told
     assert not kept.exists()
     assert done("list", "--deleted") == archived
+    assert done("lesson", "list").startswith("no lessons yet")
     assert done("restore", "last") == f"{NAME} is back\n"
+    assert done("lesson", "list").count("hotter") == 1
     done("archive", "--back", NAME)
     done("rename", NAME)
     done("mark", NAME)

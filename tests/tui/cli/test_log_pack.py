@@ -216,6 +216,28 @@ def test_a_damaged_sitting_is_packed_as_it_is_and_named(home: Path, tmp_path: Pa
     assert f"sittings/{newer.name} was written by a newer heatbook" in said.stderr
 
 
+@pytest.mark.parametrize("by", ["unpack", "import"])
+def test_a_good_copy_takes_the_place_of_a_damaged_sitting_which_is_kept(
+    home: Path, tmp_path: Path, ask: Ask, by: str
+) -> None:
+    [sitting] = (home / "logbook" / "sittings").glob("*-normalize.json")
+    whole, packed, alone = sitting.read_bytes(), tmp_path / "all.zip", tmp_path / sitting.name
+    assert ask("log", "pack", str(packed)).returncode == 0
+    alone.write_bytes(whole)
+    sitting.write_bytes(whole[:4000])
+    coming = ask("log", by, str(packed if by == "unpack" else alone), *(["--yes"] if by == "import" else []))
+    assert coming.returncode == 1, "it may be on its way yet"
+    assert sitting.read_bytes() == whole[:4000]
+    os.utime(sitting, (1e9, 1e9))
+    assert "damaged" in ask("log", "list").stdout
+    said = ask("log", by, str(packed if by == "unpack" else alone), *(["--yes"] if by == "import" else []))
+    assert said.returncode == 0, said.stderr
+    assert "was damaged, and a good copy takes its place" in said.stderr
+    assert sitting.read_bytes() == whole
+    assert [path.read_bytes() for path in sitting.parent.glob("*.bad*")] == [whole[:4000]]
+    assert "damaged" not in ask("log", "list").stdout
+
+
 def test_a_file_that_was_damaged_in_the_archive_is_named_and_the_others_come(
     home: Path, tmp_path: Path, ask: Ask
 ) -> None:

@@ -66,7 +66,10 @@ async def test_each_word_has_its_key(stage: StageMaker) -> None:
         await on.say(Word.NEXT)
         await on.press("i", "o")
         assert (state.phase, big(on)[0]) == (PhaseKind.FIRE, "SURE?")
-        await on.press("o")
+        await on.press("u")
+        assert '"out" is not taken; all that was said before stays' in line(on, "#call")
+        assert state.phase is PhaseKind.FIRE
+        await on.press("o", "o")
         assert state.phase is PhaseKind.STRIKE
         await on.press("u")
         assert "taken back: out, strike" in line(on, "#call")
