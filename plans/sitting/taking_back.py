@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from plans.measured import written_measured
 from plans.sitting.calls import STATES, Call
 from plans.sitting.events import Begun, Cause, Said, Word
 from plans.sitting.state import State
-from plans.sitting.undo import RedoPoint, UndoPoint, WorkBefore
+from plans.sitting.undo import Measurement, RedoPoint, UndoPoint, WorkBefore
 
 EARLIER = 10.0
 """By how much the word `earlier` moves what the last word said, where it does not say [s]."""
@@ -16,18 +17,25 @@ EARLIER = 10.0
 
 def last_word(state: State) -> str:
     """What the last word said, or what came about by itself, in a word or two; empty where there was none."""
-    return _in_words(state.undo_points[-1], state.begins[state.undo_points[-1].begins :]) if state.undo_points else ""
+    if not state.undo_points:
+        return ""
+    point = state.undo_points[-1]
+    return _in_words(point, state.begins[point.begins :], state.measurements)
 
 
 def taken_back(state: State) -> str:
     """What the undo that was said just now took back, in a word or two; empty where it took back only a question."""
     if not state.redo_points or state.redo_points[-1].after.at != state.at:
         return ""
-    return _in_words(state.redo_points[-1].undone, state.redo_points[-1].begins)
+    point = state.redo_points[-1]
+    return _in_words(point.undone, point.begins, point.after.measurements)
 
 
-def _in_words(point: UndoPoint, began: Sequence[Begun]) -> str:
-    return began[0].phase.row.act if began else point.what.value
+def _in_words(point: UndoPoint, began: Sequence[Begun], measured: Sequence[Measurement]) -> str:
+    if began:
+        return began[0].phase.row.act
+    figures = "".join(f" {written_measured(one.measured)}" for one in measured[len(point.measurements) :])
+    return f"{point.what.value}{figures}"
 
 
 def undo_point(state: State, at: float, what: Word | Cause, work: WorkBefore | None) -> UndoPoint:

@@ -12,7 +12,20 @@ from plans.phase import PhaseKind
 from plans.plan import Plan
 from plans.reader import read_plan
 from plans.shapes import Form, Section
-from plans.sitting import Begun, Event, Said, Sitting, Tick, Word, WordError, folded, measured_of, plan_as_measured
+from plans.sitting import (
+    Begun,
+    Event,
+    Said,
+    Sitting,
+    Tick,
+    Word,
+    WordError,
+    folded,
+    last_word,
+    measured_of,
+    plan_as_measured,
+    taken_back,
+)
 from plans.units import Units
 from tests.plans.sitting.bench_between import BENCH_BETWEEN
 
@@ -228,6 +241,16 @@ def test_work_that_was_not_struck_is_measured_where_it_lies() -> None:
     sitting = drawn_and_at_the_bench(hung)
     assert sitting.state.worked_on() == (1, 1)
     assert measured_of(sitting.plan, sitting.state) == (1, 1)
+
+
+def test_it_is_told_which_figures_are_taken_back(at_the_bench: Sitting) -> None:
+    state = at_the_bench.state
+    for at, text in ((310.0, "t 7"), (320.0, "l 350 w 41")):
+        at_the_bench.take(Said(at, Word.MEASURED, text))
+    assert last_word(state) == "measured step 1 w 41 mm l 350 mm"
+    at_the_bench.take(Said(330.0, Word.UNDO))
+    assert taken_back(state) == "measured step 1 w 41 mm l 350 mm"
+    assert last_word(state) == "measured step 1 t 7 mm"
 
 
 def test_the_smith_may_say_otherwise_at_the_bench(at_the_bench: Sitting) -> None:
