@@ -83,7 +83,7 @@ def _measured_where(app: Host) -> tuple[str, str]:
 
 def _logged(app: Host, word: Word, text: str | None) -> bool:
     """Say what was typed; whether it is logged, for where it can't be, that has been told."""
-    said = text is not None and app.say(word, text)
+    said = text is not None and app.say(word, text, sure=True)  # a line that was typed is no bounce
     return said and app.running is not None and app.running.logged.trouble is None
 
 
