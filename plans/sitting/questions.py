@@ -6,7 +6,7 @@ from plans.shown import show_clock
 from plans.sitting.events import Asked, Doubt
 from plans.units import UNKNOWN, Units
 
-_AGAIN = "say it again if it is so"
+_AGAIN = "say it again if so"
 
 
 def question(asked: Asked, units: Units) -> str:
@@ -17,7 +17,7 @@ def question(asked: Asked, units: Units) -> str:
         case Doubt.NOT_AT_HEAT:
             return f"skin {skin}, {asked.basis}, wanted {wanted}: {_AGAIN}"
         case Doubt.TOO_COLD_TO_STRIKE:
-            return f"skin {skin}, {asked.basis}, too cold to strike below {wanted}: {_AGAIN}"
+            return f"skin {skin}, {asked.basis}, to be struck above {wanted}: {_AGAIN}"
         case Doubt.NOT_COLD:
             return f"skin {skin}, {asked.basis}, wanted below {wanted}: {_AGAIN}"
         case Doubt.NOT_OVER:

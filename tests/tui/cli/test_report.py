@@ -22,6 +22,6 @@ def test_a_word_that_is_asked_about_tells_how_soon_it_counts_and_does() -> None:
     say(0.0, Word.NEXT)
     say(1.0, Word.NEXT)
     assert isinstance(say(3.0, Word.OUT), Asked)
-    assert lines[-1].endswith("say it again if it is so, no sooner than 0.5 s from now")
+    assert lines[-1].endswith("say it again if so, no sooner than 0.5 s from now")
     assert isinstance(say(3.4, Word.OUT), Asked)
     assert isinstance(say(3.9, Word.OUT), Said)
