@@ -59,9 +59,10 @@ class Files:
     def _ids_and_copies(self, ending: str) -> tuple[set[str], dict[str, str]]:
         """The ids, and beside them those under which second copies lie, each with the id of its sitting."""
         try:
-            names = [path.name.removesuffix(ending) for path in self.sittings.iterdir() if path.name.endswith(ending)]
+            listed = os.listdir(self.sittings)  # noqa: PTH208 - a thousand paths take a while to make
         except FileNotFoundError:
             return set(), {}
+        names = [name.removesuffix(ending) for name in listed if name.endswith(ending)]
         found = {name for name in names if is_id(name)}
         longer = longer_ids(found) if ending in (SITTING, JOURNAL) else ()
         copies = {name: one for name, one in longer if is_copy_of(self.path(name, ending), one)}

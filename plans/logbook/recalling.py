@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import replace
 from datetime import datetime
 
-from plans.logbook.afterwards import Recalled, SittingLessons, at_step, lesson_id
+from plans.logbook.afterwards import Lesson, Recalled, SittingLessons, at_step, lesson_id
 from plans.logbook.disk import UNREADABLE
 from plans.logbook.errors import LogbookError, reason, shown
 from plans.logbook.header import Header, NewerFormat
@@ -32,13 +32,16 @@ def recall(store: Store) -> tuple[Recalled, ...]:
     lessons = {name: one.lessons for name, one in sorted(found.items()) if one.lessons is not None}
     said = Counter(name for one in lessons.values() for name in set(one.said))
     return tuple(
-        # An earlier version did not write down which plan it was learned in; the sitting's id has most of its name.
-        Recalled(
-            sitting, replace(lesson, plan=lesson.plan or plan_in(sitting)), said[lesson_id(sitting, lesson.number)]
-        )
+        Recalled(sitting, _with_plan(lesson, sitting), said[lesson_id(sitting, lesson.number)])
         for sitting, one in lessons.items()
         for lesson in one.written
     )
+
+
+def _with_plan(lesson: Lesson, sitting: str) -> Lesson:
+    """A lesson with the plan that it was learned in: an earlier version did not write that down, and the sitting's id
+    has most of its name."""
+    return lesson if lesson.plan else replace(lesson, plan=plan_in(sitting))
 
 
 def said_in(store: Store, header: Header, log: Log) -> tuple[str, ...]:
