@@ -71,15 +71,16 @@ class Keeping(Listed):
         return summary
 
     def lessons_said_of(self, name: str) -> int:
-        """How many lessons of a sitting are said where they belong, and are not any more once it is deleted.
+        """How many lessons of a sitting are said where they belong, and are not any more once it is deleted; 0 where it
+        can't be read.
 
         Args:
             name: its id, or what `resolve` makes one of
-
-        Raises:
-            LogbookError: there is none, or it can't be read.
         """
-        lessons = self._store.read_head(self._put_away(name)).lessons
+        try:
+            lessons = self._store.read_head(self._put_away(name)).lessons
+        except LogbookError:
+            return 0
         return 0 if lessons is None else sum(one.retired is None for one in lessons.written)
 
     def delete(self, name: str) -> Summary:

@@ -8,9 +8,7 @@ from datetime import datetime
 
 from plans.logbook.afterwards import (
     LaterMeasurements,
-    MeasuredLater,
     Outcome,
-    Photograph,
     Photographs,
     SittingLessons,
     as_before,
@@ -18,7 +16,6 @@ from plans.logbook.afterwards import (
     lessons_record,
     outcome_record,
     photographs_record,
-    standing,
 )
 from plans.logbook.errors import LogbookError
 from plans.logbook.kept_sitting import KeptSitting
@@ -44,11 +41,13 @@ def as_said_before(before: KeptSitting, after: KeptSitting, now: datetime) -> Ca
         if any(_said(kept)[name] != then[name] for name in changed):
             raise LogbookError("more was said of this sitting since: nothing is taken back")
         if "measured" in changed:
-            found = as_before(_found(before), _found(kept), now)
-            kept = replace(kept, measured_later=replace(kept.measured_later or LaterMeasurements(), found=found))
+            later = kept.measured_later or LaterMeasurements()
+            found = as_before((before.measured_later or LaterMeasurements()).found, later.found, now)
+            kept = replace(kept, measured_later=replace(later, found=found))
         if "photographs" in changed:
-            there = as_before(_photographs(before), _photographs(kept), now)
-            kept = replace(kept, photographs=replace(kept.photographs or Photographs(), kept=there))
+            photographs = kept.photographs or Photographs()
+            there = as_before((before.photographs or Photographs()).kept, photographs.kept, now)
+            kept = replace(kept, photographs=replace(photographs, kept=there))
         # None would leave what the file has: what was never said is said to be nothing.
         if "outcome" in changed:
             kept = replace(kept, outcome=before.outcome or Outcome())
@@ -72,14 +71,6 @@ def _said(kept: KeptSitting) -> dict[str, object]:
     return {
         "outcome": outcome_record(kept.outcome or Outcome()),
         "lessons": lessons_record(lessons),
-        "measured": later_record(LaterMeasurements(standing(_found(kept)))),
-        "photographs": photographs_record(Photographs(standing(_photographs(kept)))),
+        "measured": later_record(LaterMeasurements((kept.measured_later or LaterMeasurements()).standing)),
+        "photographs": photographs_record(Photographs((kept.photographs or Photographs()).standing)),
     }
-
-
-def _found(kept: KeptSitting) -> tuple[MeasuredLater, ...]:
-    return () if kept.measured_later is None else kept.measured_later.found
-
-
-def _photographs(kept: KeptSitting) -> tuple[Photograph, ...]:
-    return () if kept.photographs is None else kept.photographs.kept

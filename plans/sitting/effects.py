@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
-from plans.measured import Measured, read_measured, written_measured
+from plans.measured import read_measured, written_measured
 from plans.phase import HELD_HOT, WARMING, PhaseKind
 from plans.plan import Plan
 from plans.record import record
@@ -174,7 +174,8 @@ def _note(heard: _Heard) -> tuple[Effect, ...]:
 
 def _measured(heard: _Heard) -> tuple[Effect, ...]:
     measured = read_measured(measured_text(heard.said.text), Units.METRIC)
-    check_come_to(measured, heard.state)
+    if measured.step is not None:
+        check_come_to(measured.step, heard.state)
     if measured.step is None:
         step, _ = measured_of(heard.plan, heard.state, measured)
         # The log is folded without its plan, which alone tells of which step a figure is.
@@ -183,21 +184,20 @@ def _measured(heard: _Heard) -> tuple[Effect, ...]:
     return (replace(heard.said, text=written_measured(measured)),)
 
 
-def check_come_to(measured: Measured, state: State) -> None:
-    """Refuse figures of a step that a sitting has not come to.
+def check_come_to(step: int, state: State) -> None:
+    """Refuse what is said of a step, from 0, that a sitting has not come to.
 
     Raises:
         WordError: it has not.
     """
-    if measured.step is not None and measured.step > state.step:
-        raise WordError(f"step {measured.step + 1} was not come to yet; this is step {state.step + 1}")
+    if step > state.step:
+        raise WordError(f"step {step + 1} was not come to yet; this is step {state.step + 1}")
 
 
 def _tick(heard: _Heard) -> tuple[Effect, ...]:
     tick, state = read_tick(tick_text(heard.said.text)), heard.state
     step = state.step if tick.step is None else tick.step
-    if step > state.step:
-        raise WordError(f"step {step + 1} was not come to yet; this is step {state.step + 1}")
+    check_come_to(step, state)
     items = len(heard.plan.steps[step].checklist)
     if tick.item >= items:
         last = f"its checklist ends with item {items}" if items else "it has no checklist"

@@ -22,13 +22,15 @@ def measured_of(plan: Plan, state: State, measured: Measured | None = None) -> t
     It is the one that was worked on last, but for bench steps that the plan gives no section to reach. Straight after
     the anvil, at a bench step after which the plan has as much steel as before it, a figure is of what was forged; one
     that was measured there already is of what was ground since. Once a step in the fire is come to, a figure is of what
-    that one begins with.
+    that one begins with. Figures that name their step are of that one's last heat.
 
     Args:
         plan: what is done
         state: where the sitting stands
         measured: the figures; None before they are known
     """
+    if measured is not None and measured.step is not None:
+        return state.worked_on(measured.step)
     step, heat = state.worked_on()
     if step >= len(plan.steps) or heat == 0 or not is_at_bench(plan.steps[step]):
         return step, heat

@@ -41,8 +41,9 @@ def ask_measured(app: Host) -> None:
 
     def read(text: str, _: int) -> str:
         said = measured_text(text, units)
-        if app.running is not None:
-            check_come_to(read_measured(said, Units.METRIC), app.running.sitting.state)
+        step = read_measured(said, Units.METRIC).step
+        if app.running is not None and step is not None:
+            check_come_to(step, app.running.sitting.state)
         return said
 
     def doubt(text: str) -> str:
@@ -52,8 +53,7 @@ def ask_measured(app: Host) -> None:
             return ""
         plan, state = app.running.sitting.plan, app.running.sitting.state
         measured = read_measured(text, Units.METRIC)
-        place = measured_of(plan, state, measured) if measured.step is None else state.worked_on(measured.step)
-        one = Measurement(state.at, *place, measured)
+        one = Measurement(state.at, *measured_of(plan, state, measured), measured)
         return hardly_so(one, (*state.measurements, one), plan, units)
 
     place, otherwise = _measured_where(app)

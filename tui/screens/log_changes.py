@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Awaitable, Callable
-from contextlib import suppress
 from typing import Final, TypeVar
 
 from plans.logbook import Label, Logbook, LogbookError, Summary
-from plans.shown import counted
+from plans.logbook.lines import lessons_gone_with
 from tui.screens.host import Host
 from tui.screens.line import LineScreen, as_typed
 from tui.screens.listing import title
@@ -75,16 +74,14 @@ class LogChanges:
         """Delete a sitting."""
 
         def delete() -> tuple[Summary, int]:
-            lessons = 0
-            with suppress(LogbookError):  # one that is damaged may go all the same
-                lessons = self._logbook.lessons_said_of(chosen.id)
+            lessons = self._logbook.lessons_said_of(chosen.id)
             return self._logbook.delete(chosen.id), lessons
 
         if (done := await self._done(delete)) is not None:
             gone, lessons = done
             self._took(gone, False)
             named = title(gone, self._host.settings.units)
-            them = f", and {counted(lessons, 'lesson')} with it, which an archived one keeps" if lessons else ""
+            them = lessons_gone_with(lessons)
             self._host.say_aside(f"{named}: deleted{them}; undo brings it back, until you leave heatbook")
 
     async def undo(self) -> None:

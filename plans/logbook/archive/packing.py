@@ -67,7 +67,10 @@ def pack(store: Store, plans: Path, shop: Path, path: Path) -> Packed:
             elif name.startswith(PHOTOGRAPHS) and (wrong := _wrong_with_copy(file)):
                 left_out.append(wrong)
             else:
-                why = why_unread_of.get(file) if name.startswith(SITTINGS) else None
+                why = None
+                if name.startswith(SITTINGS):
+                    # One that was put away since is looked at now.
+                    why = why_unread_of[file] if file in why_unread_of else _why_unread(file)
                 if isinstance(why, str):
                     left_out.append(why)
                     continue

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
         NOT_SAID as NOT_SAID,
         OUTCOME_HEADING as OUTCOME_HEADING,
         lesson_line as lesson_line,
+        lessons_gone_with as lessons_gone_with,
         outcome_lines as outcome_lines,
         outcome_parts as outcome_parts,
         recalled_line as recalled_line,

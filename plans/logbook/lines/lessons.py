@@ -27,6 +27,11 @@ def recalled_line(one: Recalled) -> str:
     return f"{one.lesson.text} ({one.lesson.written:%Y-%m-%d}{moved})"
 
 
+def lessons_gone_with(lessons: int) -> str:
+    """What goes with a sitting that is deleted, behind that: ", and 2 lessons with it, ..."; empty for none."""
+    return f", and {counted(lessons, 'lesson')} with it, which an archived one keeps" if lessons else ""
+
+
 def said_line(one: Recalled) -> str:
     """How often a lesson came back: "said in 3 sittings since"."""
     return f"said in {counted(one.said, 'sitting')} since" if one.said else "not said since"

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
-from contextlib import suppress
 
 from plans.logbook import Logbook, LogbookError
-from plans.shown import counted
+from plans.logbook.lines import lessons_gone_with
 from plans.text import printable
 from tui.cli.opened import opened
 from tui.config import user_folders
@@ -42,12 +41,9 @@ def _done(logbook: Logbook, chosen: argparse.Namespace) -> Iterator[str]:
                 yield f"{name} is listed again" if chosen.back else f"{name} is listed by --archived alone from now on"
         case "delete":
             for name in _named(logbook, chosen.ids):
-                lessons = 0
-                with suppress(LogbookError):  # one that is damaged may go all the same
-                    lessons = logbook.lessons_said_of(name)
+                them = lessons_gone_with(logbook.lessons_said_of(name))
                 logbook.delete(name)
                 back = f"heatbook log restore{there} {name}"
-                them = f", and {counted(lessons, 'lesson')} with it, which an archived one keeps" if lessons else ""
                 yield f"{name} is deleted{them}: for good once heatbook was opened and left; till then: {back}"
         case _:
             for name in chosen.ids:
