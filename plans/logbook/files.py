@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final, TypeVar
@@ -54,14 +54,17 @@ class Files:
         Raises:
             OSError: the folder can't be read.
         """
-        return self._ids_and_copies(ending)[0]
+        return self._ids_and_copies(self._listed(), ending)[0]
 
-    def _ids_and_copies(self, ending: str) -> tuple[set[str], dict[str, str]]:
-        """The ids, and beside them those under which second copies lie, each with the id of its sitting."""
+    def _listed(self) -> list[str]:
+        """The names of all files in the folder of sittings; none where it is not there yet."""
         try:
-            listed = os.listdir(self.sittings)  # noqa: PTH208 - a thousand paths take a while to make
+            return os.listdir(self.sittings)  # noqa: PTH208 - a thousand paths take a while to make
         except FileNotFoundError:
-            return set(), {}
+            return []
+
+    def _ids_and_copies(self, listed: Iterable[str], ending: str) -> tuple[set[str], dict[str, str]]:
+        """The ids among files, and beside them those under which second copies lie, each with the id of its sitting."""
         names = [name.removesuffix(ending) for name in listed if name.endswith(ending)]
         found = {name for name in names if is_id(name)}
         longer = longer_ids(found) if ending in (SITTING, JOURNAL) else ()
@@ -80,8 +83,8 @@ class Files:
         except FileNotFoundError:
             return {}
         found = {}
-        for name in sorted(self.ids(SITTING)):
-            with suppress(KeyError, FileNotFoundError):  # it came or went just now
+        for name in sorted(self._ids_and_copies(files, SITTING)[0]):
+            with suppress(FileNotFoundError):  # it went just now
                 try:
                     found[name] = files[name + SITTING].stat()
                 except OSError:  # a link to what is not
@@ -94,14 +97,14 @@ class Files:
             self.say(elsewhere)
         ids: set[str] = set()
         copies: dict[str, str] = {}
+        listed = self._listed()
         for ending in (SITTING, JOURNAL):
-            found, copied = self._ids_and_copies(ending)
+            found, copied = self._ids_and_copies(listed, ending)
             ids |= found
             copies |= {name + ending: one for name, one in copied.items()}
-        with suppress(FileNotFoundError):
-            for name in os.listdir(self.sittings):  # noqa: PTH208 - a thousand paths take a while to make
-                if name.endswith((SITTING, JOURNAL)) and (one := second_copy_of(name)) in ids:
-                    copies[name] = one
+        for name in listed:
+            if name.endswith((SITTING, JOURNAL)) and (one := second_copy_of(name)) in ids:
+                copies[name] = one
         for name, one in sorted(copies.items()):
             self.say(
                 f"{shown(self.sittings / name)} is left alone: it is a second copy of sitting {one}, as a "

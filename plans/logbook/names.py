@@ -32,9 +32,15 @@ def second_copy_of(name: str) -> str:
 def longer_ids(ids: Collection[str]) -> Iterator[tuple[str, str]]:
     """The ids that begin with another of them and go on with more than a number, which tells two of one second
     apart: `ID-LAPTOP`. Each with that other."""
-    for name in ids:
-        parts = ((name[: found.start()], name[found.end() :]) for found in re.finditer("-", name))
-        yield from ((name, one) for one, more in parts if one in ids and not more.isdecimal())
+    begins: list[str] = []
+    for name in sorted(ids):  # all that begin with an id stand behind it, before any other
+        while begins and not name.startswith(begins[-1]):
+            begins.pop()
+        for one in begins:
+            more = name[len(one) :]
+            if more.startswith("-") and not more[1:].isdecimal():
+                yield name, one
+        begins.append(name)
 
 
 def new_id(plan: str, started: datetime, taken: Collection[str]) -> str:
