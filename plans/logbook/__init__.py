@@ -55,10 +55,7 @@ if TYPE_CHECKING:
     from plans.logbook.kept_sitting import KeptSitting as KeptSitting, WorkedOut as WorkedOut, WorkOut as WorkOut
     from plans.logbook.log import Log as Log
     from plans.logbook.logged_sitting import MOMENT as MOMENT, LoggedSitting as LoggedSitting, work_out as work_out
-    from plans.logbook.measuring_later import (
-        measured_at as measured_at,
-        measured_taken_back as measured_taken_back,
-    )
+    from plans.logbook.measuring_later import measured_at as measured_at, measured_taken_back as measured_taken_back
     from plans.logbook.photo_files import read_picture as read_picture
     from plans.logbook.photographing import photograph_taken_back as photograph_taken_back
     from plans.logbook.reviewing import (

@@ -30,11 +30,7 @@ if TYPE_CHECKING:
         usual_place as usual_place,
         write_edit as write_edit,
     )
-    from tui.config.one_setting import (
-        heat_names_set as heat_names_set,
-        shop_set as shop_set,
-        units_set as units_set,
-    )
+    from tui.config.one_setting import heat_names_set as heat_names_set, shop_set as shop_set, units_set as units_set
     from tui.config.pedal_key import keep_pedal_key as keep_pedal_key
     from tui.config.plan_copy import copy_with_heats as copy_with_heats
     from tui.config.settings import (

@@ -26,13 +26,7 @@ from tui.review.review_data import Review, read_review
 from tui.review.rows import Stop, review_options
 from tui.review.window import Window
 from tui.screens import Host, host_of, keys_at_foot, logbook_of, when
-from tui.widgets import (
-    Choices,
-    Key,
-    KeyLine,
-    SplitLine,
-    TraceView,
-)
+from tui.widgets import Choices, Key, KeyLine, SplitLine, TraceView
 
 _MARGIN = 0.08
 """Of a heat's length, shown before and after it when it is looked at closely."""

@@ -12,11 +12,7 @@ if TYPE_CHECKING:
     from tui.screens.help import HelpScreen as HelpScreen
     from tui.screens.host import Host as Host, host_of as host_of, logbook_of as logbook_of, says_next as says_next
     from tui.screens.learn_pedal import ask_for_pedal as ask_for_pedal
-    from tui.screens.lesson_to_plan import (
-        Put as Put,
-        put_lesson as put_lesson,
-        take_lesson_back as take_lesson_back,
-    )
+    from tui.screens.lesson_to_plan import Put as Put, put_lesson as put_lesson, take_lesson_back as take_lesson_back
     from tui.screens.line import LineScreen as LineScreen
     from tui.screens.listing import gap as gap, heading as heading, row as row, title as title, when as when
     from tui.screens.log import open_log as open_log

@@ -10,16 +10,7 @@ from typing import TypeVar
 from plans.logbook.lines import shown_spread
 from plans.logbook.taught import FactorFigure, Row
 from plans.units import Units
-from tui.config import (
-    LearnedFactor,
-    ShopText,
-    UsageError,
-    alone_in,
-    forget,
-    keep_factors,
-    look_up_anew,
-    recall,
-)
+from tui.config import LearnedFactor, ShopText, UsageError, alone_in, forget, keep_factors, look_up_anew, recall
 
 _Told = TypeVar("_Told")
 

@@ -5,9 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.logbook.afterwards.label import (
-        Label as Label,
-    )
+    from plans.logbook.afterwards.label import Label as Label
     from plans.logbook.afterwards.lessons import (
         LONGEST_LESSON as LONGEST_LESSON,
         Lesson as Lesson,
@@ -30,10 +28,7 @@ if TYPE_CHECKING:
         not_in_log as not_in_log,
         with_later as with_later,
     )
-    from plans.logbook.afterwards.numbered import (
-        as_before as as_before,
-        standing as standing,
-    )
+    from plans.logbook.afterwards.numbered import as_before as as_before, standing as standing
     from plans.logbook.afterwards.outcome import (
         BEST as BEST,
         Flaw as Flaw,
@@ -61,10 +56,6 @@ if TYPE_CHECKING:
         photographs_from_record as photographs_from_record,
         photographs_record as photographs_record,
     )
-    from plans.logbook.afterwards.said_at import (
-        at_step as at_step,
-        stands_in as stands_in,
-        steps_of as steps_of,
-    )
+    from plans.logbook.afterwards.said_at import at_step as at_step, stands_in as stands_in, steps_of as steps_of
 else:
     __getattr__ = hand_on(__name__)

@@ -16,16 +16,7 @@ from plans.logbook.afterwards.numbered import next_number, read_numbered, standi
 from plans.logbook.measured_record import figures_from_record, figures_record
 from plans.measured import Measured, written_measured
 from plans.record import record
-from plans.record_values import (
-    MOST_OF_ALL,
-    Record,
-    check_year,
-    count_of,
-    maybe_moment,
-    maybe_stamp,
-    moment_of,
-    step_of,
-)
+from plans.record_values import MOST_OF_ALL, Record, check_year, count_of, maybe_moment, maybe_stamp, moment_of, step_of
 from plans.sitting import Entry, Measurement, Said, State, WentOn, Word
 
 _SCHEMA: Final = 1

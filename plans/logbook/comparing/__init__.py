@@ -5,11 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.logbook.comparing.figure_rows import (
-        Part as Part,
-        Row as Row,
-        side_by_side as side_by_side,
-    )
+    from plans.logbook.comparing.figure_rows import Part as Part, Row as Row, side_by_side as side_by_side
     from plans.logbook.comparing.fisher import fisher_exact as fisher_exact
     from plans.logbook.comparing.habits import (
         FEWEST as FEWEST,
@@ -28,11 +24,7 @@ if TYPE_CHECKING:
         lay_heats as lay_heats,
         lay_over as lay_over,
     )
-    from plans.logbook.comparing.occasion import (
-        Occasion as Occasion,
-        occasions as occasions,
-        of_kind as of_kind,
-    )
+    from plans.logbook.comparing.occasion import Occasion as Occasion, occasions as occasions, of_kind as of_kind
     from plans.logbook.comparing.said import (
         DIFFERS as DIFFERS,
         LETTERS as LETTERS,

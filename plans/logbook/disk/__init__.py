@@ -5,16 +5,9 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.logbook.disk.atomic_json import (
-        AtomicJSONStorage as AtomicJSONStorage,
-    )
-    from plans.logbook.disk.copying import (
-        check_copied as check_copied,
-        is_copy_of as is_copy_of,
-    )
-    from plans.logbook.disk.lock import (
-        Lock as Lock,
-    )
+    from plans.logbook.disk.atomic_json import AtomicJSONStorage as AtomicJSONStorage
+    from plans.logbook.disk.copying import check_copied as check_copied, is_copy_of as is_copy_of
+    from plans.logbook.disk.lock import Lock as Lock
     from plans.logbook.disk.whole_files import (
         UNREADABLE as UNREADABLE,
         numbered as numbered,

@@ -5,13 +5,8 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.logbook.journal.appending import (
-        Journal as Journal,
-    )
-    from plans.logbook.journal.log_check import (
-        SAME as SAME,
-        check_log as check_log,
-    )
+    from plans.logbook.journal.appending import Journal as Journal
+    from plans.logbook.journal.log_check import SAME as SAME, check_log as check_log
     from plans.logbook.journal.reading_back import (
         has_ended as has_ended,
         read_header as read_header,

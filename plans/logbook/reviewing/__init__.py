@@ -13,8 +13,6 @@ if TYPE_CHECKING:
         LookingBack as LookingBack,
         outline as outline,
     )
-    from plans.logbook.reviewing.timeline import (
-        Timeline as Timeline,
-    )
+    from plans.logbook.reviewing.timeline import Timeline as Timeline
 else:
     __getattr__ = hand_on(__name__)

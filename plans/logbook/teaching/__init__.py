@@ -5,9 +5,7 @@ from typing import TYPE_CHECKING
 from plans.front import hand_on
 
 if TYPE_CHECKING:
-    from plans.logbook.teaching.of_a_sitting import (
-        teaches_of as teaches_of,
-    )
+    from plans.logbook.teaching.of_a_sitting import teaches_of as teaches_of
     from plans.logbook.teaching.teaches import (
         VERSION as VERSION,
         FactorTaught as FactorTaught,

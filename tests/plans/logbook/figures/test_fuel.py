@@ -7,15 +7,7 @@ from typing import Any
 
 import pytest
 
-from plans.logbook.comparing import (
-    Occasion,
-    Row,
-    points_of,
-    row_name,
-    row_texts,
-    side_by_side,
-    trend_table,
-)
+from plans.logbook.comparing import Occasion, Row, points_of, row_name, row_texts, side_by_side, trend_table
 from plans.logbook.figures.fuel import Fuel, burning_seconds
 from plans.logbook.header import from_record, to_record
 from plans.logbook.kept_sitting import KeptSitting
